@@ -1,0 +1,57 @@
+#include "quantity/angle_text.h"
+
+#include <fmt/format.h>
+
+#include <array>
+
+#include "quantity/number_text.h"
+
+namespace quantity {
+namespace {
+
+struct AngleWord {
+  std::string_view word;
+  double degrees;
+};
+
+// Longer words first, so that "degrees" is not read as "deg" with "rees" left over.
+constexpr std::array kWords = {
+    AngleWord{"degrees", 1.0}, AngleWord{"degree", 1.0}, AngleWord{"deg.", 1.0},
+    AngleWord{"deg", 1.0},     AngleWord{"°", 1.0},      AngleWord{"º", 1.0},
+    AngleWord{"turns", 360.0}, AngleWord{"turn", 360.0},
+};
+
+}  // namespace
+
+std::optional<LeadingAngle> read_leading_angle(std::string_view text, std::string_view whole) {
+  auto number = read_leading_number(text, whole);
+  double value = number.value;
+  if (number.rest.starts_with('/')) {
+    const auto divisor = read_leading_number(number.rest.substr(1), whole);
+    if (divisor.value == 0.0) {
+      throw InputError(fmt::format("{}: a fraction over zero is no angle", quoted(whole)));
+    }
+    value /= divisor.value;
+    number.rest = divisor.rest;
+  }
+  for (const auto& [word, degrees] : kWords) {
+    if (number.rest.starts_with(word)) {
+      return LeadingAngle{Angle::degrees(value * degrees),
+                          trimmed(number.rest.substr(word.size()))};
+    }
+  }
+  return std::nullopt;
+}
+
+Angle read_angle(std::string_view text) {
+  const auto leading = read_leading_angle(text, text);
+  if (!leading || !leading->rest.empty()) {
+    throw InputError(
+        fmt::format("{}: expected an angle such as 60° or 1/4 turn", quoted(text)));
+  }
+  return leading->angle;
+}
+
+std::string write_exact(Angle angle) { return write_exact(angle.in_degrees()) + "°"; }
+
+}  // namespace quantity

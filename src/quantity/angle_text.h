@@ -1,0 +1,28 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "quantity/angle.h"
+
+namespace quantity {
+
+// A number of degrees or turns at the front of a text, and what follows it.
+struct LeadingAngle {
+  Angle angle;
+  std::string_view rest;
+};
+
+// Reads "60°", "60 deg", "60 degrees", "1/4 turn", "0.5 turns"; nothing where the unit is missing,
+// since a bare number may be anything. InputError for a number that is none. No sign is read here.
+[[nodiscard]] std::optional<LeadingAngle> read_leading_angle(std::string_view text,
+                                                             std::string_view whole);
+
+// The whole text is one such angle; InputError otherwise.
+[[nodiscard]] Angle read_angle(std::string_view text);
+
+// "60°": reads back to the same angle.
+[[nodiscard]] std::string write_exact(Angle angle);
+
+}  // namespace quantity

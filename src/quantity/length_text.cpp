@@ -1,0 +1,53 @@
+#include "quantity/length_text.h"
+
+#include <fmt/format.h>
+
+#include <optional>
+
+#include "quantity/number_text.h"
+
+namespace quantity {
+namespace {
+
+std::optional<double> millimetres_per(std::string_view unit) {
+  if (unit == "mm") return 1.0;
+  if (unit == "cm") return 10.0;
+  if (unit == "m") return 1000.0;
+  if (unit == "in" || unit == "\"" || unit == "inch" || unit == "inches") return 25.4;
+  return std::nullopt;
+}
+
+// "3/8 in" and "1 1/2 in", as drills and bolts are sold; nothing for a text without a fraction.
+std::optional<Length> read_fraction(std::string_view text) {
+  const auto slash = text.find('/');
+  if (slash == std::string_view::npos) return std::nullopt;
+  std::string_view top = trimmed(text.substr(0, slash));
+  double whole = 0.0;
+  if (const auto gap = top.find_first_of(" -"); gap != std::string_view::npos) {
+    whole = read_count(top.substr(0, gap), 1000);
+    top = top.substr(gap + 1);
+  }
+  const auto bottom = read_leading_number(text.substr(slash + 1), text);
+  const auto unit = millimetres_per(bottom.rest);
+  if (!unit) return std::nullopt;
+  return Length::millimetres((whole + read_count(top, 1000) / static_cast<double>(read_count(bottom.digits, 64))) *
+                             *unit);
+}
+
+}  // namespace
+
+Length read_length(std::string_view text) {
+  const std::string_view bare = trimmed(text);
+  if (const auto fraction = read_fraction(bare)) return *fraction;
+  const auto number = read_leading_number(bare, text);
+  const auto unit = millimetres_per(number.rest);
+  if (!unit || number.value <= 0.0) {
+    throw InputError(fmt::format(
+        "{}: expected a length above zero with its unit, such as 90mm or 1.5in", quoted(text)));
+  }
+  return Length::millimetres(number.value * *unit);
+}
+
+std::string write_exact(Length length) { return write_exact(length.in_millimetres()) + " mm"; }
+
+}  // namespace quantity

@@ -1,0 +1,41 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace quantity {
+
+// A number at the front of a text, and what follows it.
+struct LeadingNumber {
+  double value = 0.0;
+  std::string_view digits;  // the number as typed
+  std::string_view rest;    // what follows, without the spaces between
+};
+
+// Reads the number at the front of `text`: digits with at most one decimal mark, '.' or ','
+// (`3.5`, `3,5`, `.5`). It never looks at the locale. InputError for no digits, a sign, "nan" or
+// "inf", a power of ten (1e2), more than 17 digits, and anything that may be a thousands separator
+// (`1,234`, `1 234`, `1'234`, `1.234,5`), since guessing wrong would be a factor of 1000.
+// `whole` is the text to quote in the message, of which `text` is the part being read.
+[[nodiscard]] LeadingNumber read_leading_number(std::string_view text, std::string_view whole);
+
+// The whole text is one such number.
+[[nodiscard]] double read_number(std::string_view text);
+
+// A whole number from 1 to `most`, digits only.
+[[nodiscard]] int read_count(std::string_view text, int most);
+
+// The shortest text that reads back to exactly this value; no power of ten, no locale.
+[[nodiscard]] std::string write_exact(double value);
+
+// Four significant digits at most, for people; trailing zeros dropped: 94.91, 70, 0.113, 12340.
+[[nodiscard]] std::string write_rounded(double value);
+
+// Text shown inside quotes in a message: control characters and NUL become '?', and what is longer
+// than 60 bytes is cut at a character border with "...".
+[[nodiscard]] std::string quoted(std::string_view text);
+
+// Without blanks at either end.
+[[nodiscard]] std::string_view trimmed(std::string_view text);
+
+}  // namespace quantity
