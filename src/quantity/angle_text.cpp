@@ -4,6 +4,7 @@
 
 #include <array>
 
+#include "quantity/ascii.h"
 #include "quantity/number_text.h"
 
 namespace quantity {
@@ -25,18 +26,19 @@ constexpr std::array kWords = {
 
 std::optional<LeadingAngle> read_leading_angle(std::string_view text, std::string_view whole) {
   auto number = read_leading_number(text, whole);
-  double value = number.value;
+  double divisor = 1.0;
   if (number.rest.starts_with('/')) {
-    const auto divisor = read_leading_number(number.rest.substr(1), whole);
-    if (divisor.value == 0.0) {
+    const auto below = read_leading_number(number.rest.substr(1), whole);
+    if (below.value == 0.0) {
       throw InputError(fmt::format("{}: a fraction over zero is no angle", quoted(whole)));
     }
-    value /= divisor.value;
-    number.rest = divisor.rest;
+    divisor = below.value;
+    number.rest = below.rest;
   }
   for (const auto& [word, degrees] : kWords) {
-    if (number.rest.starts_with(word)) {
-      return LeadingAngle{Angle::degrees(value * degrees),
+    if (starts_with_in_any_case(number.rest, word)) {
+      // Divided last, so that 1/6 turn is 60° and not the nearest thing to it.
+      return LeadingAngle{Angle::degrees(number.value * degrees / divisor),
                           trimmed(number.rest.substr(word.size()))};
     }
   }
@@ -46,8 +48,7 @@ std::optional<LeadingAngle> read_leading_angle(std::string_view text, std::strin
 Angle read_angle(std::string_view text) {
   const auto leading = read_leading_angle(text, text);
   if (!leading || !leading->rest.empty()) {
-    throw InputError(
-        fmt::format("{}: expected an angle such as 60° or 1/4 turn", quoted(text)));
+    throw InputError(fmt::format("{}: expected an angle such as 60° or 1/4 turn", quoted(text)));
   }
   return leading->angle;
 }

@@ -14,7 +14,7 @@ struct LeadingAngle {
   std::string_view rest;
 };
 
-// Reads "60°", "60 deg", "60 degrees", "1/4 turn", "0.5 turns"; nothing where the unit is missing,
+// Reads "60°", "60 deg", "60 Degrees", "1/4 turn", "0.5 turns"; nothing where the unit is missing,
 // since a bare number may be anything. InputError for a number that is none. No sign is read here.
 [[nodiscard]] std::optional<LeadingAngle> read_leading_angle(std::string_view text,
                                                              std::string_view whole);

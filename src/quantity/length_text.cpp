@@ -2,18 +2,31 @@
 
 #include <fmt/format.h>
 
+#include <array>
 #include <optional>
 
+#include "quantity/ascii.h"
+#include "quantity/input_error.h"
 #include "quantity/number_text.h"
 
 namespace quantity {
 namespace {
 
+struct LengthUnit {
+  std::string_view name;
+  double millimetres;
+};
+
+constexpr std::array kUnits = {
+    LengthUnit{"mm", 1.0},  LengthUnit{"cm", 10.0},     LengthUnit{"m", 1000.0},
+    LengthUnit{"in", 25.4}, LengthUnit{"inch", 25.4},   LengthUnit{"inches", 25.4},
+    LengthUnit{"\"", 25.4}, LengthUnit{"\u2033", 25.4}, LengthUnit{"\u201D", 25.4},
+};
+
 std::optional<double> millimetres_per(std::string_view unit) {
-  if (unit == "mm") return 1.0;
-  if (unit == "cm") return 10.0;
-  if (unit == "m") return 1000.0;
-  if (unit == "in" || unit == "\"" || unit == "inch" || unit == "inches") return 25.4;
+  for (const auto& [name, millimetres] : kUnits) {
+    if (unit.size() == name.size() && starts_with_in_any_case(unit, name)) return millimetres;
+  }
   return std::nullopt;
 }
 
@@ -30,8 +43,9 @@ std::optional<Length> read_fraction(std::string_view text) {
   const auto bottom = read_leading_number(text.substr(slash + 1), text);
   const auto unit = millimetres_per(bottom.rest);
   if (!unit) return std::nullopt;
-  return Length::millimetres((whole + read_count(top, 1000) / static_cast<double>(read_count(bottom.digits, 64))) *
-                             *unit);
+  const double parts = read_count(top, 1000);
+  const double parts_per_unit = read_count(bottom.digits, 64);
+  return Length::millimetres((whole + parts / parts_per_unit) * *unit);
 }
 
 }  // namespace

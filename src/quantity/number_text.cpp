@@ -4,8 +4,8 @@
 
 #include <algorithm>
 #include <charconv>
-#include <cmath>
 
+#include "quantity/ascii.h"
 #include "quantity/input_error.h"
 
 namespace quantity {
@@ -13,19 +13,60 @@ namespace {
 
 constexpr std::size_t kMostDigits = 17;  // what a double can hold
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-bool is_blank(char c) { return c == ' ' || c == '\t'; }
+// What counts as white space in people's text: typed, or printed by a word processor.
+constexpr std::string_view kBlanks[] = {" ", "\t", "\n", "\r", "\u00A0", "\u2009", "\u202F"};
+constexpr std::string_view kGroupMarks[] = {"'", "_", "\u2019"};
+
+template <std::size_t N>
+bool starts_with_one_of(std::string_view text, const std::string_view (&candidates)[N]) {
+  return std::ranges::any_of(candidates,
+                             [&](std::string_view one) { return text.starts_with(one); });
+}
 
 [[noreturn]] void refuse(std::string_view whole, const std::string& why) {
   throw InputError(fmt::format("{}: {}", quoted(whole), why));
 }
 
+// The digits and marks at the front, up to the last digit: a mark with no digit behind it belongs
+// to what follows ("80, ", "80."), and so do two points in a row ("90..100").
+std::string_view number_at_front(std::string_view text) {
+  std::size_t end = 0;
+  while (end < text.size() && (is_digit(text[end]) || text[end] == '.' || text[end] == ',') &&
+         !text.substr(end).starts_with("..")) {
+    ++end;
+  }
+  while (end > 0 && !is_digit(text[end - 1])) --end;
+  return text.substr(0, end);
+}
+
 // One comma with exactly three digits behind it and one to three before (not a lone 0) may be a
 // decimal comma or a thousands separator.
-bool may_be_thousands(std::string_view number, std::size_t comma) {
+bool may_be_thousands(std::string_view number) {
+  const auto comma = number.find(',');
+  if (comma == std::string_view::npos) return false;
   const auto before = number.substr(0, comma);
   const auto after = number.substr(comma + 1);
   return after.size() == 3 && !before.empty() && before.size() <= 3 && before.front() != '0';
+}
+
+// What follows a number goes on with digits after a blank or another mark that groups thousands.
+bool continues_as_group(std::string_view rest) {
+  for (const auto mark : kGroupMarks) {
+    if (rest.starts_with(mark)) {
+      rest.remove_prefix(mark.size());
+      return !rest.empty() && is_digit(rest.front());
+    }
+  }
+  const auto after_blanks = trimmed(rest);
+  return starts_with_one_of(rest, kBlanks) && !after_blanks.empty() &&
+         is_digit(after_blanks.front());
+}
+
+// Leading zeros only place the decimal mark.
+std::size_t significant_digits(std::string_view number) {
+  const auto first = number.find_first_not_of("0.,");
+  if (first == std::string_view::npos) return 0;
+  return static_cast<std::size_t>(std::ranges::count_if(number.substr(first), is_digit));
 }
 
 }  // namespace
@@ -36,27 +77,13 @@ LeadingNumber read_leading_number(std::string_view text, std::string_view whole)
   if (start.front() == '-' || start.starts_with("\u2212")) {
     refuse(whole, "a minus sign makes no sense here; write a positive number");
   }
-  std::size_t end = 0;
-  while (end < start.size() && (is_digit(start[end]) || start[end] == '.' || start[end] == ',')) {
-    ++end;
-  }
-  // A mark with no digit behind it belongs to what follows: "80, " or "80.".
-  while (end > 0 && !is_digit(start[end - 1])) --end;
-  const std::string_view number = start.substr(0, end);
+  const std::string_view number = number_at_front(start);
   if (number.empty()) refuse(whole, "expected a number first, such as 80 or 3.5");
 
-  const auto marks = std::ranges::count_if(number, [](char c) { return !is_digit(c); });
-  const auto comma = number.find(',');
-  const std::string_view rest = start.substr(end);
-  const bool grouped_by_apostrophe =
-      (rest.starts_with('\'') || rest.starts_with('_') || rest.starts_with("\u2019")) &&
-      rest.size() > 1 && is_digit(rest.back());
+  const std::string_view rest = start.substr(number.size());
   const std::string_view after_blanks = trimmed(rest);
-  const bool grouped_by_blank = !rest.empty() && !after_blanks.empty() &&
-                                (is_blank(rest.front()) || rest.starts_with("\u00A0")) &&
-                                is_digit(after_blanks.front());
-  if (marks > 1 || grouped_by_apostrophe || grouped_by_blank ||
-      (comma != std::string_view::npos && may_be_thousands(number, comma))) {
+  const auto marks = std::ranges::count_if(number, [](char c) { return !is_digit(c); });
+  if (marks > 1 || may_be_thousands(number) || continues_as_group(rest)) {
     refuse(whole,
            "the separator could mean thousands or decimals; write 1234 without one, or 1.234 with "
            "a point");
@@ -65,9 +92,9 @@ LeadingNumber read_leading_number(std::string_view text, std::string_view whole)
       (is_digit(after_blanks[1]) || after_blanks[1] == '-' || after_blanks[1] == '+')) {
     refuse(whole, "powers of ten are not taken; write the number out");
   }
-  if (number.size() - static_cast<std::size_t>(marks) > kMostDigits) {
+  if (const auto digits = significant_digits(number); digits > kMostDigits) {
     refuse(whole, fmt::format("{} digits are more than can be kept exactly; expected at most {}",
-                              number.size() - static_cast<std::size_t>(marks), kMostDigits));
+                              digits, kMostDigits));
   }
 
   std::string plain(number);
@@ -102,6 +129,13 @@ int read_count(std::string_view text, int most) {
   return value;
 }
 
+std::optional<std::string_view> after_plus_minus(std::string_view text) {
+  for (const std::string_view sign : {"±", "+/-", "+-"}) {
+    if (text.starts_with(sign)) return trimmed(text.substr(sign.size()));
+  }
+  return std::nullopt;
+}
+
 std::string write_exact(double value) {
   char buffer[400];  // the longest double without a power of ten is 327 characters
   const auto [end, problem] =
@@ -111,15 +145,10 @@ std::string write_exact(double value) {
 }
 
 std::string write_rounded(double value) {
-  if (value == 0.0) return "0";
-  const int magnitude = static_cast<int>(std::floor(std::log10(std::fabs(value))));
-  const int decimals = std::clamp(3 - magnitude, 0, 9);
-  std::string text = fmt::format("{:.{}f}", value, decimals);
-  if (text.find('.') != std::string::npos) {
-    text.erase(text.find_last_not_of('0') + 1);
-    if (text.back() == '.') text.pop_back();
-  }
-  return text;
+  const std::string four_digits = fmt::format("{:.3e}", value);
+  double rounded = value;  // stays where rounding up would overflow
+  std::from_chars(four_digits.data(), four_digits.data() + four_digits.size(), rounded);
+  return write_exact(rounded == 0.0 ? 0.0 : rounded);  // no "-0"
 }
 
 std::string quoted(std::string_view text) {
@@ -139,8 +168,14 @@ std::string quoted(std::string_view text) {
 }
 
 std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && (is_blank(text.front()) || text.front() == '\n')) text.remove_prefix(1);
-  while (!text.empty() && (is_blank(text.back()) || text.back() == '\n')) text.remove_suffix(1);
+  const auto blank_where = [&](auto&& stands_there) {
+    const auto* blank = std::ranges::find_if(kBlanks, stands_there);
+    return blank == std::end(kBlanks) ? std::size_t{0} : blank->size();
+  };
+  const auto in_front = [&](std::string_view blank) { return text.starts_with(blank); };
+  const auto at_back = [&](std::string_view blank) { return text.ends_with(blank); };
+  while (const auto size = blank_where(in_front)) text.remove_prefix(size);
+  while (const auto size = blank_where(at_back)) text.remove_suffix(size);
   return text;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -13,9 +14,10 @@ struct LeadingNumber {
 };
 
 // Reads the number at the front of `text`: digits with at most one decimal mark, '.' or ','
-// (`3.5`, `3,5`, `.5`). It never looks at the locale. InputError for no digits, a sign, "nan" or
-// "inf", a power of ten (1e2), more than 17 digits, and anything that may be a thousands separator
-// (`1,234`, `1 234`, `1'234`, `1.234,5`), since guessing wrong would be a factor of 1000.
+// (`3.5`, `3,5`, `.5`). Two points in a row are no part of it (`90..100`). It never looks at the
+// locale. InputError for no digits, a sign, "nan" or "inf", a power of ten (1e2), more than 17
+// significant digits, and anything that may be a thousands separator (`1,234`, `1 234`, `1'234`,
+// `1.234,5`), since guessing wrong would be a factor of 1000.
 // `whole` is the text to quote in the message, of which `text` is the part being read.
 [[nodiscard]] LeadingNumber read_leading_number(std::string_view text, std::string_view whole);
 
@@ -25,17 +27,23 @@ struct LeadingNumber {
 // A whole number from 1 to `most`, digits only.
 [[nodiscard]] int read_count(std::string_view text, int most);
 
-// The shortest text that reads back to exactly this value; no power of ten, no locale.
+// What follows a plus-minus sign ("±", "+/-", "+-") at the front of the text, without the spaces
+// between; nothing where there is none.
+[[nodiscard]] std::optional<std::string_view> after_plus_minus(std::string_view text);
+
+// The shortest text that reads back to exactly this value; no power of ten, no locale. Only a
+// value from 0 to below 1e17 reads back: people's text has no sign and 17 digits at most.
 [[nodiscard]] std::string write_exact(double value);
 
-// Four significant digits at most, for people; trailing zeros dropped: 94.91, 70, 0.113, 12340.
+// Four significant digits at most, for people; trailing zeros dropped: 94.91, 70, 0.113, 12350
+// for 12345.6.
 [[nodiscard]] std::string write_rounded(double value);
 
 // Text shown inside quotes in a message: control characters and NUL become '?', and what is longer
 // than 60 bytes is cut at a character border with "...".
 [[nodiscard]] std::string quoted(std::string_view text);
 
-// Without blanks at either end.
+// Without blanks at either end; the no-break and thin spaces of printed text are blanks too.
 [[nodiscard]] std::string_view trimmed(std::string_view text);
 
 }  // namespace quantity

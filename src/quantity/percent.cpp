@@ -7,17 +7,11 @@
 namespace quantity {
 
 Percent read_percent(std::string_view text) {
-  std::string_view bare = trimmed(text);
-  for (const std::string_view sign : {"±", "+/-", "+-"}) {
-    if (bare.starts_with(sign)) {
-      bare.remove_prefix(sign.size());
-      break;
-    }
-  }
-  const auto number = read_leading_number(bare, text);
+  const std::string_view bare = trimmed(text);
+  const auto number = read_leading_number(after_plus_minus(bare).value_or(bare), text);
   if (number.rest != "%" || number.value <= 0.0 || number.value >= 100.0) {
-    throw InputError(fmt::format("{}: expected a percentage above 0 and below 100, such as 10%",
-                                 quoted(text)));
+    throw InputError(
+        fmt::format("{}: expected a percentage above 0 and below 100, such as 10%", quoted(text)));
   }
   return Percent::of_hundred(number.value);
 }

@@ -9,9 +9,9 @@ namespace quantity {
 StatedTorque read_torque(std::string_view text) {
   const auto number = read_leading_number(text, text);
   if (number.rest.empty()) {
-    throw InputError(fmt::format(
-        "{} has no unit; expected a torque with one of {} (for example \"{} N·m\")", quoted(text),
-        accepted_torque_units(), number.digits));
+    throw InputError(
+        fmt::format("{} has no unit; expected a torque with one of {} (for example \"{} N·m\")",
+                    quoted(text), accepted_torque_units(), number.digits));
   }
   const auto unit = read_torque_unit(number.rest);
   if (!unit) {

@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <string>
 
+#include "quantity/ascii.h"
+#include "quantity/number_text.h"
+
 namespace quantity {
 namespace {
 
@@ -57,11 +60,10 @@ constexpr Spelling kSpellings[] = {
     {"ounceinche", TorqueUnit::InchOunceForce},
 };
 
-// What may stand between the parts of a unit: ASCII joints and the dots, hyphens and spaces that
-// word processors put in their place.
+// What may stand between the parts of a unit: ASCII joints, and the dots and hyphens that word
+// processors put in their place.
 constexpr std::string_view kJoints[] = {
-    " ",      ".",      "*",      "-",      "\u00B7", "\u22C5", "\u2219", "\u2022",
-    "\u2027", "\u2010", "\u2011", "\u2013", "\u00A0", "\u202F", "\u2009",
+    ".", "*", "-", "\u00B7", "\u22C5", "\u2219", "\u2022", "\u2027", "\u2010", "\u2011", "\u2013",
 };
 
 // No two of the accepted spellings differ in their joints alone, so joints may go altogether. A
@@ -70,21 +72,17 @@ constexpr std::string_view kJoints[] = {
 std::optional<std::string> fold(std::string_view text) {
   enum class Last { Joint, Stop, Letter } last = Last::Joint;
   std::string folded;
-  while (!text.empty()) {
+  for (text = trimmed(text); !text.empty(); text = trimmed(text)) {
     const auto* joint = std::ranges::find_if(
         kJoints, [&](std::string_view candidate) { return text.starts_with(candidate); });
     if (joint != std::end(kJoints)) {
       text.remove_prefix(joint->size());
-      if (*joint == " ") continue;
       if (last == Last::Joint || (*joint == "." && last == Last::Stop)) return std::nullopt;
       last = *joint == "." ? Last::Stop : Last::Joint;
       continue;
     }
-    const char letter = text.front();
-    const bool upper = letter >= 'A' && letter <= 'Z';
-    const bool lower = letter >= 'a' && letter <= 'z';
-    if (!upper && !lower) return std::nullopt;
-    folded += upper ? static_cast<char>(letter - 'A' + 'a') : letter;
+    if (!is_letter(text.front())) return std::nullopt;
+    folded += lower(text.front());
     last = Last::Letter;
     text.remove_prefix(1);
   }
@@ -103,28 +101,44 @@ void drop_plurals(std::string& folded) {
 
 std::string_view name_of(TorqueUnit unit) {
   switch (unit) {
-    case TorqueUnit::NewtonMetre: return "N·m";
-    case TorqueUnit::NewtonCentimetre: return "cN·m";
-    case TorqueUnit::KilonewtonMetre: return "kN·m";
-    case TorqueUnit::FootPoundForce: return "ft·lbf";
-    case TorqueUnit::InchPoundForce: return "in·lbf";
-    case TorqueUnit::KilogramForceMetre: return "kgf·m";
-    case TorqueUnit::KilogramForceCentimetre: return "kgf·cm";
-    case TorqueUnit::InchOunceForce: return "ozf·in";
+    case TorqueUnit::NewtonMetre:
+      return "N·m";
+    case TorqueUnit::NewtonCentimetre:
+      return "cN·m";
+    case TorqueUnit::KilonewtonMetre:
+      return "kN·m";
+    case TorqueUnit::FootPoundForce:
+      return "ft·lbf";
+    case TorqueUnit::InchPoundForce:
+      return "in·lbf";
+    case TorqueUnit::KilogramForceMetre:
+      return "kgf·m";
+    case TorqueUnit::KilogramForceCentimetre:
+      return "kgf·cm";
+    case TorqueUnit::InchOunceForce:
+      return "ozf·in";
   }
   return "N·m";
 }
 
 double newton_metres_per(TorqueUnit unit) {
   switch (unit) {
-    case TorqueUnit::NewtonMetre: return 1.0;
-    case TorqueUnit::NewtonCentimetre: return 0.01;
-    case TorqueUnit::KilonewtonMetre: return 1000.0;
-    case TorqueUnit::FootPoundForce: return kPoundForce * kFoot;
-    case TorqueUnit::InchPoundForce: return kPoundForce * kInch;
-    case TorqueUnit::KilogramForceMetre: return kKilogramForce;
-    case TorqueUnit::KilogramForceCentimetre: return kKilogramForce / 100.0;
-    case TorqueUnit::InchOunceForce: return kPoundForce * kInch / 16.0;
+    case TorqueUnit::NewtonMetre:
+      return 1.0;
+    case TorqueUnit::NewtonCentimetre:
+      return 0.01;
+    case TorqueUnit::KilonewtonMetre:
+      return 1000.0;
+    case TorqueUnit::FootPoundForce:
+      return kPoundForce * kFoot;
+    case TorqueUnit::InchPoundForce:
+      return kPoundForce * kInch;
+    case TorqueUnit::KilogramForceMetre:
+      return kKilogramForce;
+    case TorqueUnit::KilogramForceCentimetre:
+      return kKilogramForce / 100.0;
+    case TorqueUnit::InchOunceForce:
+      return kPoundForce * kInch / 16.0;
   }
   return 1.0;
 }

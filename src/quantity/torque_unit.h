@@ -21,15 +21,19 @@ enum class TorqueUnit {
 };
 
 inline constexpr std::array kTorqueUnits = {
-    TorqueUnit::NewtonMetre,        TorqueUnit::NewtonCentimetre,
-    TorqueUnit::KilonewtonMetre,    TorqueUnit::FootPoundForce,
-    TorqueUnit::InchPoundForce,     TorqueUnit::KilogramForceMetre,
-    TorqueUnit::KilogramForceCentimetre, TorqueUnit::InchOunceForce,
+    TorqueUnit::NewtonMetre,
+    TorqueUnit::NewtonCentimetre,
+    TorqueUnit::KilonewtonMetre,
+    TorqueUnit::FootPoundForce,
+    TorqueUnit::InchPoundForce,
+    TorqueUnit::KilogramForceMetre,
+    TorqueUnit::KilogramForceCentimetre,
+    TorqueUnit::InchOunceForce,
 };
 
 // The three that stand side by side wherever a torque is looked up.
-inline constexpr std::array kSideBySideUnits = {
-    TorqueUnit::NewtonMetre, TorqueUnit::FootPoundForce, TorqueUnit::InchPoundForce};
+inline constexpr std::array kSideBySideUnits = {TorqueUnit::NewtonMetre, TorqueUnit::FootPoundForce,
+                                                TorqueUnit::InchPoundForce};
 
 // The one name the program writes: "N·m", "ft·lbf", "in·lbf", ...
 [[nodiscard]] std::string_view name_of(TorqueUnit unit);

@@ -14,7 +14,9 @@ using quantity::TorqueUnit;
 static_assert(!std::is_convertible_v<double, Torque>);
 static_assert(!std::is_convertible_v<Torque, double>);
 template <class A, class B>
-concept Addable = requires(A a, B b) { a + b; };
+concept Addable = requires(A a, B b) {
+  a + b;
+};
 static_assert(Addable<Torque, Torque>);
 static_assert(!Addable<Torque, quantity::Force>);
 static_assert(!Addable<Torque, double>);
@@ -53,24 +55,23 @@ TEST_CASE("a torque unit is read however people write it", "[quantity]") {
       CHECK(quantity::read_torque_unit(spelling) == unit);
     }
   };
-  all_read_as(TorqueUnit::NewtonMetre,
-              {"N·m", "Nm", "N-m", "n.m", "NM", "N m", "N*m", "N⋅m", "newton metres", "Newton-meter"});
+  all_read_as(TorqueUnit::NewtonMetre, {"N·m", "Nm", "N-m", "n.m", "NM", "N m", "N*m", "N⋅m",
+                                        "newton metres", "Newton-meter"});
   all_read_as(TorqueUnit::NewtonCentimetre, {"cN·m", "cNm", "N·cm", "Ncm"});
   all_read_as(TorqueUnit::KilonewtonMetre, {"kN·m", "kNm", "KN-M"});
   all_read_as(TorqueUnit::FootPoundForce,
               {"ft·lbf", "ft-lb", "lb-ft", "lbf·ft", "ft.lbs", "foot-pounds", "FT LBS", "lbs-ft",
                "ft. lbs.", "ft.-lb.", "ftlb", "pound feet", "lbf*ft", "ft‑lb"});
-  all_read_as(TorqueUnit::InchPoundForce,
-              {"in·lbf", "in-lb", "lb-in", "inch-pounds", "in.lbs", "lbf·in", "in. lb", "INLB",
-               "pound-inches"});
+  all_read_as(TorqueUnit::InchPoundForce, {"in·lbf", "in-lb", "lb-in", "inch-pounds", "in.lbs",
+                                           "lbf·in", "in. lb", "INLB", "pound-inches"});
   all_read_as(TorqueUnit::KilogramForceMetre, {"kgf·m", "kg-m", "kgm", "kgf-m", "m·kg"});
   all_read_as(TorqueUnit::KilogramForceCentimetre, {"kgf·cm", "kg-cm", "kgcm"});
   all_read_as(TorqueUnit::InchOunceForce, {"ozf·in", "oz-in", "in-oz", "ozin"});
 }
 
 TEST_CASE("what is no torque unit is not taken for one", "[quantity]") {
-  for (const auto* text : {"", " ", "N", "m", "lb", "ft", "mNm", "Nmm", "N/m", "ft/lb", "N··m", "·Nm",
-                           "Nm·", "bar", "Nm2", "kWh", "psi", "N.m·", "--"}) {
+  for (const auto* text : {"", " ", "N", "m", "lb", "ft", "mNm", "Nmm", "N/m", "ft/lb", "N··m",
+                           "·Nm", "Nm·", "bar", "Nm2", "kWh", "psi", "N.m·", "--"}) {
     INFO(text);
     CHECK_FALSE(quantity::read_torque_unit(text).has_value());
   }

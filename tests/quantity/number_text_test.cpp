@@ -1,0 +1,185 @@
+#include "quantity/number_text.h"
+
+#include <cmath>
+#include <limits>
+#include <string>
+
+#include "support/catch.h"
+#include "support/property.h"
+#include "support/refusal.h"
+
+using quantity::read_count;
+using quantity::read_leading_number;
+using quantity::read_number;
+using quantity::trimmed;
+using quantity::write_exact;
+using quantity::write_rounded;
+using namespace std::string_literals;
+using namespace std::string_view_literals;
+
+TEST_CASE("a number is read with a point or a comma", "[quantity]") {
+  CHECK(read_number("80") == 80.0);
+  CHECK(read_number("3.5") == 3.5);
+  CHECK(read_number("3,5") == 3.5);
+  CHECK(read_number(".5") == 0.5);
+  CHECK(read_number("0,125") == 0.125);
+  CHECK(read_number("1.234") == 1.234);
+  CHECK(read_number("1234,5") == 1234.5);
+  CHECK(read_number("1,2345") == 1.2345);
+  CHECK(read_number(" 80\t") == 80.0);
+  CHECK(read_number("0") == 0.0);
+}
+
+TEST_CASE("what follows a number is handed back", "[quantity]") {
+  const auto rest_of = [](std::string_view text) { return read_leading_number(text, text).rest; };
+  CHECK(rest_of("80 N·m") == "N·m");
+  CHECK(rest_of("80, 60") == ", 60");
+  CHECK(rest_of("80.") == ".");
+  CHECK(rest_of("90-100") == "-100");
+  CHECK(rest_of("90..100") == "..100");
+  CHECK(rest_of("90...100") == "...100");
+  CHECK(rest_of("80\u00A0N·m") == "N·m");
+  CHECK(read_leading_number("3,5 Nm", "3,5 Nm").digits == "3,5");
+}
+
+TEST_CASE("what may be a thousands separator is refused", "[quantity]") {
+  for (const auto* text : {"1,234", "12,345", "1.234,5", "1,234.5", "1 234", "1'234", "1\u2019234",
+                           "1_234", "1\u00A0234", "1\u202F234", "12,345,678", "1.234.567",
+                           "1 234 567", "1'234 N·m", "1 234 N·m", "1,234 N·m"}) {
+    INFO(text);
+    CHECK_THAT(refusal_of([&] { return read_leading_number(text, text); }),
+               ContainsSubstring("thousands"));
+  }
+}
+
+TEST_CASE("what is no number is refused", "[quantity]") {
+  for (const auto text : {""sv,
+                          " "sv,
+                          "\t\n"sv,
+                          "\u00A0"sv,
+                          "nan"sv,
+                          "NaN"sv,
+                          "inf"sv,
+                          "Infinity"sv,
+                          "-80"sv,
+                          "\u221280"sv,
+                          "+80"sv,
+                          "- 80"sv,
+                          "1e400"sv,
+                          "1e2"sv,
+                          "1E-2"sv,
+                          "8 e5"sv,
+                          "x80"sv,
+                          "."sv,
+                          ","sv,
+                          "..5"sv,
+                          "0x50"sv,
+                          "80x"sv,
+                          "80 N"sv,
+                          "\0"sv,
+                          "80\0"sv,
+                          "8\0000"sv,
+                          "1234567890123456789012345678901234567890"sv,
+                          "0.1234567890123456789"sv,
+                          "123456789012345678"sv,
+                          "\xff\xfe"sv,
+                          "\u0663"sv}) {
+    INFO(quantity::quoted(text));
+    CHECK_FALSE(refusal_of([&] { return read_number(text); }).empty());
+  }
+  CHECK_THAT(refusal_of([] { return read_number("-80"); }), ContainsSubstring("minus sign"));
+  CHECK_THAT(refusal_of([] { return read_number("\u221280"); }), ContainsSubstring("minus sign"));
+  CHECK_THAT(refusal_of([] { return read_number("1e400"); }), ContainsSubstring("powers of ten"));
+  CHECK_THAT(refusal_of([] { return read_number(std::string(40, '7')); }),
+             ContainsSubstring("40 digits"));
+  CHECK_THAT(refusal_of([] { return read_number("0." + std::string(400, '0') + "1"); }),
+             ContainsSubstring("expected a number"));
+}
+
+TEST_CASE("seventeen significant digits are taken wherever the mark stands", "[quantity]") {
+  CHECK(read_number("0.0000012345678901234567") == 0.0000012345678901234567);
+  CHECK(read_number("12345678901234567") == 12345678901234567.0);
+  CHECK(read_number("00000000000000000000080") == 80.0);
+}
+
+TEST_CASE("a count is a whole number in its range", "[quantity]") {
+  CHECK(read_count("1", 32) == 1);
+  CHECK(read_count(" 32 ", 32) == 32);
+  for (const auto text : {"0"sv, "33"sv, "-1"sv, "+1"sv, "1.5"sv, "1,5"sv, ""sv, " "sv, "1e1"sv,
+                          "99999999999999999999"sv, "3 4"sv, "3\0"sv, "three"sv}) {
+    INFO(quantity::quoted(text));
+    CHECK_THAT(refusal_of([&] { return read_count(text, 32); }),
+               ContainsSubstring("whole number from 1 to 32"));
+  }
+}
+
+TEST_CASE("an exact number is short, plain and reads back", "[quantity]") {
+  CHECK(write_exact(80.0) == "80");
+  CHECK(write_exact(3.5) == "3.5");
+  CHECK(write_exact(0.1) == "0.1");
+  CHECK(write_exact(1e-7) == "0.0000001");
+  CHECK(write_exact(1e16) == "10000000000000000");
+  CHECK(write_exact(std::numeric_limits<double>::denorm_min()).size() == 326);
+  holds_always("a positive number below 1e17 reads back bit for bit", [] {
+    const auto mantissa = *rc::gen::inRange<std::int64_t>(1, std::int64_t{1} << 53);
+    const double value = std::ldexp(static_cast<double>(mantissa), *rc::gen::inRange(-80, 3));
+    RC_ASSERT(read_number(write_exact(value)) == value);
+  });
+}
+
+TEST_CASE("a rounded number has four significant digits", "[quantity]") {
+  CHECK(write_rounded(94.9072) == "94.91");
+  CHECK(write_rounded(70.0) == "70");
+  CHECK(write_rounded(0.1129848) == "0.113");
+  CHECK(write_rounded(12345.6) == "12350");
+  CHECK(write_rounded(99.996) == "100");
+  CHECK(write_rounded(9999.9) == "10000");
+  CHECK(write_rounded(0.000001234567) == "0.000001235");
+  CHECK(write_rounded(0.0) == "0");
+  CHECK(write_rounded(-0.0) == "0");
+  CHECK(write_rounded(-3.14159) == "-3.142");
+  holds_always("rounding moves a value by half a unit of its fourth digit at most", [] {
+    const double value = *rc::gen::inRange(1, 1000000000) *
+                         std::pow(10.0, -static_cast<double>(*rc::gen::inRange(0, 12)));
+    const std::string text = write_rounded(value);
+    RC_ASSERT(std::fabs(read_number(text) / value - 1.0) <= 0.5001e-3);
+    auto digits = text;
+    std::erase(digits, '.');
+    digits.erase(0, digits.find_first_not_of('0'));
+    digits.erase(digits.find_last_not_of('0') + 1);
+    RC_ASSERT(digits.size() <= 4U);
+  });
+}
+
+TEST_CASE("a plus-minus sign is known in its three spellings", "[quantity]") {
+  CHECK(quantity::after_plus_minus("±5%") == "5%");
+  CHECK(quantity::after_plus_minus("+/- 5") == "5");
+  CHECK(quantity::after_plus_minus("+-5") == "5");
+  CHECK_FALSE(quantity::after_plus_minus("+5").has_value());
+  CHECK_FALSE(quantity::after_plus_minus("5±").has_value());
+}
+
+TEST_CASE("blanks of every kind are trimmed", "[quantity]") {
+  CHECK(trimmed(" \t\r\n\u00A0\u2009\u202F80 N·m\u202F \r\n") == "80 N·m");
+  CHECK(trimmed(" \u00A0 ").empty());
+  CHECK(trimmed("\0"sv) == "\0"sv);
+}
+
+TEST_CASE("quoted text is safe to print and never cut inside a character", "[quantity]") {
+  CHECK(quantity::quoted("80") == "\"80\"");
+  CHECK(quantity::quoted("a\0b\x1b[2J\x7f"sv) == "\"a?b?[2J?\"");
+  CHECK(quantity::quoted(std::string(60, 'a')) == '"' + std::string(60, 'a') + '"');
+  CHECK(quantity::quoted(std::string(61, 'a')) == '"' + std::string(60, 'a') + "...\"");
+  const std::string cut = quantity::quoted(std::string(59, 'a') + "°°");
+  CHECK(cut == '"' + std::string(59, 'a') + "...\"");
+}
+
+TEST_CASE("no bytes make the number reader do anything but read or refuse", "[quantity]") {
+  holds_always("any text gives a finite number or an input error", [](const std::string& text) {
+    try {
+      RC_ASSERT(std::isfinite(read_leading_number(text, text).value));
+    } catch (const quantity::InputError&) {
+      RC_SUCCEED();
+    }
+  });
+}
