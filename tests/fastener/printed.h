@@ -18,3 +18,8 @@ struct Printed {
     return point == std::string::npos ? 0.0 : static_cast<double>(text.size() - point - 1);
   }
 };
+
+// The value of one unit of the third significant digit: 100 for 11600, 0.01 for 3.85.
+inline double third_digit(double value) {
+  return std::pow(10.0, std::floor(std::log10(value)) - 2.0);
+}
