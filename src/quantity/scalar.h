@@ -14,7 +14,7 @@ namespace quantity {
 template <class Measure>
 class Scalar {
  public:
-  friend auto operator<=>(const Scalar&, const Scalar&) = default;
+  friend auto operator<=>(const Scalar& a, const Scalar& b) { return a.base_ <=> b.base_; }
   friend bool operator==(const Scalar&, const Scalar&) = default;
 
   friend Measure operator+(Measure a, Measure b) { return made(a.base_ + b.base_); }

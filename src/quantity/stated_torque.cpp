@@ -8,19 +8,23 @@ namespace quantity {
 
 StatedTorque read_torque(std::string_view text) {
   const auto number = read_leading_number(text, text);
-  if (number.rest.empty()) {
-    throw InputError(
-        fmt::format("{} has no unit; expected a torque with one of {} (for example \"{} N·m\")",
-                    quoted(text), accepted_torque_units(), number.digits));
-  }
-  const auto unit = read_torque_unit(number.rest);
-  if (!unit) {
-    throw InputError(fmt::format("{}: the unit {} is not known; expected one of {}", quoted(text),
-                                 quoted(number.rest), accepted_torque_units()));
-  }
-  const StatedTorque stated{number.value, *unit};
+  const StatedTorque stated{number.value, read_required_unit(number.rest, text)};
   (void)stated.torque();  // refuses what overflows
   return stated;
+}
+
+TorqueUnit read_required_unit(std::string_view unit_text, std::string_view whole) {
+  if (trimmed(unit_text).empty()) {
+    throw InputError(
+        fmt::format("{} has no unit; expected a torque with one of {} (for example \"{} N·m\")",
+                    quoted(whole), accepted_torque_units(), trimmed(whole)));
+  }
+  const auto unit = read_torque_unit(unit_text);
+  if (!unit) {
+    throw InputError(fmt::format("{}: the unit {} is not known; expected one of {}", quoted(whole),
+                                 quoted(unit_text), accepted_torque_units()));
+  }
+  return *unit;
 }
 
 std::string accepted_torque_units() {

@@ -21,6 +21,10 @@ struct StatedTorque {
 // what is refused. InputError for a missing or unknown unit, naming the accepted ones.
 [[nodiscard]] StatedTorque read_torque(std::string_view text);
 
+// Reads a unit that has to be there. `whole` is the text to quote in the InputError for a missing
+// or an unknown unit.
+[[nodiscard]] TorqueUnit read_required_unit(std::string_view unit_text, std::string_view whole);
+
 // The accepted units in one line, for messages.
 [[nodiscard]] std::string accepted_torque_units();
 
