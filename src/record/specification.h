@@ -30,9 +30,9 @@ struct TorqueTarget {
   bool operator==(const TorqueTarget&) const = default;
 };
 
-// The limits of a torque target. `nominal` is the middle of a range and absent for a minimum or a
-// maximum; `low` is absent for a maximum, `high` for a minimum. `assumed` tells that the source
-// gave no tolerance and the logbook's default was taken.
+// The limits of a torque target, as torques. `nominal` is the middle of a range and absent for a
+// minimum or a maximum; `low` is absent for a maximum, `high` for a minimum. `assumed` tells that
+// the source gave no tolerance and the logbook's default was taken.
 struct ToleranceWindow {
   std::optional<quantity::Torque> low;
   std::optional<quantity::Torque> nominal;
@@ -50,14 +50,19 @@ struct TorqueStep {
   bool operator==(const TorqueStep&) const = default;
 };
 struct LoosenStep {  // fully, or by the stated angle
-  std::optional<quantity::Angle> by;
+  std::optional<quantity::Angle> by = {};
 
   bool operator==(const LoosenStep&) const = default;
 };
+struct AngleWindow {
+  quantity::Angle least;
+  quantity::Angle most;
+
+  bool operator==(const AngleWindow&) const = default;
+};
 struct AngleStep {  // turn further; with a window where the source gives one
   quantity::Angle turn;
-  std::optional<quantity::Angle> least;
-  std::optional<quantity::Angle> most;
+  std::optional<AngleWindow> window = {};
 
   bool operator==(const AngleStep&) const = default;
 };
@@ -70,18 +75,26 @@ struct Specification {
   bool operator==(const Specification&) const = default;
 };
 
-// The torque a finished fastener was last brought to by torque alone: the last torque step. Absent
-// where an angle step follows it, since a later torque reading says nothing about such a joint.
+// The torque a finished fastener was last brought to by torque alone. Absent where the last step is
+// an angle or a loosening, and where a torque follows an angle (`61 N·m, +90°, min 122 N·m`): it is
+// a check of what the angle reached, and the fastener stands at an unknown torque above it. A
+// loosening, fully or at least as far as the angles turned, starts afresh.
 [[nodiscard]] std::optional<TorqueTarget> final_torque(const Specification& specification);
 
 [[nodiscard]] bool has_angle_step(const Specification& specification);
 
-// Reads what manuals print, steps parted by commas, semicolons or "then":
+// Reads what manuals print, steps parted by commas, semicolons, "then" or the plus of an angle:
 //   80 N·m   80 N·m ±5%   95 ±5 N·m   90-100 N·m   min 90 N·m   max 12 N·m   160 in·lbf
-//   40 N·m, 60 N·m, 80 N·m       60 N·m, +60° (55-65)       40 N·m, +90°, +90°
-//   40 N·m, loosen, 40 N·m, +90°        80 N·m, repeat 80 N·m
-// A comma between two digits is a decimal comma. InputError names the step that cannot be read,
-// what was expected and, where a unit is missing, the accepted units.
+//   40 N·m, 60 N·m, 80 N·m       60 N·m, +60° (55-65)       40 N·m + 90°, +1/4 turn
+//   40 N·m, loosen, 40 N·m, +90°      loosen 360°           80 N·m, repeat 80 N·m
+// Every torque carries its unit; only the two numbers of a range or of value ± amount share one. A
+// comma between two digits is a decimal comma. A repeat without a tolerance of its own takes that
+// of the step it repeats.
+//
+// InputError names the step and says what was expected: a number or unit that cannot be read; a
+// torque that is not above zero, or lower than the torque just before it, which would do nothing;
+// a spread that leaves no window; an angle outside 0 to 1080°, or outside its own window; a first
+// step that is no torque; a repeat of nothing; more than 20 steps or 400 bytes, also once written.
 [[nodiscard]] Specification read_specification(std::string_view text);
 
 // The one canonical form; read_specification gives the same value back.
