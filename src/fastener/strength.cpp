@@ -90,6 +90,9 @@ Coverage coverage_of(Grade grade) {
     case Grade::AstmA325:
     case Grade::AstmA490:
       return {0.5 * kInch, 1.5 * kInch, "the table covers 1/2 to 1-1/2 in"};
+    case Grade::AstmA354Bd:
+      return {0.25 * kInch, 2.5 * kInch,
+              "the standard itself lists less from 2-1/2 in on, 140 ksi tensile (from memory)"};
     case Grade::AstmA193B7:
       return {0.25 * kInch, 4.0 * kInch, "the table covers 1/4 to 4 in"};
     case Grade::A2_50:

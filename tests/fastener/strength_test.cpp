@@ -1,5 +1,7 @@
 #include "fastener/strength.h"
 
+#include <algorithm>
+
 #include "fastener/printed.h"
 #include "fastener/thread_generator.h"
 #include "fastener/thread_text.h"
@@ -88,6 +90,19 @@ TEST_CASE("a grade is read however people type it", "[fastener]") {
   all_read_as("A4-80", {"A4-80", "a4-80"});
 }
 
+TEST_CASE("the list of known grades reads back grade by grade", "[fastener]") {
+  std::string_view rest = fastener::known_grades();
+  int grades = 0;
+  while (!rest.empty()) {
+    const auto end = std::min(rest.find(", "), rest.size());
+    INFO(rest);
+    CHECK(read_grade(rest.substr(0, end)).has_value());
+    rest.remove_prefix(std::min(end + 2, rest.size()));
+    ++grades;
+  }
+  CHECK(grades == static_cast<int>(Grade::A4_80) + 1);
+}
+
 TEST_CASE("what is no grade is not taken for one", "[fastener]") {
   for (const auto* text : {"", " ", "3", "4", "6", "9", "88", "8.9", "10", "A2", "A4", "A1-70",
                            "A500", "grade", "gr", "steel", "8.8.8", "B8", "SAE"}) {
@@ -108,6 +123,7 @@ TEST_CASE("a grade where its standard has none is refused or noted", "[fastener]
   CHECK_THAT(note(Grade::Class8_8, "M42"), ContainsSubstring("M1.6 to M39"));
   CHECK_THAT(note(Grade::A2_70, "M30"), ContainsSubstring("agreement"));
   CHECK_THAT(note(Grade::Sae5, "#10-24"), ContainsSubstring("begins at 1/4 in"));
+  CHECK_THAT(note(Grade::AstmA354Bd, "3-4"), ContainsSubstring("lists less"));
   CHECK_FALSE(strength_of(Grade::AstmA193B7, read_thread("M30")).value().note.has_value());
 }
 
