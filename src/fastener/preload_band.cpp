@@ -1,0 +1,40 @@
+#include "fastener/preload_band.h"
+
+#include "fastener/tightening.h"
+
+namespace fastener {
+
+using quantity::Percent;
+
+PreloadBand preload_band(const Thread& thread, quantity::Length bearing,
+                         const FrictionBand& friction, quantity::Torque torque) {
+  return {preload_from_torque(thread, bearing, Friction::same(friction.high), torque),
+          preload_from_torque(thread, bearing, Friction::same(friction.low), torque)};
+}
+
+PreloadBand preload_band(const Thread& thread, const NutFactorBand& nut_factor,
+                         quantity::Torque torque) {
+  return {preload_by_nut_factor(nut_factor.high, thread.diameter(), torque),
+          preload_by_nut_factor(nut_factor.low, thread.diameter(), torque)};
+}
+
+PreloadBand scattered_preload(quantity::Force nominal, Percent scatter, Percent relaxation) {
+  return {nominal * (1.0 - scatter.ratio()) / (1.0 + relaxation.ratio()),
+          nominal * (1.0 + scatter.ratio())};
+}
+
+std::optional<Percent> torque_scatter(Condition condition) {
+  switch (condition) {
+    case Condition::Dry:
+    case Condition::AsReceived:
+      return Percent::of_hundred(35.0);
+    case Condition::Oiled:
+    case Condition::AntiSeize:
+      return Percent::of_hundred(25.0);
+    case Condition::Threadlocker:
+      break;
+  }
+  return std::nullopt;
+}
+
+}  // namespace fastener
