@@ -1,0 +1,25 @@
+#include "fastener/plausible_torque.h"
+
+#include "fastener/bearing.h"
+#include "fastener/utilisation.h"
+
+namespace fastener {
+
+TorqueRange plausible_torque(const Thread& thread, const Strength& strength,
+                             const FrictionBand& friction) {
+  const auto least = quantity::Percent::of_hundred(55.0);
+  const auto most = quantity::Percent::of_hundred(90.0);
+  const auto bearing = usual_bearing_diameter(thread);
+  return {torque_for_proof_share(thread, bearing, Friction::same(friction.low), strength, least),
+          torque_for_yield_share(thread, bearing, Friction::same(friction.high), strength, most)};
+}
+
+std::optional<TorqueRange> plausible_torque(const Thread& thread, Grade grade,
+                                            Condition condition) {
+  const auto strength = strength_of(grade, thread);
+  const auto friction = friction_band(condition);
+  if (!strength || !friction) return std::nullopt;
+  return plausible_torque(thread, *strength, *friction);
+}
+
+}  // namespace fastener

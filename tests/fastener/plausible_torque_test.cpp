@@ -1,0 +1,76 @@
+#include "fastener/plausible_torque.h"
+
+#include "fastener/thread_generator.h"
+#include "fastener/torque_table.h"
+
+using fastener::Condition;
+using fastener::Grade;
+using fastener::read_grade;
+using fastener::read_thread;
+
+namespace {
+
+// Checks that every torque of a table lies in the plausible band of the condition the table states;
+// gives the number of rows.
+int check_plausible(const std::string& table, Condition condition) {
+  int checked = 0;
+  for (const auto& row : rows_of_table(table)) {
+    if (row.quantity != "torque") continue;
+    INFO(label_of(row));
+    const auto band =
+        fastener::plausible_torque(row.thread, read_grade(row.grade).value(), condition).value();
+    CHECK(row.in_unit(band.low) <= row.printed.value);
+    CHECK(row.printed.value <= row.in_unit(band.high));
+    ++checked;
+  }
+  return checked;
+}
+
+}  // namespace
+
+TEST_CASE("published torques without a formula are plausible", "[fastener]") {
+  // Source: torque_tables.csv: three metric tables for oiled bolts, three US Army tables for dry
+  // ones (grades 1 or 2 and 6 or 7 taken as 2 and 7).
+  CHECK(check_plausible("friction-0.14", Condition::Oiled) == 42);
+  CHECK(check_plausible("friction-0.125", Condition::Oiled) == 24);
+  CHECK(check_plausible("handbook", Condition::Oiled) == 45);
+  CHECK(check_plausible("TM2320", Condition::Dry) == 20);
+  CHECK(check_plausible("TM4320", Condition::Dry) == 35);
+  CHECK(check_plausible("TM5430", Condition::Dry) == 28);
+  // The two metric tables that use T = K d F: K = 0.20 is dry.
+  CHECK(check_plausible("J1199", Condition::Dry) == 13);
+}
+
+TEST_CASE("slips of unit fall out of the plausible band", "[fastener]") {
+  // ft·lbf taken for N·m the wrong way and in·lbf for ft·lbf, on an M12 8.8 of 80 N·m oiled.
+  const auto band =
+      fastener::plausible_torque(read_thread("M12"), Grade::Class8_8, Condition::Oiled).value();
+  const auto inside = [&](double newton_metres) {
+    const auto torque = quantity::Torque::newton_metres(newton_metres);
+    return band.low <= torque && torque <= band.high;
+  };
+  CHECK(inside(80));
+  CHECK_FALSE(inside(80 * 1.3558));
+  CHECK_FALSE(inside(80 / 12.0));
+  CHECK_FALSE(inside(80 * 12.0));
+  CHECK_FALSE(inside(80 * 9.80665));
+  CHECK_FALSE(inside(80 * 0.113));
+}
+
+TEST_CASE("there is no plausible band where nothing supports one", "[fastener]") {
+  CHECK_FALSE(
+      fastener::plausible_torque(read_thread("M10"), Grade::Class8_8, Condition::Threadlocker));
+  CHECK_FALSE(fastener::plausible_torque(read_thread("M20"), Grade::Class9_8, Condition::Dry));
+}
+
+TEST_CASE("a plausible band is a band", "[fastener]") {
+  holds_always("low below high for every thread, grade and condition", [] {
+    const auto thread = *rc::gen::arbitrary<fastener::Thread>();
+    const auto grade = static_cast<Grade>(*rc::gen::inRange(0, static_cast<int>(Grade::A4_80) + 1));
+    const auto condition = *rc::gen::elementOf(fastener::kConditions);
+    if (const auto band = fastener::plausible_torque(thread, grade, condition)) {
+      RC_ASSERT(band->low < band->high);
+      RC_ASSERT(band->low > quantity::Torque::newton_metres(0));
+    }
+  });
+}
