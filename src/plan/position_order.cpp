@@ -1,0 +1,58 @@
+#include "plan/position_order.h"
+
+#include <fmt/format.h>
+
+#include "plan/centre_outwards.h"
+#include "plan/cross_pattern.h"
+#include "plan/makers_order.h"
+#include "plan/ring.h"
+
+namespace plan {
+namespace {
+
+std::string name_of_cross_pattern(int count) {
+  std::string name = "cross pattern";
+  if (const int size = group_size(count); size > 1) {
+    name += fmt::format(" in groups of {} neighbours", size);
+  }
+  return name +
+         fmt::format("{} for {}", is_published_count(count) ? ", published order" : "", count);
+}
+
+PositionOrder order_on_circle(int count) {
+  return {cross_pattern(count), name_of_cross_pattern(count)};
+}
+
+PositionOrder order_on_ring(const std::vector<int>& ring) {
+  PositionOrder order = order_on_circle(static_cast<int>(ring.size()));
+  for (int& position : order.positions) position = ring[static_cast<std::size_t>(position) - 1];
+  order.why += ", on the ring that the coordinates form";
+  return order;
+}
+
+std::string why_centre_outwards(const record::Layout& layout, int count) {
+  if (std::holds_alternative<record::LineLayout>(layout)) {
+    return "centre outwards, sides in turn";
+  }
+  const auto* rectangle = std::get_if<record::RectangleLayout>(&layout);
+  if (rectangle && is_edge_only(*rectangle, count)) {
+    return "opposite sides in turn, from the middles of the sides to the corners";
+  }
+  return "centre outwards, opposite sides in turn";
+}
+
+}  // namespace
+
+PositionOrder position_order(const record::Layout& layout, int count,
+                             std::optional<std::string_view> makers_order) {
+  check_count(layout, count);
+  if (makers_order) return {read_makers_order(*makers_order, count), "the maker's own order"};
+  if (std::holds_alternative<record::CircleLayout>(layout)) return order_on_circle(count);
+  const auto points = positions_of(layout, count);
+  if (std::holds_alternative<record::FreeLayout>(layout)) {
+    if (const auto ring = ring_of(points)) return order_on_ring(*ring);
+  }
+  return {centre_outwards(points), why_centre_outwards(layout, count)};
+}
+
+}  // namespace plan
