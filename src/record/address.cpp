@@ -1,0 +1,93 @@
+#include "record/address.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "quantity/input_error.h"
+#include "quantity/number_text.h"
+
+namespace record {
+namespace {
+
+using quantity::InputError;
+using quantity::quoted;
+
+bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
+
+// "3" or "1-8", appended to `positions`.
+void read_run(std::string_view run, std::string_view whole, std::vector<int>& positions) {
+  const auto dash = run.find('-');
+  const int first = quantity::read_count(run.substr(0, dash), kMostPositions);
+  const int last = dash == std::string_view::npos
+                       ? first
+                       : quantity::read_count(run.substr(dash + 1), kMostPositions);
+  if (last < first) {
+    throw InputError(fmt::format("{}: the range {}-{} falls; write {}-{}", quoted(whole), first,
+                                 last, last, first));
+  }
+  for (int position = first; position <= last; ++position) positions.push_back(position);
+}
+
+}  // namespace
+
+std::string read_joint_code(std::string_view text) {
+  const std::string_view code = quantity::trimmed(text);
+  const bool sound = !code.empty() && code.size() <= 32 && is_letter(code.front()) &&
+                     std::ranges::all_of(code, [](char c) {
+                       return is_letter(c) || is_digit(c) || c == '-' || c == '_';
+                     });
+  if (!sound) {
+    throw InputError(fmt::format(
+        "{}: expected a joint code of letters, digits and hyphens that starts with a letter, such "
+        "as J06 or case-split",
+        quoted(text)));
+  }
+  return std::string(code);
+}
+
+bool same_code(std::string_view a, std::string_view b) {
+  return std::ranges::equal(a, b, [](char x, char y) { return lower(x) == lower(y); });
+}
+
+Address read_address(std::string_view text) {
+  Address address;
+  const auto slash = text.find('/');
+  address.joint = read_joint_code(text.substr(0, slash));
+  if (slash == std::string_view::npos) return address;
+
+  std::string_view rest = text.substr(slash + 1);
+  while (true) {
+    const auto comma = rest.find(',');
+    read_run(rest.substr(0, comma), text, address.positions);
+    if (comma == std::string_view::npos) break;
+    rest.remove_prefix(comma + 1);
+  }
+  std::ranges::sort(address.positions);
+  const auto twice = std::ranges::adjacent_find(address.positions);
+  if (twice != address.positions.end()) {
+    throw InputError(fmt::format("{}: position {} stands there twice", quoted(text), *twice));
+  }
+  return address;
+}
+
+std::string write_address(std::string_view joint, int position) {
+  return fmt::format("{}/{:02}", joint, position);
+}
+
+std::string write_positions(const std::vector<int>& positions) {
+  std::string text;
+  for (std::size_t first = 0; first < positions.size();) {
+    std::size_t last = first;
+    while (last + 1 < positions.size() && positions[last + 1] == positions[last] + 1) ++last;
+    if (!text.empty()) text += ',';
+    text += last == first ? fmt::format("{}", positions[first])
+                          : fmt::format("{}-{}", positions[first], positions[last]);
+    first = last + 1;
+  }
+  return text;
+}
+
+}  // namespace record

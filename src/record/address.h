@@ -1,0 +1,34 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace record {
+
+// The most positions one joint can have; a guard against a slipped key, not a design limit.
+inline constexpr int kMostPositions = 10'000;
+
+// A joint code as given: a letter, then letters, digits, hyphens or underscores, 32 bytes at most
+// ("J06", "case-split"). InputError otherwise.
+[[nodiscard]] std::string read_joint_code(std::string_view text);
+
+// True for the same code whatever the case in which it was typed.
+[[nodiscard]] bool same_code(std::string_view a, std::string_view b);
+
+// Positions of one joint as typed: "J06/03", "J06/1-8", "J06/1,4,13", "J06/1-4,9".
+struct Address {
+  std::string joint;
+  std::vector<int> positions;  // rising, each once; empty where only the joint was named
+};
+
+// InputError names what is wrong: no joint, position 0, a range that falls, a position twice.
+[[nodiscard]] Address read_address(std::string_view text);
+
+// "J06/03": one position the way the program writes it everywhere.
+[[nodiscard]] std::string write_address(std::string_view joint, int position);
+
+// "1-4,9": rising positions with runs drawn together.
+[[nodiscard]] std::string write_positions(const std::vector<int>& positions);
+
+}  // namespace record

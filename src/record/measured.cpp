@@ -1,0 +1,134 @@
+#include "record/measured.h"
+
+#include <fmt/format.h>
+
+#include "quantity/angle_text.h"
+
+namespace record {
+namespace {
+
+using quantity::InputError;
+using quantity::quoted;
+
+constexpr std::size_t kMostReadings = 60;
+
+bool reached(Mark mark) { return mark == Mark::On || mark == Mark::Past; }
+
+// The mark's word or its first letter at the front of `text`, which is moved past it.
+std::optional<Mark> take_mark(std::string_view& text) {
+  for (const auto& word : Vocabulary<Mark>::kWords) {
+    for (const std::string_view form : {word.text, word.text.substr(0, 1)}) {
+      if (text == form || text.starts_with(std::string(form) + " ")) {
+        text = quantity::trimmed(text.substr(form.size()));
+        return word.value;
+      }
+    }
+  }
+  return std::nullopt;
+}
+
+// An offset at the front of `text`, which is moved past it; nothing where a setting follows.
+std::optional<quantity::Angle> take_offset(std::string_view& text, std::string_view whole,
+                                           std::optional<quantity::Length> radius) {
+  if (text.empty()) return std::nullopt;
+  if (const auto leading = quantity::read_leading_angle(text, whole)) {
+    text = leading->rest;
+    return leading->angle;
+  }
+  const auto number = quantity::read_leading_number(text, whole);
+  if (!number.rest.starts_with("mm")) return std::nullopt;
+  if (!radius) {
+    throw InputError(fmt::format(
+        "{}: an offset in mm needs the distance from the axis to the mark; give --radius, or the "
+        "offset in degrees",
+        quoted(whole)));
+  }
+  text = quantity::trimmed(number.rest.substr(2));
+  return quantity::Angle::radians(quantity::Length::millimetres(number.value) / *radius);
+}
+
+SettingReading take_reading(std::string_view& text, std::string_view whole,
+                            std::optional<quantity::Length> radius) {
+  const auto number = quantity::read_leading_number(text, whole);
+  SettingReading reading{number.value, Mark::Short, std::nullopt};
+  text = number.rest;
+  if (text.starts_with(':')) text = quantity::trimmed(text.substr(1));
+  const auto mark = take_mark(text);
+  if (!mark) {
+    throw InputError(fmt::format(
+        "{}: after the setting {} expected where the mark stood, such as 75s (short), 80o (on), "
+        "85p (past) or 60n (no move); settings are on the wrench's own scale and carry no unit",
+        quoted(whole), number.digits));
+  }
+  if (number.value <= 0.0) {
+    throw InputError(fmt::format("{}: a setting must be above zero", quoted(whole)));
+  }
+  reading.mark = *mark;
+  if (const auto offset = take_offset(text, whole, radius)) {
+    reading.offset = reading.mark == Mark::Past ? *offset * -1.0 : *offset;
+  }
+  return reading;
+}
+
+}  // namespace
+
+quantity::Torque applied_torque(const Measured& measured, double setting) {
+  return quantity::torque_of(setting, measured.unit) * measured.adapter_ratio;
+}
+
+std::vector<SettingReading> read_readings(std::string_view text,
+                                          std::optional<quantity::Length> radius) {
+  std::vector<SettingReading> readings;
+  std::string_view rest = quantity::trimmed(text);
+  while (!rest.empty()) readings.push_back(take_reading(rest, text, radius));
+  return readings;
+}
+
+std::string write_exact(const SettingReading& reading) {
+  std::string text = quantity::write_exact(reading.setting);
+  text += word_of(reading.mark).front();
+  if (reading.offset) {
+    const bool past = reading.offset->in_degrees() < 0.0;
+    text += " " + quantity::write_exact(past ? *reading.offset * -1.0 : *reading.offset);
+  }
+  return text;
+}
+
+std::string write_exact(const std::vector<SettingReading>& readings) {
+  std::string text;
+  for (const auto& reading : readings) text += (text.empty() ? "" : " ") + write_exact(reading);
+  return text;
+}
+
+void check_readings(const std::vector<SettingReading>& readings) {
+  if (readings.empty()) {
+    throw InputError("no readings; expected at least one, such as 60s 70s 75s 80o");
+  }
+  if (readings.size() > kMostReadings) {
+    throw InputError(fmt::format("{} readings are more than one test has; expected at most {}",
+                                 readings.size(), kMostReadings));
+  }
+  for (std::size_t i = 0; i < readings.size(); ++i) {
+    const auto& reading = readings[i];
+    if (reading.mark == Mark::NoMove && reading.offset) {
+      throw InputError(fmt::format("{}: a fastener that did not move has no new offset to read",
+                                   write_exact(reading)));
+    }
+    if (i == 0) continue;
+    const auto& before = readings[i - 1];
+    if (reading.setting <= before.setting) {
+      throw InputError(fmt::format(
+          "{} after {}: settings must rise from pull to pull; enter a test that was started anew "
+          "as a second finding",
+          write_exact(reading), write_exact(before)));
+    }
+    if (reached(before.mark) && !reached(reading.mark)) {
+      throw InputError(fmt::format(
+          "{} after {}: the mark cannot fall back short of the line at a higher setting; check "
+          "which reading is wrong",
+          write_exact(reading), write_exact(before)));
+    }
+  }
+}
+
+}  // namespace record

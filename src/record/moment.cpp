@@ -1,0 +1,158 @@
+#include "record/moment.h"
+
+#include <fmt/format.h>
+
+#include <ctime>
+#include <optional>
+
+#include "quantity/input_error.h"
+#include "quantity/number_text.h"
+
+namespace record {
+namespace {
+
+using quantity::InputError;
+using quantity::quoted;
+
+// Takes `digits` decimal digits off the front; nothing where they are not all there.
+std::optional<int> take_digits(std::string_view& text, std::size_t digits) {
+  if (text.size() < digits) return std::nullopt;
+  int value = 0;
+  for (std::size_t i = 0; i < digits; ++i) {
+    if (text[i] < '0' || text[i] > '9') return std::nullopt;
+    value = value * 10 + (text[i] - '0');
+  }
+  text.remove_prefix(digits);
+  return value;
+}
+
+bool take(std::string_view& text, std::string_view part) {
+  if (!text.starts_with(part)) return false;
+  text.remove_prefix(part.size());
+  return true;
+}
+
+std::optional<Day> take_day(std::string_view& text) {
+  const auto year = take_digits(text, 4);
+  if (!year || !take(text, "-")) return std::nullopt;
+  const auto month = take_digits(text, 2);
+  if (!month || !take(text, "-")) return std::nullopt;
+  const auto day = take_digits(text, 2);
+  if (!day) return std::nullopt;
+  const Day result{std::chrono::year(*year), std::chrono::month(static_cast<unsigned>(*month)),
+                   std::chrono::day(static_cast<unsigned>(*day))};
+  if (!result.ok()) return std::nullopt;
+  return result;
+}
+
+std::optional<std::chrono::milliseconds> take_time(std::string_view& text) {
+  const auto hours = take_digits(text, 2);
+  if (!hours || *hours > 23 || !take(text, ":")) return std::nullopt;
+  const auto minutes = take_digits(text, 2);
+  if (!minutes || *minutes > 59) return std::nullopt;
+  std::chrono::milliseconds time = std::chrono::hours(*hours) + std::chrono::minutes(*minutes);
+  if (take(text, ":")) {
+    const auto seconds = take_digits(text, 2);
+    if (!seconds || *seconds > 59) return std::nullopt;
+    time += std::chrono::seconds(*seconds);
+    if (take(text, ".")) {
+      const auto millis = take_digits(text, 3);
+      if (!millis) return std::nullopt;
+      time += std::chrono::milliseconds(*millis);
+    }
+  }
+  return time;
+}
+
+Moment from_local(Day day, std::chrono::milliseconds time) {
+  const auto whole_minutes = std::chrono::floor<std::chrono::minutes>(time);
+  std::tm local{};
+  local.tm_year = static_cast<int>(day.year()) - 1900;
+  local.tm_mon = static_cast<int>(static_cast<unsigned>(day.month())) - 1;
+  local.tm_mday = static_cast<int>(static_cast<unsigned>(day.day()));
+  local.tm_min = static_cast<int>(whole_minutes.count());
+  local.tm_isdst = -1;
+  const std::time_t seconds = std::mktime(&local);
+  return Moment(std::chrono::seconds(seconds)) + (time - whole_minutes);
+}
+
+std::tm to_local(Moment moment) {
+  const std::time_t seconds =
+      std::chrono::floor<std::chrono::seconds>(moment).time_since_epoch().count();
+  std::tm local{};
+  localtime_r(&seconds, &local);
+  return local;
+}
+
+// "Z", "+01:00" or nothing for local time.
+std::optional<Moment> with_zone(Day day, std::chrono::milliseconds time, std::string_view zone) {
+  if (zone.empty()) return from_local(day, time);
+  const Moment as_utc = std::chrono::sys_days(day) + time;
+  if (zone == "Z" || zone == "z") return as_utc;
+  const bool east = take(zone, "+");
+  if (!east && !take(zone, "-")) return std::nullopt;
+  const auto hours = take_digits(zone, 2);
+  take(zone, ":");
+  const auto minutes = zone.empty() ? 0 : take_digits(zone, 2);
+  if (!hours || *hours > 14 || !minutes || *minutes > 59 || !zone.empty()) return std::nullopt;
+  const auto offset = std::chrono::hours(*hours) + std::chrono::minutes(*minutes);
+  return east ? as_utc - offset : as_utc + offset;
+}
+
+}  // namespace
+
+Moment read_moment(std::string_view text) {
+  std::string_view rest = quantity::trimmed(text);
+  if (const auto day = take_day(rest)) {
+    if (rest.empty()) return from_local(*day, std::chrono::milliseconds(0));
+    if (take(rest, "T") || take(rest, " ")) {
+      if (const auto time = take_time(rest)) {
+        if (const auto moment = with_zone(*day, *time, rest)) return *moment;
+      }
+    }
+  }
+  throw InputError(fmt::format(
+      "{}: expected a day or a time such as 2026-03-02, 2026-03-02T08:15 or 2026-03-02T08:15Z",
+      quoted(text)));
+}
+
+std::string write_utc(Moment moment) {
+  const auto day = std::chrono::floor<std::chrono::days>(moment);
+  const std::chrono::hh_mm_ss time(moment - day);
+  return fmt::format("{}T{:02}:{:02}:{:02}.{:03}Z", write_day(Day(day)), time.hours().count(),
+                     time.minutes().count(), time.seconds().count(), time.subseconds().count());
+}
+
+std::string write_local(Moment moment) {
+  const std::tm local = to_local(moment);
+  return fmt::format("{:04}-{:02}-{:02} {:02}:{:02}", local.tm_year + 1900, local.tm_mon + 1,
+                     local.tm_mday, local.tm_hour, local.tm_min);
+}
+
+Day local_day(Moment moment) {
+  const std::tm local = to_local(moment);
+  return {std::chrono::year(local.tm_year + 1900),
+          std::chrono::month(static_cast<unsigned>(local.tm_mon + 1)),
+          std::chrono::day(static_cast<unsigned>(local.tm_mday))};
+}
+
+Day read_day(std::string_view text) {
+  std::string_view rest = quantity::trimmed(text);
+  const auto day = take_day(rest);
+  if (!day || !rest.empty()) {
+    throw InputError(fmt::format("{}: expected a day such as 2026-03-02", quoted(text)));
+  }
+  return *day;
+}
+
+std::string write_day(Day day) {
+  return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(day.year()),
+                     static_cast<unsigned>(day.month()), static_cast<unsigned>(day.day()));
+}
+
+Day months_after(Day day, int months) {
+  const Day moved = day + std::chrono::months(months);
+  return moved.ok() ? moved : Day(moved.year() / moved.month() / std::chrono::last);
+}
+
+}  // namespace record

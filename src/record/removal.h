@@ -1,0 +1,37 @@
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "quantity/length.h"
+#include "record/word.h"
+
+namespace record {
+
+// How a fastener came loose at the first pull of the breaker bar.
+enum class BreakLoose { Normal, Tight, Seized, AlreadyLoose, Sheared, Empty };
+template <>
+struct Vocabulary<BreakLoose> {
+  static constexpr std::array kWords = {
+      Word{BreakLoose::Normal, "normal"},   Word{BreakLoose::Tight, "tight"},
+      Word{BreakLoose::Seized, "seized"},   Word{BreakLoose::AlreadyLoose, "loose"},
+      Word{BreakLoose::Sheared, "sheared"}, Word{BreakLoose::Empty, "empty"}};
+};
+
+// Fasteners of one joint as they came out together.
+struct Removal {
+  std::string joint;
+  std::vector<int> positions;
+  BreakLoose broke = BreakLoose::Normal;
+  bool marked = true;  // teardown mark drawn before it moved
+  std::string bag;
+  std::string note;
+  // What came out, where it is not what the joint says; empty where it is.
+  std::optional<quantity::Length> other_length;
+  std::string other_size;
+  std::string other_grade;
+};
+
+}  // namespace record

@@ -1,0 +1,46 @@
+#pragma once
+
+#include <fmt/format.h>
+
+#include <array>
+#include <string>
+#include <string_view>
+
+#include "quantity/input_error.h"
+#include "quantity/number_text.h"
+
+namespace record {
+
+// One word of a closed vocabulary and the value it stands for.
+template <class Value>
+struct Word {
+  Value value;
+  std::string_view text;
+};
+
+// The vocabulary of a type: each enum of this room specialises `kWords`, so that the words are
+// written down once and the reader, the writer and the messages use the same list.
+template <class Value>
+struct Vocabulary;
+
+template <class Value>
+[[nodiscard]] std::string_view word_of(Value value) {
+  for (const auto& word : Vocabulary<Value>::kWords) {
+    if (word.value == value) return word.text;
+  }
+  return {};
+}
+
+// InputError naming the accepted words.
+template <class Value>
+[[nodiscard]] Value read_word(std::string_view text) {
+  std::string accepted;
+  for (const auto& word : Vocabulary<Value>::kWords) {
+    if (word.text == text) return word.value;
+    accepted += accepted.empty() ? "" : ", ";
+    accepted += word.text;
+  }
+  throw quantity::InputError(fmt::format("{} is not one of {}", quantity::quoted(text), accepted));
+}
+
+}  // namespace record

@@ -1,0 +1,94 @@
+#include "record/wrench.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "quantity/number_text.h"
+
+namespace record {
+
+using quantity::InputError;
+using quantity::quoted;
+
+double least_setting(const Wrench& wrench) {
+  return wrench.scale.low > 0.0 ? wrench.scale.low : 0.2 * wrench.scale.high;
+}
+
+bool in_range(const Wrench& wrench, double setting) {
+  return setting >= least_setting(wrench) && setting <= wrench.scale.high;
+}
+
+quantity::Percent permissible_deviation(const Wrench& wrench, quantity::Torque torque) {
+  if (wrench.accuracy) return *wrench.accuracy;
+  return quantity::Percent::of_hundred(torque.in_newton_metres() <= 10.0 ? 6.0 : 4.0);
+}
+
+std::optional<Day> calibration_ends(const Wrench& wrench) {
+  if (!wrench.calibrated) return std::nullopt;
+  return months_after(*wrench.calibrated, wrench.valid_months);
+}
+
+Calibration calibration_on(const Wrench& wrench, Day day) {
+  const auto ends = calibration_ends(wrench);
+  if (!ends) return Calibration::Unknown;
+  if (day < *wrench.calibrated) return Calibration::NotYet;
+  return day <= *ends ? Calibration::Valid : Calibration::Expired;
+}
+
+WrenchScale read_scale(std::string_view text) {
+  const auto low = quantity::read_leading_number(text, text);
+  std::string_view rest = low.rest;
+  bool parted = false;
+  for (const std::string_view mark : {"..", "-", "\u2013", "to "}) {
+    if (rest.starts_with(mark)) {
+      rest.remove_prefix(mark.size());
+      parted = true;
+      break;
+    }
+  }
+  if (!parted) {
+    throw InputError(
+        fmt::format("{}: expected both ends of the scale, such as \"20..200 N·m\"", quoted(text)));
+  }
+  const auto high = quantity::read_torque(rest);
+  if (high.value <= low.value) {
+    throw InputError(fmt::format("{}: the upper end must be above the lower end", quoted(text)));
+  }
+  return {low.value, high.value, high.unit};
+}
+
+std::string write_exact(const WrenchScale& scale) {
+  return fmt::format("{}..{} {}", quantity::write_exact(scale.low),
+                     quantity::write_exact(scale.high), quantity::name_of(scale.unit));
+}
+
+double read_graduation(std::string_view text, const WrenchScale& scale) {
+  const auto stated = quantity::read_torque(text);
+  const double value =
+      stated.unit == scale.unit ? stated.value : quantity::in_unit(stated.torque(), scale.unit);
+  if (value <= 0.0 || value > scale.high / 5.0) {
+    throw InputError(
+        fmt::format("{}: a graduation must be above zero and at most a fifth of the scale {}",
+                    quoted(text), write_exact(scale)));
+  }
+  return value;
+}
+
+int read_months(std::string_view text) {
+  const auto number = quantity::read_leading_number(text, text);
+  const auto is_one_of = [&](std::initializer_list<std::string_view> words) {
+    return std::ranges::find(words, number.rest) != words.end();
+  };
+  const int factor = is_one_of({"mo", "month", "months"}) ? 1
+                     : is_one_of({"y", "year", "years"})  ? 12
+                                                          : 0;
+  const double months = number.value * factor;
+  if (months < 1.0 || months > 120.0 || months != static_cast<int>(months)) {
+    throw InputError(
+        fmt::format("{}: expected whole months from 1 to 120, such as 12mo or 1y", quoted(text)));
+  }
+  return static_cast<int>(months);
+}
+
+}  // namespace record

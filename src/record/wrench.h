@@ -1,0 +1,71 @@
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+
+#include "quantity/percent.h"
+#include "quantity/stated_torque.h"
+#include "record/moment.h"
+#include "record/word.h"
+
+namespace record {
+
+// How the torque is had from the tool (ISO 6789-1 parts its tools into setting and indicating).
+enum class WrenchKind { Setting, Indicating, Electronic };
+template <>
+struct Vocabulary<WrenchKind> {
+  static constexpr std::array kWords = {Word{WrenchKind::Setting, "setting"},
+                                        Word{WrenchKind::Indicating, "indicating"},
+                                        Word{WrenchKind::Electronic, "electronic"}};
+};
+
+// The scale of a wrench in its own unit. A scale that starts at zero has no lower limit of its
+// own; then 20 % of full scale is the least that may be used.
+struct WrenchScale {
+  double low = 0.0;
+  double high = 0.0;
+  quantity::TorqueUnit unit = quantity::TorqueUnit::NewtonMetre;
+};
+
+struct Wrench {
+  std::string name;
+  WrenchScale scale;
+  double graduation = 0.0;  // in the scale's unit
+  WrenchKind kind = WrenchKind::Setting;
+  std::optional<quantity::Percent> accuracy;  // from its certificate
+  std::string serial;                         // may be empty
+  std::optional<Day> calibrated;
+  int valid_months = 12;
+};
+
+// The least usable setting, in the scale's unit: the scale's own lower limit, else 20 % of full
+// scale (common rule for torque wrenches; laboratory procedure and ASME B107.300, from memory).
+[[nodiscard]] double least_setting(const Wrench& wrench);
+
+[[nodiscard]] bool in_range(const Wrench& wrench, double setting);
+
+// Permissible deviation at this torque: the certificate's, else that of ISO 6789-1:2017 (from
+// memory): ±6 % up to 10 N·m, ±4 % above.
+[[nodiscard]] quantity::Percent permissible_deviation(const Wrench& wrench,
+                                                      quantity::Torque torque);
+
+// The last day on which the calibration holds; nothing where none is on record.
+[[nodiscard]] std::optional<Day> calibration_ends(const Wrench& wrench);
+
+enum class Calibration { Valid, Expired, NotYet, Unknown };
+[[nodiscard]] Calibration calibration_on(const Wrench& wrench, Day day);
+
+// Reads "20..200 N·m", "20-200 N·m", "0 to 25 N·m". InputError for a missing unit, a lower end
+// that is not below the upper, or an upper end of zero.
+[[nodiscard]] WrenchScale read_scale(std::string_view text);
+[[nodiscard]] std::string write_exact(const WrenchScale& scale);
+
+// Reads "1 N·m" and gives it in the scale's unit. InputError where it is zero or more than a fifth
+// of the scale.
+[[nodiscard]] double read_graduation(std::string_view text, const WrenchScale& scale);
+
+// Reads "12mo", "12 months", "1y": 1 to 120 months.
+[[nodiscard]] int read_months(std::string_view text);
+
+}  // namespace record

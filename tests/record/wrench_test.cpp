@@ -1,0 +1,71 @@
+#include "record/wrench.h"
+
+#include "quantity/input_error.h"
+#include "support/catch.h"
+
+using quantity::InputError;
+using quantity::Torque;
+using record::Calibration;
+using record::Wrench;
+
+TEST_CASE("a scale is read with both ends and its unit", "[record]") {
+  const auto scale = record::read_scale("20..200 N·m");
+  CHECK(scale.low == 20.0);
+  CHECK(scale.high == 200.0);
+  CHECK(record::write_exact(scale) == "20..200 N·m");
+  CHECK(record::write_exact(record::read_scale("10-150 ft-lb")) == "10..150 ft·lbf");
+  CHECK(record::write_exact(record::read_scale("0 to 2,5 Nm")) == "0..2.5 N·m");
+  for (const auto* text : {"", "200 N·m", "20..200", "200..20 N·m", "20..20 N·m", "a..b N·m"}) {
+    INFO(text);
+    CHECK_THROWS_AS(record::read_scale(text), InputError);
+  }
+}
+
+TEST_CASE("a scale without a lower limit is usable from a fifth of full scale", "[record]") {
+  // Source: wrench_accuracy W043, laboratory procedure: do not use below 20 % of full scale.
+  Wrench wrench;
+  wrench.scale = record::read_scale("0..200 N·m");
+  CHECK(record::least_setting(wrench) == 40.0);
+  CHECK_FALSE(record::in_range(wrench, 39.9));
+  CHECK(record::in_range(wrench, 40.0));
+  CHECK(record::in_range(wrench, 200.0));
+  CHECK_FALSE(record::in_range(wrench, 200.1));
+  wrench.scale = record::read_scale("20..200 N·m");
+  CHECK(record::least_setting(wrench) == 20.0);
+}
+
+TEST_CASE("the permissible deviation is the certificate's, else the standard's", "[record]") {
+  // Source: ISO 6789 as reviewed in a setting-wrench manual (W001, W002; the limit at 10 N·m from
+  // memory): ±6 % up to 10 N·m, ±4 % above.
+  Wrench wrench;
+  CHECK(record::permissible_deviation(wrench, Torque::newton_metres(10)).in_percent() == 6.0);
+  CHECK(record::permissible_deviation(wrench, Torque::newton_metres(10.1)).in_percent() == 4.0);
+  wrench.accuracy = quantity::Percent::of_hundred(2.0);
+  CHECK(record::permissible_deviation(wrench, Torque::newton_metres(5)).in_percent() == 2.0);
+}
+
+TEST_CASE("a calibration holds to its last day", "[record]") {
+  // Source: W031, 12 months.
+  Wrench wrench;
+  CHECK(record::calibration_on(wrench, record::read_day("2026-01-01")) == Calibration::Unknown);
+  wrench.calibrated = record::read_day("2026-03-02");
+  CHECK(record::calibration_on(wrench, record::read_day("2026-03-01")) == Calibration::NotYet);
+  CHECK(record::calibration_on(wrench, record::read_day("2026-03-02")) == Calibration::Valid);
+  CHECK(record::calibration_on(wrench, record::read_day("2027-03-02")) == Calibration::Valid);
+  CHECK(record::calibration_on(wrench, record::read_day("2027-03-03")) == Calibration::Expired);
+}
+
+TEST_CASE("graduation and months are read with their limits", "[record]") {
+  const auto scale = record::read_scale("20..200 N·m");
+  CHECK(record::read_graduation("1 N·m", scale) == 1.0);
+  CHECK_THAT(record::read_graduation("1 ft·lbf", scale), WithinRel(1.3558179483314004, 1e-15));
+  CHECK_THROWS_AS(record::read_graduation("0 N·m", scale), InputError);
+  CHECK_THROWS_AS(record::read_graduation("41 N·m", scale), InputError);
+  CHECK_THROWS_AS(record::read_graduation("1", scale), InputError);
+  CHECK(record::read_months("12mo") == 12);
+  CHECK(record::read_months("2 years") == 24);
+  for (const auto* text : {"", "12", "0mo", "1.5mo", "200mo", "12 weeks"}) {
+    INFO(text);
+    CHECK_THROWS_AS(record::read_months(text), InputError);
+  }
+}
