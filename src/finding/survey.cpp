@@ -1,0 +1,181 @@
+#include "finding/survey.h"
+
+#include <algorithm>
+#include <string>
+#include <unordered_map>
+
+#include "record/address.h"
+
+namespace finding {
+namespace {
+
+std::string folded(std::string_view code) {
+  std::string key(code);
+  std::ranges::transform(key, key.begin(), [](char c) {
+    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  });
+  return key;
+}
+
+// Looks joints up by code while the entries are spread over them.
+class Spread {
+ public:
+  explicit Spread(Survey& survey) : survey_(survey) {
+    for (std::size_t i = 0; i < survey.joints.size(); ++i) {
+      by_code_[folded(survey.joints[i].joint->code)] = i;
+    }
+  }
+
+  JointState* joint(std::string_view code) {
+    const auto found = by_code_.find(folded(code));
+    return found == by_code_.end() ? nullptr : &survey_.joints[found->second];
+  }
+
+  PositionState* position(std::string_view code, int number) {
+    JointState* state = joint(code);
+    if (state == nullptr || number > state->joint->count) return nullptr;
+    return &state->positions[static_cast<std::size_t>(number) - 1];
+  }
+
+ private:
+  Survey& survey_;
+  std::unordered_map<std::string, std::size_t> by_code_;
+};
+
+// The latest entry of each code, where its first entry stands.
+void collect_joints(const record::Job& job, Survey& survey) {
+  std::unordered_map<std::string, std::size_t> place;
+  for (const auto& entry : job.joints) {
+    const auto [found, fresh] = place.try_emplace(folded(entry.content.code), survey.joints.size());
+    if (fresh) survey.joints.emplace_back();
+    JointState& state = survey.joints[found->second];
+    state.joint = &entry.content;
+    state.entry = &entry;
+  }
+  for (auto& state : survey.joints) {
+    state.positions.resize(static_cast<std::size_t>(state.joint->count));
+    for (int i = 0; i < state.joint->count; ++i) {
+      state.positions[static_cast<std::size_t>(i)].position = i + 1;
+    }
+  }
+}
+
+// Threadlocker and an angle step make a torque that cannot be held against the specified one; so
+// does a finding that is no evidence.
+Verdict verdict_of(const JointState& joint, const Finding& finding) {
+  const auto* specified = joint.specified();
+  if (specified == nullptr || !joint.window || finding.graded.grade == Grade::X ||
+      specified->condition == fastener::Condition::Threadlocker) {
+    return Verdict::NotComparable;
+  }
+  record::ToleranceWindow window = *joint.window;
+  if (const auto& prevailing = finding.entry->content.prevailing) {
+    // The torque to run the fastener comes on top of the specified one.
+    for (auto* limit : {&window.low, &window.nominal, &window.high}) {
+      if (*limit) *limit = **limit + prevailing->torque();
+    }
+  }
+  return judge(finding.torque, window);
+}
+
+std::optional<double> ratio_of(const JointState& joint, const Finding& finding) {
+  if (!joint.window || !joint.window->nominal || !finding.torque.best) return std::nullopt;
+  auto clamping = *finding.torque.best;
+  if (const auto& prevailing = finding.entry->content.prevailing) {
+    clamping = clamping - prevailing->torque();
+  }
+  return clamping / *joint.window->nominal;
+}
+
+Finding evaluate(const record::Job& job, const JointState& joint, const PositionState& position,
+                 const record::Entry<record::Measured>& entry, const record::Wrench& wrench,
+                 record::Day day) {
+  Finding finding;
+  finding.entry = &entry;
+  finding.wrench = &wrench;
+  finding.torque = found_torque(entry.content, wrench, job.start.method_error);
+  Circumstances circumstances{entry.content,
+                              finding.torque,
+                              wrench,
+                              day,
+                              std::nullopt,
+                              true,
+                              fastener::Condition::AsReceived};
+  if (position.removal != nullptr) {
+    circumstances.broke = position.removal->content.broke;
+    circumstances.marked = position.removal->content.marked;
+  }
+  if (const auto* specified = joint.specified()) circumstances.condition = specified->condition;
+  finding.graded = grade(circumstances);
+  finding.verdict = verdict_of(joint, finding);
+  finding.ratio = ratio_of(joint, finding);
+  return finding;
+}
+
+}  // namespace
+
+Survey survey(const record::Job& job) {
+  Survey result;
+  collect_joints(job, result);
+  Spread spread(result);
+
+  for (const auto& entry : job.specifications) {
+    if (auto* joint = spread.joint(entry.content.joint)) {
+      joint->specifications.push_back(&entry);
+    } else {
+      result.strays.push_back({&entry.stamp, entry.content.joint, 0});
+    }
+  }
+  for (auto& joint : result.joints) {
+    if (const auto* specified = joint.specified()) {
+      if (const auto target = record::final_torque(specified->procedure)) {
+        joint.window = record::window_of(*target, job.start.default_tolerance);
+      }
+    }
+  }
+  for (const auto& entry : job.removals) {
+    for (const int number : entry.content.positions) {
+      if (auto* position = spread.position(entry.content.joint, number)) {
+        position->removal = &entry;
+      } else {
+        result.strays.push_back({&entry.stamp, entry.content.joint, number});
+      }
+    }
+  }
+  for (const auto& entry : job.findings) {
+    const auto& measured = entry.content;
+    const auto day = record::local_day(entry.stamp.done_at);
+    auto* position = spread.position(measured.joint, measured.position);
+    const auto* wrench = record::wrench_on(job, measured.wrench, day);
+    if (position == nullptr || wrench == nullptr) {
+      result.strays.push_back({&entry.stamp, measured.joint, measured.position});
+      continue;
+    }
+    position->findings.push_back(
+        evaluate(job, *spread.joint(measured.joint), *position, entry, *wrench, day));
+  }
+  return result;
+}
+
+std::optional<quantity::Torque> provisional_torque(const JointState& joint) {
+  std::vector<quantity::Torque> trusted;
+  for (const auto& position : joint.positions) {
+    const auto* finding = position.finding();
+    if (finding != nullptr && finding->torque.best && finding->graded.grade <= Grade::B) {
+      trusted.push_back(*finding->torque.best);
+    }
+  }
+  if (trusted.empty()) return std::nullopt;
+  std::ranges::sort(trusted);
+  const auto middle = trusted.size() / 2;
+  return trusted.size() % 2 == 1 ? trusted[middle] : (trusted[middle - 1] + trusted[middle]) / 2.0;
+}
+
+const JointState* joint_in(const Survey& survey, std::string_view code) {
+  const auto found = std::ranges::find_if(survey.joints, [&](const JointState& state) {
+    return record::same_code(state.joint->code, code);
+  });
+  return found == survey.joints.end() ? nullptr : &*found;
+}
+
+}  // namespace finding

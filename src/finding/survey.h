@@ -1,0 +1,72 @@
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "finding/found_torque.h"
+#include "finding/grade.h"
+#include "finding/verdict.h"
+#include "record/job.h"
+
+namespace finding {
+
+// What the readings of one test come to.
+struct Finding {
+  const record::Entry<record::Measured>* entry = nullptr;
+  const record::Wrench* wrench = nullptr;  // as it was on the day
+  FoundTorque torque;
+  Graded graded;
+  Verdict verdict = Verdict::NotComparable;
+  std::optional<double> ratio;  // found over specified, where both are one number
+};
+
+// One position of a joint: how it came out, and its findings, the latest one last. Repeated tests
+// are kept apart; the latest counts and the audit names the others.
+struct PositionState {
+  int position = 0;
+  const record::Entry<record::Removal>* removal = nullptr;  // the latest; none where it is still in
+  std::vector<Finding> findings;
+
+  [[nodiscard]] const Finding* finding() const {
+    return findings.empty() ? nullptr : &findings.back();
+  }
+};
+
+// One joint with all its positions 1..count.
+struct JointState {
+  const record::Joint* joint = nullptr;
+  const record::Entry<record::Joint>* entry = nullptr;
+  std::vector<const record::Entry<record::Specified>*> specifications;  // the latest last
+  std::optional<record::ToleranceWindow> window;  // of the latest, where it ends in a torque
+  std::vector<PositionState> positions;
+
+  [[nodiscard]] const record::Specified* specified() const {
+    return specifications.empty() ? nullptr : &specifications.back()->content;
+  }
+};
+
+// What was entered for a joint or wrench that is not (or no longer) in the logbook.
+struct Stray {
+  const record::Stamp* stamp = nullptr;
+  std::string joint;
+  int position = 0;  // 0 for the joint as a whole
+};
+
+// The state of the whole job: the joints in the order of their entry, everything computed that the
+// comparison, the audit and the plan share. It points into `job`, which must outlive it.
+struct Survey {
+  std::vector<JointState> joints;
+  std::vector<Stray> strays;
+};
+
+[[nodiscard]] Survey survey(const record::Job& job);
+
+// The torque that may stand in where a joint has no specification: the median of its findings of
+// grade A or B that are no bound. "Provisional, from finding" wherever it is shown; never a
+// specification. Nothing where there is no such finding.
+[[nodiscard]] std::optional<quantity::Torque> provisional_torque(const JointState& joint);
+
+// The joint with this code, in any case of letters.
+[[nodiscard]] const JointState* joint_in(const Survey& survey, std::string_view code);
+
+}  // namespace finding

@@ -1,0 +1,139 @@
+#include "finding/grade.h"
+
+#include "finding/test_bolt.h"
+#include "support/catch.h"
+
+using finding::Grade;
+using record::BreakLoose;
+
+namespace {
+
+// A clean finding, to be spoilt in one respect.
+struct Case {
+  record::Measured measured = measured_with("60s 70s 75s 80o");
+  record::Wrench wrench = wrench_20_to_200();
+  record::Day day = record::read_day("2026-06-01");
+  std::optional<BreakLoose> broke = BreakLoose::Normal;
+  bool marked = true;
+  fastener::Condition condition = fastener::Condition::AsReceived;
+
+  [[nodiscard]] finding::Graded graded() const {
+    const auto torque = finding::found_torque(measured, wrench, quantity::Percent::of_hundred(2.0));
+    return finding::grade({measured, torque, wrench, day, broke, marked, condition});
+  }
+};
+
+// Exactly one rule applies, of this name and with this grade.
+void check_one_rule(const Case& subject, std::string_view name, Grade grade) {
+  const auto graded = subject.graded();
+  INFO(name);
+  REQUIRE(graded.rules.size() == 1);
+  CHECK(graded.rules.front()->name == name);
+  CHECK(graded.grade == grade);
+}
+
+}  // namespace
+
+TEST_CASE("a clean bracket with a calibrated wrench is grade A", "[finding]") {
+  const auto graded = Case{}.graded();
+  CHECK(graded.grade == Grade::A);
+  CHECK(graded.rules.empty());
+}
+
+TEST_CASE("each grade rule applies by itself, and not at its near miss", "[finding]") {
+  Case c;
+  SECTION("no mark") {
+    c.marked = false;
+    check_one_rule(c, "no mark", Grade::X);
+  }
+  SECTION("hole empty") {
+    c.broke = BreakLoose::Empty;
+    check_one_rule(c, "hole empty", Grade::X);
+  }
+  SECTION("sheared") {
+    c.broke = BreakLoose::Sheared;
+    check_one_rule(c, "sheared", Grade::X);
+  }
+  SECTION("out of range") {
+    c.wrench.scale.low = 76.0;
+    check_one_rule(c, "out of range", Grade::X);
+  }
+  SECTION("an early reading out of range does not matter") {
+    c.wrench.scale.low = 74.0;
+    CHECK(c.graded().grade == Grade::A);
+  }
+  SECTION("threadlocker") {
+    c.condition = fastener::Condition::Threadlocker;
+    check_one_rule(c, "threadlocker", Grade::C);
+  }
+  SECTION("calibration expired") {
+    c.day = record::read_day("2027-03-03");
+    check_one_rule(c, "calibration not valid", Grade::C);
+  }
+  SECTION("calibrated after the test") {
+    c.day = record::read_day("2026-03-01");
+    check_one_rule(c, "calibration not valid", Grade::C);
+  }
+  SECTION("on the last day of the calibration") {
+    c.day = record::read_day("2027-03-02");
+    CHECK(c.graded().grade == Grade::A);
+  }
+  SECTION("one bound only") {
+    c.measured = measured_with("60s 80s");
+    check_one_rule(c, "one bound only", Grade::C);
+  }
+  SECTION("wide bracket") {
+    c.measured = measured_with("60s 80o");
+    check_one_rule(c, "wide bracket", Grade::C);
+  }
+  SECTION("fair bracket") {
+    c.measured = measured_with("70s 80o");
+    check_one_rule(c, "fair bracket", Grade::B);
+  }
+  SECTION("jumped") {
+    c.measured = measured_with("70s 75n 80o");
+    check_one_rule(c, "jumped", Grade::C);
+  }
+  SECTION("clicked without moving") {
+    c.measured = measured_with("60n 75s 80o");
+    check_one_rule(c, "clicked without moving", Grade::B);
+  }
+  SECTION("clicked without moving, but backed off each time") {
+    c.measured = measured_with("60n 75s 80o");
+    c.measured.restart = record::Restart::BackedOff;
+    CHECK(c.graded().grade == Grade::A);
+  }
+  SECTION("already loose") {
+    c.broke = BreakLoose::AlreadyLoose;
+    check_one_rule(c, "already loose", Grade::C);
+  }
+  SECTION("seized") {
+    c.broke = BreakLoose::Seized;
+    check_one_rule(c, "seized", Grade::C);
+  }
+  SECTION("broke tight") {
+    c.broke = BreakLoose::Tight;
+    check_one_rule(c, "broke tight", Grade::B);
+  }
+  SECTION("neighbours slack") {
+    c.measured.neighbours = record::Neighbours::Slack;
+    check_one_rule(c, "neighbours slack", Grade::B);
+  }
+  SECTION("neighbours tight") {
+    c.measured.neighbours = record::Neighbours::Tight;
+    CHECK(c.graded().grade == Grade::A);
+  }
+  SECTION("calibration unknown") {
+    c.wrench.calibrated.reset();
+    check_one_rule(c, "calibration unknown", Grade::B);
+  }
+}
+
+TEST_CASE("the worst rule decides, and all are told", "[finding]") {
+  Case c;
+  c.wrench.calibrated.reset();
+  c.marked = false;
+  const auto graded = c.graded();
+  CHECK(graded.grade == Grade::X);
+  CHECK(graded.rules.size() == 2);
+}

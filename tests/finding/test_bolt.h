@@ -1,0 +1,29 @@
+#pragma once
+
+#include <string>
+
+#include "finding/found_torque.h"
+
+// A finding and a wrench for tests of the maths: invented readings.
+inline record::Measured measured_with(const std::string& readings) {
+  record::Measured measured;
+  measured.joint = "J01";
+  measured.position = 1;
+  measured.wrench = "TW1";
+  measured.readings = record::read_readings(readings, std::nullopt);
+  return measured;
+}
+
+inline record::Wrench wrench_20_to_200() {
+  record::Wrench wrench;
+  wrench.name = "TW1";
+  wrench.scale = {20.0, 200.0, quantity::TorqueUnit::NewtonMetre};
+  wrench.graduation = 1.0;
+  wrench.calibrated = record::read_day("2026-03-02");
+  return wrench;
+}
+
+inline finding::FoundTorque found_with(const std::string& readings, double method_percent = 2.0) {
+  return finding::found_torque(measured_with(readings), wrench_20_to_200(),
+                               quantity::Percent::of_hundred(method_percent));
+}
