@@ -1,0 +1,35 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "finding/survey.h"
+#include "plan/wrench_choice.h"
+#include "quantity/angle.h"
+
+namespace plan {
+
+// One round over a joint: a step of the specification, or a share of its torque.
+struct TighteningPass {
+  enum class Kind { Torque, Check, Loosen, Angle };
+  Kind kind = Kind::Torque;
+  std::optional<Aim> aim;                // Torque and Check, where a torque is known
+  std::optional<quantity::Angle> angle;  // Angle, and Loosen where the source says how far
+  bool round_in_counting_order = false;  // the last check goes once round instead of crosswise
+  std::string says;                      // "step 2 of 3", "70 % of 80 N·m", "check, once round"
+};
+
+// The passes of one joint and where they come from.
+struct Passes {
+  std::vector<TighteningPass> passes;
+  std::string origin;  // the specification, or the pass rule with its source
+  bool provisional = false;
+};
+
+// The specification's own steps where it has several; for a single torque the default pass rule
+// (pass_rule.h). Without a specification the provisional torque stands in, and where there is none
+// either, one pass without a torque.
+[[nodiscard]] Passes passes_of(const finding::JointState& joint, const record::LogbookStart& start);
+
+}  // namespace plan

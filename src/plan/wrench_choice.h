@@ -1,0 +1,50 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "quantity/torque.h"
+#include "record/job.h"
+
+namespace plan {
+
+// The torque a step has to reach, with the limits it must stay within where there are any.
+struct Aim {
+  quantity::Torque torque;
+  std::optional<quantity::Torque> low;
+  std::optional<quantity::Torque> high;
+};
+
+// A wrench and where to set it.
+struct WrenchSetting {
+  const record::Wrench* wrench = nullptr;
+  double setting = 0.0;  // on its own scale, rounded to its graduation
+  quantity::Torque applied = quantity::Torque::newton_metres(0);  // what that setting gives
+  bool calibration_known = true;
+};
+
+// Chooses among the wrenches of a logbook, each as it is on `day`.
+class WrenchChoice {
+ public:
+  WrenchChoice(const record::Job& job, record::Day day);
+
+  // The wrench for a step, or nothing where none can do it. A wrench can do it when it is in
+  // calibration on the day (or has none on record: second choice), when the setting lies in its
+  // usable range, and when the setting, rounded to the graduation, keeps within the limits. Among
+  // those the one of the step before is kept as long as it is fine enough (graduation at most 2.5 %
+  // of the torque); else the finest is taken.
+  [[nodiscard]] std::optional<WrenchSetting> choose(const Aim& aim,
+                                                    const record::Wrench* last_used) const;
+
+  // What is missing, for a person: "no wrench here can do 9 N·m; one covering 7.2 to 11.2 N·m is
+  // needed", with the reason each wrench at hand fell out.
+  [[nodiscard]] std::string what_is_missing(const Aim& aim) const;
+
+ private:
+  std::vector<const record::Wrench*> wrenches_;
+  quantity::TorqueUnit unit_;
+  record::Day day_;
+};
+
+}  // namespace plan
