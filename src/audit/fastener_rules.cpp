@@ -1,0 +1,153 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "audit/flag.h"
+#include "audit/rules.h"
+#include "quantity/length_text.h"
+#include "record/address.h"
+
+namespace audit {
+namespace {
+
+using finding::JointState;
+using finding::PositionState;
+using record::BreakLoose;
+
+template <class Act>
+void for_each_removed(const Case& subject, Act&& act) {
+  for (const auto& joint : subject.survey.joints) {
+    for (const auto& position : joint.positions) {
+      if (position.removal != nullptr) act(joint, position, position.removal->content);
+    }
+  }
+}
+
+void count_out(const Case& subject, std::vector<Deviation>& deviations) {
+  for (const auto& joint : subject.survey.joints) {
+    std::vector<int> missing;
+    for (const auto& position : joint.positions) {
+      if (position.removal == nullptr) missing.push_back(position.position);
+    }
+    const auto out = joint.positions.size() - missing.size();
+    if (out == 0 || missing.empty()) continue;
+    deviations.push_back(
+        flag_joint(kCountOut, Level::Hold, joint,
+                   fmt::format("{} of {} fasteners are recorded as out; not recorded: {}", out,
+                               joint.positions.size(), record::write_positions(missing)),
+                   fmt::format("count what is in the bag, then record the rest: out {}/{}",
+                               joint.joint->code, record::write_positions(missing))));
+  }
+}
+
+void found_empty(const Case& subject, std::vector<Deviation>& deviations) {
+  for_each_removed(subject, [&](const JointState& joint, const PositionState& position,
+                                const record::Removal& removal) {
+    if (removal.broke != BreakLoose::Empty) return;
+    deviations.push_back(flag_position(
+        kFoundEmpty, Level::Hold, joint, position.position,
+        "the hole was empty before anything was touched",
+        "find out whether a fastener belongs there; look for where it went, and get one of the "
+        "right size, length and grade"));
+  });
+}
+
+void break_loose(const Case& subject, std::vector<Deviation>& deviations) {
+  for_each_removed(subject, [&](const JointState& joint, const PositionState& position,
+                                const record::Removal& removal) {
+    const auto flag = [&](Level level, const char* says, const char* what_to_do) {
+      deviations.push_back(
+          flag_position(kBreakLoose, level, joint, position.position, says, what_to_do));
+    };
+    if (removal.broke == BreakLoose::Sheared) {
+      flag(Level::Hold, "the fastener sheared",
+           "get the rest out, check the thread in the part, and renew the fastener");
+    } else if (removal.broke == BreakLoose::AlreadyLoose) {
+      flag(Level::Hold, "the fastener was loose before it was touched",
+           "look for fretting, a worn seat or a stretched fastener, and compare its siblings");
+    } else if (removal.broke == BreakLoose::Seized) {
+      flag(Level::Check, "the fastener was seized",
+           "clean and check both threads; renew it where the thread is pulled");
+    }
+  });
+}
+
+// What came out that is not what the joint says, in words; empty where nothing differs.
+std::string difference(const record::Joint& joint, const record::Removal& removal) {
+  std::string text;
+  const auto add = [&](std::string_view what, std::string_view out, std::string_view expected) {
+    text += fmt::format("{}{} {} came out where {} belongs", text.empty() ? "" : "; ", what, out,
+                        expected);
+  };
+  if (removal.other_length && joint.length && *removal.other_length != *joint.length) {
+    add("length", quantity::write_exact(*removal.other_length),
+        quantity::write_exact(*joint.length));
+  }
+  if (!removal.other_size.empty() && removal.other_size != joint.size) {
+    add("size", removal.other_size, joint.size);
+  }
+  if (!removal.other_grade.empty() && removal.other_grade != joint.grade) {
+    add("grade", removal.other_grade, joint.grade);
+  }
+  return text;
+}
+
+// The position whose fastener has this length while this one has its: the two were swapped.
+std::optional<std::string> swapped_with(const Case& subject, const record::Joint& joint,
+                                        const record::Removal& removal) {
+  if (!removal.other_length || !joint.length) return std::nullopt;
+  std::optional<std::string> partner;
+  for_each_removed(subject, [&](const JointState& other, const PositionState& position,
+                                const record::Removal& out) {
+    if (!out.other_length || !other.joint->length || other.joint == &joint) return;
+    if (*out.other_length == *joint.length && *removal.other_length == *other.joint->length) {
+      partner = record::write_address(other.joint->code, position.position);
+    }
+  });
+  return partner;
+}
+
+void other_fastener(const Case& subject, std::vector<Deviation>& deviations) {
+  for_each_removed(subject, [&](const JointState& joint, const PositionState& position,
+                                const record::Removal& removal) {
+    const std::string text = difference(*joint.joint, removal);
+    if (text.empty()) return;
+    const auto partner = swapped_with(subject, *joint.joint, removal);
+    deviations.push_back(flag_position(
+        kOtherFastener, Level::Hold, joint, position.position,
+        partner ? fmt::format("{}; {} has the length that belongs here: swapped", text, *partner)
+                : text,
+        "put the right fastener in; a short one holds on too few threads, a long one may bottom "
+        "out in a blind hole"));
+  });
+}
+
+void one_time(const Case& subject, std::vector<Deviation>& deviations) {
+  for (const auto& joint : subject.survey.joints) {
+    if (!joint.joint->one_time) continue;
+    const auto out = std::ranges::count_if(
+        joint.positions, [](const auto& position) { return position.removal != nullptr; });
+    if (out == 0) continue;
+    deviations.push_back(flag_joint(
+        kOneTime, Level::Hold, joint,
+        fmt::format("{} one-time fasteners came out and have not been renewed", out),
+        fmt::format("get {} new: {}{} {}", out, joint.joint->size,
+                    joint.joint->length ? " x " + quantity::write_exact(*joint.joint->length) : "",
+                    joint.joint->grade)));
+  }
+}
+
+}  // namespace
+
+constinit const Rule kCountOut{"count out", "fasteners recorded as out against the joint's count",
+                               count_out};
+constinit const Rule kFoundEmpty{"found empty", "holes that were empty at teardown", found_empty};
+constinit const Rule kBreakLoose{"break loose", "fasteners that were loose, sheared or seized",
+                                 break_loose};
+constinit const Rule kOtherFastener{
+    "other fastener", "size, length or grade that is not the joint's; lengths swapped",
+    other_fastener};
+constinit const Rule kOneTime{"one-time fastener", "one-time fasteners that have not been renewed",
+                              one_time};
+
+}  // namespace audit

@@ -1,0 +1,25 @@
+#pragma once
+
+#include <string>
+
+#include "audit/audit.h"
+
+namespace audit {
+
+// Deviations are built through these, so that ids and addresses are made in one way everywhere.
+[[nodiscard]] Deviation flag_position(const Rule& rule, Level level,
+                                      const finding::JointState& joint, int position,
+                                      std::string says, std::string what_to_do);
+[[nodiscard]] Deviation flag_joint(const Rule& rule, Level level, const finding::JointState& joint,
+                                   std::string says, std::string what_to_do);
+
+// "79.5 N·m", in the logbook's own unit.
+[[nodiscard]] std::string torque_text(const Case& subject, quantity::Torque torque);
+
+// "72 to 88 N·m", "at least 90 N·m", "at most 12 N·m".
+[[nodiscard]] std::string window_text(const Case& subject, const record::ToleranceWindow& window);
+
+// "80 ±5.7 N·m", "above 80 N·m", "at or below 60 N·m".
+[[nodiscard]] std::string found_text(const Case& subject, const finding::FoundTorque& torque);
+
+}  // namespace audit

@@ -1,0 +1,143 @@
+#include <fmt/format.h>
+
+#include "audit/flag.h"
+#include "audit/rules.h"
+#include "finding/unit_slip.h"
+
+namespace audit {
+namespace {
+
+using finding::Finding;
+using finding::JointState;
+using finding::PositionState;
+using finding::Verdict;
+
+// Calls `act` for the latest finding of every position that has this verdict.
+template <class Act>
+void for_each_verdict(const Case& subject, Verdict verdict, Act&& act) {
+  for (const auto& joint : subject.survey.joints) {
+    for (const auto& position : joint.positions) {
+      const auto* finding = position.finding();
+      if (finding != nullptr && finding->verdict == verdict) act(joint, position, *finding);
+    }
+  }
+}
+
+std::string against(const Case& subject, const JointState& joint, const Finding& finding) {
+  return fmt::format("found {} (grade {}), specified {}", found_text(subject, finding.torque),
+                     finding::letter_of(finding.graded.grade), window_text(subject, *joint.window));
+}
+
+void found_low(const Case& subject, std::vector<Deviation>& deviations) {
+  for_each_verdict(
+      subject, Verdict::Low,
+      [&](const JointState& joint, const PositionState& position, const Finding& f) {
+        deviations.push_back(flag_position(
+            kFoundLow, Level::Hold, joint, position.position, against(subject, joint, f),
+            "look for a relaxed gasket, settled faces or a fastener that turned; "
+            "check thread and seat, then tighten to the specification"));
+      });
+}
+
+void found_high(const Case& subject, std::vector<Deviation>& deviations) {
+  for_each_verdict(
+      subject, Verdict::High,
+      [&](const JointState& joint, const PositionState& position, const Finding& f) {
+        deviations.push_back(flag_position(
+            kFoundHigh, Level::Hold, joint, position.position, against(subject, joint, f),
+            "it may be overtightened or stuck: check its length and thread against a "
+            "new one, and renew it where in doubt"));
+      });
+}
+
+void found_undecided(const Case& subject, std::vector<Deviation>& deviations) {
+  for_each_verdict(
+      subject, Verdict::Undecided,
+      [&](const JointState& joint, const PositionState& position, const Finding& f) {
+        deviations.push_back(flag_position(
+            kFoundUndecided, Level::Check, joint, position.position,
+            against(subject, joint, f) + "; the uncertainty straddles a limit",
+            "smaller steps or a wrench of better accuracy would settle it; else treat it as not "
+            "known"));
+      });
+}
+
+void found_not_comparable(const Case& subject, std::vector<Deviation>& deviations) {
+  for_each_verdict(
+      subject, Verdict::NotComparable,
+      [&](const JointState& joint, const PositionState& position, const Finding& f) {
+        const auto* specified = joint.specified();
+        if (specified == nullptr) return;  // another rule says so
+        const auto reason = [&]() -> std::string {
+          if (f.graded.grade == finding::Grade::X) {
+            return "the finding is no evidence: " + std::string(f.graded.rules.front()->why);
+          }
+          if (!joint.window) {
+            return "the specification ends in an angle, which a torque says nothing about";
+          }
+          return "threadlocker holds the fastener besides its preload";
+        };
+        deviations.push_back(
+            flag_position(kFoundNotComparable, Level::Note, joint, position.position,
+                          fmt::format("found {}, but {}", found_text(subject, f.torque), reason()),
+                          "follow the specification; the finding proves nothing about it"));
+      });
+}
+
+void unit_slip(const Case& subject, std::vector<Deviation>& deviations) {
+  for (const auto& joint : subject.survey.joints) {
+    for (const auto& position : joint.positions) {
+      const auto* finding = position.finding();
+      if (finding == nullptr || !finding->ratio) continue;
+      if (finding->verdict != Verdict::Low && finding->verdict != Verdict::High) continue;
+      const auto slip = finding::unit_slip(*finding->ratio);
+      if (!slip) continue;
+      deviations.push_back(flag_position(
+          kUnitSlip, Level::Check, joint, position.position,
+          fmt::format("found is {:.2f} times the specification; a number meant in {} but taken in "
+                      "{} gives {:.3g} times",
+                      *finding->ratio, slip->meant, slip->taken, slip->factor),
+          "check the unit in the specification and the scale of the wrench; correct the line that "
+          "is wrong"));
+    }
+  }
+}
+
+void repeated_finding(const Case& subject, std::vector<Deviation>& deviations) {
+  for (const auto& joint : subject.survey.joints) {
+    for (const auto& position : joint.positions) {
+      if (position.findings.size() < 2) continue;
+      std::string values;
+      for (const auto& finding : position.findings) {
+        values += fmt::format("{}{} (line {})", values.empty() ? "" : ", ",
+                              found_text(subject, finding.torque), finding.entry->stamp.line);
+      }
+      deviations.push_back(
+          flag_position(kRepeatedFinding, Level::Check, joint, position.position,
+                        fmt::format("{} findings stand for one fastener: {}; the latest counts",
+                                    position.findings.size(), values),
+                        "strike the ones that should not count; the first test after breaking "
+                        "loose is the best"));
+    }
+  }
+}
+
+}  // namespace
+
+constinit const Rule kFoundLow{"found low",
+                               "found torque below the tolerance, uncertainty included", found_low};
+constinit const Rule kFoundHigh{
+    "found high", "found torque above the tolerance, uncertainty included", found_high};
+constinit const Rule kFoundUndecided{
+    "found undecided", "found torque whose uncertainty straddles a limit", found_undecided};
+constinit const Rule kFoundNotComparable{
+    "found not comparable",
+    "found torque that says nothing about the specification (angle, threadlocker, grade X)",
+    found_not_comparable};
+constinit const Rule kUnitSlip{
+    "unit slip", "ratio of found to specified torque that a confusion of units explains",
+    unit_slip};
+constinit const Rule kRepeatedFinding{"repeated finding",
+                                      "two findings that stand for one fastener", repeated_finding};
+
+}  // namespace audit

@@ -1,0 +1,96 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <string>
+
+#include "audit/flag.h"
+#include "audit/rules.h"
+#include "quantity/number_text.h"
+#include "record/address.h"
+
+namespace audit {
+namespace {
+
+using finding::Finding;
+using finding::JointState;
+
+struct Use {
+  const record::Wrench* wrench = nullptr;
+  std::vector<int> positions;
+};
+
+// The positions of one joint whose current finding meets `suspect`, by the wrench's name.
+template <class Suspect>
+std::map<std::string, Use> by_wrench(const JointState& joint, Suspect&& suspect) {
+  std::map<std::string, Use> uses;
+  for (const auto& position : joint.positions) {
+    const auto* finding = position.finding();
+    if (finding == nullptr || !suspect(*finding)) continue;
+    Use& use = uses[finding->wrench->name];
+    use.wrench = finding->wrench;
+    use.positions.push_back(position.position);
+  }
+  return uses;
+}
+
+Deviation flag_wrench(const Rule& rule, const JointState& joint, const record::Wrench& wrench,
+                      std::string says, std::string what_to_do) {
+  auto deviation = flag_joint(rule, Level::Check, joint, std::move(says), std::move(what_to_do));
+  deviation.id += ":" + wrench.name;
+  return deviation;
+}
+
+bool used_out_of_range(const Finding& finding) {
+  return std::ranges::any_of(finding.entry->content.readings, [&](const auto& reading) {
+    return !record::in_range(*finding.wrench, reading.setting);
+  });
+}
+
+void wrench_range(const Case& subject, std::vector<Deviation>& deviations) {
+  for (const auto& joint : subject.survey.joints) {
+    for (const auto& [name, use] : by_wrench(joint, used_out_of_range)) {
+      const auto& [wrench, positions] = use;
+      deviations.push_back(flag_wrench(
+          kWrenchRange, joint, *wrench,
+          fmt::format("{} was used outside its usable range {} to {} {} at {}", name,
+                      quantity::write_rounded(record::least_setting(*wrench)),
+                      quantity::write_rounded(wrench->scale.high),
+                      quantity::name_of(wrench->scale.unit), record::write_positions(positions)),
+          "its accuracy holds only in that range; use another wrench where it matters"));
+    }
+  }
+}
+
+bool used_out_of_calibration(const Finding& finding) {
+  const auto state =
+      record::calibration_on(*finding.wrench, record::local_day(finding.entry->stamp.done_at));
+  return state == record::Calibration::Expired || state == record::Calibration::NotYet;
+}
+
+void wrench_calibration(const Case& subject, std::vector<Deviation>& deviations) {
+  for (const auto& joint : subject.survey.joints) {
+    for (const auto& [name, use] : by_wrench(joint, used_out_of_calibration)) {
+      const auto& [wrench, positions] = use;
+      deviations.push_back(flag_wrench(
+          kWrenchCalibration, joint, *wrench,
+          fmt::format("{} was out of calibration on the day it tested {} (calibrated {}, valid to "
+                      "{})",
+                      wrench->name, record::write_positions(positions),
+                      record::write_day(*wrench->calibrated),
+                      record::write_day(*record::calibration_ends(*wrench))),
+          "compare it with a wrench in calibration at that setting before the findings are relied "
+          "on"));
+    }
+  }
+}
+
+}  // namespace
+
+constinit const Rule kWrenchRange{"wrench range", "settings outside a wrench's usable range",
+                                  wrench_range};
+constinit const Rule kWrenchCalibration{"wrench calibration",
+                                        "wrenches out of calibration on the day they were used",
+                                        wrench_calibration};
+
+}  // namespace audit
