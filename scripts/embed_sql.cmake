@@ -1,0 +1,17 @@
+# Writes OUTPUT, a C++ source that holds every schema/NNNN_*.sql of SCHEMA_DIR as a string, in the
+# order of their numbers. Run as: cmake -DSCHEMA_DIR=... -DOUTPUT=... -P embed_sql.cmake
+file(GLOB files ${SCHEMA_DIR}/[0-9][0-9][0-9][0-9]_*.sql)
+list(SORT files)
+
+set(source "#include \"logbook/schema.h\"\n\nnamespace logbook {\n\n")
+string(APPEND source "const std::vector<SchemaStep>& schema_steps() {\n")
+string(APPEND source "  static const std::vector<SchemaStep> steps = {\n")
+foreach(file IN LISTS files)
+  get_filename_component(name ${file} NAME_WE)
+  string(SUBSTRING ${name} 0 4 number)
+  math(EXPR version "1${number} - 10000")
+  file(READ ${file} sql)
+  string(APPEND source "      {${version}, R\"sql(${sql})sql\"},\n")
+endforeach()
+string(APPEND source "  };\n  return steps;\n}\n\n}  // namespace logbook\n")
+file(WRITE ${OUTPUT} "${source}")

@@ -1,0 +1,83 @@
+#include "logbook/entry_id.h"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <charconv>
+#include <cstdint>
+#include <random>
+
+namespace logbook {
+namespace {
+
+// 128 bits in network order.
+using Bits = std::array<std::uint8_t, 16>;
+
+Bits random_bits() {
+  static std::random_device source;
+  Bits bits{};
+  for (std::size_t i = 0; i < bits.size(); i += 4) {
+    const std::uint32_t word = source();
+    for (std::size_t k = 0; k < 4; ++k) bits[i + k] = static_cast<std::uint8_t>(word >> (8 * k));
+  }
+  return bits;
+}
+
+void set_version(Bits& bits, unsigned version) {
+  bits[6] = static_cast<std::uint8_t>((bits[6] & 0x0FU) | (version << 4U));
+  bits[8] = static_cast<std::uint8_t>((bits[8] & 0x3FU) | 0x80U);
+}
+
+std::string write(const Bits& bits) {
+  std::string text;
+  for (std::size_t i = 0; i < bits.size(); ++i) {
+    if (i == 4 || i == 6 || i == 8 || i == 10) text += '-';
+    text += fmt::format("{:02x}", bits[i]);
+  }
+  return text;
+}
+
+Bits read(const std::string& id) {
+  Bits bits{};
+  std::size_t byte = 0;
+  for (std::size_t at = 0; at + 1 < id.size() && byte < bits.size(); at += 2) {
+    if (id[at] == '-') ++at;
+    std::from_chars(id.data() + at, id.data() + at + 2, bits[byte++], 16);
+  }
+  return bits;
+}
+
+// One more than `bits`, stepping over the fixed version and variant bits; an overflow of the random
+// part runs on into the time, which keeps the order.
+Bits successor(Bits bits) {
+  constexpr std::array<std::uint8_t, 16> kFree = {0xFF, 0xFF, 0xFF, 0xFF, 0xFF, 0xFF, 0x0F, 0xFF,
+                                                  0x3F, 0xFF, 0xFF, 0xFF, 0xFF, 0xFF, 0xFF, 0xFF};
+  for (std::size_t i = bits.size(); i-- > 0;) {
+    const unsigned free = bits[i] & kFree[i];
+    const unsigned fixed = bits[i] & static_cast<unsigned>(~kFree[i] & 0xFF);
+    bits[i] = static_cast<std::uint8_t>(fixed | ((free + 1U) & kFree[i]));
+    if (free != kFree[i]) break;
+  }
+  return bits;
+}
+
+}  // namespace
+
+std::string next_entry_id(record::Moment now, const std::string& last_id) {
+  Bits bits = random_bits();
+  const auto milliseconds = static_cast<std::uint64_t>(now.time_since_epoch().count());
+  for (std::size_t i = 0; i < 6; ++i) {
+    bits[i] = static_cast<std::uint8_t>(milliseconds >> (8 * (5 - i)));
+  }
+  set_version(bits, 7);
+  std::string id = write(bits);
+  return id > last_id ? id : write(successor(read(last_id)));
+}
+
+std::string random_id() {
+  Bits bits = random_bits();
+  set_version(bits, 4);
+  return write(bits);
+}
+
+}  // namespace logbook

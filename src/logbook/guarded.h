@@ -1,0 +1,22 @@
+#pragma once
+
+#include <SQLiteCpp/Exception.h>
+
+#include <string>
+#include <utility>
+
+#include "logbook/logbook_error.h"
+
+namespace logbook {
+
+// Runs `work` and turns what the SQLite library throws into a LogbookError about this file.
+template <class Work>
+auto guarded(const std::string& path, Work&& work) {
+  try {
+    return std::forward<Work>(work)();
+  } catch (const SQLite::Exception& error) {
+    throw translated(error, path);
+  }
+}
+
+}  // namespace logbook

@@ -1,0 +1,101 @@
+#include "logbook/logbook.h"
+
+#include <SQLiteCpp/SQLiteCpp.h>
+#include <sqlite3.h>
+
+#include "logbook/finding_rows.h"
+#include "logbook/guarded.h"
+#include "logbook/joint_rows.h"
+#include "logbook/logbook_file.h"
+#include "logbook/removal_rows.h"
+#include "logbook/specification_rows.h"
+#include "logbook/start_rows.h"
+#include "logbook/wrench_rows.h"
+
+namespace logbook {
+namespace {
+
+// Of entries with one key the latest counts.
+template <class Content>
+std::optional<record::Entry<Content>> latest(std::vector<record::Entry<Content>> entries) {
+  if (entries.empty()) return std::nullopt;
+  return std::move(entries.back());
+}
+
+std::vector<std::string> texts(SQLite::Database& database, const char* sql) {
+  SQLite::Statement row(database, sql);
+  std::vector<std::string> found;
+  while (row.executeStep()) found.push_back(row.getColumn(0).getString());
+  return found;
+}
+
+}  // namespace
+
+Logbook::Logbook(std::string path, std::unique_ptr<SQLite::Database> database)
+    : path_(std::move(path)), database_(std::move(database)) {}
+Logbook::Logbook(Logbook&&) noexcept = default;
+Logbook& Logbook::operator=(Logbook&&) noexcept = default;
+Logbook::~Logbook() = default;
+
+Logbook Logbook::open_to_read(const std::string& path) {
+  return {path, logbook::open_to_read(path)};
+}
+
+Logbook Logbook::open_to_write(const std::string& path) {
+  return {path, logbook::open_to_write(path)};
+}
+
+record::Job Logbook::job() const { return job_about(std::nullopt); }
+
+record::Job Logbook::job_of(std::string_view joint) const { return job_about(joint); }
+
+record::Job Logbook::job_about(std::optional<std::string_view> joint) const {
+  return guarded(path_, [&] {
+    // Inside a recording its transaction is the one to read in; else one of its own, so that all
+    // kinds are of the same moment.
+    std::optional<SQLite::Transaction> moment;
+    if (sqlite3_get_autocommit(database_->getHandle()) != 0) moment.emplace(*database_);
+    return record::Job{read_start(*database_),           read_wrenches(*database_),
+                       read_joints(*database_, joint),   read_specifications(*database_, joint),
+                       read_removals(*database_, joint), read_findings(*database_, joint)};
+  });
+}
+
+std::optional<record::Entry<record::Joint>> Logbook::joint(std::string_view code) const {
+  return guarded(path_, [&] { return latest(read_joints(*database_, code)); });
+}
+
+std::optional<record::Entry<record::Wrench>> Logbook::wrench(std::string_view name) const {
+  return guarded(path_, [&] { return latest(read_wrenches(*database_, name)); });
+}
+
+std::vector<record::Entry<record::Removal>> Logbook::removals(std::string_view joint) const {
+  return guarded(path_, [&] { return read_removals(*database_, joint); });
+}
+
+std::optional<Line> Logbook::line(std::int64_t number) const {
+  return guarded(path_, [&]() -> std::optional<Line> {
+    SQLite::Statement row(*database_, R"(
+        SELECT id, line, kind, EXISTS (SELECT 1 FROM strike WHERE struck_id = entry.id)
+        FROM entry WHERE line = :line)");
+    row.bind(":line", number);
+    if (!row.executeStep()) return std::nullopt;
+    return Line{row.getColumn(0).getString(), row.getColumn(1).getInt64(),
+                row.getColumn(2).getString(), row.getColumn(3).getInt() != 0};
+  });
+}
+
+std::vector<std::string> Logbook::joint_codes() const {
+  return guarded(
+      path_, [&] { return texts(*database_, "SELECT code FROM current_joint ORDER BY entry_id"); });
+}
+
+std::vector<std::string> Logbook::wrench_names() const {
+  return guarded(path_, [&] {
+    return texts(*database_, R"(
+        SELECT w.name FROM wrench w JOIN current_entry e ON e.id = w.entry_id
+        GROUP BY w.name ORDER BY min(w.entry_id))");
+  });
+}
+
+}  // namespace logbook

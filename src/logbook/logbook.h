@@ -1,0 +1,69 @@
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "record/content.h"
+#include "record/job.h"
+
+namespace SQLite {
+class Database;
+}
+
+namespace logbook {
+
+// One line as it stands in the file, without its content.
+struct Line {
+  std::string id;
+  std::int64_t line = 0;
+  std::string kind;
+  bool struck = false;
+};
+
+// An open logbook. Reading sees what was committed when the read began. Every member may throw
+// LogbookError; no error of the SQLite library leaves this room.
+class Logbook {
+ public:
+  // For looking things up; the file is not changed.
+  [[nodiscard]] static Logbook open_to_read(const std::string& path);
+  // For recording (see Recording).
+  [[nodiscard]] static Logbook open_to_write(const std::string& path);
+
+  Logbook(Logbook&&) noexcept;
+  Logbook& operator=(Logbook&&) noexcept;
+  ~Logbook();
+
+  // All that counts, in one pass over each kind.
+  [[nodiscard]] record::Job job() const;
+
+  // The same for one joint alone, with every wrench.
+  [[nodiscard]] record::Job job_of(std::string_view joint) const;
+
+  // The current entry of one thing, for checks while recording.
+  [[nodiscard]] std::optional<record::Entry<record::Joint>> joint(std::string_view code) const;
+  [[nodiscard]] std::optional<record::Entry<record::Wrench>> wrench(std::string_view name) const;
+  [[nodiscard]] std::vector<record::Entry<record::Removal>> removals(std::string_view joint) const;
+
+  // A line by its number, struck or not.
+  [[nodiscard]] std::optional<Line> line(std::int64_t number) const;
+
+  // Every joint code and wrench name, for suggestions.
+  [[nodiscard]] std::vector<std::string> joint_codes() const;
+  [[nodiscard]] std::vector<std::string> wrench_names() const;
+
+  [[nodiscard]] const std::string& path() const { return path_; }
+
+ private:
+  friend class Recording;
+  Logbook(std::string path, std::unique_ptr<SQLite::Database> database);
+  [[nodiscard]] record::Job job_about(std::optional<std::string_view> joint) const;
+
+  std::string path_;
+  std::unique_ptr<SQLite::Database> database_;
+};
+
+}  // namespace logbook

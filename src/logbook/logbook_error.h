@@ -1,0 +1,38 @@
+#pragma once
+
+#include <stdexcept>
+#include <string>
+#include <utility>
+
+namespace SQLite {
+class Exception;
+}
+
+namespace logbook {
+
+// The logbook could not be opened, read or written. Whatever was in it before still is; nothing
+// was half written.
+class LogbookError : public std::runtime_error {
+ public:
+  enum class Kind {
+    NotFound,     // no such file
+    Exists,       // a file stands where a new logbook should be started
+    NotALogbook,  // some other file
+    NewerSchema,  // written by a later version of the program
+    Busy,         // another program holds it
+    Full,         // no room left on the disk
+    Unreachable,  // no permission, or the disk failed
+    Damaged,      // the file contradicts itself
+  };
+
+  LogbookError(Kind kind, const std::string& message) : std::runtime_error(message), kind_(kind) {}
+  [[nodiscard]] Kind kind() const { return kind_; }
+
+ private:
+  Kind kind_;
+};
+
+// What an error of the SQLite library means to a person, with the file it is about.
+[[nodiscard]] LogbookError translated(const SQLite::Exception& error, const std::string& path);
+
+}  // namespace logbook

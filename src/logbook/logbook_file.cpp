@@ -1,0 +1,184 @@
+#include "logbook/logbook_file.h"
+
+#include <SQLiteCpp/SQLiteCpp.h>
+#include <fcntl.h>
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <cstring>
+#include <filesystem>
+#include <system_error>
+
+#include "logbook/entry_id.h"
+#include "logbook/logbook_error.h"
+#include "logbook/schema.h"
+
+namespace logbook {
+namespace {
+
+namespace fs = std::filesystem;
+using Kind = LogbookError::Kind;
+
+constexpr int kBusyMilliseconds = 5000;
+
+int newest_version() { return schema_steps().back().version; }
+
+// Reads the marks in the file's header; refuses what is no logbook of a version known here.
+void check_is_ours(SQLite::Database& database, const std::string& path) {
+  if (database.execAndGet("PRAGMA application_id").getInt() != kApplicationId) {
+    throw LogbookError(
+        Kind::NotALogbook,
+        fmt::format("{} is not a boltwitness logbook; choose another file with --log", path));
+  }
+  if (const int version = schema_version(database); version > newest_version()) {
+    throw LogbookError(
+        Kind::NewerSchema,
+        fmt::format("{} was written by a later version of boltwitness (its schema is "
+                    "{}, this program knows up to {}); update the program",
+                    path, version, newest_version()));
+  }
+}
+
+void check_is_there(const std::string& path) {
+  std::error_code problem;
+  if (!fs::exists(path, problem)) {
+    throw LogbookError(Kind::NotFound, fmt::format("there is no logbook {}", path));
+  }
+  if (fs::is_directory(path, problem)) {
+    throw LogbookError(Kind::NotALogbook, fmt::format("{} is a folder, not a logbook", path));
+  }
+}
+
+// A logbook in a folder that cannot be written (a locked stick) can still be read, where no writer
+// has left a write-ahead log beside it: then nothing can change under us.
+std::unique_ptr<SQLite::Database> open_unchanging(const std::string& path) {
+  std::string escaped;
+  for (const char c : fs::absolute(path).string()) {
+    if (c == '?' || c == '#' || c == '%') {
+      escaped += fmt::format("%{:02X}", static_cast<unsigned>(static_cast<unsigned char>(c)));
+    } else {
+      escaped += c;
+    }
+  }
+  return std::make_unique<SQLite::Database>("file:" + escaped + "?immutable=1",
+                                            SQLite::OPEN_READONLY | SQLite::OPEN_URI);
+}
+
+// Reading the header is what first touches the file, so it decides whether the file can be read.
+std::unique_ptr<SQLite::Database> open_checked(const std::string& path, int flags) {
+  auto database = std::make_unique<SQLite::Database>(path, flags, kBusyMilliseconds);
+  try {
+    check_is_ours(*database, path);
+  } catch (const SQLite::Exception&) {
+    std::error_code problem;
+    if ((flags & SQLite::OPEN_READONLY) == 0 || ::access(path.c_str(), R_OK) != 0 ||
+        fs::exists(path + "-wal", problem)) {
+      throw;
+    }
+    database = open_unchanging(path);
+    check_is_ours(*database, path);
+  }
+  return database;
+}
+
+void set_for_writing(SQLite::Database& database) {
+  database.exec("PRAGMA foreign_keys = ON");
+  database.exec("PRAGMA synchronous = FULL");
+}
+
+// Copies the file beside itself before its schema changes.
+void bring_up_to_date(const std::string& path, int version) {
+  const std::string copy = fmt::format("{}.schema-{}", path, version);
+  SQLite::Database database(path, SQLite::OPEN_READWRITE, kBusyMilliseconds);
+  set_for_writing(database);
+  database.backup(copy.c_str(), SQLite::Database::BackupType::Save);
+  apply_steps(database, schema_steps());
+}
+
+std::unique_ptr<SQLite::Database> open(const std::string& path, int flags) {
+  check_is_there(path);
+  try {
+    auto database = open_checked(path, flags);
+    if (const int version = schema_version(*database); version < newest_version()) {
+      database.reset();
+      bring_up_to_date(path, version);
+      database = open_checked(path, flags);
+    }
+    return database;
+  } catch (const SQLite::Exception& error) {
+    throw translated(error, path);
+  }
+}
+
+// What a rename has to be followed by, so that a power cut does not undo it.
+void sync_folder(const fs::path& folder) {
+  const int handle = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+  if (handle < 0) return;
+  ::fsync(handle);
+  ::close(handle);
+}
+
+}  // namespace
+
+std::unique_ptr<SQLite::Database> open_to_read(const std::string& path) {
+  return open(path, SQLite::OPEN_READONLY);
+}
+
+std::unique_ptr<SQLite::Database> open_to_write(const std::string& path) {
+  auto database = open(path, SQLite::OPEN_READWRITE);
+  set_for_writing(*database);
+  return database;
+}
+
+void create_file(const std::string& path, const std::function<void(SQLite::Database&)>& fill) {
+  std::error_code problem;
+  if (fs::exists(fs::symlink_status(path, problem))) {
+    throw LogbookError(
+        Kind::Exists,
+        fmt::format("{} is there already and was left as it is; choose another name", path));
+  }
+  const fs::path folder = fs::absolute(path).parent_path();
+  if (!fs::is_directory(folder, problem)) {
+    throw LogbookError(Kind::Unreachable,
+                       fmt::format("there is no folder {}; make it first", folder.string()));
+  }
+  const fs::path draft = folder / fmt::format(".starting-{}", random_id());
+  const auto sweep = [&] {
+    for (const char* tail : {"", "-wal", "-shm", "-journal"}) {
+      fs::remove(draft.string() + tail, problem);
+    }
+  };
+  try {
+    {
+      SQLite::Database database(draft.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE,
+                                kBusyMilliseconds);
+      database.exec(fmt::format("PRAGMA application_id = {}", kApplicationId));
+      set_for_writing(database);
+      apply_steps(database, schema_steps());
+      fill(database);
+      database.exec("PRAGMA journal_mode = WAL");
+    }
+    // A link, unlike a rename, never replaces a file that appeared meanwhile.
+    if (::link(draft.c_str(), path.c_str()) != 0) {
+      const int reason = errno;
+      if (reason == EEXIST) throw LogbookError(Kind::Exists, path + " is there already");
+      // Some memory sticks know no links; there the gap between look and rename is accepted.
+      fs::rename(draft, path);
+    }
+    sync_folder(folder);
+    sweep();
+  } catch (const SQLite::Exception& error) {
+    sweep();
+    throw translated(error, path);
+  } catch (const fs::filesystem_error& error) {
+    sweep();
+    throw LogbookError(Kind::Unreachable,
+                       fmt::format("{} could not be made: {}", path, error.code().message()));
+  } catch (...) {
+    sweep();
+    throw;
+  }
+}
+
+}  // namespace logbook

@@ -1,0 +1,26 @@
+#pragma once
+
+#include <functional>
+#include <memory>
+#include <string>
+
+namespace SQLite {
+class Database;
+}
+
+namespace logbook {
+
+// The file on the disk, below any notion of entries.
+
+// Opens an existing logbook for reading alone, or for writing. Checks that it is one, refuses a
+// newer schema, and brings an older one up to date (after copying the file beside itself). Every
+// commit is on the disk when it returns (WAL, synchronous=FULL). Throws LogbookError.
+[[nodiscard]] std::unique_ptr<SQLite::Database> open_to_read(const std::string& path);
+[[nodiscard]] std::unique_ptr<SQLite::Database> open_to_write(const std::string& path);
+
+// Makes a new logbook in one go: the file is built under another name, `fill` writes the first line
+// into it, and only then it gets its own name. LogbookError (Exists) where something stands there
+// already; whatever goes wrong, nothing is left behind.
+void create_file(const std::string& path, const std::function<void(SQLite::Database&)>& fill);
+
+}  // namespace logbook

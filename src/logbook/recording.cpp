@@ -1,0 +1,86 @@
+#include "logbook/recording.h"
+
+#include <SQLiteCpp/SQLiteCpp.h>
+
+#include "logbook/entry_id.h"
+#include "logbook/finding_rows.h"
+#include "logbook/guarded.h"
+#include "logbook/joint_rows.h"
+#include "logbook/logbook_file.h"
+#include "logbook/removal_rows.h"
+#include "logbook/specification_rows.h"
+#include "logbook/start_rows.h"
+#include "logbook/strike_rows.h"
+#include "logbook/wrench_rows.h"
+
+namespace logbook {
+namespace {
+
+struct KindOf {
+  const char* operator()(const record::LogbookStart&) const { return "start"; }
+  const char* operator()(const record::Wrench&) const { return "wrench"; }
+  const char* operator()(const record::Joint&) const { return "joint"; }
+  const char* operator()(const record::Specified&) const { return "specification"; }
+  const char* operator()(const record::Removal&) const { return "removal"; }
+  const char* operator()(const record::Measured&) const { return "finding"; }
+  const char* operator()(const record::Strike&) const { return "strike"; }
+};
+
+record::Stamp append_to(SQLite::Database& database, const Writer& writer,
+                        const record::Content& content) {
+  // Two sub-selects, so that each maximum comes straight from its index.
+  SQLite::Statement last(database, R"(
+      SELECT coalesce((SELECT max(id) FROM entry), ''),
+             coalesce((SELECT max(line) FROM entry), 0))");
+  last.executeStep();
+  const record::Stamp stamp{next_entry_id(writer.now, last.getColumn(0).getString()),
+                            last.getColumn(1).getInt64() + 1,
+                            writer.by,
+                            writer.done_at,
+                            writer.now,
+                            writer.device};
+  SQLite::Statement row(database, R"(
+      INSERT INTO entry (line, id, kind, by_whom, done_at, entered_at, device)
+      VALUES (:line, :id, :kind, :by, :done_at, :entered_at, :device))");
+  row.bind(":line", stamp.line);
+  row.bind(":id", stamp.id);
+  row.bind(":kind", std::visit(KindOf{}, content));
+  row.bind(":by", stamp.by);
+  row.bind(":done_at", record::write_utc(stamp.done_at));
+  row.bind(":entered_at", record::write_utc(stamp.entered_at));
+  row.bind(":device", stamp.device);
+  row.exec();
+  std::visit([&](const auto& kind) { insert(database, stamp.id, kind); }, content);
+  return stamp;
+}
+
+}  // namespace
+
+void start_logbook(const std::string& path, const record::LogbookStart& first,
+                   const Writer& writer) {
+  create_file(path, [&](SQLite::Database& database) {
+    SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
+    append_to(database, writer, first);
+    transaction.commit();
+  });
+}
+
+Recording::Recording(Logbook& logbook, Writer writer)
+    : logbook_(logbook), writer_(std::move(writer)) {
+  transaction_ = guarded(logbook_.path_, [&] {
+    return std::make_unique<SQLite::Transaction>(*logbook_.database_,
+                                                 SQLite::TransactionBehavior::IMMEDIATE);
+  });
+}
+
+Recording::~Recording() = default;
+
+record::Stamp Recording::append(const record::Content& content) {
+  return guarded(logbook_.path_, [&] { return append_to(*logbook_.database_, writer_, content); });
+}
+
+void Recording::commit() {
+  guarded(logbook_.path_, [&] { transaction_->commit(); });
+}
+
+}  // namespace logbook

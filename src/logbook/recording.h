@@ -1,0 +1,51 @@
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <string>
+
+#include "logbook/logbook.h"
+#include "record/content.h"
+#include "record/entry.h"
+
+namespace SQLite {
+class Transaction;
+}
+
+namespace logbook {
+
+// Who writes, where and when; the same for all lines of one command.
+struct Writer {
+  std::string by;
+  std::string device;
+  record::Moment done_at;
+  record::Moment now;
+};
+
+// Starts a new logbook with its first line. LogbookError (Exists) where the file is there already;
+// nothing is left behind when it fails.
+void start_logbook(const std::string& path, const record::LogbookStart& first,
+                   const Writer& writer);
+
+// Lines written together or not at all. The logbook is held against other writers from here on, so
+// what is looked up in it meanwhile still holds when the lines are written; without commit() every
+// line is undone. After commit() has returned, a power cut loses nothing.
+class Recording {
+ public:
+  Recording(Logbook& logbook, Writer writer);
+  ~Recording();
+  Recording(const Recording&) = delete;
+  Recording& operator=(const Recording&) = delete;
+
+  // Writes one line and tells its stamp.
+  record::Stamp append(const record::Content& content);
+
+  void commit();
+
+ private:
+  Logbook& logbook_;
+  Writer writer_;
+  std::unique_ptr<SQLite::Transaction> transaction_;
+};
+
+}  // namespace logbook

@@ -1,0 +1,78 @@
+#include "logbook/removal_rows.h"
+
+#include <SQLiteCpp/SQLiteCpp.h>
+#include <fmt/format.h>
+
+#include "logbook/stamp_columns.h"
+
+namespace logbook {
+namespace {
+
+record::Removal removal_without_positions(SQLite::Statement& row) {
+  record::Removal removal;
+  removal.joint = text_at(row, 0);
+  removal.broke = record::read_word<record::BreakLoose>(text_at(row, 1));
+  removal.marked = integer_at(row, 2) != 0;
+  removal.bag = text_at(row, 3);
+  removal.note = text_at(row, 4);
+  if (!is_null_at(row, 6)) {
+    removal.other_length = quantity::Length::millimetres(number_at(row, 6));
+  }
+  removal.other_size = text_at(row, 7);
+  removal.other_grade = text_at(row, 8);
+  return removal;
+}
+
+}  // namespace
+
+void insert(SQLite::Database& database, const std::string& id, const record::Removal& removal) {
+  SQLite::Statement row(database, R"(
+      INSERT INTO removal (entry_id, joint_code, broke, marked, bag, note, other_length_mm,
+                           other_size, other_grade)
+      VALUES (:id, :joint, :broke, :marked, :bag, :note, :length, :size, :grade))");
+  row.bind(":id", id);
+  row.bind(":joint", removal.joint);
+  row.bind(":broke", std::string(record::word_of(removal.broke)));
+  row.bind(":marked", removal.marked ? 1 : 0);
+  row.bind(":bag", removal.bag);
+  row.bind(":note", removal.note);
+  if (removal.other_length) row.bind(":length", removal.other_length->in_millimetres());
+  row.bind(":size", removal.other_size);
+  row.bind(":grade", removal.other_grade);
+  row.exec();
+
+  SQLite::Statement place(
+      database, "INSERT INTO removal_position (entry_id, position) VALUES (:id, :position)");
+  for (const int position : removal.positions) {
+    place.reset();
+    place.bind(":id", id);
+    place.bind(":position", position);
+    place.exec();
+  }
+}
+
+std::vector<record::Entry<record::Removal>> read_removals(SQLite::Database& database,
+                                                          std::optional<std::string_view> joint) {
+  // One row a position, so that the whole table is read in one pass; rows of one entry follow each
+  // other.
+  SQLite::Statement row(database,
+                        fmt::format(R"(
+      SELECT {}, r.joint_code, r.broke, r.marked, r.bag, r.note, p.position,
+             r.other_length_mm, r.other_size, r.other_grade
+      FROM removal r JOIN current_entry e ON e.id = r.entry_id
+                     JOIN removal_position p ON p.entry_id = r.entry_id
+      {} ORDER BY r.entry_id, p.position)",
+                                    kStampColumns, joint ? "WHERE r.joint_code = :joint" : ""));
+  if (joint) row.bind(":joint", std::string(*joint));
+  std::vector<record::Entry<record::Removal>> removals;
+  while (row.executeStep()) {
+    auto stamp = stamp_of(row);
+    if (removals.empty() || removals.back().stamp.id != stamp.id) {
+      removals.push_back({std::move(stamp), removal_without_positions(row)});
+    }
+    removals.back().content.positions.push_back(integer_at(row, 5));
+  }
+  return removals;
+}
+
+}  // namespace logbook

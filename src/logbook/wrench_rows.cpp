@@ -1,0 +1,61 @@
+#include "logbook/wrench_rows.h"
+
+#include <SQLiteCpp/SQLiteCpp.h>
+#include <fmt/format.h>
+
+#include "logbook/stamp_columns.h"
+#include "logbook/word_columns.h"
+
+namespace logbook {
+
+void insert(SQLite::Database& database, const std::string& id, const record::Wrench& wrench) {
+  SQLite::Statement row(database, R"(
+      INSERT INTO wrench (entry_id, name, scale_unit, scale_low, scale_high, scale_low_nm,
+                          scale_high_nm, graduation, kind, accuracy_percent, serial, calibrated_on,
+                          valid_months)
+      VALUES (:id, :name, :scale_unit, :scale_low, :scale_high, :scale_low_nm,
+              :scale_high_nm, :graduation, :kind, :accuracy, :serial, :calibrated,
+              :valid_months))");
+  const auto& scale = wrench.scale;
+  row.bind(":id", id);
+  row.bind(":name", wrench.name);
+  row.bind(":scale_unit", unit_text(scale.unit));
+  row.bind(":scale_low", scale.low);
+  row.bind(":scale_high", scale.high);
+  row.bind(":scale_low_nm", quantity::torque_of(scale.low, scale.unit).in_newton_metres());
+  row.bind(":scale_high_nm", quantity::torque_of(scale.high, scale.unit).in_newton_metres());
+  row.bind(":graduation", wrench.graduation);
+  row.bind(":kind", std::string(record::word_of(wrench.kind)));
+  if (wrench.accuracy) row.bind(":accuracy", wrench.accuracy->in_percent());
+  row.bind(":serial", wrench.serial);
+  if (wrench.calibrated) row.bind(":calibrated", record::write_day(*wrench.calibrated));
+  row.bind(":valid_months", wrench.valid_months);
+  row.exec();
+}
+
+std::vector<record::Entry<record::Wrench>> read_wrenches(SQLite::Database& database,
+                                                         std::optional<std::string_view> name) {
+  SQLite::Statement row(database, fmt::format(R"(
+      SELECT {}, w.name, w.scale_low, w.scale_high, w.scale_unit, w.graduation, w.kind,
+             w.accuracy_percent, w.serial, w.calibrated_on, w.valid_months
+      FROM wrench w JOIN current_entry e ON e.id = w.entry_id
+      {} ORDER BY w.entry_id)",
+                                              kStampColumns, name ? "WHERE w.name = :name" : ""));
+  if (name) row.bind(":name", std::string(*name));
+  std::vector<record::Entry<record::Wrench>> wrenches;
+  while (row.executeStep()) {
+    record::Wrench wrench;
+    wrench.name = text_at(row, 0);
+    wrench.scale = {number_at(row, 1), number_at(row, 2), unit_from(text_at(row, 3))};
+    wrench.graduation = number_at(row, 4);
+    wrench.kind = record::read_word<record::WrenchKind>(text_at(row, 5));
+    if (!is_null_at(row, 6)) wrench.accuracy = quantity::Percent::of_hundred(number_at(row, 6));
+    wrench.serial = text_at(row, 7);
+    if (!is_null_at(row, 8)) wrench.calibrated = record::read_day(text_at(row, 8));
+    wrench.valid_months = integer_at(row, 9);
+    wrenches.push_back({stamp_of(row), std::move(wrench)});
+  }
+  return wrenches;
+}
+
+}  // namespace logbook
