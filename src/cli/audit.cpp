@@ -1,0 +1,28 @@
+#include "cli/audit.h"
+
+#include <CLI/CLI.hpp>
+
+#include "audit/audit.h"
+#include "cli/exit_code.h"
+#include "cli/pending.h"
+#include "cli/session.h"
+#include "report/audit_report.h"
+
+namespace cli {
+
+void declare_audit(CLI::App& app, Pending& pending) {
+  auto* command = app.add_subcommand(
+      "audit", "What is not in order before reassembly; exit code 1 while a hold is open");
+  command->callback([&pending] { pending.run = run_audit; });
+}
+
+int run_audit(const Session& session) {
+  const auto job = session.open_to_read().job();
+  const auto survey = finding::survey(job);
+  const auto result = audit::run({job, survey});
+  session.out() << (session.json() ? report::audit_json(result)
+                                   : report::audit_text(result, session.page()));
+  return result.ready() ? kDone : kNotInOrder;
+}
+
+}  // namespace cli

@@ -1,0 +1,31 @@
+#include "cli/chosen_joints.h"
+
+#include <fmt/format.h>
+
+#include "cli/errors.h"
+#include "cli/lookup.h"
+#include "quantity/number_text.h"
+
+namespace cli {
+
+std::vector<const finding::JointState*> chosen_joints(const finding::Survey& survey,
+                                                      const std::vector<std::string>& codes) {
+  std::vector<const finding::JointState*> chosen;
+  if (codes.empty()) {
+    for (const auto& joint : survey.joints) chosen.push_back(&joint);
+    return chosen;
+  }
+  for (const auto& code : codes) {
+    const auto* joint = finding::joint_in(survey, code);
+    if (joint == nullptr) {
+      std::vector<std::string> known;
+      for (const auto& each : survey.joints) known.push_back(each.joint->code);
+      throw Refusal(fmt::format("there is no joint {} in this logbook{}", quantity::quoted(code),
+                                suggestion(code, known)));
+    }
+    chosen.push_back(joint);
+  }
+  return chosen;
+}
+
+}  // namespace cli

@@ -1,0 +1,15 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "finding/survey.h"
+
+namespace cli {
+
+// The joints that were named, in the order named, or all of them where none was. Refusal, with the
+// nearest known code, for one that is not in the logbook.
+[[nodiscard]] std::vector<const finding::JointState*> chosen_joints(
+    const finding::Survey& survey, const std::vector<std::string>& codes);
+
+}  // namespace cli

@@ -1,0 +1,23 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace CLI {
+class App;
+}
+
+namespace cli {
+
+class Session;
+struct Pending;
+
+struct CompareOptions {
+  std::vector<std::string> joints;
+  bool all_units = false;
+};
+
+void declare_compare(CLI::App& app, Pending& pending);
+int run_compare(const CompareOptions& options, const Session& session);
+
+}  // namespace cli

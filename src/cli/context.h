@@ -1,0 +1,27 @@
+#pragma once
+
+#include <cstddef>
+#include <filesystem>
+#include <functional>
+#include <optional>
+#include <ostream>
+#include <string>
+
+#include "record/moment.h"
+
+namespace cli {
+
+// The world a command runs in, so that tests can run whole commands in their own.
+struct Context {
+  std::ostream& out;  // the answer, nothing else
+  std::ostream& err;  // everything else
+  std::function<record::Moment()> now;
+  std::function<std::optional<std::string>(const char*)> environment;
+  std::function<std::string()> device;  // id of this machine, asked for when something is written
+  std::string login;                    // may be empty
+  std::filesystem::path folder;         // where a logbook is looked for
+  std::size_t width = 80;               // columns of the output
+  bool terminal = false;                // the output is one
+};
+
+}  // namespace cli

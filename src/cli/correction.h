@@ -1,0 +1,33 @@
+#pragma once
+
+#include <cstdint>
+#include <string>
+
+#include "logbook/recording.h"
+
+namespace CLI {
+class App;
+}
+
+namespace cli {
+
+// A recording command may take the place of an earlier line that was wrong.
+struct CorrectionOptions {
+  std::int64_t replaced_line = 0;  // 0 where nothing is replaced
+  std::string why;
+};
+
+// Binds --replace LINE and --why TEXT.
+void declare_correction(CLI::App& command, CorrectionOptions& options);
+
+// Strikes the line that is replaced, in the same recording as its successor. Nothing where none is.
+// Refusal as strike_line.
+void strike_replaced(const logbook::Logbook& logbook, logbook::Recording& recording,
+                     const CorrectionOptions& options);
+
+// Strikes one line. Refusal where there is no such line, it is struck already, or it is a strike
+// or the first line; UsageError without a reason.
+record::Stamp strike_line(const logbook::Logbook& logbook, logbook::Recording& recording,
+                          std::int64_t line, const std::string& why);
+
+}  // namespace cli

@@ -1,0 +1,124 @@
+#include "cli/found.h"
+
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+
+#include "cli/errors.h"
+#include "cli/exit_code.h"
+#include "cli/lookup.h"
+#include "cli/pending.h"
+#include "cli/session.h"
+#include "finding/survey.h"
+#include "quantity/length_text.h"
+#include "record/address.h"
+#include "report/finding_report.h"
+
+namespace cli {
+namespace {
+
+record::Measured measured_from(const FoundOptions& options, const record::Joint& joint,
+                               int position, const record::Wrench& wrench) {
+  record::Measured measured;
+  measured.joint = joint.code;
+  measured.position = position;
+  measured.wrench = wrench.name;
+  measured.unit = wrench.scale.unit;
+  std::string typed;
+  for (const auto& word : options.readings) typed += (typed.empty() ? "" : " ") + word;
+  std::optional<quantity::Length> radius;
+  if (!options.radius.empty()) radius = quantity::read_length(options.radius);
+  measured.readings = record::read_readings(typed, radius);
+  record::check_readings(measured.readings);
+  if (!options.restart.empty()) {
+    measured.restart = record::read_word<record::Restart>(options.restart);
+  }
+  if (!options.neighbours.empty()) {
+    measured.neighbours = record::read_word<record::Neighbours>(options.neighbours);
+  }
+  if (!options.prevailing.empty()) measured.prevailing = quantity::read_torque(options.prevailing);
+  return measured;
+}
+
+// A scale has no mark above its end, so such a reading is a typing error and not a finding.
+void check_on_scale(const record::Measured& measured, const record::Wrench& wrench) {
+  const double last = measured.readings.back().setting;
+  if (last > wrench.scale.high) {
+    throw quantity::InputError(fmt::format(
+        "{} cannot be set to {}: its scale is {}; check the setting and the wrench", wrench.name,
+        quantity::write_exact(quantity::StatedTorque{last, wrench.scale.unit}),
+        record::write_exact(wrench.scale)));
+  }
+}
+
+}  // namespace
+
+void declare_found(CLI::App& app, Pending& pending) {
+  auto options = std::make_shared<FoundOptions>();
+  auto* command = app.add_subcommand(
+      "found", "Record a found-torque test: settings in rising order and where the mark stood");
+  command->add_option("address", options->address, "Which fastener, such as J06/03")
+      ->required()
+      ->option_text("JOINT/POSITION");
+  command
+      ->add_option("readings", options->readings,
+                   "Such as 60s 70s 75s 80o: s short, o on, p past, n no move; \"80s 6°\" with how "
+                   "far the mark still is")
+      ->required()
+      ->option_text("READING ...");
+  command->add_option("--wrench", options->wrench, "The wrench; settings are on its scale")
+      ->required()
+      ->option_text("NAME");
+  command
+      ->add_option("--radius", options->radius,
+                   "Distance from the axis to the mark, for offsets in mm")
+      ->option_text("LENGTH");
+  command
+      ->add_option("--restart", options->restart,
+                   "stacked (the default: setting on setting) or backed-off before each pull")
+      ->option_text("WORD");
+  command
+      ->add_option("--neighbours", options->neighbours,
+                   "Whether the other fasteners were tight or slack")
+      ->option_text("WORD");
+  command
+      ->add_option("--prevailing", options->prevailing,
+                   "Torque to run the fastener before it seats")
+      ->option_text("TORQUE");
+  declare_correction(*command, options->correction);
+  command->callback([options, &pending] {
+    pending.run = [options](const Session& session) { return run_found(*options, session); };
+  });
+}
+
+int run_found(const FoundOptions& options, const Session& session) {
+  const auto address = record::read_address(options.address);
+  if (address.positions.size() > 1) {
+    throw quantity::InputError(fmt::format(
+        "{}: a finding is of one fastener; enter each position by itself", options.address));
+  }
+  auto logbook = session.open_to_write();
+  logbook::Recording recording(logbook, session.writer());
+  strike_replaced(logbook, recording, options.correction);
+  const auto joint = joint_or_refuse(logbook, address.joint).content;
+  check_positions(joint, address.positions);
+  const auto wrench = wrench_or_refuse(logbook, options.wrench).content;
+  const auto measured = measured_from(options, joint, address.positions.front(), wrench);
+  check_on_scale(measured, wrench);
+  const auto stamp = recording.append(measured);
+  recording.commit();
+
+  const auto job = logbook.job_of(joint.code);
+  const auto state = finding::survey(job);
+  const auto* joint_state = finding::joint_in(state, joint.code);
+  const auto& position = joint_state->positions[static_cast<std::size_t>(measured.position) - 1];
+  session.recorded(stamp, fmt::format("{} {}", record::write_address(joint.code, measured.position),
+                                      record::write_exact(measured.readings)));
+  if (!session.json()) {
+    session.out() << report::finding_text(*joint_state, *position.finding(), job.start,
+                                          session.page());
+  }
+  return kDone;
+}
+
+}  // namespace cli

@@ -1,0 +1,31 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "cli/correction.h"
+
+namespace CLI {
+class App;
+}
+
+namespace cli {
+
+class Session;
+struct Pending;
+
+struct FoundOptions {
+  std::string address;
+  std::vector<std::string> readings;
+  std::string wrench;
+  std::string radius;
+  std::string restart;
+  std::string neighbours;
+  std::string prevailing;
+  CorrectionOptions correction;
+};
+
+void declare_found(CLI::App& app, Pending& pending);
+int run_found(const FoundOptions& options, const Session& session);
+
+}  // namespace cli

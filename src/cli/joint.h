@@ -1,0 +1,33 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "cli/correction.h"
+
+namespace cli {
+
+class Session;
+struct Pending;
+
+struct JointOptions {
+  std::string code;
+  std::string holds;
+  std::string size;
+  std::string length;
+  std::string grade;
+  std::string count;
+  std::string layout;
+  bool one_time = false;
+  bool critical = false;
+  std::vector<std::string> after;
+  std::string spec;
+  std::string source;
+  std::string condition;
+  CorrectionOptions correction;
+};
+
+void declare_joint(CLI::App& app, Pending& pending);
+int run_joint(const JointOptions& options, const Session& session);
+
+}  // namespace cli

@@ -1,0 +1,55 @@
+#include "cli/label.h"
+
+#include <fmt/format.h>
+#include <utf8proc.h>
+
+#include "fastener/grade.h"
+#include "quantity/input_error.h"
+#include "quantity/number_text.h"
+
+namespace cli {
+namespace {
+
+bool is_clean_utf8(std::string_view text) {
+  const auto* at = reinterpret_cast<const utf8proc_uint8_t*>(text.data());
+  auto left = static_cast<utf8proc_ssize_t>(text.size());
+  while (left > 0) {
+    utf8proc_int32_t point = 0;
+    const auto used = utf8proc_iterate(at, left, &point);
+    if (used <= 0 || utf8proc_category(point) == UTF8PROC_CATEGORY_CC) return false;
+    at += used;
+    left -= used;
+  }
+  return true;
+}
+
+}  // namespace
+
+std::string read_optional_label(std::string_view text, std::string_view what, std::size_t most) {
+  const std::string_view label = quantity::trimmed(text);
+  if (label.size() > most) {
+    throw quantity::InputError(
+        fmt::format("{}: {} bytes are too long; expected at most {}", what, label.size(), most));
+  }
+  if (!is_clean_utf8(label)) {
+    throw quantity::InputError(
+        fmt::format("{}: {} holds characters that cannot be kept; expected one line of UTF-8 text",
+                    what, quantity::quoted(label)));
+  }
+  return std::string(label);
+}
+
+std::string read_label(std::string_view text, std::string_view what, std::size_t most) {
+  auto label = read_optional_label(text, what, most);
+  if (label.empty()) {
+    throw quantity::InputError(fmt::format("{}: nothing written; expected some text", what));
+  }
+  return label;
+}
+
+std::string read_grade_or_label(std::string_view text) {
+  const auto grade = fastener::read_grade(text);
+  return grade ? std::string(fastener::name_of(*grade)) : read_label(text, "--grade", 40);
+}
+
+}  // namespace cli

@@ -1,0 +1,22 @@
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+
+namespace cli {
+
+// A line of free text as typed (a name, a part, a note), without blanks at its ends. InputError,
+// naming `what` it is for, where nothing is left, where it is longer than `most` bytes, or where it
+// holds control characters or is not UTF-8.
+[[nodiscard]] std::string read_label(std::string_view text, std::string_view what,
+                                     std::size_t most = 400);
+
+// The same, but it may be empty.
+[[nodiscard]] std::string read_optional_label(std::string_view text, std::string_view what,
+                                              std::size_t most = 400);
+
+// A grade as typed: its canonical name where its strength is known, else the text itself.
+[[nodiscard]] std::string read_grade_or_label(std::string_view text);
+
+}  // namespace cli

@@ -1,0 +1,115 @@
+#include "cli/out.h"
+
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <set>
+
+#include "cli/errors.h"
+#include "cli/exit_code.h"
+#include "cli/label.h"
+#include "cli/lookup.h"
+#include "cli/pending.h"
+#include "cli/session.h"
+#include "fastener/thread_text.h"
+#include "quantity/length_text.h"
+#include "record/address.h"
+
+namespace cli {
+namespace {
+
+record::Removal removal_from(const OutOptions& options, const record::Joint& joint,
+                             std::vector<int> positions) {
+  record::Removal removal;
+  removal.joint = joint.code;
+  removal.positions = std::move(positions);
+  if (!options.broke.empty()) {
+    removal.broke = record::read_word<record::BreakLoose>(options.broke);
+  }
+  removal.marked = !options.no_mark;
+  removal.bag = read_optional_label(options.bag, "--bag", 80);
+  removal.note = read_optional_label(options.note, "--note", 1000);
+  if (!options.length.empty()) removal.other_length = quantity::read_length(options.length);
+  if (!options.size.empty()) {
+    removal.other_size = fastener::write_exact(fastener::read_thread(options.size));
+  }
+  if (!options.grade.empty()) {
+    removal.other_grade = read_grade_or_label(options.grade);
+  }
+  return removal;
+}
+
+// Positions of the joint that are recorded as out.
+std::set<int> positions_out(const logbook::Logbook& logbook, const record::Joint& joint) {
+  std::set<int> out;
+  for (const auto& entry : logbook.removals(joint.code)) {
+    out.insert(entry.content.positions.begin(), entry.content.positions.end());
+  }
+  return out;
+}
+
+}  // namespace
+
+void declare_out(CLI::App& app, Pending& pending) {
+  auto options = std::make_shared<OutOptions>();
+  auto* command = app.add_subcommand("out", "Record fasteners as they come out");
+  command->add_option("address", options->address, "Which ones, such as J06/1-14 or J06/3,5")
+      ->required()
+      ->option_text("JOINT/POSITIONS");
+  command
+      ->add_option("--broke", options->broke,
+                   "How it broke loose: normal (the default), tight, seized, loose (it was loose "
+                   "already), sheared, empty (no fastener in the hole)")
+      ->option_text("WORD");
+  command->add_flag("--no-mark", options->no_mark, "No teardown mark was drawn");
+  command->add_option("--bag", options->bag, "Where they are kept")->option_text("TEXT");
+  command->add_option("--note", options->note, "Anything worth knowing")->option_text("TEXT");
+  command
+      ->add_option("--length", options->length,
+                   "Length that came out, where it is not the joint's own")
+      ->option_text("LENGTH");
+  command
+      ->add_option("--size", options->size, "Thread that came out, where it is not the joint's own")
+      ->option_text("THREAD");
+  command
+      ->add_option("--grade", options->grade,
+                   "Grade that came out, where it is not the joint's own")
+      ->option_text("GRADE");
+  declare_correction(*command, options->correction);
+  command->callback([options, &pending] {
+    pending.run = [options](const Session& session) { return run_out(*options, session); };
+  });
+}
+
+int run_out(const OutOptions& options, const Session& session) {
+  auto address = record::read_address(options.address);
+  auto logbook = session.open_to_write();
+  logbook::Recording recording(logbook, session.writer());
+  strike_replaced(logbook, recording, options.correction);
+  const auto joint = joint_or_refuse(logbook, address.joint).content;
+  check_positions(joint, address.positions);
+
+  auto out = positions_out(logbook, joint);
+  for (const int position : address.positions) {
+    if (out.contains(position)) {
+      throw Refusal(fmt::format(
+          "{} is recorded as out already; if that line is wrong, give its number with --replace",
+          record::write_address(joint.code, position)));
+    }
+  }
+  const auto removal = removal_from(options, joint, std::move(address.positions));
+  const auto stamp = recording.append(removal);
+  recording.commit();
+
+  out.insert(removal.positions.begin(), removal.positions.end());
+  session.recorded(
+      stamp,
+      fmt::format("{}/{} out, broke {}{}{}; {} of {} out", joint.code,
+                  record::write_positions(removal.positions), record::word_of(removal.broke),
+                  removal.marked ? "" : ", no mark",
+                  removal.bag.empty() ? "" : ", bag " + removal.bag, out.size(), joint.count));
+  return kDone;
+}
+
+}  // namespace cli

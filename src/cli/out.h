@@ -1,0 +1,31 @@
+#pragma once
+
+#include <string>
+
+#include "cli/correction.h"
+
+namespace CLI {
+class App;
+}
+
+namespace cli {
+
+class Session;
+struct Pending;
+
+struct OutOptions {
+  std::string address;
+  std::string broke;
+  bool no_mark = false;
+  std::string bag;
+  std::string note;
+  std::string length;
+  std::string size;
+  std::string grade;
+  CorrectionOptions correction;
+};
+
+void declare_out(CLI::App& app, Pending& pending);
+int run_out(const OutOptions& options, const Session& session);
+
+}  // namespace cli

@@ -1,0 +1,39 @@
+#include "cli/sequence.h"
+
+#include <CLI/CLI.hpp>
+
+#include "audit/audit.h"
+#include "cli/chosen_joints.h"
+#include "cli/exit_code.h"
+#include "cli/pending.h"
+#include "cli/session.h"
+#include "plan/reassembly_plan.h"
+#include "report/sequence_report.h"
+
+namespace cli {
+
+void declare_sequence(CLI::App& app, Pending& pending) {
+  auto options = std::make_shared<SequenceOptions>();
+  auto* command = app.add_subcommand(
+      "sequence", "The order of reassembly: joints, positions, passes, wrench and setting");
+  command->add_option("joints", options->joints, "Only these joints")->option_text("JOINT ...");
+  command->callback([options, &pending] {
+    pending.run = [options](const Session& session) { return run_sequence(*options, session); };
+  });
+}
+
+int run_sequence(const SequenceOptions& options, const Session& session) {
+  const auto job = session.open_to_read().job();
+  const auto survey = finding::survey(job);
+  const auto plan =
+      plan::reassembly_plan(job, survey, chosen_joints(survey, options.joints), session.day());
+  if (session.json()) {
+    session.out() << report::sequence_json(plan);
+  } else {
+    const auto audit = audit::run({job, survey});
+    session.out() << report::sequence_text(plan, job.start, audit, session.page());
+  }
+  return kDone;
+}
+
+}  // namespace cli

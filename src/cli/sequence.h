@@ -1,0 +1,22 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace CLI {
+class App;
+}
+
+namespace cli {
+
+class Session;
+struct Pending;
+
+struct SequenceOptions {
+  std::vector<std::string> joints;
+};
+
+void declare_sequence(CLI::App& app, Pending& pending);
+int run_sequence(const SequenceOptions& options, const Session& session);
+
+}  // namespace cli

@@ -1,0 +1,104 @@
+#include "cli/session.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <system_error>
+#include <vector>
+
+#include "cli/errors.h"
+#include "cli/label.h"
+
+namespace cli {
+namespace {
+
+namespace fs = std::filesystem;
+
+std::vector<std::string> logbooks_in(const fs::path& folder) {
+  std::vector<std::string> found;
+  std::error_code problem;
+  for (fs::directory_iterator at(folder, problem), end; !problem && at != end;
+       at.increment(problem)) {
+    std::error_code ignored;
+    if (at->path().extension() == ".bolts" && at->is_regular_file(ignored)) {
+      found.push_back(at->path().string());
+    }
+  }
+  std::ranges::sort(found);
+  return found;
+}
+
+}  // namespace
+
+report::Page Session::page() const {
+  const bool plain = options_.no_color || context_.environment("NO_COLOR").value_or("") != "";
+  return {context_.width, context_.terminal && !plain};
+}
+
+void Session::recorded(const record::Stamp& stamp, const std::string& summary) const {
+  if (options_.json) {
+    context_.out << fmt::format("{{\"line\": {}, \"id\": \"{}\"}}\n", stamp.line, stamp.id);
+  } else {
+    context_.out << report::wrapped(fmt::format("line {}: {}", stamp.line, summary), context_.width,
+                                    "", "  ");
+  }
+}
+
+void Session::remark(const std::string& text) const {
+  context_.err << report::wrapped(text, context_.width, "note: ", "      ");
+}
+
+std::string Session::logbook_path() const {
+  if (!options_.log.empty()) return options_.log;
+  if (const auto named = context_.environment("BOLTWITNESS_LOG"); named && !named->empty()) {
+    return *named;
+  }
+  for (fs::path folder = context_.folder;; folder = folder.parent_path()) {
+    const auto found = logbooks_in(folder);
+    if (found.size() == 1) return found.front();
+    if (found.size() > 1) {
+      std::string names;
+      for (const auto& name : found) names += "\n  " + name;
+      throw UsageError("more than one logbook lies here; choose one with --log:" + names);
+    }
+    if (folder == folder.parent_path()) break;
+  }
+  throw UsageError(
+      "no logbook named and no *.bolts file in this folder or above; start one with "
+      "\"boltwitness start FILE --machine ...\", or name one with --log FILE");
+}
+
+logbook::Logbook Session::open_to_read() const {
+  return logbook::Logbook::open_to_read(logbook_path());
+}
+
+logbook::Logbook Session::open_to_write() const {
+  return logbook::Logbook::open_to_write(logbook_path());
+}
+
+record::Moment Session::done_at() const {
+  return options_.at.empty() ? context_.now() : record::read_moment(options_.at);
+}
+
+record::Day Session::day() const { return record::local_day(done_at()); }
+
+logbook::Writer Session::writer() const {
+  logbook::Writer writer;
+  writer.by = options_.by;
+  if (writer.by.empty()) writer.by = context_.environment("BOLTWITNESS_BY").value_or("");
+  if (writer.by.empty()) writer.by = context_.login;
+  if (writer.by.empty()) {
+    throw UsageError("nobody is named; say who did it with --by WHO or in BOLTWITNESS_BY");
+  }
+  writer.by = read_label(writer.by, "--by", 80);
+  writer.now = context_.now();
+  writer.done_at = done_at();
+  if (writer.done_at > writer.now + std::chrono::minutes(1)) {
+    remark(fmt::format("--at {} lies ahead of this machine's clock ({}); recorded as given",
+                       record::write_local(writer.done_at), record::write_local(writer.now)));
+  }
+  writer.device = context_.device();
+  return writer;
+}
+
+}  // namespace cli

@@ -1,0 +1,57 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "cli/context.h"
+#include "logbook/logbook.h"
+#include "logbook/recording.h"
+#include "report/text.h"
+
+namespace cli {
+
+// The options that every command takes.
+struct GlobalOptions {
+  std::string log;
+  std::string by;
+  std::string at;
+  bool json = false;
+  bool no_color = false;
+};
+
+// One run of one command: the world, the global options, and what follows from the two.
+class Session {
+ public:
+  Session(Context& context, const GlobalOptions& options) : context_(context), options_(options) {}
+
+  [[nodiscard]] std::ostream& out() const { return context_.out; }
+  [[nodiscard]] bool json() const { return options_.json; }
+  [[nodiscard]] report::Page page() const;
+
+  // Tells that a line has been written: "line 12: J06/1-14 out", or its number and id as JSON.
+  void recorded(const record::Stamp& stamp, const std::string& summary) const;
+
+  // A remark on stderr, wrapped: "note: ...".
+  void remark(const std::string& text) const;
+
+  // The logbook: --log, else BOLTWITNESS_LOG, else the one *.bolts file in this folder or the
+  // nearest above that has one. UsageError where there is none or more than one.
+  [[nodiscard]] logbook::Logbook open_to_read() const;
+  [[nodiscard]] logbook::Logbook open_to_write() const;
+
+  // Who writes, when: --by, else BOLTWITNESS_BY, else the login name; --at, else now. UsageError
+  // where nobody is named.
+  [[nodiscard]] logbook::Writer writer() const;
+
+  // The calendar day on which the command is done.
+  [[nodiscard]] record::Day day() const;
+
+ private:
+  [[nodiscard]] std::string logbook_path() const;
+  [[nodiscard]] record::Moment done_at() const;
+
+  Context& context_;
+  const GlobalOptions& options_;
+};
+
+}  // namespace cli

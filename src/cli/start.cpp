@@ -1,0 +1,62 @@
+#include "cli/start.h"
+
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <filesystem>
+
+#include "cli/errors.h"
+#include "cli/exit_code.h"
+#include "cli/label.h"
+#include "cli/pending.h"
+#include "cli/session.h"
+#include "quantity/number_text.h"
+#include "quantity/stated_torque.h"
+
+namespace cli {
+
+void declare_start(CLI::App& app, Pending& pending) {
+  auto options = std::make_shared<StartOptions>();
+  auto* command = app.add_subcommand("start", "Start a logbook for one machine or one job on it");
+  command->add_option("file", options->file, "The logbook, by custom NAME.bolts")
+      ->required()
+      ->option_text("FILE");
+  command->add_option("--machine", options->machine, "What is taken apart")
+      ->required()
+      ->option_text("TEXT");
+  command->add_option("--unit", options->unit, "The unit shown first")->option_text("[N·m]");
+  command
+      ->add_option("--tolerance", options->tolerance,
+                   "Taken, and shown as assumed, where a source gives none")
+      ->option_text("[10%]");
+  command
+      ->add_option("--method-error", options->method_error,
+                   "What returning to the mark adds to the uncertainty of a found torque")
+      ->option_text("[2%]");
+  command->callback([options, &pending] {
+    pending.run = [options](const Session& session) { return run_start(*options, session); };
+  });
+}
+
+int run_start(const StartOptions& options, const Session& session) {
+  record::LogbookStart start;
+  start.machine = read_label(options.machine, "--machine");
+  const auto unit = quantity::read_torque_unit(options.unit);
+  if (!unit) {
+    throw quantity::InputError(fmt::format("--unit {}: expected one of {}",
+                                           quantity::quoted(options.unit),
+                                           quantity::accepted_torque_units()));
+  }
+  start.unit = *unit;
+  start.default_tolerance = quantity::read_percent(options.tolerance);
+  start.method_error = quantity::read_percent(options.method_error);
+
+  logbook::start_logbook(options.file, start, session.writer());
+  session.out() << fmt::format("line 1: logbook {} started for {}\n", options.file, start.machine);
+  if (std::filesystem::path(options.file).extension() != ".bolts") {
+    session.remark("without the ending .bolts it is not found by itself; name it with --log");
+  }
+  return kDone;
+}
+
+}  // namespace cli

@@ -1,0 +1,25 @@
+#pragma once
+
+#include <string>
+
+namespace CLI {
+class App;
+}
+
+namespace cli {
+
+class Session;
+struct Pending;
+
+struct StartOptions {
+  std::string file;
+  std::string machine;
+  std::string unit = "N·m";
+  std::string tolerance = "10%";
+  std::string method_error = "2%";
+};
+
+void declare_start(CLI::App& app, Pending& pending);
+int run_start(const StartOptions& options, const Session& session);
+
+}  // namespace cli

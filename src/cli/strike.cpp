@@ -1,0 +1,36 @@
+#include "cli/strike.h"
+
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+
+#include "cli/correction.h"
+#include "cli/exit_code.h"
+#include "cli/pending.h"
+#include "cli/session.h"
+
+namespace cli {
+
+void declare_strike(CLI::App& app, Pending& pending) {
+  auto options = std::make_shared<StrikeOptions>();
+  auto* command =
+      app.add_subcommand("strike", "Strike a line that was wrong; it stays readable, struck");
+  command->add_option("line", options->line, "Its number")->required()->option_text("LINE");
+  command->add_option("--why", options->why, "What was wrong with it")
+      ->required()
+      ->option_text("TEXT");
+  command->callback([options, &pending] {
+    pending.run = [options](const Session& session) { return run_strike(*options, session); };
+  });
+}
+
+int run_strike(const StrikeOptions& options, const Session& session) {
+  auto logbook = session.open_to_write();
+  logbook::Recording recording(logbook, session.writer());
+  const auto stamp = strike_line(logbook, recording, options.line, options.why);
+  recording.commit();
+  session.recorded(stamp, fmt::format("line {} struck", options.line));
+  return kDone;
+}
+
+}  // namespace cli

@@ -1,0 +1,23 @@
+#pragma once
+
+#include <cstdint>
+#include <string>
+
+namespace CLI {
+class App;
+}
+
+namespace cli {
+
+class Session;
+struct Pending;
+
+struct StrikeOptions {
+  std::int64_t line = 0;
+  std::string why;
+};
+
+void declare_strike(CLI::App& app, Pending& pending);
+int run_strike(const StrikeOptions& options, const Session& session);
+
+}  // namespace cli

@@ -1,0 +1,16 @@
+#pragma once
+
+#include <string>
+
+#include "audit/audit.h"
+#include "report/text.h"
+
+namespace report {
+
+// The deviations one by one, holds first, and a last line that says whether reassembly may start.
+[[nodiscard]] std::string audit_text(const audit::Audit& audit, const Page& page);
+
+// {"ready":bool,"deviations":[{"id","level","rule","joint","position"|null,"says","do"}]}
+[[nodiscard]] std::string audit_json(const audit::Audit& audit);
+
+}  // namespace report

@@ -1,0 +1,172 @@
+#include "report/compare_report.h"
+
+#include <fmt/format.h>
+
+#include <nlohmann/json.hpp>
+
+#include "quantity/length_text.h"
+#include "quantity/number_text.h"
+#include "record/address.h"
+#include "report/joint_heading.h"
+#include "report/json_text.h"
+#include "report/table.h"
+
+namespace report {
+namespace {
+
+using finding::Finding;
+using finding::JointState;
+using finding::PositionState;
+using quantity::Torque;
+using quantity::TorqueUnit;
+
+constexpr std::size_t kWideEnoughForAllUnits = 100;
+
+std::string number(Torque torque, TorqueUnit unit) {
+  return quantity::write_rounded(quantity::in_unit(torque, unit));
+}
+
+// "80", "> 80", "<= 60": the estimate, or the bound there is.
+std::string found_cell(const finding::FoundTorque& torque, TorqueUnit unit) {
+  const std::string value = number(torque.reference(), unit);
+  switch (torque.basis) {
+    case finding::Basis::LowerBound:
+      return "> " + value;
+    case finding::Basis::UpperBound:
+      return "≤ " + value;
+    case finding::Basis::Bracket:
+      break;
+  }
+  return value;
+}
+
+std::string bracket_cell(const finding::FoundTorque& torque, TorqueUnit unit) {
+  if (!torque.best) return "one bound";
+  return fmt::format("{}..{}", number(*torque.low, unit), number(*torque.high, unit));
+}
+
+Table table_for(const std::vector<TorqueUnit>& units, TorqueUnit own) {
+  Table table;
+  table.column("position");
+  for (const auto unit : units) {
+    table.column(fmt::format("found {}", quantity::name_of(unit)), Table::Align::Right);
+  }
+  table.column("bracket");
+  table.column(fmt::format("± {}", quantity::name_of(own)), Table::Align::Right);
+  table.column("ratio", Table::Align::Right);
+  table.column("verdict");
+  table.column("grade");
+  return table;
+}
+
+std::vector<std::string> row_for(const JointState& joint, const PositionState& position,
+                                 const Finding& finding, const std::vector<TorqueUnit>& units,
+                                 TorqueUnit own) {
+  std::vector<std::string> cells = {record::write_address(joint.joint->code, position.position)};
+  for (const auto unit : units) cells.push_back(found_cell(finding.torque, unit));
+  cells.push_back(bracket_cell(finding.torque, own));
+  cells.push_back(number(finding.torque.budget.expanded(), own));
+  cells.push_back(finding.ratio ? fmt::format("{:.2f}", *finding.ratio) : "-");
+  cells.emplace_back(finding::word_of(finding.verdict));
+  cells.emplace_back(1, finding::letter_of(finding.graded.grade));
+  return cells;
+}
+
+nlohmann::ordered_json specification_json(const JointState& joint) {
+  const auto* specified = joint.specified();
+  if (specified == nullptr) return nullptr;
+  const record::ToleranceWindow none;
+  const auto& window = joint.window ? *joint.window : none;
+  return {{"text", record::write_exact(specified->procedure)},
+          {"low_nm", newton_metres_or_null(window.low)},
+          {"nominal_nm", newton_metres_or_null(window.nominal)},
+          {"high_nm", newton_metres_or_null(window.high)},
+          {"assumed", window.assumed},
+          {"source", specified->source},
+          {"condition", fastener::name_of(specified->condition)}};
+}
+
+nlohmann::ordered_json found_json(const Finding& finding) {
+  auto readings = nlohmann::ordered_json::array();
+  const auto& measured = finding.entry->content;
+  for (const auto& reading : measured.readings) {
+    readings.push_back({{"setting", reading.setting},
+                        {"unit", quantity::name_of(measured.unit)},
+                        {"mark", record::word_of(reading.mark)}});
+  }
+  return {{"best_nm", newton_metres_or_null(finding.torque.best)},
+          {"low_nm", newton_metres_or_null(finding.torque.low)},
+          {"high_nm", newton_metres_or_null(finding.torque.high)},
+          {"uncertainty_nm", finding.torque.budget.expanded().in_newton_metres()},
+          {"readings", std::move(readings)},
+          {"wrench", measured.wrench},
+          {"line", finding.entry->stamp.line}};
+}
+
+nlohmann::ordered_json row_json(const JointState& joint, const PositionState& position) {
+  nlohmann::ordered_json row = {{"joint", joint.joint->code},
+                                {"position", position.position},
+                                {"spec", specification_json(joint)},
+                                {"found", nullptr},
+                                {"verdict", nullptr},
+                                {"grade", nullptr},
+                                {"ratio", nullptr},
+                                {"grade_reasons", nlohmann::ordered_json::array()}};
+  if (const auto* finding = position.finding()) {
+    row["found"] = found_json(*finding);
+    row["verdict"] = finding::word_of(finding->verdict);
+    row["grade"] = std::string(1, finding::letter_of(finding->graded.grade));
+    if (finding->ratio) row["ratio"] = *finding->ratio;
+    for (const auto* rule : finding->graded.rules) row["grade_reasons"].push_back(rule->why);
+  }
+  return row;
+}
+
+}  // namespace
+
+std::string compare_text(const record::LogbookStart& start,
+                         const std::vector<const JointState*>& joints, bool all_units,
+                         const Page& page) {
+  std::vector<TorqueUnit> units = {start.unit};
+  if (all_units || page.width >= kWideEnoughForAllUnits) {
+    for (const auto unit : quantity::kSideBySideUnits) {
+      if (unit != start.unit) units.push_back(unit);
+    }
+  }
+  std::string text;
+  for (const auto* joint : joints) {
+    if (!text.empty()) text += '\n';
+    text += joint_heading(*joint, start, page);
+    Table table = table_for(units, start.unit);
+    std::vector<int> untested;
+    std::vector<std::string> reasons;
+    for (const auto& position : joint->positions) {
+      const auto* finding = position.finding();
+      if (finding == nullptr) {
+        untested.push_back(position.position);
+        continue;
+      }
+      table.row(row_for(*joint, position, *finding, units, start.unit));
+      for (const auto* rule : finding->graded.rules) {
+        reasons.push_back(fmt::format("{} grade {}: {}", position.position,
+                                      finding::letter_of(finding->graded.grade), rule->why));
+      }
+    }
+    if (untested.size() < joint->positions.size()) text += table.text("  ");
+    for (const auto& reason : reasons) text += wrapped(reason, page.width, "  ", "    ");
+    if (!untested.empty()) {
+      text += fmt::format("  not tested: {}\n", record::write_positions(untested));
+    }
+  }
+  return text;
+}
+
+std::string compare_json(const std::vector<const JointState*>& joints) {
+  auto rows = nlohmann::ordered_json::array();
+  for (const auto* joint : joints) {
+    for (const auto& position : joint->positions) rows.push_back(row_json(*joint, position));
+  }
+  return json_text({{"rows", std::move(rows)}});
+}
+
+}  // namespace report

@@ -1,0 +1,23 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "finding/survey.h"
+#include "report/text.h"
+
+namespace report {
+
+// Specification against found torque, one row a position. `all_units` shows N·m, ft·lbf and in·lbf
+// side by side; else the logbook's own unit, and all three where the page is at least 100 wide.
+[[nodiscard]] std::string compare_text(const record::LogbookStart& start,
+                                       const std::vector<const finding::JointState*>& joints,
+                                       bool all_units, const Page& page);
+
+// {"rows":[{"joint","position","spec":{"text","low_nm","nominal_nm","high_nm","assumed","source",
+// "condition"}|null,"found":{"best_nm","low_nm","high_nm","uncertainty_nm","readings":[{"setting",
+// "unit","mark"}],"wrench","line"}|null,"verdict","grade","ratio","grade_reasons":[..]}]}.
+// `low_nm` and `high_nm` of a finding are its bracket; null where it has only one bound.
+[[nodiscard]] std::string compare_json(const std::vector<const finding::JointState*>& joints);
+
+}  // namespace report

@@ -1,0 +1,60 @@
+#include "report/finding_report.h"
+
+#include <fmt/format.h>
+
+#include "quantity/number_text.h"
+#include "report/joint_heading.h"
+
+namespace report {
+namespace {
+
+using finding::Basis;
+
+std::string found_line(const finding::FoundTorque& torque, quantity::TorqueUnit unit) {
+  const std::string value = side_by_side(torque.reference(), unit);
+  switch (torque.basis) {
+    case Basis::LowerBound:
+      return "found above " + value + " (the mark never lined up)";
+    case Basis::UpperBound:
+      return "found at or below " + value + " (the mark was there at once)";
+    case Basis::Bracket:
+      break;
+  }
+  return fmt::format("found {}, bracket {} to {}", value,
+                     quantity::write_rounded(quantity::in_unit(*torque.low, unit)),
+                     quantity::write_rounded(*torque.high, unit));
+}
+
+std::string uncertainty_line(const finding::UncertaintyBudget& budget, quantity::TorqueUnit unit) {
+  return fmt::format("uncertainty ±{} (2u; u from bracket {}, wrench {}, method {})",
+                     quantity::write_rounded(budget.expanded(), unit),
+                     quantity::write_rounded(budget.bracket, unit),
+                     quantity::write_rounded(budget.wrench, unit),
+                     quantity::write_rounded(budget.method, unit));
+}
+
+std::string verdict_line(const finding::JointState& joint, const finding::Finding& finding) {
+  const auto* specified = joint.specified();
+  if (specified == nullptr) return "no specification to compare with";
+  std::string line = fmt::format("specified {}: {}", record::write_exact(specified->procedure),
+                                 finding::word_of(finding.verdict));
+  if (finding.ratio) line += fmt::format(", found is {:.2f} times it", *finding.ratio);
+  return line;
+}
+
+}  // namespace
+
+std::string finding_text(const finding::JointState& joint, const finding::Finding& finding,
+                         const record::LogbookStart& start, const Page& page) {
+  const auto unit = start.unit;
+  std::string text = wrapped(found_line(finding.torque, unit), page.width, "  ", "    ");
+  text += wrapped(uncertainty_line(finding.torque.budget, unit), page.width, "  ", "    ");
+  text += wrapped(verdict_line(joint, finding), page.width, "  ", "    ");
+  text += fmt::format("  grade {}\n", finding::letter_of(finding.graded.grade));
+  for (const auto* rule : finding.graded.rules) {
+    text += wrapped(fmt::format("{}; {}", rule->why, rule->better), page.width, "    - ", "      ");
+  }
+  return text;
+}
+
+}  // namespace report

@@ -1,0 +1,20 @@
+#pragma once
+
+#include <string>
+
+#include "finding/survey.h"
+#include "report/text.h"
+
+namespace report {
+
+// What a joint is and what is specified for it, as the lines that open its part of a page.
+[[nodiscard]] std::string joint_heading(const finding::JointState& joint,
+                                        const record::LogbookStart& start, const Page& page);
+
+// "16 x M12x1.75 x 90 mm, 8.8".
+[[nodiscard]] std::string fasteners_text(const record::Joint& joint);
+
+// "80 N·m = 59 ft·lbf = 708 in·lbf", the logbook's unit first.
+[[nodiscard]] std::string side_by_side(quantity::Torque torque, quantity::TorqueUnit first);
+
+}  // namespace report

@@ -1,0 +1,150 @@
+#include "report/sequence_report.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "quantity/angle_text.h"
+#include "quantity/number_text.h"
+#include "quantity/stated_torque.h"
+#include "report/joint_heading.h"
+#include "report/json_text.h"
+
+namespace report {
+namespace {
+
+using plan::PlannedJoint;
+using plan::PlannedPass;
+using Kind = plan::TighteningPass::Kind;
+
+constexpr const char* kCautions =
+    "Before any of this: power isolated, waited out and proved dead; stored energy locked out; the "
+    "load on stands and chocks. Brake, steering, lifting and pressure joints need the maker's "
+    "procedure and a second person. The maker's manual and local rules outrank this list.";
+
+std::string_view word_of(Kind kind) {
+  switch (kind) {
+    case Kind::Torque:
+      return "torque";
+    case Kind::Check:
+      return "check";
+    case Kind::Loosen:
+      return "loosen";
+    case Kind::Angle:
+      return "angle";
+  }
+  return "torque";
+}
+
+std::string order_text(const std::vector<int>& order) {
+  std::string text;
+  for (const int position : order) text += fmt::format("{}{}", text.empty() ? "" : " ", position);
+  return text;
+}
+
+std::string target_text(const PlannedPass& planned, const record::LogbookStart& start) {
+  switch (planned.pass.kind) {
+    case Kind::Angle:
+      return "turn " + quantity::write_exact(*planned.pass.angle) + " further";
+    case Kind::Loosen:
+      return planned.pass.angle ? "loosen by " + quantity::write_exact(*planned.pass.angle)
+                                : "loosen fully";
+    case Kind::Torque:
+    case Kind::Check:
+      break;
+  }
+  if (!planned.pass.aim) return "no torque known";
+  return quantity::write_rounded(planned.pass.aim->torque, start.unit);
+}
+
+std::string setting_text(const PlannedPass& planned) {
+  if (!planned.setting) return planned.pass.aim ? "no wrench here can do this" : "";
+  const auto& setting = *planned.setting;
+  return fmt::format("{}{} at {} {}", setting.wrench->name,
+                     setting.calibration_known ? "" : " (calibration not on record)",
+                     quantity::write_rounded(setting.setting),
+                     quantity::name_of(setting.wrench->scale.unit));
+}
+
+std::string pass_text(const PlannedJoint& joint, std::size_t number, const PlannedPass& planned,
+                      const record::LogbookStart& start, const Page& page) {
+  std::string line =
+      fmt::format("pass {} of {}: {}", number, joint.passes.size(), target_text(planned, start));
+  if (const auto setting = setting_text(planned); !setting.empty()) line += "; " + setting;
+  if (!planned.pass.says.empty()) line += "; " + planned.pass.says;
+  return wrapped(line, page.width, "  ", "      ") +
+         wrapped(order_text(planned.order), page.width, "      order ", "            ");
+}
+
+std::string joint_text(std::size_t number, const PlannedJoint& joint,
+                       const record::LogbookStart& start, const Page& page) {
+  std::string text = strong(fmt::format("{}. ", number), page);
+  text += joint_heading(*joint.state, start, page);
+  text += wrapped("stands here: " + joint.why, page.width, "  ", "    ");
+  text += wrapped("order: " + joint.positions.why, page.width, "  ", "    ");
+  text += wrapped("passes: " + joint.passes_origin, page.width, "  ", "    ");
+  for (std::size_t i = 0; i < joint.passes.size(); ++i) {
+    text += pass_text(joint, i + 1, joint.passes[i], start, page);
+  }
+  return text + "  then: final stripe on each fastener\n";
+}
+
+nlohmann::ordered_json step_json(int number, const PlannedJoint& joint, std::size_t pass,
+                                 const PlannedPass& planned, int position) {
+  nlohmann::ordered_json step = {{"n", number},
+                                 {"joint", joint.state->joint->code},
+                                 {"pass", pass},
+                                 {"position", position},
+                                 {"kind", word_of(planned.pass.kind)},
+                                 {"target_nm", nullptr},
+                                 {"angle_deg", nullptr},
+                                 {"wrench", nullptr},
+                                 {"setting", nullptr},
+                                 {"setting_unit", nullptr},
+                                 {"provisional", joint.provisional}};
+  if (planned.pass.aim) step["target_nm"] = planned.pass.aim->torque.in_newton_metres();
+  if (planned.pass.angle) step["angle_deg"] = planned.pass.angle->in_degrees();
+  if (planned.setting) {
+    step["wrench"] = planned.setting->wrench->name;
+    step["setting"] = planned.setting->setting;
+    step["setting_unit"] = quantity::name_of(planned.setting->wrench->scale.unit);
+  }
+  return step;
+}
+
+}  // namespace
+
+std::string sequence_text(const plan::ReassemblyPlan& plan, const record::LogbookStart& start,
+                          const audit::Audit& audit, const Page& page) {
+  std::string text = wrapped(kCautions, page.width, "", "");
+  const auto holds = static_cast<std::size_t>(
+      std::ranges::count(audit.deviations, audit::Level::Hold, &audit::Deviation::level));
+  if (holds > 0) {
+    text += wrapped(
+        fmt::format("{} still open; \"boltwitness audit\" names them.", counted(holds, "hold")),
+        page.width, "", "");
+  }
+  std::size_t number = 0;
+  for (const auto& joint : plan.joints) text += '\n' + joint_text(++number, joint, start, page);
+  if (!plan.warnings.empty()) {
+    text += '\n' + strong("To see to first", page) + '\n';
+    for (const auto& warning : plan.warnings) text += wrapped(warning, page.width, "  - ", "    ");
+  }
+  return text;
+}
+
+std::string sequence_json(const plan::ReassemblyPlan& plan) {
+  auto steps = nlohmann::ordered_json::array();
+  int number = 0;
+  for (const auto& joint : plan.joints) {
+    for (std::size_t pass = 0; pass < joint.passes.size(); ++pass) {
+      for (const int position : joint.passes[pass].order) {
+        steps.push_back(step_json(++number, joint, pass + 1, joint.passes[pass], position));
+      }
+    }
+  }
+  return json_text({{"steps", std::move(steps)}, {"warnings", plan.warnings}});
+}
+
+}  // namespace report

@@ -1,0 +1,21 @@
+#pragma once
+
+#include <string>
+
+#include "audit/audit.h"
+#include "plan/reassembly_plan.h"
+#include "report/text.h"
+
+namespace report {
+
+// The plan as a fitter follows it: cautions and open holds first, then joint by joint the passes
+// with target, wrench and setting and the order of positions, last what is still missing.
+[[nodiscard]] std::string sequence_text(const plan::ReassemblyPlan& plan,
+                                        const record::LogbookStart& start,
+                                        const audit::Audit& audit, const Page& page);
+
+// {"steps":[{"n","joint","pass","position","kind","target_nm"|null,"angle_deg"|null,"wrench"|null,
+// "setting"|null,"setting_unit"|null,"provisional"}],"warnings":[..]}: one step a position a pass.
+[[nodiscard]] std::string sequence_json(const plan::ReassemblyPlan& plan);
+
+}  // namespace report

@@ -1,0 +1,290 @@
+// The whole main job through the program's own commands: start, wrench, joint, out, found,
+// compare, audit, sequence.
+
+#include "support/bench.h"
+#include "support/catch.h"
+
+namespace {
+
+// A bench with a logbook, one wrench and one joint of 16.
+Bench& set_up(Bench& bench) {
+  bench.environment["BOLTWITNESS_LOG"] = bench.folder().file("gb1.bolts");
+  bench.done("start " + bench.folder().file("gb1.bolts") + " --machine 'GB-1 gearbox'");
+  bench.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
+  bench.done(
+      "joint J06 --holds 'bearing cap' --size M12x1.75 --length 90mm --grade 8.8 --count 16 "
+      "--spec '40 N·m, 60 N·m, 80 N·m' --source 'GB-1 Shop Manual rev C p. 12' "
+      "--condition oiled --layout 'rectangle 2x8'");
+  return bench;
+}
+
+}  // namespace
+
+TEST_CASE("the main job runs from the first bolt to the sequence", "[cli]") {
+  Bench bench;
+  set_up(bench);
+  CHECK(bench.done("out J06/1-14 --bag A").out ==
+        "line 5: J06/1-14 out, broke normal, bag A; 14 of "
+        "16 out\n");
+  bench.done("found J06/03 60s 70s 75s 80o --wrench TW2");
+
+  const auto rows = bench.done("compare --json").json()["rows"];
+  REQUIRE(rows.size() == 16);
+  const auto& row = rows[2];
+  CHECK(row["joint"] == "J06");
+  CHECK(row["position"] == 3);
+  CHECK(row["spec"]["text"] == "40 N·m, 60 N·m, 80 N·m");
+  CHECK(row["spec"]["low_nm"] == 72.0);
+  CHECK(row["spec"]["nominal_nm"] == 80.0);
+  CHECK(row["spec"]["high_nm"] == 88.0);
+  CHECK(row["found"]["best_nm"] == 80.0);
+  CHECK(row["found"]["low_nm"] == 77.5);
+  CHECK(row["found"]["high_nm"] == 82.5);
+  CHECK(row["found"]["readings"].size() == 4);
+  CHECK(row["verdict"] == "within");
+  CHECK(row["grade"] == "A");
+  CHECK(row["ratio"] == 1.0);
+  CHECK(rows[0]["found"].is_null());
+  CHECK(rows[0]["verdict"].is_null());
+
+  const auto audit = bench.run("audit --json");
+  CHECK(audit.code == 1);
+  CHECK(audit.json()["ready"] == false);
+  const auto deviations = audit.json()["deviations"];
+  REQUIRE(deviations.size() == 1);
+  CHECK(deviations[0]["rule"] == "count out");
+  CHECK(deviations[0]["level"] == "hold");
+  CHECK(deviations[0]["joint"] == "J06");
+  CHECK(deviations[0]["position"].is_null());
+
+  bench.done("out J06/15,16 --bag A");
+  const auto clean = bench.done("audit --json").json();
+  CHECK(clean["ready"] == true);
+  CHECK(clean["deviations"].empty());
+
+  const auto steps = bench.done("sequence --json").json()["steps"];
+  REQUIRE(steps.size() == 3 * 16);
+  CHECK(steps[0]["n"] == 1);
+  CHECK(steps[0]["pass"] == 1);
+  CHECK(steps[0]["target_nm"] == 40.0);
+  CHECK(steps[0]["wrench"] == "TW2");
+  CHECK(steps[0]["setting"] == 40.0);
+  CHECK(steps[0]["setting_unit"] == "N·m");
+  CHECK(steps[47]["target_nm"] == 80.0);
+}
+
+TEST_CASE("what was typed is kept beside the exact value", "[cli]") {
+  Bench bench;
+  set_up(bench);
+  bench.done("joint J07 --holds cover --size m6 --grade 8.8 --count 4 --spec '7,5 ft-lb'");
+  const auto text = bench.done("compare J07").out;
+  CHECK_THAT(text, ContainsSubstring("7.5 ft·lbf"));
+  CHECK_THAT(text, ContainsSubstring("10.17 N·m = 7.5 ft·lbf = 90 in·lbf"));
+}
+
+TEST_CASE("a wrong line is struck and replaced with a reason", "[cli]") {
+  Bench bench;
+  set_up(bench);
+  bench.done("found J06/03 60s 70s 75s 80o --wrench TW2");
+  CHECK(bench.run("found J06/04 60s 65o --wrench TW2 --replace 5").code == 2);
+  bench.done("found J06/04 60s 70s 75s 80o --wrench TW2 --replace 5 --why 'wrong position'");
+  const auto rows = bench.done("compare J06 --json").json()["rows"];
+  CHECK(rows[2]["found"].is_null());
+  CHECK(rows[3]["found"]["best_nm"] == 80.0);
+  CHECK(bench.run("strike 5 --why again").code == 1);
+  CHECK(bench.run("strike 99 --why never").code == 1);
+  CHECK(bench.run("strike 1 --why never").code == 1);
+  CHECK(bench.run("strike 6 --why 'a strike'").code == 1);
+  CHECK(bench.run("strike 7 --why ' '").code == 2);
+  bench.done("strike 7 --why 'not tested after all'");
+  CHECK(bench.done("compare J06 --json").json()["rows"][3]["found"].is_null());
+}
+
+TEST_CASE("a joint that is struck leaves strays that hold the audit", "[cli]") {
+  Bench bench;
+  set_up(bench);
+  bench.done("out J06/1-16");
+  bench.done("strike 3 --why 'wrong count'");
+  const auto audit = bench.run("audit --json");
+  CHECK(audit.code == 1);
+  CHECK(audit.json()["deviations"][0]["rule"] == "stray entry");
+  bench.done("joint J06 --holds 'bearing cap' --size M12x1.75 --grade 8.8 --count 16");
+  CHECK(bench.done("audit --json").json()["ready"] == true);
+}
+
+TEST_CASE("joint and wrench names are found in any case, and near misses are suggested", "[cli]") {
+  Bench bench;
+  set_up(bench);
+  bench.done("found j06/1 60s 80o --wrench tw2");
+  const auto joint = bench.run("out J60/1");
+  CHECK(joint.code == 1);
+  CHECK_THAT(joint.err, ContainsSubstring("\"J60\""));
+  const auto wrench = bench.run("found J06/1 60s --wrench TW9");
+  CHECK(wrench.code == 1);
+  CHECK_THAT(wrench.err, ContainsSubstring("known are TW2"));
+  CHECK(bench.run("compare J7").code == 1);
+}
+
+TEST_CASE("bad input ends with exit code 2 and writes nothing", "[cli]") {
+  Bench bench;
+  set_up(bench);
+  const auto before = bench.done("compare --json").out;
+  for (const auto* command : {
+           "out J06/17",
+           "out J06/0",
+           "out J06",
+           "out J06/1 --broke snapped",
+           "found J06/3 60s 55o --wrench TW2",
+           "found J06/3 60 --wrench TW2",
+           "found J06/1-3 60s --wrench TW2",
+           "found J06/3 60s 210o --wrench TW2",
+           "joint J08 --holds x --size M12 --grade 8.8 --count 4 --spec 80",
+           "joint J08 --holds x --size M12 --grade 8.8 --count 0",
+           "joint J08 --holds x --size Q12 --grade 8.8 --count 4",
+           "joint J08 --holds x --size M12 --grade 8.8 --count 5 --layout 'rectangle 2x2'",
+           "joint J08 --size M12 --grade 8.8 --count 4",
+           "joint J06 --source somewhere",
+           "wrench TW3 --graduation '1 N·m'",
+           "wrench TW3 --range '20..200' --graduation '1 N·m'",
+           "out J06/1 --at yesterday",
+           "convert 85",
+           "convert '85 N·m' --to bar",
+           "compare --unknown",
+       }) {
+    INFO(command);
+    const auto outcome = bench.run(command);
+    CHECK(outcome.code == 2);
+    CHECK(outcome.out.empty());
+    CHECK_FALSE(outcome.err.empty());
+  }
+  CHECK(bench.done("compare --json").out == before);
+}
+
+TEST_CASE("a bolt cannot come out twice, nor a joint be entered twice", "[cli]") {
+  Bench bench;
+  set_up(bench);
+  bench.done("out J06/1-8");
+  CHECK(bench.run("out J06/8-10").code == 1);
+  CHECK(bench.run("joint j06 --holds x --size M12 --grade 8.8 --count 4").code == 1);
+}
+
+TEST_CASE("a misspelt command or option is answered with the nearest one", "[cli]") {
+  Bench bench;
+  const auto command = bench.run("comparr");
+  CHECK(command.code == 2);
+  CHECK_THAT(command.err, ContainsSubstring("did you mean compare?"));
+  const auto option = bench.run("out J06/1 --brok tight");
+  CHECK(option.code == 2);
+  CHECK_THAT(option.err, ContainsSubstring("did you mean --broke?"));
+  CHECK(bench.run("").code == 2);
+}
+
+TEST_CASE("help and version are answers", "[cli]") {
+  Bench bench;
+  CHECK_THAT(bench.done("--help").out, ContainsSubstring("found"));
+  CHECK_THAT(bench.done("found --help").out, ContainsSubstring("60s 70s 75s 80o"));
+  CHECK_THAT(bench.done("--version").out, ContainsSubstring("boltwitness 0."));
+}
+
+TEST_CASE("the logbook is the named one, else the nearest above", "[cli]") {
+  Bench bench;
+  CHECK(bench.run("compare").code == 2);
+  bench.done("start " + bench.folder().file("a.bolts") + " --machine A");
+  CHECK(bench.run("compare").code == 0);
+  bench.done("start " + bench.folder().file("b.bolts") + " --machine B");
+  const auto two = bench.run("compare");
+  CHECK(two.code == 2);
+  CHECK_THAT(two.err, ContainsSubstring("a.bolts") && ContainsSubstring("b.bolts"));
+  CHECK(bench.run("compare --log " + bench.folder().file("a.bolts")).code == 0);
+  CHECK(bench.run("compare --log " + bench.folder().file("c.bolts")).code == 3);
+  CHECK(bench.run("start " + bench.folder().file("a.bolts") + " --machine A").code == 1);
+}
+
+TEST_CASE("who and when follow the options, then the environment, then the login", "[cli]") {
+  Bench bench;
+  set_up(bench);
+  bench.login.clear();
+  const auto nobody = bench.run("out J06/1");
+  CHECK(nobody.code == 2);
+  CHECK_THAT(nobody.err, ContainsSubstring("--by"));
+  bench.environment["BOLTWITNESS_BY"] = "LM";
+  bench.done("out J06/1 --at 2026-05-30T10:00Z");
+  const auto ahead = bench.done("out J06/2 --by KB --at 2027-01-01");
+  CHECK_THAT(ahead.err, ContainsSubstring("ahead of this machine's clock"));
+}
+
+TEST_CASE("a found torque that breaks the tolerance holds the audit, with the slip named",
+          "[cli]") {
+  Bench bench;
+  set_up(bench);
+  bench.done("out J06/1-16");
+  bench.done("found J06/01 40s 45s 50s 55s 59o --wrench TW2");
+  const auto deviations = bench.run("audit --json").json()["deviations"];
+  REQUIRE(deviations.size() == 2);
+  CHECK(deviations[0]["id"] == "found-low:J06/01");
+  CHECK(deviations[0]["position"] == 1);
+  CHECK(deviations[1]["rule"] == "unit slip");
+  CHECK_THAT(deviations[1]["says"].get<std::string>(),
+             ContainsSubstring("meant in ft·lbf but taken in N·m"));
+}
+
+TEST_CASE("without a specification the finding stands in, provisional and shown as such", "[cli]") {
+  Bench bench;
+  set_up(bench);
+  bench.done("joint J09 --holds cover --size M8 --grade 8.8 --count 4");
+  bench.done("found J09/1 20s 22s 24o --wrench TW2");
+  bench.done("found J09/2 20s 22s 24s 26o --wrench TW2");
+  bench.done("found J09/3 20s 22s 24o --wrench TW2");
+  CHECK_THAT(bench.done("compare J09").out, ContainsSubstring("provisional, from finding: 24 N·m"));
+  const auto plan = bench.done("sequence J09 --json").json();
+  CHECK(plan["steps"][0]["target_nm"] == 24.0);
+  CHECK(plan["steps"][0]["provisional"] == true);
+  CHECK_THAT(plan["warnings"].dump(), ContainsSubstring("provisional"));
+  CHECK(bench.done("audit --json").json()["deviations"][0]["rule"] == "no specification");
+}
+
+TEST_CASE("a torque-plus-angle finding is not comparable and the plan turns", "[cli]") {
+  Bench bench;
+  set_up(bench);
+  bench.done(
+      "joint J10 --holds head --size M12x1.25 --grade 10.9 --count 4 --one-time "
+      "--spec '60 N·m, +60° (55-65)' --source 'GB-1 Shop Manual rev C p. 20'");
+  bench.done("found J10/1 60s 80s 100o --wrench TW2");
+  const auto row = bench.done("compare J10 --json").json()["rows"][0];
+  CHECK(row["verdict"] == "not comparable");
+  CHECK(row["ratio"].is_null());
+  const auto plan = bench.done("sequence J10 --json").json();
+  CHECK(plan["steps"][4]["angle_deg"] == 60.0);
+  CHECK(plan["steps"][4]["target_nm"].is_null());
+  CHECK(plan["steps"][4]["wrench"].is_null());
+}
+
+TEST_CASE("a circle in the order of joints is an error that names it", "[cli]") {
+  Bench bench;
+  set_up(bench);
+  bench.done("joint J11 --holds a --size M8 --grade 8.8 --count 2 --spec '20 N·m' --after J12");
+  bench.done("joint J12 --holds b --size M8 --grade 8.8 --count 2 --spec '20 N·m' --after J11");
+  const auto outcome = bench.run("sequence");
+  CHECK(outcome.code == 1);
+  CHECK_THAT(outcome.err, ContainsSubstring("J11 after J12") && ContainsSubstring("J12 after J11"));
+}
+
+TEST_CASE("a torque that no wrench can do is said, with what would", "[cli]") {
+  Bench bench;
+  set_up(bench);
+  bench.done("joint J13 --holds lid --size M5 --grade 8.8 --count 2 --spec '5 N·m'");
+  const auto plan = bench.done("sequence J13 --json").json();
+  CHECK(plan["steps"][0]["wrench"].is_null());
+  CHECK_THAT(plan["warnings"].dump(), ContainsSubstring("one covering 4.5 to 5.5 N·m is needed"));
+}
+
+TEST_CASE("conversion answers in the unit asked for", "[cli]") {
+  // Source: units.csv, 1 lbf·ft = 1.3558179483314004 N·m exactly.
+  Bench bench;
+  const auto json = bench.done("convert '70 ft·lbf' --to N·m --json").json();
+  CHECK_THAT(json["value"].get<double>(), WithinRel(94.907256383198028, 1e-15));
+  CHECK(json["unit"] == "N·m");
+  CHECK(json["nm"] == json["value"]);
+  CHECK(bench.done("convert '70 ft·lbf' --to Nm").out == "94.9073 N·m\n");
+  CHECK_THAT(bench.done("convert '70 ft·lbf'").out, ContainsSubstring("840  in·lbf"));
+}

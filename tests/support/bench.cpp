@@ -1,0 +1,56 @@
+#include "support/bench.h"
+
+#include <sstream>
+
+#include "cli/run.h"
+#include "support/catch.h"
+
+Bench::Bench() : now(record::read_moment("2026-06-01T08:00:00Z")) {}
+
+std::vector<std::string> words_of(const std::string& command_line) {
+  std::vector<std::string> words;
+  bool in_quotes = false;
+  bool in_word = false;
+  for (const char c : command_line) {
+    if (c == '\'') {
+      in_quotes = !in_quotes;
+      if (!in_word) words.emplace_back();
+      in_word = true;
+    } else if (c == ' ' && !in_quotes) {
+      in_word = false;
+    } else {
+      if (!in_word) words.emplace_back();
+      in_word = true;
+      words.back() += c;
+    }
+  }
+  return words;
+}
+
+Outcome Bench::run(const std::string& command_line) {
+  std::ostringstream out;
+  std::ostringstream err;
+  now += std::chrono::seconds(1);
+  cli::Context context{out,
+                       err,
+                       [this] { return now; },
+                       [this](const char* name) -> std::optional<std::string> {
+                         const auto found = environment.find(name);
+                         if (found == environment.end()) return std::nullopt;
+                         return found->second;
+                       },
+                       [] { return std::string("00000000-0000-4000-8000-000000000001"); },
+                       login,
+                       folder_.path(),
+                       width,
+                       terminal};
+  const int code = cli::run(words_of(command_line), context);
+  return {code, out.str(), err.str()};
+}
+
+Outcome Bench::done(const std::string& command_line) {
+  auto outcome = run(command_line);
+  INFO(command_line << "\n" << outcome.out << outcome.err);
+  REQUIRE(outcome.code == 0);
+  return outcome;
+}

@@ -1,0 +1,45 @@
+#pragma once
+
+#include <map>
+#include <nlohmann/json.hpp>
+#include <string>
+#include <vector>
+
+#include "record/moment.h"
+#include "support/temporary_folder.h"
+
+// What a command printed and returned.
+struct Outcome {
+  int code = 0;
+  std::string out;
+  std::string err;
+
+  [[nodiscard]] nlohmann::json json() const { return nlohmann::json::parse(out); }
+};
+
+// A bench to try commands on: a folder of its own, a clock that moves one second a command, a
+// person (KB), a fixed device, no terminal. Commands run inside this process.
+class Bench {
+ public:
+  Bench();
+
+  // Runs one command line; words are parted by blanks, a word in single quotes may hold blanks.
+  Outcome run(const std::string& command_line);
+
+  // The same, and the test fails at once where the exit code is not 0.
+  Outcome done(const std::string& command_line);
+
+  [[nodiscard]] const TemporaryFolder& folder() const { return folder_; }
+
+  record::Moment now;
+  std::map<std::string, std::string> environment;
+  std::string login = "KB";
+  std::size_t width = 80;
+  bool terminal = false;
+
+ private:
+  TemporaryFolder folder_;
+};
+
+// The words of a command line, as Bench::run parts them.
+std::vector<std::string> words_of(const std::string& command_line);
