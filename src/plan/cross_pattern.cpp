@@ -35,6 +35,7 @@ std::vector<int> ring_order(int size) {
     }
   }
   std::vector<int> order;
+  order.reserve(taken.size());
   for (const std::size_t place : taken) order.push_back(static_cast<int>(place) + 1);
   return order;
 }

@@ -161,6 +161,7 @@ std::variant<JointOrder, JointCycle> joint_order(const std::vector<JointToClose>
                                                  const std::vector<Precedence>& precedences) {
   const auto by_default = default_order(joints);
   std::vector<std::string_view> codes;
+  codes.reserve(joints.size());
   for (const std::size_t i : by_default) codes.push_back(joints[i].code);
   Graph graph = graph_of(codes, precedences);
 

@@ -44,7 +44,7 @@ std::vector<int> read_makers_order(std::string_view text, int count) {
                     "as 1,3,2,4",
                     quantity::quoted(text)));
   }
-  const std::vector<int> order = read_positions(text, count);
+  std::vector<int> order = read_positions(text, count);
   std::vector<int> times_named(static_cast<std::size_t>(count), 0);
   for (const int position : order) ++times_named[static_cast<std::size_t>(position) - 1];
   std::vector<int> missing;

@@ -56,7 +56,7 @@ std::optional<std::vector<int>> ring_of(const std::vector<record::Point>& points
   std::ranges::transform(ring, std::back_inserter(directions), direction);
   if (!is_about_even(directions)) return std::nullopt;
 
-  std::ranges::rotate(ring, std::ranges::find(ring, 1));
+  std::rotate(ring.begin(), std::ranges::find(ring, 1), ring.end());
   if (ring.back() < ring[1]) std::reverse(ring.begin() + 1, ring.end());
   return ring;
 }

@@ -110,6 +110,7 @@ int count_of_edge(const RectangleLayout& rectangle) {
 
 std::vector<Point> on_circle(int count) {
   std::vector<Point> points;
+  points.reserve(static_cast<std::size_t>(count));
   for (int i = 0; i < count; ++i) {
     const double turned = 2.0 * std::numbers::pi * i / count;
     points.push_back({std::sin(turned), -std::cos(turned)});
@@ -119,6 +120,7 @@ std::vector<Point> on_circle(int count) {
 
 std::vector<Point> on_line(int count) {
   std::vector<Point> points;
+  points.reserve(static_cast<std::size_t>(count));
   for (int i = 0; i < count; ++i) points.push_back({i - (count - 1) / 2.0, 0.0});
   return points;
 }

@@ -39,8 +39,7 @@ std::vector<Point> scattered(std::mt19937& generator, std::size_t count) {
   for (std::size_t i = 0; i < count; ++i) points.push_back({coordinate(), coordinate()});
   const auto place = [](const Point& point) { return std::pair(point.x, point.y); };
   std::ranges::sort(points, {}, place);
-  const auto twins = std::ranges::unique(points);
-  points.erase(twins.begin(), twins.end());
+  points.erase(std::unique(points.begin(), points.end()), points.end());
   return points;
 }
 
@@ -78,8 +77,7 @@ TEST_CASE("from the centre outwards the load stays within its promised bound", "
   // counting order can hold for every layout, since a counting order may happen to be the best one.
   holds_always("any free points", [](std::vector<std::pair<int, int>> given) {
     std::ranges::sort(given);
-    const auto twins = std::ranges::unique(given);
-    given.erase(twins.begin(), twins.end());
+    given.erase(std::unique(given.begin(), given.end()), given.end());
     RC_PRE(!given.empty());
     std::vector<Point> points;
     for (const auto& [x, y] : given) points.push_back({x / 8.0, y / 64.0});

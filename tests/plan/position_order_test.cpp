@@ -45,8 +45,7 @@ bool is_permutation_of_all(Order order, int count) {
 // Distinct points on a coarse raster, so that many distances are equal.
 std::vector<Point> distinct_points(std::vector<std::pair<int, int>> given) {
   std::ranges::sort(given);
-  const auto twins = std::ranges::unique(given);
-  given.erase(twins.begin(), twins.end());
+  given.erase(std::unique(given.begin(), given.end()), given.end());
   std::vector<Point> points;
   for (const auto& [x, y] : given) points.push_back({x / 4.0, y / 4.0});
   return points;

@@ -121,8 +121,8 @@ TEST_CASE("the written layout reads back to the same value", "[record]") {
     for (const auto& [x, y] : given) layout.points.push_back({x / 1024.0, y / 1000.0});
     const auto place = [](const Point& p) { return std::pair(p.x, p.y); };
     std::ranges::sort(layout.points, {}, place);
-    const auto twins = std::ranges::unique(layout.points);
-    layout.points.erase(twins.begin(), twins.end());
+    layout.points.erase(std::unique(layout.points.begin(), layout.points.end()),
+                        layout.points.end());
     RC_PRE(!layout.points.empty());
     RC_ASSERT(read_layout(write_exact(layout)) == record::Layout(layout));
   });
