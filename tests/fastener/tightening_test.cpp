@@ -113,15 +113,15 @@ TEST_CASE("torque and preload undo each other and grow the right way", "[fastene
     RC_ASSERT(ratio > -1.0);
   });
   holds_always("preload falls when friction rises", [] {
-    const auto [thread, bearing, friction, preload] = any_joint();
+    const auto joint = any_joint();
     const auto torque = Torque::newton_metres(*rc::gen::inRange(1, 3000));
-    const auto rougher_thread = Friction::of(friction.thread() + 0.01, friction.head());
-    const auto rougher_head = Friction::of(friction.thread(), friction.head() + 0.01);
-    const auto at = [&](const Friction& f) {
-      return fastener::preload_from_torque(thread, bearing, f, torque);
+    const auto at = [&](const Friction& friction) {
+      return fastener::preload_from_torque(joint.thread, joint.bearing, friction, torque);
     };
-    RC_ASSERT(at(rougher_thread) < at(friction));
-    RC_ASSERT(at(rougher_head) < at(friction));
+    const double thread = joint.friction.thread();
+    const double head = joint.friction.head();
+    RC_ASSERT(at(Friction::of(thread + 0.01, head)) < at(joint.friction));
+    RC_ASSERT(at(Friction::of(thread, head + 0.01)) < at(joint.friction));
   });
   holds_always("twist only ever adds stress, the more the rougher the thread", [] {
     const auto [thread, bearing, friction, preload] = any_joint();
