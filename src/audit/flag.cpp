@@ -62,7 +62,8 @@ std::string window_text(const Case& subject, const record::ToleranceWindow& wind
 std::string found_text(const Case& subject, const finding::FoundTorque& torque) {
   if (torque.best) {
     return fmt::format("{} ±{}", bare(subject, *torque.best),
-                       torque_text(subject, torque.budget.expanded()));
+                       quantity::write_rounded(torque.budget.expanded(), subject.job.start.unit,
+                                               quantity::kUncertaintyDigits));
   }
   return torque.basis == finding::Basis::LowerBound
              ? "above " + torque_text(subject, *torque.low)

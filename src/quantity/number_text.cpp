@@ -144,10 +144,10 @@ std::string write_exact(double value) {
   return {buffer, end};
 }
 
-std::string write_rounded(double value) {
-  const std::string four_digits = fmt::format("{:.3e}", value);
+std::string write_rounded(double value, int digits) {
+  const std::string few_digits = fmt::format("{:.{}e}", value, digits - 1);
   double rounded = value;  // stays where rounding up would overflow
-  std::from_chars(four_digits.data(), four_digits.data() + four_digits.size(), rounded);
+  std::from_chars(few_digits.data(), few_digits.data() + few_digits.size(), rounded);
   return write_exact(rounded == 0.0 ? 0.0 : rounded);  // no "-0"
 }
 

@@ -35,9 +35,12 @@ struct LeadingNumber {
 // value from 0 to below 1e17 reads back: people's text has no sign and 17 digits at most.
 [[nodiscard]] std::string write_exact(double value);
 
-// Four significant digits at most, for people; trailing zeros dropped: 94.91, 70, 0.113, 12350
-// for 12345.6.
-[[nodiscard]] std::string write_rounded(double value);
+// Four significant digits at most (or another number of them), for people; trailing zeros dropped:
+// 94.91, 70, 0.113, 12350 for 12345.6.
+[[nodiscard]] std::string write_rounded(double value, int digits = 4);
+
+// An uncertainty has two digits that mean anything (JCGM 100:2008 7.2.6, from memory).
+inline constexpr int kUncertaintyDigits = 2;
 
 // Text shown inside quotes in a message: control characters and NUL become '?', and what is longer
 // than 60 bytes is cut at a character border with "...".

@@ -40,8 +40,8 @@ std::string write_exact(const StatedTorque& stated) {
   return fmt::format("{} {}", write_exact(stated.value), name_of(stated.unit));
 }
 
-std::string write_rounded(Torque torque, TorqueUnit unit) {
-  return fmt::format("{} {}", write_rounded(in_unit(torque, unit)), name_of(unit));
+std::string write_rounded(Torque torque, TorqueUnit unit, int digits) {
+  return fmt::format("{} {}", write_rounded(in_unit(torque, unit), digits), name_of(unit));
 }
 
 }  // namespace quantity

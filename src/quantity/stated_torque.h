@@ -31,7 +31,7 @@ struct StatedTorque {
 // "80 N·m": reads back to the same value and unit.
 [[nodiscard]] std::string write_exact(const StatedTorque& stated);
 
-// "94.91 N·m": four significant digits, for people.
-[[nodiscard]] std::string write_rounded(Torque torque, TorqueUnit unit);
+// "94.91 N·m": four significant digits, or another number of them, for people.
+[[nodiscard]] std::string write_rounded(Torque torque, TorqueUnit unit, int digits = 4);
 
 }  // namespace quantity

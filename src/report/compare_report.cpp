@@ -65,7 +65,8 @@ std::vector<std::string> row_for(const JointState& joint, const PositionState& p
   std::vector<std::string> cells = {record::write_address(joint.joint->code, position.position)};
   for (const auto unit : units) cells.push_back(found_cell(finding.torque, unit));
   cells.push_back(bracket_cell(finding.torque, own));
-  cells.push_back(number(finding.torque.budget.expanded(), own));
+  cells.push_back(quantity::write_rounded(quantity::in_unit(finding.torque.budget.expanded(), own),
+                                          quantity::kUncertaintyDigits));
   cells.push_back(finding.ratio ? fmt::format("{:.2f}", *finding.ratio) : "-");
   cells.emplace_back(finding::word_of(finding.verdict));
   cells.emplace_back(1, finding::letter_of(finding.graded.grade));
@@ -148,7 +149,8 @@ std::string compare_text(const record::LogbookStart& start,
       }
       table.row(row_for(*joint, position, *finding, units, start.unit));
       for (const auto* rule : finding->graded.rules) {
-        reasons.push_back(fmt::format("{} grade {}: {}", position.position,
+        reasons.push_back(fmt::format("{} grade {}: {}",
+                                      record::write_address(joint->joint->code, position.position),
                                       finding::letter_of(finding->graded.grade), rule->why));
       }
     }

@@ -125,12 +125,12 @@ std::string sequence_text(const plan::ReassemblyPlan& plan, const record::Logboo
         fmt::format("{} still open; \"boltwitness audit\" names them.", counted(holds, "hold")),
         page.width, "", "");
   }
-  std::size_t number = 0;
-  for (const auto& joint : plan.joints) text += '\n' + joint_text(++number, joint, start, page);
   if (!plan.warnings.empty()) {
     text += '\n' + strong("To see to first", page) + '\n';
     for (const auto& warning : plan.warnings) text += wrapped(warning, page.width, "  - ", "    ");
   }
+  std::size_t number = 0;
+  for (const auto& joint : plan.joints) text += '\n' + joint_text(++number, joint, start, page);
   return text;
 }
 

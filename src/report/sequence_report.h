@@ -8,8 +8,8 @@
 
 namespace report {
 
-// The plan as a fitter follows it: cautions and open holds first, then joint by joint the passes
-// with target, wrench and setting and the order of positions, last what is still missing.
+// The plan as a fitter follows it: cautions, open holds and what is still missing first, then joint
+// by joint the passes with target, wrench and setting and the order of positions.
 [[nodiscard]] std::string sequence_text(const plan::ReassemblyPlan& plan,
                                         const record::LogbookStart& start,
                                         const audit::Audit& audit, const Page& page);
