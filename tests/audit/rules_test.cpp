@@ -1,0 +1,228 @@
+// Each rule fires on a minimal job and stays silent on its near miss.
+
+#include <algorithm>
+#include <set>
+
+#include "audit/audit.h"
+#include "support/catch.h"
+#include "support/job_builder.h"
+
+using audit::Level;
+using record::BreakLoose;
+
+namespace {
+
+std::vector<audit::Deviation> deviations_of(const JobBuilder& builder) {
+  const auto survey = finding::survey(builder.job());
+  return audit::run({builder.job(), survey}).deviations;
+}
+
+// The only deviation there is.
+audit::Deviation only(const JobBuilder& builder) {
+  const auto deviations = deviations_of(builder);
+  std::string all;
+  for (const auto& deviation : deviations) all += deviation.id + "; ";
+  INFO(all);
+  REQUIRE(deviations.size() == 1);
+  return deviations.front();
+}
+
+void silent(const JobBuilder& builder) {
+  const auto deviations = deviations_of(builder);
+  INFO((deviations.empty() ? "" : deviations.front().id));
+  CHECK(deviations.empty());
+}
+
+// One joint of four, all out, specified 80 N·m ±10 % (assumed): nothing to flag.
+JobBuilder clean() { return JobBuilder().wrench().joint("J01").specified("J01").out("J01/1-4"); }
+
+}  // namespace
+
+TEST_CASE("a clean job has no deviation", "[audit]") {
+  silent(clean());
+  silent(clean().found("J01/1", "60s 75s 80o"));
+}
+
+TEST_CASE("rule: found low", "[audit]") {
+  // Worked by hand: 72 N·m limit; on at 65 in steps of 1 gives U = 2√(0.083+2.253+1.69) = 4.0.
+  const auto low = only(clean().found("J01/2", "60s 64s 65o"));
+  CHECK(low.id == "found-low:J01/02");
+  CHECK(low.level == Level::Hold);
+  CHECK(low.position == 2);
+  CHECK(only(clean().found("J01/2", "60s 69s 70o")).rule == "found undecided");
+}
+
+TEST_CASE("rule: found high", "[audit]") {
+  const auto high = only(clean().found("J01/3", "90s 97s 98o"));
+  CHECK(high.id == "found-high:J01/03");
+  CHECK(high.level == Level::Hold);
+  CHECK(only(clean().found("J01/3", "80s 89s 90o")).rule == "found undecided");
+}
+
+TEST_CASE("rule: found undecided", "[audit]") {
+  const auto undecided = only(clean().found("J01/1", "70s 73s 74o"));
+  CHECK(undecided.id == "found-undecided:J01/01");
+  CHECK(undecided.level == Level::Check);
+}
+
+TEST_CASE("rule: found not comparable", "[audit]") {
+  auto angle = JobBuilder().wrench().joint("J01").out("J01/1-4");
+  angle.specified("J01", "60 N·m, +60°").found("J01/1", "60s 75s 80o");
+  const auto deviation = only(angle);
+  CHECK(deviation.rule == "found not comparable");
+  CHECK(deviation.level == Level::Note);
+  auto glued = JobBuilder().wrench().joint("J01").out("J01/1-4");
+  glued.specified("J01", "80 N·m", "p. 1", fastener::Condition::Threadlocker);
+  glued.found("J01/1", "60s 75s 80o");
+  CHECK_THAT(only(glued).says, ContainsSubstring("threadlocker"));
+}
+
+TEST_CASE("rule: unit slip", "[audit]") {
+  // 80 / 1.3558 = 59.0: what 80 N·m becomes where 59 is read in the wrong unit.
+  const auto found = deviations_of(clean().found("J01/1", "50s 58s 59o"));
+  REQUIRE(found.size() == 2);
+  CHECK(found[0].rule == "found low");
+  CHECK(found[1].rule == "unit slip");
+  CHECK(deviations_of(clean().found("J01/1", "40s 50s 51o")).size() == 1);  // ratio 0.64
+}
+
+TEST_CASE("rule: repeated finding", "[audit]") {
+  const auto twice = only(clean().found("J01/1", "60s 75s 80o").found("J01/1", "60s 78s 80o"));
+  CHECK(twice.rule == "repeated finding");
+  CHECK(twice.level == Level::Check);
+  silent(clean().found("J01/1", "60s 75s 80o").found("J01/2", "60s 78s 80o"));
+}
+
+TEST_CASE("rule: no specification", "[audit]") {
+  auto without = JobBuilder().wrench().joint("J01").out("J01/1-4");
+  CHECK(only(without).level == Level::Hold);
+  const auto provisional = only(without.found("J01/1", "60s 75s 80o"));
+  CHECK(provisional.rule == "no specification");
+  CHECK(provisional.level == Level::Check);
+  CHECK_THAT(provisional.says, ContainsSubstring("80 N·m") && ContainsSubstring("provisional"));
+}
+
+TEST_CASE("rule: no source", "[audit]") {
+  const auto deviation =
+      only(JobBuilder().wrench().joint("J01").specified("J01", "80 N·m", "").out("J01/1-4"));
+  CHECK(deviation.rule == "no source");
+  CHECK(deviation.level == Level::Check);
+}
+
+TEST_CASE("rule: sources disagree", "[audit]") {
+  const auto deviation = only(clean().specified("J01", "85 N·m", "Bulletin 7"));
+  CHECK(deviation.rule == "sources disagree");
+  CHECK(deviation.level == Level::Hold);
+  silent(clean().specified("J01", "80 Nm", "Bulletin 7"));
+}
+
+TEST_CASE("rule: count out", "[audit]") {
+  const auto deviation = only(JobBuilder().wrench().joint("J01").specified("J01").out("J01/1,2,4"));
+  CHECK(deviation.id == "count-out:J01");
+  CHECK(deviation.level == Level::Hold);
+  CHECK_THAT(deviation.says, ContainsSubstring("not recorded: 3"));
+  silent(JobBuilder().wrench().joint("J01").specified("J01"));  // not opened at all
+}
+
+TEST_CASE("rule: found empty", "[audit]") {
+  const auto deviation =
+      only(JobBuilder().wrench().joint("J01").specified("J01").out("J01/1-3").out(
+          "J01/4", BreakLoose::Empty));
+  CHECK(deviation.id == "found-empty:J01/04");
+  CHECK(deviation.level == Level::Hold);
+}
+
+TEST_CASE("rule: break loose", "[audit]") {
+  const auto broke = [](BreakLoose how) {
+    return only(
+        JobBuilder().wrench().joint("J01").specified("J01").out("J01/1-3").out("J01/4", how));
+  };
+  CHECK(broke(BreakLoose::Sheared).level == Level::Hold);
+  CHECK(broke(BreakLoose::AlreadyLoose).level == Level::Hold);
+  CHECK(broke(BreakLoose::Seized).level == Level::Check);
+  silent(JobBuilder().wrench().joint("J01").specified("J01").out("J01/1-4", BreakLoose::Tight));
+}
+
+TEST_CASE("rule: other fastener, and lengths swapped between holes", "[audit]") {
+  auto wrong = clean();
+  wrong.last_removal().other_length = quantity::Length::millimetres(70);
+  CHECK(deviations_of(wrong).size() == 4);
+  wrong.last_removal().other_length = quantity::Length::millimetres(90);
+  silent(wrong);
+
+  auto swapped = JobBuilder().wrench().joint("J01", 1).specified("J01").out("J01/1");
+  swapped.last_removal().other_length = quantity::Length::millimetres(70);
+  swapped.joint("J02", 1).specified("J02").out("J02/1");
+  swapped.last_joint().length = quantity::Length::millimetres(70);
+  swapped.last_removal().other_length = quantity::Length::millimetres(90);
+  const auto both = deviations_of(swapped);
+  REQUIRE(both.size() == 2);
+  CHECK(both[0].id == "other-fastener:J01/01");
+  CHECK_THAT(both[0].says, ContainsSubstring("J02/01") && ContainsSubstring("swapped"));
+  CHECK_THAT(both[1].says, ContainsSubstring("J01/01") && ContainsSubstring("swapped"));
+}
+
+TEST_CASE("rule: one-time fastener", "[audit]") {
+  auto one_time = clean();
+  one_time.last_joint().one_time = true;
+  CHECK(only(one_time).rule == "one-time fastener");
+  CHECK(only(one_time).level == Level::Hold);
+  auto untouched = JobBuilder().wrench().joint("J01").specified("J01");
+  untouched.last_joint().one_time = true;
+  silent(untouched);
+}
+
+TEST_CASE("rule: wrench range", "[audit]") {
+  const auto job = [](const std::string& readings) {
+    return JobBuilder()
+        .wrench("TW3", "70..350 N·m", "5 N·m")
+        .joint("J01")
+        .specified("J01")
+        .out("J01/1-4")
+        .found("J01/1", readings, "TW3");
+  };
+  const auto outside = deviations_of(job("60s 75s 80o"));
+  REQUIRE(outside.size() == 1);
+  CHECK(outside[0].id == "wrench-range:J01:TW3");
+  silent(job("70s 75s 80o"));
+}
+
+TEST_CASE("rule: wrench calibration", "[audit]") {
+  const auto job = [](const std::string& calibrated) {
+    return JobBuilder()
+        .wrench("TW4", "20..200 N·m", "1 N·m", calibrated)
+        .joint("J01")
+        .specified("J01")
+        .out("J01/1-4")
+        .found("J01/1", "60s 75s 80o", "TW4");
+  };
+  CHECK(only(job("2025-05-31")).id == "wrench-calibration:J01:TW4");
+  silent(job("2025-06-01"));  // valid to the very day
+  silent(job(""));            // unknown is a matter of grade, not a deviation
+}
+
+TEST_CASE("rule: stray entry", "[audit]") {
+  CHECK(only(clean().found("J09/1", "60s 75s 80o")).rule == "stray entry");
+  CHECK(only(clean().found("J01/1", "60s 75s 80o", "TW9")).level == Level::Hold);
+  CHECK(only(clean().out("J01/5")).rule == "stray entry");
+}
+
+TEST_CASE("every rule has a name and says what it looks at, each its own", "[audit]") {
+  std::set<std::string_view> names;
+  for (const auto& rule : audit::rules()) {
+    CHECK_FALSE(rule.looks_at.empty());
+    CHECK(names.insert(rule.name).second);
+  }
+}
+
+TEST_CASE("holds come first, and only they stop reassembly", "[audit]") {
+  const auto job = clean().found("J01/1", "70s 73s 74o").found("J01/2", "60s 64s 65o");
+  const auto survey = finding::survey(job.job());
+  const auto result = audit::run({job.job(), survey});
+  REQUIRE(result.deviations.size() == 2);
+  CHECK(result.deviations[0].level == Level::Hold);
+  CHECK_FALSE(result.ready());
+  const auto only_check = clean().found("J01/1", "70s 73s 74o");
+  const auto check_survey = finding::survey(only_check.job());
+  CHECK(audit::run({only_check.job(), check_survey}).ready());
+}

@@ -1,0 +1,102 @@
+#include "plan/wrench_choice.h"
+
+#include "support/catch.h"
+#include "support/job_builder.h"
+#include "support/property.h"
+
+using plan::Aim;
+using plan::WrenchChoice;
+using quantity::Torque;
+
+namespace {
+
+Aim aim(double newton_metres, double tolerance = 0.1) {
+  const auto torque = Torque::newton_metres(newton_metres);
+  return {torque, torque * (1 - tolerance), torque * (1 + tolerance)};
+}
+
+const record::Day kDay = record::read_day("2026-06-01");
+
+}  // namespace
+
+TEST_CASE("the wrench covers the setting and is in calibration", "[plan]") {
+  const auto builder = JobBuilder()
+                           .wrench("TW1", "2..20 N·m", "0.2 N·m")
+                           .wrench("TW2", "20..200 N·m", "1 N·m")
+                           .wrench("TW4", "40..400 N·m", "2 N·m", "2024-01-01");
+  const WrenchChoice choice(builder.job(), kDay);
+  const auto chosen = [&](double torque) { return choice.choose(aim(torque), nullptr); };
+  CHECK(chosen(9)->wrench->name == "TW1");
+  CHECK(chosen(80)->wrench->name == "TW2");
+  CHECK_FALSE(chosen(300).has_value());
+  CHECK_FALSE(chosen(1).has_value());
+  CHECK_THAT(choice.what_is_missing(aim(300)), ContainsSubstring("270 to 330 N·m") &&
+                                                   ContainsSubstring("TW4") &&
+                                                   ContainsSubstring("out of calibration"));
+}
+
+TEST_CASE("a scale from zero is used from a fifth of its range", "[plan]") {
+  const auto builder = JobBuilder().wrench("TW5", "0..100 N·m", "1 N·m");
+  const WrenchChoice choice(builder.job(), kDay);
+  CHECK(choice.choose(aim(20), nullptr).has_value());
+  CHECK_FALSE(choice.choose(aim(19), nullptr).has_value());
+}
+
+TEST_CASE("the setting is rounded to the graduation and stays within the limits", "[plan]") {
+  const auto builder = JobBuilder().wrench("TW2", "20..200 N·m", "5 N·m");
+  const WrenchChoice choice(builder.job(), kDay);
+  CHECK(choice.choose(aim(83), nullptr)->setting == 85.0);
+  CHECK(choice.choose(aim(82), nullptr)->setting == 80.0);
+  // At least 83: rounded up although 85 is no nearer; at most 83: rounded down.
+  const auto torque = Torque::newton_metres(81);
+  CHECK(choice.choose({torque, torque, std::nullopt}, nullptr)->setting == 85.0);
+  CHECK(choice.choose({torque, std::nullopt, torque}, nullptr)->setting == 80.0);
+  CHECK_FALSE(choice.choose(aim(82.5, 0.01), nullptr).has_value());
+}
+
+TEST_CASE("a wrench in another unit is set on its own scale", "[plan]") {
+  const auto builder = JobBuilder().wrench("TW3", "10..150 ft·lbf", "1 ft·lbf");
+  const auto setting = WrenchChoice(builder.job(), kDay).choose(aim(80), nullptr);
+  REQUIRE(setting.has_value());
+  CHECK(setting->setting == 59.0);  // 80 N·m = 59.005 ft·lbf (exact definitions, units.csv)
+  CHECK_THAT(setting->applied.in_newton_metres(), WithinAbs(79.993, 5e-4));
+}
+
+TEST_CASE("a fine enough wrench is kept from step to step", "[plan]") {
+  const auto builder =
+      JobBuilder().wrench("TW2", "20..200 N·m", "1 N·m").wrench("TW6", "20..70 N·m", "0.5 N·m");
+  const WrenchChoice choice(builder.job(), kDay);
+  CHECK(choice.choose(aim(60), nullptr)->wrench->name == "TW6");
+  const auto* tw2 = record::wrench_in(builder.job(), "TW2");
+  CHECK(choice.choose(aim(60), tw2)->wrench->name == "TW2");
+  CHECK(choice.choose(aim(30), tw2)->wrench->name == "TW6");  // 1 of 30 is not fine enough
+}
+
+TEST_CASE("a wrench without a calibration on record is the second choice", "[plan]") {
+  const auto builder = JobBuilder()
+                           .wrench("TW7", "20..200 N·m", "0.5 N·m", "")
+                           .wrench("TW2", "20..200 N·m", "1 N·m");
+  CHECK(WrenchChoice(builder.job(), kDay).choose(aim(80), nullptr)->wrench->name == "TW2");
+  const auto alone = JobBuilder().wrench("TW7", "20..200 N·m", "0.5 N·m", "");
+  CHECK_FALSE(WrenchChoice(alone.job(), kDay).choose(aim(80), nullptr)->calibration_known);
+}
+
+TEST_CASE("whatever is chosen keeps every promise", "[plan]") {
+  const auto builder = JobBuilder()
+                           .wrench("TW1", "2..20 N·m", "0.2 N·m")
+                           .wrench("TW2", "20..200 N·m", "1 N·m")
+                           .wrench("TW3", "0..150 ft·lbf", "2 ft·lbf")
+                           .wrench("TW4", "10..200 N·m", "0.1 N·m", "2020-01-01");
+  const WrenchChoice choice(builder.job(), kDay);
+  holds_always("in range, on the graduation, in calibration, within the limits", [&] {
+    const auto wanted = aim(*rc::gen::inRange(1, 4000) / 10.0, *rc::gen::inRange(2, 20) / 100.0);
+    const auto setting = choice.choose(wanted, nullptr);
+    if (!setting) return;
+    RC_ASSERT(record::in_range(*setting->wrench, setting->setting));
+    const double steps = setting->setting / setting->wrench->graduation;
+    RC_ASSERT(std::abs(steps - std::round(steps)) < 1e-9);
+    RC_ASSERT(record::calibration_on(*setting->wrench, kDay) == record::Calibration::Valid);
+    RC_ASSERT(setting->applied * (1 + 1e-9) >= *wanted.low);
+    RC_ASSERT(setting->applied * (1 - 1e-9) <= *wanted.high);
+  });
+}

@@ -1,0 +1,72 @@
+#include "support/job_builder.h"
+
+#include <fmt/format.h>
+
+#include "record/address.h"
+
+JobBuilder::JobBuilder() { job_.start.machine = "GB-1"; }
+
+record::Stamp JobBuilder::next_stamp() {
+  ++lines_;
+  const auto now = record::read_moment("2026-06-01T08:00:00Z") + std::chrono::minutes(lines_);
+  return {fmt::format("01970000-0000-7000-8000-{:012}", lines_),
+          lines_,
+          "KB",
+          now,
+          now,
+          "00000000-0000-4000-8000-000000000001"};
+}
+
+JobBuilder& JobBuilder::wrench(const std::string& name, const std::string& scale,
+                               const std::string& graduation, const std::string& calibrated) {
+  record::Wrench wrench;
+  wrench.name = name;
+  wrench.scale = record::read_scale(scale);
+  wrench.graduation = record::read_graduation(graduation, wrench.scale);
+  if (!calibrated.empty()) wrench.calibrated = record::read_day(calibrated);
+  job_.wrenches.push_back({next_stamp(), wrench});
+  return *this;
+}
+
+JobBuilder& JobBuilder::joint(const std::string& code, int count, const std::string& size,
+                              const std::string& grade) {
+  record::Joint joint;
+  joint.code = code;
+  joint.holds = "cover";
+  joint.size = size;
+  joint.length = quantity::Length::millimetres(90);
+  joint.grade = grade;
+  joint.count = count;
+  job_.joints.push_back({next_stamp(), joint});
+  return *this;
+}
+
+JobBuilder& JobBuilder::specified(const std::string& code, const std::string& text,
+                                  const std::string& source, fastener::Condition condition) {
+  job_.specifications.push_back(
+      {next_stamp(), {code, text, record::read_specification(text), source, condition}});
+  return *this;
+}
+
+JobBuilder& JobBuilder::out(const std::string& address, record::BreakLoose broke) {
+  auto where = record::read_address(address);
+  record::Removal removal;
+  removal.joint = where.joint;
+  removal.positions = std::move(where.positions);
+  removal.broke = broke;
+  job_.removals.push_back({next_stamp(), removal});
+  return *this;
+}
+
+JobBuilder& JobBuilder::found(const std::string& address, const std::string& readings,
+                              const std::string& wrench) {
+  const auto where = record::read_address(address);
+  record::Measured measured;
+  measured.joint = where.joint;
+  measured.position = where.positions.at(0);
+  measured.wrench = wrench;
+  if (const auto* tool = record::wrench_in(job_, wrench)) measured.unit = tool->scale.unit;
+  measured.readings = record::read_readings(readings, std::nullopt);
+  job_.findings.push_back({next_stamp(), measured});
+  return *this;
+}
