@@ -29,6 +29,7 @@ extern const Rule kOneTime;
 // wrench_rules.cpp
 extern const Rule kWrenchRange;
 extern const Rule kWrenchCalibration;
+extern const Rule kWrenchScale;
 
 // record_rules.cpp
 extern const Rule kStrayEntry;

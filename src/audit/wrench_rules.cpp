@@ -42,8 +42,10 @@ Deviation flag_wrench(const Rule& rule, const JointState& joint, const record::W
 }
 
 bool used_out_of_range(const Finding& finding) {
-  return std::ranges::any_of(finding.entry->content.readings, [&](const auto& reading) {
-    return !record::in_range(*finding.wrench, reading.setting);
+  const auto& measured = finding.entry->content;
+  return std::ranges::any_of(measured.readings, [&](const auto& reading) {
+    return !record::in_range(*finding.wrench,
+                             quantity::StatedTorque{reading.setting, measured.unit});
   });
 }
 
@@ -85,8 +87,29 @@ void wrench_calibration(const Case& subject, std::vector<Deviation>& deviations)
   }
 }
 
+bool read_on_another_scale(const Finding& finding) {
+  return finding.entry->content.unit != finding.wrench->scale.unit;
+}
+
+void wrench_scale(const Case& subject, std::vector<Deviation>& deviations) {
+  for (const auto& joint : subject.survey.joints) {
+    for (const auto& [name, use] : by_wrench(joint, read_on_another_scale)) {
+      auto deviation = flag_wrench(
+          kWrenchScale, joint, *use.wrench,
+          fmt::format("{} has a scale in {} now, but {} was entered when its scale was another",
+                      name, quantity::name_of(use.wrench->scale.unit),
+                      record::write_positions(use.positions)),
+          "find out which scale was read; strike those findings and enter them again");
+      deviation.level = Level::Hold;
+      deviations.push_back(std::move(deviation));
+    }
+  }
+}
+
 }  // namespace
 
+constinit const Rule kWrenchScale{
+    "wrench scale", "findings read on another scale than the wrench has now", wrench_scale};
 constinit const Rule kWrenchRange{"wrench range", "settings outside a wrench's usable range",
                                   wrench_range};
 constinit const Rule kWrenchCalibration{"wrench calibration",

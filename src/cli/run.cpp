@@ -153,7 +153,10 @@ int run(const std::vector<std::string>& arguments, Context& context) {
   try {
     const int code = parse_and_run(arguments, context);
     context.out.flush();
-    if (!context.out) return tell(context, kLogbookTrouble, "the answer could not be written out");
+    if (!context.out)
+      return tell(context, kLogbookTrouble,
+                  "the answer could not be written out in full (is the disk full?); what "
+                  "was recorded is safe");
     return code;
   } catch (const UsageError& error) {
     return tell(context, kWrongUsage, error.what());

@@ -27,7 +27,10 @@ bool any_deciding_reading_out_of_range(const Circumstances& c) {
       readings, [](const auto& r) { return r.mark == Mark::On || r.mark == Mark::Past; });
   const auto last = reached == readings.end() ? readings.end() - 1 : reached;
   const auto first = last == readings.begin() ? last : last - 1;
-  return !record::in_range(c.wrench, first->setting) || !record::in_range(c.wrench, last->setting);
+  const auto in_range = [&](const record::SettingReading& reading) {
+    return record::in_range(c.wrench, quantity::StatedTorque{reading.setting, c.measured.unit});
+  };
+  return !in_range(*first) || !in_range(*last);
 }
 
 bool no_move_just_before_the_mark(const Circumstances& c) {

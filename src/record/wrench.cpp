@@ -19,6 +19,12 @@ bool in_range(const Wrench& wrench, double setting) {
   return setting >= least_setting(wrench) && setting <= wrench.scale.high;
 }
 
+bool in_range(const Wrench& wrench, const quantity::StatedTorque& setting) {
+  return in_range(wrench, setting.unit == wrench.scale.unit
+                              ? setting.value
+                              : quantity::in_unit(setting.torque(), wrench.scale.unit));
+}
+
 quantity::Percent permissible_deviation(const Wrench& wrench, quantity::Torque torque) {
   if (wrench.accuracy) return *wrench.accuracy;
   return quantity::Percent::of_hundred(torque.in_newton_metres() <= 10.0 ? 6.0 : 4.0);

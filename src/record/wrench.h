@@ -45,6 +45,10 @@ struct Wrench {
 
 [[nodiscard]] bool in_range(const Wrench& wrench, double setting);
 
+// The same for a setting on another scale than the wrench has now: one that was read before the
+// wrench's entry was replaced.
+[[nodiscard]] bool in_range(const Wrench& wrench, const quantity::StatedTorque& setting);
+
 // Permissible deviation at this torque: the certificate's, else that of ISO 6789-1:2017 (from
 // memory): ±6 % up to 10 N·m, ±4 % above.
 [[nodiscard]] quantity::Percent permissible_deviation(const Wrench& wrench,

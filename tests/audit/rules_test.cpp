@@ -201,6 +201,15 @@ TEST_CASE("rule: wrench calibration", "[audit]") {
   silent(job(""));            // unknown is a matter of grade, not a deviation
 }
 
+TEST_CASE("rule: wrench scale", "[audit]") {
+  auto changed = clean().found("J01/1", "60s 75s 80o");
+  changed.last_finding().unit = quantity::TorqueUnit::FootPoundForce;
+  const auto deviations = deviations_of(changed);
+  const auto scale = std::ranges::find(deviations, "wrench scale", &audit::Deviation::rule);
+  REQUIRE(scale != deviations.end());
+  CHECK(scale->level == Level::Hold);
+}
+
 TEST_CASE("rule: stray entry", "[audit]") {
   CHECK(only(clean().found("J09/1", "60s 75s 80o")).rule == "stray entry");
   CHECK(only(clean().found("J01/1", "60s 75s 80o", "TW9")).level == Level::Hold);

@@ -24,8 +24,8 @@ std::string text_of_readme() {
 std::string grade_table() {
   std::string table = "| at most | where | better evidence |\n|---|---|---|\n";
   for (const auto& rule : finding::grade_rules()) {
-    table += fmt::format("| {} | {} | {} |\n", finding::letter_of(rule.at_most), rule.why,
-                         rule.better);
+    table +=
+        fmt::format("| {} | {} | {} |\n", finding::letter_of(rule.at_most), rule.why, rule.better);
   }
   return table;
 }
@@ -47,8 +47,8 @@ void check_table(const std::string& name, const std::string& table) {
   const auto to = text.find(end);
   REQUIRE(from != std::string::npos);
   REQUIRE(to != std::string::npos);
-  const std::string fresh = text.substr(0, from + begin.size()) + "\n" + table + "\n" +
-                            text.substr(to);
+  const std::string fresh =
+      text.substr(0, from + begin.size()) + "\n" + table + "\n" + text.substr(to);
   if (std::getenv("BOLTWITNESS_REGENERATE") != nullptr) std::ofstream(kReadme) << fresh;
   INFO("scripts/regenerate_golden writes the table anew");
   CHECK(text_of_readme() == fresh);

@@ -25,9 +25,9 @@ TEST_CASE("a line is broken at blanks and keeps every word", "[report]") {
   CHECK(report::wrapped("one two three", 8, "", "  ") == "one two\n  three\n");
   CHECK(report::wrapped("unbreakable", 4, "> ", "  ") == "> unbreakable\n");
   holds_always("no line is wider than the page, unless one word is", [] {
-    const auto words = *rc::gen::nonEmpty<std::vector<std::string>>(
-        rc::gen::container<std::vector<std::string>>(rc::gen::nonEmpty(
-            rc::gen::container<std::string>(rc::gen::inRange('a', 'z')))));
+    const auto words =
+        *rc::gen::nonEmpty<std::vector<std::string>>(rc::gen::container<std::vector<std::string>>(
+            rc::gen::nonEmpty(rc::gen::container<std::string>(rc::gen::inRange('a', 'z')))));
     std::string text;
     for (const auto& word : words) text += (text.empty() ? "" : " ") + word.substr(0, 20);
     const auto width = *rc::gen::inRange<std::size_t>(24, 100);
