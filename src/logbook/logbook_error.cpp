@@ -33,7 +33,7 @@ LogbookError translated(const SQLite::Exception& error, const std::string& path)
     case SQLITE_IOERR:
       return {Kind::Unreachable,
               fmt::format("{} could not be opened or written ({}); nothing was written; check the "
-                          "folder, its permissions and the disk",
+                          "folder, its permissions and the room on the disk",
                           path, error.what())};
     default:
       return {Kind::Damaged, fmt::format("{}: {}; nothing was written", path, error.what())};

@@ -50,8 +50,8 @@ void check_is_there(const std::string& path) {
   }
 }
 
-// A logbook in a folder that cannot be written (a locked stick) can still be read, where no writer
-// has left a write-ahead log beside it: then nothing can change under us.
+// A logbook in a folder that cannot be written (a locked stick, a full disk) can still be read,
+// where no writer has left anything in a write-ahead log beside it: then nothing changes under us.
 std::unique_ptr<SQLite::Database> open_unchanging(const std::string& path) {
   std::string escaped;
   for (const char c : fs::absolute(path).string()) {
@@ -71,9 +71,10 @@ std::unique_ptr<SQLite::Database> open_checked(const std::string& path, int flag
   try {
     check_is_ours(*database, path);
   } catch (const SQLite::Exception&) {
-    std::error_code problem;
+    std::error_code missing;
+    const auto left_in_log = fs::file_size(path + "-wal", missing);
     if ((flags & SQLite::OPEN_READONLY) == 0 || ::access(path.c_str(), R_OK) != 0 ||
-        fs::exists(path + "-wal", problem)) {
+        (!missing && left_in_log > 0)) {
       throw;
     }
     database = open_unchanging(path);
