@@ -13,7 +13,7 @@ namespace cli {
 void declare_compare(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<CompareOptions>();
   auto* command = app.add_subcommand("compare", "Found torque against specification");
-  command->add_option("joints", options->joints, "Only these joints")->option_text("JOINT ...");
+  command->add_option("JOINTS", options->joints, "Only these joints")->option_text("JOINT ...");
   command->add_flag("--all-units", options->all_units, "N·m, ft·lbf and in·lbf side by side");
   command->callback([options, &pending] {
     pending.run = [options](const Session& session) { return run_compare(*options, session); };

@@ -57,11 +57,11 @@ void declare_found(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<FoundOptions>();
   auto* command = app.add_subcommand(
       "found", "Record a found-torque test: settings in rising order and where the mark stood");
-  command->add_option("address", options->address, "Which fastener, such as J06/03")
+  command->add_option("ADDRESS", options->address, "Which fastener, such as J06/03")
       ->required()
       ->option_text("JOINT/POSITION");
   command
-      ->add_option("readings", options->readings,
+      ->add_option("READINGS", options->readings,
                    "Such as 60s 70s 75s 80o: s short, o on, p past, n no move; \"80s 6°\" with how "
                    "far the mark still is")
       ->required()

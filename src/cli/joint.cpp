@@ -113,7 +113,7 @@ void declare_joint(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<JointOptions>();
   auto* command = app.add_subcommand(
       "joint", "Enter a joint, or a further specification for one that is there");
-  command->add_option("code", options->code, "Its short code, such as J06 or case-split")
+  command->add_option("CODE", options->code, "Its short code, such as J06 or case-split")
       ->required()
       ->option_text("CODE");
   command->add_option("--holds", options->holds, "The part it holds")->option_text("TEXT");

@@ -54,7 +54,7 @@ std::set<int> positions_out(const logbook::Logbook& logbook, const record::Joint
 void declare_out(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<OutOptions>();
   auto* command = app.add_subcommand("out", "Record fasteners as they come out");
-  command->add_option("address", options->address, "Which ones, such as J06/1-14 or J06/3,5")
+  command->add_option("ADDRESS", options->address, "Which ones, such as J06/1-14 or J06/3,5")
       ->required()
       ->option_text("JOINT/POSITIONS");
   command

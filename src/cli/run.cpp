@@ -13,6 +13,7 @@
 #include "cli/errors.h"
 #include "cli/exit_code.h"
 #include "cli/found.h"
+#include "cli/help.h"
 #include "cli/joint.h"
 #include "cli/lookup.h"
 #include "cli/out.h"
@@ -64,7 +65,10 @@ void declare_commands(CLI::App& app, Pending& pending) {
   declare_strike(app, pending);
   declare_convert(app, pending);
   // Global options may stand behind the command as well.
-  for (auto* command : app.get_subcommands({})) command->fallthrough();
+  for (auto* command : app.get_subcommands({})) {
+    command->fallthrough();
+    command->set_help_flag("-h,--help", "This page");
+  }
 }
 
 // The first word that is no option and no option's value: what was meant as the command.
@@ -97,7 +101,7 @@ std::string usage_message(const CLI::App& app, const CLI::ParseError& error,
                        suggestion(word, command_names(app)));
   }
   const CLI::App* command = chosen.front();
-  std::string message = error.what();
+  std::string message = fmt::format("{}: {}", command->get_name(), error.what());
   if (dynamic_cast<const CLI::ExtrasError*>(&error) != nullptr) {
     std::vector<std::string> known;
     for (const auto* options_of : {command, &app}) {
@@ -123,7 +127,9 @@ int tell(Context& context, int code, std::string_view message) {
 
 int parse_and_run(const std::vector<std::string>& arguments, Context& context) {
   CLI::App app{kAbout, "boltwitness"};
-  app.set_version_flag("--version", std::string("boltwitness ") + kVersion);
+  app.set_help_flag("-h,--help", "This page");
+  app.set_version_flag("--version", std::string("boltwitness ") + kVersion,
+                       "The version of this program");
   app.footer(kFooter);
   app.require_subcommand(1);
   GlobalOptions options;
@@ -136,7 +142,7 @@ int parse_and_run(const std::vector<std::string>& arguments, Context& context) {
     app.parse(reversed);
   } catch (const CLI::CallForHelp&) {
     const auto chosen = app.get_subcommands();
-    context.out << (chosen.empty() ? app.help() : chosen.front()->help());
+    context.out << help_text(chosen.empty() ? app : *chosen.front(), context.width);
     return kDone;
   } catch (const CLI::CallForVersion& version) {
     context.out << version.what() << '\n';

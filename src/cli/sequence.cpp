@@ -16,7 +16,7 @@ void declare_sequence(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<SequenceOptions>();
   auto* command = app.add_subcommand(
       "sequence", "The order of reassembly: joints, positions, passes, wrench and setting");
-  command->add_option("joints", options->joints, "Only these joints")->option_text("JOINT ...");
+  command->add_option("JOINTS", options->joints, "Only these joints")->option_text("JOINT ...");
   command->callback([options, &pending] {
     pending.run = [options](const Session& session) { return run_sequence(*options, session); };
   });

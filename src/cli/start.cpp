@@ -18,7 +18,7 @@ namespace cli {
 void declare_start(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<StartOptions>();
   auto* command = app.add_subcommand("start", "Start a logbook for one machine or one job on it");
-  command->add_option("file", options->file, "The logbook, by custom NAME.bolts")
+  command->add_option("FILE", options->file, "The logbook, usually NAME.bolts")
       ->required()
       ->option_text("FILE");
   command->add_option("--machine", options->machine, "What is taken apart")

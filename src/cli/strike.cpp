@@ -15,7 +15,7 @@ void declare_strike(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<StrikeOptions>();
   auto* command =
       app.add_subcommand("strike", "Strike a line that was wrong; it stays readable, struck");
-  command->add_option("line", options->line, "Its number")->required()->option_text("LINE");
+  command->add_option("LINE", options->line, "Its number")->required()->option_text("LINE");
   command->add_option("--why", options->why, "What was wrong with it")
       ->required()
       ->option_text("TEXT");

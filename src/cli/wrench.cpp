@@ -53,7 +53,7 @@ std::string summary(const record::Wrench& wrench) {
 void declare_wrench(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<WrenchOptions>();
   auto* command = app.add_subcommand("wrench", "Enter a torque wrench, or its new calibration");
-  command->add_option("name", options->name, "Its short name, such as TW2")
+  command->add_option("NAME", options->name, "Its short name, such as TW2")
       ->required()
       ->option_text("NAME");
   command->add_option("--range", options->range, "Both ends of its scale, such as \"20..200 N·m\"")
