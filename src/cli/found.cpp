@@ -13,6 +13,7 @@
 #include "quantity/length_text.h"
 #include "record/address.h"
 #include "report/finding_report.h"
+#include "report/line_text.h"
 
 namespace cli {
 namespace {
@@ -112,8 +113,7 @@ int run_found(const FoundOptions& options, const Session& session) {
   const auto state = finding::survey(job);
   const auto* joint_state = finding::joint_in(state, joint.code);
   const auto& position = joint_state->positions[static_cast<std::size_t>(measured.position) - 1];
-  session.recorded(stamp, fmt::format("{} {}", record::write_address(joint.code, measured.position),
-                                      record::write_exact(measured.readings)));
+  session.recorded(stamp, report::line_text(measured));
   if (!session.json()) {
     session.out() << report::finding_text(*joint_state, *position.finding(), job.start,
                                           session.page());

@@ -15,6 +15,7 @@
 #include "quantity/length_text.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
+#include "report/line_text.h"
 
 namespace cli {
 namespace {
@@ -82,19 +83,6 @@ std::optional<record::Specified> specified_from(const JointOptions& options,
     specified.condition = *condition;
   }
   return specified;
-}
-
-std::string joint_summary(const record::Joint& joint) {
-  return fmt::format("{} holds {}: {} x {}{}, {}; {}", joint.code, joint.holds, joint.count,
-                     joint.size, joint.length ? " x " + quantity::write_exact(*joint.length) : "",
-                     joint.grade, record::write_exact(joint.layout));
-}
-
-std::string specified_summary(const record::Specified& specified) {
-  return fmt::format("{} specified {}, {}; {}", specified.joint,
-                     record::write_exact(specified.procedure),
-                     fastener::name_of(specified.condition),
-                     specified.source.empty() ? "no source" : specified.source);
 }
 
 void remark_on(const record::Joint& joint, const Session& session) {
@@ -176,10 +164,10 @@ int run_joint(const JointOptions& options, const Session& session) {
   if (specified) specified_stamp = recording.append(*specified);
   recording.commit();
   if (joint_stamp) {
-    session.recorded(*joint_stamp, joint_summary(*joint));
+    session.recorded(*joint_stamp, report::line_text(*joint));
     remark_on(*joint, session);
   }
-  if (specified_stamp) session.recorded(*specified_stamp, specified_summary(*specified));
+  if (specified_stamp) session.recorded(*specified_stamp, report::line_text(*specified));
   return kDone;
 }
 

@@ -15,6 +15,7 @@
 #include "fastener/thread_text.h"
 #include "quantity/length_text.h"
 #include "record/address.h"
+#include "report/line_text.h"
 
 namespace cli {
 namespace {
@@ -104,11 +105,7 @@ int run_out(const OutOptions& options, const Session& session) {
 
   out.insert(removal.positions.begin(), removal.positions.end());
   session.recorded(
-      stamp,
-      fmt::format("{}/{} out, broke {}{}{}; {} of {} out", joint.code,
-                  record::write_positions(removal.positions), record::word_of(removal.broke),
-                  removal.marked ? "" : ", no mark",
-                  removal.bag.empty() ? "" : ", bag " + removal.bag, out.size(), joint.count));
+      stamp, fmt::format("{}; {} of {} out", report::line_text(removal), out.size(), joint.count));
   return kDone;
 }
 

@@ -14,6 +14,7 @@
 #include "cli/exit_code.h"
 #include "cli/found.h"
 #include "cli/help.h"
+#include "cli/history.h"
 #include "cli/joint.h"
 #include "cli/lookup.h"
 #include "cli/out.h"
@@ -62,6 +63,7 @@ void declare_commands(CLI::App& app, Pending& pending) {
   declare_compare(app, pending);
   declare_audit(app, pending);
   declare_sequence(app, pending);
+  declare_history(app, pending);
   declare_strike(app, pending);
   declare_convert(app, pending);
   // Global options may stand behind the command as well.

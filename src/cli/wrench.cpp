@@ -9,7 +9,7 @@
 #include "cli/label.h"
 #include "cli/pending.h"
 #include "cli/session.h"
-#include "quantity/number_text.h"
+#include "report/line_text.h"
 
 namespace cli {
 namespace {
@@ -36,16 +36,6 @@ record::Wrench wrench_from(const WrenchOptions& options, record::Wrench known, b
   if (!options.calibrated.empty()) known.calibrated = record::read_day(options.calibrated);
   if (!options.valid.empty()) known.valid_months = record::read_months(options.valid);
   return known;
-}
-
-std::string summary(const record::Wrench& wrench) {
-  const auto ends = record::calibration_ends(wrench);
-  return fmt::format("{}, {}, graduation {}, usable from {} {}; {}", wrench.name,
-                     record::write_exact(wrench.scale), quantity::write_rounded(wrench.graduation),
-                     quantity::write_rounded(record::least_setting(wrench)),
-                     quantity::name_of(wrench.scale.unit),
-                     ends ? "calibration valid to " + record::write_day(*ends)
-                          : std::string("no calibration on record"));
 }
 
 }  // namespace
@@ -86,7 +76,7 @@ int run_wrench(const WrenchOptions& options, const Session& session) {
   strike_replaced(logbook, recording, options.correction);
   const auto stamp = recording.append(wrench);
   recording.commit();
-  session.recorded(stamp, summary(wrench));
+  session.recorded(stamp, report::line_text(wrench));
   return kDone;
 }
 

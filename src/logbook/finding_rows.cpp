@@ -78,18 +78,18 @@ void insert(SQLite::Database& database, const std::string& id, const record::Mea
 }
 
 std::vector<record::Entry<record::Measured>> read_findings(SQLite::Database& database,
-                                                           std::optional<std::string_view> joint) {
+                                                           const RowFilter& filter) {
   // One row a pull, so that the whole table is read in one pass; pulls of one finding follow each
   // other.
   SQLite::Statement row(database,
                         fmt::format(R"(
       SELECT {}, f.joint_code, f.position, f.wrench_name, f.scale_unit, f.adapter, f.adapter_ratio,
              f.prevailing_typed, f.restart, f.neighbours, p.setting, p.mark, p.offset_degrees
-      FROM finding f JOIN current_entry e ON e.id = f.entry_id
+      FROM finding f JOIN {} e ON e.id = f.entry_id
                      JOIN setting_reading p ON p.entry_id = f.entry_id
       {} ORDER BY f.entry_id, p.pull)",
-                                    kStampColumns, joint ? "WHERE f.joint_code = :joint" : ""));
-  if (joint) row.bind(":joint", std::string(*joint));
+                                    kStampColumns, filter.entries(), filter.where("f.joint_code")));
+  filter.bind(row);
   std::vector<record::Entry<record::Measured>> findings;
   while (row.executeStep()) {
     auto stamp = stamp_of(row);

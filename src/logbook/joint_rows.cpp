@@ -52,15 +52,16 @@ void insert(SQLite::Database& database, const std::string& id, const record::Joi
 }
 
 std::vector<record::Entry<record::Joint>> read_joints(SQLite::Database& database,
-                                                      std::optional<std::string_view> code) {
+                                                      const RowFilter& filter) {
   auto after = read_after(database);
-  SQLite::Statement row(database, fmt::format(R"(
+  SQLite::Statement row(database,
+                        fmt::format(R"(
       SELECT {}, j.code, j.holds, j.size, j.length_mm, j.grade, j.count, j.layout, j.one_time,
              j.critical
-      FROM joint j JOIN current_entry e ON e.id = j.entry_id
+      FROM joint j JOIN {} e ON e.id = j.entry_id
       {} ORDER BY j.entry_id)",
-                                              kStampColumns, code ? "WHERE j.code = :code" : ""));
-  if (code) row.bind(":code", std::string(*code));
+                                    kStampColumns, filter.entries(), filter.where("j.code")));
+  filter.bind(row);
   std::vector<record::Entry<record::Joint>> joints;
   while (row.executeStep()) {
     record::Joint joint;

@@ -1,10 +1,9 @@
 #pragma once
 
-#include <optional>
 #include <string>
-#include <string_view>
 #include <vector>
 
+#include "logbook/row_filter.h"
 #include "record/entry.h"
 #include "record/joint.h"
 
@@ -16,8 +15,8 @@ namespace logbook {
 
 void insert(SQLite::Database& database, const std::string& id, const record::Joint& joint);
 
-// Current entries in the order of their ids; only those of one code where it is given.
-[[nodiscard]] std::vector<record::Entry<record::Joint>> read_joints(
-    SQLite::Database& database, std::optional<std::string_view> code = std::nullopt);
+// Entries in the order of their ids.
+[[nodiscard]] std::vector<record::Entry<record::Joint>> read_joints(SQLite::Database& database,
+                                                                    const RowFilter& filter = {});
 
 }  // namespace logbook

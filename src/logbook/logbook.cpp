@@ -3,6 +3,8 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <sqlite3.h>
 
+#include <algorithm>
+
 #include "logbook/finding_rows.h"
 #include "logbook/guarded.h"
 #include "logbook/joint_rows.h"
@@ -10,6 +12,7 @@
 #include "logbook/removal_rows.h"
 #include "logbook/specification_rows.h"
 #include "logbook/start_rows.h"
+#include "logbook/strike_rows.h"
 #include "logbook/wrench_rows.h"
 
 namespace logbook {
@@ -55,22 +58,51 @@ record::Job Logbook::job_about(std::optional<std::string_view> joint) const {
     // kinds are of the same moment.
     std::optional<SQLite::Transaction> moment;
     if (sqlite3_get_autocommit(database_->getHandle()) != 0) moment.emplace(*database_);
-    return record::Job{read_start(*database_),           read_wrenches(*database_),
-                       read_joints(*database_, joint),   read_specifications(*database_, joint),
-                       read_removals(*database_, joint), read_findings(*database_, joint)};
+    return record::Job{read_start(*database_).content,     read_wrenches(*database_),
+                       read_joints(*database_, {joint}),   read_specifications(*database_, {joint}),
+                       read_removals(*database_, {joint}), read_findings(*database_, {joint})};
+  });
+}
+
+std::vector<record::HistoryLine> Logbook::history() const {
+  return guarded(path_, [&] {
+    const SQLite::Transaction moment(*database_);
+    const RowFilter all{std::nullopt, true};
+    std::vector<record::HistoryLine> lines;
+    const auto add = [&](auto entries) {
+      for (auto& entry : entries) {
+        lines.push_back({std::move(entry.stamp), std::move(entry.content), std::nullopt, {}});
+      }
+    };
+    auto start = read_start(*database_);
+    lines.push_back({std::move(start.stamp), std::move(start.content), std::nullopt, {}});
+    add(read_wrenches(*database_, all));
+    add(read_joints(*database_, all));
+    add(read_specifications(*database_, all));
+    add(read_removals(*database_, all));
+    add(read_findings(*database_, all));
+    std::ranges::sort(lines, {}, [](const auto& line) { return line.stamp.id; });
+    for (auto& strike : read_strikes(*database_)) {
+      const auto struck = std::ranges::lower_bound(lines, strike.content.struck_id, {},
+                                                   [](const auto& line) { return line.stamp.id; });
+      if (struck == lines.end() || struck->stamp.id != strike.content.struck_id) continue;
+      struck->struck_by = std::move(strike.stamp);
+      struck->struck_why = std::move(strike.content.reason);
+    }
+    return lines;
   });
 }
 
 std::optional<record::Entry<record::Joint>> Logbook::joint(std::string_view code) const {
-  return guarded(path_, [&] { return latest(read_joints(*database_, code)); });
+  return guarded(path_, [&] { return latest(read_joints(*database_, {code})); });
 }
 
 std::optional<record::Entry<record::Wrench>> Logbook::wrench(std::string_view name) const {
-  return guarded(path_, [&] { return latest(read_wrenches(*database_, name)); });
+  return guarded(path_, [&] { return latest(read_wrenches(*database_, {name})); });
 }
 
 std::vector<record::Entry<record::Removal>> Logbook::removals(std::string_view joint) const {
-  return guarded(path_, [&] { return read_removals(*database_, joint); });
+  return guarded(path_, [&] { return read_removals(*database_, {joint}); });
 }
 
 std::optional<Line> Logbook::line(std::int64_t number) const {

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "record/content.h"
+#include "record/history_line.h"
 #include "record/job.h"
 
 namespace SQLite {
@@ -42,6 +43,9 @@ class Logbook {
 
   // The same for one joint alone, with every wrench.
   [[nodiscard]] record::Job job_of(std::string_view joint) const;
+
+  // Every line but the strikes, in the order of their ids; those that are struck, with the strike.
+  [[nodiscard]] std::vector<record::HistoryLine> history() const;
 
   // The current entry of one thing, for checks while recording.
   [[nodiscard]] std::optional<record::Entry<record::Joint>> joint(std::string_view code) const;

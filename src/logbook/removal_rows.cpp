@@ -52,18 +52,18 @@ void insert(SQLite::Database& database, const std::string& id, const record::Rem
 }
 
 std::vector<record::Entry<record::Removal>> read_removals(SQLite::Database& database,
-                                                          std::optional<std::string_view> joint) {
+                                                          const RowFilter& filter) {
   // One row a position, so that the whole table is read in one pass; rows of one entry follow each
   // other.
   SQLite::Statement row(database,
                         fmt::format(R"(
       SELECT {}, r.joint_code, r.broke, r.marked, r.bag, r.note, p.position,
              r.other_length_mm, r.other_size, r.other_grade
-      FROM removal r JOIN current_entry e ON e.id = r.entry_id
+      FROM removal r JOIN {} e ON e.id = r.entry_id
                      JOIN removal_position p ON p.entry_id = r.entry_id
       {} ORDER BY r.entry_id, p.position)",
-                                    kStampColumns, joint ? "WHERE r.joint_code = :joint" : ""));
-  if (joint) row.bind(":joint", std::string(*joint));
+                                    kStampColumns, filter.entries(), filter.where("r.joint_code")));
+  filter.bind(row);
   std::vector<record::Entry<record::Removal>> removals;
   while (row.executeStep()) {
     auto stamp = stamp_of(row);

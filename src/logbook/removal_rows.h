@@ -1,10 +1,9 @@
 #pragma once
 
-#include <optional>
 #include <string>
-#include <string_view>
 #include <vector>
 
+#include "logbook/row_filter.h"
 #include "record/entry.h"
 #include "record/removal.h"
 
@@ -16,8 +15,8 @@ namespace logbook {
 
 void insert(SQLite::Database& database, const std::string& id, const record::Removal& removal);
 
-// Current entries in the order of their ids; only those of one joint where it is given.
+// Entries in the order of their ids.
 [[nodiscard]] std::vector<record::Entry<record::Removal>> read_removals(
-    SQLite::Database& database, std::optional<std::string_view> joint = std::nullopt);
+    SQLite::Database& database, const RowFilter& filter = {});
 
 }  // namespace logbook

@@ -39,15 +39,15 @@ void insert(SQLite::Database& database, const std::string& id, const record::Spe
   row.exec();
 }
 
-std::vector<record::Entry<record::Specified>> read_specifications(
-    SQLite::Database& database, std::optional<std::string_view> joint) {
+std::vector<record::Entry<record::Specified>> read_specifications(SQLite::Database& database,
+                                                                  const RowFilter& filter) {
   SQLite::Statement row(database,
                         fmt::format(R"(
       SELECT {}, s.joint_code, s.text_typed, s.procedure, s.source, s.condition
-      FROM specification s JOIN current_entry e ON e.id = s.entry_id
+      FROM specification s JOIN {} e ON e.id = s.entry_id
       {} ORDER BY s.entry_id)",
-                                    kStampColumns, joint ? "WHERE s.joint_code = :joint" : ""));
-  if (joint) row.bind(":joint", std::string(*joint));
+                                    kStampColumns, filter.entries(), filter.where("s.joint_code")));
+  filter.bind(row);
   std::vector<record::Entry<record::Specified>> specifications;
   while (row.executeStep()) {
     specifications.push_back(

@@ -1,8 +1,10 @@
 #include "logbook/start_rows.h"
 
 #include <SQLiteCpp/SQLiteCpp.h>
+#include <fmt/format.h>
 
 #include "logbook/logbook_error.h"
+#include "logbook/stamp_columns.h"
 #include "logbook/word_columns.h"
 
 namespace logbook {
@@ -19,16 +21,19 @@ void insert(SQLite::Database& database, const std::string& id, const record::Log
   row.exec();
 }
 
-record::LogbookStart read_start(SQLite::Database& database) {
-  SQLite::Statement row(database, R"(
-      SELECT machine, unit, tolerance_percent, method_percent
-      FROM logbook_start ORDER BY entry_id LIMIT 1)");
+record::Entry<record::LogbookStart> read_start(SQLite::Database& database) {
+  SQLite::Statement row(database, fmt::format(R"(
+      SELECT {}, s.machine, s.unit, s.tolerance_percent, s.method_percent
+      FROM logbook_start s JOIN entry e ON e.id = s.entry_id
+      ORDER BY s.entry_id LIMIT 1)",
+                                              kStampColumns));
   if (!row.executeStep()) {
     throw LogbookError(LogbookError::Kind::Damaged, "this logbook has lost its first line");
   }
-  return {row.getColumn(0).getString(), unit_from(row.getColumn(1).getString()),
-          quantity::Percent::of_hundred(row.getColumn(2).getDouble()),
-          quantity::Percent::of_hundred(row.getColumn(3).getDouble())};
+  return {stamp_of(row),
+          {text_at(row, 0), unit_from(text_at(row, 1)),
+           quantity::Percent::of_hundred(number_at(row, 2)),
+           quantity::Percent::of_hundred(number_at(row, 3))}};
 }
 
 }  // namespace logbook

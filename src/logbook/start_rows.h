@@ -2,6 +2,7 @@
 
 #include <string>
 
+#include "record/entry.h"
 #include "record/logbook_start.h"
 
 namespace SQLite {
@@ -13,6 +14,6 @@ namespace logbook {
 void insert(SQLite::Database& database, const std::string& id, const record::LogbookStart& start);
 
 // The first line of the logbook; LogbookError (Damaged) where there is none.
-[[nodiscard]] record::LogbookStart read_start(SQLite::Database& database);
+[[nodiscard]] record::Entry<record::LogbookStart> read_start(SQLite::Database& database);
 
 }  // namespace logbook

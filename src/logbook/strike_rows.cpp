@@ -1,6 +1,9 @@
 #include "logbook/strike_rows.h"
 
 #include <SQLiteCpp/SQLiteCpp.h>
+#include <fmt/format.h>
+
+#include "logbook/stamp_columns.h"
 
 namespace logbook {
 
@@ -11,6 +14,16 @@ void insert(SQLite::Database& database, const std::string& id, const record::Str
   row.bind(":struck", strike.struck_id);
   row.bind(":reason", strike.reason);
   row.exec();
+}
+
+std::vector<record::Entry<record::Strike>> read_strikes(SQLite::Database& database) {
+  SQLite::Statement row(database, fmt::format(R"(
+      SELECT {}, s.struck_id, s.reason
+      FROM strike s JOIN entry e ON e.id = s.entry_id ORDER BY s.entry_id)",
+                                              kStampColumns));
+  std::vector<record::Entry<record::Strike>> strikes;
+  while (row.executeStep()) strikes.push_back({stamp_of(row), {text_at(row, 0), text_at(row, 1)}});
+  return strikes;
 }
 
 }  // namespace logbook

@@ -34,14 +34,15 @@ void insert(SQLite::Database& database, const std::string& id, const record::Wre
 }
 
 std::vector<record::Entry<record::Wrench>> read_wrenches(SQLite::Database& database,
-                                                         std::optional<std::string_view> name) {
-  SQLite::Statement row(database, fmt::format(R"(
+                                                         const RowFilter& filter) {
+  SQLite::Statement row(database,
+                        fmt::format(R"(
       SELECT {}, w.name, w.scale_low, w.scale_high, w.scale_unit, w.graduation, w.kind,
              w.accuracy_percent, w.serial, w.calibrated_on, w.valid_months
-      FROM wrench w JOIN current_entry e ON e.id = w.entry_id
+      FROM wrench w JOIN {} e ON e.id = w.entry_id
       {} ORDER BY w.entry_id)",
-                                              kStampColumns, name ? "WHERE w.name = :name" : ""));
-  if (name) row.bind(":name", std::string(*name));
+                                    kStampColumns, filter.entries(), filter.where("w.name")));
+  filter.bind(row);
   std::vector<record::Entry<record::Wrench>> wrenches;
   while (row.executeStep()) {
     record::Wrench wrench;

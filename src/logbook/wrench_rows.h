@@ -1,10 +1,9 @@
 #pragma once
 
-#include <optional>
 #include <string>
-#include <string_view>
 #include <vector>
 
+#include "logbook/row_filter.h"
 #include "record/entry.h"
 #include "record/wrench.h"
 
@@ -16,8 +15,8 @@ namespace logbook {
 
 void insert(SQLite::Database& database, const std::string& id, const record::Wrench& wrench);
 
-// Current entries in the order of their ids; only those of one name where it is given.
+// Entries in the order of their ids.
 [[nodiscard]] std::vector<record::Entry<record::Wrench>> read_wrenches(
-    SQLite::Database& database, std::optional<std::string_view> name = std::nullopt);
+    SQLite::Database& database, const RowFilter& filter = {});
 
 }  // namespace logbook

@@ -1,0 +1,51 @@
+#include "report/history_report.h"
+
+#include <fmt/format.h>
+
+#include <nlohmann/json.hpp>
+
+#include "report/json_text.h"
+#include "report/line_text.h"
+
+namespace report {
+
+std::string history_text(const std::vector<record::HistoryLine>& lines, const Page& page) {
+  const std::string indent(6, ' ');
+  std::string text;
+  for (const auto& line : lines) {
+    text +=
+        wrapped(fmt::format("{}  {}: {}{}", record::write_local(line.stamp.done_at), line.stamp.by,
+                            line.struck_by ? "STRUCK " : "", line_text(line.content)),
+                page.width, padded_left(fmt::format("{}  ", line.stamp.line), 6), indent);
+    if (line.struck_by) {
+      text += wrapped(
+          fmt::format("struck by {} in line {}, {}: {}", line.struck_by->by, line.struck_by->line,
+                      record::write_local(line.struck_by->done_at), line.struck_why),
+          page.width, indent, indent);
+    }
+  }
+  return text;
+}
+
+std::string history_json(const std::vector<record::HistoryLine>& lines) {
+  auto rows = nlohmann::ordered_json::array();
+  for (const auto& line : lines) {
+    nlohmann::ordered_json row = {{"line", line.stamp.line},
+                                  {"id", line.stamp.id},
+                                  {"done_at", record::write_utc(line.stamp.done_at)},
+                                  {"entered_at", record::write_utc(line.stamp.entered_at)},
+                                  {"by", line.stamp.by},
+                                  {"says", line_text(line.content)},
+                                  {"struck", nullptr}};
+    if (line.struck_by) {
+      row["struck"] = {{"line", line.struck_by->line},
+                       {"by", line.struck_by->by},
+                       {"done_at", record::write_utc(line.struck_by->done_at)},
+                       {"why", line.struck_why}};
+    }
+    rows.push_back(std::move(row));
+  }
+  return json_text({{"lines", std::move(rows)}});
+}
+
+}  // namespace report

@@ -1,0 +1,20 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "record/history_line.h"
+#include "report/text.h"
+
+namespace report {
+
+// The lines as they were entered, one after the other: number, when it was done, who, what; struck
+// ones shown struck, with who struck them, when and why.
+[[nodiscard]] std::string history_text(const std::vector<record::HistoryLine>& lines,
+                                       const Page& page);
+
+// {"lines":[{"line","id","done_at","entered_at","by","says","struck":{"line","by","done_at","why"}
+// |null}]}
+[[nodiscard]] std::string history_json(const std::vector<record::HistoryLine>& lines);
+
+}  // namespace report

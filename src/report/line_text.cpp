@@ -1,0 +1,72 @@
+#include "report/line_text.h"
+
+#include <fmt/format.h>
+
+#include "quantity/length_text.h"
+#include "quantity/number_text.h"
+#include "record/address.h"
+#include "report/joint_heading.h"
+
+namespace report {
+namespace {
+
+std::string say(const record::LogbookStart& start) {
+  return fmt::format("logbook for {}; {}, tolerance {} where none is given, method error {}",
+                     start.machine, quantity::name_of(start.unit),
+                     quantity::write_exact(start.default_tolerance),
+                     quantity::write_exact(start.method_error));
+}
+
+std::string say(const record::Wrench& wrench) {
+  const auto ends = record::calibration_ends(wrench);
+  return fmt::format("{}, {}, graduation {}, usable from {} {}; {}", wrench.name,
+                     record::write_exact(wrench.scale), quantity::write_rounded(wrench.graduation),
+                     quantity::write_rounded(record::least_setting(wrench)),
+                     quantity::name_of(wrench.scale.unit),
+                     ends ? "calibration valid to " + record::write_day(*ends)
+                          : std::string("no calibration on record"));
+}
+
+std::string say(const record::Joint& joint) {
+  return fmt::format("{} holds {}: {}; {}", joint.code, joint.holds, fasteners_text(joint),
+                     record::write_exact(joint.layout));
+}
+
+std::string say(const record::Specified& specified) {
+  return fmt::format("{} specified {}, {}; {}", specified.joint,
+                     record::write_exact(specified.procedure),
+                     fastener::name_of(specified.condition),
+                     specified.source.empty() ? "no source" : specified.source);
+}
+
+// What came out that is not what the joint says.
+std::string other_fastener(const record::Removal& removal) {
+  std::string text;
+  if (!removal.other_size.empty()) text += ", size " + removal.other_size;
+  if (removal.other_length) text += ", length " + quantity::write_exact(*removal.other_length);
+  if (!removal.other_grade.empty()) text += ", grade " + removal.other_grade;
+  return text;
+}
+
+std::string say(const record::Removal& removal) {
+  return fmt::format("{}/{} out, broke {}{}{}{}{}", removal.joint,
+                     record::write_positions(removal.positions), record::word_of(removal.broke),
+                     removal.marked ? "" : ", no mark", other_fastener(removal),
+                     removal.bag.empty() ? "" : ", bag " + removal.bag,
+                     removal.note.empty() ? "" : ", note: " + removal.note);
+}
+
+std::string say(const record::Measured& measured) {
+  return fmt::format("{} {} on {}", record::write_address(measured.joint, measured.position),
+                     record::write_exact(measured.readings), measured.wrench);
+}
+
+std::string say(const record::Strike& strike) { return "struck: " + strike.reason; }
+
+}  // namespace
+
+std::string line_text(const record::Content& content) {
+  return std::visit([](const auto& kind) { return say(kind); }, content);
+}
+
+}  // namespace report
