@@ -92,9 +92,8 @@ std::vector<record::Entry<record::Measured>> read_findings(SQLite::Database& dat
   filter.bind(row);
   std::vector<record::Entry<record::Measured>> findings;
   while (row.executeStep()) {
-    auto stamp = stamp_of(row);
-    if (findings.empty() || findings.back().stamp.id != stamp.id) {
-      findings.push_back({std::move(stamp), measured_without_readings(row)});
+    if (findings.empty() || !is_of(row, findings.back().stamp)) {
+      findings.push_back({stamp_of(row), measured_without_readings(row)});
     }
     findings.back().content.readings.push_back(reading_of(row));
   }

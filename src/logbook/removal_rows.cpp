@@ -66,9 +66,8 @@ std::vector<record::Entry<record::Removal>> read_removals(SQLite::Database& data
   filter.bind(row);
   std::vector<record::Entry<record::Removal>> removals;
   while (row.executeStep()) {
-    auto stamp = stamp_of(row);
-    if (removals.empty() || removals.back().stamp.id != stamp.id) {
-      removals.push_back({std::move(stamp), removal_without_positions(row)});
+    if (removals.empty() || !is_of(row, removals.back().stamp)) {
+      removals.push_back({stamp_of(row), removal_without_positions(row)});
     }
     removals.back().content.positions.push_back(integer_at(row, 5));
   }

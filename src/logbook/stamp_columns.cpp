@@ -13,6 +13,10 @@ record::Stamp stamp_of(SQLite::Statement& row) {
           row.getColumn(5).getString()};
 }
 
+bool is_of(SQLite::Statement& row, const record::Stamp& stamp) {
+  return stamp.id == row.getColumn(1).getText();
+}
+
 std::string text_at(SQLite::Statement& row, int column) {
   return row.getColumn(kFirstContentColumn + column).getString();
 }
