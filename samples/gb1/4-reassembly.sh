@@ -1,0 +1,6 @@
+# TW4 is back from calibration. What it found in May stays marked: it was out
+# of calibration then.
+boltwitness wrench TW4 --calibrated 2025-05-19 --by KB --at 2025-05-20T07:30
+
+# The order of reassembly, with passes, wrench and setting.
+boltwitness sequence --at 2025-05-20T08:00
