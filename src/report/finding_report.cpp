@@ -26,11 +26,12 @@ std::string found_line(const finding::FoundTorque& torque, quantity::TorqueUnit 
 }
 
 std::string uncertainty_line(const finding::UncertaintyBudget& budget, quantity::TorqueUnit unit) {
+  const auto text = [&](quantity::Torque torque) {
+    return quantity::write_rounded(torque, unit, quantity::kUncertaintyDigits);
+  };
   return fmt::format("uncertainty ±{} (2u; u from bracket {}, wrench {}, method {})",
-                     quantity::write_rounded(budget.expanded(), unit),
-                     quantity::write_rounded(budget.bracket, unit),
-                     quantity::write_rounded(budget.wrench, unit),
-                     quantity::write_rounded(budget.method, unit));
+                     text(budget.expanded()), text(budget.bracket), text(budget.wrench),
+                     text(budget.method));
 }
 
 std::string verdict_line(const finding::JointState& joint, const finding::Finding& finding) {
