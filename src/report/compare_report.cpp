@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 #include "quantity/length_text.h"
@@ -73,6 +74,41 @@ std::vector<std::string> row_for(const JointState& joint, const PositionState& p
   return cells;
 }
 
+// Why the findings of a joint have their grades, each reason once with all its positions.
+class GradeReasons {
+ public:
+  void add(int position, const finding::Graded& graded) {
+    for (const auto* rule : graded.rules) {
+      const auto same = std::find_if(reasons_.begin(), reasons_.end(), [&](const auto& reason) {
+        return reason.rule == rule && reason.grade == graded.grade;
+      });
+      if (same == reasons_.end()) {
+        reasons_.push_back({rule, graded.grade, {position}});
+      } else {
+        same->positions.push_back(position);
+      }
+    }
+  }
+
+  [[nodiscard]] std::string text(const std::string& code, const Page& page) const {
+    std::string text;
+    for (const auto& [rule, grade, positions] : reasons_) {
+      text += wrapped(fmt::format("{}/{} grade {}: {}", code, record::write_positions(positions),
+                                  finding::letter_of(grade), rule->why),
+                      page.width, "  ", "    ");
+    }
+    return text;
+  }
+
+ private:
+  struct Reason {
+    const finding::GradeRule* rule;
+    finding::Grade grade;
+    std::vector<int> positions;
+  };
+  std::vector<Reason> reasons_;
+};
+
 nlohmann::ordered_json specification_json(const JointState& joint) {
   const auto* specified = joint.specified();
   if (specified == nullptr) return nullptr;
@@ -140,7 +176,7 @@ std::string compare_text(const record::LogbookStart& start,
     text += joint_heading(*joint, start, page);
     Table table = table_for(units, start.unit);
     std::vector<int> untested;
-    std::vector<std::string> reasons;
+    GradeReasons reasons;
     for (const auto& position : joint->positions) {
       const auto* finding = position.finding();
       if (finding == nullptr) {
@@ -148,14 +184,10 @@ std::string compare_text(const record::LogbookStart& start,
         continue;
       }
       table.row(row_for(*joint, position, *finding, units, start.unit));
-      for (const auto* rule : finding->graded.rules) {
-        reasons.push_back(fmt::format("{} grade {}: {}",
-                                      record::write_address(joint->joint->code, position.position),
-                                      finding::letter_of(finding->graded.grade), rule->why));
-      }
+      reasons.add(position.position, finding->graded);
     }
     if (untested.size() < joint->positions.size()) text += table.text("  ");
-    for (const auto& reason : reasons) text += wrapped(reason, page.width, "  ", "    ");
+    text += reasons.text(joint->joint->code, page);
     if (!untested.empty()) {
       text += fmt::format("  not tested: {}\n", record::write_positions(untested));
     }
