@@ -35,11 +35,13 @@ std::string audit_text(const audit::Audit& audit, const Page& page) {
   }
   if (!text.empty()) text += '\n';
   const auto holds = count_of(audit, audit::Level::Hold);
-  text += fmt::format("{}, {}, {}. ", counted(holds, "hold"),
-                      counted(count_of(audit, audit::Level::Check), "check"),
-                      counted(count_of(audit, audit::Level::Note), "note"));
-  text += holds > 0 ? "Not ready: settle the holds before anything is closed up.\n"
-                    : "No hold is open.\n";
+  text +=
+      wrapped(fmt::format("{}, {}, {}. {}", counted(holds, "hold"),
+                          counted(count_of(audit, audit::Level::Check), "check"),
+                          counted(count_of(audit, audit::Level::Note), "note"),
+                          holds > 0 ? "Not ready: settle the holds before anything is closed up."
+                                    : "No hold is open."),
+              page.width, "", "");
   return text;
 }
 
