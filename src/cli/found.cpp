@@ -38,6 +38,10 @@ record::Measured measured_from(const FoundOptions& options, const record::Joint&
     measured.neighbours = record::read_word<record::Neighbours>(options.neighbours);
   }
   if (!options.prevailing.empty()) measured.prevailing = quantity::read_torque(options.prevailing);
+  if (const auto adapter = adapter_from(options.adapter)) {
+    measured.adapter = fastener::in_words(*adapter);
+    measured.adapter_ratio = fastener::torque_ratio(*adapter);
+  }
   return measured;
 }
 
@@ -86,6 +90,7 @@ void declare_found(CLI::App& app, Pending& pending) {
       ->add_option("--prevailing", options->prevailing,
                    "Torque to run the fastener before it seats")
       ->option_text("TORQUE");
+  declare_adapter_options(*command, options->adapter);
   declare_correction(*command, options->correction);
   command->callback([options, &pending] {
     pending.run = [options](const Session& session) { return run_found(*options, session); };

@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "cli/adapter_options.h"
 #include "cli/correction.h"
 
 namespace CLI {
@@ -22,6 +23,7 @@ struct FoundOptions {
   std::string restart;
   std::string neighbours;
   std::string prevailing;
+  AdapterOptions adapter;
   CorrectionOptions correction;
 };
 

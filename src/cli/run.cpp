@@ -7,6 +7,7 @@
 #include <exception>
 #include <new>
 
+#include "cli/adapter.h"
 #include "cli/audit.h"
 #include "cli/compare.h"
 #include "cli/convert.h"
@@ -66,6 +67,7 @@ void declare_commands(CLI::App& app, Pending& pending) {
   declare_history(app, pending);
   declare_strike(app, pending);
   declare_convert(app, pending);
+  declare_adapter(app, pending);
   // Global options may stand behind the command as well.
   for (auto* command : app.get_subcommands({})) {
     command->fallthrough();

@@ -4,6 +4,7 @@
 
 #include "audit/audit.h"
 #include "cli/chosen_joints.h"
+#include "cli/errors.h"
 #include "cli/exit_code.h"
 #include "cli/pending.h"
 #include "cli/session.h"
@@ -11,22 +12,36 @@
 #include "report/sequence_report.h"
 
 namespace cli {
+namespace {
+
+plan::ThroughAdapter through_adapter(const SequenceOptions& options) {
+  const auto adapter = adapter_from(options.adapter);
+  if (!adapter) return {};
+  if (options.joints.empty()) {
+    throw UsageError("name the joints that are reached through the extension: sequence J06 ...");
+  }
+  return {fastener::torque_ratio(*adapter), fastener::in_words(*adapter)};
+}
+
+}  // namespace
 
 void declare_sequence(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<SequenceOptions>();
   auto* command = app.add_subcommand(
       "sequence", "The order of reassembly: joints, positions, passes, wrench and setting");
   command->add_option("JOINTS", options->joints, "Only these joints")->option_text("JOINT ...");
+  declare_adapter_options(*command, options->adapter);
   command->callback([options, &pending] {
     pending.run = [options](const Session& session) { return run_sequence(*options, session); };
   });
 }
 
 int run_sequence(const SequenceOptions& options, const Session& session) {
+  const auto adapter = through_adapter(options);
   const auto job = session.open_to_read().job();
   const auto survey = finding::survey(job);
-  const auto plan =
-      plan::reassembly_plan(job, survey, chosen_joints(survey, options.joints), session.day());
+  const auto plan = plan::reassembly_plan(job, survey, chosen_joints(survey, options.joints),
+                                          session.day(), adapter);
   if (session.json()) {
     session.out() << report::sequence_json(plan);
   } else {

@@ -3,6 +3,8 @@
 #include <string>
 #include <vector>
 
+#include "cli/adapter_options.h"
+
 namespace CLI {
 class App;
 }
@@ -14,6 +16,7 @@ struct Pending;
 
 struct SequenceOptions {
   std::vector<std::string> joints;
+  AdapterOptions adapter;
 };
 
 void declare_sequence(CLI::App& app, Pending& pending);

@@ -8,13 +8,11 @@
 #include "quantity/number_text.h"
 
 namespace fastener {
-namespace {
 
 using quantity::InputError;
 using quantity::write_rounded;
 
-// (L + E cos a)/L, torque on the fastener over setting.
-double gain(const Adapter& adapter) {
+double torque_ratio(const Adapter& adapter) {
   constexpr double kLeastGain = 0.1;
   const double wrench = adapter.wrench_length.in_millimetres();
   const double length = adapter.adapter_length.in_millimetres();
@@ -40,14 +38,20 @@ double gain(const Adapter& adapter) {
   return result;
 }
 
-}  // namespace
-
 quantity::Torque wrench_setting(quantity::Torque on_fastener, const Adapter& adapter) {
-  return on_fastener / gain(adapter);
+  return on_fastener / torque_ratio(adapter);
 }
 
 quantity::Torque torque_on_fastener(quantity::Torque setting, const Adapter& adapter) {
-  return setting * gain(adapter);
+  return setting * torque_ratio(adapter);
+}
+
+std::string in_words(const Adapter& adapter) {
+  const double degrees = adapter.angle.in_degrees();
+  return fmt::format("extension {} mm at {}{}° on a wrench of {} mm",
+                     write_rounded(adapter.adapter_length.in_millimetres()),
+                     degrees < 0.0 ? "-" : "", write_rounded(std::fabs(degrees)),
+                     write_rounded(adapter.wrench_length.in_millimetres()));
 }
 
 }  // namespace fastener

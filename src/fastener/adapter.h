@@ -1,5 +1,7 @@
 #pragma once
 
+#include <string>
+
 #include "quantity/angle.h"
 #include "quantity/length.h"
 #include "quantity/torque.h"
@@ -24,7 +26,13 @@ struct Adapter {
   quantity::Angle angle;            // a
 };
 
+// (L + E cos a)/L, torque on the fastener over setting.
+[[nodiscard]] double torque_ratio(const Adapter& adapter);
+
 [[nodiscard]] quantity::Torque wrench_setting(quantity::Torque on_fastener, const Adapter& adapter);
 [[nodiscard]] quantity::Torque torque_on_fastener(quantity::Torque setting, const Adapter& adapter);
+
+// "extension 40 mm at 0° on a wrench of 350 mm".
+[[nodiscard]] std::string in_words(const Adapter& adapter);
 
 }  // namespace fastener

@@ -67,7 +67,10 @@ std::vector<int> counting_order(int count) {
 // Gathers the plan joint by joint and hands the wrench on from pass to pass.
 class Planner {
  public:
-  Planner(const record::Job& job, record::Day day) : start_(job.start), wrenches_(job, day) {}
+  Planner(const record::Job& job, record::Day day, const ThroughAdapter& adapter)
+      : start_(job.start), wrenches_(job, day, adapter.torque_ratio) {
+    plan_.adapter = adapter;
+  }
 
   void add(const JointState& joint, std::string why) {
     PlannedJoint planned;
@@ -135,7 +138,8 @@ class Planner {
 }  // namespace
 
 ReassemblyPlan reassembly_plan(const record::Job& job, const finding::Survey& survey,
-                               const std::vector<const JointState*>& joints, record::Day day) {
+                               const std::vector<const JointState*>& joints, record::Day day,
+                               const ThroughAdapter& adapter) {
   // The whole job decides the order, whichever joints are asked for.
   std::vector<const JointState*> all;
   std::map<std::string_view, const JointState*> by_code;
@@ -146,7 +150,7 @@ ReassemblyPlan reassembly_plan(const record::Job& job, const finding::Survey& su
   const std::set<const JointState*> wanted(joints.begin(), joints.end());
   const auto order = order_of(all);
 
-  Planner planner(job, day);
+  Planner planner(job, day, adapter);
   for (const auto& row : order.rows) {
     const auto* joint = by_code.at(row.code);
     if (wanted.contains(joint)) planner.add(*joint, row.why);

@@ -30,6 +30,7 @@ struct PlannedJoint {
 
 struct ReassemblyPlan {
   std::vector<PlannedJoint> joints;  // in the order of reassembly
+  ThroughAdapter adapter;            // what every setting goes through
   std::vector<std::string> warnings;
 };
 
@@ -40,10 +41,10 @@ class PlanCycle : public std::runtime_error {
   using std::runtime_error::runtime_error;
 };
 
-// The plan for these joints on this day, in the order that the whole job gives them. It points into
-// the survey and the job. Throws PlanCycle.
+// The plan for these joints on this day, in the order that the whole job gives them, all through
+// one adapter where there is one. It points into the survey and the job. Throws PlanCycle.
 [[nodiscard]] ReassemblyPlan reassembly_plan(const record::Job& job, const finding::Survey& survey,
                                              const std::vector<const finding::JointState*>& joints,
-                                             record::Day day);
+                                             record::Day day, const ThroughAdapter& adapter = {});
 
 }  // namespace plan

@@ -18,12 +18,13 @@ constexpr double kFineEnough = 0.025;  // graduation over torque
 
 // The multiple of the graduation nearest to the aim that keeps within its limits; nothing where no
 // multiple does.
-std::optional<double> rounded_setting(const record::Wrench& wrench, const Aim& aim) {
+std::optional<double> rounded_setting(const record::Wrench& wrench, const Aim& aim,
+                                      double torque_ratio) {
   const auto unit = wrench.scale.unit;
-  const double wanted = quantity::in_unit(aim.torque, unit) / wrench.graduation;
+  const double wanted = quantity::in_unit(aim.torque / torque_ratio, unit) / wrench.graduation;
   const auto within = [&](double steps) {
     // A hair of slack, so that a limit that is itself a graduation mark counts as within.
-    const Torque applied = quantity::torque_of(steps * wrench.graduation, unit);
+    const Torque applied = quantity::torque_of(steps * wrench.graduation, unit) * torque_ratio;
     const Torque slack = applied * 1e-9;
     return (!aim.low || applied + slack >= *aim.low) && (!aim.high || applied - slack <= *aim.high);
   };
@@ -41,14 +42,14 @@ bool usable_on(const record::Wrench& wrench, record::Day day) {
   return calibrated(wrench, day) || record::calibration_on(wrench, day) == Calibration::Unknown;
 }
 
-double graduation_share(const record::Wrench& wrench, const Aim& aim) {
-  return quantity::torque_of(wrench.graduation, wrench.scale.unit) / aim.torque;
+double graduation_share(const record::Wrench& wrench, const Aim& aim, double torque_ratio) {
+  return torque_ratio * (quantity::torque_of(wrench.graduation, wrench.scale.unit) / aim.torque);
 }
 
 }  // namespace
 
-WrenchChoice::WrenchChoice(const record::Job& job, record::Day day)
-    : unit_(job.start.unit), day_(day) {
+WrenchChoice::WrenchChoice(const record::Job& job, record::Day day, double torque_ratio)
+    : unit_(job.start.unit), day_(day), torque_ratio_(torque_ratio) {
   for (const auto name : record::wrench_names(job)) {
     wrenches_.push_back(record::wrench_on(job, name, day));
   }
@@ -60,32 +61,35 @@ std::optional<WrenchSetting> WrenchChoice::choose(const Aim& aim,
   const auto better = [&](const record::Wrench& candidate, const record::Wrench& than) {
     const bool known = calibrated(candidate, day_);
     if (known != calibrated(than, day_)) return known;
-    const bool fine = graduation_share(candidate, aim) <= kFineEnough;
-    const bool than_fine = graduation_share(than, aim) <= kFineEnough;
+    const double share = graduation_share(candidate, aim, torque_ratio_);
+    const double than_share = graduation_share(than, aim, torque_ratio_);
+    const bool fine = share <= kFineEnough;
+    const bool than_fine = than_share <= kFineEnough;
     if (fine != than_fine) return fine;
     if (fine && (&candidate == last_used || &than == last_used)) return &candidate == last_used;
-    return graduation_share(candidate, aim) < graduation_share(than, aim);
+    return share < than_share;
   };
   for (const auto* wrench : wrenches_) {
     if (!usable_on(*wrench, day_)) continue;
-    const auto setting = rounded_setting(*wrench, aim);
+    const auto setting = rounded_setting(*wrench, aim, torque_ratio_);
     if (!setting || !record::in_range(*wrench, *setting)) continue;
     if (best && !better(*wrench, *best->wrench)) continue;
-    best = WrenchSetting{wrench, *setting, quantity::torque_of(*setting, wrench->scale.unit),
-                         calibrated(*wrench, day_)};
+    const Torque applied = quantity::torque_of(*setting, wrench->scale.unit) * torque_ratio_;
+    best = WrenchSetting{wrench, *setting, applied, calibrated(*wrench, day_)};
   }
   return best;
 }
 
 std::string WrenchChoice::what_is_missing(const Aim& aim) const {
-  const Torque low = aim.low.value_or(aim.torque * 0.9);
-  const Torque high = aim.high.value_or(aim.torque * 1.1);
-  std::string text = fmt::format("no wrench here can do {}; one covering {} to {} is needed",
+  const Torque low = aim.low.value_or(aim.torque * 0.9) / torque_ratio_;
+  const Torque high = aim.high.value_or(aim.torque * 1.1) / torque_ratio_;
+  std::string text = fmt::format("no wrench here can do {}{}; one covering {} to {} is needed",
                                  quantity::write_rounded(aim.torque, unit_),
+                                 torque_ratio_ == 1.0 ? "" : " through the adapter",
                                  quantity::write_rounded(quantity::in_unit(low, unit_)),
                                  quantity::write_rounded(high, unit_));
   for (const auto* wrench : wrenches_) {
-    const auto setting = rounded_setting(*wrench, aim);
+    const auto setting = rounded_setting(*wrench, aim, torque_ratio_);
     const bool covers = setting && record::in_range(*wrench, *setting);
     if (covers && !usable_on(*wrench, day_)) {
       text += fmt::format("; {} covers it but is out of calibration", wrench->name);

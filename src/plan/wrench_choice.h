@@ -16,18 +16,25 @@ struct Aim {
   std::optional<quantity::Torque> high;
 };
 
+// An adapter between wrench and fastener, as a plan needs it (fastener/adapter.h).
+struct ThroughAdapter {
+  double torque_ratio = 1.0;  // torque on the fastener over setting
+  std::string words;          // empty for none
+};
+
 // A wrench and where to set it.
 struct WrenchSetting {
   const record::Wrench* wrench = nullptr;
   double setting = 0.0;  // on its own scale, rounded to its graduation
-  quantity::Torque applied = quantity::Torque::newton_metres(0);  // what that setting gives
+  quantity::Torque applied = quantity::Torque::newton_metres(0);  // on the fastener
   bool calibration_known = true;
 };
 
-// Chooses among the wrenches of a logbook, each as it is on `day`.
+// Chooses among the wrenches of a logbook, each as it is on `day`. With an adapter the setting is
+// converted: it has to lie in the wrench's range, the torque it gives within the aim's limits.
 class WrenchChoice {
  public:
-  WrenchChoice(const record::Job& job, record::Day day);
+  WrenchChoice(const record::Job& job, record::Day day, double torque_ratio = 1.0);
 
   // The wrench for a step, or nothing where none can do it. A wrench can do it when it is in
   // calibration on the day (or has none on record: second choice), when the setting lies in its
@@ -37,14 +44,16 @@ class WrenchChoice {
   [[nodiscard]] std::optional<WrenchSetting> choose(const Aim& aim,
                                                     const record::Wrench* last_used) const;
 
-  // What is missing, for a person: "no wrench here can do 9 N·m; one covering 7.2 to 11.2 N·m is
-  // needed", with the reason each wrench at hand fell out.
+  // What is missing, for a person: "no wrench here can do 9 N·m; one covering 8.1 to 9.9 N·m is
+  // needed", with the reason each wrench at hand fell out. Through an adapter what has to be
+  // covered are settings.
   [[nodiscard]] std::string what_is_missing(const Aim& aim) const;
 
  private:
   std::vector<const record::Wrench*> wrenches_;
   quantity::TorqueUnit unit_;
   record::Day day_;
+  double torque_ratio_;
 };
 
 }  // namespace plan

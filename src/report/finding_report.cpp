@@ -25,6 +25,11 @@ std::string found_line(const finding::FoundTorque& torque, quantity::TorqueUnit 
                      quantity::write_rounded(*torque.high, unit));
 }
 
+std::string adapter_line(const record::Measured& measured) {
+  return fmt::format("through {}: the fastener gets {:.4g} times the setting", measured.adapter,
+                     measured.adapter_ratio);
+}
+
 std::string uncertainty_line(const finding::UncertaintyBudget& budget, quantity::TorqueUnit unit) {
   const auto text = [&](quantity::Torque torque) {
     return quantity::write_rounded(torque, unit, quantity::kUncertaintyDigits);
@@ -49,6 +54,9 @@ std::string finding_text(const finding::JointState& joint, const finding::Findin
                          const record::LogbookStart& start, const Page& page) {
   const auto unit = start.unit;
   std::string text = wrapped(found_line(finding.torque, unit), page.width, "  ", "    ");
+  if (const auto& measured = finding.entry->content; !measured.adapter.empty()) {
+    text += wrapped(adapter_line(measured), page.width, "  ", "    ");
+  }
   text += wrapped(uncertainty_line(finding.torque.budget, unit), page.width, "  ", "    ");
   text += wrapped(verdict_line(joint, finding), page.width, "  ", "    ");
   text += fmt::format("  grade {}\n", finding::letter_of(finding.graded.grade));

@@ -91,7 +91,8 @@ std::string joint_text(std::size_t number, const PlannedJoint& joint,
 }
 
 nlohmann::ordered_json step_json(int number, const PlannedJoint& joint, std::size_t pass,
-                                 const PlannedPass& planned, int position) {
+                                 const PlannedPass& planned, int position,
+                                 const std::string& adapter) {
   nlohmann::ordered_json step = {{"n", number},
                                  {"joint", joint.state->joint->code},
                                  {"pass", pass},
@@ -102,13 +103,17 @@ nlohmann::ordered_json step_json(int number, const PlannedJoint& joint, std::siz
                                  {"wrench", nullptr},
                                  {"setting", nullptr},
                                  {"setting_unit", nullptr},
-                                 {"provisional", joint.provisional}};
+                                 {"provisional", joint.provisional},
+                                 {"applied_nm", nullptr},
+                                 {"adapter", nullptr}};
   if (planned.pass.aim) step["target_nm"] = planned.pass.aim->torque.in_newton_metres();
   if (planned.pass.angle) step["angle_deg"] = planned.pass.angle->in_degrees();
   if (planned.setting) {
     step["wrench"] = planned.setting->wrench->name;
     step["setting"] = planned.setting->setting;
     step["setting_unit"] = quantity::name_of(planned.setting->wrench->scale.unit);
+    step["applied_nm"] = planned.setting->applied.in_newton_metres();
+    if (!adapter.empty()) step["adapter"] = adapter;
   }
   return step;
 }
@@ -125,6 +130,13 @@ std::string sequence_text(const plan::ReassemblyPlan& plan, const record::Logboo
         fmt::format("{} still open; \"boltwitness audit\" names them.", counted(holds, "hold")),
         page.width, "", "");
   }
+  if (!plan.adapter.words.empty()) {
+    text +=
+        '\n' + wrapped(fmt::format("Every setting is through {}: the fastener gets {:.4g} times "
+                                   "the setting. Keep the angle, pull at the middle of the grip.",
+                                   plan.adapter.words, plan.adapter.torque_ratio),
+                       page.width, "", "");
+  }
   if (!plan.warnings.empty()) {
     text += '\n' + strong("To see to first", page) + '\n';
     for (const auto& warning : plan.warnings) text += wrapped(warning, page.width, "  - ", "    ");
@@ -140,7 +152,8 @@ std::string sequence_json(const plan::ReassemblyPlan& plan) {
   for (const auto& joint : plan.joints) {
     for (std::size_t pass = 0; pass < joint.passes.size(); ++pass) {
       for (const int position : joint.passes[pass].order) {
-        steps.push_back(step_json(++number, joint, pass + 1, joint.passes[pass], position));
+        steps.push_back(
+            step_json(++number, joint, pass + 1, joint.passes[pass], position, plan.adapter.words));
       }
     }
   }

@@ -15,7 +15,8 @@ namespace report {
                                         const audit::Audit& audit, const Page& page);
 
 // {"steps":[{"n","joint","pass","position","kind","target_nm"|null,"angle_deg"|null,"wrench"|null,
-// "setting"|null,"setting_unit"|null,"provisional"}],"warnings":[..]}: one step a position a pass.
+// "setting"|null,"setting_unit"|null,"provisional","applied_nm"|null,"adapter"|null}],
+// "warnings":[..]}: one step a position a pass.
 [[nodiscard]] std::string sequence_json(const plan::ReassemblyPlan& plan);
 
 }  // namespace report

@@ -1,0 +1,59 @@
+#include "cli/adapter.h"
+
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+
+#include "cli/adapter_options.h"
+#include "cli/exit_code.h"
+#include "cli/pending.h"
+#include "cli/session.h"
+#include "quantity/length_text.h"
+#include "quantity/number_text.h"
+#include "report/adapter_report.h"
+
+namespace cli {
+
+void declare_adapter(CLI::App& app, Pending& pending) {
+  auto options = std::make_shared<AdapterCommandOptions>();
+  auto* command = app.add_subcommand(
+      "adapter", "The wrench setting through a crowfoot or extension; needs no logbook");
+  command->add_option("--torque", options->torque, "Wanted on the fastener, such as \"135 in·lbf\"")
+      ->required()
+      ->option_text("TORQUE");
+  command
+      ->add_option("--length", options->length,
+                   "Wrench: from the square drive to the middle of the hand grip")
+      ->required()
+      ->option_text("LENGTH");
+  command
+      ->add_option("--extension", options->extension,
+                   "Crowfoot or extension: from the square drive to the middle of the fastener")
+      ->required()
+      ->option_text("LENGTH");
+  command
+      ->add_option(
+          "--angle", options->angle,
+          "Between extension and wrench: 0 straight on (the default), 90 square to it, 180 "
+          "folded back")
+      ->option_text("DEGREES");
+  command->callback([options, &pending] {
+    pending.run = [options](const Session& session) { return run_adapter(*options, session); };
+  });
+}
+
+int run_adapter(const AdapterCommandOptions& options, const Session& session) {
+  const auto wanted = quantity::read_torque(options.torque);
+  if (wanted.value <= 0.0) {
+    throw quantity::InputError(
+        fmt::format("--torque {}: expected a torque above zero", quantity::quoted(options.torque)));
+  }
+  const fastener::Adapter adapter{quantity::read_length(options.length),
+                                  quantity::read_length(options.extension),
+                                  read_adapter_angle(options.angle)};
+  session.out() << (session.json() ? report::adapter_json(wanted, adapter)
+                                   : report::adapter_text(wanted, adapter, session.page()));
+  return kDone;
+}
+
+}  // namespace cli

@@ -1,0 +1,24 @@
+#pragma once
+
+#include <string>
+
+namespace CLI {
+class App;
+}
+
+namespace cli {
+
+class Session;
+struct Pending;
+
+struct AdapterCommandOptions {
+  std::string torque;
+  std::string length;
+  std::string extension;
+  std::string angle;
+};
+
+void declare_adapter(CLI::App& app, Pending& pending);
+int run_adapter(const AdapterCommandOptions& options, const Session& session);
+
+}  // namespace cli
