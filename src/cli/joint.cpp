@@ -74,13 +74,7 @@ std::optional<record::Specified> specified_from(const JointOptions& options,
   specified.procedure = record::read_specification(specified.typed);
   specified.source = read_optional_label(options.source, "--source");
   if (!options.condition.empty()) {
-    const auto condition = fastener::read_condition(options.condition);
-    if (!condition) {
-      throw quantity::InputError(fmt::format(
-          "--condition {} is not one of dry, oiled, threadlocker, anti-seize, as-received",
-          quantity::quoted(options.condition)));
-    }
-    specified.condition = *condition;
+    specified.condition = read_condition_or_refuse(options.condition);
   }
   return specified;
 }

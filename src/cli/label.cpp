@@ -47,6 +47,16 @@ std::string read_label(std::string_view text, std::string_view what, std::size_t
   return label;
 }
 
+fastener::Condition read_condition_or_refuse(std::string_view text) {
+  const auto condition = fastener::read_condition(text);
+  if (!condition) {
+    throw quantity::InputError(fmt::format(
+        "--condition {} is not one of dry, oiled, threadlocker, anti-seize, as-received",
+        quantity::quoted(text)));
+  }
+  return *condition;
+}
+
 std::string read_grade_or_label(std::string_view text) {
   const auto grade = fastener::read_grade(text);
   return grade ? std::string(fastener::name_of(*grade)) : read_label(text, "--grade", 40);

@@ -4,6 +4,8 @@
 #include <string>
 #include <string_view>
 
+#include "fastener/condition.h"
+
 namespace cli {
 
 // A line of free text as typed (a name, a part, a note), without blanks at its ends. InputError,
@@ -15,6 +17,9 @@ namespace cli {
 // The same, but it may be empty.
 [[nodiscard]] std::string read_optional_label(std::string_view text, std::string_view what,
                                               std::size_t most = 400);
+
+// One of the conditions, for --condition. InputError naming them all otherwise.
+[[nodiscard]] fastener::Condition read_condition_or_refuse(std::string_view text);
 
 // A grade as typed: its canonical name where its strength is known, else the text itself.
 [[nodiscard]] std::string read_grade_or_label(std::string_view text);

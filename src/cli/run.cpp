@@ -9,6 +9,7 @@
 
 #include "cli/adapter.h"
 #include "cli/audit.h"
+#include "cli/bolt.h"
 #include "cli/compare.h"
 #include "cli/convert.h"
 #include "cli/errors.h"
@@ -67,6 +68,7 @@ void declare_commands(CLI::App& app, Pending& pending) {
   declare_history(app, pending);
   declare_strike(app, pending);
   declare_convert(app, pending);
+  declare_bolt(app, pending);
   declare_adapter(app, pending);
   // Global options may stand behind the command as well.
   for (auto* command : app.get_subcommands({})) {

@@ -31,6 +31,13 @@ constexpr std::array kHexagonHeads = {
     HexagonHead{60, 83.41, 66},   HexagonHead{64, 88.16, 70},
 };
 
+// The head of exactly this metric size, or nothing.
+const HexagonHead* find_hexagon_head(const Thread& thread) {
+  const auto* head = std::ranges::find(kHexagonHeads, thread.diameter().in_millimetres(),
+                                       &HexagonHead::diameter_mm);
+  return thread.is_metric() && head != kHexagonHeads.end() ? head : nullptr;
+}
+
 }  // namespace
 
 Length bearing_diameter(Length face, Length hole) {
@@ -45,12 +52,16 @@ Length bearing_diameter(Length face, Length hole) {
 }
 
 Length usual_bearing_diameter(const Thread& thread) {
-  const auto* head = std::ranges::find(kHexagonHeads, thread.diameter().in_millimetres(),
-                                       &HexagonHead::diameter_mm);
-  if (thread.is_metric() && head != kHexagonHeads.end()) {
+  if (const auto* head = find_hexagon_head(thread)) {
     return bearing_diameter(Length::millimetres(head->face_mm), Length::millimetres(head->hole_mm));
   }
   return thread.diameter() * 1.25;
+}
+
+Origin usual_bearing_origin(const Thread& thread) {
+  return find_hexagon_head(thread) != nullptr
+             ? Origin{"least face of ISO 4014 on a medium hole of ISO 273", HowKnown::FromMemory}
+             : Origin{"1.25 d, Shigley 9th ed., text before Eq. 8-26", HowKnown::Seen};
 }
 
 }  // namespace fastener

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "fastener/origin.h"
 #include "fastener/thread.h"
 #include "quantity/length.h"
 
@@ -16,5 +17,8 @@ namespace fastener {
 // torques of M3 to M24. Every other thread: 1.25 d, from across flats 1.5 d and a hole as wide as
 // the thread (Shigley 9th ed., text before Eq. 8-26). Flanged and socket heads differ.
 [[nodiscard]] quantity::Length usual_bearing_diameter(const Thread& thread);
+
+// Which of the two it is.
+[[nodiscard]] Origin usual_bearing_origin(const Thread& thread);
 
 }  // namespace fastener

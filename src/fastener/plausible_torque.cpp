@@ -6,12 +6,16 @@
 namespace fastener {
 
 TorqueRange plausible_torque(const Thread& thread, const Strength& strength,
-                             const FrictionBand& friction) {
+                             const FrictionBand& friction, quantity::Length bearing) {
   const auto least = quantity::Percent::of_hundred(55.0);
   const auto most = quantity::Percent::of_hundred(90.0);
-  const auto bearing = usual_bearing_diameter(thread);
   return {torque_for_proof_share(thread, bearing, Friction::same(friction.low), strength, least),
           torque_for_yield_share(thread, bearing, Friction::same(friction.high), strength, most)};
+}
+
+TorqueRange plausible_torque(const Thread& thread, const Strength& strength,
+                             const FrictionBand& friction) {
+  return plausible_torque(thread, strength, friction, usual_bearing_diameter(thread));
 }
 
 std::optional<TorqueRange> plausible_torque(const Thread& thread, Grade grade,

@@ -277,8 +277,8 @@ Thread read_thread(std::string_view text) {
     return read_unified(rest, text, hand);
   }
   refuse(text,
-         "expected a metric thread such as M10 or M10x1.25, or a unified one such as #10-24 "
-         "or 3/8-16");
+         "expected a metric thread from M1.6 to M64 such as M10 or M10x1.25, or a unified "
+         "one from #0 to 4 in such as #10-24 or 3/8-16");
 }
 
 std::string write_exact(const Thread& thread) {

@@ -1,0 +1,27 @@
+#pragma once
+
+#include <string>
+
+namespace CLI {
+class App;
+}
+
+namespace cli {
+
+class Session;
+struct Pending;
+
+struct BoltOptions {
+  std::string size;
+  std::string grade;
+  std::string torque;
+  std::string condition;
+  std::string friction;
+  std::string bearing;
+  std::string prevailing;
+};
+
+void declare_bolt(CLI::App& app, Pending& pending);
+int run_bolt(const BoltOptions& options, const Session& session);
+
+}  // namespace cli

@@ -1,0 +1,101 @@
+#include "fastener/bolt_assessment.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "fastener/bearing.h"
+#include "fastener/plausible_torque.h"
+#include "fastener/thread_text.h"
+#include "fastener/tightening.h"
+#include "fastener/utilisation.h"
+#include "quantity/input_error.h"
+#include "quantity/number_text.h"
+
+namespace fastener {
+namespace {
+
+using quantity::InputError;
+using quantity::Length;
+using quantity::Percent;
+using quantity::Torque;
+
+Torque running_torque(const BoltQuestion& question) {
+  return question.prevailing.value_or(Torque::newton_metres(0.0));
+}
+
+FactorBand ordered(double one, double other) {
+  return {std::min(one, other), std::max(one, other)};
+}
+
+TorqueAdvice advice_for(const BoltQuestion& question, const Strength& strength,
+                        const FrictionBand& friction, Length bearing) {
+  const auto& thread = question.thread;
+  const auto low = Friction::same(friction.low);
+  const auto high = Friction::same(friction.high);
+  const auto running = running_torque(question);
+  const auto share = Percent::from_ratio(kWantedProofShare);
+  const auto plausible = plausible_torque(thread, strength, friction, bearing);
+  return {
+      friction,
+      {plausible.low + running, plausible.high + running},
+      {torque_for_proof_share(thread, bearing, low, strength, share) + running,
+       torque_for_proof_share(thread, bearing, high, strength, share) + running},
+      torque_for_yield_share(thread, bearing, high, strength, Percent::of_hundred(100.0)) + running,
+      {tightening_arm(thread, bearing, low) / thread.diameter(),
+       tightening_arm(thread, bearing, high) / thread.diameter()}};
+}
+
+TightenedBolt tightened_by(Torque torque, const BoltQuestion& question, const Strength& strength,
+                           const FrictionBand& friction, Length bearing) {
+  const auto& thread = question.thread;
+  const auto running = running_torque(question);
+  if (torque <= running) {
+    throw InputError(fmt::format(
+        "a running torque of {} N·m takes the whole torque of {} N·m; nothing is left to clamp",
+        quantity::write_rounded(running.in_newton_metres()),
+        quantity::write_rounded(torque.in_newton_metres())));
+  }
+  const auto clamping = torque - running;
+  const auto low = Friction::same(friction.low);
+  const auto high = Friction::same(friction.high);
+  const auto preload = preload_band(thread, bearing, friction, clamping);
+  const auto of_proof = [&](quantity::Force force) {
+    return share_of_proof(thread, strength, force).ratio();
+  };
+  return {preload,
+          {of_proof(preload.low), of_proof(preload.high)},
+          ordered(share_of_yield(thread, strength, preload.low, friction.high).ratio(),
+                  share_of_yield(thread, strength, preload.high, friction.low).ratio()),
+          {loosening_torque(thread, bearing, low, preload.high) + running,
+           loosening_torque(thread, bearing, high, preload.low) + running},
+          {loosening_ratio(thread, bearing, low), loosening_ratio(thread, bearing, high)}};
+}
+
+}  // namespace
+
+BoltAssessment assess(const BoltQuestion& question) {
+  const auto& thread = question.thread;
+  const auto strength = strength_of(question.grade, thread);
+  if (!strength) {
+    throw InputError(fmt::format("there is no {} at {}; known are {}", name_of(question.grade),
+                                 write_exact(thread), known_grades()));
+  }
+  BoltAssessment result{*strength,
+                        load_at(proof_basis(*strength).stress, thread),
+                        load_at(strength->yield, thread),
+                        load_at(strength->tensile, thread),
+                        question.bearing.value_or(usual_bearing_diameter(thread)),
+                        std::nullopt,
+                        std::nullopt};
+  const auto friction = question.friction ? question.friction : friction_band(question.condition);
+  if (!friction) return result;
+  result.advice = advice_for(question, *strength, *friction, result.bearing);
+  if (question.torque) {
+    result.tightened =
+        tightened_by(*question.torque, question, *strength, *friction, result.bearing);
+  }
+  return result;
+}
+
+}  // namespace fastener
