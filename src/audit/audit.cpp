@@ -24,7 +24,7 @@ const std::vector<Rule>& rules() {
       kUnitSlip,        kRepeatedFinding, kNoSpecification, kNoSource,
       kSourcesDisagree, kCountOut,        kFoundEmpty,      kBreakLoose,
       kOtherFastener,   kOneTime,         kWrenchRange,     kWrenchCalibration,
-      kWrenchScale,     kStrayEntry,
+      kWrenchScale,     kImplausible,     kOverstretched,   kStrayEntry,
   };
   return all;
 }

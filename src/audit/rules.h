@@ -31,6 +31,10 @@ extern const Rule kWrenchRange;
 extern const Rule kWrenchCalibration;
 extern const Rule kWrenchScale;
 
+// plausibility_rules.cpp
+extern const Rule kImplausible;
+extern const Rule kOverstretched;
+
 // record_rules.cpp
 extern const Rule kStrayEntry;
 

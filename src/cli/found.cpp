@@ -9,6 +9,7 @@
 #include "cli/lookup.h"
 #include "cli/pending.h"
 #include "cli/session.h"
+#include "finding/plausibility.h"
 #include "finding/survey.h"
 #include "quantity/length_text.h"
 #include "record/address.h"
@@ -54,6 +55,22 @@ void check_on_scale(const record::Measured& measured, const record::Wrench& wren
         quantity::write_exact(quantity::StatedTorque{last, wrench.scale.unit}),
         record::write_exact(wrench.scale)));
   }
+}
+
+// A finding is a fact and is kept; but a torque that the fastener cannot carry is often a slip.
+void remark_on_plausibility(const finding::JointState& joint, const finding::Finding& found,
+                            const Session& session) {
+  const auto* specified = joint.specified();
+  const auto limits = finding::bolt_limits(
+      *joint.joint, specified == nullptr ? fastener::Condition::AsReceived : specified->condition);
+  const auto& measured = found.entry->content;
+  auto torque = found.torque.reference();
+  if (measured.prevailing) torque = torque - measured.prevailing->torque();
+  if (!limits || finding::plausibility_of(torque, *limits) != finding::Plausibility::TooMuch)
+    return;
+  session.remark(finding::plausibility_text(
+                     {quantity::in_unit(torque, measured.unit), measured.unit}, *limits) +
+                 "; recorded as found");
 }
 
 }  // namespace
@@ -118,7 +135,7 @@ int run_found(const FoundOptions& options, const Session& session) {
   const auto state = finding::survey(job);
   const auto* joint_state = finding::joint_in(state, joint.code);
   const auto& position = joint_state->positions[static_cast<std::size_t>(measured.position) - 1];
-  session.recorded(stamp, report::line_text(measured));
+         
   if (!session.json()) {
     session.out() << report::finding_text(*joint_state, *position.finding(), job.start,
                                           session.page());

@@ -12,6 +12,7 @@
 #include "cli/session.h"
 #include "fastener/grade.h"
 #include "fastener/thread_text.h"
+#include "finding/plausibility.h"
 #include "quantity/length_text.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
@@ -79,6 +80,7 @@ std::optional<record::Specified> specified_from(const JointOptions& options,
   return specified;
 }
 
+         
 void remark_on(const record::Joint& joint, const Session& session) {
   if (const auto note = fastener::read_thread(joint.size).note()) session.remark(*note);
   if (!fastener::read_grade(joint.grade)) {
@@ -124,6 +126,8 @@ void declare_joint(CLI::App& app, Pending& pending) {
       ->add_option("--condition", options->condition,
                    "dry, oiled, threadlocker, anti-seize or as-received (the default)")
       ->option_text("WORD");
+  command->add_flag("--really", options->really,
+                    "Enter a --spec that size and grade cannot carry, or that clamps nothing");
   declare_correction(*command, options->correction);
   command->callback([options, &pending] {
     pending.run = [options](const Session& session) { return run_joint(*options, session); };
@@ -150,6 +154,9 @@ int run_joint(const JointOptions& options, const Session& session) {
   const auto specified = specified_from(options, joint ? joint->code : known->content.code);
   if (!joint && !specified) {
     throw UsageError(fmt::format("nothing to enter for {}; give --spec", options.code));
+  }
+  if (specified) {
+    check_plausible(*specified, joint ? *joint : known->content, options.really, session);
   }
 
   std::optional<record::Stamp> joint_stamp;

@@ -24,6 +24,7 @@ struct JointOptions {
   std::string spec;
   std::string source;
   std::string condition;
+  bool really = false;
   CorrectionOptions correction;
 };
 

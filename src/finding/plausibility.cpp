@@ -1,0 +1,181 @@
+#include "finding/plausibility.h"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <cmath>
+#include <variant>
+
+#include "fastener/bearing.h"
+#include "fastener/bolt_assessment.h"
+#include "fastener/grade.h"
+#include "fastener/thread_text.h"
+#include "fastener/utilisation.h"
+#include "quantity/input_error.h"
+#include "quantity/number_text.h"
+
+namespace finding {
+namespace {
+
+using quantity::StatedTorque;
+using quantity::Torque;
+using quantity::TorqueUnit;
+
+constexpr double kTableFriction = 0.12;
+
+// The thread as people say it: a coarse metric thread without its pitch.
+std::string spoken(const fastener::Thread& thread) {
+  auto name = fastener::write_exact(thread);
+  if (thread.series() == fastener::ThreadSeries::MetricCoarse) {
+    const auto pitch = name.find('x');
+    const auto hand = name.find("-LH");
+    name.erase(pitch, hand == std::string::npos ? hand : hand - pitch);
+  }
+  return name;
+}
+
+std::optional<fastener::Thread> thread_of(const record::Joint& joint) {
+  try {
+    return fastener::read_thread(joint.size);
+  } catch (const quantity::InputError&) {
+    return std::nullopt;
+  }
+}
+
+// Three significant digits: 18.1, 217, 1570.
+std::string three_digits(double value) {
+  if (value <= 0.0) return "0";
+  const double unit = std::pow(10.0, std::floor(std::log10(value)) - 2.0);
+  return quantity::write_rounded(std::round(value / unit) * unit);
+}
+
+std::string rounded(const StatedTorque& torque) {
+  return fmt::format("{} {}", quantity::write_rounded(torque.value),
+                     quantity::name_of(torque.unit));
+}
+
+// The same number in the other units that are confused with its own, where that fits the bolt; else
+// nothing.
+std::string likely_slip(const StatedTorque& torque, const BoltLimits& limits) {
+  constexpr std::array kConfused = {TorqueUnit::NewtonMetre, TorqueUnit::FootPoundForce,
+                                    TorqueUnit::InchPoundForce, TorqueUnit::KilogramForceMetre};
+  std::string fits;
+  for (const auto unit : kConfused) {
+    const StatedTorque meant{torque.value, unit};
+    if (unit == torque.unit || plausibility_of(meant.torque(), limits) != Plausibility::Fits) {
+      continue;
+    }
+    fits += (fits.empty() ? "" : " or ") + rounded(meant);
+    if (unit != TorqueUnit::NewtonMetre) {
+      fits += fmt::format(" = {} N·m", three_digits(meant.torque().in_newton_metres()));
+    }
+  }
+  return fits.empty() ? fits : fits + " would fit";
+}
+
+std::string times(double ratio) {
+  return ratio < 3.0 ? fmt::format("{:.2g}", ratio) : fmt::format("{:.0f}", ratio);
+}
+
+// The highest torque that a procedure reaches before it goes on by angle.
+std::optional<StatedTorque> highest_before_angle(const record::Specification& procedure) {
+  std::optional<StatedTorque> highest;
+  for (const auto& step : procedure.steps) {
+    if (std::holds_alternative<record::AngleStep>(step)) break;
+    const auto* torque = std::get_if<record::TorqueStep>(&step);
+    if (torque == nullptr) continue;
+    const StatedTorque stated{torque->target.value, torque->target.unit};
+    if (!highest || stated.torque() > highest->torque()) highest = stated;
+  }
+  return highest;
+}
+
+}  // namespace
+
+std::optional<BoltLimits> bolt_limits(const record::Joint& joint, fastener::Condition condition) {
+  const auto thread = thread_of(joint);
+  const auto grade = fastener::read_grade(joint.grade);
+  if (!thread || !grade || !fastener::strength_of(*grade, *thread)) return std::nullopt;
+  const auto bolt = fastener::assess(
+      {*thread, *grade, condition, std::nullopt, std::nullopt, std::nullopt, std::nullopt});
+  if (!bolt.advice) return std::nullopt;
+  return BoltLimits{fmt::format("{} {}", spoken(*thread), fastener::name_of(*grade)),
+                    bolt.advice->plausible, bolt.advice->yields_at, bolt.advice->friction.high,
+                    fastener::torque_for_proof_share(
+                        *thread, bolt.bearing, fastener::Friction::same(kTableFriction),
+                        bolt.strength, quantity::Percent::of_hundred(100.0))};
+}
+
+Plausibility plausibility_of(Torque torque, const BoltLimits& limits) {
+  if (torque > limits.yields_at) return Plausibility::TooMuch;
+  if (torque > limits.plausible.high) return Plausibility::Above;
+  if (torque < limits.plausible.low * kLeastShareOfPlausible) return Plausibility::TooLittle;
+  if (torque < limits.plausible.low) return Plausibility::Below;
+  return Plausibility::Fits;
+}
+
+std::string plausibility_text(const StatedTorque& torque, const BoltLimits& limits) {
+  const auto stated = rounded(torque);
+  const auto band = fmt::format(
+      "{} to {}", quantity::write_rounded(quantity::in_unit(limits.plausible.low, torque.unit)),
+      quantity::write_rounded(limits.plausible.high, torque.unit));
+  const auto slip = likely_slip(torque, limits);
+  const auto or_slip = slip.empty() ? slip : "; " + slip;
+  const auto what_to_check = slip.empty() ? "check the size, the grade and the number" : slip;
+  const double of_proof = torque.torque() / limits.proof_torque;
+  switch (plausibility_of(torque.torque(), limits)) {
+    case Plausibility::TooMuch:
+      return fmt::format(
+          "{} on {} is {} times its proof torque; {}. The bolt yields at {} even with a friction "
+          "of {}",
+          stated, limits.bolt, times(of_proof), what_to_check,
+          quantity::write_rounded(limits.yields_at, torque.unit),
+          quantity::write_rounded(limits.high_friction));
+    case Plausibility::TooLittle:
+      return fmt::format(
+          "{} on {} clamps nothing, it is {:.2g} % of its proof torque; {}. "
+          "Plausible is {}",
+          stated, limits.bolt, 100.0 * of_proof, what_to_check, band);
+    case Plausibility::Above:
+      return fmt::format("{} on {} is above the plausible {}; the bolt may hold it, check it{}",
+                         stated, limits.bolt, band, or_slip);
+    case Plausibility::Below:
+      return fmt::format(
+          "{} on {} is below the plausible {}; right for a gasket, a soft part or a short thread, "
+          "else check it{}",
+          stated, limits.bolt, band, or_slip);
+    case Plausibility::Fits:
+      break;
+  }
+  return {};
+}
+
+std::optional<Implausible> implausible(const record::Specified& specified,
+                                       const record::Joint& joint) {
+  const auto limits = bolt_limits(joint, specified.condition);
+  if (!limits) return std::nullopt;
+  const auto found = [&](Plausibility plausibility, const StatedTorque& torque) {
+    return Implausible{plausibility, torque, plausibility_text(torque, *limits)};
+  };
+  std::optional<Implausible> above;
+  if (const auto highest = highest_before_angle(specified.procedure)) {
+    const auto plausibility = plausibility_of(highest->torque(), *limits);
+    if (plausibility == Plausibility::TooMuch) return found(plausibility, *highest);
+    if (plausibility == Plausibility::Above) above = found(plausibility, *highest);
+  }
+  if (const auto target = record::final_torque(specified.procedure)) {
+    const StatedTorque last{target->value, target->unit};
+    const auto plausibility = plausibility_of(last.torque(), *limits);
+    if (plausibility == Plausibility::TooLittle ||
+        (plausibility == Plausibility::Below && !above)) {
+      return found(plausibility, last);
+    }
+  }
+  return above;
+}
+
+bool is_refused(Plausibility plausibility) {
+  return plausibility == Plausibility::TooMuch || plausibility == Plausibility::TooLittle;
+}
+
+}  // namespace finding

@@ -1,0 +1,89 @@
+#include "audit/rules.h"
+#include "finding/plausibility.h"
+#include "support/catch.h"
+#include "support/job_builder.h"
+
+namespace {
+
+// A job of one joint of M8 8.8, invented.
+class M8Joint {
+ public:
+  M8Joint() { job_.wrench("TW1", "5..200 N·m", "0.5 N·m").joint("J01", 2, "M8x1.25"); }
+
+  M8Joint& specify(const std::string& text) {
+    job_.specified("J01", text, "GB-1 Shop Manual rev C p. 12", fastener::Condition::Oiled);
+    return *this;
+  }
+
+  M8Joint& find(const std::string& readings,
+                std::optional<quantity::StatedTorque> prevailing = std::nullopt) {
+    job_.found("J01/1", readings, "TW1");
+    job_.last_finding().prevailing = prevailing;
+    return *this;
+  }
+
+  [[nodiscard]] std::vector<audit::Deviation> flagged(const audit::Rule& rule) const {
+    const auto survey = finding::survey(job_.job());
+    std::vector<audit::Deviation> deviations;
+    rule.look({job_.job(), survey}, deviations);
+    return deviations;
+  }
+
+  [[nodiscard]] double yields_at_nm() {
+    return finding::bolt_limits(job_.last_joint(), fastener::Condition::Oiled)
+        ->yields_at.in_newton_metres();
+  }
+
+ private:
+  JobBuilder job_;
+};
+
+}  // namespace
+
+TEST_CASE("a specification that the bolt cannot carry is flagged, the near miss is not",
+          "[audit]") {
+  const auto flagged = M8Joint().specify("160 N·m").flagged(audit::kImplausible);
+  REQUIRE(flagged.size() == 1);
+  CHECK(flagged[0].id == "implausible:J01");
+  CHECK(flagged[0].level == audit::Level::Check);
+  CHECK_THAT(flagged[0].says, ContainsSubstring("6 times its proof torque"));
+
+  CHECK(M8Joint().flagged(audit::kImplausible).empty());
+  CHECK(M8Joint().specify("25 N·m").flagged(audit::kImplausible).empty());
+  const int limit = static_cast<int>(M8Joint().yields_at_nm());
+  CHECK(M8Joint().specify(std::to_string(limit) + " N·m").flagged(audit::kImplausible).empty());
+  CHECK(M8Joint().specify(std::to_string(limit + 1) + " N·m").flagged(audit::kImplausible).size() ==
+        1);
+  CHECK(M8Joint().specify("1 N·m").flagged(audit::kImplausible).size() == 1);
+}
+
+TEST_CASE("a bolt found beyond its yield is not to be used again", "[audit]") {
+  const auto flagged = M8Joint().find("60s 61o").flagged(audit::kOverstretched);
+  REQUIRE(flagged.size() == 1);
+  CHECK(flagged[0].id == "overstretched:J01/01");
+  CHECK(flagged[0].level == audit::Level::Hold);
+  CHECK(flagged[0].position == 1);
+  CHECK(M8Joint().find("60s 61s").flagged(audit::kOverstretched).size() == 1);
+}
+
+TEST_CASE("a finding that only may be beyond yield is not flagged", "[audit]") {
+  CHECK(M8Joint().find("24s 25o").flagged(audit::kOverstretched).empty());
+  // Only an upper bound: the torque may be anywhere below.
+  CHECK(M8Joint().find("61o").flagged(audit::kOverstretched).empty());
+  // The estimate lies above the limit, its lower end does not.
+  auto oiled = M8Joint().specify("25 N·m");
+  const double limit = oiled.yields_at_nm();
+  const auto just_above = static_cast<int>(limit) + 1;
+  CHECK(oiled.find(std::to_string(just_above - 1) + "s " + std::to_string(just_above) + "o")
+            .flagged(audit::kOverstretched)
+            .empty());
+  // The same beyond its uncertainty; then with a running torque that takes it back below.
+  const auto well_above = static_cast<int>(limit * 1.15);
+  const auto readings = std::to_string(well_above - 1) + "s " + std::to_string(well_above) + "o";
+  CHECK(M8Joint().specify("25 N·m").find(readings).flagged(audit::kOverstretched).size() == 1);
+  CHECK(M8Joint()
+            .specify("25 N·m")
+            .find(readings, quantity::StatedTorque{10, quantity::TorqueUnit::NewtonMetre})
+            .flagged(audit::kOverstretched)
+            .empty());
+}
