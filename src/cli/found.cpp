@@ -66,8 +66,8 @@ void remark_on_plausibility(const finding::JointState& joint, const finding::Fin
   const auto& measured = found.entry->content;
   auto torque = found.torque.reference();
   if (measured.prevailing) torque = torque - measured.prevailing->torque();
-  if (!limits || finding::plausibility_of(torque, *limits) != finding::Plausibility::TooMuch)
-    return;
+  if (!limits) return;
+  if (finding::plausibility_of(torque, *limits) != finding::Plausibility::TooMuch) return;
   session.remark(finding::plausibility_text(
                      {quantity::in_unit(torque, measured.unit), measured.unit}, *limits) +
                  "; recorded as found");
@@ -135,7 +135,8 @@ int run_found(const FoundOptions& options, const Session& session) {
   const auto state = finding::survey(job);
   const auto* joint_state = finding::joint_in(state, joint.code);
   const auto& position = joint_state->positions[static_cast<std::size_t>(measured.position) - 1];
-         
+  session.recorded(stamp, report::line_text(measured));
+  remark_on_plausibility(*joint_state, *position.finding(), session);
   if (!session.json()) {
     session.out() << report::finding_text(*joint_state, *position.finding(), job.start,
                                           session.page());

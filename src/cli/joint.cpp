@@ -80,7 +80,19 @@ std::optional<record::Specified> specified_from(const JointOptions& options,
   return specified;
 }
 
-         
+// Refusal for a specification that the fastener cannot carry or that clamps nothing, unless it is
+// meant; a remark for what is only unusual.
+void check_plausible(const record::Specified& specified, const record::Joint& joint, bool really,
+                     const Session& session) {
+  const auto found = finding::implausible(specified, joint);
+  if (!found) return;
+  if (finding::is_refused(found->plausibility) && !really) {
+    throw Refusal(found->says +
+                  ". Nothing was written; where the source does say so, add --really");
+  }
+  session.remark(found->says);
+}
+
 void remark_on(const record::Joint& joint, const Session& session) {
   if (const auto note = fastener::read_thread(joint.size).note()) session.remark(*note);
   if (!fastener::read_grade(joint.grade)) {
