@@ -9,36 +9,47 @@ using record::BreakLoose;
 using record::Calibration;
 using record::Mark;
 
-// The bracket's half-width over its middle; nothing for a bound.
-std::optional<double> relative_half_width(const FoundTorque& torque) {
-  if (!torque.best) return std::nullopt;
-  return (*torque.high - *torque.low) / 2.0 / *torque.best;
-}
-
 bool wider_than(const Circumstances& c, double share) {
-  const auto half_width = relative_half_width(c.torque);
+  const auto half_width = c.torque.relative_half_width();
   return half_width && *half_width > share;
 }
 
+bool reached(const record::SettingReading& reading) {
+  return reading.mark == Mark::On || reading.mark == Mark::Past;
+}
+
 // The readings that decide the bracket: the first on or past and the one before it, or the last.
+// Of a line every reading with an offset decides.
 bool any_deciding_reading_out_of_range(const Circumstances& c) {
   const auto& readings = c.measured.readings;
-  const auto reached = std::ranges::find_if(
-      readings, [](const auto& r) { return r.mark == Mark::On || r.mark == Mark::Past; });
-  const auto last = reached == readings.end() ? readings.end() - 1 : reached;
-  const auto first = last == readings.begin() ? last : last - 1;
   const auto in_range = [&](const record::SettingReading& reading) {
     return record::in_range(c.wrench, quantity::StatedTorque{reading.setting, c.measured.unit});
   };
+  if (c.torque.basis == Basis::Line &&
+      std::ranges::any_of(readings, [&](const record::SettingReading& reading) {
+        return reading.offset && !in_range(reading);
+      })) {
+    return true;
+  }
+  const auto at = std::ranges::find_if(readings, reached);
+  const auto last = at == readings.end() ? readings.end() - 1 : at;
+  const auto first = last == readings.begin() ? last : last - 1;
   return !in_range(*first) || !in_range(*last);
 }
 
 bool no_move_just_before_the_mark(const Circumstances& c) {
   const auto& readings = c.measured.readings;
   const auto jump = std::ranges::adjacent_find(readings, [](const auto& before, const auto& at) {
-    return before.mark == Mark::NoMove && (at.mark == Mark::On || at.mark == Mark::Past);
+    return before.mark == Mark::NoMove && reached(at);
   });
   return jump != readings.end();
+}
+
+// The line reaches for the mark from one side alone.
+bool extrapolated(const Circumstances& c) {
+  const auto& readings = c.measured.readings;
+  return c.torque.basis == Basis::Line &&
+         (std::ranges::all_of(readings, reached) || std::ranges::none_of(readings, reached));
 }
 
 bool broke_as(const Circumstances& c, BreakLoose how) { return c.broke && *c.broke == how; }
@@ -72,10 +83,10 @@ const std::vector<GradeRule>& grade_rules() {
        }},
       {"one bound only", Grade::C, "the readings give one bound, not a bracket",
        "start lower, or go on until the mark lines up",
-       [](const Circumstances& c) { return c.torque.basis != Basis::Bracket; }},
-      {"wide bracket", Grade::C, "the bracket is wider than ±8 %",
+       [](const Circumstances& c) { return !c.torque.best; }},
+      {"wide bracket", Grade::C, "the bracket or interval is wider than ±8 %",
        "use smaller steps near the mark",
-       [](const Circumstances& c) { return wider_than(c, 0.08); }},
+       [](const Circumstances& c) { return wider_than(c, kFairHalfWidth); }},
       {"jumped", Grade::C,
        "the fastener stuck at the setting before and then jumped: static friction was read",
        "back it off again before each pull, so that it moves as it meets the mark",
@@ -87,9 +98,14 @@ const std::vector<GradeRule>& grade_rules() {
       {"seized", Grade::C, "it broke loose seized: friction is not what it was at assembly",
        "clean thread and face, and rely on its neighbours",
        [](const Circumstances& c) { return broke_as(c, BreakLoose::Seized); }},
-      {"fair bracket", Grade::B, "the bracket is wider than ±4 %",
+      {"fair bracket", Grade::B, "the bracket or interval is wider than ±4 %",
        "use smaller steps near the mark",
-       [](const Circumstances& c) { return wider_than(c, 0.04) && !wider_than(c, 0.08); }},
+       [](const Circumstances& c) {
+         return wider_than(c, kFineHalfWidth) && !wider_than(c, kFairHalfWidth);
+       }},
+      {"extrapolated", Grade::B,
+       "the line through the offsets reaches for the mark from one side alone",
+       "start below the mark and go on until it lines up", extrapolated},
       {"clicked without moving", Grade::B,
        "the wrench clicked before the fastener moved, with each pull starting from rest",
        "back it off again before each pull",

@@ -4,6 +4,7 @@
 #include <string>
 #include <unordered_map>
 
+#include "fastener/wrench_reading.h"
 #include "record/address.h"
 
 namespace finding {
@@ -64,18 +65,11 @@ void collect_joints(const record::Job& job, Survey& survey) {
 // does a finding that is no evidence.
 Verdict verdict_of(const JointState& joint, const Finding& finding) {
   const auto* specified = joint.specified();
-  if (specified == nullptr || !joint.window || finding.graded.grade == Grade::X ||
+  if (specified == nullptr || !finding.window || finding.graded.grade == Grade::X ||
       specified->condition == fastener::Condition::Threadlocker) {
     return Verdict::NotComparable;
   }
-  record::ToleranceWindow window = *joint.window;
-  if (const auto& prevailing = finding.entry->content.prevailing) {
-    // The torque to run the fastener comes on top of the specified one.
-    for (auto* limit : {&window.low, &window.nominal, &window.high}) {
-      if (*limit) *limit = **limit + prevailing->torque();
-    }
-  }
-  return judge(finding.torque, window);
+  return judge(finding.torque, *finding.window);
 }
 
 std::optional<double> ratio_of(const JointState& joint, const Finding& finding) {
@@ -107,12 +101,22 @@ Finding evaluate(const record::Job& job, const JointState& joint, const Position
   }
   if (const auto* specified = joint.specified()) circumstances.condition = specified->condition;
   finding.graded = grade(circumstances);
+  if (joint.window) finding.window = at_wrench(*joint.window, entry.content.prevailing);
   finding.verdict = verdict_of(joint, finding);
   finding.ratio = ratio_of(joint, finding);
   return finding;
 }
 
 }  // namespace
+
+record::ToleranceWindow at_wrench(record::ToleranceWindow window,
+                                  const std::optional<quantity::StatedTorque>& prevailing) {
+  if (!prevailing) return window;
+  for (auto* limit : {&window.low, &window.nominal, &window.high}) {
+    if (*limit) *limit = fastener::with_prevailing_torque(**limit, prevailing->torque());
+  }
+  return window;
+}
 
 Survey survey(const record::Job& job) {
   Survey result;

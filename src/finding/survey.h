@@ -16,6 +16,8 @@ struct Finding {
   const record::Wrench* wrench = nullptr;  // as it was on the day
   FoundTorque torque;
   Graded graded;
+  // What it was judged by: the joint's, with the prevailing torque on top of every limit.
+  std::optional<record::ToleranceWindow> window;
   Verdict verdict = Verdict::NotComparable;
   std::optional<double> ratio;  // found over specified, where both are one number
 };
@@ -60,6 +62,11 @@ struct Survey {
 };
 
 [[nodiscard]] Survey survey(const record::Job& job);
+
+// The limits as the wrench feels them: what it takes to run the fastener before it seats comes on
+// top of each (fastener/wrench_reading.h, plain addition).
+[[nodiscard]] record::ToleranceWindow at_wrench(
+    record::ToleranceWindow window, const std::optional<quantity::StatedTorque>& prevailing);
 
 // The torque that may stand in where a joint has no specification: the median of its findings of
 // grade A or B that are no bound. "Provisional, from finding" wherever it is shown; never a

@@ -36,6 +36,7 @@ std::string found_cell(const finding::FoundTorque& torque, TorqueUnit unit) {
     case finding::Basis::UpperBound:
       return "≤ " + value;
     case finding::Basis::Bracket:
+    case finding::Basis::Line:
       break;
   }
   return value;

@@ -18,9 +18,11 @@ std::string found_line(const finding::FoundTorque& torque, quantity::TorqueUnit 
     case Basis::UpperBound:
       return "found at or below " + value + " (the mark was there at once)";
     case Basis::Bracket:
+    case Basis::Line:
       break;
   }
-  return fmt::format("found {}, bracket {} to {}", value,
+  return fmt::format("found {}, {} {} to {}", value,
+                     torque.basis == Basis::Line ? "by the line through the offsets" : "bracket",
                      quantity::write_rounded(quantity::in_unit(*torque.low, unit)),
                      quantity::write_rounded(*torque.high, unit));
 }
@@ -30,13 +32,15 @@ std::string adapter_line(const record::Measured& measured) {
                      measured.adapter_ratio);
 }
 
-std::string uncertainty_line(const finding::UncertaintyBudget& budget, quantity::TorqueUnit unit) {
-  const auto text = [&](quantity::Torque torque) {
-    return quantity::write_rounded(torque, unit, quantity::kUncertaintyDigits);
+std::string uncertainty_line(const finding::FoundTorque& torque, quantity::TorqueUnit unit) {
+  const auto text = [&](quantity::Torque part) {
+    return quantity::write_rounded(part, unit, quantity::kUncertaintyDigits);
   };
-  return fmt::format("uncertainty ±{} (2u; u from bracket {}, wrench {}, method {})",
-                     text(budget.expanded()), text(budget.bracket), text(budget.wrench),
-                     text(budget.method));
+  const auto& budget = torque.budget;
+  return fmt::format("uncertainty ±{} (2u; u from {} {}, wrench {}, mark {}, method {})",
+                     text(budget.expanded()), torque.basis == Basis::Line ? "line" : "bracket",
+                     text(budget.reading), text(budget.wrench),
+                     torque.per_degree ? text(budget.mark) : "not known", text(budget.method));
 }
 
 std::string verdict_line(const finding::JointState& joint, const finding::Finding& finding) {
@@ -57,7 +61,10 @@ std::string finding_text(const finding::JointState& joint, const finding::Findin
   if (const auto& measured = finding.entry->content; !measured.adapter.empty()) {
     text += wrapped(adapter_line(measured), page.width, "  ", "    ");
   }
-  text += wrapped(uncertainty_line(finding.torque.budget, unit), page.width, "  ", "    ");
+  if (const auto why = finding::why_of(finding.torque.line_use); !why.empty()) {
+    text += wrapped(fmt::format("offsets not used: {}", why), page.width, "  ", "    ");
+  }
+  text += wrapped(uncertainty_line(finding.torque, unit), page.width, "  ", "    ");
   text += wrapped(verdict_line(joint, finding), page.width, "  ", "    ");
   text += fmt::format("  grade {}\n", finding::letter_of(finding.graded.grade));
   for (const auto* rule : finding.graded.rules) {

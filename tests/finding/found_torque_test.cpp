@@ -50,7 +50,7 @@ TEST_CASE("the uncertainty is the root sum of squares of its parts", "[finding]"
   //   u = √(2.08333 + 3.41333 + 2.56) = 2.83843, U = 5.67685
   // A rectangle's standard uncertainty: JCGM 100:2008 (GUM) 4.3.7, from memory.
   const auto budget = found_with("60s 70s 75s 80o").budget;
-  CHECK_THAT(budget.bracket.in_newton_metres(), WithinAbs(1.44338, 5e-6));
+  CHECK_THAT(budget.reading.in_newton_metres(), WithinAbs(1.44338, 5e-6));
   CHECK_THAT(budget.wrench.in_newton_metres(), WithinAbs(1.84752, 5e-6));
   CHECK_THAT(budget.method.in_newton_metres(), WithinAbs(1.6, 1e-12));
   CHECK_THAT(budget.standard().in_newton_metres(), WithinAbs(2.83843, 5e-6));
@@ -84,6 +84,6 @@ TEST_CASE("the bracket always holds the estimate, and finer steps never widen it
     const auto found = bracket(step, mark);
     RC_ASSERT(*found.low <= *found.best);
     RC_ASSERT(*found.best <= *found.high);
-    RC_ASSERT(bracket(step / 2.0, mark).budget.bracket < found.budget.bracket);
+    RC_ASSERT(bracket(step / 2.0, mark).budget.reading < found.budget.reading);
   });
 }

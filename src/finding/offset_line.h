@@ -1,0 +1,61 @@
+#pragma once
+
+#include <optional>
+#include <string_view>
+
+#include "quantity/angle.h"
+#include "quantity/torque.h"
+#include "record/measured.h"
+#include "record/wrench.h"
+
+namespace finding {
+
+// How far off a mark is read: the half-width of a rectangle. This program's own assumption: half a
+// pen line 0.7 mm wide, seen 10 mm from the axis (the corner of an M12 head), is 2.0°.
+inline const quantity::Angle kMarkError = quantity::Angle::degrees(2.0);
+
+// Where the line torque against mark offset meets offset 0.
+struct OffsetLine {
+  quantity::Torque at_mark;     // the line's torque at offset 0
+  quantity::Torque half_width;  // of its 95 % confidence interval, Student's t
+  quantity::Torque per_degree;  // how fast torque rises as the mark closes; above zero
+};
+
+// What became of the offsets of a test. All but the first three tell why no line was used.
+enum class LineUse {
+  NoOffsets,       // none was noted
+  Used,            // the finding is the line's
+  NotNarrower,     // sound, but its interval is no narrower than the bracket
+  OutsideBracket,  // sound, but its estimate contradicts the bracket
+  TooFew,          // fewer than three readings with an offset, or all at one offset
+  NotRising,       // torque does not rise as the mark closes
+  Scattered,       // r² below 0.9
+  TooFar,          // offset 0 lies farther outside the offsets than half their span
+  Outlier,         // one reading lies farther off the line than wrench and mark explain
+  Stuck,           // the fastener stood still at one of the pulls
+};
+
+// The reason in words for a person; empty for NoOffsets and Used.
+[[nodiscard]] std::string_view why_of(LineUse use);
+
+// The line through the readings that have an offset (`on` without one counts as 0°), torque as
+// applied at the fastener, by least squares (line_fit.h). It is sound where all of these hold:
+//   three readings or more         two points always lie on a line; the third tests it
+//   torque rises as the mark closes        else it is not tightening that was seen
+//   r² >= 0.9                      else a tenth of the variation and more is stick and slip
+//   0 at most half the span of the offsets away from the nearest one: the line is only known to
+//                                  be straight where there are readings, and its error grows with
+//                                  the distance
+//   each reading off the line by no more than the wrench's permissible deviation there plus the
+//                                  mark error: what is more is no error of reading
+//   no `no-move` after the first of them: a pull that moved nothing read static friction
+// The limits 0.9 and one half are this program's own choice. Where it is not sound, `use` says why
+// and `line` is absent.
+struct OffsetLineResult {
+  std::optional<OffsetLine> line;
+  LineUse use = LineUse::NoOffsets;  // Used where there is a line
+};
+[[nodiscard]] OffsetLineResult offset_line(const record::Measured& measured,
+                                           const record::Wrench& wrench);
+
+}  // namespace finding
