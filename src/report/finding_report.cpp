@@ -4,6 +4,7 @@
 
 #include "quantity/number_text.h"
 #include "report/joint_heading.h"
+#include "report/remedy_text.h"
 
 namespace report {
 namespace {
@@ -69,6 +70,9 @@ std::string finding_text(const finding::JointState& joint, const finding::Findin
   text += fmt::format("  grade {}\n", finding::letter_of(finding.graded.grade));
   for (const auto* rule : finding.graded.rules) {
     text += wrapped(fmt::format("{}; {}", rule->why, rule->better), page.width, "    - ", "      ");
+  }
+  for (const auto& help : help_lines(finding, start)) {
+    text += wrapped(help, page.width, "  ", "    ");
   }
   return text;
 }

@@ -1,0 +1,151 @@
+#include "finding/what_would_help.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "finding/verdict.h"
+
+namespace finding {
+namespace {
+
+using quantity::Percent;
+using quantity::Torque;
+
+constexpr double kFinestStep = 0.01;  // of the torque
+constexpr double kBetterAccuracies[] = {3.0, 2.0, 1.0};
+
+double setting_for(const Tested& tested, Torque torque) {
+  return quantity::in_unit(torque, tested.measured.unit) / tested.measured.adapter_ratio;
+}
+
+// The graduation in the unit of the readings, which the wrench's scale may no longer have.
+double graduation_of(const Tested& tested) {
+  const auto& wrench = tested.wrench;
+  if (wrench.scale.unit == tested.measured.unit) return wrench.graduation;
+  return quantity::in_unit(quantity::torque_of(wrench.graduation, wrench.scale.unit),
+                           tested.measured.unit);
+}
+
+// The largest multiple of the graduation that is no more than `step`; zero where there is none.
+double graduated(double step, double graduation) {
+  return std::floor(step / graduation * (1.0 + 1e-12)) * graduation;
+}
+
+// The largest of 1, 2, 5 times a power of ten that is no more than `step`.
+double round_step(double step) {
+  const double power = std::pow(10.0, std::floor(std::log10(step)));
+  for (const double digit : {5.0, 2.0}) {
+    if (digit * power <= step) return digit * power;
+  }
+  return power;
+}
+
+// Between which settings the mark lined up; for a line that stops short of it, up to where it
+// would.
+struct Between {
+  double from = 0.0;
+  double to = 0.0;
+};
+Between settings_around(const Tested& tested) {
+  const auto& readings = tested.measured.readings;
+  const auto at = std::ranges::find_if(readings, [](const auto& reading) {
+    return reading.mark == record::Mark::On || reading.mark == record::Mark::Past;
+  });
+  const double graduation = graduation_of(tested);
+  const double estimate = setting_for(tested, tested.torque.reference()) / graduation;
+  const double from =
+      at == readings.begin() ? std::floor(estimate) * graduation : (at - 1)->setting;
+  const double to = at == readings.end() ? std::ceil(estimate) * graduation : at->setting;
+  return {from, std::max(from, to)};
+}
+
+Torque nearest_limit(Torque torque, const record::ToleranceWindow& window) {
+  std::optional<Torque> nearest;
+  for (const auto& limit : {window.low, window.high}) {
+    if (!limit) continue;
+    const Torque distance = Torque::newton_metres(std::fabs((torque - *limit).in_newton_metres()));
+    if (!nearest || distance < *nearest) nearest = distance;
+  }
+  return nearest ? *nearest : torque;
+}
+
+// The widest step that decides with these other parts of the budget; nothing where none does.
+std::optional<Torque> widest_step(Torque margin, Torque others) {
+  const double allowed = margin.in_newton_metres() / 2.0;
+  const double left = allowed * allowed - others.in_newton_metres() * others.in_newton_metres();
+  if (!(left > 0.0)) return std::nullopt;
+  return Torque::newton_metres(2.0 * std::sqrt(3.0 * left));
+}
+
+Torque others_in(const FoundTorque& torque, Torque wrench) {
+  UncertaintyBudget budget = torque.budget;
+  budget.reading = Torque::newton_metres(0);
+  budget.wrench = wrench;
+  return budget.standard();
+}
+
+OtherEnd other_end(const Tested& tested) {
+  const bool above = tested.torque.basis == Basis::LowerBound;
+  const double from =
+      above ? tested.measured.readings.back().setting : tested.measured.readings.front().setting;
+  const double step = graduated(setting_for(tested, widest_fine_step(tested.torque.reference())),
+                                graduation_of(tested));
+  return {above, from, std::max(step, graduation_of(tested))};
+}
+
+// This wrench in finer steps, or a finer scale; nothing where the step is too fine for a hand.
+std::optional<Remedy> steps_of(const Tested& tested, Torque step) {
+  if (step < tested.torque.reference() * kFinestStep) return std::nullopt;
+  const double setting_step = setting_for(tested, step);
+  const double fitting = graduated(setting_step, graduation_of(tested));
+  if (fitting > 0.0) {
+    const auto [from, to] = settings_around(tested);
+    return FinerSteps{fitting, from, to};
+  }
+  return FinerScale{round_step(setting_step)};
+}
+
+Remedy better_wrench(const Tested& tested, Torque margin) {
+  const Torque reference = tested.torque.reference();
+  const auto now = record::permissible_deviation(tested.wrench, reference);
+  for (const double percent : kBetterAccuracies) {
+    const auto better = Percent::of_hundred(percent);
+    if (!(better < now)) continue;
+    const auto step = widest_step(
+        margin, others_in(tested.torque, reference * better.ratio() / std::numbers::sqrt3));
+    if (!step) continue;
+    const double setting_step = round_step(setting_for(tested, *step));
+    if (setting_step < setting_for(tested, reference) * kFinestStep) continue;
+    return BetterWrench{now, better, setting_step};
+  }
+  return TooNear{};
+}
+
+}  // namespace
+
+std::optional<Advice> what_would_decide(const Tested& tested,
+                                        const record::ToleranceWindow& window) {
+  if (judge(tested.torque, window) != Verdict::Undecided) return std::nullopt;
+  const Torque margin = nearest_limit(tested.torque.reference(), window);
+  const Torque others = others_in(tested.torque, tested.torque.budget.wrench);
+  Advice advice{TooNear{}, margin, others * 2.0};
+  if (!tested.torque.best) {
+    advice.remedy = other_end(tested);
+    return advice;
+  }
+  std::optional<Remedy> finer;
+  if (const auto step = widest_step(margin, others)) finer = steps_of(tested, *step);
+  advice.remedy = finer ? *finer : better_wrench(tested, margin);
+  return advice;
+}
+
+std::optional<Remedy> what_would_narrow(const Tested& tested) {
+  const auto half_width = tested.torque.relative_half_width();
+  if (!half_width) return other_end(tested);
+  if (*half_width <= kFineHalfWidth) return std::nullopt;
+  const double from = settings_around(tested).from;
+  return steps_of(tested, widest_fine_step(record::applied_torque(tested.measured, from)));
+}
+
+}  // namespace finding

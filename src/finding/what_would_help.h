@@ -1,0 +1,65 @@
+#pragma once
+
+#include <optional>
+#include <variant>
+
+#include "finding/found_torque.h"
+#include "record/specification.h"
+
+namespace finding {
+
+// One test, for the question what would have told more. Settings and steps below are on the scale
+// of its wrench and adapter.
+struct Tested {
+  const record::Measured& measured;
+  const record::Wrench& wrench;  // as it was on the day
+  const FoundTorque& torque;
+};
+
+// The same wrench in steps of this size, after backing the fastener off.
+struct FinerSteps {
+  double step = 0.0;
+  double from = 0.0;
+  double to = 0.0;
+};
+// A wrench of the same accuracy, but with a scale fine enough for this step.
+struct FinerScale {
+  double step = 0.0;
+};
+// A better wrench: no step is fine enough for this one.
+struct BetterWrench {
+  quantity::Percent now;
+  quantity::Percent better;
+  double step = 0.0;
+};
+// The readings give one bound: the other end has to be found.
+struct OtherEnd {
+  bool above = true;  // go on above `from`; else start again below it
+  double from = 0.0;
+  double step = 0.0;
+};
+// Neither: what is left of the uncertainty without the reading part is more than the distance to
+// the nearest limit, even with a wrench of ±1 %.
+struct TooNear {};
+
+using Remedy = std::variant<FinerSteps, FinerScale, BetterWrench, OtherEnd, TooNear>;
+
+struct Advice {
+  Remedy remedy;
+  quantity::Torque margin;  // from the finding to the nearest limit
+  quantity::Torque floor;   // U of wrench, mark and method alone, however fine the step
+};
+
+// What would decide an undecided finding if it came out at the same torque again. With U = 2u and
+// the margin m to the nearest limit, a bracket of the step d decides where
+//   (d/2)²/3 + wrench² + mark² + method² <= (m/2)²
+// The largest such step that the graduation allows; else the largest of 1, 2, 5, 10 ... (and
+// tenths) on a finer scale; else the same with a wrench of ±3, 2 or 1 %. A step below 1 % of the
+// torque is never advised: no hand pulls that evenly. Nothing where the finding is decided.
+[[nodiscard]] std::optional<Advice> what_would_decide(const Tested& tested,
+                                                      const record::ToleranceWindow& window);
+
+// What would give a bracket fine enough for grade A. Nothing where it is.
+[[nodiscard]] std::optional<Remedy> what_would_narrow(const Tested& tested);
+
+}  // namespace finding

@@ -1,0 +1,144 @@
+#include "finding/what_would_help.h"
+
+#include "finding/test_bolt.h"
+#include "finding/verdict.h"
+#include "support/catch.h"
+#include "support/property.h"
+
+using finding::BetterWrench;
+using finding::FinerScale;
+using finding::FinerSteps;
+using finding::OtherEnd;
+using finding::TooNear;
+using quantity::Percent;
+
+namespace {
+
+record::ToleranceWindow percent_window(double nominal, double percent, quantity::TorqueUnit unit) {
+  record::TorqueTarget target;
+  target.value = nominal;
+  target.unit = unit;
+  return record::window_of(target, Percent::of_hundred(percent));
+}
+
+// One test in N·m or ft·lbf with the wrench of test_bolt.h.
+struct Case {
+  record::Measured measured;
+  record::Wrench wrench = wrench_20_to_200();
+  quantity::TorqueUnit unit;
+
+  explicit Case(const std::string& readings,
+                quantity::TorqueUnit scale = quantity::TorqueUnit::NewtonMetre)
+      : measured(measured_with(readings)), unit(scale) {
+    measured.unit = unit;
+    wrench.scale.unit = unit;
+  }
+
+  [[nodiscard]] finding::FoundTorque found() const {
+    return finding::found_torque(measured, wrench, Percent::of_hundred(2.0));
+  }
+  [[nodiscard]] std::optional<finding::Advice> decide(double nominal, double percent) const {
+    const auto torque = found();
+    return finding::what_would_decide({measured, wrench, torque},
+                                      percent_window(nominal, percent, unit));
+  }
+  [[nodiscard]] std::optional<finding::Remedy> narrow() const {
+    const auto torque = found();
+    return finding::what_would_narrow({measured, wrench, torque});
+  }
+};
+
+}  // namespace
+
+TEST_CASE("finer steps of the same wrench may decide", "[finding]") {
+  // Worked by hand: 40 to 50 past gives 45 N·m, u = √(8.333 + 1.080 + 0.81) = 3.20, U = 6.39; 45
+  // ±10 % leaves a margin of 4.5, so (d/2)²/3 <= 5.0625 - 1.89 and d <= 6.17.
+  const auto advice = Case("30s 40s 50p").decide(45, 10);
+  REQUIRE(advice.has_value());
+  const auto& steps = std::get<FinerSteps>(advice->remedy);
+  CHECK(steps.step == 6.0);
+  CHECK(steps.from == 40.0);
+  CHECK(steps.to == 50.0);
+  CHECK_THAT(advice->margin.in_newton_metres(), WithinAbs(4.5, 1e-12));
+}
+
+TEST_CASE("five bolts found at 5 ft·lbf in steps of 1: a finer scale would decide", "[finding]") {
+  // Common practice, no source: such findings cannot be decided by a ±10 % rule. Worked by hand in
+  // ft·lbf: m = 0.5; u² without the step = 0.1732² + 0.1² = 0.04; (d/2)²/3 <= 0.0625 - 0.04,
+  // d <= 0.52, which a scale of 1 ft·lbf does not have.
+  for (int bolt = 0; bolt < 5; ++bolt) {
+    Case c("3s 4s 5o", quantity::TorqueUnit::FootPoundForce);
+    const auto window = percent_window(5, 10, c.unit);
+    CHECK(finding::judge(c.found(), window) == finding::Verdict::Undecided);
+    const auto advice = c.decide(5, 10);
+    REQUIRE(advice.has_value());
+    CHECK(std::get<FinerScale>(advice->remedy).step == 0.5);
+    // And it would: the same finding in steps of 0.5.
+    CHECK(finding::judge(Case("4s 4.5s 5o", c.unit).found(), window) == finding::Verdict::Within);
+  }
+}
+
+TEST_CASE("where no step is fine enough, a better wrench is named", "[finding]") {
+  // Worked by hand: 80 ±5 %, margin 4; ±4 % and 2 % alone make U = 2 √(3.413 + 2.56) = 4.89. With
+  // ±3 %: 2 √(1.92 + 2.56) = 4.23; with ±2 %: (d/2)²/3 <= 4 - 0.8533 - 2.56, d <= 2.65.
+  const auto advice = Case("70s 75s 80o").decide(80, 5);
+  REQUIRE(advice.has_value());
+  const auto& wrench = std::get<BetterWrench>(advice->remedy);
+  CHECK(wrench.now == Percent::of_hundred(4.0));
+  CHECK(wrench.better == Percent::of_hundred(2.0));
+  CHECK(wrench.step == 2.0);
+  CHECK_THAT(advice->floor.in_newton_metres(), WithinAbs(4.888, 5e-4));
+}
+
+TEST_CASE("too near a limit nothing decides", "[finding]") {
+  const auto advice = Case("80s 84s 88o").decide(80, 10);
+  REQUIRE(advice.has_value());
+  CHECK(std::holds_alternative<TooNear>(advice->remedy));
+}
+
+TEST_CASE("a bound asks for its other end", "[finding]") {
+  const auto above = std::get<OtherEnd>(Case("60s").decide(80, 10)->remedy);
+  CHECK(above.above);
+  CHECK(above.from == 60.0);
+  CHECK(above.step == 5.0);
+  const auto below = std::get<OtherEnd>(Case("80p").decide(80, 10)->remedy);
+  CHECK_FALSE(below.above);
+  CHECK(below.from == 80.0);
+}
+
+TEST_CASE("what is decided needs no help", "[finding]") {
+  CHECK_FALSE(Case("70s 75s 80o").decide(80, 10).has_value());
+  CHECK_FALSE(Case("70s 75s 80o").narrow().has_value());
+}
+
+TEST_CASE("a wide bracket is told the step that makes it fine", "[finding]") {
+  const auto steps = std::get<FinerSteps>(*Case("60s 80p").narrow());
+  CHECK(steps.step == 5.0);  // a twelfth of 60
+  CHECK(steps.from == 60.0);
+  CHECK(steps.to == 80.0);
+  Case coarse("60s 80p");
+  coarse.wrench.graduation = 10.0;
+  CHECK(std::get<FinerScale>(*coarse.narrow()).step == 5.0);
+}
+
+TEST_CASE("advised steps decide when the finding comes out the same again", "[finding]") {
+  holds_always("the advised step decides; a wider one by a graduation and a half does not", [] {
+    const double last = *rc::gen::inRange(60, 180);
+    const double step = last * *rc::gen::inRange(15, 40) / 100.0;
+    Case c("20s");
+    c.measured.readings = {{last - step, record::Mark::Short, std::nullopt},
+                           {last, record::Mark::On, std::nullopt}};
+    const double nominal = last * *rc::gen::inRange(98, 103) / 100.0;
+    const auto advice = c.decide(nominal, 10);
+    RC_ASSERT(advice.has_value());
+    RC_ASSERT(std::holds_alternative<FinerSteps>(advice->remedy));
+    const double advised = std::get<FinerSteps>(advice->remedy).step;
+    const auto verdict_in_steps_of = [&](double width) {
+      c.measured.readings.front().setting = last - width;
+      return finding::judge(c.found(), percent_window(nominal, 10, c.unit));
+    };
+    RC_ASSERT(advised < step);
+    RC_ASSERT(verdict_in_steps_of(advised) != finding::Verdict::Undecided);
+    RC_ASSERT(verdict_in_steps_of(advised + 1.5) == finding::Verdict::Undecided);
+  });
+}
