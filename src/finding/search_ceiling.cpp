@@ -1,0 +1,87 @@
+#include "finding/search_ceiling.h"
+
+#include "fastener/bearing.h"
+#include "fastener/plausible_torque.h"
+#include "fastener/thread_text.h"
+#include "fastener/utilisation.h"
+
+namespace finding {
+namespace {
+
+using fastener::Condition;
+using quantity::Torque;
+
+// What the joint's fasteners are, where size and grade are known.
+struct Bolt {
+  fastener::Thread thread;
+  fastener::Strength strength;
+};
+
+std::optional<Bolt> bolt_of(const record::Joint& joint) {
+  const auto grade = fastener::read_grade(joint.grade);
+  if (joint.size.empty() || !grade) return std::nullopt;
+  const auto thread = fastener::read_thread(joint.size);
+  const auto strength = fastener::strength_of(*grade, thread);
+  if (!strength) return std::nullopt;
+  return Bolt{thread, *strength};
+}
+
+fastener::FrictionBand band_of(Condition condition) {
+  const auto band = fastener::friction_band(condition);
+  return band ? *band : *fastener::friction_band(Condition::AsReceived);
+}
+
+}  // namespace
+
+std::string_view name_of(Ceiling::From from) {
+  switch (from) {
+    case Ceiling::From::Tolerance:
+      return "the top of the tolerance";
+    case Ceiling::From::Yield:
+      return "90 % of the yield of this size and grade";
+  }
+  return "";
+}
+
+std::optional<Torque> yield_ceiling(const record::Joint& joint, Condition condition,
+                                    bool specified) {
+  const auto bolt = bolt_of(joint);
+  if (!bolt) return std::nullopt;
+  const auto band = band_of(condition);
+  return fastener::torque_for_yield_share(
+      bolt->thread, fastener::usual_bearing_diameter(bolt->thread),
+      fastener::Friction::same(specified ? band.high : band.low), bolt->strength,
+      quantity::Percent::of_hundred(90.0));
+}
+
+std::optional<Ceiling> search_ceiling(const record::Joint& joint, Condition condition,
+                                      const std::optional<record::ToleranceWindow>& window,
+                                      Torque prevailing) {
+  std::optional<Ceiling> ceiling;
+  if (window && window->high) ceiling = Ceiling{*window->high, Ceiling::From::Tolerance};
+  const auto yield = yield_ceiling(joint, condition, window.has_value());
+  if (yield && (!ceiling || *yield < ceiling->torque)) {
+    ceiling = Ceiling{*yield, Ceiling::From::Yield};
+  }
+  if (ceiling) ceiling->torque = ceiling->torque + prevailing;
+  return ceiling;
+}
+
+std::optional<fastener::TorqueRange> expected_torque(
+    const record::Joint& joint, Condition condition,
+    const std::optional<record::ToleranceWindow>& window, Torque prevailing) {
+  std::optional<fastener::TorqueRange> expected;
+  if (window && (window->low || window->high)) {
+    expected = fastener::TorqueRange{window->low ? *window->low : *window->high,
+                                     window->high ? *window->high : *window->low};
+  } else if (const auto bolt = bolt_of(joint)) {
+    expected = fastener::plausible_torque(bolt->thread, bolt->strength, band_of(condition));
+  }
+  if (expected) {
+    expected->low = expected->low + prevailing;
+    expected->high = expected->high + prevailing;
+  }
+  return expected;
+}
+
+}  // namespace finding

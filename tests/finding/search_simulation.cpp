@@ -1,0 +1,141 @@
+#include "finding/search_simulation.h"
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <numbers>
+#include <optional>
+#include <random>
+#include <variant>
+
+#include "finding/next_setting.h"
+
+namespace {
+
+using finding::Ceiling;
+using quantity::Torque;
+using record::Mark;
+
+// Numbers that are the same with every standard library.
+class Chance {
+ public:
+  Chance(std::uint64_t seed, std::uint64_t number) : engine_(seed * 1'000'003 + number) {}
+
+  double between(double low, double high) {
+    return low + (high - low) * static_cast<double>(engine_() >> 11U) * 0x1.0p-53;
+  }
+  double around(double mean, double deviation) {  // Box and Muller
+    const double radius = std::sqrt(-2.0 * std::log(1.0 - between(0.0, 1.0)));
+    return mean + deviation * radius * std::cos(2.0 * std::numbers::pi * between(0.0, 1.0));
+  }
+  double one_of(std::initializer_list<double> values) {
+    const auto index = static_cast<std::size_t>(between(0.0, static_cast<double>(values.size())));
+    return values.begin()[index];
+  }
+
+ private:
+  std::mt19937_64 engine_;
+};
+
+struct Bolt {
+  double nominal = 0.0;  // in the wrench's unit, as all below
+  double spread = 0.0;
+  double truth = 0.0;
+  record::Wrench wrench;
+
+  [[nodiscard]] Torque torque(double value) const {
+    return quantity::torque_of(value, wrench.scale.unit);
+  }
+};
+
+Bolt invented_bolt(Chance& chance) {
+  Bolt bolt;
+  bolt.wrench.scale.unit = chance.between(0, 1) < 0.5 ? quantity::TorqueUnit::NewtonMetre
+                                                      : quantity::TorqueUnit::FootPoundForce;
+  bolt.nominal =
+      quantity::in_unit(Torque::newton_metres(5.0 * std::exp(chance.between(0.0, std::log(80.0)))),
+                        bolt.wrench.scale.unit);
+  bolt.spread = bolt.nominal * chance.one_of({0.05, 0.10, 0.15});
+  const double kind = chance.between(0, 1);
+  bolt.truth = bolt.nominal * (kind < 0.5   ? std::max(0.1, chance.around(0.95, 0.08))
+                               : kind < 0.8 ? chance.between(0.45, 0.90)
+                                            : chance.between(1.00, 1.40));
+  bolt.wrench.name = "TW1";
+  bolt.wrench.scale.high = bolt.nominal * chance.between(1.3, 2.5);
+  bolt.wrench.graduation = bolt.wrench.scale.high / chance.one_of({50, 100, 200});
+  bolt.wrench.calibrated = record::read_day("2026-03-02");
+  return bolt;
+}
+
+Mark mark_after(const Bolt& bolt, double setting, Chance& chance) {
+  const double applied = setting * (1.0 + chance.between(-0.01, 0.01));
+  if (applied < bolt.truth * 0.985) return Mark::Short;
+  return applied <= bolt.truth * 1.015 ? Mark::On : Mark::Past;
+}
+
+// Pulls at the settings that `next` gives until it gives none.
+SearchEnd search(const Bolt& bolt, Chance chance,
+                 const std::function<std::optional<double>(const record::Measured&)>& next) {
+  record::Measured measured;
+  measured.unit = bolt.wrench.scale.unit;
+  SearchEnd end;
+  while (const auto setting = next(measured)) {
+    if (*setting > (bolt.nominal + bolt.spread) * (1.0 + 1e-9)) end.passed_ceiling = true;
+    const double marks = *setting / bolt.wrench.graduation;
+    if (std::fabs(marks - std::round(marks)) > 1e-6) end.off_graduation = true;
+    measured.readings.push_back({*setting, mark_after(bolt, *setting, chance), std::nullopt});
+  }
+  end.pulls = measured.readings.size();
+  if (measured.readings.empty()) return end;
+  record::check_readings(measured.readings);
+  const auto found =
+      finding::found_torque(measured, bolt.wrench, quantity::Percent::of_hundred(2.0));
+  end.bracketed = found.best.has_value();
+  end.grade = finding::grade({measured, found, bolt.wrench, record::read_day("2026-06-01"),
+                              record::BreakLoose::Normal, true, fastener::Condition::AsReceived})
+                  .grade;
+  return end;
+}
+
+std::optional<double> proposed(const Bolt& bolt, const record::Measured& measured) {
+  const auto proposal = finding::next_setting(
+      {measured, bolt.wrench,
+       fastener::TorqueRange{bolt.torque(bolt.nominal - bolt.spread),
+                             bolt.torque(bolt.nominal + bolt.spread)},
+       Ceiling{bolt.torque(bolt.nominal + bolt.spread), Ceiling::From::Tolerance}});
+  if (const auto* next = std::get_if<finding::NextSetting>(&proposal)) return next->setting;
+  return std::nullopt;
+}
+
+// 60, 65, 70 ... % of nominal, down to a graduation, from the wrench's least setting on.
+std::optional<double> fixed_step(const Bolt& bolt, const record::Measured& measured) {
+  const auto& readings = measured.readings;
+  if (!readings.empty() && readings.back().mark != Mark::Short) return std::nullopt;
+  const double last = readings.empty() ? 0.0 : readings.back().setting;
+  const double graduation = bolt.wrench.graduation;
+  for (int percent = 60;; percent += 5) {
+    const double setting =
+        std::floor(bolt.nominal * percent / 100.0 / graduation + 1e-9) * graduation;
+    if (setting > bolt.wrench.scale.high || setting > (bolt.nominal + bolt.spread) * (1.0 + 1e-9)) {
+      return std::nullopt;
+    }
+    if (setting > last && record::in_range(bolt.wrench, setting)) return setting;
+  }
+}
+
+TrueTorque where_is(const Bolt& bolt) {
+  if (bolt.truth < bolt.nominal - bolt.spread) return TrueTorque::BelowTolerance;
+  return bolt.truth > bolt.nominal + bolt.spread ? TrueTorque::AboveTolerance : TrueTorque::Within;
+}
+
+}  // namespace
+
+SimulatedBolt simulate_bolt(std::uint64_t seed, std::uint64_t number) {
+  Chance chance(seed, number);
+  const Bolt bolt = invented_bolt(chance);
+  const auto by = [&](auto&& next) {
+    return search(bolt, chance,
+                  [&](const record::Measured& measured) { return next(bolt, measured); });
+  };
+  return {where_is(bolt), by(proposed), by(fixed_step)};
+}
