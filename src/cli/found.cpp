@@ -9,12 +9,14 @@
 #include "cli/lookup.h"
 #include "cli/pending.h"
 #include "cli/session.h"
+#include "finding/next_setting.h"
 #include "finding/plausibility.h"
 #include "finding/survey.h"
 #include "quantity/length_text.h"
 #include "record/address.h"
 #include "report/finding_report.h"
 #include "report/line_text.h"
+#include "report/next_setting_report.h"
 
 namespace cli {
 namespace {
@@ -31,7 +33,7 @@ record::Measured measured_from(const FoundOptions& options, const record::Joint&
   std::optional<quantity::Length> radius;
   if (!options.radius.empty()) radius = quantity::read_length(options.radius);
   measured.readings = record::read_readings(typed, radius);
-  record::check_readings(measured.readings);
+  if (!options.next || !measured.readings.empty()) record::check_readings(measured.readings);
   if (!options.restart.empty()) {
     measured.restart = record::read_word<record::Restart>(options.restart);
   }
@@ -48,7 +50,7 @@ record::Measured measured_from(const FoundOptions& options, const record::Joint&
 
 // A scale has no mark above its end, so such a reading is a typing error and not a finding.
 void check_on_scale(const record::Measured& measured, const record::Wrench& wrench) {
-  const double last = measured.readings.back().setting;
+  const double last = measured.readings.empty() ? 0.0 : measured.readings.back().setting;
   if (last > wrench.scale.high) {
     throw quantity::InputError(fmt::format(
         "{} cannot be set to {}: its scale is {}; check the setting and the wrench", wrench.name,
@@ -73,6 +75,33 @@ void remark_on_plausibility(const finding::JointState& joint, const finding::Fin
                  "; recorded as found");
 }
 
+// Prints which setting to pull at next; writes nothing.
+int propose_next(const FoundOptions& options, const record::Address& address,
+                 const Session& session) {
+  const auto logbook = session.open_to_read();
+  const auto joint = joint_or_refuse(logbook, address.joint).content;
+  check_positions(joint, address.positions);
+  const auto wrench = wrench_or_refuse(logbook, options.wrench).content;
+  const auto measured = measured_from(options, joint, address.positions.front(), wrench);
+  check_on_scale(measured, wrench);
+  const auto job = logbook.job_of(joint.code);
+  const auto state = finding::survey(job);
+  const auto* joint_state = finding::joint_in(state, joint.code);
+  const auto* specified = joint_state->specified();
+  const auto condition =
+      specified == nullptr ? fastener::Condition::AsReceived : specified->condition;
+  const auto prevailing =
+      measured.prevailing ? measured.prevailing->torque() : quantity::Torque::newton_metres(0.0);
+  const auto proposal = finding::next_setting(
+      {measured, wrench,
+       finding::expected_torque(joint, condition, joint_state->window, prevailing),
+       finding::search_ceiling(joint, condition, joint_state->window, prevailing)});
+  session.out() << (session.json()
+                        ? report::next_setting_json(proposal, measured.unit)
+                        : report::next_setting_text(proposal, measured.unit, session.page()));
+  return kDone;
+}
+
 }  // namespace
 
 void declare_found(CLI::App& app, Pending& pending) {
@@ -86,7 +115,6 @@ void declare_found(CLI::App& app, Pending& pending) {
       ->add_option("READINGS", options->readings,
                    "Such as 60s 70s 75s 80o: s short, o on, p past, n no move; \"80s 6°\" with how "
                    "far the mark still is")
-      ->required()
       ->option_text("READING ...");
   command->add_option("--wrench", options->wrench, "The wrench; settings are on its scale")
       ->required()
@@ -109,6 +137,10 @@ void declare_found(CLI::App& app, Pending& pending) {
       ->option_text("TORQUE");
   declare_adapter_options(*command, options->adapter);
   declare_correction(*command, options->correction);
+  command
+      ->add_flag("--next", options->next,
+                 "Propose the next setting after these readings, or after none; nothing is written")
+      ->excludes(command->get_option("--replace"));
   command->callback([options, &pending] {
     pending.run = [options](const Session& session) { return run_found(*options, session); };
   });
@@ -120,6 +152,7 @@ int run_found(const FoundOptions& options, const Session& session) {
     throw quantity::InputError(fmt::format(
         "{}: a finding is of one fastener; enter each position by itself", options.address));
   }
+  if (options.next) return propose_next(options, address, session);
   auto logbook = session.open_to_write();
   logbook::Recording recording(logbook, session.writer());
   strike_replaced(logbook, recording, options.correction);

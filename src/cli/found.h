@@ -24,6 +24,7 @@ struct FoundOptions {
   std::string neighbours;
   std::string prevailing;
   AdapterOptions adapter;
+  bool next = false;
   CorrectionOptions correction;
 };
 
