@@ -18,6 +18,9 @@ struct Word {
   std::string_view text;
 };
 
+template <class Value>
+Word(Value, std::string_view) -> Word<Value>;
+
 // The vocabulary of a type: each enum of this room specialises `kWords`, so that the words are
 // written down once and the reader, the writer and the messages use the same list.
 template <class Value>
