@@ -66,15 +66,15 @@ std::unique_ptr<SQLite::Database> open_unchanging(const std::string& path) {
 }
 
 // Reading the header is what first touches the file, so it decides whether the file can be read.
-std::unique_ptr<SQLite::Database> open_checked(const std::string& path, int flags) {
+std::unique_ptr<SQLite::Database> open_checked(const std::string& path, int flags,
+                                               bool for_reading) {
   auto database = std::make_unique<SQLite::Database>(path, flags, kBusyMilliseconds);
   try {
     check_is_ours(*database, path);
   } catch (const SQLite::Exception&) {
     std::error_code missing;
     const auto left_in_log = fs::file_size(path + "-wal", missing);
-    if ((flags & SQLite::OPEN_READONLY) == 0 || ::access(path.c_str(), R_OK) != 0 ||
-        (!missing && left_in_log > 0)) {
+    if (!for_reading || ::access(path.c_str(), R_OK) != 0 || (!missing && left_in_log > 0)) {
       throw;
     }
     database = open_unchanging(path);
@@ -97,14 +97,14 @@ void bring_up_to_date(const std::string& path, int version) {
   apply_steps(database, schema_steps());
 }
 
-std::unique_ptr<SQLite::Database> open(const std::string& path, int flags) {
+std::unique_ptr<SQLite::Database> open(const std::string& path, int flags, bool for_reading) {
   check_is_there(path);
   try {
-    auto database = open_checked(path, flags);
+    auto database = open_checked(path, flags, for_reading);
     if (const int version = schema_version(*database); version < newest_version()) {
       database.reset();
       bring_up_to_date(path, version);
-      database = open_checked(path, flags);
+      database = open_checked(path, flags, for_reading);
     }
     return database;
   } catch (const SQLite::Exception& error) {
@@ -123,11 +123,16 @@ void sync_folder(const fs::path& folder) {
 }  // namespace
 
 std::unique_ptr<SQLite::Database> open_to_read(const std::string& path) {
-  return open(path, SQLite::OPEN_READONLY);
+  // Opened for writing where the file allows it, and then forbidden to: only such a connection
+  // tidies its log files away when it closes, so that the one file is again all there is to copy.
+  const bool may_write = ::access(path.c_str(), W_OK) == 0;
+  auto database = open(path, may_write ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY, true);
+  database->exec("PRAGMA query_only = ON");
+  return database;
 }
 
 std::unique_ptr<SQLite::Database> open_to_write(const std::string& path) {
-  auto database = open(path, SQLite::OPEN_READWRITE);
+  auto database = open(path, SQLite::OPEN_READWRITE, false);
   set_for_writing(*database);
   return database;
 }

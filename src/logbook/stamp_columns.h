@@ -18,8 +18,8 @@ inline constexpr int kFirstContentColumn = 6;
 
 [[nodiscard]] record::Stamp stamp_of(SQLite::Statement& row);
 
-// True where the row is of the same entry, without reading the whole stamp: entries of many rows are
-// read a million rows at a time.
+// True where the row is of the same entry, without reading the whole stamp: entries of many rows
+// are read a million rows at a time.
 [[nodiscard]] bool is_of(SQLite::Statement& row, const record::Stamp& stamp);
 
 // Columns counted from the first one after the stamp.
