@@ -90,6 +90,8 @@ class Walk {
     for (auto i = std::next(lighter); i != free_.end() && band_[*i] == band_[*lighter]; ++i) {
       if (is_on_lighter_side(*i)) candidates.push_back(*i);
     }
+    // With nothing taken yet there is no side to balance: start where the counting starts.
+    if (taken_.empty()) return *std::ranges::min_element(candidates);
     const auto between = [this](std::size_t a, std::size_t b) {
       return distance_between(levers_.arms[a], levers_.arms[b]);
     };
