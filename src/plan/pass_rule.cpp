@@ -135,12 +135,12 @@ const PassRule& pass_rule_named(std::string_view name) {
       fmt::format("{} is no pass rule; expected one of {}", quantity::quoted(name), names));
 }
 
-ChosenPasses default_pass_rule(Torque final_torque, int positions) {
+ChosenPasses default_pass_rule(Torque final_torque, int positions, bool may_check) {
   const bool is_low = final_torque <= Torque::newton_metres(kArmyOneRoundNewtonMetres);
   ChosenPasses chosen{pass_rule_named(is_low ? "army-one-round" : "army-two-rounds"), ""};
   chosen.why =
       fmt::format("US Army general rule, {} 41 N·m (30 lbf·ft)", is_low ? "not above" : "above");
-  if (positions >= kFewestForCheckRound) {
+  if (may_check && positions >= kFewestForCheckRound) {
     chosen.rule.check = CheckRound::CountingOrder;
     chosen.why += "; a check round added from four positions on";
   }

@@ -79,6 +79,8 @@ class Planner {
     planned.positions = position_order(joint.joint->layout, joint.joint->count);
     auto passes = passes_of(joint, start_);
     planned.passes_origin = std::move(passes.origin);
+    planned.passes_rule = std::move(passes.rule);
+    planned.passes_source = std::move(passes.source);
     planned.provisional = passes.provisional;
     for (auto& pass : passes.passes) {
       PlannedPass done;

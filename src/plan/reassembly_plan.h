@@ -24,6 +24,8 @@ struct PlannedJoint {
   std::string why;            // why it stands here in the order
   PositionOrder positions;    // the crosswise order and what it follows
   std::string passes_origin;  // what the passes follow
+  std::string passes_rule;    // a pass rule by its name; empty where none was used
+  std::string passes_source;  // of that rule
   bool provisional = false;   // the torque is from finding, not from a specification
   std::vector<PlannedPass> passes;
 };

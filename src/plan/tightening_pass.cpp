@@ -14,68 +14,70 @@ using Kind = TighteningPass::Kind;
 Aim aim_at(const record::TorqueTarget& target, quantity::Percent default_tolerance) {
   const auto window = record::window_of(target, default_tolerance);
   const auto torque = window.nominal ? *window.nominal : window.low ? *window.low : *window.high;
-  return {torque, window.low, window.high};
+  return {torque, window.low, window.high, target.unit};
 }
 
-// One step of a specification as a pass; `number` of `count`.
+// One step of a specification as a pass.
 class StepToPass {
  public:
-  StepToPass(std::size_t number, std::size_t count, quantity::Percent default_tolerance)
-      : says_(count > 1 ? fmt::format("step {} of {}", number, count) : std::string()),
-        default_tolerance_(default_tolerance) {}
+  explicit StepToPass(quantity::Percent default_tolerance)
+      : default_tolerance_(default_tolerance) {}
 
   TighteningPass operator()(const record::TorqueStep& step) const {
     TighteningPass pass;
     pass.aim = aim_at(step.target, default_tolerance_);
-    pass.says = says_ + (step.repeat ? ", the same once more" : "");
+    if (step.repeat) pass.says = "the same once more";
     return pass;
   }
   TighteningPass operator()(const record::LoosenStep& step) const {
     TighteningPass pass;
     pass.kind = Kind::Loosen;
     pass.angle = step.by;
-    pass.says = says_;
     return pass;
   }
   TighteningPass operator()(const record::AngleStep& step) const {
     TighteningPass pass;
     pass.kind = Kind::Angle;
     pass.angle = step.turn;
-    pass.says = says_;
     if (step.window) {
-      pass.says += fmt::format(", from {} to {}", quantity::write_exact(step.window->least),
-                               quantity::write_exact(step.window->most));
+      pass.says = fmt::format("from {} to {}", quantity::write_exact(step.window->least),
+                              quantity::write_exact(step.window->most));
     }
     return pass;
   }
 
  private:
-  std::string says_;
   quantity::Percent default_tolerance_;
 };
 
 Passes from_steps(const record::Specification& procedure, quantity::Percent default_tolerance) {
   Passes passes;
   passes.origin = "the steps of the specification";
-  for (std::size_t i = 0; i < procedure.steps.size(); ++i) {
-    const StepToPass to_pass(i + 1, procedure.steps.size(), default_tolerance);
-    passes.passes.push_back(std::visit(to_pass, procedure.steps[i]));
-  }
+  const StepToPass to_pass(default_tolerance);
+  for (const auto& step : procedure.steps) passes.passes.push_back(std::visit(to_pass, step));
   return passes;
 }
 
 // A single torque in the rounds of the default rule.
-Passes from_rule(const Aim& final_aim, int positions) {
-  const auto chosen = default_pass_rule(final_aim.torque, positions);
+Passes from_rule(const Aim& final_aim, int positions, fastener::Condition condition) {
+  const bool locked = condition == fastener::Condition::Threadlocker;
+  const auto chosen = default_pass_rule(final_aim.torque, positions, !locked);
   Passes passes;
-  passes.origin = fmt::format("{} ({})", chosen.why, chosen.rule.source);
+  passes.origin = chosen.why;
+  passes.rule = chosen.rule.name;
+  passes.source = chosen.rule.source;
   for (const auto& round : chosen.rule.rounds) {
     TighteningPass pass;
     const double share = round.share.ratio();
-    pass.aim = share == 1.0 ? final_aim : Aim{final_aim.torque * share, std::nullopt, std::nullopt};
+    pass.aim = share == 1.0
+                   ? final_aim
+                   : Aim{final_aim.torque * share, std::nullopt, std::nullopt, final_aim.stated_in};
     pass.round_in_counting_order = round.in_counting_order;
     pass.says = share == 1.0 ? "full value" : fmt::format("{:.0f} %", round.share.in_percent());
     passes.passes.push_back(std::move(pass));
+  }
+  if (locked) {
+    passes.origin += "; no check round, threadlocker must not be disturbed once it sets";
   }
   if (chosen.rule.check != CheckRound::None) {
     TighteningPass check;
@@ -105,10 +107,11 @@ Passes passes_of(const finding::JointState& joint, const record::LogbookStart& s
       return from_steps(specified->procedure, start.default_tolerance);
     }
     const auto& step = std::get<record::TorqueStep>(specified->procedure.steps.front());
-    return from_rule(aim_at(step.target, start.default_tolerance), count);
+    return from_rule(aim_at(step.target, start.default_tolerance), count, specified->condition);
   }
   if (const auto provisional = finding::provisional_torque(joint)) {
-    auto passes = from_rule({*provisional, std::nullopt, std::nullopt}, count);
+    auto passes = from_rule({*provisional, std::nullopt, std::nullopt, start.unit}, count,
+                            fastener::Condition::AsReceived);
     passes.provisional = true;
     passes.origin = "provisional torque, from finding; " + passes.origin;
     return passes;

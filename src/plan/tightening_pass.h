@@ -17,19 +17,21 @@ struct TighteningPass {
   std::optional<Aim> aim;                // Torque and Check, where a torque is known
   std::optional<quantity::Angle> angle;  // Angle, and Loosen where the source says how far
   bool round_in_counting_order = false;  // the last check goes once round instead of crosswise
-  std::string says;                      // "step 2 of 3", "70 % of 80 N·m", "check, once round"
+  std::string says;                      // "70 %", "from 55° to 65°"; may be empty
 };
 
 // The passes of one joint and where they come from.
 struct Passes {
   std::vector<TighteningPass> passes;
-  std::string origin;  // the specification, or the pass rule with its source
+  std::string origin;  // the specification, or the pass rule
+  std::string rule;    // the pass rule by its name; empty where none was used
+  std::string source;  // of the pass rule
   bool provisional = false;
 };
 
 // The specification's own steps where it has several; for a single torque the default pass rule
-// (pass_rule.h). Without a specification the provisional torque stands in, and where there is none
-// either, one pass without a torque.
+// (pass_rule.h), without its check round where threadlocker sets. Without a specification the
+// provisional torque stands in, and where there is none either, one pass without a torque.
 [[nodiscard]] Passes passes_of(const finding::JointState& joint, const record::LogbookStart& start);
 
 }  // namespace plan

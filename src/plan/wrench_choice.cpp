@@ -14,7 +14,7 @@ namespace {
 using quantity::Torque;
 using record::Calibration;
 
-constexpr double kFineEnough = 0.025;  // graduation over torque
+constexpr double kFineEnough = 0.01;  // miss of the nearest mark over torque
 
 // The multiple of the graduation nearest to the aim that keeps within its limits; nothing where no
 // multiple does.
@@ -42,8 +42,15 @@ bool usable_on(const record::Wrench& wrench, record::Day day) {
   return calibrated(wrench, day) || record::calibration_on(wrench, day) == Calibration::Unknown;
 }
 
-double graduation_share(const record::Wrench& wrench, const Aim& aim, double torque_ratio) {
-  return torque_ratio * (quantity::torque_of(wrench.graduation, wrench.scale.unit) / aim.torque);
+Torque graduation_of(const record::Wrench& wrench) {
+  return quantity::torque_of(wrench.graduation, wrench.scale.unit);
+}
+
+bool is_fine_enough(const record::Wrench& wrench, const Aim& aim, double torque_ratio) {
+  const auto setting = rounded_setting(wrench, aim, torque_ratio);
+  if (!setting) return false;
+  const Torque applied = quantity::torque_of(*setting, wrench.scale.unit) * torque_ratio;
+  return std::fabs(applied / aim.torque - 1.0) <= kFineEnough;
 }
 
 }  // namespace
@@ -61,13 +68,14 @@ std::optional<WrenchSetting> WrenchChoice::choose(const Aim& aim,
   const auto better = [&](const record::Wrench& candidate, const record::Wrench& than) {
     const bool known = calibrated(candidate, day_);
     if (known != calibrated(than, day_)) return known;
-    const double share = graduation_share(candidate, aim, torque_ratio_);
-    const double than_share = graduation_share(than, aim, torque_ratio_);
-    const bool fine = share <= kFineEnough;
-    const bool than_fine = than_share <= kFineEnough;
-    if (fine != than_fine) return fine;
+    const bool fine = is_fine_enough(candidate, aim, torque_ratio_);
+    if (fine != is_fine_enough(than, aim, torque_ratio_)) return fine;
+    const auto in_its_unit = [&](const record::Wrench& wrench) {
+      return aim.stated_in && wrench.scale.unit == *aim.stated_in;
+    };
+    if (fine && in_its_unit(candidate) != in_its_unit(than)) return in_its_unit(candidate);
     if (fine && (&candidate == last_used || &than == last_used)) return &candidate == last_used;
-    return share < than_share;
+    return graduation_of(candidate) < graduation_of(than);
   };
   for (const auto* wrench : wrenches_) {
     if (!usable_on(*wrench, day_)) continue;

@@ -69,7 +69,21 @@ TEST_CASE("a fine enough wrench is kept from step to step", "[plan]") {
   CHECK(choice.choose(aim(60), nullptr)->wrench->name == "TW6");
   const auto* tw2 = record::wrench_in(builder.job(), "TW2");
   CHECK(choice.choose(aim(60), tw2)->wrench->name == "TW2");
-  CHECK(choice.choose(aim(30), tw2)->wrench->name == "TW6");  // 1 of 30 is not fine enough
+  CHECK(choice.choose(aim(30), tw2)->wrench->name == "TW2");
+  CHECK(choice.choose(aim(30.5), tw2)->wrench->name == "TW6");  // 30 is 1.6 % off, not fine enough
+}
+
+TEST_CASE("a wrench in the unit of the source comes first", "[plan]") {
+  const auto builder = JobBuilder()
+                           .wrench("TW2", "20..200 N·m", "1 N·m")
+                           .wrench("TW3", "10..75 ft·lbf", "0.5 ft·lbf");
+  const WrenchChoice choice(builder.job(), kDay);
+  auto wanted = aim(25);
+  CHECK(choice.choose(wanted, nullptr)->wrench->name == "TW3");  // the finer one
+  wanted.stated_in = quantity::TorqueUnit::NewtonMetre;
+  CHECK(choice.choose(wanted, nullptr)->wrench->name == "TW2");
+  wanted.stated_in = quantity::TorqueUnit::FootPoundForce;
+  CHECK(choice.choose(wanted, nullptr)->wrench->name == "TW3");
 }
 
 TEST_CASE("a wrench without a calibration on record is the second choice", "[plan]") {

@@ -1,5 +1,4 @@
 #include "plan/wrench_choice.h"
-
 #include "support/property.h"
 
 using plan::Aim;
