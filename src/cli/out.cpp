@@ -104,8 +104,8 @@ int run_out(const OutOptions& options, const Session& session) {
   recording.commit();
 
   out.insert(removal.positions.begin(), removal.positions.end());
-  session.recorded(
-      stamp, fmt::format("{}; {} of {} out", report::line_text(removal), out.size(), joint.count));
+  session.recorded(stamp, fmt::format("{}; {} of {} accounted for", report::line_text(removal),
+                                      out.size(), joint.count));
   return kDone;
 }
 

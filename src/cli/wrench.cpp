@@ -16,7 +16,7 @@ namespace {
 
 // The wrench as given; what is not given stays as `known`, the wrench's earlier entry, has it.
 record::Wrench wrench_from(const WrenchOptions& options, record::Wrench known, bool is_known) {
-  known.name = read_label(options.name, "the wrench's name", 40);
+  if (!is_known) known.name = read_label(options.name, "the wrench's name", 40);
   if (!options.range.empty()) {
     known.scale = record::read_scale(options.range);
     if (options.graduation.empty()) {

@@ -176,8 +176,10 @@ void check_count(const Layout& layout, int count) {
   if (const auto* rectangle = std::get_if<RectangleLayout>(&layout)) {
     const int all = rectangle->rows * rectangle->columns;
     if (count == all || is_edge_only(*rectangle, count)) return;
-    throw InputError(fmt::format("{} cannot hold {} positions; expected {}, or {} round its edge",
-                                 write_exact(layout), count, all, count_of_edge(*rectangle)));
+    const int edge = count_of_edge(*rectangle);
+    throw InputError(fmt::format("{} cannot hold {} positions; expected {}{}", write_exact(layout),
+                                 count, all,
+                                 edge == all ? "" : fmt::format(", or {} round its edge", edge)));
   }
   if (const auto* free = std::get_if<FreeLayout>(&layout)) {
     if (free->points.size() == static_cast<std::size_t>(count)) return;

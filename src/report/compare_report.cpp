@@ -22,6 +22,14 @@ using quantity::Torque;
 using quantity::TorqueUnit;
 
 constexpr std::size_t kWideEnoughForAllUnits = 100;
+constexpr std::size_t kTooNarrowForRatio = 72;
+
+// Which columns a page has room for.
+struct Columns {
+  std::vector<TorqueUnit> units;
+  TorqueUnit own;
+  bool ratio;
+};
 
 std::string number(Torque torque, TorqueUnit unit) {
   return quantity::write_rounded(quantity::in_unit(torque, unit));
@@ -47,29 +55,32 @@ std::string bracket_cell(const finding::FoundTorque& torque, TorqueUnit unit) {
   return fmt::format("{}..{}", number(*torque.low, unit), number(*torque.high, unit));
 }
 
-Table table_for(const std::vector<TorqueUnit>& units, TorqueUnit own) {
+Table table_for(const Columns& columns) {
   Table table;
   table.column("position");
-  for (const auto unit : units) {
-    table.column(fmt::format("found {}", quantity::name_of(unit)), Table::Align::Right);
+  for (const auto unit : columns.units) {
+    table.column(fmt::format("{}{}", columns.ratio ? "found " : "", quantity::name_of(unit)),
+                 Table::Align::Right);
   }
   table.column("bracket");
-  table.column(fmt::format("± {}", quantity::name_of(own)), Table::Align::Right);
-  table.column("ratio", Table::Align::Right);
+  table.column(fmt::format("± {}", quantity::name_of(columns.own)), Table::Align::Right);
+  if (columns.ratio) table.column("ratio", Table::Align::Right);
   table.column("verdict");
   table.column("grade");
   return table;
 }
 
 std::vector<std::string> row_for(const JointState& joint, const PositionState& position,
-                                 const Finding& finding, const std::vector<TorqueUnit>& units,
-                                 TorqueUnit own) {
+                                 const Finding& finding, const Columns& columns) {
+  const auto own = columns.own;
   std::vector<std::string> cells = {record::write_address(joint.joint->code, position.position)};
-  for (const auto unit : units) cells.push_back(found_cell(finding.torque, unit));
+  for (const auto unit : columns.units) cells.push_back(found_cell(finding.torque, unit));
   cells.push_back(bracket_cell(finding.torque, own));
   cells.push_back(quantity::write_rounded(quantity::in_unit(finding.torque.budget.expanded(), own),
                                           quantity::kUncertaintyDigits));
-  cells.push_back(finding.ratio ? fmt::format("{:.2f}", *finding.ratio) : "-");
+  if (columns.ratio) {
+    cells.push_back(finding.ratio ? fmt::format("{:.2f}", *finding.ratio) : "-");
+  }
   cells.emplace_back(finding::word_of(finding.verdict));
   cells.emplace_back(1, finding::letter_of(finding.graded.grade));
   return cells;
@@ -165,17 +176,17 @@ nlohmann::ordered_json row_json(const JointState& joint, const PositionState& po
 std::string compare_text(const record::LogbookStart& start,
                          const std::vector<const JointState*>& joints, bool all_units,
                          const Page& page) {
-  std::vector<TorqueUnit> units = {start.unit};
+  Columns columns{{start.unit}, start.unit, page.width >= kTooNarrowForRatio};
   if (all_units || page.width >= kWideEnoughForAllUnits) {
     for (const auto unit : quantity::kSideBySideUnits) {
-      if (unit != start.unit) units.push_back(unit);
+      if (unit != start.unit) columns.units.push_back(unit);
     }
   }
   std::string text;
   for (const auto* joint : joints) {
     if (!text.empty()) text += '\n';
     text += joint_heading(*joint, start, page);
-    Table table = table_for(units, start.unit);
+    Table table = table_for(columns);
     std::vector<int> untested;
     GradeReasons reasons;
     for (const auto& position : joint->positions) {
@@ -184,7 +195,7 @@ std::string compare_text(const record::LogbookStart& start,
         untested.push_back(position.position);
         continue;
       }
-      table.row(row_for(*joint, position, *finding, units, start.unit));
+      table.row(row_for(*joint, position, *finding, columns));
       reasons.add(position.position, finding->graded);
     }
     if (untested.size() < joint->positions.size()) text += table.text("  ");

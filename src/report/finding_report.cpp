@@ -38,9 +38,13 @@ std::string uncertainty_line(const finding::FoundTorque& torque, quantity::Torqu
     return quantity::write_rounded(part, unit, quantity::kUncertaintyDigits);
   };
   const auto& budget = torque.budget;
-  return fmt::format("uncertainty ±{} (2u; u from {} {}, wrench {}, mark {}, method {})",
-                     text(budget.expanded()), torque.basis == Basis::Line ? "line" : "bracket",
-                     text(budget.reading), text(budget.wrench),
+  std::string reading;
+  if (torque.best) {
+    reading = fmt::format("{} {}, ", torque.basis == Basis::Line ? "line" : "bracket",
+                          text(budget.reading));
+  }
+  return fmt::format("uncertainty ±{} (2u; u from {}wrench {}, mark {}, method {})",
+                     text(budget.expanded()), reading, text(budget.wrench),
                      torque.per_degree ? text(budget.mark) : "not known", text(budget.method));
 }
 
@@ -49,7 +53,7 @@ std::string verdict_line(const finding::JointState& joint, const finding::Findin
   if (specified == nullptr) return "no specification to compare with";
   std::string line = fmt::format("specified {}: {}", record::write_exact(specified->procedure),
                                  finding::word_of(finding.verdict));
-  if (finding.ratio) line += fmt::format(", found is {:.2f} times it", *finding.ratio);
+  if (finding.ratio) line += fmt::format(", found is {:.2f} of it", *finding.ratio);
   return line;
 }
 

@@ -32,12 +32,13 @@ std::string side_by_side(quantity::Torque torque, quantity::TorqueUnit first) {
 }
 
 std::string joint_heading(const finding::JointState& joint, const record::LogbookStart& start,
-                          const Page& page) {
+                          const Page& page, std::string_view number) {
   const auto& what = *joint.joint;
-  std::string text = strong(what.code, page);
+  const std::string opening = std::string(number) + what.code;
+  std::string text = strong(opening, page);
   text += wrapped(fmt::format("{}; {}{}{}", what.holds, fasteners_text(what),
                               what.one_time ? ", one-time" : "", what.critical ? ", critical" : ""),
-                  page.width - display_width(what.code), "  ", "  ");
+                  page.width - display_width(opening), "  ", "  ");
   const auto* specified = joint.specified();
   if (specified == nullptr) {
     const auto provisional = finding::provisional_torque(joint);

@@ -1,15 +1,18 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 
 #include "finding/survey.h"
 #include "report/text.h"
 
 namespace report {
 
-// What a joint is and what is specified for it, as the lines that open its part of a page.
+// What a joint is and what is specified for it, as the lines that open its part of a page;
+// `number`, such as "10. ", stands in front of its code.
 [[nodiscard]] std::string joint_heading(const finding::JointState& joint,
-                                        const record::LogbookStart& start, const Page& page);
+                                        const record::LogbookStart& start, const Page& page,
+                                        std::string_view number = "");
 
 // "16 x M12x1.75 x 90 mm, 8.8".
 [[nodiscard]] std::string fasteners_text(const record::Joint& joint);

@@ -28,8 +28,14 @@ std::string say(const record::Wrench& wrench) {
 }
 
 std::string say(const record::Joint& joint) {
-  return fmt::format("{} holds {}: {}; {}", joint.code, joint.holds, fasteners_text(joint),
-                     record::write_exact(joint.layout));
+  std::string text = fmt::format("{} holds {}: {}; {}", joint.code, joint.holds,
+                                 fasteners_text(joint), record::write_exact(joint.layout));
+  if (joint.one_time) text += "; one-time";
+  if (joint.critical) text += "; critical";
+  for (std::size_t i = 0; i < joint.after.size(); ++i) {
+    text += (i == 0 ? "; after " : ", ") + joint.after[i];
+  }
+  return text;
 }
 
 std::string say(const record::Specified& specified) {
@@ -49,10 +55,11 @@ std::string other_fastener(const record::Removal& removal) {
 }
 
 std::string say(const record::Removal& removal) {
-  return fmt::format("{}/{} out, broke {}{}{}{}{}", removal.joint,
-                     record::write_positions(removal.positions), record::word_of(removal.broke),
-                     removal.marked ? "" : ", no mark", other_fastener(removal),
-                     removal.bag.empty() ? "" : ", bag " + removal.bag,
+  const bool empty = removal.broke == record::BreakLoose::Empty;
+  return fmt::format("{}/{} {}{}{}{}{}{}", removal.joint,
+                     record::write_positions(removal.positions), empty ? "found " : "out, broke ",
+                     record::word_of(removal.broke), removal.marked ? "" : ", no mark",
+                     other_fastener(removal), removal.bag.empty() ? "" : ", bag " + removal.bag,
                      removal.note.empty() ? "" : ", note: " + removal.note);
 }
 

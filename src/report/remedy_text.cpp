@@ -57,7 +57,8 @@ std::string no_step(const Advice& advice, const finding::Finding& finding, Torqu
       "no step is fine enough: wrench (±{}), {}method alone make ±{} and the nearest limit is {} "
       "away; ",
       quantity::write_exact(wrench), finding.torque.per_degree ? "mark and " : "",
-      quantity::write_rounded(advice.floor, unit), quantity::write_rounded(advice.margin, unit));
+      quantity::write_rounded(advice.floor, unit, quantity::kUncertaintyDigits),
+      quantity::write_rounded(advice.margin, unit));
 }
 
 }  // namespace

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
+#include <set>
 
 #include "quantity/angle_text.h"
 #include "quantity/number_text.h"
@@ -69,25 +70,40 @@ std::string setting_text(const PlannedPass& planned) {
 
 std::string pass_text(const PlannedJoint& joint, std::size_t number, const PlannedPass& planned,
                       const record::LogbookStart& start, const Page& page) {
-  std::string line =
-      fmt::format("pass {} of {}: {}", number, joint.passes.size(), target_text(planned, start));
-  if (const auto setting = setting_text(planned); !setting.empty()) line += "; " + setting;
-  if (!planned.pass.says.empty()) line += "; " + planned.pass.says;
+  // The setting comes first, it is what the hand needs; the target only where it reads otherwise.
+  const auto setting = setting_text(planned);
+  const auto target = target_text(planned, start);
+  std::string line = fmt::format("pass {} of {}: {}", number, joint.passes.size(),
+                                 setting.empty() ? target : setting);
+  if (!setting.empty() && !setting.ends_with("at " + target)) line += " (" + target + ")";
+  if (!planned.pass.says.empty()) line += ", " + planned.pass.says;
   return wrapped(line, page.width, "  ", "      ") +
          wrapped(order_text(planned.order), page.width, "      order ", "            ");
 }
 
 std::string joint_text(std::size_t number, const PlannedJoint& joint,
                        const record::LogbookStart& start, const Page& page) {
-  std::string text = strong(fmt::format("{}. ", number), page);
-  text += joint_heading(*joint.state, start, page);
-  text += wrapped("stands here: " + joint.why, page.width, "  ", "    ");
+  std::string text = joint_heading(*joint.state, start, page, fmt::format("{}. ", number));
+  text += wrapped("why here: " + joint.why, page.width, "  ", "    ");
   text += wrapped("order: " + joint.positions.why, page.width, "  ", "    ");
   text += wrapped("passes: " + joint.passes_origin, page.width, "  ", "    ");
   for (std::size_t i = 0; i < joint.passes.size(); ++i) {
     text += pass_text(joint, i + 1, joint.passes[i], start, page);
   }
   return text + "  then: final stripe on each fastener\n";
+}
+
+// Each pass rule that the plan uses, once, with its source.
+std::string rule_sources(const plan::ReassemblyPlan& plan, const Page& page) {
+  std::set<std::pair<std::string, std::string>> rules;
+  for (const auto& joint : plan.joints) {
+    if (!joint.passes_source.empty()) rules.emplace(joint.passes_rule, joint.passes_source);
+  }
+  std::string text;
+  for (const auto& [rule, source] : rules) {
+    text += wrapped(fmt::format("{}: {}", rule, source), page.width, "  ", "    ");
+  }
+  return text.empty() ? text : "\nPass rules used\n" + text;
 }
 
 nlohmann::ordered_json step_json(int number, const PlannedJoint& joint, std::size_t pass,
@@ -143,7 +159,7 @@ std::string sequence_text(const plan::ReassemblyPlan& plan, const record::Logboo
   }
   std::size_t number = 0;
   for (const auto& joint : plan.joints) text += '\n' + joint_text(++number, joint, start, page);
-  return text;
+  return text + rule_sources(plan, page);
 }
 
 std::string sequence_json(const plan::ReassemblyPlan& plan) {

@@ -23,8 +23,8 @@ TEST_CASE("found names the line, the mark's part and the interval", "[cli]") {
   set_up(bench, "80 N·m");
   const auto text = bench.done("found J06/01 '62s 9°' '70s 5°' '79s 1°' '88p 4°' --wrench TW2").out;
   CHECK_THAT(text, ContainsSubstring("by the line through the offsets 78.82 to 81.79 N·m"));
-  CHECK_THAT(text, ContainsSubstring("u from line 0.7417 N·m"));
-  CHECK_THAT(text, ContainsSubstring("mark 2.331 N·m"));
+  CHECK_THAT(text, ContainsSubstring("u from line 0.74 N·m"));
+  CHECK_THAT(text, ContainsSubstring("mark 2.3 N·m"));
   const auto none = bench.done("found J06/02 60s 70s 75s 80o --wrench TW2").out;
   CHECK_THAT(none, ContainsSubstring("mark not known"));
   const auto set_aside = bench.done("found J06/03 '60s 12°' '75s 6°' 80o 85p --wrench TW2").out;

@@ -24,8 +24,7 @@ TEST_CASE("the main job runs from the first bolt to the sequence", "[cli]") {
   Bench bench;
   set_up(bench);
   CHECK(bench.done("out J06/1-14 --bag A").out ==
-        "line 5: J06/1-14 out, broke normal, bag A; 14 of "
-        "16 out\n");
+        "line 5: J06/1-14 out, broke normal, bag A; 14 of 16 accounted for\n");
   bench.done("found J06/03 60s 70s 75s 80o --wrench TW2");
 
   const auto rows = bench.done("compare --json").json()["rows"];
