@@ -24,8 +24,8 @@ CREATE TABLE entry (
   id         TEXT NOT NULL UNIQUE,          -- UUID version 7 (RFC 9562), rises with time
   kind       TEXT NOT NULL REFERENCES entry_kind (kind),
   by_whom    TEXT NOT NULL CHECK (length(by_whom) BETWEEN 1 AND 80),
-  done_at    TEXT NOT NULL CHECK (done_at GLOB '????-??-??T??:??:??.???Z'),
-  entered_at TEXT NOT NULL CHECK (entered_at GLOB '????-??-??T??:??:??.???Z'),
+  done_at    TEXT NOT NULL CHECK (done_at GLOB '[0-9][0-9][0-9][0-9]-??-??T??:??:??.???Z'),
+  entered_at TEXT NOT NULL CHECK (entered_at GLOB '[0-9][0-9][0-9][0-9]-??-??T??:??:??.???Z'),
   device     TEXT NOT NULL CHECK (length(device) = 36),
   CHECK (id GLOB '????????-????-7???-[89ab]???-????????????')
 ) STRICT;
@@ -51,7 +51,7 @@ CREATE TABLE wrench (
   kind             TEXT NOT NULL CHECK (kind IN ('setting', 'indicating', 'electronic')),
   accuracy_percent REAL CHECK (accuracy_percent > 0 AND accuracy_percent < 100),
   serial           TEXT NOT NULL,
-  calibrated_on    TEXT CHECK (calibrated_on GLOB '????-??-??'),
+  calibrated_on    TEXT CHECK (calibrated_on GLOB '[0-9][0-9][0-9][0-9]-??-??'),
   valid_months     INTEGER NOT NULL CHECK (valid_months BETWEEN 1 AND 120)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX wrench_by_name ON wrench (name, entry_id);
@@ -115,7 +115,7 @@ CREATE TABLE finding (
   position      INTEGER NOT NULL CHECK (position BETWEEN 1 AND 10000),
   wrench_name   TEXT NOT NULL COLLATE NOCASE,
   scale_unit    TEXT NOT NULL,                            -- of the settings
-  adapter       TEXT NOT NULL,                            -- as typed; '' for none
+  adapter       TEXT NOT NULL,                            -- in words; '' for none
   adapter_ratio REAL NOT NULL CHECK (adapter_ratio > 0),  -- applied torque over setting
   prevailing_typed TEXT NOT NULL,                         -- running torque; '' where not measured
   prevailing_nm REAL CHECK (prevailing_nm > 0),
@@ -168,12 +168,12 @@ CREATE VIEW found_bracket AS
     SELECT entry_id,
            max(applied_nm) FILTER (WHERE mark IN ('short', 'no-move')) AS short_nm,
            min(applied_nm) FILTER (WHERE mark IN ('on', 'past'))       AS reached_nm,
-           max(mark = 'on')                                            AS ever_on
+           min(applied_nm) FILTER (WHERE mark = 'on')                  AS on_nm
     FROM setting_reading GROUP BY entry_id)
   SELECT e.line, f.joint_code, f.position, f.wrench_name, e.by_whom, e.done_at,
          b.short_nm, b.reached_nm,
          CASE WHEN b.short_nm IS NULL OR b.reached_nm IS NULL THEN NULL
-              WHEN b.ever_on THEN b.reached_nm
+              WHEN b.on_nm = b.reached_nm THEN b.reached_nm
               ELSE (b.short_nm + b.reached_nm) / 2 END AS best_nm
   FROM finding f JOIN bound b USING (entry_id) JOIN current_entry e ON e.id = f.entry_id;
 

@@ -25,7 +25,7 @@ struct Rule {
 [[nodiscard]] const std::vector<Rule>& rules();
 
 struct Audit {
-  std::vector<Deviation> deviations;  // holds first, then checks, then notes; by joint within
+  std::vector<Deviation> deviations;  // holds first, then checks, then notes; by rule within
   [[nodiscard]] bool ready() const;   // no hold is open
 };
 

@@ -23,31 +23,32 @@ void for_each_verdict(const Case& subject, Verdict verdict, Act&& act) {
   }
 }
 
-std::string against(const Case& subject, const JointState& joint, const Finding& finding) {
-  return fmt::format("found {} (grade {}), specified {}", found_text(subject, finding.torque),
-                     finding::letter_of(finding.graded.grade), window_text(subject, *joint.window));
+std::string against(const Case& subject, const Finding& finding) {
+  const auto& prevailing = finding.entry->content.prevailing;
+  return fmt::format(
+      "found {} (grade {}), specified {}{}", found_text(subject, finding.torque),
+      finding::letter_of(finding.graded.grade), window_text(subject, *finding.window),
+      prevailing ? ", running torque " + quantity::write_exact(*prevailing) + " included" : "");
 }
 
 void found_low(const Case& subject, std::vector<Deviation>& deviations) {
-  for_each_verdict(
-      subject, Verdict::Low,
-      [&](const JointState& joint, const PositionState& position, const Finding& f) {
-        deviations.push_back(flag_position(
-            kFoundLow, Level::Hold, joint, position.position, against(subject, joint, f),
-            "look for a relaxed gasket, settled faces or a fastener that turned; "
-            "check thread and seat, then tighten to the specification"));
-      });
+  for_each_verdict(subject, Verdict::Low,
+                   [&](const JointState& joint, const PositionState& position, const Finding& f) {
+                     deviations.push_back(flag_position(
+                         kFoundLow, Level::Hold, joint, position.position, against(subject, f),
+                         "look for a relaxed gasket, settled faces or a fastener that turned; "
+                         "check thread and seat, then tighten to the specification"));
+                   });
 }
 
 void found_high(const Case& subject, std::vector<Deviation>& deviations) {
-  for_each_verdict(
-      subject, Verdict::High,
-      [&](const JointState& joint, const PositionState& position, const Finding& f) {
-        deviations.push_back(flag_position(
-            kFoundHigh, Level::Hold, joint, position.position, against(subject, joint, f),
-            "it may be overtightened or stuck: check its length and thread against a "
-            "new one, and renew it where in doubt"));
-      });
+  for_each_verdict(subject, Verdict::High,
+                   [&](const JointState& joint, const PositionState& position, const Finding& f) {
+                     deviations.push_back(flag_position(
+                         kFoundHigh, Level::Hold, joint, position.position, against(subject, f),
+                         "it may be overtightened or stuck: check its length and thread against a "
+                         "new one, and renew it where in doubt"));
+                   });
 }
 
 void found_undecided(const Case& subject, std::vector<Deviation>& deviations) {
@@ -56,32 +57,32 @@ void found_undecided(const Case& subject, std::vector<Deviation>& deviations) {
       [&](const JointState& joint, const PositionState& position, const Finding& f) {
         deviations.push_back(flag_position(
             kFoundUndecided, Level::Check, joint, position.position,
-            against(subject, joint, f) + "; the uncertainty straddles a limit",
+            against(subject, f) + "; the uncertainty straddles a limit",
             "smaller steps or a wrench of better accuracy would settle it; else treat it as not "
             "known"));
       });
 }
 
 void found_not_comparable(const Case& subject, std::vector<Deviation>& deviations) {
-  for_each_verdict(
-      subject, Verdict::NotComparable,
-      [&](const JointState& joint, const PositionState& position, const Finding& f) {
-        const auto* specified = joint.specified();
-        if (specified == nullptr) return;  // another rule says so
-        const auto reason = [&]() -> std::string {
-          if (f.graded.grade == finding::Grade::X) {
-            return "the finding is no evidence: " + std::string(f.graded.rules.front()->why);
-          }
-          if (!joint.window) {
-            return "the specification ends in an angle, which a torque says nothing about";
-          }
-          return "threadlocker holds the fastener besides its preload";
-        };
-        deviations.push_back(
-            flag_position(kFoundNotComparable, Level::Note, joint, position.position,
-                          fmt::format("found {}, but {}", found_text(subject, f.torque), reason()),
-                          "follow the specification; the finding proves nothing about it"));
-      });
+  for_each_verdict(subject, Verdict::NotComparable,
+                   [&](const JointState& joint, const PositionState& position, const Finding& f) {
+                     const auto* specified = joint.specified();
+                     if (specified == nullptr) return;  // another rule says so
+                     const auto reason = [&]() -> std::string {
+                       if (f.graded.grade == finding::Grade::X) {
+                         return "the finding is no evidence: " +
+                                std::string(f.graded.rules.front()->why);
+                       }
+                       if (!joint.window) {
+                         return "the specification does not end in a torque";
+                       }
+                       return "threadlocker holds the fastener besides its preload";
+                     };
+                     deviations.push_back(flag_position(
+                         kFoundNotComparable, Level::Note, joint, position.position,
+                         fmt::format("found {}, but {}", found_text(subject, f.torque), reason()),
+                         "follow the specification; the finding proves nothing about it"));
+                   });
 }
 
 void unit_slip(const Case& subject, std::vector<Deviation>& deviations) {

@@ -11,7 +11,7 @@ void stray_entry(const Case& subject, std::vector<Deviation>& deviations) {
     const std::string address =
         stray.position > 0 ? record::write_address(stray.joint, stray.position) : stray.joint;
     Deviation deviation;
-    deviation.id = fmt::format("stray-entry:{}:{}", stray.stamp->line, address);
+    deviation.id = fmt::format("stray-entry:{}:{}", stray.stamp->id, address);
     deviation.level = Level::Hold;
     deviation.rule = kStrayEntry.name;
     deviation.joint = stray.joint;

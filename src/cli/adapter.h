@@ -19,6 +19,6 @@ struct AdapterCommandOptions {
 };
 
 void declare_adapter(CLI::App& app, Pending& pending);
-int run_adapter(const AdapterCommandOptions& options, const Session& session);
+[[nodiscard]] int run_adapter(const AdapterCommandOptions& options, const Session& session);
 
 }  // namespace cli

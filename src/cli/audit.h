@@ -10,6 +10,6 @@ class Session;
 struct Pending;
 
 void declare_audit(CLI::App& app, Pending& pending);
-int run_audit(const Session& session);
+[[nodiscard]] int run_audit(const Session& session);
 
 }  // namespace cli

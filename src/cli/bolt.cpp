@@ -18,15 +18,6 @@ namespace {
 
 using quantity::InputError;
 
-quantity::StatedTorque read_positive_torque(const std::string& text, std::string_view option) {
-  const auto stated = quantity::read_torque(text);
-  if (stated.value <= 0.0) {
-    throw InputError(
-        fmt::format("{} {}: expected a torque above zero", option, quantity::quoted(text)));
-  }
-  return stated;
-}
-
 fastener::Grade grade_or_refuse(const std::string& text) {
   const auto grade = fastener::read_grade(text);
   if (!grade) {

@@ -22,6 +22,6 @@ struct BoltOptions {
 };
 
 void declare_bolt(CLI::App& app, Pending& pending);
-int run_bolt(const BoltOptions& options, const Session& session);
+[[nodiscard]] int run_bolt(const BoltOptions& options, const Session& session);
 
 }  // namespace cli

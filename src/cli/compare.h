@@ -18,6 +18,6 @@ struct CompareOptions {
 };
 
 void declare_compare(CLI::App& app, Pending& pending);
-int run_compare(const CompareOptions& options, const Session& session);
+[[nodiscard]] int run_compare(const CompareOptions& options, const Session& session);
 
 }  // namespace cli

@@ -17,6 +17,6 @@ struct ConvertOptions {
 };
 
 void declare_convert(CLI::App& app, Pending& pending);
-int run_convert(const ConvertOptions& options, const Session& session);
+[[nodiscard]] int run_convert(const ConvertOptions& options, const Session& session);
 
 }  // namespace cli

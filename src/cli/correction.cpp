@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 
 #include "cli/errors.h"
 #include "cli/label.h"
@@ -36,10 +37,16 @@ record::Stamp strike_line(const logbook::Logbook& logbook, logbook::Recording& r
 }
 
 void strike_replaced(const logbook::Logbook& logbook, logbook::Recording& recording,
-                     const CorrectionOptions& options) {
-  if (options.replaced_line != 0) {
-    strike_line(logbook, recording, options.replaced_line, options.why);
+                     const CorrectionOptions& options,
+                     std::initializer_list<std::string_view> kinds) {
+  if (options.replaced_line == 0) return;
+  const auto target = logbook.line(options.replaced_line);
+  if (target && std::ranges::find(kinds, target->kind) == kinds.end()) {
+    throw Refusal(fmt::format(
+        "line {} is a {} and cannot be replaced by this; \"boltwitness history\" shows the numbers",
+        options.replaced_line, target->kind));
   }
+  strike_line(logbook, recording, options.replaced_line, options.why);
 }
 
 }  // namespace cli

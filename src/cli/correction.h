@@ -1,7 +1,9 @@
 #pragma once
 
 #include <cstdint>
+#include <initializer_list>
 #include <string>
+#include <string_view>
 
 #include "logbook/recording.h"
 
@@ -21,9 +23,11 @@ struct CorrectionOptions {
 void declare_correction(CLI::App& command, CorrectionOptions& options);
 
 // Strikes the line that is replaced, in the same recording as its successor. Nothing where none is.
-// Refusal as strike_line.
+// Refusal as strike_line, and where the line is of none of these kinds: then its number was
+// mistyped.
 void strike_replaced(const logbook::Logbook& logbook, logbook::Recording& recording,
-                     const CorrectionOptions& options);
+                     const CorrectionOptions& options,
+                     std::initializer_list<std::string_view> kinds);
 
 // Strikes one line. Refusal where there is no such line, it is struck already, or it is a strike
 // or the first line; UsageError without a reason.

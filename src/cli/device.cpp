@@ -31,8 +31,10 @@ std::string device_id(const fs::path& folder) {
   fs::create_directories(folder, problem);
   // Under another name first: two commands that start at once must not read half an id.
   const fs::path draft = folder / ("." + fresh);
-  std::ofstream(draft) << fresh << '\n';
-  fs::create_hard_link(draft, file, problem);  // fails where the other one was quicker
+  std::ofstream writing(draft);
+  writing << fresh << '\n';
+  writing.close();
+  if (writing) fs::create_hard_link(draft, file, problem);  // fails where the other was quicker
   fs::remove(draft, problem);
   const auto kept = read_id(file);
   return kept.empty() ? fresh : kept;

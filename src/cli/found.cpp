@@ -6,6 +6,7 @@
 
 #include "cli/errors.h"
 #include "cli/exit_code.h"
+#include "cli/label.h"
 #include "cli/lookup.h"
 #include "cli/pending.h"
 #include "cli/session.h"
@@ -40,7 +41,8 @@ record::Measured measured_from(const FoundOptions& options, const record::Joint&
   if (!options.neighbours.empty()) {
     measured.neighbours = record::read_word<record::Neighbours>(options.neighbours);
   }
-  if (!options.prevailing.empty()) measured.prevailing = quantity::read_torque(options.prevailing);
+  if (!options.prevailing.empty())
+    measured.prevailing = read_positive_torque(options.prevailing, "--prevailing");
   if (const auto adapter = adapter_from(options.adapter)) {
     measured.adapter = fastener::in_words(*adapter);
     measured.adapter_ratio = fastener::torque_ratio(*adapter);
@@ -68,7 +70,7 @@ void remark_on_plausibility(const finding::JointState& joint, const finding::Fin
   const auto& measured = found.entry->content;
   auto torque = found.torque.reference();
   if (measured.prevailing) torque = torque - measured.prevailing->torque();
-  if (!limits) return;
+  if (!limits || found.torque.basis == finding::Basis::UpperBound) return;
   if (finding::plausibility_of(torque, *limits) != finding::Plausibility::TooMuch) return;
   session.remark(finding::plausibility_text(
                      {quantity::in_unit(torque, measured.unit), measured.unit}, *limits) +
@@ -155,7 +157,7 @@ int run_found(const FoundOptions& options, const Session& session) {
   if (options.next) return propose_next(options, address, session);
   auto logbook = session.open_to_write();
   logbook::Recording recording(logbook, session.writer());
-  strike_replaced(logbook, recording, options.correction);
+  strike_replaced(logbook, recording, options.correction, {"finding"});
   const auto joint = joint_or_refuse(logbook, address.joint).content;
   check_positions(joint, address.positions);
   const auto wrench = wrench_or_refuse(logbook, options.wrench).content;
@@ -163,12 +165,12 @@ int run_found(const FoundOptions& options, const Session& session) {
   check_on_scale(measured, wrench);
   const auto stamp = recording.append(measured);
   recording.commit();
+  session.recorded({{stamp, report::line_text(measured)}});
 
   const auto job = logbook.job_of(joint.code);
   const auto state = finding::survey(job);
   const auto* joint_state = finding::joint_in(state, joint.code);
   const auto& position = joint_state->positions[static_cast<std::size_t>(measured.position) - 1];
-  session.recorded(stamp, report::line_text(measured));
   remark_on_plausibility(*joint_state, *position.finding(), session);
   if (!session.json()) {
     session.out() << report::finding_text(*joint_state, *position.finding(), job.start,

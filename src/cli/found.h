@@ -29,6 +29,6 @@ struct FoundOptions {
 };
 
 void declare_found(CLI::App& app, Pending& pending);
-int run_found(const FoundOptions& options, const Session& session);
+[[nodiscard]] int run_found(const FoundOptions& options, const Session& session);
 
 }  // namespace cli

@@ -16,6 +16,6 @@ struct HistoryOptions {
 };
 
 void declare_history(CLI::App& app, Pending& pending);
-int run_history(const HistoryOptions& options, const Session& session);
+[[nodiscard]] int run_history(const HistoryOptions& options, const Session& session);
 
 }  // namespace cli

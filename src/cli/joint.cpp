@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <optional>
 
 #include "cli/errors.h"
@@ -54,6 +55,12 @@ record::Joint joint_from(const JointOptions& options) {
   joint.critical = options.critical;
   for (const auto& code : options.after) {
     joint.after.push_back(record::read_joint_code(code));
+    const auto same = [&](const std::string& other) {
+      return record::same_code(other, joint.after.back());
+    };
+    if (std::ranges::count_if(joint.after, same) > 1) {
+      throw quantity::InputError(fmt::format("--after names {} twice", joint.after.back()));
+    }
     if (record::same_code(joint.after.back(), joint.code)) {
       throw quantity::InputError(fmt::format("{} cannot come after itself", joint.code));
     }
@@ -149,7 +156,7 @@ void declare_joint(CLI::App& app, Pending& pending) {
 int run_joint(const JointOptions& options, const Session& session) {
   auto logbook = session.open_to_write();
   logbook::Recording recording(logbook, session.writer());
-  strike_replaced(logbook, recording, options.correction);
+  strike_replaced(logbook, recording, options.correction, {"joint", "specification"});
   const auto known = logbook.joint(record::read_joint_code(options.code));
 
   std::optional<record::Joint> joint;
@@ -171,16 +178,12 @@ int run_joint(const JointOptions& options, const Session& session) {
     check_plausible(*specified, joint ? *joint : known->content, options.really, session);
   }
 
-  std::optional<record::Stamp> joint_stamp;
-  std::optional<record::Stamp> specified_stamp;
-  if (joint) joint_stamp = recording.append(*joint);
-  if (specified) specified_stamp = recording.append(*specified);
+  std::vector<report::WrittenLine> written;
+  if (joint) written.push_back({recording.append(*joint), report::line_text(*joint)});
+  if (specified) written.push_back({recording.append(*specified), report::line_text(*specified)});
   recording.commit();
-  if (joint_stamp) {
-    session.recorded(*joint_stamp, report::line_text(*joint));
-    remark_on(*joint, session);
-  }
-  if (specified_stamp) session.recorded(*specified_stamp, report::line_text(*specified));
+  session.recorded(written);
+  if (joint) remark_on(*joint, session);
   return kDone;
 }
 

@@ -29,6 +29,6 @@ struct JointOptions {
 };
 
 void declare_joint(CLI::App& app, Pending& pending);
-int run_joint(const JointOptions& options, const Session& session);
+[[nodiscard]] int run_joint(const JointOptions& options, const Session& session);
 
 }  // namespace cli

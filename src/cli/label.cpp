@@ -57,6 +57,15 @@ fastener::Condition read_condition_or_refuse(std::string_view text) {
   return *condition;
 }
 
+quantity::StatedTorque read_positive_torque(std::string_view text, std::string_view option) {
+  const auto stated = quantity::read_torque(text);
+  if (stated.value <= 0.0) {
+    throw quantity::InputError(
+        fmt::format("{} {}: expected a torque above zero", option, quantity::quoted(text)));
+  }
+  return stated;
+}
+
 std::string read_grade_or_label(std::string_view text) {
   const auto grade = fastener::read_grade(text);
   return grade ? std::string(fastener::name_of(*grade)) : read_label(text, "--grade", 40);

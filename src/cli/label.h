@@ -5,6 +5,7 @@
 #include <string_view>
 
 #include "fastener/condition.h"
+#include "quantity/stated_torque.h"
 
 namespace cli {
 
@@ -20,6 +21,10 @@ namespace cli {
 
 // One of the conditions, for --condition. InputError naming them all otherwise.
 [[nodiscard]] fastener::Condition read_condition_or_refuse(std::string_view text);
+
+// A torque above zero, naming the option it was given for. InputError otherwise.
+[[nodiscard]] quantity::StatedTorque read_positive_torque(std::string_view text,
+                                                          std::string_view option);
 
 // A grade as typed: its canonical name where its strength is known, else the text itself.
 [[nodiscard]] std::string read_grade_or_label(std::string_view text);

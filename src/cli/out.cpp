@@ -87,7 +87,7 @@ int run_out(const OutOptions& options, const Session& session) {
   auto address = record::read_address(options.address);
   auto logbook = session.open_to_write();
   logbook::Recording recording(logbook, session.writer());
-  strike_replaced(logbook, recording, options.correction);
+  strike_replaced(logbook, recording, options.correction, {"removal"});
   const auto joint = joint_or_refuse(logbook, address.joint).content;
   check_positions(joint, address.positions);
 
@@ -104,8 +104,8 @@ int run_out(const OutOptions& options, const Session& session) {
   recording.commit();
 
   out.insert(removal.positions.begin(), removal.positions.end());
-  session.recorded(stamp, fmt::format("{}; {} of {} accounted for", report::line_text(removal),
-                                      out.size(), joint.count));
+  session.recorded({{stamp, fmt::format("{}; {} of {} accounted for", report::line_text(removal),
+                                        out.size(), joint.count)}});
   return kDone;
 }
 

@@ -26,6 +26,6 @@ struct OutOptions {
 };
 
 void declare_out(CLI::App& app, Pending& pending);
-int run_out(const OutOptions& options, const Session& session);
+[[nodiscard]] int run_out(const OutOptions& options, const Session& session);
 
 }  // namespace cli

@@ -20,6 +20,6 @@ struct SequenceOptions {
 };
 
 void declare_sequence(CLI::App& app, Pending& pending);
-int run_sequence(const SequenceOptions& options, const Session& session);
+[[nodiscard]] int run_sequence(const SequenceOptions& options, const Session& session);
 
 }  // namespace cli

@@ -35,13 +35,9 @@ report::Page Session::page() const {
   return {context_.width, context_.terminal && !plain};
 }
 
-void Session::recorded(const record::Stamp& stamp, const std::string& summary) const {
-  if (options_.json) {
-    context_.out << fmt::format("{{\"line\": {}, \"id\": \"{}\"}}\n", stamp.line, stamp.id);
-  } else {
-    context_.out << report::wrapped(fmt::format("line {}: {}", stamp.line, summary), context_.width,
-                                    "", "  ");
-  }
+void Session::recorded(const std::vector<report::WrittenLine>& lines) const {
+  context_.out << (options_.json ? report::written_json(lines)
+                                 : report::written_text(lines, page()));
 }
 
 void Session::remark(const std::string& text) const {

@@ -7,6 +7,7 @@
 #include "logbook/logbook.h"
 #include "logbook/recording.h"
 #include "report/text.h"
+#include "report/written_lines.h"
 
 namespace cli {
 
@@ -28,8 +29,9 @@ class Session {
   [[nodiscard]] bool json() const { return options_.json; }
   [[nodiscard]] report::Page page() const;
 
-  // Tells that a line has been written: "line 12: J06/1-14 out", or its number and id as JSON.
-  void recorded(const record::Stamp& stamp, const std::string& summary) const;
+  // Tells which lines have been written: "line 12: J06/1-14 out" each, or
+  // {"lines":[{"line","id","says"}]}.
+  void recorded(const std::vector<report::WrittenLine>& lines) const;
 
   // A remark on stderr, wrapped: "note: ...".
   void remark(const std::string& text) const;

@@ -51,8 +51,9 @@ int run_start(const StartOptions& options, const Session& session) {
   start.default_tolerance = quantity::read_percent(options.tolerance);
   start.method_error = quantity::read_percent(options.method_error);
 
-  logbook::start_logbook(options.file, start, session.writer());
-  session.out() << fmt::format("line 1: logbook {} started for {}\n", options.file, start.machine);
+  const auto stamp = logbook::start_logbook(options.file, start, session.writer());
+  session.recorded(
+      {{stamp, fmt::format("logbook {} started for {}", options.file, start.machine)}});
   if (std::filesystem::path(options.file).extension() != ".bolts") {
     session.remark("without the ending .bolts it is not found by itself; name it with --log");
   }

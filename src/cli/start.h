@@ -20,6 +20,6 @@ struct StartOptions {
 };
 
 void declare_start(CLI::App& app, Pending& pending);
-int run_start(const StartOptions& options, const Session& session);
+[[nodiscard]] int run_start(const StartOptions& options, const Session& session);
 
 }  // namespace cli

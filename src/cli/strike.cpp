@@ -29,7 +29,7 @@ int run_strike(const StrikeOptions& options, const Session& session) {
   logbook::Recording recording(logbook, session.writer());
   const auto stamp = strike_line(logbook, recording, options.line, options.why);
   recording.commit();
-  session.recorded(stamp, fmt::format("line {} struck", options.line));
+  session.recorded({{stamp, fmt::format("line {} struck", options.line)}});
   return kDone;
 }
 

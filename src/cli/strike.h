@@ -18,6 +18,6 @@ struct StrikeOptions {
 };
 
 void declare_strike(CLI::App& app, Pending& pending);
-int run_strike(const StrikeOptions& options, const Session& session);
+[[nodiscard]] int run_strike(const StrikeOptions& options, const Session& session);
 
 }  // namespace cli

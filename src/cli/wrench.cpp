@@ -73,10 +73,10 @@ int run_wrench(const WrenchOptions& options, const Session& session) {
   const auto known = logbook.wrench(options.name);
   const auto wrench =
       wrench_from(options, known ? known->content : record::Wrench{}, known.has_value());
-  strike_replaced(logbook, recording, options.correction);
+  strike_replaced(logbook, recording, options.correction, {"wrench"});
   const auto stamp = recording.append(wrench);
   recording.commit();
-  session.recorded(stamp, report::line_text(wrench));
+  session.recorded({{stamp, report::line_text(wrench)}});
   return kDone;
 }
 

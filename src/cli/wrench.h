@@ -22,6 +22,6 @@ struct WrenchOptions {
 };
 
 void declare_wrench(CLI::App& app, Pending& pending);
-int run_wrench(const WrenchOptions& options, const Session& session);
+[[nodiscard]] int run_wrench(const WrenchOptions& options, const Session& session);
 
 }  // namespace cli

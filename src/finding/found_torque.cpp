@@ -9,10 +9,6 @@ namespace {
 
 using quantity::Torque;
 
-bool reached(const record::SettingReading& reading) {
-  return reading.mark == record::Mark::On || reading.mark == record::Mark::Past;
-}
-
 // Whether a sound line may take the place of what the marks alone say.
 LineUse line_against(const FoundTorque& marks, const OffsetLine& line) {
   if ((marks.low && line.at_mark < *marks.low) || (marks.high && line.at_mark > *marks.high)) {
@@ -71,7 +67,7 @@ FoundTorque found_torque(const record::Measured& measured, const record::Wrench&
   const record::SettingReading* before = nullptr;  // s(k-1)
   const record::SettingReading* at = nullptr;      // s(k)
   for (const auto& reading : measured.readings) {
-    if (reached(reading)) {
+    if (record::reached(reading.mark)) {
       at = &reading;
       break;
     }

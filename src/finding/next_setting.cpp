@@ -49,17 +49,12 @@ class Scale {
   }
 
  private:
-  // 0.3, not 0.30000000000000004: no scale is graduated finer than a billionth.
   [[nodiscard]] double mark(double number) const {
-    return std::round(number * graduation() * 1e9) / 1e9;
+    return record::scale_mark(search_.wrench, number);
   }
 
   const Search& search_;
 };
-
-bool reached(const record::SettingReading& reading) {
-  return reading.mark == record::Mark::On || reading.mark == record::Mark::Past;
-}
 
 // The mark was reached at `at`, the first such reading.
 Stop stop_at_mark(const Search& search, const Scale& scale,
@@ -136,7 +131,7 @@ NextSetting rising(const Search& search, const Scale& scale) {
 Proposal next_setting(const Search& search) {
   const Scale scale(search);
   const auto& readings = search.measured.readings;
-  const auto at = std::ranges::find_if(readings, reached);
+  const auto at = std::ranges::find_if(readings, record::reached, &record::SettingReading::mark);
   if (at != readings.end()) return stop_at_mark(search, scale, at);
 
   NextSetting next = readings.empty() ? first_setting(search, scale) : rising(search, scale);

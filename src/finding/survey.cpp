@@ -10,25 +10,17 @@
 namespace finding {
 namespace {
 
-std::string folded(std::string_view code) {
-  std::string key(code);
-  std::ranges::transform(key, key.begin(), [](char c) {
-    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-  });
-  return key;
-}
-
 // Looks joints up by code while the entries are spread over them.
 class Spread {
  public:
   explicit Spread(Survey& survey) : survey_(survey) {
     for (std::size_t i = 0; i < survey.joints.size(); ++i) {
-      by_code_[folded(survey.joints[i].joint->code)] = i;
+      by_code_[record::folded_code(survey.joints[i].joint->code)] = i;
     }
   }
 
   JointState* joint(std::string_view code) {
-    const auto found = by_code_.find(folded(code));
+    const auto found = by_code_.find(record::folded_code(code));
     return found == by_code_.end() ? nullptr : &survey_.joints[found->second];
   }
 
@@ -47,7 +39,8 @@ class Spread {
 void collect_joints(const record::Job& job, Survey& survey) {
   std::unordered_map<std::string, std::size_t> place;
   for (const auto& entry : job.joints) {
-    const auto [found, fresh] = place.try_emplace(folded(entry.content.code), survey.joints.size());
+    const auto [found, fresh] =
+        place.try_emplace(record::folded_code(entry.content.code), survey.joints.size());
     if (fresh) survey.joints.emplace_back();
     JointState& state = survey.joints[found->second];
     state.joint = &entry.content;

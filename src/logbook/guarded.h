@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "logbook/logbook_error.h"
+#include "quantity/input_error.h"
 
 namespace logbook {
 
@@ -16,6 +17,10 @@ auto guarded(const std::string& path, Work&& work) {
     return std::forward<Work>(work)();
   } catch (const SQLite::Exception& error) {
     throw translated(error, path);
+  } catch (const quantity::InputError& error) {
+    // Text that this program wrote it can read; this was not written by it.
+    throw LogbookError(LogbookError::Kind::Damaged,
+                       path + " holds what cannot be read: " + error.what());
   }
 }
 

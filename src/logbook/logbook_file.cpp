@@ -3,6 +3,7 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fcntl.h>
 #include <fmt/format.h>
+#include <sqlite3.h>
 #include <unistd.h>
 
 #include <cerrno>
@@ -71,10 +72,14 @@ std::unique_ptr<SQLite::Database> open_checked(const std::string& path, int flag
   auto database = std::make_unique<SQLite::Database>(path, flags, kBusyMilliseconds);
   try {
     check_is_ours(*database, path);
-  } catch (const SQLite::Exception&) {
+  } catch (const SQLite::Exception& error) {
+    const int code = error.getErrorCode();
+    const bool unwritable =
+        code == SQLITE_CANTOPEN || code == SQLITE_READONLY || code == SQLITE_IOERR;
     std::error_code missing;
     const auto left_in_log = fs::file_size(path + "-wal", missing);
-    if (!for_reading || ::access(path.c_str(), R_OK) != 0 || (!missing && left_in_log > 0)) {
+    if (!unwritable || !for_reading || ::access(path.c_str(), R_OK) != 0 ||
+        (!missing && left_in_log > 0)) {
       throw;
     }
     database = open_unchanging(path);

@@ -56,13 +56,15 @@ record::Stamp append_to(SQLite::Database& database, const Writer& writer,
 
 }  // namespace
 
-void start_logbook(const std::string& path, const record::LogbookStart& first,
-                   const Writer& writer) {
+record::Stamp start_logbook(const std::string& path, const record::LogbookStart& first,
+                            const Writer& writer) {
+  record::Stamp stamp;
   create_file(path, [&](SQLite::Database& database) {
     SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
-    append_to(database, writer, first);
+    stamp = append_to(database, writer, first);
     transaction.commit();
   });
+  return stamp;
 }
 
 Recording::Recording(Logbook& logbook, Writer writer)

@@ -22,10 +22,10 @@ struct Writer {
   record::Moment now;
 };
 
-// Starts a new logbook with its first line. LogbookError (Exists) where the file is there already;
+// Starts a new logbook with its first line and tells its stamp. LogbookError (Exists) where the file is there already;
 // nothing is left behind when it fails.
-void start_logbook(const std::string& path, const record::LogbookStart& first,
-                   const Writer& writer);
+record::Stamp start_logbook(const std::string& path, const record::LogbookStart& first,
+                            const Writer& writer);
 
 // Lines written together or not at all. The logbook is held against other writers from here on, so
 // what is looked up in it meanwhile still holds when the lines are written; without commit() every

@@ -10,7 +10,8 @@ namespace plan {
 // levers (position minus centroid) of the tightened positions add up to a resultant, and the next
 // position is the nearest to the centroid among those that do not pull further to the same side.
 // Among equally near ones: the farthest from its nearest already taken equal, then from the
-// position taken last and so on (spread.h), then the highest number. A line comes out as the US
+// position taken last and so on (spread.h), then the highest number; the very first
+// takes the lowest. A line comes out as the US
 // Army straight pattern prints it: 5-6-4-7-3-8-2-9-1 for nine.
 //
 // Distances are equal within a twentieth of the smallest spacing between two positions, which is

@@ -11,6 +11,7 @@
 
 #include "quantity/input_error.h"
 #include "quantity/number_text.h"
+#include "record/address.h"
 
 namespace plan {
 namespace {
@@ -44,9 +45,9 @@ struct Graph {
 
 Graph graph_of(const std::vector<std::string_view>& codes,
                const std::vector<Precedence>& precedences) {
-  std::unordered_map<std::string_view, std::size_t> number_of;
+  std::unordered_map<std::string, std::size_t> number_of;
   for (std::size_t i = 0; i < codes.size(); ++i) {
-    if (!number_of.emplace(codes[i], i).second) {
+    if (!number_of.emplace(record::folded_code(codes[i]), i).second) {
       throw quantity::InputError(
           fmt::format("two joints share the code {}; expected a code of its own for each",
                       quantity::quoted(codes[i])));
@@ -56,8 +57,8 @@ Graph graph_of(const std::vector<std::string_view>& codes,
   graph.waits_for.resize(codes.size());
   graph.is_awaited_by.resize(codes.size());
   for (const auto& precedence : precedences) {
-    const auto later = number_of.find(precedence.code);
-    const auto earlier = number_of.find(precedence.first);
+    const auto later = number_of.find(record::folded_code(precedence.code));
+    const auto earlier = number_of.find(record::folded_code(precedence.first));
     if (later == number_of.end() || earlier == number_of.end()) {
       graph.unknown.push_back(precedence);
       continue;

@@ -18,20 +18,23 @@ using finding::JointState;
 // The joints in the order in which they were last opened, as ranks; the last position to come out
 // tells when a joint was open.
 std::map<std::string, int> removal_ranks(const std::vector<const JointState*>& joints) {
-  std::vector<std::pair<record::Moment, const JointState*>> opened;
+  // Equal times, as where only the day was given, fall back to the order in which it was entered.
+  using When = std::pair<record::Moment, std::string>;
+  std::vector<std::pair<When, const JointState*>> opened;
   for (const auto* joint : joints) {
-    std::optional<record::Moment> last;
+    std::optional<When> last;
     for (const auto& position : joint->positions) {
       if (position.removal == nullptr) continue;
-      const auto done_at = position.removal->stamp.done_at;
-      last = last ? std::max(*last, done_at) : done_at;
+      const auto& stamp = position.removal->stamp;
+      const When when{stamp.done_at, stamp.id};
+      last = last ? std::max(*last, when) : when;
     }
     if (last) opened.emplace_back(*last, joint);
   }
   std::ranges::stable_sort(opened, {}, [](const auto& pair) { return pair.first; });
   std::map<std::string, int> ranks;
   int rank = 0;
-  for (const auto& [moment, joint] : opened) ranks[joint->joint->code] = ++rank;
+  for (const auto& [when, joint] : opened) ranks[joint->joint->code] = ++rank;
   return ranks;
 }
 

@@ -24,12 +24,13 @@ std::optional<double> rounded_setting(const record::Wrench& wrench, const Aim& a
   const double wanted = quantity::in_unit(aim.torque / torque_ratio, unit) / wrench.graduation;
   const auto within = [&](double steps) {
     // A hair of slack, so that a limit that is itself a graduation mark counts as within.
-    const Torque applied = quantity::torque_of(steps * wrench.graduation, unit) * torque_ratio;
+    const Torque applied =
+        quantity::torque_of(record::scale_mark(wrench, steps), unit) * torque_ratio;
     const Torque slack = applied * 1e-9;
     return (!aim.low || applied + slack >= *aim.low) && (!aim.high || applied - slack <= *aim.high);
   };
   for (const double steps : {std::round(wanted), std::floor(wanted), std::ceil(wanted)}) {
-    if (within(steps)) return steps * wrench.graduation;
+    if (within(steps)) return record::scale_mark(wrench, steps);
   }
   return std::nullopt;
 }

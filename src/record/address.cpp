@@ -52,6 +52,12 @@ bool same_code(std::string_view a, std::string_view b) {
   return std::ranges::equal(a, b, [](char x, char y) { return lower(x) == lower(y); });
 }
 
+std::string folded_code(std::string_view code) {
+  std::string folded(code);
+  std::ranges::transform(folded, folded.begin(), lower);
+  return folded;
+}
+
 Address read_address(std::string_view text) {
   Address address;
   const auto slash = text.find('/');

@@ -16,6 +16,9 @@ inline constexpr int kMostPositions = 10'000;
 // True for the same code whatever the case in which it was typed.
 [[nodiscard]] bool same_code(std::string_view a, std::string_view b);
 
+// The code in lower case: equal for codes that are the same.
+[[nodiscard]] std::string folded_code(std::string_view code);
+
 // Positions of one joint as typed: "J06/03", "J06/1-8", "J06/1,4,13", "J06/1-4,9".
 struct Address {
   std::string joint;

@@ -12,7 +12,20 @@ using quantity::quoted;
 
 constexpr std::size_t kMostReadings = 60;
 
-bool reached(Mark mark) { return mark == Mark::On || mark == Mark::Past; }
+// Degrees above zero are short of the line, below zero past it.
+bool fits(Mark mark, double degrees) {
+  switch (mark) {
+    case Mark::Short:
+      return degrees > 0.0;
+    case Mark::On:
+      return degrees == 0.0;
+    case Mark::Past:
+      return degrees < 0.0;
+    case Mark::NoMove:
+      break;
+  }
+  return false;
+}
 
 // The mark's word or its first letter at the front of `text`, which is moved past it.
 std::optional<Mark> take_mark(std::string_view& text) {
@@ -72,6 +85,8 @@ SettingReading take_reading(std::string_view& text, std::string_view whole,
 
 }  // namespace
 
+bool reached(Mark mark) { return mark == Mark::On || mark == Mark::Past; }
+
 quantity::Torque applied_torque(const Measured& measured, double setting) {
   return quantity::torque_of(setting, measured.unit) * measured.adapter_ratio;
 }
@@ -114,6 +129,11 @@ void check_readings(const std::vector<SettingReading>& readings) {
       throw InputError(fmt::format("{}: a fastener that did not move has no new offset to read",
                                    write_exact(reading)));
     }
+    if (reading.offset && !fits(reading.mark, reading.offset->in_degrees())) {
+      throw InputError(fmt::format(
+          "{}: the offset denies the mark; short and past have one above zero, on has none",
+          write_exact(reading)));
+    }
     if (i == 0) continue;
     const auto& before = readings[i - 1];
     if (reading.setting <= before.setting) {
@@ -122,11 +142,12 @@ void check_readings(const std::vector<SettingReading>& readings) {
           "as a second finding",
           write_exact(reading), write_exact(before)));
     }
-    if (reached(before.mark) && !reached(reading.mark)) {
-      throw InputError(fmt::format(
-          "{} after {}: the mark cannot fall back short of the line at a higher setting; check "
-          "which reading is wrong",
-          write_exact(reading), write_exact(before)));
+    if ((reached(before.mark) && !reached(reading.mark)) ||
+        (before.mark == Mark::Past && reading.mark == Mark::On)) {
+      throw InputError(
+          fmt::format("{} after {}: the mark cannot fall back at a higher setting; check "
+                      "which reading is wrong",
+                      write_exact(reading), write_exact(before)));
     }
   }
 }

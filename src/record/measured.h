@@ -21,6 +21,9 @@ struct Vocabulary<Mark> {
                                         Word{Mark::Past, "past"}, Word{Mark::NoMove, "no-move"}};
 };
 
+// The mark stood on the line or past it.
+[[nodiscard]] bool reached(Mark mark);
+
 // One pull: the setting on the wrench's own scale and the mark after it. `offset` is how far the
 // mark still was from the line: above zero short of it, below zero past it.
 struct SettingReading {
@@ -78,7 +81,8 @@ struct Measured {
 [[nodiscard]] std::string write_exact(const std::vector<SettingReading>& readings);
 
 // InputError where the readings cannot come from one test: none at all, settings that do not rise,
-// a mark that falls back (short or no-move after on or past), an offset that denies its mark.
+// a mark that falls back (short or no-move after on or past, on after past), an offset that denies
+// its mark.
 void check_readings(const std::vector<SettingReading>& readings);
 
 }  // namespace record

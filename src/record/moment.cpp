@@ -99,15 +99,25 @@ std::optional<Moment> with_zone(Day day, std::chrono::milliseconds time, std::st
   return east ? as_utc - offset : as_utc + offset;
 }
 
+// Years that a logbook of machines can mean; any other is a typing error, and one that UTC writes
+// with other than four digits could not be read back.
+bool is_in_our_time(Moment moment) {
+  const Day day(std::chrono::floor<std::chrono::days>(moment));
+  return day.year() >= std::chrono::year(1900) && day.year() <= std::chrono::year(2999);
+}
+
 }  // namespace
 
 Moment read_moment(std::string_view text) {
   std::string_view rest = quantity::trimmed(text);
   if (const auto day = take_day(rest)) {
-    if (rest.empty()) return from_local(*day, std::chrono::milliseconds(0));
+    if (rest.empty() && is_in_our_time(std::chrono::sys_days(*day))) {
+      return from_local(*day, std::chrono::milliseconds(0));
+    }
     if (take(rest, "T") || take(rest, " ")) {
       if (const auto time = take_time(rest)) {
-        if (const auto moment = with_zone(*day, *time, rest)) return *moment;
+        const auto moment = with_zone(*day, *time, rest);
+        if (moment && is_in_our_time(*moment)) return *moment;
       }
     }
   }

@@ -14,7 +14,7 @@ using Day = std::chrono::year_month_day;
 
 // Reads ISO 8601: "2026-03-02", "2026-03-02T08:15", "2026-03-02 08:15:30", with "Z" or an offset
 // such as "+01:00"; local time where none is given, midnight where only the day is. InputError
-// otherwise, or for a day that the calendar does not have.
+// otherwise, for a day that the calendar does not have, and for years before 1900 or after 2999.
 [[nodiscard]] Moment read_moment(std::string_view text);
 
 // "2026-03-02T08:15:00.000Z": how the store keeps it; read_moment gives the same moment back.

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "quantity/number_text.h"
 
@@ -13,6 +14,10 @@ using quantity::quoted;
 
 double least_setting(const Wrench& wrench) {
   return wrench.scale.low > 0.0 ? wrench.scale.low : 0.2 * wrench.scale.high;
+}
+
+double scale_mark(const Wrench& wrench, double number) {
+  return std::round(number * wrench.graduation * 1e9) / 1e9;
 }
 
 bool in_range(const Wrench& wrench, double setting) {

@@ -45,12 +45,17 @@ struct Wrench {
 
 [[nodiscard]] bool in_range(const Wrench& wrench, double setting);
 
+// The setting of the n-th mark: 0.3 for the third of a 0.1 graduation, not 0.30000000000000004; no
+// scale is graduated finer than a billionth.
+[[nodiscard]] double scale_mark(const Wrench& wrench, double number);
+
 // The same for a setting on another scale than the wrench has now: one that was read before the
 // wrench's entry was replaced.
 [[nodiscard]] bool in_range(const Wrench& wrench, const quantity::StatedTorque& setting);
 
 // Permissible deviation at this torque: the certificate's, else that of ISO 6789-1:2017 (from
-// memory): ±6 % up to 10 N·m, ±4 % above.
+// memory): ±6 % up to 10 N·m, ±4 % above. The standard parts its tools by their maximum torque; by
+// the torque itself is the more cautious reading.
 [[nodiscard]] quantity::Percent permissible_deviation(const Wrench& wrench,
                                                       quantity::Torque torque);
 

@@ -135,19 +135,36 @@ nlohmann::ordered_json specification_json(const JointState& joint) {
           {"condition", fastener::name_of(specified->condition)}};
 }
 
+std::string_view basis_word(finding::Basis basis) {
+  switch (basis) {
+    case finding::Basis::Bracket:
+      return "bracket";
+    case finding::Basis::Line:
+      return "line";
+    case finding::Basis::UpperBound:
+      return "upper bound";
+    case finding::Basis::LowerBound:
+      return "lower bound";
+  }
+  return "bracket";
+}
+
 nlohmann::ordered_json found_json(const Finding& finding) {
   auto readings = nlohmann::ordered_json::array();
   const auto& measured = finding.entry->content;
   for (const auto& reading : measured.readings) {
-    readings.push_back({{"setting", reading.setting},
-                        {"unit", quantity::name_of(measured.unit)},
-                        {"mark", record::word_of(reading.mark)}});
+    nlohmann::ordered_json row = {{"setting", reading.setting},
+                                  {"unit", quantity::name_of(measured.unit)},
+                                  {"mark", record::word_of(reading.mark)}};
+    if (reading.offset) row["offset_deg"] = reading.offset->in_degrees();
+    readings.push_back(std::move(row));
   }
   return {{"best_nm", newton_metres_or_null(finding.torque.best)},
           {"low_nm", newton_metres_or_null(finding.torque.low)},
           {"high_nm", newton_metres_or_null(finding.torque.high)},
           {"uncertainty_nm", finding.torque.budget.expanded().in_newton_metres()},
           {"readings", std::move(readings)},
+          {"basis", basis_word(finding.torque.basis)},
           {"wrench", measured.wrench},
           {"line", finding.entry->stamp.line}};
 }

@@ -16,8 +16,9 @@ namespace report {
 
 // {"rows":[{"joint","position","spec":{"text","low_nm","nominal_nm","high_nm","assumed","source",
 // "condition"}|null,"found":{"best_nm","low_nm","high_nm","uncertainty_nm","readings":[{"setting",
-// "unit","mark"}],"wrench","line"}|null,"verdict","grade","ratio","grade_reasons":[..]}]}.
-// `low_nm` and `high_nm` of a finding are its bracket; null where it has only one bound.
+// "unit","mark","offset_deg" where
+// read}],"basis","wrench","line"}|null,"verdict","grade","ratio","grade_reasons":[..]}]}. `low_nm`
+// and `high_nm` of a finding are its bracket; null where it has only one bound.
 [[nodiscard]] std::string compare_json(const std::vector<const finding::JointState*>& joints);
 
 }  // namespace report

@@ -4,6 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "quantity/number_text.h"
 #include "report/json_text.h"
 #include "report/table.h"
 
@@ -12,7 +13,7 @@ namespace {
 
 // Six significant digits: finer than any wrench, short enough to read.
 std::string number(const quantity::StatedTorque& stated, quantity::TorqueUnit unit) {
-  return fmt::format("{:.6g}", quantity::in_unit(stated.torque(), unit));
+  return quantity::write_rounded(quantity::in_unit(stated.torque(), unit), 6);
 }
 
 }  // namespace

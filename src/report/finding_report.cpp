@@ -53,6 +53,9 @@ std::string verdict_line(const finding::JointState& joint, const finding::Findin
   if (specified == nullptr) return "no specification to compare with";
   std::string line = fmt::format("specified {}: {}", record::write_exact(specified->procedure),
                                  finding::word_of(finding.verdict));
+  if (const auto& prevailing = finding.entry->content.prevailing) {
+    line += fmt::format(", running torque {} allowed for", quantity::write_exact(*prevailing));
+  }
   if (finding.ratio) line += fmt::format(", found is {:.2f} of it", *finding.ratio);
   return line;
 }

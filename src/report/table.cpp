@@ -13,17 +13,15 @@ void Table::column(std::string_view title, Align align) {
 
 void Table::row(std::vector<std::string> cells) {
   assert(cells.size() == columns_.size());
-  rows_.push_back({std::move(cells), {}});
+  rows_.push_back(std::move(cells));
 }
-
-void Table::line(std::string_view text) { rows_.push_back({{}, std::string(text)}); }
 
 std::string Table::text(std::string_view indent) const {
   std::vector<std::size_t> widths;
   for (std::size_t i = 0; i < columns_.size(); ++i) {
     std::size_t width = display_width(columns_[i].title);
     for (const auto& row : rows_) {
-      if (!row.cells.empty()) width = std::max(width, display_width(row.cells[i]));
+      width = std::max(width, display_width(row[i]));
     }
     widths.push_back(width);
   }
@@ -43,11 +41,7 @@ std::string Table::text(std::string_view indent) const {
     put([&](std::size_t i) { return columns_[i].title; });
   }
   for (const auto& row : rows_) {
-    if (row.cells.empty()) {
-      result += std::string(indent) + row.across + '\n';
-    } else {
-      put([&](std::size_t i) { return row.cells[i]; });
-    }
+    put([&](std::size_t i) { return row[i]; });
   }
   return result;
 }

@@ -17,9 +17,6 @@ class Table {
   // One cell for each column.
   void row(std::vector<std::string> cells);
 
-  // A line that runs across the columns, indented as a cell of the first.
-  void line(std::string_view text);
-
   // The columns parted by two blanks, each line starting with `indent`; a heading first, unless
   // every title is empty.
   [[nodiscard]] std::string text(std::string_view indent) const;
@@ -29,12 +26,8 @@ class Table {
     std::string title;
     Align align;
   };
-  struct Row {
-    std::vector<std::string> cells;
-    std::string across;  // instead of cells
-  };
   std::vector<Column> columns_;
-  std::vector<Row> rows_;
+  std::vector<std::vector<std::string>> rows_;
 };
 
 }  // namespace report

@@ -63,7 +63,8 @@ TEST_CASE("the next setting is proposed and nothing is written", "[cli]") {
   CHECK_THAT(end["reason"].get<std::string>(), ContainsSubstring("the top of the tolerance"));
   CHECK_THAT(bench.done("found J06/03 70s 75s 80o --wrench TW2 --next").out,
              ContainsSubstring("stop: the mark lined up between 75 N·m and 80 N·m"));
-  for (const auto& row : bench.done("compare --json").json()["rows"]) {
+  const auto compared = bench.done("compare --json").json();
+  for (const auto& row : compared["rows"]) {
     CHECK(row["found"].is_null());
   }
 }

@@ -287,3 +287,68 @@ TEST_CASE("conversion answers in the unit asked for", "[cli]") {
   CHECK(bench.done("convert '70 ft·lbf' --to Nm").out == "94.9073 N·m\n");
   CHECK_THAT(bench.done("convert '70 ft·lbf'").out, ContainsSubstring("840  in·lbf"));
 }
+
+TEST_CASE("a replaced line is of the kind that replaces it", "[cli]") {
+  Bench bench;
+  set_up(bench);
+  bench.done("out J06/1-16");
+  const auto refused =
+      bench.run("found J06/1 60s 80o --wrench TW2 --replace 5 --why 'mistyped number'");
+  CHECK(refused.code == 1);
+  CHECK_THAT(refused.err, ContainsSubstring("line 5 is a removal"));
+  CHECK(bench.done("compare J06 --json").json()["rows"][0]["found"].is_null());
+}
+
+TEST_CASE("a plan follows the order of entry where only the day was given", "[cli]") {
+  Bench bench;
+  set_up(bench);
+  for (const auto* code : {"J01", "J02", "J03"}) {
+    bench.done(std::string("joint ") + code +
+               " --holds x --size M12 --grade 8.8 --count 1 --spec '80 N·m'");
+  }
+  for (const auto* code : {"J02", "J01", "J03"}) {
+    bench.done(std::string("out ") + code + "/1 --at 2026-03-05");
+  }
+  const auto steps = bench.done("sequence J01 J02 J03 --json").json()["steps"];
+  std::string order;
+  for (const auto& step : steps) {
+    const auto code = step["joint"].get<std::string>();
+    if (!order.ends_with(code)) order += code;
+  }
+  CHECK(order == "J03J01J02");
+}
+
+TEST_CASE("a precedence names its joint in any case of letters", "[cli]") {
+  Bench bench;
+  set_up(bench);
+  bench.done("joint J01 --holds x --size M12 --grade 8.8 --count 1 --spec '80 N·m' --after j06");
+  const auto plan = bench.done("sequence --json").json();
+  CHECK(plan["warnings"].empty());
+  CHECK(plan["steps"].front()["joint"] == "J06");
+  CHECK(plan["steps"].back()["joint"] == "J01");
+}
+
+TEST_CASE("what would break the store's rules is bad input, in words", "[cli]") {
+  Bench bench;
+  set_up(bench);
+  for (const auto* command : {
+           "found J06/1 60s 80o --wrench TW2 --prevailing '0 N·m'",
+           "joint J01 --holds x --size M12 --grade 8.8 --count 1 --after J06 j06",
+           "out J06/1 --at 0000-01-01T00:00+14:00",
+           "out J06/1 --at 9999-12-31T23:59-14:00",
+       }) {
+    INFO(command);
+    const auto outcome = bench.run(command);
+    CHECK(outcome.code == 2);
+    CHECK(outcome.err.find("constraint") == std::string::npos);
+  }
+}
+
+TEST_CASE("a setting falls on a mark of the scale, to the last digit", "[cli]") {
+  Bench bench;
+  set_up(bench);
+  bench.done("wrench TW8 --range '0.2..1.4 N·m' --graduation '0.1 N·m' --calibrated 2026-03-02");
+  bench.done("joint J01 --holds x --size M3 --grade 8.8 --count 1 --spec '1.4 N·m'");
+  const auto steps = bench.done("sequence J01 --json").json()["steps"];
+  CHECK(steps[0]["setting"] == 1.4);
+}

@@ -56,6 +56,11 @@ TEST_CASE("readings that cannot come from one test are refused", "[record]") {
   CHECK_THROWS_WITH(check("70s 60s"), ContainsSubstring("must rise"));
   CHECK_THROWS_WITH(check("70s 70o"), ContainsSubstring("must rise"));
   CHECK_THROWS_WITH(check("70o 75s"), ContainsSubstring("fall back"));
+  CHECK_THROWS_WITH(check("70s 75p 80o"), ContainsSubstring("fall back"));
+  for (const auto* denied : {"80o 30°", "70s 0°", "85p 0°"}) {
+    INFO(denied);
+    CHECK_THROWS_WITH(check(denied), ContainsSubstring("denies the mark"));
+  }
   CHECK_THROWS_WITH(check("70n 3° 75o"), ContainsSubstring("did not move"));
 }
 

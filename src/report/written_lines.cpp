@@ -1,0 +1,27 @@
+#include "report/written_lines.h"
+
+#include <fmt/format.h>
+
+#include <nlohmann/json.hpp>
+
+#include "report/json_text.h"
+
+namespace report {
+
+std::string written_text(const std::vector<WrittenLine>& lines, const Page& page) {
+  std::string text;
+  for (const auto& line : lines) {
+    text += wrapped(fmt::format("line {}: {}", line.stamp.line, line.says), page.width, "", "  ");
+  }
+  return text;
+}
+
+std::string written_json(const std::vector<WrittenLine>& lines) {
+  auto rows = nlohmann::ordered_json::array();
+  for (const auto& line : lines) {
+    rows.push_back({{"line", line.stamp.line}, {"id", line.stamp.id}, {"says", line.says}});
+  }
+  return json_text({{"lines", std::move(rows)}});
+}
+
+}  // namespace report
