@@ -1,24 +1,23 @@
 #include "record/job.h"
 
 #include <algorithm>
-#include <ranges>
 
 #include "record/address.h"
 
 namespace record {
 
 const Joint* joint_in(const Job& job, std::string_view code) {
-  const auto newest_first = std::views::reverse(job.joints);
-  const auto found = std::ranges::find_if(
-      newest_first, [&](const auto& entry) { return same_code(entry.content.code, code); });
-  return found == newest_first.end() ? nullptr : &found->content;
+  const auto found = std::find_if(job.joints.rbegin(), job.joints.rend(), [&](const auto& entry) {
+    return same_code(entry.content.code, code);
+  });
+  return found == job.joints.rend() ? nullptr : &found->content;
 }
 
 const Wrench* wrench_in(const Job& job, std::string_view name) {
-  const auto newest_first = std::views::reverse(job.wrenches);
-  const auto found = std::ranges::find_if(
-      newest_first, [&](const auto& entry) { return same_code(entry.content.name, name); });
-  return found == newest_first.end() ? nullptr : &found->content;
+  const auto found =
+      std::find_if(job.wrenches.rbegin(), job.wrenches.rend(),
+                   [&](const auto& entry) { return same_code(entry.content.name, name); });
+  return found == job.wrenches.rend() ? nullptr : &found->content;
 }
 
 const Wrench* wrench_on(const Job& job, std::string_view name, Day day) {
