@@ -6,6 +6,7 @@
 #include <numeric>
 
 #include "cli/errors.h"
+#include "quantity/ascii.h"
 #include "quantity/input_error.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
@@ -13,7 +14,7 @@
 namespace cli {
 namespace {
 
-char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
+using quantity::lower;
 
 // Levenshtein distance over letters of either case: insertions, deletions and substitutions.
 std::size_t distance(std::string_view a, std::string_view b) {

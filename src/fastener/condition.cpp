@@ -2,6 +2,8 @@
 
 #include <string>
 
+#include "quantity/ascii.h"
+
 namespace fastener {
 namespace {
 
@@ -9,7 +11,7 @@ std::string letters_of(std::string_view text) {
   std::string letters;
   for (const char c : text) {
     if (c == ' ' || c == '-' || c == '_') continue;
-    letters += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    letters += quantity::lower(c);
   }
   return letters;
 }

@@ -4,6 +4,8 @@
 #include <array>
 #include <string>
 
+#include "quantity/ascii.h"
+
 namespace fastener {
 namespace {
 
@@ -53,7 +55,7 @@ std::string bare(std::string_view text) {
   std::string letters;
   for (const char c : text) {
     if (c == ' ' || c == '-' || c == '_') continue;
-    letters += c == ',' ? '.' : c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    letters += c == ',' ? '.' : quantity::lower(c);
   }
   // "SAE J429 grade 5" has them in front, "A193 grade B7" in the middle.
   for (const std::string_view word : {"property", "class", "grade", "gr.", "gr", "cl.", "cl"}) {

@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "fastener/standard_threads.h"
+#include "quantity/ascii.h"
 #include "quantity/input_error.h"
 #include "quantity/number_text.h"
 
@@ -14,6 +15,7 @@ namespace fastener {
 namespace {
 
 using quantity::InputError;
+using quantity::is_digit;
 using quantity::quoted;
 using quantity::trimmed;
 using quantity::write_exact;
@@ -23,8 +25,6 @@ constexpr std::size_t kLongestText = 60;
 [[noreturn]] void refuse(std::string_view typed, const std::string& why) {
   throw InputError(fmt::format("{}: {}", quoted(typed), why));
 }
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 // Small letters, and one way to write the signs that have several.
 std::string plain(std::string_view typed) {
@@ -47,7 +47,7 @@ std::string plain(std::string_view typed) {
     }
     if (replaced) continue;
     const char c = rest.front();
-    result += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    result += quantity::lower(c);
     rest.remove_prefix(1);
   }
   return result;

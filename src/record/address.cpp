@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "quantity/ascii.h"
 #include "quantity/input_error.h"
 #include "quantity/number_text.h"
 
@@ -11,11 +12,10 @@ namespace record {
 namespace {
 
 using quantity::InputError;
+using quantity::is_digit;
+using quantity::is_letter;
+using quantity::lower;
 using quantity::quoted;
-
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
 
 // "3" or "1-8", appended to `positions`.
 void read_run(std::string_view run, std::string_view whole, std::vector<int>& positions) {

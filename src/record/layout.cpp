@@ -9,6 +9,7 @@
 #include <optional>
 #include <string>
 
+#include "quantity/ascii.h"
 #include "quantity/input_error.h"
 #include "quantity/number_text.h"
 
@@ -33,9 +34,7 @@ FirstWord first_word(std::string_view text) {
   const std::string_view bare = quantity::trimmed(text);
   const auto end = std::min(bare.find_first_of(kBlanks), bare.size());
   FirstWord result{std::string(bare.substr(0, end)), quantity::trimmed(bare.substr(end))};
-  for (char& c : result.word) {
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-  }
+  std::ranges::transform(result.word, result.word.begin(), quantity::lower);
   return result;
 }
 
