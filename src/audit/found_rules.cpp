@@ -31,36 +31,37 @@ std::string against(const Case& subject, const Finding& finding) {
       prevailing ? ", running torque " + quantity::write_exact(*prevailing) + " included" : "");
 }
 
-void found_low(const Case& subject, std::vector<Deviation>& deviations) {
-  for_each_verdict(subject, Verdict::Low,
+// Flags every position whose latest finding has this verdict.
+void flag_verdict(const Case& subject, Verdict verdict, const Rule& rule, Level level,
+                  const std::string& remark, const std::string& what_to_do,
+                  std::vector<Deviation>& deviations) {
+  for_each_verdict(subject, verdict,
                    [&](const JointState& joint, const PositionState& position, const Finding& f) {
-                     deviations.push_back(flag_position(
-                         kFoundLow, Level::Hold, joint, position.position, against(subject, f),
-                         "look for a relaxed gasket, settled faces or a fastener that turned; "
-                         "check thread and seat, then tighten to the specification"));
+                     deviations.push_back(flag_position(rule, level, joint, position.position,
+                                                        against(subject, f) + remark, what_to_do));
                    });
+}
+
+void found_low(const Case& subject, std::vector<Deviation>& deviations) {
+  flag_verdict(subject, Verdict::Low, kFoundLow, Level::Hold, "",
+               "look for a relaxed gasket, settled faces or a fastener that turned; check thread "
+               "and seat, then tighten to the specification",
+               deviations);
 }
 
 void found_high(const Case& subject, std::vector<Deviation>& deviations) {
-  for_each_verdict(subject, Verdict::High,
-                   [&](const JointState& joint, const PositionState& position, const Finding& f) {
-                     deviations.push_back(flag_position(
-                         kFoundHigh, Level::Hold, joint, position.position, against(subject, f),
-                         "it may be overtightened or stuck: check its length and thread against a "
-                         "new one, and renew it where in doubt"));
-                   });
+  flag_verdict(subject, Verdict::High, kFoundHigh, Level::Hold, "",
+               "it may be overtightened or stuck: check its length and thread against a new one, "
+               "and renew it where in doubt",
+               deviations);
 }
 
 void found_undecided(const Case& subject, std::vector<Deviation>& deviations) {
-  for_each_verdict(
-      subject, Verdict::Undecided,
-      [&](const JointState& joint, const PositionState& position, const Finding& f) {
-        deviations.push_back(flag_position(
-            kFoundUndecided, Level::Check, joint, position.position,
-            against(subject, f) + "; the uncertainty straddles a limit",
-            "smaller steps or a wrench of better accuracy would settle it; else treat it as not "
-            "known"));
-      });
+  flag_verdict(subject, Verdict::Undecided, kFoundUndecided, Level::Check,
+               "; the uncertainty straddles a limit",
+               "smaller steps or a wrench of better accuracy would settle it; else treat it as not "
+               "known",
+               deviations);
 }
 
 void found_not_comparable(const Case& subject, std::vector<Deviation>& deviations) {
