@@ -14,9 +14,7 @@ bool wider_than(const Circumstances& c, double share) {
   return half_width && *half_width > share;
 }
 
-bool reached(const record::SettingReading& reading) {
-  return reading.mark == Mark::On || reading.mark == Mark::Past;
-}
+bool reached(const record::SettingReading& reading) { return record::reached(reading.mark); }
 
 // The readings that decide the bracket: the first on or past and the one before it, or the last.
 // Of a line every reading with an offset decides.

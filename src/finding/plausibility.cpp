@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <array>
-#include <cmath>
 #include <variant>
 
 #include "fastener/bearing.h"
@@ -11,7 +10,7 @@
 #include "fastener/grade.h"
 #include "fastener/thread_text.h"
 #include "fastener/utilisation.h"
-#include "quantity/input_error.h"
+#include "finding/known_bolt.h"
 #include "quantity/number_text.h"
 
 namespace finding {
@@ -34,21 +33,6 @@ std::string spoken(const fastener::Thread& thread) {
   return name;
 }
 
-std::optional<fastener::Thread> thread_of(const record::Joint& joint) {
-  try {
-    return fastener::read_thread(joint.size);
-  } catch (const quantity::InputError&) {
-    return std::nullopt;
-  }
-}
-
-// Three significant digits: 18.1, 217, 1570.
-std::string three_digits(double value) {
-  if (value <= 0.0) return "0";
-  const double unit = std::pow(10.0, std::floor(std::log10(value)) - 2.0);
-  return quantity::write_rounded(std::round(value / unit) * unit);
-}
-
 std::string rounded(const StatedTorque& torque) {
   return fmt::format("{} {}", quantity::write_rounded(torque.value),
                      quantity::name_of(torque.unit));
@@ -67,7 +51,8 @@ std::string likely_slip(const StatedTorque& torque, const BoltLimits& limits) {
     }
     fits += (fits.empty() ? "" : " or ") + rounded(meant);
     if (unit != TorqueUnit::NewtonMetre) {
-      fits += fmt::format(" = {} N·m", three_digits(meant.torque().in_newton_metres()));
+      fits +=
+          fmt::format(" = {} N·m", quantity::write_rounded(meant.torque().in_newton_metres(), 3));
     }
   }
   return fits.empty() ? fits : fits + " would fit";
@@ -93,16 +78,15 @@ std::optional<StatedTorque> highest_before_angle(const record::Specification& pr
 }  // namespace
 
 std::optional<BoltLimits> bolt_limits(const record::Joint& joint, fastener::Condition condition) {
-  const auto thread = thread_of(joint);
-  const auto grade = fastener::read_grade(joint.grade);
-  if (!thread || !grade || !fastener::strength_of(*grade, *thread)) return std::nullopt;
-  const auto bolt = fastener::assess(
-      {*thread, *grade, condition, std::nullopt, std::nullopt, std::nullopt, std::nullopt});
+  const auto known = known_bolt(joint);
+  if (!known) return std::nullopt;
+  const auto bolt = fastener::assess({known->thread, known->grade, condition, std::nullopt,
+                                      std::nullopt, std::nullopt, std::nullopt});
   if (!bolt.advice) return std::nullopt;
-  return BoltLimits{fmt::format("{} {}", spoken(*thread), fastener::name_of(*grade)),
+  return BoltLimits{fmt::format("{} {}", spoken(known->thread), fastener::name_of(known->grade)),
                     bolt.advice->plausible, bolt.advice->yields_at, bolt.advice->friction.high,
                     fastener::torque_for_proof_share(
-                        *thread, bolt.bearing, fastener::Friction::same(kTableFriction),
+                        known->thread, bolt.bearing, fastener::Friction::same(kTableFriction),
                         bolt.strength, quantity::Percent::of_hundred(100.0))};
 }
 

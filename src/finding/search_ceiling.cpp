@@ -2,29 +2,14 @@
 
 #include "fastener/bearing.h"
 #include "fastener/plausible_torque.h"
-#include "fastener/thread_text.h"
 #include "fastener/utilisation.h"
+#include "finding/known_bolt.h"
 
 namespace finding {
 namespace {
 
 using fastener::Condition;
 using quantity::Torque;
-
-// What the joint's fasteners are, where size and grade are known.
-struct Bolt {
-  fastener::Thread thread;
-  fastener::Strength strength;
-};
-
-std::optional<Bolt> bolt_of(const record::Joint& joint) {
-  const auto grade = fastener::read_grade(joint.grade);
-  if (joint.size.empty() || !grade) return std::nullopt;
-  const auto thread = fastener::read_thread(joint.size);
-  const auto strength = fastener::strength_of(*grade, thread);
-  if (!strength) return std::nullopt;
-  return Bolt{thread, *strength};
-}
 
 fastener::FrictionBand band_of(Condition condition) {
   const auto band = fastener::friction_band(condition);
@@ -45,7 +30,7 @@ std::string_view name_of(Ceiling::From from) {
 
 std::optional<Torque> yield_ceiling(const record::Joint& joint, Condition condition,
                                     bool specified) {
-  const auto bolt = bolt_of(joint);
+  const auto bolt = known_bolt(joint);
   if (!bolt) return std::nullopt;
   const auto band = band_of(condition);
   return fastener::torque_for_yield_share(
@@ -74,7 +59,7 @@ std::optional<fastener::TorqueRange> expected_torque(
   if (window && (window->low || window->high)) {
     expected = fastener::TorqueRange{window->low ? *window->low : *window->high,
                                      window->high ? *window->high : *window->low};
-  } else if (const auto bolt = bolt_of(joint)) {
+  } else if (const auto bolt = known_bolt(joint)) {
     expected = fastener::plausible_torque(bolt->thread, bolt->strength, band_of(condition));
   }
   if (expected) {

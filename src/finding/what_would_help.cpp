@@ -49,9 +49,7 @@ struct Between {
 };
 Between settings_around(const Tested& tested) {
   const auto& readings = tested.measured.readings;
-  const auto at = std::ranges::find_if(readings, [](const auto& reading) {
-    return reading.mark == record::Mark::On || reading.mark == record::Mark::Past;
-  });
+  const auto at = std::ranges::find_if(readings, record::reached, &record::SettingReading::mark);
   const double graduation = graduation_of(tested);
   const double estimate = setting_for(tested, tested.torque.reference()) / graduation;
   const double from =

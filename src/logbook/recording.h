@@ -22,8 +22,8 @@ struct Writer {
   record::Moment now;
 };
 
-// Starts a new logbook with its first line and tells its stamp. LogbookError (Exists) where the file is there already;
-// nothing is left behind when it fails.
+// Starts a new logbook with its first line and tells its stamp. LogbookError (Exists) where the
+// file is there already; nothing is left behind when it fails.
 record::Stamp start_logbook(const std::string& path, const record::LogbookStart& first,
                             const Writer& writer);
 

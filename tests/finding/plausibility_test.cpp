@@ -1,5 +1,6 @@
 #include "finding/plausibility.h"
 
+#include "support/joint_of.h"
 #include "support/property.h"
 
 using fastener::Condition;
@@ -9,15 +10,6 @@ using quantity::Torque;
 using quantity::TorqueUnit;
 
 namespace {
-
-record::Joint joint_of(const std::string& size, const std::string& grade) {
-  record::Joint joint;
-  joint.code = "J01";
-  joint.size = size;
-  joint.grade = grade;
-  joint.count = 4;
-  return joint;
-}
 
 finding::BoltLimits limits_of(const std::string& size, const std::string& grade,
                               Condition condition) {

@@ -1,21 +1,13 @@
 #include "finding/search_ceiling.h"
 
 #include "support/catch.h"
+#include "support/joint_of.h"
 
 using fastener::Condition;
 using finding::Ceiling;
 using quantity::Torque;
 
 namespace {
-
-record::Joint joint_of(const std::string& size, const std::string& grade) {
-  record::Joint joint;
-  joint.code = "J01";
-  joint.size = size;
-  joint.grade = grade;
-  joint.count = 4;
-  return joint;
-}
 
 record::ToleranceWindow window(double low, double high) {
   record::ToleranceWindow result;

@@ -1,0 +1,28 @@
+#include "finding/known_bolt.h"
+
+#include "fastener/thread_text.h"
+#include "quantity/input_error.h"
+
+namespace finding {
+namespace {
+
+std::optional<fastener::Thread> thread_of(const record::Joint& joint) {
+  try {
+    return fastener::read_thread(joint.size);
+  } catch (const quantity::InputError&) {
+    return std::nullopt;
+  }
+}
+
+}  // namespace
+
+std::optional<KnownBolt> known_bolt(const record::Joint& joint) {
+  const auto thread = thread_of(joint);
+  const auto grade = fastener::read_grade(joint.grade);
+  if (!thread || !grade) return std::nullopt;
+  const auto strength = fastener::strength_of(*grade, *thread);
+  if (!strength) return std::nullopt;
+  return KnownBolt{*thread, *grade, *strength};
+}
+
+}  // namespace finding
