@@ -3,32 +3,15 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
-#include <unordered_map>
-
-#include "logbook/stamp_columns.h"
+#include "logbook/child_rows.h"
 
 namespace logbook {
-namespace {
-
-// The joints that each joint comes after, by entry id.
-std::unordered_map<std::string, std::vector<std::string>> read_after(SQLite::Database& database) {
-  std::unordered_map<std::string, std::vector<std::string>> after;
-  SQLite::Statement row(
-      database, "SELECT entry_id, after_code FROM joint_after ORDER BY entry_id, after_code");
-  while (row.executeStep()) {
-    after[row.getColumn(0).getString()].push_back(row.getColumn(1).getString());
-  }
-  return after;
-}
-
-}  // namespace
-
 void insert(SQLite::Database& database, const std::string& id, const record::Joint& joint) {
   SQLite::Statement row(database, R"(
       INSERT INTO joint (entry_id, code, holds, size, length_mm, grade, count, layout, one_time,
-                         critical)
+                         critical, bench, final_when, order_text, passes)
       VALUES (:id, :code, :holds, :size, :length_mm, :grade, :count, :layout, :one_time,
-              :critical))");
+              :critical, :bench, :final_when, :order, :passes))");
   row.bind(":id", id);
   row.bind(":code", joint.code);
   row.bind(":holds", joint.holds);
@@ -39,25 +22,28 @@ void insert(SQLite::Database& database, const std::string& id, const record::Joi
   row.bind(":layout", record::write_exact(joint.layout));
   row.bind(":one_time", joint.one_time ? 1 : 0);
   row.bind(":critical", joint.critical ? 1 : 0);
+  row.bind(":bench", joint.bench ? 1 : 0);
+  row.bind(":final_when", joint.final_when);
+  row.bind(":order", joint.order);
+  row.bind(":passes", joint.passes);
   row.exec();
 
-  SQLite::Statement after(database,
-                          "INSERT INTO joint_after (entry_id, after_code) VALUES (:id, :code)");
-  for (const auto& code : joint.after) {
-    after.reset();
-    after.bind(":id", id);
-    after.bind(":code", code);
-    after.exec();
-  }
+  insert_texts(database, "joint_after", "after_code", id, joint.after);
+  insert_texts(database, "joint_covers", "covered_code", id, joint.covers);
+  std::vector<std::string> due;
+  for (const auto& interval : joint.rechecks) due.push_back(record::write_exact(interval));
+  insert_texts(database, "joint_recheck", "due", id, due);
 }
 
 std::vector<record::Entry<record::Joint>> read_joints(SQLite::Database& database,
                                                       const RowFilter& filter) {
-  auto after = read_after(database);
+  auto after = read_texts(database, "joint_after", "after_code");
+  auto covers = read_texts(database, "joint_covers", "covered_code");
+  const auto due = read_texts(database, "joint_recheck", "due");
   SQLite::Statement row(database,
                         fmt::format(R"(
       SELECT {}, j.code, j.holds, j.size, j.length_mm, j.grade, j.count, j.layout, j.one_time,
-             j.critical
+             j.critical, j.bench, j.final_when, j.order_text, j.passes
       FROM joint j JOIN {} e ON e.id = j.entry_id
       {} ORDER BY j.entry_id)",
                                     kStampColumns, filter.entries(), filter.where("j.code")));
@@ -74,8 +60,18 @@ std::vector<record::Entry<record::Joint>> read_joints(SQLite::Database& database
     joint.layout = record::read_layout(text_at(row, 6));
     joint.one_time = integer_at(row, 7) != 0;
     joint.critical = integer_at(row, 8) != 0;
+    joint.bench = integer_at(row, 9) != 0;
+    joint.final_when = text_at(row, 10);
+    joint.order = text_at(row, 11);
+    joint.passes = text_at(row, 12);
     auto stamp = stamp_of(row);
     joint.after = std::move(after[stamp.id]);
+    joint.covers = std::move(covers[stamp.id]);
+    if (const auto found = due.find(stamp.id); found != due.end()) {
+      for (const auto& text : found->second) {
+        joint.rechecks.push_back(record::read_recheck_interval(text));
+      }
+    }
     joints.push_back({std::move(stamp), std::move(joint)});
   }
   return joints;

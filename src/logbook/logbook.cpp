@@ -6,13 +6,20 @@
 #include <algorithm>
 
 #include "logbook/finding_rows.h"
+#include "logbook/fluid_rows.h"
 #include "logbook/guarded.h"
+#include "logbook/hold_point_rows.h"
+#include "logbook/item_rows.h"
 #include "logbook/joint_rows.h"
 #include "logbook/logbook_file.h"
+#include "logbook/recheck_rows.h"
 #include "logbook/removal_rows.h"
+#include "logbook/renewal_rows.h"
 #include "logbook/specification_rows.h"
 #include "logbook/start_rows.h"
 #include "logbook/strike_rows.h"
+#include "logbook/stripe_rows.h"
+#include "logbook/tightening_rows.h"
 #include "logbook/wrench_rows.h"
 
 namespace logbook {
@@ -58,9 +65,21 @@ record::Job Logbook::job_about(std::optional<std::string_view> joint) const {
     // kinds are of the same moment.
     std::optional<SQLite::Transaction> moment;
     if (sqlite3_get_autocommit(database_->getHandle()) != 0) moment.emplace(*database_);
-    return record::Job{read_start(*database_).content,     read_wrenches(*database_),
-                       read_joints(*database_, {joint}),   read_specifications(*database_, {joint}),
-                       read_removals(*database_, {joint}), read_findings(*database_, {joint})};
+    return record::Job{read_start(*database_).content,
+                       read_wrenches(*database_),
+                       read_joints(*database_, {joint}),
+                       read_specifications(*database_, {joint}),
+                       read_removals(*database_, {joint}),
+                       read_findings(*database_, {joint}),
+                       read_fluids(*database_),
+                       read_items(*database_),
+                       read_item_returns(*database_),
+                       read_hold_points(*database_),
+                       read_hold_point_steps(*database_),
+                       read_renewals(*database_, {joint}),
+                       read_tightenings(*database_, {joint}),
+                       read_stripes(*database_, {joint}),
+                       read_rechecks(*database_, {joint})};
   });
 }
 
@@ -81,6 +100,15 @@ std::vector<record::HistoryLine> Logbook::history() const {
     add(read_specifications(*database_, all));
     add(read_removals(*database_, all));
     add(read_findings(*database_, all));
+    add(read_fluids(*database_, all));
+    add(read_items(*database_, all));
+    add(read_item_returns(*database_, all));
+    add(read_hold_points(*database_, all));
+    add(read_hold_point_steps(*database_, all));
+    add(read_renewals(*database_, all));
+    add(read_tightenings(*database_, all));
+    add(read_stripes(*database_, all));
+    add(read_rechecks(*database_, all));
     std::ranges::sort(lines, {}, [](const auto& line) { return line.stamp.id; });
     for (auto& strike : read_strikes(*database_)) {
       const auto struck = std::ranges::lower_bound(lines, strike.content.struck_id, {},

@@ -4,13 +4,20 @@
 
 #include "logbook/entry_id.h"
 #include "logbook/finding_rows.h"
+#include "logbook/fluid_rows.h"
 #include "logbook/guarded.h"
+#include "logbook/hold_point_rows.h"
+#include "logbook/item_rows.h"
 #include "logbook/joint_rows.h"
 #include "logbook/logbook_file.h"
+#include "logbook/recheck_rows.h"
 #include "logbook/removal_rows.h"
+#include "logbook/renewal_rows.h"
 #include "logbook/specification_rows.h"
 #include "logbook/start_rows.h"
 #include "logbook/strike_rows.h"
+#include "logbook/stripe_rows.h"
+#include "logbook/tightening_rows.h"
 #include "logbook/wrench_rows.h"
 
 namespace logbook {
@@ -23,6 +30,15 @@ struct KindOf {
   const char* operator()(const record::Specified&) const { return "specification"; }
   const char* operator()(const record::Removal&) const { return "removal"; }
   const char* operator()(const record::Measured&) const { return "finding"; }
+  const char* operator()(const record::FluidAmount&) const { return "fluid"; }
+  const char* operator()(const record::CountedItem&) const { return "item"; }
+  const char* operator()(const record::ItemReturn&) const { return "item return"; }
+  const char* operator()(const record::HoldPoint&) const { return "hold point"; }
+  const char* operator()(const record::HoldPointStep&) const { return "hold point step"; }
+  const char* operator()(const record::Renewal&) const { return "renewal"; }
+  const char* operator()(const record::Tightening&) const { return "tightening"; }
+  const char* operator()(const record::FinalStripe&) const { return "stripe"; }
+  const char* operator()(const record::Recheck&) const { return "recheck"; }
   const char* operator()(const record::Strike&) const { return "strike"; }
 };
 

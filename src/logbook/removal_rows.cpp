@@ -3,7 +3,7 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
-#include "logbook/stamp_columns.h"
+#include "logbook/child_rows.h"
 
 namespace logbook {
 namespace {
@@ -40,21 +40,11 @@ void insert(SQLite::Database& database, const std::string& id, const record::Rem
   row.bind(":size", removal.other_size);
   row.bind(":grade", removal.other_grade);
   row.exec();
-
-  SQLite::Statement place(
-      database, "INSERT INTO removal_position (entry_id, position) VALUES (:id, :position)");
-  for (const int position : removal.positions) {
-    place.reset();
-    place.bind(":id", id);
-    place.bind(":position", position);
-    place.exec();
-  }
+  insert_positions(database, "removal_position", id, removal.positions);
 }
 
 std::vector<record::Entry<record::Removal>> read_removals(SQLite::Database& database,
                                                           const RowFilter& filter) {
-  // One row a position, so that the whole table is read in one pass; rows of one entry follow each
-  // other.
   SQLite::Statement row(database,
                         fmt::format(R"(
       SELECT {}, r.joint_code, r.broke, r.marked, r.bag, r.note, p.position,
@@ -64,14 +54,7 @@ std::vector<record::Entry<record::Removal>> read_removals(SQLite::Database& data
       {} ORDER BY r.entry_id, p.position)",
                                     kStampColumns, filter.entries(), filter.where("r.joint_code")));
   filter.bind(row);
-  std::vector<record::Entry<record::Removal>> removals;
-  while (row.executeStep()) {
-    if (removals.empty() || !is_of(row, removals.back().stamp)) {
-      removals.push_back({stamp_of(row), removal_without_positions(row)});
-    }
-    removals.back().content.positions.push_back(integer_at(row, 5));
-  }
-  return removals;
+  return gathered<record::Removal>(row, 5, removal_without_positions);
 }
 
 }  // namespace logbook

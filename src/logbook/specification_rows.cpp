@@ -3,7 +3,7 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
-#include "logbook/stamp_columns.h"
+#include "logbook/child_rows.h"
 #include "logbook/word_columns.h"
 #include "record/logbook_start.h"
 
@@ -37,10 +37,12 @@ void insert(SQLite::Database& database, const std::string& id, const record::Spe
   row.bind(":source", specified.source);
   row.bind(":condition", condition_text(specified.condition));
   row.exec();
+  insert_positions(database, "specification_position", id, specified.positions);
 }
 
 std::vector<record::Entry<record::Specified>> read_specifications(SQLite::Database& database,
                                                                   const RowFilter& filter) {
+  auto positions = read_positions(database, "specification_position");
   SQLite::Statement row(database,
                         fmt::format(R"(
       SELECT {}, s.joint_code, s.text_typed, s.procedure, s.source, s.condition
@@ -50,10 +52,12 @@ std::vector<record::Entry<record::Specified>> read_specifications(SQLite::Databa
   filter.bind(row);
   std::vector<record::Entry<record::Specified>> specifications;
   while (row.executeStep()) {
+    auto stamp = stamp_of(row);
+    auto only_at = std::move(positions[stamp.id]);
     specifications.push_back(
-        {stamp_of(row),
+        {std::move(stamp),
          {text_at(row, 0), text_at(row, 1), record::read_specification(text_at(row, 2)),
-          text_at(row, 3), condition_from(text_at(row, 4))}});
+          text_at(row, 3), condition_from(text_at(row, 4)), std::move(only_at)}});
   }
   return specifications;
 }

@@ -1,10 +1,12 @@
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "fastener/condition.h"
 #include "logbook/logbook_error.h"
 #include "quantity/stated_torque.h"
+#include "record/running_amount.h"
 
 namespace logbook {
 
@@ -18,6 +20,15 @@ namespace logbook {
 [[nodiscard]] inline quantity::TorqueUnit unit_from(const std::string& text) {
   if (const auto unit = quantity::read_torque_unit(text)) return *unit;
   throw LogbookError(LogbookError::Kind::Damaged, "this logbook holds an unknown unit: " + text);
+}
+
+[[nodiscard]] inline std::string counter_text(const std::optional<record::RunningAmount>& counter) {
+  return counter ? record::write_exact(*counter) : std::string();
+}
+
+[[nodiscard]] inline std::optional<record::RunningAmount> counter_from(const std::string& text) {
+  if (text.empty()) return std::nullopt;
+  return record::read_running_amount(text);
 }
 
 [[nodiscard]] inline std::string condition_text(fastener::Condition condition) {

@@ -8,7 +8,7 @@
 namespace plan {
 namespace {
 
-using Kind = TighteningPass::Kind;
+using Kind = record::PassKind;
 
 // A minimum is aimed at from above and a maximum from below; the wrench's rounding sees to it.
 Aim aim_at(const record::TorqueTarget& target, quantity::Percent default_tolerance) {
@@ -99,6 +99,12 @@ bool is_single_torque(const record::Specification& procedure) {
 }
 
 }  // namespace
+
+record::PassTarget target_of(const TighteningPass& pass) {
+  record::PassTarget target{pass.kind, std::nullopt, pass.angle};
+  if (pass.aim) target.torque = pass.aim->torque;
+  return target;
+}
 
 Passes passes_of(const finding::JointState& joint, const record::LogbookStart& start) {
   const int count = joint.joint->count;

@@ -7,18 +7,21 @@
 #include "finding/survey.h"
 #include "plan/wrench_choice.h"
 #include "quantity/angle.h"
+#include "record/tightening.h"
 
 namespace plan {
 
 // One round over a joint: a step of the specification, or a share of its torque.
 struct TighteningPass {
-  enum class Kind { Torque, Check, Loosen, Angle };
-  Kind kind = Kind::Torque;
+  record::PassKind kind = record::PassKind::Torque;
   std::optional<Aim> aim;                // Torque and Check, where a torque is known
   std::optional<quantity::Angle> angle;  // Angle, and Loosen where the source says how far
   bool round_in_counting_order = false;  // the last check goes once round instead of crosswise
   std::string says;                      // "70 %", "from 55° to 65°"; may be empty
 };
+
+// What the pass asks for, as a tightening records it.
+[[nodiscard]] record::PassTarget target_of(const TighteningPass& pass);
 
 // The passes of one joint and where they come from.
 struct Passes {

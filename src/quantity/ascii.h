@@ -24,4 +24,13 @@ namespace quantity {
   return true;
 }
 
+// The same word whatever the case of its letters.
+[[nodiscard]] constexpr bool same_in_any_case(std::string_view a, std::string_view b) {
+  if (a.size() != b.size()) return false;
+  for (std::size_t i = 0; i < a.size(); ++i) {
+    if (lower(a[i]) != lower(b[i])) return false;
+  }
+  return true;
+}
+
 }  // namespace quantity

@@ -3,13 +3,8 @@
 #include <string_view>
 #include <vector>
 
+#include "record/content.h"
 #include "record/entry.h"
-#include "record/joint.h"
-#include "record/logbook_start.h"
-#include "record/measured.h"
-#include "record/removal.h"
-#include "record/specified.h"
-#include "record/wrench.h"
 
 namespace record {
 
@@ -22,6 +17,15 @@ struct Job {
   std::vector<Entry<Specified>> specifications;
   std::vector<Entry<Removal>> removals;
   std::vector<Entry<Measured>> findings;
+  std::vector<Entry<FluidAmount>> fluids = {};
+  std::vector<Entry<CountedItem>> items = {};
+  std::vector<Entry<ItemReturn>> item_returns = {};
+  std::vector<Entry<HoldPoint>> hold_points = {};
+  std::vector<Entry<HoldPointStep>> hold_point_steps = {};
+  std::vector<Entry<Renewal>> renewals = {};
+  std::vector<Entry<Tightening>> tightenings = {};
+  std::vector<Entry<FinalStripe>> stripes = {};
+  std::vector<Entry<Recheck>> rechecks = {};
 };
 
 // The joint with this code in any case of letters; the latest where it was entered again.

@@ -6,6 +6,7 @@
 
 #include "quantity/length.h"
 #include "record/layout.h"
+#include "record/recheck_interval.h"
 
 namespace record {
 
@@ -18,9 +19,15 @@ struct Joint {
   std::string grade;                       // property class or grade as marked; "unknown" allowed
   int count = 0;                           // positions 1..count
   Layout layout = CircleLayout{};
-  bool one_time = false;           // fasteners to be renewed at every removal
-  bool critical = false;           // a second person has to agree
-  std::vector<std::string> after;  // joints that must be finished before this one
+  bool one_time = false;            // fasteners to be renewed at every removal
+  bool critical = false;            // a second person has to agree
+  std::vector<std::string> after;   // joints that must be finished before this one
+  std::vector<std::string> covers;  // joints that nobody can reach any more once this is closed
+  bool bench = false;               // put together on the bench, before the rest of the machine
+  std::string final_when;  // snug at its turn, its final value when this is so; empty otherwise
+  std::string order;   // of its positions: the maker's, or a published one by name; may be empty
+  std::string passes;  // a pass rule by its name; empty for the default
+  std::vector<RecheckInterval> rechecks;  // after the final value, as its source asks
 };
 
 }  // namespace record

@@ -6,6 +6,7 @@
 #include "quantity/number_text.h"
 #include "record/address.h"
 #include "report/joint_heading.h"
+#include "report/reassembly_line_text.h"
 
 namespace report {
 namespace {
@@ -32,17 +33,24 @@ std::string say(const record::Joint& joint) {
                                  fasteners_text(joint), record::write_exact(joint.layout));
   if (joint.one_time) text += "; one-time";
   if (joint.critical) text += "; critical";
-  for (std::size_t i = 0; i < joint.after.size(); ++i) {
-    text += (i == 0 ? "; after " : ", ") + joint.after[i];
+  if (joint.bench) text += "; on the bench";
+  if (!joint.after.empty()) text += fmt::format("; after {}", fmt::join(joint.after, ", "));
+  if (!joint.covers.empty()) text += fmt::format("; covers {}", fmt::join(joint.covers, ", "));
+  if (!joint.final_when.empty()) text += "; final when " + joint.final_when;
+  if (!joint.order.empty()) text += "; order " + joint.order;
+  if (!joint.passes.empty()) text += "; passes " + joint.passes;
+  for (std::size_t i = 0; i < joint.rechecks.size(); ++i) {
+    text += (i == 0 ? "; re-check after " : ", ") + record::write_exact(joint.rechecks[i]);
   }
   return text;
 }
 
 std::string say(const record::Specified& specified) {
-  return fmt::format("{} specified {}, {}; {}", specified.joint,
-                     record::write_exact(specified.procedure),
-                     fastener::name_of(specified.condition),
-                     specified.source.empty() ? "no source" : specified.source);
+  return fmt::format(
+      "{}{} specified {}, {}; {}", specified.joint,
+      specified.positions.empty() ? "" : "/" + record::write_positions(specified.positions),
+      record::write_exact(specified.procedure), fastener::name_of(specified.condition),
+      specified.source.empty() ? "no source" : specified.source);
 }
 
 // What came out that is not what the joint says.

@@ -17,26 +17,12 @@ namespace {
 
 using plan::PlannedJoint;
 using plan::PlannedPass;
-using Kind = plan::TighteningPass::Kind;
+using Kind = record::PassKind;
 
 constexpr const char* kCautions =
     "Before any of this: power isolated, waited out and proved dead; stored energy locked out; the "
     "load on stands and chocks. Brake, steering, lifting and pressure joints need the maker's "
     "procedure and a second person. The maker's manual and local rules outrank this list.";
-
-std::string_view word_of(Kind kind) {
-  switch (kind) {
-    case Kind::Torque:
-      return "torque";
-    case Kind::Check:
-      return "check";
-    case Kind::Loosen:
-      return "loosen";
-    case Kind::Angle:
-      return "angle";
-  }
-  return "torque";
-}
 
 std::string order_text(const std::vector<int>& order) {
   std::string text;
@@ -51,6 +37,10 @@ std::string target_text(const PlannedPass& planned, const record::LogbookStart& 
     case Kind::Loosen:
       return planned.pass.angle ? "loosen by " + quantity::write_exact(*planned.pass.angle)
                                 : "loosen fully";
+    case Kind::Snug:
+      return "snug";
+    case Kind::Renew:
+      return "fit a new fastener";
     case Kind::Torque:
     case Kind::Check:
       break;
@@ -113,7 +103,7 @@ nlohmann::ordered_json step_json(int number, const PlannedJoint& joint, std::siz
                                  {"joint", joint.state->joint->code},
                                  {"pass", pass},
                                  {"position", position},
-                                 {"kind", word_of(planned.pass.kind)},
+                                 {"kind", record::word_of(planned.pass.kind)},
                                  {"target_nm", nullptr},
                                  {"angle_deg", nullptr},
                                  {"wrench", nullptr},

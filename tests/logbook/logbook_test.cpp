@@ -1,6 +1,7 @@
 #include "logbook/logbook.h"
 
 #include <SQLiteCpp/SQLiteCpp.h>
+#include <fmt/format.h>
 #include <sys/stat.h>
 
 #include <filesystem>
@@ -8,6 +9,7 @@
 
 #include "logbook/logbook_error.h"
 #include "logbook/recording.h"
+#include "logbook/schema.h"
 #include "support/catch.h"
 #include "support/temporary_folder.h"
 
@@ -210,7 +212,7 @@ TEST_CASE("the file is a safe one and is marked as ours", "[logbook]") {
   const SmallLogbook small;
   SQLite::Database shell(small.path(), SQLite::OPEN_READONLY);
   CHECK(shell.execAndGet("PRAGMA application_id").getInt() == 0x42576974);
-  CHECK(shell.execAndGet("PRAGMA user_version").getInt() == 1);
+  CHECK(shell.execAndGet("PRAGMA user_version").getInt() == logbook::schema_steps().back().version);
   CHECK(shell.execAndGet("PRAGMA journal_mode").getString() == "wal");
   CHECK(shell.execAndGet("PRAGMA integrity_check").getString() == "ok");
   CHECK(shell
@@ -254,8 +256,10 @@ TEST_CASE("a logbook of a later version is refused with both numbers", "[logbook
   const SmallLogbook small;
   SQLite::Database(small.path(), SQLite::OPEN_READWRITE).exec("PRAGMA user_version = 99");
   CHECK(kind_of_failure([&] { (void)Logbook::open_to_read(small.path()); }) == Kind::NewerSchema);
-  CHECK_THROWS_WITH(Logbook::open_to_read(small.path()),
-                    ContainsSubstring("99") && ContainsSubstring("up to 1"));
+  CHECK_THROWS_WITH(
+      Logbook::open_to_read(small.path()),
+      ContainsSubstring("99") &&
+          ContainsSubstring(fmt::format("up to {}", logbook::schema_steps().back().version)));
 }
 
 TEST_CASE("a cut-off file is called damaged, and nothing is written to it", "[logbook]") {

@@ -1,0 +1,39 @@
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "record/word.h"
+
+namespace record {
+
+// What a machine's own counter counts.
+enum class Counter { RunningHours, Kilometres, Miles };
+template <>
+struct Vocabulary<Counter> {
+  static constexpr std::array kWords = {Word{Counter::RunningHours, "running h"},
+                                        Word{Counter::Kilometres, "km"},
+                                        Word{Counter::Miles, "mi"}};
+};
+
+// A reading of that counter, or a distance on it.
+struct RunningAmount {
+  double amount = 0.0;
+  Counter counter = Counter::RunningHours;
+
+  bool operator==(const RunningAmount&) const = default;
+};
+
+// The amount in such a text; nothing where its unit is none of the counter's. InputError where it
+// does not begin with a number.
+[[nodiscard]] std::optional<RunningAmount> running_amount_in(std::string_view text);
+
+// Reads "1240 running h" ("running hours"), "500 km", "300 mi" ("miles"). InputError otherwise.
+[[nodiscard]] RunningAmount read_running_amount(std::string_view text);
+
+// The canonical text; read_running_amount gives the same value back.
+[[nodiscard]] std::string write_exact(const RunningAmount& amount);
+
+}  // namespace record

@@ -1,0 +1,58 @@
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "quantity/angle.h"
+#include "quantity/stated_torque.h"
+#include "record/word.h"
+
+namespace record {
+
+// What is done to each position in one pass. Snug: run down until the parts touch, no torque asked.
+// Check: the final torque once more, nothing may turn. Renew: the fastener out and a new one in.
+enum class PassKind { Snug, Torque, Check, Loosen, Angle, Renew };
+template <>
+struct Vocabulary<PassKind> {
+  static constexpr std::array kWords = {
+      Word{PassKind::Snug, "snug"},   Word{PassKind::Torque, "torque"},
+      Word{PassKind::Check, "check"}, Word{PassKind::Loosen, "loosen"},
+      Word{PassKind::Angle, "angle"}, Word{PassKind::Renew, "renew"}};
+};
+
+// What a pass asks of each position. Two passes that ask for the same are the same work, whatever
+// their number has become; a torque that was changed by a later specification is other work.
+struct PassTarget {
+  PassKind kind = PassKind::Snug;
+  std::optional<quantity::Torque> torque;
+  std::optional<quantity::Angle> angle;
+
+  bool operator==(const PassTarget&) const = default;
+};
+
+// Positions of one joint in one pass, as it was done; or left out, with the reason.
+struct Tightening {
+  std::string joint;
+  std::vector<int> positions;     // rising
+  int pass = 0;                   // its number in the plan of that day
+  PassTarget target;              // what that plan asked for
+  std::string wrench;             // empty where none was used
+  std::optional<double> setting;  // on that wrench's scale
+  quantity::TorqueUnit unit = quantity::TorqueUnit::NewtonMetre;  // of that scale
+  std::string adapter;                                            // as described; empty for none
+  double adapter_ratio = 1.0;             // applied torque over setting; 1 with no adapter
+  std::optional<quantity::Angle> turned;  // for an angle pass, as read
+  std::string skipped_why;                // empty where it was done
+  bool second_check = false;              // a second person's look at the final value
+};
+
+[[nodiscard]] inline bool is_skipped(const Tightening& tightening) {
+  return !tightening.skipped_why.empty();
+}
+
+// The torque at the fastener; nothing where no wrench was set.
+[[nodiscard]] std::optional<quantity::Torque> applied_torque(const Tightening& tightening);
+
+}  // namespace record
