@@ -1,0 +1,105 @@
+#include "progress/hold_point_state.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "record/address.h"
+
+namespace progress {
+namespace {
+
+using Stands = HoldPointState::Stands;
+using record::HoldPointMove;
+
+HoldPointState* state_of(std::vector<HoldPointState>& states, std::string_view code) {
+  const auto found = std::ranges::find_if(states, [&](const HoldPointState& state) {
+    return record::same_code(state.point->code, code);
+  });
+  return found == states.end() ? nullptr : &*found;
+}
+
+// A step taken on the clock: begun starts the wait, closed forgets it.
+void take(HoldPointState& state, const record::Entry<record::HoldPointStep>& step) {
+  state.last_step = &step.stamp;
+  const auto wait = state.point->wait;
+  switch (step.content.move) {
+    case HoldPointMove::Begun:
+      state.stands = wait ? Stands::Waiting : Stands::WaitOver;
+      state.open_from = wait ? std::optional(step.stamp.done_at + wait->seconds) : std::nullopt;
+      break;
+    case HoldPointMove::Passed: {
+      const bool wait_is_over =
+          !wait || (state.open_from && step.stamp.done_at >= *state.open_from);
+      if (wait_is_over) state.stands = Stands::Passed;
+      break;
+    }
+    case HoldPointMove::Closed:
+      state.stands = Stands::NotBegun;
+      state.open_from.reset();
+      break;
+  }
+}
+
+}  // namespace
+
+std::vector<HoldPointState> hold_points(const record::Job& job, record::Moment now) {
+  std::vector<HoldPointState> states;
+  std::vector<const record::Stamp*> entered;
+  for (const auto& entry : job.hold_points) {
+    if (auto* known = state_of(states, entry.content.code)) {
+      known->point = &entry.content;
+      entered[static_cast<std::size_t>(known - states.data())] = &entry.stamp;
+    } else {
+      states.emplace_back().point = &entry.content;
+      entered.push_back(&entry.stamp);
+    }
+  }
+  for (const auto& step : job.hold_point_steps) {
+    auto* state = state_of(states, step.content.code);
+    if (state == nullptr) continue;
+    if (step.stamp.id < entered[static_cast<std::size_t>(state - states.data())]->id) continue;
+    take(*state, step);
+  }
+  for (auto& state : states) {
+    if (state.stands != Stands::Waiting) continue;
+    if (now >= *state.open_from) {
+      state.stands = Stands::WaitOver;
+    } else {
+      state.left.seconds = std::chrono::ceil<std::chrono::seconds>(*state.open_from - now);
+    }
+  }
+  return states;
+}
+
+bool guards(const record::HoldPoint& point, std::string_view joint) {
+  return point.joints.empty() || std::ranges::any_of(point.joints, [&](const std::string& code) {
+           return record::same_code(code, joint);
+         });
+}
+
+std::vector<HoldPointState> in_the_way(const record::Job& job, std::string_view joint,
+                                       record::Moment now) {
+  auto states = hold_points(job, now);
+  std::erase_if(states, [&](const HoldPointState& state) {
+    return state.stands == Stands::Passed || !guards(*state.point, joint);
+  });
+  return states;
+}
+
+std::string in_words(const HoldPointState& state) {
+  const auto name = fmt::format("hold point {} ({})", state.point->code, state.point->what);
+  switch (state.stands) {
+    case Stands::NotBegun:
+      return name + (state.point->wait ? " has not been begun" : " has not been passed");
+    case Stands::Waiting:
+      return fmt::format("{}: {} of the wait left", name, record::write_rounded(state.left));
+    case Stands::WaitOver:
+      return name + ": the wait is over, it has to be proved and passed";
+    case Stands::Passed:
+      return name + " is passed";
+  }
+  return name;
+}
+
+}  // namespace progress
