@@ -22,6 +22,9 @@ struct Context {
   std::filesystem::path folder;         // where a logbook is looked for
   std::size_t width = 80;               // columns of the output
   bool terminal = false;                // the output is one
+  std::function<std::optional<char>()> key = {};          // keyboard.h: what is typed meanwhile
+  std::function<std::optional<std::string>()> line = {};  // and a whole line of it
+  bool keyboard = false;                                  // the input is a terminal
 };
 
 }  // namespace cli

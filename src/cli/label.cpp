@@ -71,4 +71,14 @@ std::string read_grade_or_label(std::string_view text) {
   return grade ? std::string(fastener::name_of(*grade)) : read_label(text, "--grade", 40);
 }
 
+double read_setting(std::string_view text) {
+  const auto number = quantity::read_leading_number(quantity::trimmed(text), text);
+  if (!number.rest.empty() || number.value <= 0.0) {
+    throw quantity::InputError(
+        fmt::format("{}: expected a setting above zero on the wrench's own scale, without a unit",
+                    quantity::quoted(text)));
+  }
+  return number.value;
+}
+
 }  // namespace cli

@@ -29,4 +29,8 @@ namespace cli {
 // A grade as typed: its canonical name where its strength is known, else the text itself.
 [[nodiscard]] std::string read_grade_or_label(std::string_view text);
 
+// Reads a setting on a wrench's own scale, so without a unit. InputError where it is not above zero
+// or a unit stands behind it.
+[[nodiscard]] double read_setting(std::string_view text);
+
 }  // namespace cli

@@ -10,6 +10,7 @@
 #include <iostream>
 
 #include "cli/device.h"
+#include "cli/keyboard.h"
 
 namespace cli {
 namespace {
@@ -63,7 +64,10 @@ Context process_context() {
           login_name(),
           fs::current_path(problem),
           width_of_output(terminal),
-          terminal};
+          terminal,
+          read_key,
+          read_line,
+          ::isatty(STDIN_FILENO) != 0};
 }
 
 }  // namespace cli

@@ -25,6 +25,8 @@
 #include "cli/session.h"
 #include "cli/start.h"
 #include "cli/strike.h"
+#include "cli/stripe.h"
+#include "cli/tighten.h"
 #include "cli/wrench.h"
 #include "logbook/logbook_error.h"
 #include "plan/reassembly_plan.h"
@@ -65,6 +67,8 @@ void declare_commands(CLI::App& app, Pending& pending) {
   declare_compare(app, pending);
   declare_audit(app, pending);
   declare_sequence(app, pending);
+  declare_tighten(app, pending);
+  declare_stripe(app, pending);
   declare_history(app, pending);
   declare_strike(app, pending);
   declare_convert(app, pending);

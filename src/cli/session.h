@@ -45,12 +45,19 @@ class Session {
   // where nobody is named.
   [[nodiscard]] logbook::Writer writer() const;
 
+  // When it is done: --at, else now.
+  [[nodiscard]] record::Moment done_at() const;
+
+  // What the person at the input types; see keyboard.h.
+  [[nodiscard]] std::optional<char> key() const { return context_.key(); }
+  [[nodiscard]] std::optional<std::string> line() const { return context_.line(); }
+  [[nodiscard]] bool keyboard() const { return context_.keyboard; }
+
   // The calendar day on which the command is done.
   [[nodiscard]] record::Day day() const;
 
  private:
   [[nodiscard]] std::string logbook_path() const;
-  [[nodiscard]] record::Moment done_at() const;
 
   Context& context_;
   const GlobalOptions& options_;

@@ -39,6 +39,7 @@ class StepToPass {
     TighteningPass pass;
     pass.kind = Kind::Angle;
     pass.angle = step.turn;
+    pass.window = step.window;
     if (step.window) {
       pass.says = fmt::format("from {} to {}", quantity::write_exact(step.window->least),
                               quantity::write_exact(step.window->most));

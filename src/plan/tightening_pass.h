@@ -16,6 +16,7 @@ struct TighteningPass {
   record::PassKind kind = record::PassKind::Torque;
   std::optional<Aim> aim;                // Torque and Check, where a torque is known
   std::optional<quantity::Angle> angle;  // Angle, and Loosen where the source says how far
+  std::optional<record::AngleWindow> window;  // of an Angle, where the source gives one
   bool round_in_counting_order = false;  // the last check goes once round instead of crosswise
   std::string says;                      // "70 %", "from 55° to 65°"; may be empty
 };

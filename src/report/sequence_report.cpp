@@ -6,11 +6,11 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
-#include "quantity/angle_text.h"
 #include "quantity/number_text.h"
 #include "quantity/stated_torque.h"
 #include "report/joint_heading.h"
 #include "report/json_text.h"
+#include "report/pass_text.h"
 
 namespace report {
 namespace {
@@ -28,34 +28,6 @@ std::string order_text(const std::vector<int>& order) {
   std::string text;
   for (const int position : order) text += fmt::format("{}{}", text.empty() ? "" : " ", position);
   return text;
-}
-
-std::string target_text(const PlannedPass& planned, const record::LogbookStart& start) {
-  switch (planned.pass.kind) {
-    case Kind::Angle:
-      return "turn " + quantity::write_exact(*planned.pass.angle) + " further";
-    case Kind::Loosen:
-      return planned.pass.angle ? "loosen by " + quantity::write_exact(*planned.pass.angle)
-                                : "loosen fully";
-    case Kind::Snug:
-      return "snug";
-    case Kind::Renew:
-      return "fit a new fastener";
-    case Kind::Torque:
-    case Kind::Check:
-      break;
-  }
-  if (!planned.pass.aim) return "no torque known";
-  return quantity::write_rounded(planned.pass.aim->torque, start.unit);
-}
-
-std::string setting_text(const PlannedPass& planned) {
-  if (!planned.setting) return planned.pass.aim ? "no wrench here can do this" : "";
-  const auto& setting = *planned.setting;
-  return fmt::format("{}{} at {} {}", setting.wrench->name,
-                     setting.calibration_known ? "" : " (calibration not on record)",
-                     quantity::write_rounded(setting.setting),
-                     quantity::name_of(setting.wrench->scale.unit));
 }
 
 std::string pass_text(const PlannedJoint& joint, std::size_t number, const PlannedPass& planned,

@@ -43,9 +43,24 @@ Outcome Bench::run(const std::string& command_line) {
                        login,
                        folder_.path(),
                        width,
-                       terminal};
+                       terminal,
+                       [this]() -> std::optional<char> {
+                         const auto line = next_line();
+                         if (!line) return std::nullopt;
+                         return line->empty() ? '\n' : line->front();
+                       },
+                       [this] { return next_line(); },
+                       keyboard};
   const int code = cli::run(words_of(command_line), context);
   return {code, out.str(), err.str()};
+}
+
+std::optional<std::string> Bench::next_line() {
+  if (typed.empty()) return std::nullopt;
+  const auto end = typed.find('\n');
+  auto line = typed.substr(0, end);
+  typed.erase(0, end == std::string::npos ? end : end + 1);
+  return line;
 }
 
 Outcome Bench::done(const std::string& command_line) {

@@ -2,6 +2,7 @@
 
 #include <map>
 #include <nlohmann/json.hpp>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -36,8 +37,12 @@ class Bench {
   std::string login = "KB";
   std::size_t width = 80;
   bool terminal = false;
+  bool keyboard = false;  // somebody sits at the input
+  std::string typed;      // what the next commands read from it, line by line
 
  private:
+  std::optional<std::string> next_line();
+
   TemporaryFolder folder_;
 };
 

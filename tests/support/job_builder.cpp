@@ -70,3 +70,25 @@ JobBuilder& JobBuilder::found(const std::string& address, const std::string& rea
   job_.findings.push_back({next_stamp(), measured});
   return *this;
 }
+
+JobBuilder& JobBuilder::tightened(const std::string& address, int pass, double target_nm,
+                                  double setting, const std::string& by) {
+  auto where = record::read_address(address);
+  record::Tightening tightening;
+  tightening.joint = where.joint;
+  tightening.positions = std::move(where.positions);
+  tightening.pass = pass;
+  tightening.target = {record::PassKind::Torque, quantity::Torque::newton_metres(target_nm),
+                       std::nullopt};
+  tightening.wrench = "TW2";
+  tightening.setting = setting;
+  job_.tightenings.push_back({next_stamp(), tightening});
+  job_.tightenings.back().stamp.by = by;
+  return *this;
+}
+
+JobBuilder& JobBuilder::striped(const std::string& address) {
+  auto where = record::read_address(address);
+  job_.stripes.push_back({next_stamp(), {where.joint, std::move(where.positions), true, {}}});
+  return *this;
+}

@@ -23,10 +23,17 @@ class JobBuilder {
   JobBuilder& found(const std::string& address, const std::string& readings,
                     const std::string& wrench = "TW2");
 
+  // Positions in one pass that asks for this torque, on TW2 at this setting in N·m.
+  JobBuilder& tightened(const std::string& address, int pass, double target_nm, double setting,
+                        const std::string& by = "KB");
+  JobBuilder& striped(const std::string& address);
+
   // The joint entered last, for what the calls above do not set.
   record::Joint& last_joint() { return job_.joints.back().content; }
   record::Removal& last_removal() { return job_.removals.back().content; }
   record::Measured& last_finding() { return job_.findings.back().content; }
+
+  record::Tightening& last_tightening() { return job_.tightenings.back().content; }
 
   [[nodiscard]] const record::Job& job() const { return job_; }
 

@@ -1,0 +1,138 @@
+#include "cli/guided_tightening.h"
+
+#include <fmt/format.h>
+
+#include "cli/errors.h"
+#include "cli/exit_code.h"
+#include "cli/label.h"
+#include "cli/lookup.h"
+#include "cli/tightening_work.h"
+#include "quantity/angle_text.h"
+#include "quantity/number_text.h"
+#include "report/progress_report.h"
+
+namespace cli {
+namespace {
+
+using progress::Step;
+
+// Asks for a line; nothing where nothing was written or the input ended.
+std::optional<std::string> ask(const Session& session, const std::string& question) {
+  session.out() << question << ": " << std::flush;
+  const auto answer = session.line();
+  if (!answer || quantity::trimmed(*answer).empty()) return std::nullopt;
+  return std::string(quantity::trimmed(*answer));
+}
+
+class GuidedTightening {
+ public:
+  GuidedTightening(Guide guide, const Session& session)
+      : guide_(std::move(guide)), session_(session) {}
+
+  int run() {
+    if (guide_.joint) {
+      guide_.joint = joint_or_refuse(session_.open_to_read(), *guide_.joint).content.code;
+    }
+    while (true) {
+      const progress::Reassembly now(session_.open_to_read().job(), session_.day(),
+                                     through(guide_.adapter));
+      const auto* step = next(now.progress);
+      if (step == nullptr) {
+        tell_end(now);
+        return kDone;
+      }
+      refuse_behind_hold_point(now.job, code_of(*step), session_.done_at());
+      session_.out() << report::step_screen(*step, now.progress, now.job.start, session_.page())
+                     << std::flush;
+      if (!answer(*step)) {
+        session_.out() << "stopped; the next call goes on at this step\n";
+        return kDone;
+      }
+    }
+  }
+
+ private:
+  static const std::string& code_of(const Step& step) { return step.joint->state->joint->code; }
+
+  // Steps left out are not asked for again: they stay on the open list.
+  [[nodiscard]] const Step* next(const progress::Progress& progress) const {
+    const auto* step = progress.next(guide_.joint);
+    return step != nullptr && step->stands == Step::Stands::Open ? step : nullptr;
+  }
+
+  void tell_end(const progress::Reassembly& now) const {
+    if (guide_.joint) {
+      session_.out() << fmt::format("{}: no step is open any more\n", *guide_.joint);
+    }
+    session_.out() << report::standing_text(now.progress, now.job.start, session_.page());
+  }
+
+  // False where the person stops.
+  bool answer(const Step& step) {
+    while (true) {
+      const auto key = session_.key();
+      if (!key || *key == 's') return false;
+      try {
+        if (*key == 'd') return record(work_on(step));
+        if (*key == 'l' && left_out(step)) return true;
+        if (*key == 'v' && with_other_values(step)) return true;
+      } catch (const quantity::InputError& error) {
+        session_.remark(error.what());
+      } catch (const UsageError& error) {
+        session_.remark(error.what());
+      }
+      session_.out() << "press d, v, l or s\n" << std::flush;
+    }
+  }
+
+  bool record(const TighteningWork& work) {
+    record_work(session_, work);
+    return true;
+  }
+
+  [[nodiscard]] TighteningWork work_on(const Step& step) const {
+    TighteningWork work;
+    work.joint = code_of(step);
+    work.positions = {step.position};
+    work.pass = step.pass_number();
+    work.adapter = guide_.adapter;
+    return work;
+  }
+
+  bool left_out(const Step& step) {
+    const auto why = ask(session_, "why");
+    if (!why) return false;
+    auto work = work_on(step);
+    work.skipped_why = read_label(*why, "why", 200);
+    return record(work);
+  }
+
+  // The turn of an angle pass, else the wrench and its setting.
+  bool with_other_values(const Step& step) {
+    auto work = work_on(step);
+    if (step.planned().pass.kind == record::PassKind::Angle) {
+      const auto turned = ask(session_, "turned by, such as 62°");
+      if (!turned) return false;
+      work.turned = quantity::read_angle(*turned);
+      return record(work);
+    }
+    const auto wrench = ask(session_, "wrench");
+    if (!wrench) return false;
+    const auto setting = ask(session_, "set to, on its scale");
+    if (!setting) return false;
+    work.wrench = *wrench;
+    work.setting = read_setting(*setting);
+    return record(work);
+  }
+
+  Guide guide_;
+  const Session& session_;
+};
+
+}  // namespace
+
+int guide_tightening(const Guide& guide, const Session& session) {
+  return GuidedTightening(guide, session).run();
+}
+
+}  // namespace cli

@@ -1,0 +1,21 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "cli/session.h"
+#include "fastener/adapter.h"
+
+namespace cli {
+
+struct Guide {
+  std::optional<std::string> joint;  // else the whole job
+  std::optional<fastener::Adapter> adapter;
+};
+
+// Leads from step to step of the plan with single keys. Each answer is in the logbook before the
+// next step is shown, so whatever ends it, the next call goes on at the same step. Refusal where a
+// hold point stands before the next step; what was done before it is recorded.
+int guide_tightening(const Guide& guide, const Session& session);
+
+}  // namespace cli

@@ -1,0 +1,41 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "cli/correction.h"
+#include "cli/session.h"
+#include "fastener/adapter.h"
+#include "progress/reassembly.h"
+#include "quantity/angle.h"
+
+namespace cli {
+
+// What somebody says has been done to some positions of a joint; what is not said is as planned.
+struct TighteningWork {
+  std::string joint;
+  std::vector<int> positions;
+  std::optional<int> pass;        // else the lowest that is open among the positions
+  std::string wrench;             // else the plan's
+  std::optional<double> setting;  // on that wrench's scale; else the plan's
+  std::optional<quantity::Angle> turned;
+  std::string skipped_why;  // empty where it was done
+  bool second_check = false;
+  std::optional<fastener::Adapter> adapter;
+  CorrectionOptions correction;
+};
+
+// The plan of the day through the adapter, with all that has been done.
+[[nodiscard]] plan::ThroughAdapter through(const std::optional<fastener::Adapter>& adapter);
+
+// Records it in a line of its own, durable when this returns, and tells the line and, on stderr,
+// what is not as planned about it. Refusal where a hold point stands before the joint, where there
+// is no such joint, where a second check comes before the final value or from one who did it.
+// UsageError and InputError where what is said does not fit the plan's step or the wrench.
+void record_work(const Session& session, const TighteningWork& work);
+
+// Refusal that names each hold point which stands before the joint and is not passed.
+void refuse_behind_hold_point(const record::Job& job, const std::string& joint, record::Moment now);
+
+}  // namespace cli

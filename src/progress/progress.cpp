@@ -1,0 +1,175 @@
+#include "progress/progress.h"
+
+#include <algorithm>
+#include <cmath>
+#include <tuple>
+
+#include "progress/torque_limit.h"
+#include "record/address.h"
+
+namespace progress {
+namespace {
+
+using Stands = Step::Stands;
+
+// Torques of a plan are computed anew at every call; a part in a billion is the same torque.
+constexpr double kSameTorque = 1e-9;
+
+bool same_target(const record::PassTarget& a, const record::PassTarget& b) {
+  if (a.kind != b.kind || a.angle != b.angle) return false;
+  if (!a.torque || !b.torque) return a.torque.has_value() == b.torque.has_value();
+  return std::abs(*a.torque / *b.torque - 1.0) < kSameTorque;
+}
+
+// In the order in which it was done; equal times fall back to the order of entry.
+template <class Content>
+std::vector<const record::Entry<Content>*> in_order_done(
+    const std::vector<record::Entry<Content>>& entries) {
+  std::vector<const record::Entry<Content>*> sorted;
+  for (const auto& entry : entries) sorted.push_back(&entry);
+  std::ranges::stable_sort(sorted, {}, [](const auto* entry) { return entry->stamp.done_at; });
+  return sorted;
+}
+
+// The turn that was read lies outside the window that the step asks for.
+bool is_outside_window(const record::Tightening& tightening, const plan::TighteningPass& pass) {
+  return tightening.turned && pass.window &&
+         (*tightening.turned < pass.window->least || *tightening.turned > pass.window->most);
+}
+
+// Done after the position last came out; at the same time, entered after it.
+bool is_after_removal(const record::Stamp& stamp, const record::Stamp* came_out) {
+  if (came_out == nullptr) return true;
+  return std::tie(stamp.done_at, stamp.id) > std::tie(came_out->done_at, came_out->id);
+}
+
+}  // namespace
+
+Progress::Progress(const record::Job& job, const plan::ReassemblyPlan& plan) {
+  for (const auto& joint : plan.joints) {
+    const auto code = record::folded_code(joint.state->joint->code);
+    for (std::size_t pass = 0; pass < joint.passes.size(); ++pass) {
+      for (const int position : joint.passes[pass].order) {
+        places_[{code, position}].steps.push_back(steps_.size());
+        steps_.push_back({&joint, pass, position, Stands::Open, nullptr});
+      }
+    }
+    for (const auto& position : joint.state->positions) {
+      if (position.removal == nullptr) continue;
+      places_[{code, position.position}].came_out = &position.removal->stamp;
+    }
+  }
+  for (const auto* entry : in_order_done(job.tightenings)) count(*entry);
+  for (const auto* entry : in_order_done(job.stripes)) count(*entry);
+}
+
+void Progress::count(const record::Entry<record::Tightening>& entry) {
+  for (const int position : entry.content.positions) {
+    const auto found = places_.find({record::folded_code(entry.content.joint), position});
+    if (found == places_.end()) {
+      other_work_.push_back({&entry, position});
+    } else if (is_after_removal(entry.stamp, found->second.came_out)) {
+      count_at(found->second, entry, position);
+    }
+  }
+}
+
+void Progress::count_at(Place& place, const record::Entry<record::Tightening>& entry,
+                        int position) {
+  const auto& done = entry.content;
+  if (done.second_check) {
+    place.finish.second_check = &entry;
+    return;
+  }
+  Step* step = step_done(place, done);
+  if (step == nullptr) {
+    other_work_.push_back({&entry, position});
+    return;
+  }
+  if (record::is_skipped(done)) {
+    if (step->stands == Stands::Done) return;
+    step->stands = Stands::LeftOut;
+  } else if (is_outside_window(done, step->planned().pass) || is_over_torque(done, place)) {
+    for (const std::size_t number : place.steps) steps_[number].stands = Stands::Open;
+  } else {
+    step->stands = Stands::Done;
+  }
+  step->entry = &entry;
+}
+
+void Progress::count(const record::Entry<record::FinalStripe>& entry) {
+  for (const int position : entry.content.positions) {
+    const auto found = places_.find({record::folded_code(entry.content.joint), position});
+    if (found != places_.end() && is_after_removal(entry.stamp, found->second.came_out)) {
+      found->second.finish.stripe = &entry;
+    }
+  }
+}
+
+bool Progress::is_over_torque(const record::Tightening& tightening, const Place& place) const {
+  const auto applied = record::applied_torque(tightening);
+  const auto most = torque_limit(steps_at(place));
+  return applied && most && *applied > *most;
+}
+
+std::vector<const Step*> Progress::steps_at(const Place& place) const {
+  std::vector<const Step*> steps;
+  for (const std::size_t number : place.steps) steps.push_back(&steps_[number]);
+  return steps;
+}
+
+Step* Progress::step_done(const Place& place, const record::Tightening& tightening) {
+  Step* fitting = nullptr;
+  for (const std::size_t number : place.steps) {
+    Step& step = steps_[number];
+    if (!same_target(plan::target_of(step.planned().pass), tightening.target)) continue;
+    if (step.pass_number() == tightening.pass) return &step;
+    const bool first_open =
+        step.stands == Stands::Open && (fitting == nullptr || fitting->stands != Stands::Open);
+    if (fitting == nullptr || first_open) fitting = &step;
+  }
+  return fitting;
+}
+
+const Step* Progress::next(std::optional<std::string_view> joint) const {
+  const Step* left_out = nullptr;
+  for (const auto& step : steps_) {
+    if (joint && !record::same_code(step.joint->state->joint->code, *joint)) continue;
+    if (step.stands == Stands::Open) return &step;
+    if (step.stands == Stands::LeftOut && left_out == nullptr) left_out = &step;
+  }
+  return left_out;
+}
+
+const Progress::Place* Progress::place(std::string_view joint, int position) const {
+  const auto found = places_.find({record::folded_code(joint), position});
+  return found == places_.end() ? nullptr : &found->second;
+}
+
+std::vector<const Step*> Progress::steps_of(std::string_view joint, int position) const {
+  const auto* found = place(joint, position);
+  return found == nullptr ? std::vector<const Step*>{} : steps_at(*found);
+}
+
+const Step* Progress::step(std::string_view joint, int pass_number, int position) const {
+  for (const auto* step : steps_of(joint, position)) {
+    if (step->pass_number() == pass_number) return step;
+  }
+  return nullptr;
+}
+
+bool Progress::has_final_value(std::string_view joint, int position) const {
+  const auto steps = steps_of(joint, position);
+  if (steps.empty() || steps.back()->stands != Stands::Done) return false;
+  const auto sets_value = std::find_if(steps.rbegin(), steps.rend(), [](const Step* step) {
+    return step->planned().pass.kind != record::PassKind::Check;
+  });
+  return sets_value == steps.rend() || (*sets_value)->stands == Stands::Done;
+}
+
+Finish Progress::finish_of(std::string_view joint, int position) const {
+  const auto* found = place(joint, position);
+  return found == nullptr ? Finish{} : found->finish;
+}
+
+}  // namespace progress

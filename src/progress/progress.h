@@ -1,0 +1,92 @@
+#pragma once
+
+#include <cstddef>
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "plan/reassembly_plan.h"
+#include "record/job.h"
+
+namespace progress {
+
+// One position in one pass of the plan, and how it stands.
+struct Step {
+  enum class Stands { Open, Done, LeftOut };
+  const plan::PlannedJoint* joint = nullptr;
+  std::size_t pass = 0;  // in joint->passes
+  int position = 0;
+  Stands stands = Stands::Open;
+  const record::Entry<record::Tightening>* entry = nullptr;  // the latest that did or left it
+
+  [[nodiscard]] const plan::PlannedPass& planned() const { return joint->passes[pass]; }
+  [[nodiscard]] int pass_number() const { return static_cast<int>(pass) + 1; }
+};
+
+// What was recorded for a position but is no step of the plan any more: the specification, the
+// rule or the count has changed since.
+struct OtherWork {
+  const record::Entry<record::Tightening>* entry = nullptr;
+  int position = 0;
+};
+
+// What stands on a position after its passes. Both are forgotten when it comes out again.
+struct Finish {
+  const record::Entry<record::Tightening>* second_check = nullptr;
+  const record::Entry<record::FinalStripe>* stripe = nullptr;
+};
+
+// How far the plan has been carried out. It points into plan and job.
+class Progress {
+ public:
+  // Every tightening counts for the step of its pass number where that still asks for what was
+  // done, else for the first pass that does. What was done before the position last came out
+  // counts no longer, and a turn outside its window or a torque above all limits sends the position
+  // back to its first pass.
+  Progress(const record::Job& job, const plan::ReassemblyPlan& plan);
+
+  // All steps, in the order of the plan.
+  [[nodiscard]] const std::vector<Step>& steps() const { return steps_; }
+
+  // The first open step, of one joint where it is named; where none is left, the first one left
+  // out; nothing at the end.
+  [[nodiscard]] const Step* next(std::optional<std::string_view> joint = std::nullopt) const;
+
+  // The step, or nothing where the plan has none such.
+  [[nodiscard]] const Step* step(std::string_view joint, int pass_number, int position) const;
+
+  // The steps of one position, in the order of its passes.
+  [[nodiscard]] std::vector<const Step*> steps_of(std::string_view joint, int position) const;
+
+  // True where the last pass of the position is done, and the pass that sets its final value.
+  [[nodiscard]] bool has_final_value(std::string_view joint, int position) const;
+
+  [[nodiscard]] Finish finish_of(std::string_view joint, int position) const;
+
+  [[nodiscard]] const std::vector<OtherWork>& other_work() const { return other_work_; }
+
+ private:
+  using Key = std::pair<std::string, int>;  // folded code, position
+  struct Place {
+    std::vector<std::size_t> steps;
+    const record::Stamp* came_out = nullptr;  // the last time; may be none
+    Finish finish;
+  };
+
+  void count(const record::Entry<record::Tightening>& entry);
+  void count(const record::Entry<record::FinalStripe>& entry);
+  void count_at(Place& place, const record::Entry<record::Tightening>& entry, int position);
+  [[nodiscard]] bool is_over_torque(const record::Tightening& tightening, const Place& place) const;
+  [[nodiscard]] std::vector<const Step*> steps_at(const Place& place) const;
+  [[nodiscard]] Step* step_done(const Place& place, const record::Tightening& tightening);
+  [[nodiscard]] const Place* place(std::string_view joint, int position) const;
+
+  std::vector<Step> steps_;
+  std::map<Key, Place> places_;
+  std::vector<OtherWork> other_work_;
+};
+
+}  // namespace progress

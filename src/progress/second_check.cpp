@@ -1,0 +1,26 @@
+#include "progress/second_check.h"
+
+#include <algorithm>
+
+#include "quantity/ascii.h"
+
+namespace progress {
+
+std::vector<std::string> hands_on(const Progress& progress, std::string_view joint, int position) {
+  std::vector<std::string> people;
+  for (const auto* step : progress.steps_of(joint, position)) {
+    if (step->entry == nullptr) continue;
+    const auto& who = step->entry->stamp.by;
+    if (std::ranges::find(people, who) == people.end()) people.push_back(who);
+  }
+  return people;
+}
+
+bool is_same_person(const Progress& progress, std::string_view joint, int position,
+                    std::string_view who) {
+  return std::ranges::any_of(hands_on(progress, joint, position), [&](const std::string& other) {
+    return quantity::same_in_any_case(other, who);
+  });
+}
+
+}  // namespace progress

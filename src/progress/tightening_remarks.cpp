@@ -1,0 +1,186 @@
+#include "progress/tightening_remarks.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "progress/torque_limit.h"
+#include "quantity/angle_text.h"
+#include "quantity/number_text.h"
+#include "record/address.h"
+
+namespace progress {
+namespace {
+
+using Stands = Step::Stands;
+
+// A setting may differ from the plan's by less than half a graduation through rounding alone; a
+// torque set on another wrench by a percent.
+constexpr double kSameSetting = 0.01;
+
+class Remarks {
+ public:
+  Remarks(const record::Tightening& tightening, const Progress& before, const record::Job& job,
+          record::Day day)
+      : tightening_(tightening), before_(before), job_(job), day_(day) {
+    for (const int position : tightening.positions) {
+      if (const auto* step = before.step(tightening.joint, tightening.pass, position)) {
+        steps_.push_back(step);
+      }
+    }
+  }
+
+  std::vector<std::string> all() && {
+    if (steps_.empty() || tightening_.second_check) return {};
+    order_of_joints();
+    order_of_passes();
+    order_of_positions();
+    done_already();
+    if (record::is_skipped(tightening_)) return std::move(says_);
+    wrench();
+    setting();
+    turn();
+    return std::move(says_);
+  }
+
+ private:
+  void say(std::string text) { says_.push_back(std::move(text)); }
+
+  [[nodiscard]] const plan::PlannedJoint& planned_joint() const { return *steps_.front()->joint; }
+
+  [[nodiscard]] bool is_finished(std::string_view joint) const {
+    return std::ranges::none_of(before_.steps(), [&](const Step& step) {
+      return record::same_code(step.joint->state->joint->code, joint) &&
+             step.stands != Stands::Done;
+    });
+  }
+
+  void order_of_joints() {
+    const auto& joint = *planned_joint().state->joint;
+    for (const auto& [firsts, verb] :
+         {std::pair{&joint.after, "comes after"}, std::pair{&joint.covers, "covers"}}) {
+      for (const auto& first : *firsts) {
+        if (is_finished(first)) continue;
+        say(fmt::format("{} {} {}, and {} is not finished", joint.code, verb, first, first));
+      }
+    }
+  }
+
+  void order_of_passes() {
+    std::vector<int> open;
+    int pass = 0;
+    for (const auto& step : before_.steps()) {
+      if (step.joint != &planned_joint() || step.pass >= steps_.front()->pass) continue;
+      if (step.stands != Stands::Open) continue;
+      if (pass == 0) pass = step.pass_number();
+      if (step.pass_number() == pass) open.push_back(step.position);
+    }
+    if (open.empty()) return;
+    std::ranges::sort(open);
+    say(fmt::format("pass {} is still open at {}/{}", pass, tightening_.joint,
+                    record::write_positions(open)));
+  }
+
+  // The positions taken together have to be the next of their pass, in whatever order they are
+  // named.
+  void order_of_positions() {
+    std::vector<int> expected;
+    std::vector<int> still_open;
+    for (const auto* step : steps_) {
+      if (step->stands == Stands::Open) still_open.push_back(step->position);
+    }
+    for (const int position : steps_.front()->planned().order) {
+      if (expected.size() == still_open.size()) break;
+      const auto* step = before_.step(tightening_.joint, tightening_.pass, position);
+      if (step != nullptr && step->stands == Stands::Open) expected.push_back(position);
+    }
+    if (std::set(expected.begin(), expected.end()) ==
+        std::set(still_open.begin(), still_open.end())) {
+      return;
+    }
+    say(fmt::format("the order of pass {} asks for {} next", tightening_.pass,
+                    fmt::join(expected, ", ")));
+  }
+
+  void done_already() {
+    std::vector<int> again;
+    for (const auto* step : steps_) {
+      if (step->stands == Stands::Done) again.push_back(step->position);
+    }
+    if (again.empty()) return;
+    say(fmt::format("pass {} was done at {}/{} already", tightening_.pass, tightening_.joint,
+                    record::write_positions(again)));
+  }
+
+  void wrench() {
+    if (tightening_.wrench.empty()) return;
+    const auto* used = record::wrench_on(job_, tightening_.wrench, day_);
+    if (used == nullptr) return;
+    if (tightening_.setting && !record::in_range(*used, {*tightening_.setting, tightening_.unit})) {
+      say(fmt::format("{} is not to be used at {} {}: its usable range is {} to {}", used->name,
+                      quantity::write_exact(*tightening_.setting),
+                      quantity::name_of(tightening_.unit),
+                      quantity::write_rounded(record::least_setting(*used)),
+                      quantity::write_rounded(used->scale.high)));
+    }
+    const auto calibration = record::calibration_on(*used, day_);
+    if (calibration == record::Calibration::Expired) {
+      say(fmt::format("the calibration of {} has run out", used->name));
+    } else if (calibration == record::Calibration::NotYet) {
+      say(fmt::format("{} was calibrated after this day", used->name));
+    }
+    if (const auto& planned = steps_.front()->planned().setting;
+        planned && planned->wrench->name != used->name) {
+      say(fmt::format("the plan has {} for this, not {}", planned->wrench->name, used->name));
+    }
+  }
+
+  void setting() {
+    const auto applied = record::applied_torque(tightening_);
+    const auto& aim = steps_.front()->planned().pass.aim;
+    if (!applied || !aim) return;
+    const auto in_unit = [&](quantity::Torque torque) {
+      return quantity::write_rounded(torque, tightening_.unit);
+    };
+    const auto most = torque_limit(before_.steps_of(tightening_.joint, steps_.front()->position));
+    if (most && *applied > *most) {
+      say(
+          fmt::format("over-torque: {} where the final value is {} at most; slacken it, look at "
+                      "fastener and thread, and start it again from pass 1",
+                      in_unit(*applied), in_unit(*most)));
+      return;
+    }
+    const auto& planned = steps_.front()->planned().setting;
+    const auto wanted = planned ? planned->applied : aim->torque;
+    if (std::abs(*applied / wanted - 1.0) > kSameSetting) {
+      say(fmt::format("the plan asks for {} here, not {}", in_unit(wanted), in_unit(*applied)));
+    }
+  }
+
+  void turn() {
+    const auto& window = steps_.front()->planned().pass.window;
+    if (!tightening_.turned || !window) return;
+    if (*tightening_.turned >= window->least && *tightening_.turned <= window->most) return;
+    say(fmt::format("{} is outside {} to {}: slacken fully and start again from pass 1",
+                    quantity::write_exact(*tightening_.turned),
+                    quantity::write_exact(window->least), quantity::write_exact(window->most)));
+  }
+
+  const record::Tightening& tightening_;
+  const Progress& before_;
+  const record::Job& job_;
+  record::Day day_;
+  std::vector<const Step*> steps_;
+  std::vector<std::string> says_;
+};
+
+}  // namespace
+
+std::vector<std::string> remarks_on(const record::Tightening& tightening, const Progress& before,
+                                    const record::Job& job, record::Day day) {
+  return Remarks(tightening, before, job, day).all();
+}
+
+}  // namespace progress

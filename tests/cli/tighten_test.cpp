@@ -1,0 +1,166 @@
+// The commands tighten and stripe, in one line and guided.
+
+#include "logbook/logbook.h"
+#include "logbook/recording.h"
+#include "support/bench.h"
+#include "support/catch.h"
+
+namespace {
+
+// A cover with four positions at 80 N·m: passes of 56, 80 and a check round at 80 N·m.
+class Cover {
+ public:
+  Cover() {
+    bench.environment["BOLTWITNESS_LOG"] = bench.folder().file("gb1.bolts");
+    bench.done("start " + bench.folder().file("gb1.bolts") + " --machine GB-1");
+    bench.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
+    bench.done("joint J06 --holds cover --size M12x1.75 --grade 8.8 --count 4 --spec '80 N·m'");
+    bench.done("out J06/1-4");
+  }
+  int line_count() { return static_cast<int>(bench.done("history --json").json()["lines"].size()); }
+
+  Bench bench;
+};
+
+}  // namespace
+
+TEST_CASE("tighten alone says where the job stands", "[cli]") {
+  Cover cover;
+  auto answer = cover.bench.done("tighten");
+  CHECK_THAT(answer.out, ContainsSubstring("0 of 12 steps done"));
+  CHECK_THAT(answer.out, ContainsSubstring("next: J06/01, pass 1 of 3: TW2 at 56 N·m, 70 %"));
+  cover.bench.done("tighten J06/1,3");
+  const auto standing = cover.bench.done("tighten --json").json();
+  CHECK(standing["done"] == 2);
+  CHECK(standing["next"]["position"] == 2);
+  CHECK(standing["next"]["setting"] == 56.0);
+  CHECK(standing["next"]["setting_unit"] == "N·m");
+}
+
+TEST_CASE("one line records a pass with the plan's wrench and setting", "[cli]") {
+  Cover cover;
+  const auto answer = cover.bench.done("tighten J06/1-4");
+  CHECK_THAT(answer.out,
+             ContainsSubstring("J06/1-4 pass 1, torque to 56 N·m: done with TW2 at 56"));
+  CHECK(answer.err.empty());
+}
+
+TEST_CASE("what is not as planned is recorded and said at once", "[cli]") {
+  Cover cover;
+  const auto answer = cover.bench.done("tighten J06/2 --pass 2 --wrench TW2 --set 95");
+  CHECK_THAT(answer.out, ContainsSubstring("TW2 at 95 N·m"));
+  CHECK_THAT(answer.err, ContainsSubstring("over-torque"));
+  CHECK_THAT(answer.err, ContainsSubstring("pass 1 is still open"));
+  CHECK_THAT(answer.err, ContainsSubstring("recorded as it happened"));
+}
+
+TEST_CASE("a tightening that cannot be is refused and nothing is written", "[cli]") {
+  Cover cover;
+  const int before = cover.line_count();
+  CHECK(cover.bench.run("tighten J06/1-9").code == 2);
+  CHECK(cover.bench.run("tighten J06/1 --pass 4").code == 2);
+  CHECK(cover.bench.run("tighten J06/1 --set 0").code == 2);
+  CHECK(cover.bench.run("tighten J06/1 --set '60 N·m'").code == 2);
+  CHECK(cover.bench.run("tighten J06/1 --set 300").code == 2);
+  CHECK(cover.bench.run("tighten J06/1 --turned 60°").code == 2);
+  CHECK(cover.bench.run("tighten J06/1 --wrench TW9 --set 60").code == 1);
+  CHECK(cover.bench.run("tighten J07/1").code == 1);
+  CHECK(cover.bench.run("tighten --pass 1").code == 2);
+  CHECK(cover.bench.run("tighten J06 --pass 1").code == 2);
+  CHECK(cover.line_count() == before);
+}
+
+TEST_CASE("a second person checks after the final value, and is another", "[cli]") {
+  Cover cover;
+  cover.bench.done("tighten J06/1-4 --by KB");
+  CHECK(cover.bench.run("tighten J06/1 --check --by LM").code == 1);
+  cover.bench.done("tighten J06/1-4 --by KB");
+  cover.bench.done("tighten J06/1-4 --by KB");
+  const auto same = cover.bench.run("tighten J06/1 --check --by kb");
+  CHECK(same.code == 1);
+  CHECK_THAT(same.err, ContainsSubstring("another person"));
+  CHECK_THAT(cover.bench.done("tighten J06/1-4 --check --by LM").out,
+             ContainsSubstring("checked by a second person"));
+}
+
+TEST_CASE("a pass left out keeps its reason", "[cli]") {
+  Cover cover;
+  CHECK_THAT(cover.bench.done("tighten J06/3 --skip 'stud missing'").out,
+             ContainsSubstring("left out, stud missing"));
+  CHECK(cover.bench.done("tighten --json").json()["left_out"] == 1);
+}
+
+TEST_CASE("the guided way takes single keys and resumes where it stopped", "[cli]") {
+  Cover cover;
+  cover.bench.typed = "d\nd\ns\n";
+  const auto first = cover.bench.done("tighten J06");
+  CHECK_THAT(first.out, ContainsSubstring("1 of 4 in this pass"));
+  CHECK_THAT(first.out, ContainsSubstring("TW2 at 56 N·m, 70 %"));
+  CHECK_THAT(first.out, ContainsSubstring("stopped; the next call goes on at this step"));
+  CHECK(cover.bench.done("tighten --json").json()["done"] == 2);
+
+  cover.bench.typed = "x\nl\nthread damaged\nv\nTW2\n58\n";  // ends without a word, as a pipe does
+  const auto second = cover.bench.done("tighten J06");
+  CHECK_THAT(second.out, ContainsSubstring("press d, v, l or s"));
+  CHECK_THAT(second.out, ContainsSubstring("left out, thread damaged"));
+  CHECK_THAT(second.out, ContainsSubstring("TW2 at 58 N·m"));
+  CHECK_THAT(second.err, ContainsSubstring("the plan asks for 56 N·m"));
+
+  cover.bench.typed = std::string(20, 'd');
+  for (std::size_t i = 1; i < cover.bench.typed.size(); i += 2) cover.bench.typed[i] = '\n';
+  const auto last = cover.bench.done("tighten J06");
+  CHECK_THAT(last.out, ContainsSubstring("11 of 12 steps done, 1 left out"));
+}
+
+TEST_CASE("a wrong answer at a prompt writes nothing and asks again", "[cli]") {
+  Cover cover;
+  const int before = cover.line_count();
+  cover.bench.typed = "v\nTW2\nsixty\ns\n";
+  const auto answer = cover.bench.done("tighten J06");
+  CHECK_THAT(answer.err, ContainsSubstring("sixty"));
+  CHECK(cover.line_count() == before);
+}
+
+TEST_CASE("tighten respects a hold point", "[cli]") {
+  Cover cover;
+  auto logbook = logbook::Logbook::open_to_write(cover.bench.folder().file("gb1.bolts"));
+  const auto write = [&](const record::Content& content) {
+    logbook::Recording recording(
+        logbook, {"KB", "00000000-0000-4000-8000-000000000001", cover.bench.now, cover.bench.now});
+    recording.append(content);
+    recording.commit();
+  };
+  write(record::HoldPoint{"HV", "store discharged", record::read_span_of_time("10 min"), {}});
+  const auto shut = cover.bench.run("tighten J06/1");
+  CHECK(shut.code == 1);
+  CHECK_THAT(shut.err, ContainsSubstring("HV (store discharged) has not been begun"));
+  write(record::HoldPointStep{"HV", record::HoldPointMove::Begun, ""});
+  CHECK_THAT(cover.bench.run("tighten J06").err, ContainsSubstring("of the wait left"));
+  cover.bench.now += std::chrono::minutes(10);
+  write(record::HoldPointStep{"HV", record::HoldPointMove::Passed, "0 V"});
+  CHECK(cover.bench.done("tighten J06/1").code == 0);
+}
+
+TEST_CASE("the final stripe comes after the final value", "[cli]") {
+  Cover cover;
+  const auto early = cover.bench.run("stripe J06/1 --wiped");
+  CHECK(early.code == 1);
+  CHECK_THAT(early.err, ContainsSubstring("has not reached the final value"));
+  for (int pass = 0; pass < 3; ++pass) cover.bench.done("tighten J06/1-4");
+  CHECK(cover.bench.run("stripe J06/1-4").code == 2);
+  CHECK_THAT(cover.bench.done("stripe J06/1-3 --wiped --counter '1240 running h'").out,
+             ContainsSubstring("J06/1-3 final stripe, teardown mark wiped at 1240 running h"));
+  cover.bench.keyboard = true;
+  cover.bench.typed = "n\n";
+  const auto asked = cover.bench.done("stripe J06/4");
+  CHECK_THAT(asked.out, ContainsSubstring("teardown mark still there"));
+  CHECK_THAT(asked.err, ContainsSubstring("two marks"));
+}
+
+TEST_CASE("a tightening entered wrongly is replaced with a reason", "[cli]") {
+  Cover cover;
+  cover.bench.done("tighten J06/1 --wrench TW2 --set 65");
+  const int line = cover.line_count();
+  cover.bench.done("tighten J06/1 --replace " + std::to_string(line) + " --why 'read wrongly'");
+  CHECK(cover.bench.done("tighten --json").json()["done"] == 1);
+}

@@ -1,0 +1,197 @@
+#include "progress/progress.h"
+
+#include "progress/reassembly.h"
+#include "progress/second_check.h"
+#include "progress/tightening_remarks.h"
+#include "support/catch.h"
+#include "support/job_builder.h"
+
+using progress::Step;
+using record::PassKind;
+using Stands = Step::Stands;
+
+namespace {
+
+constexpr record::Day kDay{std::chrono::year{2026}, std::chrono::June, std::chrono::day{2}};
+
+// Two positions at 80 N·m: the default rule makes two rounds of it, 56 and 80 N·m.
+JobBuilder two_rounds() {
+  JobBuilder job;
+  job.wrench().joint("J01", 2).specified("J01", "80 N·m").out("J01/1-2");
+  return job;
+}
+
+// "Open", "Done" or "LeftOut" of every step of J01 as one letter, in the order of the plan.
+std::string standing(const progress::Reassembly& now) {
+  std::string text;
+  for (const auto& step : now.progress.steps()) {
+    text += step.stands == Stands::Done ? 'd' : step.stands == Stands::LeftOut ? 'l' : '.';
+  }
+  return text;
+}
+
+std::string standing(const JobBuilder& job) {
+  return standing(progress::Reassembly(job.job(), kDay));
+}
+
+record::Tightening last_of(const JobBuilder& job) { return job.job().tightenings.back().content; }
+
+// Remarks on the last tightening of the job, against all before it.
+std::string remarks(const JobBuilder& job) {
+  auto before = job.job();
+  before.tightenings.pop_back();
+  const progress::Reassembly now(before, kDay);
+  std::string text;
+  for (const auto& remark : progress::remarks_on(last_of(job), now.progress, now.job, kDay)) {
+    text += remark + "\n";
+  }
+  return text;
+}
+
+}  // namespace
+
+TEST_CASE("progress follows the passes, position by position", "[progress]") {
+  auto job = two_rounds();
+  const progress::Reassembly before(job.job(), kDay);
+  REQUIRE(before.progress.steps().size() == 4);
+  CHECK(before.progress.next()->pass_number() == 1);
+  CHECK(standing(before) == "....");
+
+  job.tightened("J01/1-2", 1, 56, 56).tightened("J01/1", 2, 80, 80);
+  const progress::Reassembly now(job.job(), kDay);
+  CHECK(standing(now) == "ddd.");
+  CHECK(now.progress.next()->position == 2);
+  CHECK(now.progress.has_final_value("j01", 1));
+  CHECK_FALSE(now.progress.has_final_value("J01", 2));
+}
+
+TEST_CASE("a pass left out comes back once nothing else is open", "[progress]") {
+  auto job = two_rounds();
+  job.tightened("J01/1", 1, 56, 56);
+  job.last_tightening().skipped_why = "waits for the stud";
+  job.tightened("J01/2", 1, 56, 56).tightened("J01/1-2", 2, 80, 80);
+  const progress::Reassembly now(job.job(), kDay);
+  CHECK(standing(now) == "lddd");
+  REQUIRE(now.progress.next() != nullptr);
+  CHECK(now.progress.next()->stands == Stands::LeftOut);
+  job.tightened("J01/1", 1, 56, 56);
+  CHECK(standing(job) == "dddd");
+  CHECK(progress::Reassembly(job.job(), kDay).progress.next() == nullptr);
+}
+
+TEST_CASE("leaving a pass out after it was done changes nothing", "[progress]") {
+  auto job = two_rounds();
+  job.tightened("J01/1", 1, 56, 56).tightened("J01/1", 1, 56, 56);
+  job.last_tightening().skipped_why = "by mistake";
+  CHECK(standing(job) == "d...");
+}
+
+TEST_CASE("what came out again starts again, stripe and all", "[progress]") {
+  auto job = two_rounds();
+  job.tightened("J01/1-2", 1, 56, 56).tightened("J01/1-2", 2, 80, 80).striped("J01/1-2");
+  CHECK(progress::Reassembly(job.job(), kDay).progress.finish_of("J01", 1).stripe != nullptr);
+  job.out("J01/1");
+  const progress::Reassembly now(job.job(), kDay);
+  CHECK(standing(now) == ".d.d");
+  CHECK(now.progress.finish_of("J01", 1).stripe == nullptr);
+  CHECK(now.progress.finish_of("J01", 2).stripe != nullptr);
+}
+
+TEST_CASE("work for an earlier specification is no work for the new one", "[progress]") {
+  auto job = two_rounds();
+  job.tightened("J01/1-2", 1, 56, 56).tightened("J01/1-2", 2, 80, 80);
+  CHECK(standing(job) == "dddd");
+  job.specified("J01", "90 N·m");
+  const progress::Reassembly now(job.job(), kDay);
+  CHECK(standing(now) == "....");
+  CHECK(now.progress.other_work().size() == 4);
+}
+
+TEST_CASE("work counts for the pass that asks for it, whatever its number was", "[progress]") {
+  auto job = two_rounds();
+  job.tightened("J01/1", 7, 80, 80);
+  CHECK(standing(job) == "..d.");
+}
+
+TEST_CASE("a turn outside its window sends the position back to its first pass", "[progress]") {
+  JobBuilder job;
+  job.wrench().joint("J01", 1).specified("J01", "60 N·m, +60° (55-65)").out("J01/1");
+  const auto turn = [&](double degrees) {
+    job.tightened("J01/1", 1, 60, 60).tightened("J01/1", 2, 0, 60);
+    job.last_tightening().target = {PassKind::Angle, std::nullopt, quantity::Angle::degrees(60)};
+    job.last_tightening().setting.reset();
+    job.last_tightening().turned = quantity::Angle::degrees(degrees);
+  };
+  turn(70);
+  CHECK(standing(job) == "..");
+  CHECK_THAT(remarks(job), ContainsSubstring("70° is outside 55° to 65°"));
+  turn(65);
+  CHECK(standing(job) == "dd");
+  CHECK(remarks(job).empty());
+}
+
+TEST_CASE("too much torque sends the position back to its first pass", "[progress]") {
+  auto job = two_rounds();
+  job.tightened("J01/1-2", 1, 56, 56).tightened("J01/1", 2, 80, 88.5);
+  CHECK(standing(job) == ".d..");
+  CHECK_THAT(remarks(job), ContainsSubstring("over-torque: 88.5 N·m where the final value is 88"));
+}
+
+TEST_CASE("work that goes by the plan draws no remark", "[progress]") {
+  auto job = two_rounds();
+  job.tightened("J01/1-2", 1, 56, 56);
+  CHECK(remarks(job).empty());
+  job.tightened("J01/1", 2, 80, 80);
+  CHECK(remarks(job).empty());
+}
+
+TEST_CASE("what breaks the plan is said", "[progress]") {
+  SECTION("the pass before is open") {
+    auto job = two_rounds();
+    job.tightened("J01/1", 2, 80, 80);
+    CHECK_THAT(remarks(job), ContainsSubstring("pass 1 is still open at J01/1-2"));
+  }
+  SECTION("another position is next") {
+    auto job = two_rounds();
+    job.tightened("J01/2", 1, 56, 56);
+    CHECK_THAT(remarks(job), ContainsSubstring("the order of pass 1 asks for 1 next"));
+  }
+  SECTION("it was done already") {
+    auto job = two_rounds();
+    job.tightened("J01/1", 1, 56, 56).tightened("J01/1", 1, 56, 56);
+    CHECK_THAT(remarks(job), ContainsSubstring("pass 1 was done at J01/1 already"));
+  }
+  SECTION("the setting is another") {
+    auto job = two_rounds();
+    job.tightened("J01/1", 1, 56, 57);
+    CHECK_THAT(remarks(job), ContainsSubstring("asks for 56 N·m here, not 57 N·m"));
+  }
+  SECTION("the wrench is another, out of range and out of calibration") {
+    auto job = two_rounds();
+    job.wrench("TW4", "80..400 N·m", "2 N·m", "2024-03-04").tightened("J01/1", 1, 56, 56);
+    job.last_tightening().wrench = "TW4";
+    const auto text = remarks(job);
+    CHECK_THAT(text, ContainsSubstring("TW4 is not to be used at 56 N·m"));
+    CHECK_THAT(text, ContainsSubstring("the calibration of TW4 has run out"));
+    CHECK_THAT(text, ContainsSubstring("the plan has TW2 for this, not TW4"));
+  }
+  SECTION("a joint that comes first, or is covered, is not finished") {
+    auto job = two_rounds();
+    job.joint("J02", 2).specified("J02", "80 N·m").out("J02/1-2");
+    job.last_joint().after = {"J01"};
+    job.last_joint().covers = {"J01"};
+    job.tightened("J02/1", 1, 56, 56);
+    const auto text = remarks(job);
+    CHECK_THAT(text, ContainsSubstring("J02 comes after J01, and J01 is not finished"));
+    CHECK_THAT(text, ContainsSubstring("J02 covers J01, and J01 is not finished"));
+  }
+}
+
+TEST_CASE("whoever tightened it is not the second person", "[progress]") {
+  auto job = two_rounds();
+  job.tightened("J01/1-2", 1, 56, 56, "KB").tightened("J01/1", 2, 80, 80, "LM");
+  const progress::Reassembly now(job.job(), kDay);
+  CHECK(progress::is_same_person(now.progress, "J01", 1, "lm"));
+  CHECK(progress::is_same_person(now.progress, "J01", 1, "KB"));
+  CHECK_FALSE(progress::is_same_person(now.progress, "J01", 2, "LM"));
+}
