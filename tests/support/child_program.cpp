@@ -1,0 +1,126 @@
+#include "support/child_program.h"
+
+#include <fcntl.h>
+#include <poll.h>
+#include <pty.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <csignal>
+#include <stdexcept>
+#include <thread>
+
+namespace {
+
+std::vector<char*> argument_vector(std::vector<std::string>& words) {
+  std::vector<char*> pointers;
+  for (auto& word : words) pointers.push_back(word.data());
+  pointers.push_back(nullptr);
+  return pointers;
+}
+
+std::vector<std::string> with_program(const std::vector<std::string>& arguments) {
+  std::vector<std::string> words = {BOLTWITNESS_PROGRAM};
+  words.insert(words.end(), arguments.begin(), arguments.end());
+  return words;
+}
+
+std::optional<int> wait_for(pid_t process) {
+  int status = 0;
+  while (::waitpid(process, &status, 0) < 0) {
+    if (errno != EINTR) return std::nullopt;
+  }
+  if (!WIFEXITED(status)) return std::nullopt;
+  return WEXITSTATUS(status);
+}
+
+}  // namespace
+
+std::optional<int> run_program(const std::vector<std::string>& arguments,
+                               std::optional<std::chrono::microseconds> life) {
+  auto words = with_program(arguments);
+  const auto pointers = argument_vector(words);
+  const pid_t process = ::fork();
+  if (process < 0) throw std::runtime_error("no process could be started");
+  if (process == 0) {
+    const int nowhere = ::open("/dev/null", O_RDWR);
+    for (const int stream : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO}) ::dup2(nowhere, stream);
+    ::execv(pointers.front(), pointers.data());
+    ::_exit(127);
+  }
+  if (life) {
+    std::this_thread::sleep_for(*life);
+    ::kill(process, SIGKILL);
+  }
+  return wait_for(process);
+}
+
+TerminalProgram::TerminalProgram(const std::vector<std::string>& arguments,
+                                 unsigned short columns) {
+  auto words = with_program(arguments);
+  const auto pointers = argument_vector(words);
+  const winsize size{24, columns, 0, 0};
+  process_ = ::forkpty(&terminal_, nullptr, nullptr, &size);
+  if (process_ < 0) throw std::runtime_error("no pseudo-terminal could be opened");
+  if (process_ == 0) {
+    ::unsetenv("COLUMNS");
+    ::execv(pointers.front(), pointers.data());
+    ::_exit(127);
+  }
+}
+
+TerminalProgram::~TerminalProgram() {
+  hang_up();
+  if (process_ > 0) {
+    ::kill(process_, SIGKILL);
+    wait_for(process_);
+  }
+}
+
+void TerminalProgram::press(const std::string& keys) {
+  if (::write(terminal_, keys.data(), keys.size()) != static_cast<ssize_t>(keys.size())) {
+    throw std::runtime_error("the keys did not reach the terminal");
+  }
+}
+
+bool TerminalProgram::read_more(std::chrono::steady_clock::time_point until) {
+  const auto left = std::chrono::duration_cast<std::chrono::milliseconds>(
+      until - std::chrono::steady_clock::now());
+  pollfd waiting{terminal_, POLLIN, 0};
+  if (left.count() <= 0 || ::poll(&waiting, 1, static_cast<int>(left.count())) <= 0) return false;
+  char buffer[4096];
+  const ssize_t count = ::read(terminal_, buffer, sizeof buffer);
+  if (count <= 0) return false;
+  screen_.append(buffer, static_cast<std::size_t>(count));
+  return true;
+}
+
+bool TerminalProgram::shows(const std::string& text) {
+  const auto until = std::chrono::steady_clock::now() + std::chrono::seconds(10);
+  while (true) {
+    if (const auto at = screen_.find(text, seen_); at != std::string::npos) {
+      seen_ = at + text.size();
+      return true;
+    }
+    if (!read_more(until)) return false;
+  }
+}
+
+termios TerminalProgram::settings() const {
+  termios settings{};
+  ::tcgetattr(terminal_, &settings);
+  return settings;
+}
+
+void TerminalProgram::hang_up() {
+  if (terminal_ >= 0) ::close(terminal_);
+  terminal_ = -1;
+}
+
+std::optional<int> TerminalProgram::ended() {
+  while (terminal_ >= 0 && read_more(std::chrono::steady_clock::now() + std::chrono::seconds(10))) {
+  }
+  const auto code = wait_for(process_);
+  process_ = -1;
+  return code;
+}

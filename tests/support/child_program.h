@@ -1,0 +1,53 @@
+#pragma once
+
+#include <sys/types.h>
+#include <termios.h>
+
+#include <chrono>
+#include <optional>
+#include <string>
+#include <vector>
+
+// The built program as a process of its own, for what cannot be tried inside this one: being killed
+// and sitting at a terminal.
+
+// Runs it to its end, or kills it with SIGKILL after `life`. The exit code; nothing where it was
+// killed.
+std::optional<int> run_program(const std::vector<std::string>& arguments,
+                               std::optional<std::chrono::microseconds> life = std::nullopt);
+
+// The program at a pseudo-terminal, as a person has it.
+class TerminalProgram {
+ public:
+  explicit TerminalProgram(const std::vector<std::string>& arguments, unsigned short columns = 80);
+  ~TerminalProgram();
+  TerminalProgram(const TerminalProgram&) = delete;
+  TerminalProgram& operator=(const TerminalProgram&) = delete;
+
+  // Presses keys.
+  void press(const std::string& keys);
+
+  // Waits until the screen, since the last call, shows this text; false after ten seconds or when
+  // the program has ended without it.
+  bool shows(const std::string& text);
+
+  // All that was shown so far.
+  [[nodiscard]] const std::string& screen() const { return screen_; }
+
+  // The terminal's settings now.
+  [[nodiscard]] termios settings() const;
+
+  // Takes the terminal away, as a closed window does.
+  void hang_up();
+
+  // Waits for its end: the exit code, nothing where a signal ended it.
+  std::optional<int> ended();
+
+ private:
+  bool read_more(std::chrono::steady_clock::time_point until);
+
+  pid_t process_ = -1;
+  int terminal_ = -1;
+  std::string screen_;
+  std::size_t seen_ = 0;
+};
