@@ -2,7 +2,9 @@
 
 #include <algorithm>
 
+#include "audit/evidence.h"
 #include "audit/rules.h"
+#include "audit/settlement.h"
 
 namespace audit {
 
@@ -29,16 +31,28 @@ const std::vector<Rule>& rules() {
   return all;
 }
 
-bool Audit::ready() const {
-  return std::ranges::none_of(deviations,
-                              [](const auto& found) { return found.level == Level::Hold; });
+std::size_t Audit::open(Level level) const {
+  return static_cast<std::size_t>(std::ranges::count_if(deviations, [&](const auto& found) {
+    return found.level == level && found.settled == nullptr;
+  }));
 }
+
+bool Audit::ready() const { return open(Level::Hold) == 0; }
 
 Audit run(const Case& subject) {
   Audit audit;
-  for (const auto& rule : rules()) rule.look(subject, audit.deviations);
+  const Evidence evidence(subject);
+  for (const auto& rule : rules()) {
+    const auto before = audit.deviations.size();
+    rule.look(subject, audit.deviations);
+    for (auto i = before; i < audit.deviations.size(); ++i) {
+      auto& deviation = audit.deviations[i];
+      deviation.evidence = evidence.fingerprint(rule, deviation);
+    }
+  }
   // Rules and joints each come in their own fixed order; a stable sort keeps it within a level.
   std::ranges::stable_sort(audit.deviations, {}, &Deviation::level);
+  apply_dispositions(subject.job, audit.deviations);
   return audit;
 }
 

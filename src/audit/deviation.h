@@ -4,6 +4,9 @@
 #include <string>
 #include <string_view>
 
+#include "record/disposition.h"
+#include "record/entry.h"
+
 namespace audit {
 
 // How much a deviation weighs.
@@ -17,7 +20,8 @@ enum class Level {
 [[nodiscard]] std::string_view word_of(Level level);
 
 // Anything the audit flags. `id` stays the same from one audit to the next while the matter is the
-// same, so that a decision can be tied to it.
+// same, so that a decision can be tied to it; a
+// person can type it.
 struct Deviation {
   std::string id;
   Level level = Level::Check;
@@ -26,6 +30,11 @@ struct Deviation {
   std::optional<int> position;  // nothing where it is about the whole joint
   std::string says;             // what was found, and against what
   std::string what_to_do;
+  std::string evidence = {};  // fingerprint of what it rests on (evidence.h)
+  // The decision that holds for it; nothing while it is open.
+  const record::Entry<record::Disposition>* settled = nullptr;
+  // Where it is open again: the last decision, made on other evidence.
+  const record::Entry<record::Disposition>* settled_before = nullptr;
 };
 
 }  // namespace audit

@@ -141,13 +141,14 @@ void one_time(const Case& subject, std::vector<Deviation>& deviations) {
 
 constinit const Rule kCountOut{"count out", "fasteners recorded as out against the joint's count",
                                count_out};
-constinit const Rule kFoundEmpty{"found empty", "holes that were empty at teardown", found_empty};
+constinit const Rule kFoundEmpty{"found empty", "holes that were empty at teardown", found_empty,
+                                 RestsOn{.removals = true}};
 constinit const Rule kBreakLoose{"break loose", "fasteners that were loose, sheared or seized",
-                                 break_loose};
+                                 break_loose, RestsOn{.removals = true}};
 constinit const Rule kOtherFastener{
     "other fastener", "size, length or grade that is not the joint's; lengths swapped",
-    other_fastener};
+    other_fastener, RestsOn{.removals = true}};
 constinit const Rule kOneTime{"one-time fastener", "one-time fasteners that have not been renewed",
-                              one_time};
+                              one_time, RestsOn{.removals = true}};
 
 }  // namespace audit

@@ -6,12 +6,16 @@
 namespace audit {
 namespace {
 
+constexpr std::size_t kTypedTail = 8;
+
 void stray_entry(const Case& subject, std::vector<Deviation>& deviations) {
   for (const auto& stray : subject.survey.strays) {
     const std::string address =
         stray.position > 0 ? record::write_address(stray.joint, stray.position) : stray.joint;
     Deviation deviation;
-    deviation.id = fmt::format("stray-entry:{}:{}", stray.stamp->id, address);
+    // The tail of the line's own id, so that it is short enough to type and the same in every copy.
+    deviation.id = fmt::format("stray-entry:{}:{}", address,
+                               stray.stamp->id.substr(stray.stamp->id.size() - kTypedTail));
     deviation.level = Level::Hold;
     deviation.rule = kStrayEntry.name;
     deviation.joint = stray.joint;

@@ -11,17 +11,21 @@
 namespace cli {
 
 void declare_audit(CLI::App& app, Pending& pending) {
+  auto options = std::make_shared<AuditOptions>();
   auto* command = app.add_subcommand(
       "audit", "What is not in order before reassembly; exit code 1 while a hold is open");
-  command->callback([&pending] { pending.run = run_audit; });
+  command->add_flag("--all", options->all, "With what is settled: decision, reason, who and when");
+  command->callback([options, &pending] {
+    pending.run = [options](const Session& session) { return run_audit(*options, session); };
+  });
 }
 
-int run_audit(const Session& session) {
+int run_audit(const AuditOptions& options, const Session& session) {
   const auto job = session.open_to_read().job();
   const auto survey = finding::survey(job);
   const auto result = audit::run({job, survey});
   session.out() << (session.json() ? report::audit_json(result)
-                                   : report::audit_text(result, session.page()));
+                                   : report::audit_text(result, options.all, session.page()));
   return result.ready() ? kDone : kNotInOrder;
 }
 

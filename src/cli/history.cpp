@@ -1,52 +1,15 @@
 #include "cli/history.h"
 
 #include <CLI/CLI.hpp>
-#include <algorithm>
 
 #include "cli/exit_code.h"
 #include "cli/lookup.h"
 #include "cli/pending.h"
 #include "cli/session.h"
-#include "record/address.h"
+#include "record/concerns.h"
 #include "report/history_report.h"
 
 namespace cli {
-namespace {
-
-// Whether a line speaks of the joint, and of one of the positions where some were named; what is
-// said of the joint as a whole concerns each of them.
-class Concerns {
- public:
-  explicit Concerns(const record::Address& address) : address_(address) {}
-
-  bool operator()(const record::Joint& joint) const { return same(joint.code); }
-  bool operator()(const record::Specified& specified) const { return same(specified.joint); }
-  bool operator()(const record::Removal& removal) const {
-    return same(removal.joint) &&
-           (whole_joint() ||
-            std::ranges::any_of(removal.positions, [&](int position) { return named(position); }));
-  }
-  bool operator()(const record::Measured& measured) const {
-    return same(measured.joint) && (whole_joint() || named(measured.position));
-  }
-  template <class Other>
-  bool operator()(const Other&) const {
-    return false;
-  }
-
- private:
-  [[nodiscard]] bool same(const std::string& code) const {
-    return record::same_code(code, address_.joint);
-  }
-  [[nodiscard]] bool whole_joint() const { return address_.positions.empty(); }
-  [[nodiscard]] bool named(int position) const {
-    return std::ranges::binary_search(address_.positions, position);
-  }
-
-  const record::Address& address_;
-};
-
-}  // namespace
 
 void declare_history(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<HistoryOptions>();
@@ -64,8 +27,8 @@ int run_history(const HistoryOptions& options, const Session& session) {
   auto lines = logbook.history();
   if (!options.address.empty()) {
     const auto address = record::read_address(options.address);
-    const Concerns concerns(address);
-    std::erase_if(lines, [&](const auto& line) { return !std::visit(concerns, line.content); });
+    std::erase_if(lines,
+                  [&](const auto& line) { return !record::concerns(line.content, address); });
     // Nothing was ever said of it: then it is a name that this logbook does not know.
     if (lines.empty()) (void)joint_or_refuse(logbook, address.joint);
   }

@@ -23,6 +23,7 @@
 #include "cli/pending.h"
 #include "cli/sequence.h"
 #include "cli/session.h"
+#include "cli/settle.h"
 #include "cli/start.h"
 #include "cli/strike.h"
 #include "cli/stripe.h"
@@ -66,6 +67,7 @@ void declare_commands(CLI::App& app, Pending& pending) {
   declare_found(app, pending);
   declare_compare(app, pending);
   declare_audit(app, pending);
+  declare_settle(app, pending);
   declare_sequence(app, pending);
   declare_tighten(app, pending);
   declare_stripe(app, pending);

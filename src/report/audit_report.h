@@ -1,5 +1,6 @@
 #pragma once
 
+#include <nlohmann/json_fwd.hpp>
 #include <string>
 
 #include "audit/audit.h"
@@ -7,10 +8,19 @@
 
 namespace report {
 
-// The deviations one by one, holds first, and a last line that says whether reassembly may start.
-[[nodiscard]] std::string audit_text(const audit::Audit& audit, const Page& page);
+// The open deviations one by one, holds first, each with the id to settle it by, and a last line
+// that says whether reassembly may start. `settled_too` shows those that are settled as well, with
+// decision, reason, who and when.
+[[nodiscard]] std::string audit_text(const audit::Audit& audit, bool settled_too, const Page& page);
 
-// {"ready":bool,"deviations":[{"id","level","rule","joint","position"|null,"says","do"}]}
+// One deviation as audit_text shows it.
+[[nodiscard]] std::string deviation_text(const audit::Deviation& deviation, const Page& page);
+
+// {"ready":bool,"deviations":[{"id","level","rule","joint","position"|null,"says","do",
+// "settled":{"as","why","by","with"|null,"at","line","judged_on"}|null,
+// "settled_before": the same|null}]}: all of them, settled or not. `settled_before` is the last
+// decision where the evidence has changed since.
 [[nodiscard]] std::string audit_json(const audit::Audit& audit);
+[[nodiscard]] nlohmann::ordered_json deviation_json(const audit::Deviation& deviation);
 
 }  // namespace report

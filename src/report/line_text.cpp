@@ -76,6 +76,13 @@ std::string say(const record::Measured& measured) {
                      record::write_exact(measured.readings), measured.wrench);
 }
 
+std::string say(const record::Disposition& settled) {
+  return fmt::format("settled {}: {}, {}{}; judged on: {}", settled.deviation,
+                     record::word_of(settled.decision), settled.reason,
+                     settled.second_person.empty() ? "" : ", with " + settled.second_person,
+                     settled.judged_on);
+}
+
 std::string say(const record::Strike& strike) { return "struck: " + strike.reason; }
 
 }  // namespace

@@ -1,0 +1,14 @@
+#pragma once
+
+#include "record/address.h"
+#include "record/content.h"
+
+namespace record {
+
+// Whether a line speaks of the joint, and of one of its positions where some are named. What is
+// said of the joint as a whole concerns each of its positions: the joint itself, its specification,
+// the hold points and items that stand before it by name, a decision about it. The code may also be
+// that of an item, a hold point or a wrench: then it is about that.
+[[nodiscard]] bool concerns(const Content& content, const Address& address);
+
+}  // namespace record
