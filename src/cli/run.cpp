@@ -21,9 +21,11 @@
 #include "cli/lookup.h"
 #include "cli/out.h"
 #include "cli/pending.h"
+#include "cli/search.h"
 #include "cli/sequence.h"
 #include "cli/session.h"
 #include "cli/settle.h"
+#include "cli/show.h"
 #include "cli/start.h"
 #include "cli/strike.h"
 #include "cli/stripe.h"
@@ -71,6 +73,8 @@ void declare_commands(CLI::App& app, Pending& pending) {
   declare_sequence(app, pending);
   declare_tighten(app, pending);
   declare_stripe(app, pending);
+  declare_show(app, pending);
+  declare_search(app, pending);
   declare_history(app, pending);
   declare_strike(app, pending);
   declare_convert(app, pending);

@@ -52,10 +52,24 @@ class Concerns {
   const Address& address_;
 };
 
+std::string named_by(const Joint& joint) { return joint.code; }
+std::string named_by(const CountedItem& item) { return item.before; }
+template <class OfJoint>
+requires requires(const OfJoint& content) { content.joint; }
+std::string named_by(const OfJoint& content) { return content.joint; }
+template <class OfNone>
+std::string named_by(const OfNone&) {
+  return {};
+}
+
 }  // namespace
 
 bool concerns(const Content& content, const Address& address) {
   return std::visit(Concerns(address), content);
+}
+
+std::string joint_named(const Content& content) {
+  return std::visit([](const auto& kind) { return named_by(kind); }, content);
 }
 
 }  // namespace record

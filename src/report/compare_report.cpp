@@ -121,20 +121,6 @@ class GradeReasons {
   std::vector<Reason> reasons_;
 };
 
-nlohmann::ordered_json specification_json(const JointState& joint) {
-  const auto* specified = joint.specified();
-  if (specified == nullptr) return nullptr;
-  const record::ToleranceWindow none;
-  const auto& window = joint.window ? *joint.window : none;
-  return {{"text", record::write_exact(specified->procedure)},
-          {"low_nm", newton_metres_or_null(window.low)},
-          {"nominal_nm", newton_metres_or_null(window.nominal)},
-          {"high_nm", newton_metres_or_null(window.high)},
-          {"assumed", window.assumed},
-          {"source", specified->source},
-          {"condition", fastener::name_of(specified->condition)}};
-}
-
 std::string_view basis_word(finding::Basis basis) {
   switch (basis) {
     case finding::Basis::Bracket:
@@ -169,7 +155,23 @@ nlohmann::ordered_json found_json(const Finding& finding) {
           {"line", finding.entry->stamp.line}};
 }
 
-nlohmann::ordered_json row_json(const JointState& joint, const PositionState& position) {
+}  // namespace
+
+nlohmann::ordered_json specification_json(const JointState& joint) {
+  const auto* specified = joint.specified();
+  if (specified == nullptr) return nullptr;
+  const record::ToleranceWindow none;
+  const auto& window = joint.window ? *joint.window : none;
+  return {{"text", record::write_exact(specified->procedure)},
+          {"low_nm", newton_metres_or_null(window.low)},
+          {"nominal_nm", newton_metres_or_null(window.nominal)},
+          {"high_nm", newton_metres_or_null(window.high)},
+          {"assumed", window.assumed},
+          {"source", specified->source},
+          {"condition", fastener::name_of(specified->condition)}};
+}
+
+nlohmann::ordered_json compare_row_json(const JointState& joint, const PositionState& position) {
   nlohmann::ordered_json row = {{"joint", joint.joint->code},
                                 {"position", position.position},
                                 {"spec", specification_json(joint)},
@@ -187,8 +189,6 @@ nlohmann::ordered_json row_json(const JointState& joint, const PositionState& po
   }
   return row;
 }
-
-}  // namespace
 
 std::string compare_text(const record::LogbookStart& start,
                          const std::vector<const JointState*>& joints, bool all_units,
@@ -227,7 +227,8 @@ std::string compare_text(const record::LogbookStart& start,
 std::string compare_json(const std::vector<const JointState*>& joints) {
   auto rows = nlohmann::ordered_json::array();
   for (const auto* joint : joints) {
-    for (const auto& position : joint->positions) rows.push_back(row_json(*joint, position));
+    for (const auto& position : joint->positions)
+      rows.push_back(compare_row_json(*joint, position));
   }
   return json_text({{"rows", std::move(rows)}});
 }

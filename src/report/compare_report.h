@@ -1,5 +1,6 @@
 #pragma once
 
+#include <nlohmann/json_fwd.hpp>
 #include <string>
 #include <vector>
 
@@ -20,5 +21,10 @@ namespace report {
 // read}],"basis","wrench","line"}|null,"verdict","grade","ratio","grade_reasons":[..]}]}. `low_nm`
 // and `high_nm` of a finding are its bracket; null where it has only one bound.
 [[nodiscard]] std::string compare_json(const std::vector<const finding::JointState*>& joints);
+
+// One row of it, and the specification in it.
+[[nodiscard]] nlohmann::ordered_json compare_row_json(const finding::JointState& joint,
+                                                      const finding::PositionState& position);
+[[nodiscard]] nlohmann::ordered_json specification_json(const finding::JointState& joint);
 
 }  // namespace report
