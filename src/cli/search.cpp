@@ -27,7 +27,8 @@ std::vector<report::FoundLine> lines_with(const std::string& words,
   }
   std::vector<report::FoundLine> found;
   for (auto& hit : index.find(words)) {
-    found.push_back({&lines[static_cast<std::size_t>(hit.number)], std::move(hit.snippet)});
+    found.push_back(
+        {&lines[static_cast<std::size_t>(hit.number)], std::move(hit.snippet), hit.in_says});
   }
   return found;
 }

@@ -2,12 +2,24 @@
 
 #include <SQLiteCpp/SQLiteCpp.h>
 
+#include <algorithm>
+
 #include "logbook/guarded.h"
 
 namespace logbook {
 namespace {
 
 constexpr const char* kPlace = "the search index in memory";
+
+// No text of a logbook holds these, so they cannot be taken for brackets that somebody typed.
+constexpr char kOpens = '\x01';
+constexpr char kCloses = '\x02';
+
+std::string bracketed(std::string snippet) {
+  std::ranges::replace(snippet, kOpens, '[');
+  std::ranges::replace(snippet, kCloses, ']');
+  return snippet;
+}
 
 bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; }
 
@@ -47,12 +59,16 @@ std::vector<TextIndex::Hit> TextIndex::find(std::string_view words) {
   if (query.empty()) return {};
   return guarded(kPlace, [&] {
     SQLite::Statement row(*database_, R"(
-        SELECT rowid, snippet(text, -1, '[', ']', '…', 32) FROM text WHERE text MATCH :query
-        ORDER BY rowid)");
+        SELECT rowid, snippet(text, 0, char(1), char(2), '…', 32),
+               snippet(text, -1, char(1), char(2), '…', 32)
+        FROM text WHERE text MATCH :query ORDER BY rowid)");
     row.bind(":query", query);
     std::vector<Hit> hits;
     while (row.executeStep()) {
-      hits.push_back({row.getColumn(0).getInt64(), row.getColumn(1).getString()});
+      const auto says = row.getColumn(1).getString();
+      const bool in_says = says.find(kOpens) != std::string::npos;
+      hits.push_back({row.getColumn(0).getInt64(),
+                      bracketed(in_says ? says : row.getColumn(2).getString()), in_says});
     }
     return hits;
   });

@@ -36,6 +36,7 @@ class TextIndex {
   struct Hit {
     std::int64_t number = 0;
     std::string snippet;  // of the part that holds the words, each of them in brackets: "[tight]"
+    bool in_says = true;  // whether that part is `says`
   };
 
   // The texts that hold all the words, by rising number. Words are what a person types: parted by

@@ -7,6 +7,7 @@
 #include "record/concerns.h"
 #include "report/history_report.h"
 #include "report/json_text.h"
+#include "report/line_text.h"
 
 namespace report {
 namespace {
@@ -26,19 +27,19 @@ std::string typed_besides(const record::Content& content) {
 
 std::string search_text(const std::vector<FoundLine>& found, const Page& page) {
   std::string text;
-  for (const auto& [line, snippet] : found) {
+  for (const auto& [line, snippet, in_says] : found) {
     const auto joint = record::joint_named(line->content);
-    text += wrapped(fmt::format("{}{}{}", joint.empty() ? "" : joint + ": ",
-                                line->struck_by ? "STRUCK " : "", snippet),
-                    page.width, padded_left(fmt::format("{}  ", line->stamp.line), 6),
-                    std::string(6, ' '));
+    text += wrapped(
+        fmt::format("{}{}{}", joint.empty() ? "" : joint + ": ", line->struck_by ? "STRUCK " : "",
+                    in_says ? snippet : line_text(line->content) + " -- " + snippet),
+        page.width, padded_left(fmt::format("{}  ", line->stamp.line), 6), std::string(6, ' '));
   }
   return text;
 }
 
 std::string search_json(const std::vector<FoundLine>& found) {
   auto rows = nlohmann::ordered_json::array();
-  for (const auto& [line, snippet] : found) {
+  for (const auto& [line, snippet, in_says] : found) {
     auto row = history_row_json(*line);
     row["joint"] = record::joint_named(line->content);
     row["snippet"] = snippet;

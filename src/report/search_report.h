@@ -16,6 +16,7 @@ namespace report {
 struct FoundLine {
   const record::HistoryLine* line = nullptr;
   std::string snippet;
+  bool in_says = true;  // else the words stand beside it: who, why it was struck, as typed
 };
 
 // Line number, joint, and the words in brackets where they stand; struck lines shown struck.
