@@ -52,6 +52,10 @@ Logbook Logbook::open_to_read(const std::string& path) {
   return {path, logbook::open_to_read(path)};
 }
 
+Logbook Logbook::open_unchanged(const std::string& path) {
+  return {path, logbook::open_unchanged(path)};
+}
+
 Logbook Logbook::open_to_write(const std::string& path) {
   return {path, logbook::open_to_write(path)};
 }
