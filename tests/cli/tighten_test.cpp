@@ -164,3 +164,18 @@ TEST_CASE("a tightening entered wrongly is replaced with a reason", "[cli]") {
   cover.bench.done("tighten J06/1 --replace " + std::to_string(line) + " --why 'read wrongly'");
   CHECK(cover.bench.done("tighten --json").json()["done"] == 1);
 }
+
+TEST_CASE("the plan cannot be declared finished while anything is open", "[cli]") {
+  Cover cover;
+  const auto before = cover.bench.run("sequence --status");
+  CHECK(before.code == 1);
+  CHECK_THAT(before.out, ContainsSubstring("Not finished"));
+  for (int pass = 0; pass < 3; ++pass) cover.bench.done("tighten J06/1-4");
+  CHECK(cover.bench.run("sequence --status").code == 1);
+  cover.bench.done("stripe J06/1-4 --wiped");
+  CHECK_THAT(cover.bench.done("sequence --status").out,
+             ContainsSubstring("Finished: nothing is open"));
+  const auto status = cover.bench.done("sequence --status --json").json();
+  CHECK(status["finished"] == true);
+  CHECK(status["joints"][0]["striped"] == 4);
+}
