@@ -80,8 +80,7 @@ std::string difference(const record::Joint& joint, const record::Removal& remova
                         expected);
   };
   if (removal.other_length && joint.length && *removal.other_length != *joint.length) {
-    add("length", quantity::write_exact(*removal.other_length),
-        quantity::write_exact(*joint.length));
+    add("length", record::other_length_text(removal), record::length_text(joint));
   }
   if (!removal.other_size.empty() && removal.other_size != joint.size) {
     add("size", removal.other_size, joint.size);
@@ -128,12 +127,12 @@ void one_time(const Case& subject, std::vector<Deviation>& deviations) {
     const auto out = std::ranges::count_if(
         joint.positions, [](const auto& position) { return position.removal != nullptr; });
     if (out == 0) continue;
-    deviations.push_back(flag_joint(
-        kOneTime, Level::Hold, joint,
-        fmt::format("{} one-time fasteners came out and have not been renewed", out),
-        fmt::format("get {} new: {}{} {}", out, joint.joint->size,
-                    joint.joint->length ? " x " + quantity::write_exact(*joint.joint->length) : "",
-                    joint.joint->grade)));
+    deviations.push_back(
+        flag_joint(kOneTime, Level::Hold, joint,
+                   fmt::format("{} one-time fasteners came out and have not been renewed", out),
+                   fmt::format("get {} new: {}{} {}", out, joint.joint->size,
+                               joint.joint->length ? " x " + record::length_text(*joint.joint) : "",
+                               joint.joint->grade)));
   }
 }
 

@@ -32,8 +32,12 @@ record::Measured measured_from(const FoundOptions& options, const record::Joint&
   std::string typed;
   for (const auto& word : options.readings) typed += (typed.empty() ? "" : " ") + word;
   std::optional<quantity::Length> radius;
-  if (!options.radius.empty()) radius = quantity::read_length(options.radius);
+  if (!options.radius.empty()) {
+    radius = quantity::read_length(options.radius);
+    measured.radius_typed = read_label(options.radius, "--radius");
+  }
   measured.readings = record::read_readings(typed, radius);
+  measured.readings_typed = read_optional_label(typed, "the readings", 1000);
   if (!options.next || !measured.readings.empty()) record::check_readings(measured.readings);
   if (!options.restart.empty()) {
     measured.restart = record::read_word<record::Restart>(options.restart);
@@ -44,8 +48,8 @@ record::Measured measured_from(const FoundOptions& options, const record::Joint&
   if (!options.prevailing.empty())
     measured.prevailing = read_positive_torque(options.prevailing, "--prevailing");
   if (const auto adapter = adapter_from(options.adapter)) {
-    measured.adapter = fastener::in_words(*adapter);
-    measured.adapter_ratio = fastener::torque_ratio(*adapter);
+    measured.adapter = adapter->words;
+    measured.adapter_ratio = adapter->torque_ratio;
   }
   return measured;
 }

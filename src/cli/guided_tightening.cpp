@@ -35,7 +35,7 @@ class GuidedTightening {
     }
     while (true) {
       const progress::Reassembly now(session_.open_to_read().job(), session_.day(),
-                                     through(guide_.adapter));
+                                     guide_.adapter.value_or(plan::ThroughAdapter{}));
       const auto* step = next(now.progress);
       if (step == nullptr) {
         tell_end(now);

@@ -4,13 +4,13 @@
 #include <string>
 
 #include "cli/session.h"
-#include "fastener/adapter.h"
+#include "plan/wrench_choice.h"
 
 namespace cli {
 
 struct Guide {
   std::optional<std::string> joint;  // else the whole job
-  std::optional<fastener::Adapter> adapter;
+  std::optional<plan::ThroughAdapter> adapter;
 };
 
 // Leads from step to step of the plan with single keys. Each answer is in the logbook before the

@@ -42,7 +42,10 @@ record::Joint joint_from(const JointOptions& options) {
   joint.code = record::read_joint_code(options.code);
   joint.holds = read_label(options.holds, "--holds");
   joint.size = fastener::write_exact(fastener::read_thread(options.size));
-  if (!options.length.empty()) joint.length = quantity::read_length(options.length);
+  if (!options.length.empty()) {
+    joint.length = quantity::read_length(options.length);
+    joint.length_typed = read_label(options.length, "--length");
+  }
   joint.grade = read_grade_or_label(options.grade);
   joint.count = quantity::read_count(options.count, record::kMostPositions);
   if (!options.layout.empty()) {

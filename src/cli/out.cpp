@@ -31,7 +31,10 @@ record::Removal removal_from(const OutOptions& options, const record::Joint& joi
   removal.marked = !options.no_mark;
   removal.bag = read_optional_label(options.bag, "--bag", 80);
   removal.note = read_optional_label(options.note, "--note", 1000);
-  if (!options.length.empty()) removal.other_length = quantity::read_length(options.length);
+  if (!options.length.empty()) {
+    removal.other_length = quantity::read_length(options.length);
+    removal.other_length_typed = read_label(options.length, "--length");
+  }
   if (!options.size.empty()) {
     removal.other_size = fastener::write_exact(fastener::read_thread(options.size));
   }

@@ -22,7 +22,7 @@ plan::ThroughAdapter through_adapter(const SequenceOptions& options) {
   if (options.joints.empty()) {
     throw UsageError("name the joints that are reached through the extension: sequence J06 ...");
   }
-  return {fastener::torque_ratio(*adapter), fastener::in_words(*adapter)};
+  return *adapter;
 }
 
 int tell_status(const Session& session) {

@@ -50,6 +50,8 @@ int run_start(const StartOptions& options, const Session& session) {
   start.unit = *unit;
   start.default_tolerance = quantity::read_percent(options.tolerance);
   start.method_error = quantity::read_percent(options.method_error);
+  start.tolerance_typed = read_label(options.tolerance, "--tolerance");
+  start.method_typed = read_label(options.method_error, "--method-error");
 
   const auto stamp = logbook::start_logbook(options.file, start, session.writer());
   session.recorded(

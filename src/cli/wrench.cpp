@@ -19,6 +19,7 @@ record::Wrench wrench_from(const WrenchOptions& options, record::Wrench known, b
   if (!is_known) known.name = read_label(options.name, "the wrench's name", 40);
   if (!options.range.empty()) {
     known.scale = record::read_scale(options.range);
+    known.scale_typed = read_label(options.range, "--range");
     if (options.graduation.empty()) {
       throw UsageError("--range needs --graduation, the step between two marks of that scale");
     }
@@ -29,9 +30,13 @@ record::Wrench wrench_from(const WrenchOptions& options, record::Wrench known, b
   }
   if (!options.graduation.empty()) {
     known.graduation = record::read_graduation(options.graduation, known.scale);
+    known.graduation_typed = read_label(options.graduation, "--graduation");
   }
   if (!options.kind.empty()) known.kind = record::read_word<record::WrenchKind>(options.kind);
-  if (!options.accuracy.empty()) known.accuracy = quantity::read_percent(options.accuracy);
+  if (!options.accuracy.empty()) {
+    known.accuracy = quantity::read_percent(options.accuracy);
+    known.accuracy_typed = read_label(options.accuracy, "--accuracy");
+  }
   if (!options.serial.empty()) known.serial = read_label(options.serial, "--serial", 80);
   if (!options.calibrated.empty()) known.calibrated = record::read_day(options.calibrated);
   if (!options.valid.empty()) known.valid_months = record::read_months(options.valid);

@@ -1,5 +1,6 @@
 #include "logbook/logbook_file.h"
 
+#include <SQLiteCpp/Backup.h>
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fcntl.h>
 #include <fmt/format.h>
@@ -102,16 +103,24 @@ void bring_up_to_date(const std::string& path, int version) {
   apply_steps(database, schema_steps());
 }
 
+// A logbook of an earlier version as this one would have it, in memory: reading changes no file.
+std::unique_ptr<SQLite::Database> brought_up_to_date(SQLite::Database& earlier) {
+  auto database = std::make_unique<SQLite::Database>(":memory:", SQLite::OPEN_READWRITE);
+  SQLite::Backup(*database, earlier).executeStep();
+  apply_steps(*database, schema_steps());
+  return database;
+}
+
 std::unique_ptr<SQLite::Database> open(const std::string& path, int flags, bool for_reading) {
   check_is_there(path);
   try {
     auto database = open_checked(path, flags, for_reading);
-    if (const int version = schema_version(*database); version < newest_version()) {
-      database.reset();
-      bring_up_to_date(path, version);
-      database = open_checked(path, flags, for_reading);
-    }
-    return database;
+    const int version = schema_version(*database);
+    if (version == newest_version()) return database;
+    if (for_reading) return brought_up_to_date(*database);
+    database.reset();
+    bring_up_to_date(path, version);
+    return open_checked(path, flags, for_reading);
   } catch (const SQLite::Exception& error) {
     throw translated(error, path);
   }

@@ -152,4 +152,8 @@ void check_readings(const std::vector<SettingReading>& readings) {
   }
 }
 
+std::string readings_text(const Measured& measured) {
+  return measured.readings_typed.empty() ? write_exact(measured.readings) : measured.readings_typed;
+}
+
 }  // namespace record

@@ -63,7 +63,12 @@ struct Measured {
   Restart restart = Restart::Stacked;
   std::optional<Neighbours> neighbours;              // nothing where it was not noted
   std::optional<quantity::StatedTorque> prevailing;  // to run the fastener before it seats
+  std::string readings_typed = {};  // as entered; empty where an earlier version wrote it
+  std::string radius_typed = {};    // for offsets in mm; empty where there was none
 };
+
+// The readings as they were typed, else in the program's own words.
+[[nodiscard]] std::string readings_text(const Measured& measured);
 
 // The torque at the fastener for one setting: through the adapter, if there was one.
 [[nodiscard]] quantity::Torque applied_torque(const Measured& measured, double setting);

@@ -30,8 +30,12 @@ struct Removal {
   std::string note;
   // What came out, where it is not what the joint says; empty where it is.
   std::optional<quantity::Length> other_length;
+  std::string other_length_typed;  // as entered; may be empty, see other_length_text
   std::string other_size;
   std::string other_grade;
 };
+
+// The length that came out as it was typed, else in mm; empty where it was the joint's.
+[[nodiscard]] std::string other_length_text(const Removal& removal);
 
 }  // namespace record

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "quantity/number_text.h"
+#include "record/as_typed.h"
 
 namespace record {
 
@@ -100,6 +101,19 @@ int read_months(std::string_view text) {
         fmt::format("{}: expected whole months from 1 to 120, such as 12mo or 1y", quoted(text)));
   }
   return static_cast<int>(months);
+}
+
+std::string scale_text(const Wrench& wrench) {
+  return as_typed(wrench.scale_typed, std::optional(wrench.scale));
+}
+
+std::string graduation_text(const Wrench& wrench) {
+  return as_typed(wrench.graduation_typed,
+                  std::optional(quantity::StatedTorque{wrench.graduation, wrench.scale.unit}));
+}
+
+std::string accuracy_text(const Wrench& wrench) {
+  return as_typed(wrench.accuracy_typed, wrench.accuracy);
 }
 
 }  // namespace record

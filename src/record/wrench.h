@@ -37,7 +37,17 @@ struct Wrench {
   std::string serial;                         // may be empty
   std::optional<Day> calibrated;
   int valid_months = 12;
+  // As entered; empty where an earlier version wrote it, see scale_text and the others.
+  std::string scale_typed = {};
+  std::string graduation_typed = {};
+  std::string accuracy_typed = {};
 };
+
+// Scale, graduation and permissible deviation as they were typed, else in the program's own words;
+// the last is empty where no certificate says it.
+[[nodiscard]] std::string scale_text(const Wrench& wrench);
+[[nodiscard]] std::string graduation_text(const Wrench& wrench);
+[[nodiscard]] std::string accuracy_text(const Wrench& wrench);
 
 // The least usable setting, in the scale's unit: the scale's own lower limit, else 20 % of full
 // scale (common rule for torque wrenches; laboratory procedure and ASME B107.300, from memory).

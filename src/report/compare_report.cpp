@@ -127,6 +127,7 @@ nlohmann::ordered_json specification_json(const JointState& joint) {
   const record::ToleranceWindow none;
   const auto& window = joint.window ? *joint.window : none;
   return {{"text", record::write_exact(specified->procedure)},
+          {"typed", specified->typed},
           {"low_nm", newton_metres_or_null(window.low)},
           {"nominal_nm", newton_metres_or_null(window.nominal)},
           {"high_nm", newton_metres_or_null(window.high)},

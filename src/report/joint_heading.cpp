@@ -20,7 +20,7 @@ std::string limits_text(const record::ToleranceWindow& window, quantity::TorqueU
 
 std::string fasteners_text(const record::Joint& joint) {
   return fmt::format("{} x {}{}, {}", joint.count, joint.size,
-                     joint.length ? " x " + quantity::write_exact(*joint.length) : "", joint.grade);
+                     joint.length ? " x " + record::length_text(joint) : "", joint.grade);
 }
 
 std::string side_by_side(quantity::Torque torque, quantity::TorqueUnit first) {

@@ -5,6 +5,7 @@
 #include "quantity/length_text.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
+#include "record/as_typed.h"
 #include "report/joint_heading.h"
 #include "report/reassembly_line_text.h"
 
@@ -12,18 +13,20 @@ namespace report {
 namespace {
 
 std::string say(const record::LogbookStart& start) {
-  return fmt::format("logbook for {}; {}, tolerance {} where none is given, method error {}",
-                     start.machine, quantity::name_of(start.unit),
-                     quantity::write_exact(start.default_tolerance),
-                     quantity::write_exact(start.method_error));
+  return fmt::format(
+      "logbook for {}; {}, tolerance {} where none is given, method error {}", start.machine,
+      quantity::name_of(start.unit),
+      record::as_typed(start.tolerance_typed, std::optional(start.default_tolerance)),
+      record::as_typed(start.method_typed, std::optional(start.method_error)));
 }
 
 std::string say(const record::Wrench& wrench) {
   const auto ends = record::calibration_ends(wrench);
-  return fmt::format("{}, {}, graduation {}, usable from {} {}; {}", wrench.name,
-                     record::write_exact(wrench.scale), quantity::write_rounded(wrench.graduation),
+  return fmt::format("{}, {}, graduation {}, usable from {} {}{}; {}", wrench.name,
+                     record::scale_text(wrench), record::graduation_text(wrench),
                      quantity::write_rounded(record::least_setting(wrench)),
                      quantity::name_of(wrench.scale.unit),
+                     wrench.accuracy ? ", accuracy " + record::accuracy_text(wrench) : "",
                      ends ? "calibration valid to " + record::write_day(*ends)
                           : std::string("no calibration on record"));
 }
@@ -49,7 +52,7 @@ std::string say(const record::Specified& specified) {
   return fmt::format(
       "{}{} specified {}, {}; {}", specified.joint,
       specified.positions.empty() ? "" : "/" + record::write_positions(specified.positions),
-      record::write_exact(specified.procedure), fastener::name_of(specified.condition),
+      specified.typed, fastener::name_of(specified.condition),
       specified.source.empty() ? "no source" : specified.source);
 }
 
@@ -57,7 +60,7 @@ std::string say(const record::Specified& specified) {
 std::string other_fastener(const record::Removal& removal) {
   std::string text;
   if (!removal.other_size.empty()) text += ", size " + removal.other_size;
-  if (removal.other_length) text += ", length " + quantity::write_exact(*removal.other_length);
+  if (removal.other_length) text += ", length " + record::other_length_text(removal);
   if (!removal.other_grade.empty()) text += ", grade " + removal.other_grade;
   return text;
 }
@@ -72,8 +75,21 @@ std::string say(const record::Removal& removal) {
 }
 
 std::string say(const record::Measured& measured) {
-  return fmt::format("{} {} on {}", record::write_address(measured.joint, measured.position),
-                     record::write_exact(measured.readings), measured.wrench);
+  std::string text =
+      fmt::format("{} {} on {}", record::write_address(measured.joint, measured.position),
+                  record::readings_text(measured), measured.wrench);
+  if (!measured.radius_typed.empty()) text += ", marks at " + measured.radius_typed;
+  if (!measured.adapter.empty()) text += ", through " + measured.adapter;
+  if (measured.restart != record::Restart::Stacked) {
+    text += fmt::format(", {}", record::word_of(measured.restart));
+  }
+  if (measured.neighbours) {
+    text += fmt::format(", neighbours {}", record::word_of(*measured.neighbours));
+  }
+  if (measured.prevailing) {
+    text += ", running torque " + quantity::write_exact(*measured.prevailing);
+  }
+  return text;
 }
 
 std::string say(const record::Strike& strike) { return "struck: " + strike.reason; }
