@@ -117,10 +117,10 @@ TEST_CASE("joint and wrench names are found in any case, and near misses are sug
   bench.done("found j06/1 60s 80o --wrench tw2");
   const auto joint = bench.run("out J60/1");
   CHECK(joint.code == 1);
-  CHECK_THAT(joint.err, ContainsSubstring("\"J60\""));
+  CHECK_THAT(joint.said(), ContainsSubstring("\"J60\""));
   const auto wrench = bench.run("found J06/1 60s --wrench TW9");
   CHECK(wrench.code == 1);
-  CHECK_THAT(wrench.err, ContainsSubstring("known are TW2"));
+  CHECK_THAT(wrench.said(), ContainsSubstring("known are TW2"));
   CHECK(bench.run("compare J7").code == 1);
 }
 
@@ -171,10 +171,10 @@ TEST_CASE("a misspelt command or option is answered with the nearest one", "[cli
   Bench bench;
   const auto command = bench.run("comparr");
   CHECK(command.code == 2);
-  CHECK_THAT(command.err, ContainsSubstring("did you mean compare?"));
+  CHECK_THAT(command.said(), ContainsSubstring("did you mean compare?"));
   const auto option = bench.run("out J06/1 --brok tight");
   CHECK(option.code == 2);
-  CHECK_THAT(option.err, ContainsSubstring("did you mean --broke?"));
+  CHECK_THAT(option.said(), ContainsSubstring("did you mean --broke?"));
   CHECK(bench.run("").code == 2);
 }
 
@@ -193,7 +193,7 @@ TEST_CASE("the logbook is the named one, else the nearest above", "[cli]") {
   bench.done("start " + bench.folder().file("b.bolts") + " --machine B");
   const auto two = bench.run("compare");
   CHECK(two.code == 2);
-  CHECK_THAT(two.err, ContainsSubstring("a.bolts") && ContainsSubstring("b.bolts"));
+  CHECK_THAT(two.said(), ContainsSubstring("a.bolts") && ContainsSubstring("b.bolts"));
   CHECK(bench.run("compare --log " + bench.folder().file("a.bolts")).code == 0);
   CHECK(bench.run("compare --log " + bench.folder().file("c.bolts")).code == 3);
   CHECK(bench.run("start " + bench.folder().file("a.bolts") + " --machine A").code == 1);
@@ -205,11 +205,11 @@ TEST_CASE("who and when follow the options, then the environment, then the login
   bench.login.clear();
   const auto nobody = bench.run("out J06/1");
   CHECK(nobody.code == 2);
-  CHECK_THAT(nobody.err, ContainsSubstring("--by"));
+  CHECK_THAT(nobody.said(), ContainsSubstring("--by"));
   bench.environment["BOLTWITNESS_BY"] = "LM";
   bench.done("out J06/1 --at 2026-05-30T10:00Z");
   const auto ahead = bench.done("out J06/2 --by KB --at 2027-01-01");
-  CHECK_THAT(ahead.err, ContainsSubstring("ahead of this machine's clock"));
+  CHECK_THAT(ahead.said(), ContainsSubstring("ahead of this machine's clock"));
 }
 
 TEST_CASE("a found torque that breaks the tolerance holds the audit, with the slip named",
@@ -265,7 +265,8 @@ TEST_CASE("a circle in the order of joints is an error that names it", "[cli]") 
   bench.done("joint J12 --holds b --size M8 --grade 8.8 --count 2 --spec '20 N·m' --after J11");
   const auto outcome = bench.run("sequence");
   CHECK(outcome.code == 1);
-  CHECK_THAT(outcome.err, ContainsSubstring("J11 after J12") && ContainsSubstring("J12 after J11"));
+  CHECK_THAT(outcome.said(),
+             ContainsSubstring("J11 after J12") && ContainsSubstring("J12 after J11"));
 }
 
 TEST_CASE("a torque that no wrench can do is said, with what would", "[cli]") {
@@ -295,7 +296,7 @@ TEST_CASE("a replaced line is of the kind that replaces it", "[cli]") {
   const auto refused =
       bench.run("found J06/1 60s 80o --wrench TW2 --replace 5 --why 'mistyped number'");
   CHECK(refused.code == 1);
-  CHECK_THAT(refused.err, ContainsSubstring("line 5 is a removal"));
+  CHECK_THAT(refused.said(), ContainsSubstring("line 5 is a removal"));
   CHECK(bench.done("compare J06 --json").json()["rows"][0]["found"].is_null());
 }
 

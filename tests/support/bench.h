@@ -14,6 +14,9 @@ struct Outcome {
   std::string out;
   std::string err;
 
+  // What stands on stderr, as if its lines had no end: where one breaks is for the width to say.
+  [[nodiscard]] std::string said() const;
+
   [[nodiscard]] nlohmann::json json() const { return nlohmann::json::parse(out); }
 };
 
@@ -36,6 +39,8 @@ class Bench {
   std::string login = "KB";
   std::size_t width = 80;
   bool terminal = false;
+  bool folder_is_gone = false;  // the current folder was removed
+  bool disk_is_full = false;    // nothing can be written to the output
 
  private:
   TemporaryFolder folder_;
