@@ -81,7 +81,9 @@ std::vector<std::string> row_for(const JointState& joint, const PositionState& p
   if (columns.ratio) {
     cells.push_back(finding.ratio ? fmt::format("{:.2f}", *finding.ratio) : "-");
   }
-  cells.emplace_back(finding::word_of(finding.verdict));
+  // "Not comparable" would hide that there is nothing to compare with.
+  cells.emplace_back(joint.specified() == nullptr ? "no specification"
+                                                  : finding::word_of(finding.verdict));
   cells.emplace_back(1, finding::letter_of(finding.graded.grade));
   return cells;
 }
@@ -193,6 +195,7 @@ nlohmann::ordered_json row_json(const JointState& joint, const PositionState& po
 std::string compare_text(const record::LogbookStart& start,
                          const std::vector<const JointState*>& joints, bool all_units,
                          const Page& page) {
+  if (joints.empty()) return no_joints(page);
   Columns columns{{start.unit}, start.unit, page.width >= kTooNarrowForRatio};
   if (all_units || page.width >= kWideEnoughForAllUnits) {
     for (const auto unit : quantity::kSideBySideUnits) {

@@ -138,6 +138,7 @@ nlohmann::ordered_json step_json(int number, const PlannedJoint& joint, std::siz
 
 std::string sequence_text(const plan::ReassemblyPlan& plan, const record::LogbookStart& start,
                           const audit::Audit& audit, const Page& page) {
+  if (plan.joints.empty()) return no_joints(page);
   std::string text = wrapped(kCautions, page.width, "", "");
   const auto holds = static_cast<std::size_t>(
       std::ranges::count(audit.deviations, audit::Level::Hold, &audit::Deviation::level));

@@ -1,6 +1,8 @@
 // The whole main job through the program's own commands: start, wrench, joint, out, found,
 // compare, audit, sequence.
 
+#include <algorithm>
+
 #include "support/bench.h"
 #include "support/catch.h"
 
@@ -109,6 +111,56 @@ TEST_CASE("a joint that is struck leaves strays that hold the audit", "[cli]") {
   CHECK(audit.json()["deviations"][0]["rule"] == "stray entry");
   bench.done("joint J06 --holds 'bearing cap' --size M12x1.75 --grade 8.8 --count 16");
   CHECK(bench.done("audit --json").json()["ready"] == true);
+}
+
+TEST_CASE("a finding whose wrench is struck is shown as no evidence", "[cli]") {
+  Bench bench;
+  set_up(bench);
+  bench.done("out J06/1-16");
+  bench.done("found J06/03 60s 70s 75s 80o --wrench TW2");
+  bench.done("strike 2 --why 'not our wrench'");
+  const auto row = bench.done("compare --json").json()["rows"][2];
+  CHECK(row["found"]["best_nm"] == 80.0);
+  CHECK(row["verdict"] == "not comparable");
+  CHECK(row["grade"] == "X");
+  REQUIRE(row["grade_reasons"].size() == 1);
+  const auto text = bench.done("compare").out;
+  CHECK_THAT(text, ContainsSubstring("J06/3 grade X: its wrench is no longer in the logbook"));
+  CHECK_THAT(text, ContainsSubstring("not tested: 1-2,4-16"));
+  const auto audit = bench.run("audit --json").json()["deviations"];
+  REQUIRE(audit.size() == 2);
+  CHECK(audit[0]["rule"] == "stray entry");
+  CHECK(audit[1]["rule"] == "found not comparable");
+  // Entered again the wrench counts as before.
+  bench.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
+  const auto again = bench.done("compare --json").json();
+  CHECK(again["rows"][2]["grade"] == "A");
+}
+
+TEST_CASE("without a specification compare says so in the place of a verdict", "[cli]") {
+  Bench bench;
+  set_up(bench);
+  bench.done("joint J07 --holds lid --size M12 --grade 8.8 --count 2");
+  bench.done("found J07/1 60s 70s 75s 80o --wrench TW2");
+  const auto text = bench.done("compare J07").out;
+  CHECK_THAT(text, ContainsSubstring("no specification  A"));
+  CHECK_THAT(text, !ContainsSubstring("not comparable"));
+  const auto rows = bench.done("compare J07 --json").json();
+  CHECK(rows["rows"][0]["verdict"] == "not comparable");
+}
+
+TEST_CASE("a logbook without joints says so in one line", "[cli]") {
+  Bench bench;
+  bench.done("start " + bench.folder().file("gb1.bolts") + " --machine GB-1");
+  bench.width = 200;
+  for (const auto* command : {"compare", "sequence", "audit"}) {
+    INFO(command);
+    const auto text = bench.done(command).out;
+    CHECK(text.starts_with("no joint in this logbook yet"));
+    CHECK(std::ranges::count(text, '\n') == 1);
+  }
+  const auto audit = bench.done("audit --json").json();
+  CHECK(audit["ready"] == true);
 }
 
 TEST_CASE("joint and wrench names are found in any case, and near misses are suggested", "[cli]") {
