@@ -17,6 +17,7 @@
 #include "quantity/length_text.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
+#include "record/specification_check.h"
 #include "report/line_text.h"
 
 namespace cli {
@@ -80,6 +81,7 @@ std::optional<record::Specified> specified_from(const JointOptions& options,
   specified.joint = code;
   specified.typed = read_label(options.spec, "--spec");
   specified.procedure = record::read_specification(specified.typed);
+  record::check_specification(specified.procedure);
   specified.source = read_optional_label(options.source, "--source");
   if (!options.condition.empty()) {
     specified.condition = read_condition_or_refuse(options.condition);
