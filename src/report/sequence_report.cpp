@@ -8,6 +8,7 @@
 
 #include "quantity/angle_text.h"
 #include "quantity/number_text.h"
+#include "quantity/percent.h"
 #include "quantity/stated_torque.h"
 #include "report/joint_heading.h"
 #include "report/json_text.h"
@@ -44,6 +45,18 @@ std::string order_text(const std::vector<int>& order) {
   return text;
 }
 
+// "at least " or "at most " where the aim is a limit.
+std::string_view limit_word(const plan::Aim& aim) {
+  return plan::is_minimum(aim) ? "at least " : plan::is_maximum(aim) ? "at most " : "";
+}
+
+// ", the wrench's ±4% allowed for"; empty where the aim is no limit.
+std::string clearance_text(const PlannedPass& planned) {
+  if (!planned.setting || !planned.setting->kept_clear_by) return {};
+  return fmt::format(", the wrench's ±{} allowed for",
+                     quantity::write_exact(*planned.setting->kept_clear_by));
+}
+
 std::string target_text(const PlannedPass& planned, const record::LogbookStart& start) {
   switch (planned.pass.kind) {
     case Kind::Angle:
@@ -56,7 +69,8 @@ std::string target_text(const PlannedPass& planned, const record::LogbookStart& 
       break;
   }
   if (!planned.pass.aim) return "no torque known";
-  return quantity::write_rounded(planned.pass.aim->torque, start.unit);
+  const auto& aim = *planned.pass.aim;
+  return fmt::format("{}{}", limit_word(aim), quantity::write_rounded(aim.torque, start.unit));
 }
 
 std::string setting_text(const PlannedPass& planned) {
@@ -75,7 +89,9 @@ std::string pass_text(const PlannedJoint& joint, std::size_t number, const Plann
   const auto target = target_text(planned, start);
   std::string line = fmt::format("pass {} of {}: {}", number, joint.passes.size(),
                                  setting.empty() ? target : setting);
-  if (!setting.empty() && !setting.ends_with("at " + target)) line += " (" + target + ")";
+  if (!setting.empty() && !setting.ends_with("at " + target)) {
+    line += " (" + target + clearance_text(planned) + ")";
+  }
   if (!planned.pass.says.empty()) line += ", " + planned.pass.says;
   return wrapped(line, page.width, "  ", "      ") +
          wrapped(order_text(planned.order), page.width, "      order ", "            ");
@@ -115,6 +131,7 @@ nlohmann::ordered_json step_json(int number, const PlannedJoint& joint, std::siz
                                  {"position", position},
                                  {"kind", word_of(planned.pass.kind)},
                                  {"target_nm", nullptr},
+                                 {"limit", nullptr},
                                  {"angle_deg", nullptr},
                                  {"wrench", nullptr},
                                  {"setting", nullptr},
@@ -122,7 +139,11 @@ nlohmann::ordered_json step_json(int number, const PlannedJoint& joint, std::siz
                                  {"provisional", joint.provisional},
                                  {"applied_nm", nullptr},
                                  {"adapter", nullptr}};
-  if (planned.pass.aim) step["target_nm"] = planned.pass.aim->torque.in_newton_metres();
+  if (planned.pass.aim) {
+    step["target_nm"] = planned.pass.aim->torque.in_newton_metres();
+    if (plan::is_minimum(*planned.pass.aim)) step["limit"] = "min";
+    if (plan::is_maximum(*planned.pass.aim)) step["limit"] = "max";
+  }
   if (planned.pass.angle) step["angle_deg"] = planned.pass.angle->in_degrees();
   if (planned.setting) {
     step["wrench"] = planned.setting->wrench->name;

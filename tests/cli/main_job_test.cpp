@@ -149,6 +149,23 @@ TEST_CASE("without a specification compare says so in the place of a verdict", "
   CHECK(rows["rows"][0]["verdict"] == "not comparable");
 }
 
+TEST_CASE("a limit is kept clear of on the plan, which says so", "[cli]") {
+  Bench bench;
+  set_up(bench);
+  bench.done("joint J07 --holds lid --size M12 --grade 8.8 --count 2 --spec 'min 70 N·m'");
+  bench.done("joint J08 --holds lid --size M12 --grade 8.8 --count 2 --spec 'max 70 N·m'");
+  bench.width = 200;
+  const auto text = bench.done("sequence J07 J08").out;
+  CHECK_THAT(text,
+             ContainsSubstring("TW2 at 73 N·m (at least 70 N·m, the wrench's ±4% allowed for)"));
+  CHECK_THAT(text,
+             ContainsSubstring("TW2 at 67 N·m (at most 70 N·m, the wrench's ±4% allowed for)"));
+  const auto steps = bench.done("sequence J07 --json").json()["steps"];
+  CHECK(steps.back()["limit"] == "min");
+  CHECK(steps.back()["target_nm"] == 70.0);
+  CHECK(steps.back()["setting"] == 73.0);
+}
+
 TEST_CASE("a logbook without joints says so in one line", "[cli]") {
   Bench bench;
   bench.done("start " + bench.folder().file("gb1.bolts") + " --machine GB-1");
@@ -195,6 +212,8 @@ TEST_CASE("bad input ends with exit code 2 and writes nothing", "[cli]") {
            "joint J08 --holds x --size M12 --grade 8.8 --count 5 --layout 'rectangle 2x2'",
            "joint J08 --size M12 --grade 8.8 --count 4",
            "joint J06 --source somewhere",
+           "joint J06 --spec '40 N·m, loosen'",
+           "joint J06 --spec 'min 90 N·m, max 100 N·m'",
            "wrench TW3 --graduation '1 N·m'",
            "wrench TW3 --range '20..200' --graduation '1 N·m'",
            "out J06/1 --at yesterday",
