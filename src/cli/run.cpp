@@ -40,7 +40,7 @@ constexpr const char* kAbout =
     "specified, and in which order it all goes back.";
 
 constexpr const char* kFooter =
-    "The maker's current manual and local rules outrank this logbook.\n"
+    "The maker's current manual and local rules outrank this logbook. "
     "Break loose with a breaker bar, never with the torque wrench.";
 
 void declare_global_options(CLI::App& app, GlobalOptions& options) {

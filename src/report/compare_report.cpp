@@ -196,7 +196,8 @@ std::string compare_text(const record::LogbookStart& start,
                          const std::vector<const JointState*>& joints, bool all_units,
                          const Page& page) {
   if (joints.empty()) return no_joints(page);
-  Columns columns{{start.unit}, start.unit, page.width >= kTooNarrowForRatio};
+  const auto needed = all_units ? kWideEnoughForAllUnits : kTooNarrowForRatio;
+  Columns columns{{start.unit}, start.unit, page.width >= needed};
   if (all_units || page.width >= kWideEnoughForAllUnits) {
     for (const auto unit : quantity::kSideBySideUnits) {
       if (unit != start.unit) columns.units.push_back(unit);
@@ -218,7 +219,7 @@ std::string compare_text(const record::LogbookStart& start,
       table.row(row_for(*joint, position, *finding, columns));
       reasons.add(position.position, finding->graded);
     }
-    if (untested.size() < joint->positions.size()) text += table.text("  ");
+    if (untested.size() < joint->positions.size()) text += table.fitted("  ", page.width);
     text += reasons.text(joint->joint->code, page);
     if (!untested.empty()) {
       text += fmt::format("  not tested: {}\n", record::write_positions(untested));

@@ -1,6 +1,6 @@
 // What the command line itself may not be, and how that is said.
 
-#include <filesystem>
+#include <sstream>
 
 #include "report/text.h"
 #include "support/bench.h"
@@ -156,6 +156,43 @@ TEST_CASE("messages keep to the width of the page", "[cli]") {
       CHECK(number > 0);
     }
   }
+}
+
+TEST_CASE("answers keep to the width of the page", "[cli]") {
+  Bench bench;
+  fill(bench);
+  bench.done("joint J07 --holds lid --size M12 --grade 8.8 --count 2");
+  bench.done("found J06/1 60s 70s 75s 80o --wrench TW2");
+  bench.done("found J07/1 60s 70s 75s 80o --wrench TW2");
+  for (const std::size_t width : {40U, 60U, 80U, 120U, 200U}) {
+    bench.width = width;
+    for (const std::string command :
+         {"compare", "compare --all-units", "audit", "sequence", "history", "--help",
+          "found --help", "adapter --torque 80Nm --length 350mm --extension 40mm",
+          "found J06/2 60s --wrench TW2 --next"}) {
+      INFO(command << " at " << width);
+      std::istringstream lines(bench.run(command).out);
+      for (std::string line; std::getline(lines, line);) {
+        INFO(line);
+        CHECK(report::display_width(line) <= width);
+      }
+    }
+  }
+}
+
+TEST_CASE("no emphasis where it is not wanted or nobody sees it", "[cli]") {
+  Bench bench;
+  fill(bench);
+  const auto has_emphasis = [&](const std::string& command) {
+    return bench.done(command).out.find('\x1b') != std::string::npos;
+  };
+  CHECK_FALSE(has_emphasis("compare"));  // not a terminal
+  bench.terminal = true;
+  CHECK(has_emphasis("compare"));
+  CHECK_FALSE(has_emphasis("compare --no-color"));
+  CHECK_FALSE(has_emphasis("compare --json"));
+  bench.environment["NO_COLOR"] = "1";
+  CHECK_FALSE(has_emphasis("compare"));
 }
 
 TEST_CASE("where the current folder is gone the message says so", "[cli]") {
