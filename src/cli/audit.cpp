@@ -7,6 +7,7 @@
 #include "cli/pending.h"
 #include "cli/session.h"
 #include "report/audit_report.h"
+#include "report/joint_heading.h"
 
 namespace cli {
 
@@ -20,8 +21,14 @@ int run_audit(const Session& session) {
   const auto job = session.open_to_read().job();
   const auto survey = finding::survey(job);
   const auto result = audit::run({job, survey});
-  session.out() << (session.json() ? report::audit_json(result)
-                                   : report::audit_text(result, session.page()));
+  if (session.json()) {
+    session.out() << report::audit_json(result);
+  } else {
+    if (survey.joints.empty()) session.out() << report::no_joints(session.page());
+    if (!survey.joints.empty() || !result.deviations.empty()) {
+      session.out() << report::audit_text(result, session.page());
+    }
+  }
   return result.ready() ? kDone : kNotInOrder;
 }
 

@@ -155,8 +155,9 @@ void declare_found(CLI::App& app, Pending& pending) {
 int run_found(const FoundOptions& options, const Session& session) {
   const auto address = record::read_address(options.address);
   if (address.positions.size() > 1) {
-    throw quantity::InputError(fmt::format(
-        "{}: a finding is of one fastener; enter each position by itself", options.address));
+    throw quantity::InputError(
+        fmt::format("{}: a finding is of one fastener; enter each position by itself",
+                    quantity::quoted(options.address)));
   }
   if (options.next) return propose_next(options, address, session);
   auto logbook = session.open_to_write();

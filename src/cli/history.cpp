@@ -46,6 +46,11 @@ class Concerns {
   const record::Address& address_;
 };
 
+bool names_a_position(const record::HistoryLine& line) {
+  return std::holds_alternative<record::Removal>(line.content) ||
+         std::holds_alternative<record::Measured>(line.content);
+}
+
 }  // namespace
 
 void declare_history(CLI::App& app, Pending& pending) {
@@ -68,6 +73,11 @@ int run_history(const HistoryOptions& options, const Session& session) {
     std::erase_if(lines, [&](const auto& line) { return !std::visit(concerns, line.content); });
     // Nothing was ever said of it: then it is a name that this logbook does not know.
     if (lines.empty()) (void)joint_or_refuse(logbook, address.joint);
+    // Lines that name a position beyond the count are worth seeing; without any it was mistyped.
+    const auto joint = logbook.joint(address.joint);
+    if (joint && !address.positions.empty() && std::ranges::none_of(lines, names_a_position)) {
+      check_positions(joint->content, address.positions);
+    }
   }
   session.out() << (session.json() ? report::history_json(lines)
                                    : report::history_text(lines, session.page()));

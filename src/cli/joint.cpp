@@ -17,6 +17,7 @@
 #include "quantity/length_text.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
+#include "record/specification_check.h"
 #include "report/line_text.h"
 
 namespace cli {
@@ -83,6 +84,7 @@ std::optional<record::Specified> specified_from(const JointOptions& options,
   specified.joint = code;
   specified.typed = read_label(options.spec, "--spec");
   specified.procedure = record::read_specification(specified.typed);
+  record::check_specification(specified.procedure);
   specified.source = read_optional_label(options.source, "--source");
   if (!options.condition.empty()) {
     specified.condition = read_condition_or_refuse(options.condition);
@@ -122,14 +124,20 @@ void declare_joint(CLI::App& app, Pending& pending) {
   command->add_option("CODE", options->code, "Its short code, such as J06 or case-split")
       ->required()
       ->option_text("CODE");
-  command->add_option("--holds", options->holds, "The part it holds")->option_text("TEXT");
-  command->add_option("--size", options->size, "Thread, such as M12x1.75 or 3/8-16")
+  command->add_option("--holds", options->holds, "The part it holds (a new joint needs it)")
+      ->option_text("TEXT");
+  command
+      ->add_option("--size", options->size,
+                   "Thread, such as M12x1.75 or 3/8-16 (a new joint needs it)")
       ->option_text("THREAD");
   command->add_option("--length", options->length, "Length under the head, such as 90mm")
       ->option_text("LENGTH");
-  command->add_option("--grade", options->grade, "Property class or grade as marked, or unknown")
+  command
+      ->add_option("--grade", options->grade,
+                   "Property class or grade as marked, or unknown (a new joint needs it)")
       ->option_text("GRADE");
-  command->add_option("--count", options->count, "Number of positions")->option_text("N");
+  command->add_option("--count", options->count, "Number of positions (a new joint needs it)")
+      ->option_text("N");
   command
       ->add_option("--layout", options->layout,
                    "circle, line, \"rectangle 2x8\" (rows x columns) or \"at 0,0 40,0 ...\"")

@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
-#include <algorithm>
 #include <exception>
 #include <new>
 
@@ -18,7 +17,6 @@
 #include "cli/help.h"
 #include "cli/history.h"
 #include "cli/joint.h"
-#include "cli/lookup.h"
 #include "cli/out.h"
 #include "cli/pending.h"
 #include "cli/sequence.h"
@@ -27,11 +25,12 @@
 #include "cli/strike.h"
 #include "cli/stripe.h"
 #include "cli/tighten.h"
+#include "cli/usage.h"
 #include "cli/wrench.h"
 #include "logbook/logbook_error.h"
 #include "plan/reassembly_plan.h"
 #include "quantity/input_error.h"
-#include "quantity/number_text.h"
+#include "report/text.h"
 
 namespace cli {
 namespace {
@@ -43,7 +42,7 @@ constexpr const char* kAbout =
     "specified, and in which order it all goes back.";
 
 constexpr const char* kFooter =
-    "The maker's current manual and local rules outrank this logbook.\n"
+    "The maker's current manual and local rules outrank this logbook. "
     "Break loose with a breaker bar, never with the torque wrench.";
 
 void declare_global_options(CLI::App& app, GlobalOptions& options) {
@@ -81,57 +80,15 @@ void declare_commands(CLI::App& app, Pending& pending) {
   }
 }
 
-// The first word that is no option and no option's value: what was meant as the command.
-std::string meant_command(const std::vector<std::string>& arguments) {
-  for (std::size_t i = 0; i < arguments.size(); ++i) {
-    const auto& word = arguments[i];
-    if (word == "--log" || word == "--by" || word == "--at") {
-      ++i;
-    } else if (!word.starts_with('-')) {
-      return word;
-    }
-  }
-  return {};
-}
-
-std::vector<std::string> command_names(const CLI::App& app) {
-  std::vector<std::string> names;
-  for (const auto* command : app.get_subcommands({})) names.push_back(command->get_name());
-  return names;
-}
-
-// What is wrong with the command line, with the nearest command or option where one is near.
-std::string usage_message(const CLI::App& app, const CLI::ParseError& error,
-                          const std::vector<std::string>& arguments) {
-  const auto chosen = app.get_subcommands();
-  if (chosen.empty()) {
-    const auto word = meant_command(arguments);
-    if (word.empty()) return "a command is missing; \"boltwitness --help\" lists them";
-    return fmt::format("there is no command {}{}", quantity::quoted(word),
-                       suggestion(word, command_names(app)));
-  }
-  const CLI::App* command = chosen.front();
-  std::string message = fmt::format("{}: {}", command->get_name(), error.what());
-  if (dynamic_cast<const CLI::ExtrasError*>(&error) != nullptr) {
-    std::vector<std::string> known;
-    for (const auto* options_of : {command, &app}) {
-      for (const auto* option : options_of->get_options()) {
-        for (const auto& name : option->get_lnames()) known.push_back("--" + name);
-      }
-    }
-    // The option that is not known comes before what was meant as its value.
-    const auto extras = app.remaining(true);
-    const auto unknown = std::ranges::find_if(
-        extras, [](const std::string& word) { return word.starts_with("--"); });
-    const auto& word = unknown == extras.end() ? extras.front() : *unknown;
-    message = fmt::format("{} does not know {}{}", command->get_name(), quantity::quoted(word),
-                          suggestion(word, known));
-  }
-  return fmt::format("{}\nsee \"boltwitness {} --help\"", message, command->get_name());
-}
-
 int tell(Context& context, int code, std::string_view message) {
-  context.err << "boltwitness: " << message << '\n';
+  // A message has lines of its own, such as the logbooks to choose from.
+  std::string_view first = "boltwitness: ";
+  while (!message.empty()) {
+    const auto end = message.find('\n');
+    context.err << report::wrapped(message.substr(0, end), context.width, first, "  ");
+    message.remove_prefix(end == std::string_view::npos ? message.size() : end + 1);
+    first = "  ";
+  }
   return code;
 }
 
@@ -147,6 +104,7 @@ int parse_and_run(const std::vector<std::string>& arguments, Context& context) {
   declare_global_options(app, options);
   declare_commands(app, pending);
 
+  refuse_empty_assignments(arguments);
   std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());  // as CLI11 takes them
   try {
     app.parse(reversed);
@@ -158,8 +116,10 @@ int parse_and_run(const std::vector<std::string>& arguments, Context& context) {
     context.out << version.what() << '\n';
     return kDone;
   } catch (const CLI::ParseError& error) {
+    refuse_empty_values(app);
     return tell(context, kWrongUsage, usage_message(app, error, arguments));
   }
+  refuse_empty_values(app);
   return pending.run(Session(context, options));
 }
 
@@ -171,8 +131,8 @@ int run(const std::vector<std::string>& arguments, Context& context) {
     context.out.flush();
     if (!context.out)
       return tell(context, kLogbookTrouble,
-                  "the answer could not be written out in full (is the disk full?); what "
-                  "was recorded is safe");
+                  "the answer could not be written out in full (is the disk full?); what was "
+                  "recorded before is safe");
     return code;
   } catch (const UsageError& error) {
     return tell(context, kWrongUsage, error.what());
@@ -180,6 +140,8 @@ int run(const std::vector<std::string>& arguments, Context& context) {
     return tell(context, kWrongUsage, error.what());
   } catch (const Refusal& error) {
     return tell(context, kNotInOrder, error.what());
+  } catch (const OutputLost& error) {
+    return tell(context, kLogbookTrouble, error.what());
   } catch (const plan::PlanCycle& error) {
     return tell(context, kNotInOrder, error.what());
   } catch (const logbook::LogbookError& error) {

@@ -30,7 +30,7 @@ class Session {
   [[nodiscard]] report::Page page() const;
 
   // Tells which lines have been written: "line 12: J06/1-14 out" each, or
-  // {"lines":[{"line","id","says"}]}.
+  // {"lines":[{"line","id","says"}]}. OutputLost, naming the lines, where that cannot be shown.
   void recorded(const std::vector<report::WrittenLine>& lines) const;
 
   // A remark on stderr, wrapped: "note: ...".
@@ -40,6 +40,10 @@ class Session {
   // nearest above that has one. UsageError where there is none or more than one.
   [[nodiscard]] logbook::Logbook open_to_read() const;
   [[nodiscard]] logbook::Logbook open_to_write() const;
+
+  // The path as it was given. LogbookError where it starts from the current folder and that is
+  // gone, as when it was removed meanwhile.
+  [[nodiscard]] std::string reachable(std::string path) const;
 
   // Who writes, when: --by, else BOLTWITNESS_BY, else the login name; --at, else now. UsageError
   // where nobody is named.

@@ -34,13 +34,28 @@ record::Wrench wrench_from(const WrenchOptions& options, record::Wrench known, b
   }
   if (!options.kind.empty()) known.kind = record::read_word<record::WrenchKind>(options.kind);
   if (!options.accuracy.empty()) {
-    known.accuracy = quantity::read_percent(options.accuracy);
+    known.accuracy = read_percent_below_half(options.accuracy, "--accuracy");
     known.accuracy_typed = read_label(options.accuracy, "--accuracy");
   }
   if (!options.serial.empty()) known.serial = read_label(options.serial, "--serial", 80);
   if (!options.calibrated.empty()) known.calibrated = record::read_day(options.calibrated);
   if (!options.valid.empty()) known.valid_months = record::read_months(options.valid);
   return known;
+}
+
+bool says_nothing(const WrenchOptions& options) {
+  return options.range.empty() && options.graduation.empty() && options.kind.empty() &&
+         options.accuracy.empty() && options.serial.empty() && options.calibrated.empty() &&
+         options.valid.empty();
+}
+
+// A calibration cannot lie ahead of the day on which it is entered.
+void check_calibrated_by(const record::Wrench& wrench, record::Day day) {
+  if (!wrench.calibrated || *wrench.calibrated <= day) return;
+  throw quantity::InputError(fmt::format(
+      "--calibrated {} lies after {}, the day of this entry; check the year, or give the day it "
+      "was done with --at",
+      record::write_day(*wrench.calibrated), record::write_day(day)));
 }
 
 }  // namespace
@@ -76,8 +91,14 @@ int run_wrench(const WrenchOptions& options, const Session& session) {
   auto logbook = session.open_to_write();
   logbook::Recording recording(logbook, session.writer());
   const auto known = logbook.wrench(options.name);
+  if (known && says_nothing(options)) {
+    throw UsageError(
+        fmt::format("nothing new to enter for {}; give what has changed, such as --calibrated DAY",
+                    known->content.name));
+  }
   const auto wrench =
       wrench_from(options, known ? known->content : record::Wrench{}, known.has_value());
+  check_calibrated_by(wrench, session.day());
   strike_replaced(logbook, recording, options.correction, {"wrench"});
   const auto stamp = recording.append(wrench);
   recording.commit();

@@ -19,9 +19,10 @@ bool reached(const record::SettingReading& reading) { return record::reached(rea
 // The readings that decide the bracket: the first on or past and the one before it, or the last.
 // Of a line every reading with an offset decides.
 bool any_deciding_reading_out_of_range(const Circumstances& c) {
+  if (c.wrench == nullptr) return false;
   const auto& readings = c.measured.readings;
   const auto in_range = [&](const record::SettingReading& reading) {
-    return record::in_range(c.wrench, quantity::StatedTorque{reading.setting, c.measured.unit});
+    return record::in_range(*c.wrench, quantity::StatedTorque{reading.setting, c.measured.unit});
   };
   if (c.torque.basis == Basis::Line &&
       std::ranges::any_of(readings, [&](const record::SettingReading& reading) {
@@ -50,6 +51,12 @@ bool extrapolated(const Circumstances& c) {
          (std::ranges::all_of(readings, reached) || std::ranges::none_of(readings, reached));
 }
 
+// Nothing where the wrench is gone, which another rule says.
+std::optional<Calibration> calibration(const Circumstances& c) {
+  if (c.wrench == nullptr) return std::nullopt;
+  return record::calibration_on(*c.wrench, c.day);
+}
+
 bool broke_as(const Circumstances& c, BreakLoose how) { return c.broke && *c.broke == how; }
 
 }  // namespace
@@ -66,6 +73,10 @@ const std::vector<GradeRule>& grade_rules() {
       {"sheared", Grade::X, "the fastener sheared, so it could not be tightened again",
        "rely on its neighbours",
        [](const Circumstances& c) { return broke_as(c, BreakLoose::Sheared); }},
+      {"wrench struck", Grade::X,
+       "its wrench is no longer in the logbook, so neither scale nor accuracy is known",
+       "enter the wrench again: wrench NAME --range ... --graduation ...",
+       [](const Circumstances& c) { return c.wrench == nullptr; }},
       {"out of range", Grade::X,
        "a deciding setting lies outside the wrench's usable range, where it has no stated accuracy",
        "use a wrench whose range covers the setting", any_deciding_reading_out_of_range},
@@ -76,7 +87,7 @@ const std::vector<GradeRule>& grade_rules() {
       {"calibration not valid", Grade::C, "the wrench was out of calibration on the day",
        "check the wrench against one in calibration",
        [](const Circumstances& c) {
-         const auto state = record::calibration_on(c.wrench, c.day);
+         const auto state = calibration(c);
          return state == Calibration::Expired || state == Calibration::NotYet;
        }},
       {"one bound only", Grade::C, "the readings give one bound, not a bracket",
@@ -121,9 +132,7 @@ const std::vector<GradeRule>& grade_rules() {
        [](const Circumstances& c) { return broke_as(c, BreakLoose::Tight); }},
       {"calibration unknown", Grade::B, "the wrench has no calibration on record",
        "enter its calibration: wrench NAME --calibrated DAY",
-       [](const Circumstances& c) {
-         return record::calibration_on(c.wrench, c.day) == Calibration::Unknown;
-       }},
+       [](const Circumstances& c) { return calibration(c) == Calibration::Unknown; }},
   };
   return rules;
 }

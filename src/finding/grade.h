@@ -19,7 +19,7 @@ enum class Grade { A, B, C, X };
 struct Circumstances {
   const record::Measured& measured;
   const FoundTorque& torque;
-  const record::Wrench& wrench;  // as it was on the day of the test
+  const record::Wrench* wrench;  // as it was on the day; none where it was struck since
   record::Day day;
   std::optional<record::BreakLoose> broke;  // nothing where no removal is on record
   bool marked = true;

@@ -75,12 +75,14 @@ std::optional<double> ratio_of(const JointState& joint, const Finding& finding) 
 }
 
 Finding evaluate(const record::Job& job, const JointState& joint, const PositionState& position,
-                 const record::Entry<record::Measured>& entry, const record::Wrench& wrench,
+                 const record::Entry<record::Measured>& entry, const record::Wrench* wrench,
                  record::Day day) {
   Finding finding;
   finding.entry = &entry;
-  finding.wrench = &wrench;
-  finding.torque = found_torque(entry.content, wrench, job.start.method_error);
+  finding.wrench = wrench;
+  // Without its wrench the deviation that the standard permits stands in; its grade is X then.
+  finding.torque = found_torque(entry.content, wrench == nullptr ? record::Wrench{} : *wrench,
+                                job.start.method_error);
   Circumstances circumstances{entry.content,
                               finding.torque,
                               wrench,
@@ -146,10 +148,10 @@ Survey survey(const record::Job& job) {
     const auto* wrench = record::wrench_on(job, measured.wrench, day);
     if (position == nullptr || wrench == nullptr) {
       result.strays.push_back({&entry.stamp, measured.joint, measured.position});
-      continue;
     }
+    if (position == nullptr) continue;
     position->findings.push_back(
-        evaluate(job, *spread.joint(measured.joint), *position, entry, *wrench, day));
+        evaluate(job, *spread.joint(measured.joint), *position, entry, wrench, day));
   }
   return result;
 }

@@ -13,7 +13,7 @@ namespace finding {
 // What the readings of one test come to.
 struct Finding {
   const record::Entry<record::Measured>* entry = nullptr;
-  const record::Wrench* wrench = nullptr;  // as it was on the day
+  const record::Wrench* wrench = nullptr;  // as it was on the day; none where it was struck since
   FoundTorque torque;
   Graded graded;
   // What it was judged by: the joint's, with the prevailing torque on top of every limit.
@@ -47,7 +47,8 @@ struct JointState {
   }
 };
 
-// What was entered for a joint or wrench that is not (or no longer) in the logbook.
+// What was entered for a joint or wrench that is not (or no longer) in the logbook. A finding whose
+// wrench is gone still stands at its position, as no evidence.
 struct Stray {
   const record::Stamp* stamp = nullptr;
   std::string joint;

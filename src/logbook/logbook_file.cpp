@@ -12,7 +12,7 @@
 #include <filesystem>
 #include <system_error>
 
-#include "logbook/entry_id.h"
+#include "logbook/draft_file.h"
 #include "logbook/logbook_error.h"
 #include "logbook/schema.h"
 
@@ -163,16 +163,10 @@ void create_file(const std::string& path, const std::function<void(SQLite::Datab
     throw LogbookError(Kind::Unreachable,
                        fmt::format("there is no folder {}; make it first", folder.string()));
   }
-  const fs::path draft = folder / fmt::format(".starting-{}", random_id());
-  const auto sweep = [&] {
-    for (const char* tail : {"", "-wal", "-shm", "-journal"}) {
-      fs::remove(draft.string() + tail, problem);
-    }
-  };
+  const DraftFile draft(folder);
   try {
     {
-      SQLite::Database database(draft.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE,
-                                kBusyMilliseconds);
+      SQLite::Database database(draft.path().string(), SQLite::OPEN_READWRITE, kBusyMilliseconds);
       database.exec(fmt::format("PRAGMA application_id = {}", kApplicationId));
       set_for_writing(database);
       apply_steps(database, schema_steps());
@@ -180,24 +174,18 @@ void create_file(const std::string& path, const std::function<void(SQLite::Datab
       database.exec("PRAGMA journal_mode = WAL");
     }
     // A link, unlike a rename, never replaces a file that appeared meanwhile.
-    if (::link(draft.c_str(), path.c_str()) != 0) {
+    if (::link(draft.path().c_str(), path.c_str()) != 0) {
       const int reason = errno;
       if (reason == EEXIST) throw LogbookError(Kind::Exists, path + " is there already");
       // Some memory sticks know no links; there the gap between look and rename is accepted.
-      fs::rename(draft, path);
+      fs::rename(draft.path(), path);
     }
     sync_folder(folder);
-    sweep();
   } catch (const SQLite::Exception& error) {
-    sweep();
     throw translated(error, path);
   } catch (const fs::filesystem_error& error) {
-    sweep();
     throw LogbookError(Kind::Unreachable,
                        fmt::format("{} could not be made: {}", path, error.code().message()));
-  } catch (...) {
-    sweep();
-    throw;
   }
 }
 

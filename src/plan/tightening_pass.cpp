@@ -10,7 +10,7 @@ namespace {
 
 using Kind = record::PassKind;
 
-// A minimum is aimed at from above and a maximum from below; the wrench's rounding sees to it.
+// A minimum is aimed at from above and a maximum from below; the choice of wrench sees to it.
 Aim aim_at(const record::TorqueTarget& target, quantity::Percent default_tolerance) {
   const auto window = record::window_of(target, default_tolerance);
   const auto torque = window.nominal ? *window.nominal : window.low ? *window.low : *window.high;

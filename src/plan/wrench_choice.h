@@ -9,13 +9,18 @@
 
 namespace plan {
 
-// The torque a step has to reach, with the limits it must stay within where there are any.
+// The torque a step has to reach, with the limits it must stay within where there are any. With one
+// limit alone, a minimum or a maximum, `torque` is that limit, and the setting keeps so far from it
+// that the wrench's permissible deviation cannot carry the torque past it.
 struct Aim {
   quantity::Torque torque;
   std::optional<quantity::Torque> low;
   std::optional<quantity::Torque> high;
   std::optional<quantity::TorqueUnit> stated_in = std::nullopt;  // the unit of its source
 };
+
+[[nodiscard]] bool is_minimum(const Aim& aim);
+[[nodiscard]] bool is_maximum(const Aim& aim);
 
 // An adapter between wrench and fastener, as a plan needs it (fastener/adapter.h).
 struct ThroughAdapter {
@@ -29,6 +34,8 @@ struct WrenchSetting {
   double setting = 0.0;  // on its own scale, rounded to its graduation
   quantity::Torque applied = quantity::Torque::newton_metres(0);  // on the fastener
   bool calibration_known = true;
+  // What a minimum or a maximum was kept clear of by: the wrench's permissible deviation there.
+  std::optional<quantity::Percent> kept_clear_by = std::nullopt;
 };
 
 // Chooses among the wrenches of a logbook, each as it is on `day`. With an adapter the setting is
@@ -39,7 +46,8 @@ class WrenchChoice {
 
   // The wrench for a step, or nothing where none can do it. A wrench can do it when it is in
   // calibration on the day (or has none on record: second choice), when the setting lies in its
-  // usable range, and when the setting, rounded to the graduation, keeps within the limits. Among
+  // usable range, and when the setting, rounded to the graduation, keeps within the limits (a lone
+  // limit with the wrench's permissible deviation against it: setting · (1 ∓ deviation)). Among
   // those that are fine enough (nearest mark at most 1 % off the torque) one with a scale in the
   // unit of the source comes first, since a converted setting invites a slip; then the one of the
   // step before, to spare a change; then the finest. Where none is fine enough the finest is taken.

@@ -4,6 +4,7 @@
 #include "quantity/ascii.h"
 #include "quantity/number_text.h"
 #include "record/specification.h"
+#include "record/specification_check.h"
 #include "record/torque_target_text.h"
 
 namespace record {
@@ -189,6 +190,11 @@ void append(std::vector<TighteningStep>& steps, TighteningStep step) {
     if (torque->repeat) torque->target = repeated_target(torque->target, steps);
     const auto* last = steps.empty() ? nullptr : std::get_if<TorqueStep>(&steps.back());
     if (last != nullptr && level_of(torque->target) < level_of(last->target)) {
+      if (const auto range = as_range(last->target, torque->target)) {
+        throw InputError(fmt::format("{} and {}: for one torque between the two write {}",
+                                     write_exact(last->target), write_exact(torque->target),
+                                     *range));
+      }
       throw InputError(fmt::format(
           "{} is lower than {} just before it and would do nothing; put the steps in rising order, "
           "add \"loosen\" between them, or leave out a figure that only converts the other",

@@ -81,7 +81,9 @@ std::vector<std::string> row_for(const JointState& joint, const PositionState& p
   if (columns.ratio) {
     cells.push_back(finding.ratio ? fmt::format("{:.2f}", *finding.ratio) : "-");
   }
-  cells.emplace_back(finding::word_of(finding.verdict));
+  // "Not comparable" would hide that there is nothing to compare with.
+  cells.emplace_back(joint.specified() == nullptr ? "no specification"
+                                                  : finding::word_of(finding.verdict));
   cells.emplace_back(1, finding::letter_of(finding.graded.grade));
   return cells;
 }
@@ -194,7 +196,9 @@ nlohmann::ordered_json row_json(const JointState& joint, const PositionState& po
 std::string compare_text(const record::LogbookStart& start,
                          const std::vector<const JointState*>& joints, bool all_units,
                          const Page& page) {
-  Columns columns{{start.unit}, start.unit, page.width >= kTooNarrowForRatio};
+  if (joints.empty()) return no_joints(page);
+  const auto needed = all_units ? kWideEnoughForAllUnits : kTooNarrowForRatio;
+  Columns columns{{start.unit}, start.unit, page.width >= needed};
   if (all_units || page.width >= kWideEnoughForAllUnits) {
     for (const auto unit : quantity::kSideBySideUnits) {
       if (unit != start.unit) columns.units.push_back(unit);
@@ -216,7 +220,7 @@ std::string compare_text(const record::LogbookStart& start,
       table.row(row_for(*joint, position, *finding, columns));
       reasons.add(position.position, finding->graded);
     }
-    if (untested.size() < joint->positions.size()) text += table.text("  ");
+    if (untested.size() < joint->positions.size()) text += table.fitted("  ", page.width);
     text += reasons.text(joint->joint->code, page);
     if (!untested.empty()) {
       text += fmt::format("  not tested: {}\n", record::write_positions(untested));

@@ -18,6 +18,12 @@ std::string limits_text(const record::ToleranceWindow& window, quantity::TorqueU
 
 }  // namespace
 
+std::string no_joints(const Page& page) {
+  return wrapped(
+      "no joint in this logbook yet; \"boltwitness joint --help\" tells how to enter one",
+      page.width, "", "  ");
+}
+
 std::string fasteners_text(const record::Joint& joint) {
   return fmt::format("{} x {}{}, {}", joint.count, joint.size,
                      joint.length ? " x " + record::length_text(joint) : "", joint.grade);

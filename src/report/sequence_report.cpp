@@ -7,6 +7,7 @@
 #include <set>
 
 #include "quantity/number_text.h"
+#include "quantity/percent.h"
 #include "quantity/stated_torque.h"
 #include "report/joint_heading.h"
 #include "report/json_text.h"
@@ -30,6 +31,13 @@ std::string order_text(const std::vector<int>& order) {
   return text;
 }
 
+// ", the wrench's ±4% allowed for"; empty where the aim is no limit.
+std::string clearance_text(const PlannedPass& planned) {
+  if (!planned.setting || !planned.setting->kept_clear_by) return {};
+  return fmt::format(", the wrench's ±{} allowed for",
+                     quantity::write_exact(*planned.setting->kept_clear_by));
+}
+
 std::string pass_text(const PlannedJoint& joint, std::size_t number, const PlannedPass& planned,
                       const record::LogbookStart& start, const Page& page) {
   // The setting comes first, it is what the hand needs; the target only where it reads otherwise.
@@ -37,7 +45,9 @@ std::string pass_text(const PlannedJoint& joint, std::size_t number, const Plann
   const auto target = target_text(planned, start);
   std::string line = fmt::format("pass {} of {}: {}", number, joint.passes.size(),
                                  setting.empty() ? target : setting);
-  if (!setting.empty() && !setting.ends_with("at " + target)) line += " (" + target + ")";
+  if (!setting.empty() && !setting.ends_with("at " + target)) {
+    line += " (" + target + clearance_text(planned) + ")";
+  }
   if (!planned.pass.says.empty()) line += ", " + planned.pass.says;
   return wrapped(line, page.width, "  ", "      ") +
          wrapped(order_text(planned.order), page.width, "      order ", "            ");
@@ -77,6 +87,7 @@ nlohmann::ordered_json step_json(int number, const PlannedJoint& joint, std::siz
                                  {"position", position},
                                  {"kind", record::word_of(planned.pass.kind)},
                                  {"target_nm", nullptr},
+                                 {"limit", nullptr},
                                  {"angle_deg", nullptr},
                                  {"wrench", nullptr},
                                  {"setting", nullptr},
@@ -84,7 +95,11 @@ nlohmann::ordered_json step_json(int number, const PlannedJoint& joint, std::siz
                                  {"provisional", joint.provisional},
                                  {"applied_nm", nullptr},
                                  {"adapter", nullptr}};
-  if (planned.pass.aim) step["target_nm"] = planned.pass.aim->torque.in_newton_metres();
+  if (planned.pass.aim) {
+    step["target_nm"] = planned.pass.aim->torque.in_newton_metres();
+    if (plan::is_minimum(*planned.pass.aim)) step["limit"] = "min";
+    if (plan::is_maximum(*planned.pass.aim)) step["limit"] = "max";
+  }
   if (planned.pass.angle) step["angle_deg"] = planned.pass.angle->in_degrees();
   if (planned.setting) {
     step["wrench"] = planned.setting->wrench->name;
@@ -100,6 +115,7 @@ nlohmann::ordered_json step_json(int number, const PlannedJoint& joint, std::siz
 
 std::string sequence_text(const plan::ReassemblyPlan& plan, const record::LogbookStart& start,
                           const audit::Audit& audit, const Page& page) {
+  if (plan.joints.empty()) return no_joints(page);
   std::string text = wrapped(kCautions, page.width, "", "");
   const auto holds = static_cast<std::size_t>(
       std::ranges::count(audit.deviations, audit::Level::Hold, &audit::Deviation::level));

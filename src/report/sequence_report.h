@@ -14,9 +14,9 @@ namespace report {
                                         const record::LogbookStart& start,
                                         const audit::Audit& audit, const Page& page);
 
-// {"steps":[{"n","joint","pass","position","kind","target_nm"|null,"angle_deg"|null,"wrench"|null,
-// "setting"|null,"setting_unit"|null,"provisional","applied_nm"|null,"adapter"|null}],
-// "warnings":[..]}: one step a position a pass.
+// {"steps":[{"n","joint","pass","position","kind","target_nm"|null,"limit":"min"|"max"|null,
+// "angle_deg"|null,"wrench"|null,"setting"|null,"setting_unit"|null,"provisional",
+// "applied_nm"|null,"adapter"|null}],"warnings":[..]}: one step a position a pass.
 [[nodiscard]] std::string sequence_json(const plan::ReassemblyPlan& plan);
 
 }  // namespace report

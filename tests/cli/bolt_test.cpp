@@ -126,7 +126,7 @@ TEST_CASE("a bolt that cannot be is refused with what is known", "[cli]") {
     const auto outcome = bench.run("bolt " + words);
     CHECK(outcome.code == 2);
     CHECK(outcome.out.empty());
-    CHECK_THAT(outcome.err, ContainsSubstring(says));
+    CHECK_THAT(outcome.said(), ContainsSubstring(says));
   };
   refused("M12 --grade 7.7", "known are 4.6, 4.8");
   refused("Q12 --grade 8.8", "M1.6 to M64");

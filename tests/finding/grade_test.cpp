@@ -15,11 +15,13 @@ struct Case {
   record::Day day = record::read_day("2026-06-01");
   std::optional<BreakLoose> broke = BreakLoose::Normal;
   bool marked = true;
+  bool has_wrench = true;
   fastener::Condition condition = fastener::Condition::AsReceived;
 
   [[nodiscard]] finding::Graded graded() const {
     const auto torque = finding::found_torque(measured, wrench, quantity::Percent::of_hundred(2.0));
-    return finding::grade({measured, torque, wrench, day, broke, marked, condition});
+    return finding::grade(
+        {measured, torque, has_wrench ? &wrench : nullptr, day, broke, marked, condition});
   }
 };
 
@@ -53,6 +55,10 @@ TEST_CASE("each grade rule applies by itself, and not at its near miss", "[findi
   SECTION("sheared") {
     c.broke = BreakLoose::Sheared;
     check_one_rule(c, "sheared", Grade::X);
+  }
+  SECTION("wrench struck") {
+    c.has_wrench = false;
+    check_one_rule(c, "wrench struck", Grade::X);
   }
   SECTION("out of range") {
     c.wrench.scale.low = 76.0;

@@ -91,7 +91,7 @@ SearchEnd search(const Bolt& bolt, Chance chance,
   const auto found =
       finding::found_torque(measured, bolt.wrench, quantity::Percent::of_hundred(2.0));
   end.bracketed = found.best.has_value();
-  end.grade = finding::grade({measured, found, bolt.wrench, record::read_day("2026-06-01"),
+  end.grade = finding::grade({measured, found, &bolt.wrench, record::read_day("2026-06-01"),
                               record::BreakLoose::Normal, true, fastener::Condition::AsReceived})
                   .grade;
   return end;
