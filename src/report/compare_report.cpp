@@ -121,11 +121,11 @@ class GradeReasons {
   std::vector<Reason> reasons_;
 };
 
-nlohmann::ordered_json specification_json(const JointState& joint) {
-  const auto* specified = joint.specified();
+nlohmann::ordered_json specification_json(const PositionState& position) {
+  const auto* specified = position.specified;
   if (specified == nullptr) return nullptr;
   const record::ToleranceWindow none;
-  const auto& window = joint.window ? *joint.window : none;
+  const auto& window = position.window ? *position.window : none;
   return {{"text", record::write_exact(specified->procedure)},
           {"low_nm", newton_metres_or_null(window.low)},
           {"nominal_nm", newton_metres_or_null(window.nominal)},
@@ -172,7 +172,7 @@ nlohmann::ordered_json found_json(const Finding& finding) {
 nlohmann::ordered_json row_json(const JointState& joint, const PositionState& position) {
   nlohmann::ordered_json row = {{"joint", joint.joint->code},
                                 {"position", position.position},
-                                {"spec", specification_json(joint)},
+                                {"spec", specification_json(position)},
                                 {"found", nullptr},
                                 {"verdict", nullptr},
                                 {"grade", nullptr},
