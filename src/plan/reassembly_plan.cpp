@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <iterator>
-#include <numeric>
 #include <set>
 
 #include "quantity/angle_text.h"
@@ -14,12 +13,6 @@ namespace plan {
 namespace {
 
 using finding::JointState;
-
-std::vector<int> counting_order(int count) {
-  std::vector<int> order(static_cast<std::size_t>(count));
-  std::iota(order.begin(), order.end(), 1);
-  return order;
-}
 
 // Those of the order that belong to the group, in the same order.
 std::vector<int> of_group(const std::vector<int>& order, const std::vector<int>& positions) {
@@ -119,9 +112,9 @@ class Planner {
     for (const auto& group : groups_of(*planned.state)) {
       PlannedPass snug;
       snug.pass.kind = record::PassKind::Snug;
-      snug.order = of_group(planned.positions.positions, group.positions);
+      snug.order = in_order_of(planned, snug.pass, group.positions);
       snug.of = passes_in_all(*planned.state, group);
-      planned.passes.push_back(std::move(snug));
+      place(planned, std::move(snug));
     }
   }
 
@@ -148,9 +141,7 @@ class Planner {
     const auto& joint = *planned.state;
     PlannedPass added;
     added.pass = group.passes.passes[index];
-    added.order = of_group(added.pass.round_in_counting_order ? counting_order(joint.joint->count)
-                                                              : planned.positions.positions,
-                           group.positions);
+    added.order = in_order_of(planned, added.pass, group.positions);
     added.setting = setting_for(joint, added.pass);
     added.number = first_number(joint) + static_cast<int>(index);
     added.of = passes_in_all(joint, group);
@@ -158,7 +149,31 @@ class Planner {
     const int from = first_number(joint) + first_with_these_fasteners(group, index);
     added.otherwise = otherwise_text(added.pass, *joint.joint, from);
     if (!added.otherwise.empty()) added.restart_from = from;
-    planned.passes.push_back(std::move(added));
+    place(planned, std::move(added));
+  }
+
+  // Behind the passes so far, or into one of them that asks for the same: then all its positions go
+  // in the joint's own order.
+  static void place(PlannedJoint& planned, PlannedPass added) {
+    const auto same = std::ranges::find_if(planned.passes, [&](const PlannedPass& other) {
+      return other.number == added.number && other.of == added.of && other.pass == added.pass &&
+             other.otherwise == added.otherwise && other.provisional == added.provisional;
+    });
+    if (same == planned.passes.end()) {
+      planned.passes.push_back(std::move(added));
+      return;
+    }
+    auto together = same->order;
+    together.insert(together.end(), added.order.begin(), added.order.end());
+    std::ranges::sort(together);
+    same->order = in_order_of(planned, added.pass, together);
+  }
+
+  // These positions, rising as given, in the order in which the pass goes over them.
+  static std::vector<int> in_order_of(const PlannedJoint& planned, const TighteningPass& pass,
+                                      const std::vector<int>& positions) {
+    return pass.round_in_counting_order ? positions
+                                        : of_group(planned.positions.positions, positions);
   }
 
   // The index of the first pass of the group that the fasteners in place at this pass went through.

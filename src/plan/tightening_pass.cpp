@@ -11,6 +11,10 @@ namespace {
 
 using Kind = record::PassKind;
 
+// A round on the way is printed in whole tens of percent, so a mark nearby does as well and spares
+// a change of wrench (own choice, no source).
+constexpr double kFineEnoughForShare = 0.05;
+
 // A minimum is aimed at from above and a maximum from below; the wrench's rounding sees to it.
 Aim aim_at(const record::TorqueTarget& target, quantity::Percent default_tolerance) {
   const auto window = record::window_of(target, default_tolerance);
@@ -124,9 +128,9 @@ Passes from_rule(const Aim& final_aim, const record::Joint& joint, fastener::Con
   for (const auto& round : chosen.rule.rounds) {
     TighteningPass pass;
     const double share = round.share.ratio();
-    pass.aim = share == 1.0
-                   ? final_aim
-                   : Aim{final_aim.torque * share, std::nullopt, std::nullopt, final_aim.stated_in};
+    pass.aim = share == 1.0 ? final_aim
+                            : Aim{final_aim.torque * share, std::nullopt, std::nullopt,
+                                  final_aim.stated_in, kFineEnoughForShare};
     pass.round_in_counting_order = round.in_counting_order;
     pass.says = share_text(round);
     passes.passes.push_back(std::move(pass));

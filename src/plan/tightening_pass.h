@@ -20,6 +20,8 @@ struct TighteningPass {
   bool round_in_counting_order = false;       // the last check goes once round instead of crosswise
   bool checks_angle = false;  // a Check of the least torque that an angle has to reach
   std::string says;           // "70 %", "from 55° to 65°"; may be empty
+
+  bool operator==(const TighteningPass&) const = default;
 };
 
 // What the pass asks for, as a tightening records it.

@@ -14,8 +14,6 @@ namespace {
 using quantity::Torque;
 using record::Calibration;
 
-constexpr double kFineEnough = 0.01;  // miss of the nearest mark over torque
-
 // The multiple of the graduation nearest to the aim that keeps within its limits; nothing where no
 // multiple does.
 std::optional<double> rounded_setting(const record::Wrench& wrench, const Aim& aim,
@@ -51,7 +49,7 @@ bool is_fine_enough(const record::Wrench& wrench, const Aim& aim, double torque_
   const auto setting = rounded_setting(wrench, aim, torque_ratio);
   if (!setting) return false;
   const Torque applied = quantity::torque_of(*setting, wrench.scale.unit) * torque_ratio;
-  return std::fabs(applied / aim.torque - 1.0) <= kFineEnough;
+  return std::fabs(applied / aim.torque - 1.0) <= aim.fine_enough;
 }
 
 }  // namespace

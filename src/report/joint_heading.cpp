@@ -30,7 +30,8 @@ std::string specification_text(const finding::JointState& joint,
                                : "no specification" + at,
                    page.width, "  ", "    ");
   }
-  std::string line = fmt::format("specified{} {}", at, record::write_exact(specified->procedure));
+  std::string line = fmt::format("specified{}{} {}", at, at.empty() ? "" : ":",
+                                 record::write_exact(specified->procedure));
   if (group.window) line += limits_text(*group.window, start.unit);
   line += fmt::format(", {}", fastener::name_of(specified->condition));
   line += specified->source.empty() ? "; no source" : "; " + specified->source;
@@ -66,7 +67,8 @@ std::string joint_heading(const finding::JointState& joint, const record::Logboo
                   page.width - display_width(opening), "  ", "  ");
   const auto groups = finding::specification_groups(joint);
   for (const auto& group : groups) {
-    const auto at = groups.size() == 1 ? "" : " at " + record::write_positions(group.positions);
+    const auto at =
+        groups.size() == 1 ? std::string() : " at " + record::write_positions(group.positions);
     text += specification_text(joint, group, at, start, page);
   }
   return text;

@@ -64,11 +64,11 @@ std::string setting_text(const PlannedPass& planned) {
                      quantity::name_of(setting.wrench->scale.unit));
 }
 
-// ", 1-4" where a pass does not go over all positions.
+// "1-4" where these are not all positions; else empty.
 std::string which_positions(const PlannedJoint& joint, std::vector<int> positions) {
   if (positions.size() == joint.state->positions.size()) return {};
   std::ranges::sort(positions);
-  return ", " + record::write_positions(positions);
+  return record::write_positions(positions);
 }
 
 std::string pass_text(const PlannedJoint& joint, const PlannedPass& planned,
@@ -76,9 +76,10 @@ std::string pass_text(const PlannedJoint& joint, const PlannedPass& planned,
   // The setting comes first, it is what the hand needs; the target only where it reads otherwise.
   const auto setting = setting_text(planned);
   const auto target = target_text(planned, start);
+  const auto which = which_positions(joint, planned.order);
   std::string line =
       fmt::format("pass {} of {}{}: {}", planned.number, planned.of,
-                  which_positions(joint, planned.order), setting.empty() ? target : setting);
+                  which.empty() ? which : ", " + which, setting.empty() ? target : setting);
   if (!setting.empty() && !setting.ends_with("at " + target)) line += " (" + target + ")";
   if (!planned.pass.says.empty()) line += ", " + planned.pass.says;
   std::string text = wrapped(line, page.width, "  ", "      ") +
@@ -88,15 +89,28 @@ std::string pass_text(const PlannedJoint& joint, const PlannedPass& planned,
   return text;
 }
 
-// What the passes of a group follow, and what its rule asks for around them.
-std::string group_text(const PlannedJoint& joint, const plan::PassGroup& group, const Page& page) {
-  const auto& passes = group.passes;
-  const auto label = "passes" + which_positions(joint, group.positions);
+// What passes follow, and what their rule asks for around them.
+std::string passes_text(const std::string& label, const plan::Passes& passes, const Page& page) {
   std::string text = wrapped(fmt::format("{}: {}", label, passes.origin), page.width, "  ", "    ");
   if (!passes.before.empty()) {
     text += wrapped("before the first: " + passes.before, page.width, "    ", "      ");
   }
   if (!passes.recheck.empty()) text += wrapped(passes.recheck, page.width, "    ", "      ");
+  return text;
+}
+
+// The same for each group of positions, or once where all follow the same.
+std::string groups_text(const PlannedJoint& joint, const Page& page) {
+  const auto& groups = joint.groups;
+  const bool all_the_same = std::ranges::all_of(groups, [&](const plan::PassGroup& group) {
+    return group.passes.origin == groups.front().passes.origin;
+  });
+  std::string text;
+  for (const auto& group : groups) {
+    if (all_the_same) return passes_text("passes", group.passes, page);
+    text +=
+        passes_text("passes at " + record::write_positions(group.positions), group.passes, page);
+  }
   return text;
 }
 
@@ -120,7 +134,7 @@ std::string joint_text(std::size_t number, const PlannedJoint& joint,
   std::string text = joint_heading(*joint.state, start, page, fmt::format("{}. ", number));
   text += wrapped("why here: " + joint.why, page.width, "  ", "    ");
   text += wrapped("order: " + joint.positions.why, page.width, "  ", "    ");
-  for (const auto& group : joint.groups) text += group_text(joint, group, page);
+  text += groups_text(joint, page);
   for (const auto& planned : joint.passes) text += pass_text(joint, planned, start, page);
   return text + closing_text(joint, page);
 }

@@ -76,8 +76,8 @@ TEST_CASE("a specification may be entered for some positions of a joint", "[cli]
   CHECK(rows[0]["spec"]["nominal_nm"] == 80.0);
   CHECK(rows[1]["spec"]["nominal_nm"] == 30.0);
   CHECK(rows[1]["spec"]["source"] == "p. 13");
-  CHECK_THAT(bench.done("compare J06").out, ContainsSubstring("specified at 1,3 80 N·m") &&
-                                                ContainsSubstring("specified at 2,4 30 N·m"));
+  CHECK_THAT(bench.done("compare J06").out, ContainsSubstring("specified at 1,3: 80 N·m") &&
+                                                ContainsSubstring("specified at 2,4: 30 N·m"));
 
   // The tolerance of the position decides: 32 is inside 27 to 33 and far from 80.
   bench.done("out J06/1-4");

@@ -169,6 +169,28 @@ TEST_CASE("positions with another torque rise with the rest and are checked afte
   CHECK(joint.passes[3].order == std::vector{1, 3, 4, 6, 7, 8});
 }
 
+TEST_CASE("rounds that ask all positions for the same are one pass", "[plan]") {
+  auto builder = JobBuilder().wrench().joint("J01", 8).specified("J01", "40 N·m, 80 N·m");
+  builder.specified("J01", "40 N·m, 70 N·m").last_specified().positions = {2, 5};
+  const Planned planned(builder);
+  const auto& joint = planned.plan.joints.front();
+  CHECK(passes_of(joint) == Texts{"1:torque 1-8", "2:torque 1,3-4,6-8", "2:torque 2,5"});
+  CHECK(joint.passes[0].order == joint.positions.positions);
+}
+
+TEST_CASE("a share of the torque does not change the wrench for a finer one", "[plan]") {
+  // 30 % of 36 ft·lbf is 10.8 ft·lbf, between two marks of TW3 and on one of TW5.
+  auto builder = JobBuilder()
+                     .wrench("TW3", "10..75 ft·lbf", "0.5 ft·lbf")
+                     .wrench("TW5", "20..150 in·lbf", "1 in·lbf")
+                     .joint("J01")
+                     .specified("J01", "36 ft·lbf");
+  builder.last_joint().passes = "flange-rounds-few";
+  const Planned planned(builder);
+  CHECK(planned.plan.joints.front().passes[0].setting->wrench->name == "TW3");
+  CHECK(planned.plan.joints.front().passes[0].setting->setting == 11.0);
+}
+
 TEST_CASE("an angle window and a least torque say what to do with a position that fails",
           "[plan]") {
   auto builder = JobBuilder().wrench().joint("J01").specified(
