@@ -34,9 +34,8 @@ std::string otherwise_text(const TighteningPass& pass, const record::Joint& join
   }
   if (pass.checks_angle) {
     return fmt::format(
-        "turns before the click: look at thread and seat, {}; renew it where it "
-        "fails twice (common practice, no source)",
-        again);
+        "turns before the click: look at thread and seat, {}{} (common practice, no source)", again,
+        joint.one_time ? "" : "; renew it where it fails twice");
   }
   return {};
 }
@@ -109,13 +108,13 @@ class Planner {
   }
 
   void add_snug(PlannedJoint& planned) {
+    PlannedPass snug;
+    snug.pass.kind = record::PassKind::Snug;
+    snug.order = planned.positions.positions;
     for (const auto& group : groups_of(*planned.state)) {
-      PlannedPass snug;
-      snug.pass.kind = record::PassKind::Snug;
-      snug.order = in_order_of(planned, snug.pass, group.positions);
-      snug.of = passes_in_all(*planned.state, group);
-      place(planned, std::move(snug));
+      snug.of = std::max(snug.of, passes_in_all(*planned.state, group));
     }
+    planned.passes.push_back(std::move(snug));
   }
 
   void add_passes(PlannedJoint& planned) {

@@ -18,7 +18,7 @@ struct PlannedPass {
   std::vector<int> order;                // positions in the order in which they are done
   std::optional<WrenchSetting> setting;  // nothing where no wrench can, or none is needed
   int number = 1;        // of this pass for these positions, over both stages; each has it once
-  int of = 1;            // the last number of these positions
+  int of = 1;            // the last number of these positions; for a snug pass, of the joint
   int restart_from = 0;  // the number of the pass from which a position that failed this one starts
                          // again; 0 where the pass cannot fail
   std::string otherwise;     // what to do with a position that fails; empty where it cannot
