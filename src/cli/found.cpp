@@ -68,10 +68,10 @@ void check_on_scale(const record::Measured& measured, const record::Wrench& wren
 // A finding is a fact and is kept; but a torque that the fastener cannot carry is often a slip.
 void remark_on_plausibility(const finding::JointState& joint, const finding::Finding& found,
                             const Session& session) {
-  const auto* specified = joint.specified();
+  const auto& measured = found.entry->content;
+  const auto* specified = joint.at(measured.position).specified;
   const auto limits = finding::bolt_limits(
       *joint.joint, specified == nullptr ? fastener::Condition::AsReceived : specified->condition);
-  const auto& measured = found.entry->content;
   auto torque = found.torque.reference();
   if (measured.prevailing) torque = torque - measured.prevailing->torque();
   if (!limits || found.torque.basis == finding::Basis::UpperBound) return;
@@ -92,16 +92,15 @@ int propose_next(const FoundOptions& options, const record::Address& address,
   check_on_scale(measured, wrench);
   const auto job = logbook.job_of(joint.code);
   const auto state = finding::survey(job);
-  const auto* joint_state = finding::joint_in(state, joint.code);
-  const auto* specified = joint_state->specified();
+  const auto& position = finding::joint_in(state, joint.code)->at(measured.position);
+  const auto* specified = position.specified;
   const auto condition =
       specified == nullptr ? fastener::Condition::AsReceived : specified->condition;
   const auto prevailing =
       measured.prevailing ? measured.prevailing->torque() : quantity::Torque::newton_metres(0.0);
   const auto proposal = finding::next_setting(
-      {measured, wrench,
-       finding::expected_torque(joint, condition, joint_state->window, prevailing),
-       finding::search_ceiling(joint, condition, joint_state->window, prevailing)});
+      {measured, wrench, finding::expected_torque(joint, condition, position.window, prevailing),
+       finding::search_ceiling(joint, condition, position.window, prevailing)});
   session.out() << (session.json()
                         ? report::next_setting_json(proposal, measured.unit)
                         : report::next_setting_text(proposal, measured.unit, session.page()));
@@ -175,7 +174,7 @@ int run_found(const FoundOptions& options, const Session& session) {
   const auto job = logbook.job_of(joint.code);
   const auto state = finding::survey(job);
   const auto* joint_state = finding::joint_in(state, joint.code);
-  const auto& position = joint_state->positions[static_cast<std::size_t>(measured.position) - 1];
+  const auto& position = joint_state->at(measured.position);
   remark_on_plausibility(*joint_state, *position.finding(), session);
   if (!session.json()) {
     session.out() << report::finding_text(*joint_state, *position.finding(), job.start,

@@ -20,11 +20,11 @@ class Concerns {
   explicit Concerns(const record::Address& address) : address_(address) {}
 
   bool operator()(const record::Joint& joint) const { return same(joint.code); }
-  bool operator()(const record::Specified& specified) const { return same(specified.joint); }
+  bool operator()(const record::Specified& specified) const {
+    return same(specified.joint) && (specified.positions.empty() || any_named(specified.positions));
+  }
   bool operator()(const record::Removal& removal) const {
-    return same(removal.joint) &&
-           (whole_joint() ||
-            std::ranges::any_of(removal.positions, [&](int position) { return named(position); }));
+    return same(removal.joint) && any_named(removal.positions);
   }
   bool operator()(const record::Measured& measured) const {
     return same(measured.joint) && (whole_joint() || named(measured.position));
@@ -39,6 +39,10 @@ class Concerns {
     return record::same_code(code, address_.joint);
   }
   [[nodiscard]] bool whole_joint() const { return address_.positions.empty(); }
+  [[nodiscard]] bool any_named(const std::vector<int>& positions) const {
+    return whole_joint() ||
+           std::ranges::any_of(positions, [&](int position) { return named(position); });
+  }
   [[nodiscard]] bool named(int position) const {
     return std::ranges::binary_search(address_.positions, position);
   }

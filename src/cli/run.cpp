@@ -28,7 +28,7 @@
 #include "cli/usage.h"
 #include "cli/wrench.h"
 #include "logbook/logbook_error.h"
-#include "plan/reassembly_plan.h"
+#include "plan/reassembly_order.h"
 #include "quantity/input_error.h"
 #include "report/text.h"
 

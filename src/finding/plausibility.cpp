@@ -65,10 +65,12 @@ std::string times(double ratio) {
 // The highest torque that a procedure reaches before it goes on by angle.
 std::optional<StatedTorque> highest_before_angle(const record::Specification& procedure) {
   std::optional<StatedTorque> highest;
+  bool by_angle = false;  // new bolts start afresh
   for (const auto& step : procedure.steps) {
-    if (std::holds_alternative<record::AngleStep>(step)) break;
+    if (std::holds_alternative<record::AngleStep>(step)) by_angle = true;
+    if (std::holds_alternative<record::RenewStep>(step)) by_angle = false;
     const auto* torque = std::get_if<record::TorqueStep>(&step);
-    if (torque == nullptr) continue;
+    if (torque == nullptr || by_angle) continue;
     const StatedTorque stated{torque->target.value, torque->target.unit};
     if (!highest || stated.torque() > highest->torque()) highest = stated;
   }

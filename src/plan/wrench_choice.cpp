@@ -14,8 +14,6 @@ namespace {
 using quantity::Torque;
 using record::Calibration;
 
-constexpr double kFineEnough = 0.01;  // miss of the nearest mark over torque
-
 // What the wrench may be off by at this setting, as far as it has to be allowed for.
 double deviation_at(const record::Wrench& wrench, const Aim& aim, Torque setting) {
   return is_minimum(aim) || is_maximum(aim) ? record::permissible_deviation(wrench, setting).ratio()
@@ -77,7 +75,8 @@ bool is_fine_enough(const record::Wrench& wrench, const Aim& aim, double torque_
   const auto setting = rounded_setting(wrench, aim, torque_ratio);
   if (!setting) return false;
   const Torque wanted = wanted_setting(wrench, aim, torque_ratio);
-  return std::fabs(quantity::torque_of(*setting, wrench.scale.unit) / wanted - 1.0) <= kFineEnough;
+  return std::fabs(quantity::torque_of(*setting, wrench.scale.unit) / wanted - 1.0) <=
+         aim.fine_enough;
 }
 
 }  // namespace

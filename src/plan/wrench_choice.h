@@ -17,6 +17,9 @@ struct Aim {
   std::optional<quantity::Torque> low;
   std::optional<quantity::Torque> high;
   std::optional<quantity::TorqueUnit> stated_in = std::nullopt;  // the unit of its source
+  double fine_enough = 0.01;  // how far off the nearest mark may be, as a share of the torque
+
+  bool operator==(const Aim&) const = default;
 };
 
 [[nodiscard]] bool is_minimum(const Aim& aim);
@@ -48,9 +51,10 @@ class WrenchChoice {
   // calibration on the day (or has none on record: second choice), when the setting lies in its
   // usable range, and when the setting, rounded to the graduation, keeps within the limits (a lone
   // limit with the wrench's permissible deviation against it: setting · (1 ∓ deviation)). Among
-  // those that are fine enough (nearest mark at most 1 % off the torque) one with a scale in the
-  // unit of the source comes first, since a converted setting invites a slip; then the one of the
-  // step before, to spare a change; then the finest. Where none is fine enough the finest is taken.
+  // those that are fine enough (nearest mark off the torque by no more than the aim allows) one
+  // with a scale in the unit of the source comes first, since a converted setting invites a slip;
+  // then the one of the step before, to spare a change; then the finest. Where none is fine enough
+  // the finest is taken.
   [[nodiscard]] std::optional<WrenchSetting> choose(const Aim& aim,
                                                     const record::Wrench* last_used) const;
 

@@ -90,11 +90,18 @@ void Progress::count_at(Place& place, const record::Entry<record::Tightening>& e
     if (step->stands == Stands::Done) return;
     step->stands = Stands::LeftOut;
   } else if (is_outside_window(done, step->planned().pass) || is_over_torque(done, place)) {
-    for (const std::size_t number : place.steps) steps_[number].stands = Stands::Open;
+    start_again(place, step->planned().restart_from);
   } else {
     step->stands = Stands::Done;
   }
   step->entry = &entry;
+}
+
+void Progress::start_again(const Place& place, int pass_number) {
+  for (const std::size_t number : place.steps) {
+    Step& step = steps_[number];
+    if (step.pass_number() >= pass_number) step.stands = Stands::Open;
+  }
 }
 
 void Progress::count(const record::Entry<record::FinalStripe>& entry) {

@@ -163,9 +163,10 @@ class Remarks {
     const auto& window = steps_.front()->planned().pass.window;
     if (!tightening_.turned || !window) return;
     if (*tightening_.turned >= window->least && *tightening_.turned <= window->most) return;
-    say(fmt::format("{} is outside {} to {}: slacken fully and start again from pass 1",
+    say(fmt::format("{} is outside {} to {}: slacken fully and start again from pass {}",
                     quantity::write_exact(*tightening_.turned),
-                    quantity::write_exact(window->least), quantity::write_exact(window->most)));
+                    quantity::write_exact(window->least), quantity::write_exact(window->most),
+                    steps_.front()->planned().restart_from));
   }
 
   const record::Tightening& tightening_;

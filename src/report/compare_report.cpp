@@ -82,8 +82,8 @@ std::vector<std::string> row_for(const JointState& joint, const PositionState& p
     cells.push_back(finding.ratio ? fmt::format("{:.2f}", *finding.ratio) : "-");
   }
   // "Not comparable" would hide that there is nothing to compare with.
-  cells.emplace_back(joint.specified() == nullptr ? "no specification"
-                                                  : finding::word_of(finding.verdict));
+  cells.emplace_back(position.specified == nullptr ? "no specification"
+                                                   : finding::word_of(finding.verdict));
   cells.emplace_back(1, finding::letter_of(finding.graded.grade));
   return cells;
 }
@@ -123,11 +123,11 @@ class GradeReasons {
   std::vector<Reason> reasons_;
 };
 
-nlohmann::ordered_json specification_json(const JointState& joint) {
-  const auto* specified = joint.specified();
+nlohmann::ordered_json specification_json(const PositionState& position) {
+  const auto* specified = position.specified;
   if (specified == nullptr) return nullptr;
   const record::ToleranceWindow none;
-  const auto& window = joint.window ? *joint.window : none;
+  const auto& window = position.window ? *position.window : none;
   return {{"text", record::write_exact(specified->procedure)},
           {"typed", specified->typed},
           {"low_nm", newton_metres_or_null(window.low)},
@@ -175,7 +175,7 @@ nlohmann::ordered_json found_json(const Finding& finding) {
 nlohmann::ordered_json row_json(const JointState& joint, const PositionState& position) {
   nlohmann::ordered_json row = {{"joint", joint.joint->code},
                                 {"position", position.position},
-                                {"spec", specification_json(joint)},
+                                {"spec", specification_json(position)},
                                 {"found", nullptr},
                                 {"verdict", nullptr},
                                 {"grade", nullptr},

@@ -2,8 +2,10 @@
 
 #include <fmt/format.h>
 
+#include "finding/specification_group.h"
 #include "quantity/length_text.h"
 #include "quantity/number_text.h"
+#include "record/address.h"
 
 namespace report {
 namespace {
@@ -14,6 +16,30 @@ std::string limits_text(const record::ToleranceWindow& window, quantity::TorqueU
   return fmt::format(" ({} to {}{})", quantity::write_rounded(quantity::in_unit(*window.low, unit)),
                      quantity::write_rounded(*window.high, unit),
                      window.assumed ? ", tolerance assumed" : "");
+}
+
+// The lines about one group of positions; `at` names them, " at 1-4", where they are not all.
+std::string specification_text(const finding::JointState& joint,
+                               const finding::SpecificationGroup& group, const std::string& at,
+                               const record::LogbookStart& start, const Page& page) {
+  const auto* specified = group.specified;
+  if (specified == nullptr) {
+    const auto provisional = finding::provisional_torque(joint);
+    return wrapped(provisional ? fmt::format("no specification{}; provisional, from finding: {}",
+                                             at, side_by_side(*provisional, start.unit))
+                               : "no specification" + at,
+                   page.width, "  ", "    ");
+  }
+  std::string line = fmt::format("specified{}{} {}", at, at.empty() ? "" : ":",
+                                 record::write_exact(specified->procedure));
+  if (group.window) line += limits_text(*group.window, start.unit);
+  line += fmt::format(", {}", fastener::name_of(specified->condition));
+  line += specified->source.empty() ? "; no source" : "; " + specified->source;
+  std::string text = wrapped(line, page.width, "  ", "    ");
+  if (group.window && group.window->nominal) {
+    text += fmt::format("  {}\n", side_by_side(*group.window->nominal, start.unit));
+  }
+  return text;
 }
 
 }  // namespace
@@ -45,22 +71,11 @@ std::string joint_heading(const finding::JointState& joint, const record::Logboo
   text += wrapped(fmt::format("{}; {}{}{}", what.holds, fasteners_text(what),
                               what.one_time ? ", one-time" : "", what.critical ? ", critical" : ""),
                   page.width - display_width(opening), "  ", "  ");
-  const auto* specified = joint.specified();
-  if (specified == nullptr) {
-    const auto provisional = finding::provisional_torque(joint);
-    text += wrapped(provisional ? fmt::format("no specification; provisional, from finding: {}",
-                                              side_by_side(*provisional, start.unit))
-                                : "no specification",
-                    page.width, "  ", "    ");
-    return text;
-  }
-  std::string line = "specified " + record::write_exact(specified->procedure);
-  if (joint.window) line += limits_text(*joint.window, start.unit);
-  line += fmt::format(", {}", fastener::name_of(specified->condition));
-  line += specified->source.empty() ? "; no source" : "; " + specified->source;
-  text += wrapped(line, page.width, "  ", "    ");
-  if (joint.window && joint.window->nominal) {
-    text += fmt::format("  {}\n", side_by_side(*joint.window->nominal, start.unit));
+  const auto groups = finding::specification_groups(joint);
+  for (const auto& group : groups) {
+    const auto at =
+        groups.size() == 1 ? std::string() : " at " + record::write_positions(group.positions);
+    text += specification_text(joint, group, at, start, page);
   }
   return text;
 }

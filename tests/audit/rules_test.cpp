@@ -241,3 +241,22 @@ TEST_CASE("holds come first, and only they stop reassembly", "[audit]") {
   const auto check_survey = finding::survey(only_check.job());
   CHECK(audit::run({only_check.job(), check_survey}).ready());
 }
+
+TEST_CASE("rules about specifications name the positions they are about", "[audit]") {
+  auto exception = clean();
+  exception.specified("J01", "60 N·m", "p. 3").last_specified().positions = {2, 4};
+  silent(exception);  // an exception is no disagreement with the joint's own
+
+  exception.specified("J01", "50 N·m", "").last_specified().positions = {4};
+  const auto deviations = deviations_of(exception);
+  REQUIRE(deviations.size() == 2);
+  CHECK(deviations[0].id == "sources-disagree:J01/4");
+  CHECK_THAT(deviations[0].says, ContainsSubstring("4: the latest specification 50 N·m"));
+  CHECK(deviations[1].id == "no-source:J01/4");
+
+  auto some = JobBuilder().wrench().joint("J01").out("J01/1-4");
+  some.specified("J01").last_specified().positions = {1, 2};
+  const auto missing = only(some);
+  CHECK(missing.id == "no-specification:J01/3-4");
+  CHECK(missing.level == Level::Hold);
+}

@@ -133,9 +133,9 @@ TEST_CASE("tighten respects a hold point", "[cli]") {
   write(record::HoldPoint{"HV", "store discharged", record::read_span_of_time("10 min"), {}});
   const auto shut = cover.bench.run("tighten J06/1");
   CHECK(shut.code == 1);
-  CHECK_THAT(shut.err, ContainsSubstring("HV (store discharged) has not been begun"));
+  CHECK_THAT(shut.said(), ContainsSubstring("HV (store discharged) has not been begun"));
   write(record::HoldPointStep{"HV", record::HoldPointMove::Begun, ""});
-  CHECK_THAT(cover.bench.run("tighten J06").err, ContainsSubstring("of the wait left"));
+  CHECK_THAT(cover.bench.run("tighten J06").said(), ContainsSubstring("of the wait left"));
   cover.bench.now += std::chrono::minutes(10);
   write(record::HoldPointStep{"HV", record::HoldPointMove::Passed, "0 V"});
   CHECK(cover.bench.done("tighten J06/1").code == 0);

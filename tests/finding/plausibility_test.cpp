@@ -106,6 +106,7 @@ TEST_CASE("what the bolt cannot carry is refused wherever it stands", "[finding]
   CHECK_FALSE(taken("M8x1.25", "8.8", "20 N·m, 160 N·m"));
   CHECK_FALSE(taken("M8x1.25", "8.8", "160 N·m, loosen, 20 N·m"));
   CHECK_FALSE(taken("M8x1.25", "8.8", "160 N·m, +90°"));
+  CHECK_FALSE(taken("M8x1.25", "8.8", "20 N·m, +90°, new bolts, 160 N·m"));
   CHECK_FALSE(taken("M8x1.25", "8.8", "min 160 N·m"));
   CHECK_FALSE(taken("M8x1.25", "8.8", "0.5 N·m"));
   CHECK_FALSE(taken("M8x1.25", "8.8", "max 0.5 N·m"));

@@ -45,6 +45,16 @@ TEST_CASE("the wrench covers the setting and is in calibration", "[plan]") {
                                                    ContainsSubstring("out of calibration"));
 }
 
+TEST_CASE("where no wrench can do it the plan says what would", "[plan]") {
+  const auto builder = JobBuilder().wrench("TW2", "20..200 N·m", "1 N·m");
+  const WrenchChoice choice(builder.job(), kDay);
+  const auto wanted =
+      plan::Aim{Torque::newton_metres(10.5), Torque::newton_metres(6), Torque::newton_metres(15)};
+  CHECK_FALSE(choice.choose(wanted, nullptr).has_value());
+  CHECK(choice.what_is_missing(wanted) ==
+        "no wrench here can do 10.5 N·m; one covering 6 to 15 N·m is needed");
+}
+
 TEST_CASE("a scale from zero is used from a fifth of its range", "[plan]") {
   const auto builder = JobBuilder().wrench("TW5", "0..100 N·m", "1 N·m");
   const WrenchChoice choice(builder.job(), kDay);

@@ -30,6 +30,8 @@ class JobBuilder {
 
   // The joint entered last, for what the calls above do not set.
   record::Joint& last_joint() { return job_.joints.back().content; }
+  std::vector<record::Entry<record::Joint>>& joints() { return job_.joints; }
+  record::Specified& last_specified() { return job_.specifications.back().content; }
   record::Removal& last_removal() { return job_.removals.back().content; }
   record::Measured& last_finding() { return job_.findings.back().content; }
 
