@@ -14,9 +14,11 @@
 #include "cli/convert.h"
 #include "cli/errors.h"
 #include "cli/exit_code.h"
+#include "cli/fluid.h"
 #include "cli/found.h"
 #include "cli/help.h"
 #include "cli/history.h"
+#include "cli/item.h"
 #include "cli/joint.h"
 #include "cli/lookup.h"
 #include "cli/out.h"
@@ -64,6 +66,8 @@ void declare_commands(CLI::App& app, Pending& pending) {
   declare_joint(app, pending);
   declare_out(app, pending);
   declare_found(app, pending);
+  declare_fluid(app, pending);
+  declare_item(app, pending);
   declare_compare(app, pending);
   declare_audit(app, pending);
   declare_sequence(app, pending);
