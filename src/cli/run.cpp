@@ -18,6 +18,7 @@
 #include "cli/found.h"
 #include "cli/help.h"
 #include "cli/history.h"
+#include "cli/hold_point.h"
 #include "cli/item.h"
 #include "cli/joint.h"
 #include "cli/lookup.h"
@@ -68,6 +69,7 @@ void declare_commands(CLI::App& app, Pending& pending) {
   declare_found(app, pending);
   declare_fluid(app, pending);
   declare_item(app, pending);
+  declare_hold_point(app, pending);
   declare_compare(app, pending);
   declare_audit(app, pending);
   declare_sequence(app, pending);
