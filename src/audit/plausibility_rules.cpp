@@ -2,13 +2,10 @@
 
 #include "audit/flag.h"
 #include "audit/rules.h"
-#include "finding/plausibility.h"
+#include "finding/overstretched.h"
 
 namespace audit {
 namespace {
-
-using finding::Finding;
-using quantity::Torque;
 
 void implausible(const Case& subject, std::vector<Deviation>& deviations) {
   for (const auto& joint : subject.survey.joints) {
@@ -23,20 +20,6 @@ void implausible(const Case& subject, std::vector<Deviation>& deviations) {
   }
 }
 
-// The least that the finding says the fastener was at, without the torque that a locking feature
-// took; nothing for an upper bound and for what is no evidence.
-std::optional<Torque> surely_reached(const Finding& finding) {
-  const auto& torque = finding.torque;
-  if (torque.basis == finding::Basis::UpperBound || finding.graded.grade == finding::Grade::X) {
-    return std::nullopt;
-  }
-  auto least = torque.reference() - torque.budget.expanded();
-  if (const auto& prevailing = finding.entry->content.prevailing) {
-    least = least - prevailing->torque();
-  }
-  return least;
-}
-
 void overstretched(const Case& subject, std::vector<Deviation>& deviations) {
   for (const auto& joint : subject.survey.joints) {
     const auto* specified = joint.specified();
@@ -46,9 +29,7 @@ void overstretched(const Case& subject, std::vector<Deviation>& deviations) {
     if (!limits) continue;
     for (const auto& position : joint.positions) {
       const auto* found = position.finding();
-      if (found == nullptr) continue;
-      const auto least = surely_reached(*found);
-      if (!least || *least <= limits->yields_at) continue;
+      if (found == nullptr || !finding::is_overstretched(*found, *limits)) continue;
       deviations.push_back(flag_position(
           kOverstretched, Level::Hold, joint, position.position,
           fmt::format("found {}; {} yields at {} even with a friction of {:.2g}",

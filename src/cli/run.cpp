@@ -24,6 +24,7 @@
 #include "cli/lookup.h"
 #include "cli/out.h"
 #include "cli/pending.h"
+#include "cli/renew.h"
 #include "cli/sequence.h"
 #include "cli/session.h"
 #include "cli/start.h"
@@ -72,6 +73,7 @@ void declare_commands(CLI::App& app, Pending& pending) {
   declare_hold_point(app, pending);
   declare_compare(app, pending);
   declare_audit(app, pending);
+  declare_renew(app, pending);
   declare_sequence(app, pending);
   declare_tighten(app, pending);
   declare_stripe(app, pending);

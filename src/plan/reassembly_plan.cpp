@@ -8,6 +8,7 @@
 #include <set>
 
 #include "plan/joint_order.h"
+#include "plan/renewal_list.h"
 #include "quantity/input_error.h"
 
 namespace plan {
@@ -70,8 +71,12 @@ std::vector<int> counting_order(int count) {
 // Gathers the plan joint by joint and hands the wrench on from pass to pass.
 class Planner {
  public:
-  Planner(const record::Job& job, record::Day day, const ThroughAdapter& adapter)
+  Planner(const record::Job& job, const finding::Survey& survey, record::Day day,
+          const ThroughAdapter& adapter)
       : start_(job.start), wrenches_(job, day, adapter.torque_ratio) {
+    for (const auto& renewing : renewal_list(job, survey)) {
+      if (renewing.has_arrived) ++arrived_[renewing.joint];
+    }
     plan_.adapter = adapter;
   }
 
@@ -129,13 +134,21 @@ class Planner {
                        code));
     }
     if (joint.joint->one_time) {
-      warn(fmt::format("{}: one-time fasteners, fit new ones ({})", code, joint.joint->count));
+      warn(fmt::format("{}: one-time fasteners, fit new ones ({}{})", code, joint.joint->count,
+                       arrived_text(joint)));
     }
+  }
+
+  // ", 4 of them here"; empty where none has arrived.
+  std::string arrived_text(const JointState& joint) const {
+    const auto arrived = arrived_.find(&joint);
+    return arrived == arrived_.end() ? "" : fmt::format(", {} of them here", arrived->second);
   }
 
   const record::LogbookStart& start_;
   WrenchChoice wrenches_;
   const record::Wrench* last_wrench_ = nullptr;
+  std::map<const JointState*, int> arrived_;  // new fasteners that lie ready
   ReassemblyPlan plan_;
   std::set<std::string> warned_;
 };
@@ -155,7 +168,7 @@ ReassemblyPlan reassembly_plan(const record::Job& job, const finding::Survey& su
   const std::set<const JointState*> wanted(joints.begin(), joints.end());
   const auto order = order_of(all);
 
-  Planner planner(job, day, adapter);
+  Planner planner(job, survey, day, adapter);
   for (const auto& row : order.rows) {
     const auto* joint = by_code.at(row.code);
     if (wanted.contains(joint)) planner.add(*joint, row.why);

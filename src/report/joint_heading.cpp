@@ -18,9 +18,13 @@ std::string limits_text(const record::ToleranceWindow& window, quantity::TorqueU
 
 }  // namespace
 
-std::string fasteners_text(const record::Joint& joint) {
-  return fmt::format("{} x {}{}, {}", joint.count, joint.size,
+std::string fastener_text(const record::Joint& joint) {
+  return fmt::format("{}{}, {}", joint.size,
                      joint.length ? " x " + quantity::write_exact(*joint.length) : "", joint.grade);
+}
+
+std::string fasteners_text(const record::Joint& joint) {
+  return fmt::format("{} x {}", joint.count, fastener_text(joint));
 }
 
 std::string side_by_side(quantity::Torque torque, quantity::TorqueUnit first) {

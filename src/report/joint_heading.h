@@ -14,6 +14,9 @@ namespace report {
                                         const record::LogbookStart& start, const Page& page,
                                         std::string_view number = "");
 
+// "M12x1.75 x 90 mm, 8.8".
+[[nodiscard]] std::string fastener_text(const record::Joint& joint);
+
 // "16 x M12x1.75 x 90 mm, 8.8".
 [[nodiscard]] std::string fasteners_text(const record::Joint& joint);
 
