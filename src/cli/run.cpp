@@ -24,6 +24,7 @@
 #include "cli/lookup.h"
 #include "cli/out.h"
 #include "cli/pending.h"
+#include "cli/recheck.h"
 #include "cli/renew.h"
 #include "cli/sequence.h"
 #include "cli/session.h"
@@ -77,6 +78,7 @@ void declare_commands(CLI::App& app, Pending& pending) {
   declare_sequence(app, pending);
   declare_tighten(app, pending);
   declare_stripe(app, pending);
+  declare_recheck(app, pending);
   declare_history(app, pending);
   declare_strike(app, pending);
   declare_convert(app, pending);
