@@ -49,11 +49,26 @@ class Gathering {
       due.after = interval;
       put(timed(due, counter), position);
     }
+    add_dwell(joint, position, stripe.stamp, look);
   }
 
   std::vector<DueRecheck> take() { return std::move(list_); }
 
  private:
+  void add_dwell(const record::Joint& joint, int position, const record::Stamp& stripe,
+                 const Look* look) {
+    if (joint.passes.empty()) return;
+    const auto& rule = plan::pass_rule_named(joint.passes);
+    if (!rule.dwell) return;
+    if (look != nullptr && look->stamp.done_at >= stripe.done_at + rule.dwell->seconds) return;
+    DueRecheck due;
+    due.joint = &joint;
+    due.since = &stripe;
+    due.after = *rule.dwell;
+    due.rule = &rule;
+    put(timed(due, std::nullopt), position);
+  }
+
   [[nodiscard]] DueRecheck timed(DueRecheck due,
                                  const std::optional<RunningAmount>& counter) const {
     if (const auto* span = std::get_if<record::SpanOfTime>(&*due.after)) {
@@ -72,7 +87,8 @@ class Gathering {
 
   void put(DueRecheck due, int position) {
     const auto same = std::find_if(list_.rbegin(), list_.rend(), [&](const DueRecheck& other) {
-      return other.joint == due.joint && other.since == due.since && other.after == due.after;
+      return other.joint == due.joint && other.since == due.since && other.after == due.after &&
+             other.rule == due.rule;
     });
     if (same != list_.rend()) {
       same->positions.push_back(position);

@@ -7,6 +7,7 @@
 #include <utility>
 #include <vector>
 
+#include "plan/pass_rule.h"
 #include "progress/reassembly.h"
 #include "record/recheck_interval.h"
 
@@ -20,7 +21,8 @@ struct DueRecheck {
   bool since_stripe = true;
   std::optional<quantity::Angle> turned;  // the last look found it turned, and no new stripe since
   std::optional<record::RecheckInterval> after;  // nothing where it has turned
-  std::optional<record::Moment> due_at;          // an interval by the clock
+  const plan::PassRule* rule = nullptr;  // that asks for it; none where the joint itself does
+  std::optional<record::Moment> due_at;  // an interval by the clock
   // An interval by the machine's counter: the reading at which it is due, and the reading now. The
   // first is nothing where none was noted at the stripe or the look, the second where none is
   // known.
@@ -44,7 +46,8 @@ class Looks {
 };
 
 // What the joints' own re-check intervals ask for, counted from the final stripe or from the last
-// look that found it aligned, whichever is later; each such look starts every interval anew. A
+// look that found it aligned, whichever is later; each such look starts every interval anew. The
+// dwell of the pass rule that the joint names (plan/pass_rule.h) is met once, by a look after it. A
 // stripe found turned is overdue until there is a new one. Without a counter reading the highest
 // one on record stands in: the machine cannot have run less. Overdue ones first, turned ones before
 // them; then by the day they are due, then those by the counter.

@@ -50,9 +50,10 @@ std::string due_text(const DueRecheck& due, record::Moment now) {
     return fmt::format("{}: turned {} at the {}; tighten it again and draw a new stripe", where,
                        quantity::write_exact(*due.turned), since_text(due));
   }
-  return fmt::format("{}: {} ({} after the {})", where,
-                     due.due_at ? clock_text(due, now) : counter_text(due),
-                     record::write_exact(*due.after), since_text(due));
+  return fmt::format(
+      "{}: {} ({} after the {}{})", where, due.due_at ? clock_text(due, now) : counter_text(due),
+      record::write_exact(*due.after), since_text(due),
+      due.rule == nullptr ? "" : fmt::format("; {}: {}", due.rule->name, due.rule->recheck));
 }
 
 std::string kilonewtons(const fastener::PreloadBand& band) {
@@ -104,6 +105,7 @@ nlohmann::ordered_json due_json(const DueRecheck& due) {
                                 {"overdue", due.is_overdue},
                                 {"turned_deg", nullptr},
                                 {"after", nullptr},
+                                {"rule", nullptr},
                                 {"since", record::write_utc(due.since->done_at)},
                                 {"since_what", due.since_stripe ? "stripe" : "look"},
                                 {"due_at", nullptr},
@@ -111,6 +113,7 @@ nlohmann::ordered_json due_json(const DueRecheck& due) {
                                 {"counter", nullptr}};
   if (due.turned) row["turned_deg"] = due.turned->in_degrees();
   if (due.after) row["after"] = record::write_exact(*due.after);
+  if (due.rule != nullptr) row["rule"] = due.rule->name;
   if (due.due_at) row["due_at"] = record::write_utc(*due.due_at);
   if (due.due_reading) row["due_counter"] = record::write_exact(*due.due_reading);
   if (due.reading) row["counter"] = record::write_exact(*due.reading);

@@ -15,7 +15,7 @@ namespace report {
 [[nodiscard]] std::string due_rechecks_text(const std::vector<progress::DueRecheck>& list,
                                             record::Moment now, const Page& page);
 
-// {"overdue":true,"due":[{"joint","positions":[],"overdue","turned_deg","after","since",
+// {"overdue":true,"due":[{"joint","positions":[],"overdue","turned_deg","after","rule","since",
 // "since_what","due_at","due_counter","counter"}]}; what does not apply is null.
 [[nodiscard]] std::string due_rechecks_json(const std::vector<progress::DueRecheck>& list);
 

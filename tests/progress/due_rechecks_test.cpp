@@ -124,3 +124,21 @@ TEST_CASE("what came out again has no stripe to look at", "[progress]") {
   builder.out("J06/1-4");
   CHECK(List(builder, day(30)).rows.empty());
 }
+
+TEST_CASE("the dwell of a pass rule is met once, by a look after it", "[progress]") {
+  // Source: pass_rule.h, legacy-flange-rounds: after at least 4 h once more round.
+  auto builder = JobBuilder().wrench().joint("J06").specified("J06").out("J06/1-4");
+  builder.last_joint().passes = "legacy-flange-rounds";
+  builder.striped("J06/1-4").rechecked("J06/1");
+  const auto stripe = builder.job().stripes[0].stamp.done_at;
+  const auto due = [&](record::Moment now) { return List(builder, now).rows; };
+  REQUIRE(due(stripe).size() == 1);
+  CHECK(due(stripe)[0].positions.size() == 4);
+  CHECK(due(stripe)[0].rule->name == "legacy-flange-rounds");
+  CHECK(due(stripe)[0].due_at == stripe + std::chrono::hours(4));
+  CHECK(due(stripe + std::chrono::hours(4))[0].is_overdue);
+  for (int minute = 0; minute < 240; ++minute) builder.rechecked("J06/2");
+  CHECK(due(stripe + std::chrono::hours(5))[0].positions == std::vector{1, 3, 4});
+  builder.last_joint().passes = "five-rounds";
+  CHECK(due(stripe).empty());
+}
