@@ -83,12 +83,11 @@ HoldPointMove move_from(const HoldPointOptions& options) {
 }
 
 // A hold point is about what is so now; what lies ahead is a hope.
-void refuse_ahead_of_clock(const logbook::Writer& writer, const std::string& code) {
-  if (writer.done_at <= writer.now + std::chrono::minutes(1)) return;
-  throw Refusal(
-      fmt::format("{} lies ahead of this machine's clock; {} is begun and passed when it "
-                  "is so, not before",
-                  record::write_local(writer.done_at), code));
+void refuse_ahead_of_clock(const Session& session, const std::string& code) {
+  if (session.done_at() <= session.now() + std::chrono::minutes(1)) return;
+  throw Refusal(fmt::format(
+      "{} lies ahead of this machine's clock; {} is begun and passed when it is so, not before",
+      record::write_local(session.done_at()), code));
 }
 
 void check_move(const HoldPointState& state, HoldPointMove move) {
@@ -119,14 +118,15 @@ void check_move(const HoldPointState& state, HoldPointMove move) {
 }
 
 int step(const HoldPointOptions& options, const Session& session) {
+  const auto code = code_from(options);
+  refuse_ahead_of_clock(session, code);
   auto logbook = session.open_to_write();
   const auto writer = session.writer();
   logbook::Recording recording(logbook, writer);
   strike_replaced(logbook, recording, options.correction, {"hold point step"});
   const auto job = logbook.job();
   const auto states = progress::hold_points(job, writer.done_at);
-  const auto& before = state_or_refuse(states, code_from(options));
-  refuse_ahead_of_clock(writer, before.point->code);
+  const auto& before = state_or_refuse(states, code);
   const record::HoldPointStep taken{before.point->code, move_from(options),
                                     read_optional_label(options.note, "--note", 1000)};
   check_move(before, taken.move);

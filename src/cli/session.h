@@ -59,6 +59,7 @@ class Session {
   [[nodiscard]] bool is_watched() const {
     return context_.terminal && !options_.json && options_.at.empty();
   }
+  [[nodiscard]] record::Moment now() const { return context_.now(); }
   void pause(std::chrono::milliseconds span) const { context_.pause(span); }
 
   // The calendar day on which the command is done.
