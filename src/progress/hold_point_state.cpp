@@ -21,7 +21,7 @@ HoldPointState* state_of(std::vector<HoldPointState>& states, std::string_view c
 
 // A step taken on the clock: begun starts the wait, closed forgets it.
 void take(HoldPointState& state, const record::Entry<record::HoldPointStep>& step) {
-  state.last_step = &step.stamp;
+  state.last_step = &step;
   const auto wait = state.point->wait;
   switch (step.content.move) {
     case HoldPointMove::Begun:

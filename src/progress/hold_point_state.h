@@ -13,9 +13,9 @@ struct HoldPointState {
   enum class Stands { NotBegun, Waiting, WaitOver, Passed };
   const record::HoldPoint* point = nullptr;
   Stands stands = Stands::NotBegun;
-  std::optional<record::Moment> open_from;   // when the wait ends; nothing where none runs
-  const record::Stamp* last_step = nullptr;  // who did what about it last; may be none
-  record::SpanOfTime left;                   // of the wait; zero where none runs
+  std::optional<record::Moment> open_from;  // when the wait ends; nothing where none runs
+  const record::Entry<record::HoldPointStep>* last_step = nullptr;  // may be none
+  record::SpanOfTime left;  // of the wait; zero where none runs
 };
 
 // Every hold point of the job, each by its latest entry, in the order of their first; only steps
