@@ -43,7 +43,8 @@ void overstretched(const Case& subject, std::vector<Deviation>& deviations) {
     const auto limits =
         finding::bolt_limits(*joint.joint, specified == nullptr ? fastener::Condition::AsReceived
                                                                 : specified->condition);
-    if (!limits) continue;
+    // An adhesive takes a part of the torque, so that the bolt may have seen less.
+    if (!limits || !limits->friction_known) continue;
     for (const auto& position : joint.positions) {
       const auto* found = position.finding();
       if (found == nullptr) continue;
@@ -53,7 +54,7 @@ void overstretched(const Case& subject, std::vector<Deviation>& deviations) {
           kOverstretched, Level::Hold, joint, position.position,
           fmt::format("found {}; {} yields at {} even with a friction of {:.2g}",
                       found_text(subject, found->torque), limits->bolt,
-                      torque_text(subject, limits->yields_at), limits->high_friction),
+                      torque_text(subject, limits->yields_at), limits->friction.high.thread()),
           "do not use it again; renew it, and look whether the thread in the part is pulled"));
     }
   }
