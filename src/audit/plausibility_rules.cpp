@@ -38,7 +38,7 @@ void overstretched(const Case& subject, std::vector<Deviation>& deviations) {
             kOverstretched, Level::Hold, joint, position,
             fmt::format("found {}; {} yields at {} even with a friction of {:.2g}",
                         found_text(subject, found->torque), limits->bolt,
-                        torque_text(subject, limits->yields_at), limits->high_friction),
+                        torque_text(subject, limits->yields_at), limits->friction.high.thread()),
             "do not use it again; renew it, and look whether the thread in the part is pulled"));
       }
     }

@@ -3,6 +3,8 @@
 namespace finding {
 
 bool is_overstretched(const Finding& finding, const BoltLimits& limits) {
+  // An adhesive takes a part of the torque, so that the bolt may have seen less.
+  if (!limits.friction_known) return false;
   const auto& torque = finding.torque;
   if (torque.basis == Basis::UpperBound || finding.graded.grade == Grade::X) return false;
   auto least = torque.reference() - torque.budget.expanded();
