@@ -148,7 +148,7 @@ TEST_CASE("a marking of the other kind of thread is said aloud and among the ass
   const auto said = [&](const std::string& words, const std::string& says) {
     INFO(words);
     const auto outcome = bench.done("bolt " + words + " --json");
-    CHECK_THAT(outcome.err, ContainsSubstring(says));
+    CHECK_THAT(outcome.said(), ContainsSubstring(says));
     CHECK_THAT(outcome.json()["assumptions"].dump(), ContainsSubstring("although " + says));
   };
   said("M12 --grade 8", "SAE 8 is a marking of inch threads");
@@ -163,7 +163,7 @@ TEST_CASE("a marking of the other kind of thread is said aloud and among the ass
     CHECK(refused.code == 2);
     CHECK(refused.out.empty());
   }
-  CHECK_THAT(bench.run("bolt M12 --grade 'class 8'").err,
+  CHECK_THAT(bench.run("bolt M12 --grade 'class 8'").said(),
              ContainsSubstring("a property class has two numbers (8.8)"));
 }
 
@@ -194,7 +194,7 @@ TEST_CASE("thread and head friction may be stated apart", "[cli]") {
     INFO(words << outcome.err);
     CHECK(outcome.code == 2);
     CHECK(outcome.out.empty());
-    CHECK_THAT(outcome.err, ContainsSubstring(says));
+    CHECK_THAT(outcome.said(), ContainsSubstring(says));
   };
   refused("--friction 0.1 --head-friction 0.1", "--friction");
   refused("--friction 0.1 --thread-friction 0.1", "--friction");

@@ -27,14 +27,14 @@ TEST_CASE("a hold point with a wait opens by begin, wait and pass", "[cli]") {
   bench.done("hold-point HV --what 'rails dead' --wait 10min");
   auto refused = bench.run("hold-point HV --pass");
   CHECK(refused.code == 1);
-  CHECK_THAT(refused.err, ContainsSubstring("has not been begun") &&
+  CHECK_THAT(refused.said(), ContainsSubstring("has not been begun") &&
                               ContainsSubstring("--begin starts its wait of 10 min"));
   bench.done("hold-point HV --begin");
   bench.now += std::chrono::minutes(3);
   const int before = line_count(bench);
   refused = bench.run("hold-point HV --pass");
   CHECK(refused.code == 1);
-  CHECK_THAT(refused.err, ContainsSubstring("6 min 58 s of the wait left"));
+  CHECK_THAT(refused.said(), ContainsSubstring("6 min 58 s of the wait left"));
   CHECK(line_count(bench) == before);
   bench.now += std::chrono::minutes(7);
   bench.done("hold-point hv --pass --note '0 V at both rails' --by LM");
@@ -55,12 +55,12 @@ TEST_CASE("nothing comes out behind a hold point that is not passed", "[cli]") {
   bench.done("hold-point HV --what 'rails dead' --wait 10min --before J06");
   const auto refused = bench.run("out J06/1");
   CHECK(refused.code == 1);
-  CHECK_THAT(refused.err, ContainsSubstring("HV (rails dead) has not been begun"));
+  CHECK_THAT(refused.said(), ContainsSubstring("HV (rails dead) has not been begun"));
   bench.done("out J07/1");
   bench.done("hold-point HV --begin");
   const auto waiting = bench.run("out J06/1");
   CHECK(waiting.code == 1);
-  CHECK_THAT(waiting.err, ContainsSubstring("9 min 59 s of the wait left"));
+  CHECK_THAT(waiting.said(), ContainsSubstring("9 min 59 s of the wait left"));
   bench.now += std::chrono::minutes(10);
   CHECK(bench.run("out J06/1").code == 1);
   bench.done("hold-point HV --pass");
@@ -77,7 +77,7 @@ TEST_CASE("a hold point is not passed ahead of the clock", "[cli]") {
   bench.done("hold-point HV --begin");
   const auto refused = bench.run("hold-point HV --pass --at 2026-06-02T08:00Z");
   CHECK(refused.code == 1);
-  CHECK_THAT(refused.err, ContainsSubstring("ahead of this machine's clock"));
+  CHECK_THAT(refused.said(), ContainsSubstring("ahead of this machine's clock"));
 }
 
 TEST_CASE("what a hold point cannot do is refused", "[cli]") {

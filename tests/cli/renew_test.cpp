@@ -27,7 +27,7 @@ TEST_CASE("the list to buy is grouped by size, length and grade", "[cli]") {
   Bench bench;
   set_up(bench);
   const auto text = bench.done("renew").out;
-  CHECK_THAT(text, ContainsSubstring("8 x M12x1.25 x 45 mm, 10.9\n    J10/1-8: one-time"));
+  CHECK_THAT(text, ContainsSubstring("8 x M12x1.25 x 45mm, 10.9\n    J10/1-8: one-time"));
   CHECK_THAT(text,
              ContainsSubstring("2 x M8x1.25, 8.8\n    J03/3: sheared\n    J03/4: found empty"));
   const auto json = bench.done("renew --json").json();
