@@ -242,7 +242,8 @@ CREATE TABLE wrench (
   serial           TEXT NOT NULL,
   calibrated_on    TEXT CHECK (calibrated_on GLOB '[0-9][0-9][0-9][0-9]-??-??'),
   valid_months     INTEGER NOT NULL CHECK (valid_months BETWEEN 1 AND 120)
-, range_typed TEXT NOT NULL DEFAULT '', graduation_typed TEXT NOT NULL DEFAULT '', accuracy_typed TEXT NOT NULL DEFAULT '') STRICT, WITHOUT ROWID;
+, range_typed TEXT NOT NULL DEFAULT '', graduation_typed TEXT NOT NULL DEFAULT '', accuracy_typed TEXT NOT NULL DEFAULT '', found_off_percent REAL
+  CHECK (found_off_percent > 0 AND found_off_percent < 100)) STRICT, WITHOUT ROWID;
 
 CREATE INDEX entry_by_kind ON entry (kind, id);
 

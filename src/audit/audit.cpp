@@ -1,7 +1,10 @@
 #include "audit/audit.h"
 
 #include <algorithm>
+#include <optional>
+#include <string>
 
+#include "audit/explanation.h"
 #include "audit/rules.h"
 
 namespace audit {
@@ -18,13 +21,54 @@ std::string_view word_of(Level level) {
   return "note";
 }
 
+std::string_view word_of(Weight weight) { return weight == Weight::Likely ? "likely" : "possible"; }
+
 const std::vector<Rule>& rules() {
   static const std::vector<Rule> all = {
-      kFoundLow,        kFoundHigh,       kFoundUndecided,  kFoundNotComparable,
-      kUnitSlip,        kRepeatedFinding, kNoSpecification, kNoSource,
-      kSourcesDisagree, kCountOut,        kFoundEmpty,      kBreakLoose,
-      kOtherFastener,   kOneTime,         kWrenchRange,     kWrenchCalibration,
-      kWrenchScale,     kImplausible,     kOverstretched,   kStrayEntry,
+      kFoundLow,
+      kFoundHigh,
+      kFoundUndecided,
+      kFoundNotComparable,
+      kUnitSlip,
+      kOutlier,
+      kWholeJointOff,
+      kRepeatedFinding,
+      kFoundAfterTightening,
+      kNoSpecification,
+      kNoSource,
+      kSourcesDisagree,
+      kConditionMismatch,
+      kCountOut,
+      kBagMissing,
+      kOutTwice,
+      kFoundEmpty,
+      kBreakLoose,
+      kOtherFastener,
+      kOneTime,
+      kNotRenewed,
+      kWrenchRange,
+      kWrenchCalibration,
+      kWrenchScale,
+      kWrenchFoundOff,
+      kNoWrench,
+      kImplausible,
+      kOverstretched,
+      kStrayEntry,
+      kHoldPoint,
+      kNoOrder,
+      kJointOrder,
+      kPassOrder,
+      kPositionOrder,
+      kPassSkipped,
+      kOtherTarget,
+      kOverTorqued,
+      kUnderTorqued,
+      kTurn,
+      kTightenedOutOfRange,
+      kTightenedOutOfCalibration,
+      kNoFinalStripe,
+      kStripeTooEarly,
+      kSecondPerson,
   };
   return all;
 }
@@ -35,10 +79,19 @@ bool Audit::ready() const {
 }
 
 Audit run(const Case& subject) {
+  std::optional<progress::WorkDone> work;
+  std::string no_order;
+  try {
+    work.emplace(subject.job, subject.survey, record::local_day(subject.now));
+  } catch (const plan::PlanCycle& cycle) {
+    no_order = cycle.what();
+  }
+  const Case whole{subject.job, subject.survey, subject.now, work ? &*work : nullptr, no_order};
   Audit audit;
-  for (const auto& rule : rules()) rule.look(subject, audit.deviations);
+  for (const auto& rule : rules()) rule.look(whole, audit.deviations);
   // Rules and joints each come in their own fixed order; a stable sort keeps it within a level.
   std::ranges::stable_sort(audit.deviations, {}, &Deviation::level);
+  explain(whole, audit.deviations);
   return audit;
 }
 

@@ -5,6 +5,7 @@
 
 #include "audit/deviation.h"
 #include "finding/survey.h"
+#include "progress/work_done.h"
 
 namespace audit {
 
@@ -12,6 +13,10 @@ namespace audit {
 struct Case {
   const record::Job& job;
   const finding::Survey& survey;
+  record::Moment now;
+  // What is on record of the reassembly. `run` sees to it; nothing where no order can be found.
+  const progress::WorkDone* work = nullptr;
+  std::string_view no_order = {};  // why not
 };
 
 // One rule: a name, what it looks at, and the deviations it finds.
@@ -29,7 +34,7 @@ struct Audit {
   [[nodiscard]] bool ready() const;   // no hold is open
 };
 
-// Runs every rule over the job, in one pass each.
+// Runs every rule over the job, in one pass each, and explains what it finds (explanation.h).
 [[nodiscard]] Audit run(const Case& subject);
 
 }  // namespace audit

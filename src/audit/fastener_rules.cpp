@@ -1,6 +1,11 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <map>
+#include <optional>
+#include <set>
+#include <unordered_map>
+#include <utility>
 
 #include "audit/flag.h"
 #include "audit/rules.h"
@@ -75,11 +80,12 @@ void break_loose(const Case& subject, std::vector<Deviation>& deviations) {
 }
 
 void other_fastener(const Case& subject, std::vector<Deviation>& deviations) {
+  const finding::OddLengths odd_lengths(subject.survey);
   for_each_removed(subject, [&](const JointState& joint, const PositionState& position,
                                 const record::Removal& removal) {
     const std::string text = finding::other_fastener(*joint.joint, removal);
     if (text.empty()) return;
-    const auto partner = finding::swapped_with(subject.survey, *joint.joint, removal);
+    const auto partner = odd_lengths.swapped_with(*joint.joint, removal);
     deviations.push_back(flag_position(
         kOtherFastener, Level::Hold, joint, position.position,
         partner ? fmt::format("{}; {} has the length that belongs here: swapped", text, *partner)
@@ -110,8 +116,73 @@ void one_time(const Case& subject, std::vector<Deviation>& deviations) {
   }
 }
 
+// Some of a joint went into a bag, and of others nobody knows where they are.
+void bag_missing(const Case& subject, std::vector<Deviation>& deviations) {
+  for (const auto& joint : subject.survey.joints) {
+    std::vector<int> nowhere;
+    int bagged = 0;
+    for (const auto& position : joint.positions) {
+      if (position.removal == nullptr) continue;
+      const auto& removal = position.removal->content;
+      if (!removal.bag.empty()) {
+        ++bagged;
+      } else if (removal.broke != BreakLoose::Empty && removal.broke != BreakLoose::Sheared) {
+        nowhere.push_back(position.position);
+      }
+    }
+    if (bagged == 0 || nowhere.empty()) continue;
+    deviations.push_back(flag_joint(
+        kBagMissing, Level::Check, joint,
+        fmt::format("{} are in a bag, but no bag is recorded for {}", bagged,
+                    record::write_positions(nowhere)),
+        "count what is in the bag against the holes; strike the line and enter it with its bag"));
+  }
+}
+
+// The fastener of the hole is no more, or never was there, and nobody recorded a new one.
+std::string_view needs_new_one(BreakLoose broke) {
+  switch (broke) {
+    case BreakLoose::Sheared:
+      return "the fastener sheared at teardown";
+    case BreakLoose::Empty:
+      return "the hole was empty at teardown";
+    default:
+      return {};
+  }
+}
+
+void not_renewed(const Case& subject, std::vector<Deviation>& deviations) {
+  if (subject.work == nullptr) return;
+  std::unordered_map<std::string, std::set<int>> renewed;
+  for (const auto& entry : subject.job.renewals) {
+    renewed[record::folded_code(entry.content.joint)].insert(entry.content.positions.begin(),
+                                                             entry.content.positions.end());
+  }
+  for (const auto& work : subject.work->joints()) {
+    const auto& code = work.state->joint->code;
+    const auto fresh = renewed.find(record::folded_code(code));
+    for (const auto& position : work.state->positions) {
+      if (position.removal == nullptr || work.done_at(position.position).empty()) continue;
+      if (fresh != renewed.end() && fresh->second.contains(position.position)) continue;
+      const auto why = needs_new_one(position.removal->content.broke);
+      if (why.empty()) continue;
+      deviations.push_back(flag_position(
+          kNotRenewed, Level::Hold, *work.state, position.position,
+          fmt::format("{} and no new one is recorded, yet something was tightened there", why),
+          fmt::format("find out what is in the hole; if it is a new one of the right size, length "
+                      "and grade, record it: renew {}",
+                      record::write_address(code, position.position))));
+    }
+  }
+}
+
 }  // namespace
 
+constinit const Rule kBagMissing{
+    "bag missing", "fasteners without a bag where their siblings have one", bag_missing};
+constinit const Rule kNotRenewed{
+    "not renewed", "holes whose fastener sheared or was missing, tightened without a new one",
+    not_renewed};
 constinit const Rule kCountOut{"count out", "fasteners recorded as out against the joint's count",
                                count_out};
 constinit const Rule kFoundEmpty{"found empty", "holes that were empty at teardown", found_empty};

@@ -14,10 +14,15 @@ extern const Rule kFoundNotComparable;
 extern const Rule kUnitSlip;
 extern const Rule kRepeatedFinding;
 
+// joint_pattern_rules.cpp
+extern const Rule kOutlier;
+extern const Rule kWholeJointOff;
+
 // specification_rules.cpp
 extern const Rule kNoSpecification;
 extern const Rule kNoSource;
 extern const Rule kSourcesDisagree;
+extern const Rule kConditionMismatch;
 
 // fastener_rules.cpp
 extern const Rule kCountOut;
@@ -25,11 +30,19 @@ extern const Rule kFoundEmpty;
 extern const Rule kBreakLoose;
 extern const Rule kOtherFastener;
 extern const Rule kOneTime;
+extern const Rule kBagMissing;
+extern const Rule kNotRenewed;
 
 // wrench_rules.cpp
 extern const Rule kWrenchRange;
 extern const Rule kWrenchCalibration;
 extern const Rule kWrenchScale;
+
+// wrench_fitness_rules.cpp
+extern const Rule kWrenchFoundOff;
+extern const Rule kNoWrench;
+extern const Rule kTightenedOutOfRange;
+extern const Rule kTightenedOutOfCalibration;
 
 // plausibility_rules.cpp
 extern const Rule kImplausible;
@@ -37,5 +50,28 @@ extern const Rule kOverstretched;
 
 // record_rules.cpp
 extern const Rule kStrayEntry;
+extern const Rule kOutTwice;
+extern const Rule kFoundAfterTightening;
+
+// hold_point_rules.cpp
+extern const Rule kHoldPoint;
+
+// order_rules.cpp
+extern const Rule kNoOrder;
+extern const Rule kJointOrder;
+extern const Rule kPassOrder;
+extern const Rule kPositionOrder;
+
+// tightening_rules.cpp
+extern const Rule kPassSkipped;
+extern const Rule kOtherTarget;
+extern const Rule kOverTorqued;
+extern const Rule kUnderTorqued;
+extern const Rule kTurn;
+
+// finish_rules.cpp
+extern const Rule kNoFinalStripe;
+extern const Rule kStripeTooEarly;
+extern const Rule kSecondPerson;
 
 }  // namespace audit

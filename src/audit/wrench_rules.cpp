@@ -42,9 +42,7 @@ std::string positions_text(const JointState& joint, const Use& use) {
 
 Deviation flag_wrench(const Rule& rule, const JointState& joint, const record::Wrench& wrench,
                       std::string says, std::string what_to_do) {
-  auto deviation = flag_joint(rule, Level::Check, joint, std::move(says), std::move(what_to_do));
-  deviation.id += ":" + wrench.name;
-  return deviation;
+  return flag_part(rule, Level::Check, joint, wrench.name, std::move(says), std::move(what_to_do));
 }
 
 bool used_out_of_range(const Finding& finding) {

@@ -56,8 +56,8 @@ class Arrivals {
   std::map<std::pair<std::string, int>, Place> places_;
 };
 
-std::vector<RenewalReason> reasons_for(const finding::Survey& survey, const JointState& joint,
-                                       const PositionState& position,
+std::vector<RenewalReason> reasons_for(const finding::OddLengths& odd_lengths,
+                                       const JointState& joint, const PositionState& position,
                                        const std::optional<finding::BoltLimits>& limits) {
   std::vector<RenewalReason> reasons;
   const auto& removal = position.removal->content;
@@ -65,7 +65,7 @@ std::vector<RenewalReason> reasons_for(const finding::Survey& survey, const Join
   if (removal.broke == BreakLoose::Sheared) reasons.push_back(RenewalReason::Sheared);
   if (removal.broke == BreakLoose::Empty) reasons.push_back(RenewalReason::FoundEmpty);
   if (!finding::other_fastener(*joint.joint, removal).empty() &&
-      !finding::swapped_with(survey, *joint.joint, removal)) {
+      !odd_lengths.swapped_with(*joint.joint, removal)) {
     reasons.push_back(RenewalReason::OtherFastener);
   }
   if (limits && position.finding() != nullptr &&
@@ -107,6 +107,7 @@ bool Renewing::is_for(RenewalReason reason) const {
 
 std::vector<Renewing> renewal_list(const record::Job& job, const finding::Survey& survey) {
   const Arrivals arrivals(job);
+  const finding::OddLengths odd_lengths(survey);
   std::vector<Renewing> list;
   for (const auto& joint : survey.joints) {
     const auto first_of_joint = static_cast<std::ptrdiff_t>(list.size());
@@ -117,7 +118,7 @@ std::vector<Renewing> renewal_list(const record::Job& job, const finding::Survey
       for (const int number : group.positions) {
         const auto& position = joint.at(number);
         if (position.removal == nullptr) continue;
-        auto reasons = reasons_for(survey, joint, position, limits);
+        auto reasons = reasons_for(odd_lengths, joint, position, limits);
         if (reasons.empty()) continue;
         list.push_back({&joint, number, std::move(reasons), arrivals.has(*joint.joint, position)});
       }

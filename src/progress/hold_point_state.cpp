@@ -19,7 +19,8 @@ HoldPointState* state_of(std::vector<HoldPointState>& states, std::string_view c
   return found == states.end() ? nullptr : &*found;
 }
 
-// A step taken on the clock: begun starts the wait, closed forgets it.
+}  // namespace
+
 void take(HoldPointState& state, const record::Entry<record::HoldPointStep>& step) {
   state.last_step = &step;
   const auto wait = state.point->wait;
@@ -40,8 +41,6 @@ void take(HoldPointState& state, const record::Entry<record::HoldPointStep>& ste
       break;
   }
 }
-
-}  // namespace
 
 std::vector<HoldPointState> hold_points(const record::Job& job, record::Moment now) {
   std::vector<HoldPointState> states;

@@ -23,7 +23,7 @@ std::size_t count_of(const audit::Audit& audit, audit::Level level) {
 
 }  // namespace
 
-std::string audit_text(const audit::Audit& audit, const Page& page) {
+std::string audit_text(const audit::Audit& audit, bool all_causes, const Page& page) {
   std::string text;
   for (const auto& deviation : audit.deviations) {
     text += strong(fmt::format("{:<6}{}  {}", audit::word_of(deviation.level), place(deviation),
@@ -31,6 +31,12 @@ std::string audit_text(const audit::Audit& audit, const Page& page) {
                    page) +
             '\n';
     text += wrapped(deviation.says, page.width, "      ", "      ");
+    for (const auto& cause : deviation.causes) {
+      text +=
+          wrapped(fmt::format("{}: {} ({})", audit::word_of(cause.weight), cause.says, cause.fact),
+                  page.width, "      ", "        ");
+      if (!all_causes) break;
+    }
     text += wrapped(deviation.what_to_do, page.width, "      -> ", "         ");
   }
   if (!text.empty()) text += '\n';
@@ -54,6 +60,11 @@ std::string audit_json(const audit::Audit& audit) {
         {"position", nullptr},       {"says", deviation.says},
         {"do", deviation.what_to_do}};
     if (deviation.position) row["position"] = *deviation.position;
+    row["causes"] = nlohmann::ordered_json::array();
+    for (const auto& cause : deviation.causes) {
+      row["causes"].push_back(
+          {{"weight", audit::word_of(cause.weight)}, {"cause", cause.says}, {"fact", cause.fact}});
+    }
     deviations.push_back(std::move(row));
   }
   return json_text({{"ready", audit.ready()}, {"deviations", std::move(deviations)}});

@@ -22,13 +22,14 @@ std::string say(const record::LogbookStart& start) {
 
 std::string say(const record::Wrench& wrench) {
   const auto ends = record::calibration_ends(wrench);
-  return fmt::format("{}, {}, graduation {}, usable from {} {}{}; {}", wrench.name,
-                     record::scale_text(wrench), record::graduation_text(wrench),
-                     quantity::write_rounded(record::least_setting(wrench)),
-                     quantity::name_of(wrench.scale.unit),
-                     wrench.accuracy ? ", accuracy " + record::accuracy_text(wrench) : "",
-                     ends ? "calibration valid to " + record::write_day(*ends)
-                          : std::string("no calibration on record"));
+  return fmt::format(
+      "{}, {}, graduation {}, usable from {} {}{}; {}{}", wrench.name, record::scale_text(wrench),
+      record::graduation_text(wrench), quantity::write_rounded(record::least_setting(wrench)),
+      quantity::name_of(wrench.scale.unit),
+      wrench.accuracy ? ", accuracy " + record::accuracy_text(wrench) : "",
+      ends ? "calibration valid to " + record::write_day(*ends)
+           : std::string("no calibration on record"),
+      wrench.found_off ? ", found off by " + quantity::write_exact(*wrench.found_off) : "");
 }
 
 std::string say(const record::Joint& joint) {

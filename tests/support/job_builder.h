@@ -38,6 +38,7 @@ class JobBuilder {
   std::vector<record::Entry<record::Joint>>& joints() { return job_.joints; }
   record::Specified& last_specified() { return job_.specifications.back().content; }
   record::Removal& last_removal() { return job_.removals.back().content; }
+  record::Specified& last_specification() { return job_.specifications.back().content; }
   record::Measured& last_finding() { return job_.findings.back().content; }
 
   record::Tightening& last_tightening() { return job_.tightenings.back().content; }
