@@ -213,3 +213,15 @@ TEST_CASE("the guided way does not lead past a joint that is covered", "[cli]") 
   cover.bench.typed = "d\n";
   CHECK(cover.bench.run("tighten J07").code == 0);
 }
+
+TEST_CASE("history of a joint has what was done to put it back", "[cli]") {
+  Cover cover;
+  cover.bench.done("item CL1 --what clips --count 2 --before J06");
+  for (int pass = 0; pass < 3; ++pass) cover.bench.done("tighten J06/1-4");
+  cover.bench.done("stripe J06/1-2 --wiped");
+  const auto joint = cover.bench.done("history J06").out;
+  CHECK_THAT(joint, ContainsSubstring("CL1 off: 2 x clips"));
+  CHECK_THAT(joint, ContainsSubstring("J06/1-4 pass 3"));
+  CHECK_THAT(cover.bench.done("history J06/2").out, ContainsSubstring("J06/1-2 final stripe"));
+  CHECK(cover.bench.done("history J06/4").out.find("final stripe") == std::string::npos);
+}
