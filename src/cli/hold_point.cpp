@@ -39,6 +39,7 @@ const HoldPointState& state_or_refuse(const std::vector<HoldPointState>& states,
                                       const std::string& code) {
   if (const auto* state = state_of(states, code)) return *state;
   std::vector<std::string> known;
+  known.reserve(states.size());
   for (const auto& each : states) known.push_back(each.point->code);
   throw Refusal(fmt::format("there is no hold point {} in this logbook{}", quantity::quoted(code),
                             suggestion(code, known)));
