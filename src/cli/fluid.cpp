@@ -32,6 +32,7 @@ record::FluidAmount amount_from(const FluidOptions& options) {
 
 std::vector<std::string> names_of(const std::vector<progress::FluidBalance>& balances) {
   std::vector<std::string> names;
+  names.reserve(balances.size());
   for (const auto& balance : balances) names.push_back(balance.fluid);
   return names;
 }

@@ -28,17 +28,11 @@ std::string code_from(const HoldPointOptions& options) {
   return record::read_code(options.code, "the code of a hold point", "HV or shaft-blocked");
 }
 
-const HoldPointState* state_of(const std::vector<HoldPointState>& states, std::string_view code) {
-  const auto found = std::ranges::find_if(states, [&](const HoldPointState& state) {
-    return record::same_code(state.point->code, code);
-  });
-  return found == states.end() ? nullptr : &*found;
-}
-
 const HoldPointState& state_or_refuse(const std::vector<HoldPointState>& states,
                                       const std::string& code) {
-  if (const auto* state = state_of(states, code)) return *state;
+  if (const auto* state = progress::state_of(states, code)) return *state;
   std::vector<std::string> known;
+  known.reserve(states.size());
   for (const auto& each : states) known.push_back(each.point->code);
   throw Refusal(fmt::format("there is no hold point {} in this logbook{}", quantity::quoted(code),
                             suggestion(code, known)));
@@ -65,7 +59,7 @@ int enter(const HoldPointOptions& options, const Session& session) {
   strike_replaced(logbook, recording, options.correction, {"hold point"});
   const auto point = point_from(options, logbook);
   const auto job = logbook.job();
-  if (state_of(progress::hold_points(job, writer.done_at), point.code) != nullptr) {
+  if (progress::state_of(progress::hold_points(job, writer.done_at), point.code) != nullptr) {
     throw Refusal(fmt::format(
         "hold point {} is in the logbook already; to correct it give the number of its line with "
         "--replace (\"boltwitness history\" shows it)",
@@ -136,8 +130,9 @@ int step(const HoldPointOptions& options, const Session& session) {
   std::string says = report::line_text(taken);
   if (taken.move == HoldPointMove::Begun) {
     const auto states_after = progress::hold_points(job_after, writer.done_at);
-    says += fmt::format("; the wait of {} ends {}", record::write_exact(*before.point->wait),
-                        record::write_local(*state_of(states_after, taken.code)->open_from));
+    says +=
+        fmt::format("; the wait of {} ends {}", record::write_exact(*before.point->wait),
+                    record::write_local(*progress::state_of(states_after, taken.code)->open_from));
   }
   session.recorded({{stamp, says}});
   if (before.stands == Stands::Passed && taken.move == HoldPointMove::Begun) {

@@ -29,6 +29,7 @@ const progress::ItemCount& count_or_refuse(const std::vector<progress::ItemCount
                                            const std::string& code) {
   if (const auto* count = progress::count_of(counts, code)) return *count;
   std::vector<std::string> known;
+  known.reserve(counts.size());
   for (const auto& each : counts) known.push_back(each.item->code);
   throw Refusal(fmt::format("there is no item {} in this logbook{}", quantity::quoted(code),
                             suggestion(code, known)));

@@ -1,6 +1,7 @@
 #include "cli/recheck.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
@@ -107,15 +108,13 @@ int record_look(const RecheckOptions& options, const Session& session) {
   refuse_aligned_after_turn(now, recheck);
   const report::WrittenLine line{recording.append(recheck), report::line_text(recheck)};
   recording.commit();
-  if (recheck.turned) {
-    const auto turned = progress::turned_stripe(now, recheck);
-    const auto unit = now.job.start.unit;
-    session.out() << (session.json()
-                          ? report::turned_json(turned, recheck, unit, line)
-                          : report::written_text({line}, session.page()) +
-                                report::turned_text(turned, recheck, unit, session.page()));
+  const auto turned = progress::turned_stripe(now, recheck);
+  const auto unit = now.job.start.unit;
+  if (recheck.turned && session.json()) {
+    session.out() << report::turned_json(turned, recheck, unit, line);
   } else {
     session.recorded({line});
+    if (recheck.turned) session.out() << report::turned_text(turned, recheck, unit, session.page());
   }
   remark_on_counter(now, recheck, session);
   return kDone;

@@ -82,6 +82,7 @@ int record_arrival(const RenewOptions& options, const Session& session) {
                               options.address.empty() ? "" : " for " + options.address));
   }
   std::vector<report::WrittenLine> written;
+  written.reserve(arrivals.size());
   for (const auto& arrival : arrivals) {
     written.push_back({recording.append(arrival), report::line_text(arrival)});
   }

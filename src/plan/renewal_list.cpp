@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 #include <string>
 #include <utility>
 
@@ -56,20 +57,52 @@ class Arrivals {
   std::map<std::pair<std::string, int>, Place> places_;
 };
 
+// The positions of a joint whose specification fits new bolts between its passes, and those that
+// were found past their yield.
+struct ByGroup {
+  std::set<int> between_passes;
+  std::set<int> overstretched;
+};
+
+ByGroup by_group(const JointState& joint) {
+  ByGroup found;
+  for (const auto& group : finding::specification_groups(joint)) {
+    if (group.specified != nullptr &&
+        std::ranges::any_of(group.specified->procedure.steps, [](const auto& step) {
+          return std::holds_alternative<record::RenewStep>(step);
+        })) {
+      found.between_passes.insert(group.positions.begin(), group.positions.end());
+    }
+    const auto limits = finding::bolt_limits(*joint.joint, group.specified == nullptr
+                                                               ? fastener::Condition::AsReceived
+                                                               : group.specified->condition);
+    if (!limits) continue;
+    for (const int position : group.positions) {
+      const auto* finding = joint.at(position).finding();
+      if (finding != nullptr && finding::is_overstretched(*finding, *limits)) {
+        found.overstretched.insert(position);
+      }
+    }
+  }
+  return found;
+}
+
 std::vector<RenewalReason> reasons_for(const finding::OddLengths& odd_lengths,
                                        const JointState& joint, const PositionState& position,
-                                       const std::optional<finding::BoltLimits>& limits) {
+                                       const ByGroup& groups) {
   std::vector<RenewalReason> reasons;
   const auto& removal = position.removal->content;
   if (joint.joint->one_time) reasons.push_back(RenewalReason::OneTime);
+  if (groups.between_passes.contains(position.position)) {
+    reasons.push_back(RenewalReason::BetweenPasses);
+  }
   if (removal.broke == BreakLoose::Sheared) reasons.push_back(RenewalReason::Sheared);
   if (removal.broke == BreakLoose::Empty) reasons.push_back(RenewalReason::FoundEmpty);
   if (!finding::other_fastener(*joint.joint, removal).empty() &&
       !odd_lengths.swapped_with(*joint.joint, removal)) {
     reasons.push_back(RenewalReason::OtherFastener);
   }
-  if (limits && position.finding() != nullptr &&
-      finding::is_overstretched(*position.finding(), *limits)) {
+  if (groups.overstretched.contains(position.position)) {
     reasons.push_back(RenewalReason::Overstretched);
   }
   if (removal.broke == BreakLoose::Seized) reasons.push_back(RenewalReason::Seized);
@@ -82,6 +115,8 @@ std::string_view in_words(RenewalReason reason) {
   switch (reason) {
     case RenewalReason::OneTime:
       return "one-time";
+    case RenewalReason::BetweenPasses:
+      return "new ones between the passes";
     case RenewalReason::Sheared:
       return "sheared";
     case RenewalReason::FoundEmpty:
@@ -110,21 +145,14 @@ std::vector<Renewing> renewal_list(const record::Job& job, const finding::Survey
   const finding::OddLengths odd_lengths(survey);
   std::vector<Renewing> list;
   for (const auto& joint : survey.joints) {
-    const auto first_of_joint = static_cast<std::ptrdiff_t>(list.size());
-    for (const auto& group : finding::specification_groups(joint)) {
-      const auto limits = finding::bolt_limits(*joint.joint, group.specified == nullptr
-                                                                 ? fastener::Condition::AsReceived
-                                                                 : group.specified->condition);
-      for (const int number : group.positions) {
-        const auto& position = joint.at(number);
-        if (position.removal == nullptr) continue;
-        auto reasons = reasons_for(odd_lengths, joint, position, limits);
-        if (reasons.empty()) continue;
-        list.push_back({&joint, number, std::move(reasons), arrivals.has(*joint.joint, position)});
-      }
+    const auto groups = by_group(joint);
+    for (const auto& position : joint.positions) {
+      if (position.removal == nullptr) continue;
+      auto reasons = reasons_for(odd_lengths, joint, position, groups);
+      if (reasons.empty()) continue;
+      list.push_back(
+          {&joint, position.position, std::move(reasons), arrivals.has(*joint.joint, position)});
     }
-    std::sort(list.begin() + first_of_joint, list.end(),
-              [](const Renewing& a, const Renewing& b) { return a.position < b.position; });
   }
   return list;
 }

@@ -8,9 +8,19 @@
 namespace plan {
 
 // Why a position gets a new fastener. Seized: only where the thread is pulled, so look first.
-enum class RenewalReason { OneTime, Sheared, FoundEmpty, OtherFastener, Overstretched, Seized };
+// Between the passes: the specification settles the joint with the old ones first.
+enum class RenewalReason {
+  OneTime,
+  BetweenPasses,
+  Sheared,
+  FoundEmpty,
+  OtherFastener,
+  Overstretched,
+  Seized
+};
 
-// "one-time", "sheared", "found empty", "other fastener came out", "overstretched", "seized".
+// "one-time", "new ones between the passes", "sheared", "found empty", "other fastener came out",
+// "overstretched", "seized".
 [[nodiscard]] std::string_view in_words(RenewalReason reason);
 
 // One position that gets, or may need, a new fastener: the joint's own size, length and grade.

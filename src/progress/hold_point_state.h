@@ -27,6 +27,10 @@ void take(HoldPointState& state, const record::Entry<record::HoldPointStep>& ste
 // the clock decides.
 [[nodiscard]] std::vector<HoldPointState> hold_points(const record::Job& job, record::Moment now);
 
+// The state of that code in any case of letters; nullptr where there is none.
+[[nodiscard]] const HoldPointState* state_of(const std::vector<HoldPointState>& states,
+                                             std::string_view code);
+
 // True where this hold point stands before this joint.
 [[nodiscard]] bool guards(const record::HoldPoint& point, std::string_view joint);
 

@@ -57,6 +57,7 @@ class PassPoints {
           fmt::format("{}/{}: pass {} {}", joint.code, record::write_positions(positions),
                       step->pass_number(), step->stands == Stands::LeftOut ? "left out" : "open");
       if (step->stands == Stands::LeftOut) text += ", " + step->entry->content.skipped_why;
+      if (step->joint->stage == plan::Stage::Final) text += ", waits until " + joint.final_when;
       told.push_back({joint.code, std::move(text)});
     }
     return told;

@@ -9,6 +9,7 @@
 #include "plan/renewal_list.h"
 #include "progress/item_count.h"
 #include "progress/torque_limit.h"
+#include "progress/unfinished_before.h"
 #include "quantity/angle_text.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
@@ -57,21 +58,9 @@ class Remarks {
 
   [[nodiscard]] const plan::PlannedJoint& planned_joint() const { return *steps_.front()->joint; }
 
-  [[nodiscard]] bool is_finished(std::string_view joint) const {
-    return std::ranges::none_of(before_.steps(), [&](const Step& step) {
-      return record::same_code(step.joint->state->joint->code, joint) &&
-             step.stands != Stands::Done;
-    });
-  }
-
   void order_of_joints() {
-    const auto& joint = *planned_joint().state->joint;
-    for (const auto& [firsts, verb] :
-         {std::pair{&joint.after, "comes after"}, std::pair{&joint.covers, "covers"}}) {
-      for (const auto& first : *firsts) {
-        if (is_finished(first)) continue;
-        say(fmt::format("{} {} {}, and {} is not finished", joint.code, verb, first, first));
-      }
+    for (const auto& unmet : unfinished_before(before_, *planned_joint().state->joint)) {
+      say(in_words(unmet));
     }
   }
 

@@ -54,8 +54,8 @@ std::optional<TurnedStripe> turned_stripe(const Reassembly& reassembly,
                       fastener::assumed_stretch(thread, *state->joint->length),
                       common_torque(reassembly.job, recheck), std::nullopt,
                       fastener::Condition::AsReceived};
-  if (const auto* specified = state->at(recheck.positions.front()).specified)
-    turned.condition = specified->condition;
+  const auto* specified = state->at(recheck.positions.front()).specified;
+  if (specified != nullptr) turned.condition = specified->condition;
   const auto friction = fastener::friction_band(turned.condition);
   if (turned.at && friction) {
     turned.had = fastener::preload_band(thread, fastener::usual_bearing_diameter(thread), *friction,

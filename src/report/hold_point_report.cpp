@@ -1,6 +1,7 @@
 #include "report/hold_point_report.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <nlohmann/json.hpp>
 

@@ -16,7 +16,7 @@ using plan::Renewing;
 
 // Positions that take the same fastener.
 struct Order {
-  std::string fastener;
+  const record::Joint* joint = nullptr;  // the first of those that take it
   std::vector<const Renewing*> positions;
 };
 
@@ -27,10 +27,18 @@ struct Orders {
   std::vector<Order> look_first;
 };
 
+// Whatever the words in which a length was entered.
+bool same_fastener(const record::Joint& a, const record::Joint& b) {
+  const bool same_length = a.length && b.length ? quantity::is_same(*a.length, *b.length)
+                                                : a.length.has_value() == b.length.has_value();
+  return a.size == b.size && same_length && a.grade == b.grade;
+}
+
 void add(std::vector<Order>& orders, const Renewing& renewing) {
-  const auto fastener = fastener_text(*renewing.joint->joint);
-  auto known = std::ranges::find(orders, fastener, &Order::fastener);
-  if (known == orders.end()) known = orders.insert(orders.end(), {fastener, {}});
+  const auto& joint = *renewing.joint->joint;
+  auto known = std::ranges::find_if(
+      orders, [&](const Order& order) { return same_fastener(*order.joint, joint); });
+  if (known == orders.end()) known = orders.insert(orders.end(), {&joint, {}});
   known->positions.push_back(&renewing);
 }
 
@@ -79,7 +87,7 @@ std::string part_text(std::string_view heading, const std::vector<Order>& orders
   if (orders.empty()) return {};
   std::string text = strong(heading, page) + '\n';
   for (const auto& order : orders) {
-    text += fmt::format("  {} x {}\n", order.positions.size(), order.fastener);
+    text += fmt::format("  {} x {}\n", order.positions.size(), fastener_text(*order.joint));
     text += positions_text(order, page);
   }
   return text;
@@ -88,7 +96,7 @@ std::string part_text(std::string_view heading, const std::vector<Order>& orders
 nlohmann::ordered_json part_json(const std::vector<Order>& orders) {
   auto rows = nlohmann::ordered_json::array();
   for (const auto& order : orders) {
-    const auto& joint = *order.positions.front()->joint->joint;
+    const auto& joint = *order.joint;
     nlohmann::ordered_json row = {{"size", joint.size},
                                   {"length_mm", nullptr},
                                   {"grade", joint.grade},

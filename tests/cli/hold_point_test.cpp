@@ -28,7 +28,7 @@ TEST_CASE("a hold point with a wait opens by begin, wait and pass", "[cli]") {
   auto refused = bench.run("hold-point HV --pass");
   CHECK(refused.code == 1);
   CHECK_THAT(refused.said(), ContainsSubstring("has not been begun") &&
-                              ContainsSubstring("--begin starts its wait of 10 min"));
+                                 ContainsSubstring("--begin starts its wait of 10 min"));
   bench.done("hold-point HV --begin");
   bench.now += std::chrono::minutes(3);
   const int before = line_count(bench);

@@ -40,6 +40,16 @@ TEST_CASE("the list to buy is grouped by size, length and grade", "[cli]") {
   CHECK(bench.done("renew J03 --json").json()["to_buy"].size() == 1);
 }
 
+TEST_CASE("the same length in other words is the same fastener to buy", "[cli]") {
+  Bench bench;
+  set_up(bench);
+  bench.done(
+      "joint J11 --holds hub --size 'm12 x 1.25' --length '4,5 cm' --grade 10.9 --count 2 "
+      "--one-time --spec '80 N·m'");
+  bench.done("out J11/1-2");
+  CHECK(bench.done("renew --json").json()["to_buy"][0]["count"] == 10);
+}
+
 TEST_CASE("what has arrived is off the list, out of the audit and on the plan", "[cli]") {
   Bench bench;
   set_up(bench);

@@ -65,6 +65,16 @@ TEST_CASE("what was found past its yield is renewed", "[plan]") {
             .empty());
 }
 
+TEST_CASE("new ones that the specification fits between its passes are bought", "[plan]") {
+  const auto list = list_of(JobBuilder()
+                                .wrench()
+                                .joint("J01")
+                                .specified("J01", "50 N·m, new bolts, 80 N·m")
+                                .out("J01/1"));
+  REQUIRE(list.size() == 1);
+  CHECK(list[0].reasons == std::vector{RenewalReason::BetweenPasses});
+}
+
 TEST_CASE("a seized one is looked at first", "[plan]") {
   const auto list = list_of(JobBuilder().joint("J01").out("J01/2", BreakLoose::Seized));
   REQUIRE(list.size() == 1);

@@ -13,7 +13,7 @@
 namespace {
 
 constexpr int kKills = 200;
-constexpr int kKillsOfOneCommand = 3;
+constexpr int kKillsOfOneCommand = 6;
 
 // The command lines of the sample job, in their order.
 std::vector<std::string> sample_commands() {
