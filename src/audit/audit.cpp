@@ -1,8 +1,11 @@
 #include "audit/audit.h"
 
 #include <algorithm>
+#include <optional>
+#include <string>
 
 #include "audit/evidence.h"
+#include "audit/explanation.h"
 #include "audit/rules.h"
 #include "audit/settlement.h"
 
@@ -20,13 +23,60 @@ std::string_view word_of(Level level) {
   return "note";
 }
 
+std::string_view word_of(Weight weight) { return weight == Weight::Likely ? "likely" : "possible"; }
+
 const std::vector<Rule>& rules() {
   static const std::vector<Rule> all = {
-      kFoundLow,        kFoundHigh,       kFoundUndecided,  kFoundNotComparable,
-      kUnitSlip,        kRepeatedFinding, kNoSpecification, kNoSource,
-      kSourcesDisagree, kCountOut,        kFoundEmpty,      kBreakLoose,
-      kOtherFastener,   kOneTime,         kWrenchRange,     kWrenchCalibration,
-      kWrenchScale,     kImplausible,     kOverstretched,   kStrayEntry,
+      kFoundLow,
+      kFoundHigh,
+      kFoundUndecided,
+      kFoundNotComparable,
+      kUnitSlip,
+      kOutlier,
+      kWholeJointOff,
+      kRepeatedFinding,
+      kFoundAfterTightening,
+      kNoSpecification,
+      kNoSource,
+      kSourcesDisagree,
+      kConditionMismatch,
+      kCountOut,
+      kBagMissing,
+      kOutTwice,
+      kFoundEmpty,
+      kBreakLoose,
+      kDamagedThread,
+      kOtherFastener,
+      kOneTime,
+      kNotRenewed,
+      kRenewedInPlace,
+      kWrenchRange,
+      kWrenchCalibration,
+      kWrenchScale,
+      kWrenchFoundOff,
+      kNoWrench,
+      kImplausible,
+      kOverstretched,
+      kStrayEntry,
+      kHoldPoint,
+      kNoOrder,
+      kJointOrder,
+      kPassOrder,
+      kPositionOrder,
+      kPassSkipped,
+      kOtherTarget,
+      kOverTorqued,
+      kUnderTorqued,
+      kTurn,
+      kTightenedOutOfRange,
+      kTightenedOutOfCalibration,
+      kNoFinalStripe,
+      kStripeTooEarly,
+      kSecondPerson,
+      kNotBack,
+      kItemCount,
+      kRecheckOverdue,
+      kStripeTurned,
   };
   return all;
 }
@@ -40,11 +90,19 @@ std::size_t Audit::open(Level level) const {
 bool Audit::ready() const { return open(Level::Hold) == 0; }
 
 Audit run(const Case& subject) {
+  std::optional<progress::WorkDone> work;
+  std::string no_order;
+  try {
+    work.emplace(subject.job, subject.survey, record::local_day(subject.now));
+  } catch (const plan::PlanCycle& cycle) {
+    no_order = cycle.what();
+  }
+  const Case whole{subject.job, subject.survey, subject.now, work ? &*work : nullptr, no_order};
   Audit audit;
-  const Evidence evidence(subject);
+  const Evidence evidence(whole);
   for (const auto& rule : rules()) {
     const auto before = audit.deviations.size();
-    rule.look(subject, audit.deviations);
+    rule.look(whole, audit.deviations);
     for (auto i = before; i < audit.deviations.size(); ++i) {
       auto& deviation = audit.deviations[i];
       deviation.evidence = evidence.fingerprint(rule, deviation);
@@ -52,7 +110,8 @@ Audit run(const Case& subject) {
   }
   // Rules and joints each come in their own fixed order; a stable sort keeps it within a level.
   std::ranges::stable_sort(audit.deviations, {}, &Deviation::level);
-  apply_dispositions(subject.job, audit.deviations);
+  explain(whole, audit.deviations);
+  apply_dispositions(whole.job, audit.deviations);
   return audit;
 }
 

@@ -5,6 +5,7 @@
 
 #include "audit/deviation.h"
 #include "finding/survey.h"
+#include "progress/work_done.h"
 
 namespace audit {
 
@@ -12,6 +13,10 @@ namespace audit {
 struct Case {
   const record::Job& job;
   const finding::Survey& survey;
+  record::Moment now;
+  // What is on record of the reassembly. `run` sees to it; nothing where no order can be found.
+  const progress::WorkDone* work = nullptr;
+  std::string_view no_order = {};  // why not
 };
 
 // The lines that a deviation rests on besides the figures that it states: one more or one less of
@@ -39,7 +44,8 @@ struct Audit {
   [[nodiscard]] bool ready() const;                   // no hold is open
 };
 
-// Runs every rule over the job, in one pass each, and puts the decisions to what they find.
+// Runs every rule over the job, in one pass each, explains what it finds (explanation.h) and puts
+// the decisions to it (settlement.h).
 [[nodiscard]] Audit run(const Case& subject);
 
 }  // namespace audit

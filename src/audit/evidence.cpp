@@ -1,6 +1,7 @@
 #include "audit/evidence.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cstdint>
@@ -32,13 +33,34 @@ std::string figures_in(std::string_view says) {
 
 }  // namespace
 
-Evidence::Evidence(const Case& subject) : subject_(subject) {
+Evidence::Evidence(const Case& subject) {
   for (const auto& joint : subject.survey.joints) {
-    joints_[record::folded_code(joint.joint->code)].state = &joint;
+    auto& lines = joints_[record::folded_code(joint.joint->code)];
+    lines.state = &joint;
+    lines.tightenings.resize(joint.positions.size());
   }
   for (const auto& entry : subject.job.tightenings) {
     const auto found = joints_.find(record::folded_code(entry.content.joint));
-    if (found != joints_.end()) found->second.tightenings.push_back(&entry);
+    if (found == joints_.end()) continue;
+    auto& tightenings = found->second.tightenings;
+    for (const int position : entry.content.positions) {
+      const auto at = static_cast<std::size_t>(position) - 1;
+      if (at < tightenings.size()) tightenings[at].push_back(entry.stamp.id);
+    }
+  }
+}
+
+void Evidence::add(const JointLines& joint, const RestsOn& rests_on, std::size_t at,
+                   std::vector<std::string_view>& lines) {
+  const auto& position = joint.state->positions[at];
+  if (rests_on.removals && position.removal != nullptr) {
+    lines.push_back(position.removal->stamp.id);
+  }
+  if (rests_on.findings) {
+    for (const auto& finding : position.findings) lines.push_back(finding.entry->stamp.id);
+  }
+  if (rests_on.tightenings) {
+    lines.insert(lines.end(), joint.tightenings[at].begin(), joint.tightenings[at].end());
   }
 }
 
@@ -46,22 +68,13 @@ std::string Evidence::fingerprint(const Rule& rule, const Deviation& deviation) 
   std::vector<std::string_view> lines;
   const auto found = joints_.find(record::folded_code(deviation.joint));
   if (found != joints_.end()) {
-    const auto concerned = [&](int position) {
-      return !deviation.position || *deviation.position == position;
-    };
-    for (const auto& position : found->second.state->positions) {
-      if (!concerned(position.position)) continue;
-      if (rule.rests_on.removals && position.removal != nullptr) {
-        lines.push_back(position.removal->stamp.id);
-      }
-      if (!rule.rests_on.findings) continue;
-      for (const auto& finding : position.findings) lines.push_back(finding.entry->stamp.id);
-    }
-    if (rule.rests_on.tightenings) {
-      for (const auto* entry : found->second.tightenings) {
-        if (std::ranges::any_of(entry->content.positions, concerned)) {
-          lines.push_back(entry->stamp.id);
-        }
+    const auto& joint = found->second;
+    if (deviation.position) {
+      const auto at = static_cast<std::size_t>(*deviation.position) - 1;
+      if (at < joint.tightenings.size()) add(joint, rule.rests_on, at, lines);
+    } else {
+      for (std::size_t at = 0; at < joint.tightenings.size(); ++at) {
+        add(joint, rule.rests_on, at, lines);
       }
     }
   }

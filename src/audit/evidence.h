@@ -1,7 +1,9 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <unordered_map>
+#include <vector>
 
 #include "audit/audit.h"
 
@@ -23,9 +25,12 @@ class Evidence {
  private:
   struct JointLines {
     const finding::JointState* state = nullptr;
-    std::vector<const record::Entry<record::Tightening>*> tightenings;
+    std::vector<std::vector<std::string_view>> tightenings;  // ids, by position - 1
   };
-  const Case& subject_;
+  // The ids at one position, added to `lines`.
+  static void add(const JointLines& joint, const RestsOn& rests_on, std::size_t at,
+                  std::vector<std::string_view>& lines);
+
   std::unordered_map<std::string, JointLines> joints_;  // by folded code
 };
 

@@ -46,6 +46,31 @@ Deviation flag_joint(const Rule& rule, Level level, const finding::JointState& j
           std::move(what_to_do)};
 }
 
+Deviation flag_positions(const Rule& rule, Level level, const finding::JointState& joint,
+                         const std::vector<int>& positions, const std::string& says,
+                         std::string what_to_do) {
+  const auto which = record::write_positions(positions);
+  auto deviation =
+      flag_joint(rule, level, joint, fmt::format("{}: {}", which, says), std::move(what_to_do));
+  deviation.id += "/" + which;
+  return deviation;
+}
+
+Deviation flag_group(const Rule& rule, Level level, const finding::JointState& joint,
+                     const std::vector<int>& positions, const std::string& says,
+                     std::string what_to_do) {
+  return positions.size() == joint.positions.size()
+             ? flag_joint(rule, level, joint, says, std::move(what_to_do))
+             : flag_positions(rule, level, joint, positions, says, std::move(what_to_do));
+}
+
+Deviation flag_part(const Rule& rule, Level level, const finding::JointState& joint,
+                    std::string_view which, std::string says, std::string what_to_do) {
+  auto deviation = flag_joint(rule, level, joint, std::move(says), std::move(what_to_do));
+  deviation.id += ":" + dashed(which);
+  return deviation;
+}
+
 std::string torque_text(const Case& subject, quantity::Torque torque) {
   return quantity::write_rounded(torque, subject.job.start.unit);
 }

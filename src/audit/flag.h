@@ -1,6 +1,8 @@
 #pragma once
 
 #include <string>
+#include <string_view>
+#include <vector>
 
 #include "audit/audit.h"
 
@@ -12,6 +14,21 @@ namespace audit {
                                       std::string says, std::string what_to_do);
 [[nodiscard]] Deviation flag_joint(const Rule& rule, Level level, const finding::JointState& joint,
                                    std::string says, std::string what_to_do);
+
+// About some positions together: they stand in the id and before what is said.
+[[nodiscard]] Deviation flag_positions(const Rule& rule, Level level,
+                                       const finding::JointState& joint,
+                                       const std::vector<int>& positions, const std::string& says,
+                                       std::string what_to_do);
+
+// The same; for all positions of the joint it is about the joint (flag_joint).
+[[nodiscard]] Deviation flag_group(const Rule& rule, Level level, const finding::JointState& joint,
+                                   const std::vector<int>& positions, const std::string& says,
+                                   std::string what_to_do);
+// About some positions of a joint together, or a matter that a joint can have more than once;
+// `which` tells them apart in the id ("pass-2", "TW4").
+[[nodiscard]] Deviation flag_part(const Rule& rule, Level level, const finding::JointState& joint,
+                                  std::string_view which, std::string says, std::string what_to_do);
 
 // "79.5 N·m", in the logbook's own unit.
 [[nodiscard]] std::string torque_text(const Case& subject, quantity::Torque torque);

@@ -67,14 +67,13 @@ void found_undecided(const Case& subject, std::vector<Deviation>& deviations) {
 void found_not_comparable(const Case& subject, std::vector<Deviation>& deviations) {
   for_each_verdict(subject, Verdict::NotComparable,
                    [&](const JointState& joint, const PositionState& position, const Finding& f) {
-                     const auto* specified = joint.specified();
-                     if (specified == nullptr) return;  // another rule says so
+                     if (position.specified == nullptr) return;  // another rule says so
                      const auto reason = [&]() -> std::string {
                        if (f.graded.grade == finding::Grade::X) {
                          return "the finding is no evidence: " +
                                 std::string(f.graded.rules.front()->why);
                        }
-                       if (!joint.window) {
+                       if (!position.window) {
                          return "the specification does not end in a torque";
                        }
                        return "threadlocker holds the fastener besides its preload";

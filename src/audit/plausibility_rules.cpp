@@ -2,59 +2,45 @@
 
 #include "audit/flag.h"
 #include "audit/rules.h"
+#include "finding/overstretched.h"
 #include "finding/plausibility.h"
+#include "finding/specification_group.h"
 
 namespace audit {
 namespace {
 
-using finding::Finding;
-using quantity::Torque;
-
 void implausible(const Case& subject, std::vector<Deviation>& deviations) {
   for (const auto& joint : subject.survey.joints) {
-    const auto* specified = joint.specified();
-    if (specified == nullptr) continue;
-    const auto found = finding::implausible(*specified, *joint.joint);
-    if (!found || !finding::is_refused(found->plausibility)) continue;
-    deviations.push_back(flag_joint(
-        kImplausible, Level::Check, joint, "the specification cannot be right: " + found->says,
-        "read the source again, number and unit; then correct the line of the specification or of "
-        "the joint"));
+    for (const auto& group : finding::specification_groups(joint)) {
+      if (group.specified == nullptr) continue;
+      const auto found = finding::implausible(*group.specified, *joint.joint);
+      if (!found || !finding::is_refused(found->plausibility)) continue;
+      deviations.push_back(flag_group(
+          kImplausible, Level::Check, joint, group.positions,
+          "the specification cannot be right: " + found->says,
+          "read the source again, number and unit; then correct the line of the specification or "
+          "of the joint"));
+    }
   }
-}
-
-// The least that the finding says the fastener was at, without the torque that a locking feature
-// took; nothing for an upper bound and for what is no evidence.
-std::optional<Torque> surely_reached(const Finding& finding) {
-  const auto& torque = finding.torque;
-  if (torque.basis == finding::Basis::UpperBound || finding.graded.grade == finding::Grade::X) {
-    return std::nullopt;
-  }
-  auto least = torque.reference() - torque.budget.expanded();
-  if (const auto& prevailing = finding.entry->content.prevailing) {
-    least = least - prevailing->torque();
-  }
-  return least;
 }
 
 void overstretched(const Case& subject, std::vector<Deviation>& deviations) {
   for (const auto& joint : subject.survey.joints) {
-    const auto* specified = joint.specified();
-    const auto limits =
-        finding::bolt_limits(*joint.joint, specified == nullptr ? fastener::Condition::AsReceived
-                                                                : specified->condition);
-    if (!limits) continue;
-    for (const auto& position : joint.positions) {
-      const auto* found = position.finding();
-      if (found == nullptr) continue;
-      const auto least = surely_reached(*found);
-      if (!least || *least <= limits->yields_at) continue;
-      deviations.push_back(flag_position(
-          kOverstretched, Level::Hold, joint, position.position,
-          fmt::format("found {}; {} yields at {} even with a friction of {:.2g}",
-                      found_text(subject, found->torque), limits->bolt,
-                      torque_text(subject, limits->yields_at), limits->high_friction),
-          "do not use it again; renew it, and look whether the thread in the part is pulled"));
+    for (const auto& group : finding::specification_groups(joint)) {
+      const auto limits = finding::bolt_limits(*joint.joint, group.specified == nullptr
+                                                                 ? fastener::Condition::AsReceived
+                                                                 : group.specified->condition);
+      if (!limits) continue;
+      for (const int position : group.positions) {
+        const auto* found = joint.at(position).finding();
+        if (found == nullptr || !finding::is_overstretched(*found, *limits)) continue;
+        deviations.push_back(flag_position(
+            kOverstretched, Level::Hold, joint, position,
+            fmt::format("found {}; {} yields at {} even with a friction of {:.2g}",
+                        found_text(subject, found->torque), limits->bolt,
+                        torque_text(subject, limits->yields_at), limits->friction.high.thread()),
+            "do not use it again; renew it, and look whether the thread in the part is pulled"));
+      }
     }
   }
 }

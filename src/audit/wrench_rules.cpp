@@ -20,13 +20,14 @@ struct Use {
   std::vector<int> positions;
 };
 
-// The positions of one joint whose current finding meets `suspect`, by the wrench's name.
+// The positions of one joint whose current finding meets `suspect`, by the wrench's name; those
+// whose wrench is gone are strays and left out.
 template <class Suspect>
 std::map<std::string, Use> by_wrench(const JointState& joint, Suspect&& suspect) {
   std::map<std::string, Use> uses;
   for (const auto& position : joint.positions) {
     const auto* finding = position.finding();
-    if (finding == nullptr || !suspect(*finding)) continue;
+    if (finding == nullptr || finding->wrench == nullptr || !suspect(*finding)) continue;
     Use& use = uses[finding->wrench->name];
     use.wrench = finding->wrench;
     use.positions.push_back(position.position);
@@ -34,11 +35,14 @@ std::map<std::string, Use> by_wrench(const JointState& joint, Suspect&& suspect)
   return uses;
 }
 
+// "J14/1-2": as people type it, so that a lone position is no bare number.
+std::string positions_text(const JointState& joint, const Use& use) {
+  return fmt::format("{}/{}", joint.joint->code, record::write_positions(use.positions));
+}
+
 Deviation flag_wrench(const Rule& rule, const JointState& joint, const record::Wrench& wrench,
                       std::string says, std::string what_to_do) {
-  auto deviation = flag_joint(rule, Level::Check, joint, std::move(says), std::move(what_to_do));
-  deviation.id += ":" + wrench.name;
-  return deviation;
+  return flag_part(rule, Level::Check, joint, wrench.name, std::move(says), std::move(what_to_do));
 }
 
 bool used_out_of_range(const Finding& finding) {
@@ -52,13 +56,13 @@ bool used_out_of_range(const Finding& finding) {
 void wrench_range(const Case& subject, std::vector<Deviation>& deviations) {
   for (const auto& joint : subject.survey.joints) {
     for (const auto& [name, use] : by_wrench(joint, used_out_of_range)) {
-      const auto& [wrench, positions] = use;
+      const auto* wrench = use.wrench;
       deviations.push_back(flag_wrench(
           kWrenchRange, joint, *wrench,
           fmt::format("{} was used outside its usable range {} to {} {} at {}", name,
                       quantity::write_rounded(record::least_setting(*wrench)),
                       quantity::write_rounded(wrench->scale.high),
-                      quantity::name_of(wrench->scale.unit), record::write_positions(positions)),
+                      quantity::name_of(wrench->scale.unit), positions_text(joint, use)),
           "its accuracy holds only in that range; use another wrench where it matters"));
     }
   }
@@ -73,12 +77,12 @@ bool used_out_of_calibration(const Finding& finding) {
 void wrench_calibration(const Case& subject, std::vector<Deviation>& deviations) {
   for (const auto& joint : subject.survey.joints) {
     for (const auto& [name, use] : by_wrench(joint, used_out_of_calibration)) {
-      const auto& [wrench, positions] = use;
+      const auto* wrench = use.wrench;
       deviations.push_back(flag_wrench(
           kWrenchCalibration, joint, *wrench,
           fmt::format("{} was out of calibration on the day it tested {} (calibrated {}, valid to "
                       "{})",
-                      wrench->name, record::write_positions(positions),
+                      wrench->name, positions_text(joint, use),
                       record::write_day(*wrench->calibrated),
                       record::write_day(*record::calibration_ends(*wrench))),
           "compare it with a wrench in calibration at that setting before the findings are relied "
@@ -97,8 +101,7 @@ void wrench_scale(const Case& subject, std::vector<Deviation>& deviations) {
       auto deviation = flag_wrench(
           kWrenchScale, joint, *use.wrench,
           fmt::format("{} has a scale in {} now, but {} was entered when its scale was another",
-                      name, quantity::name_of(use.wrench->scale.unit),
-                      record::write_positions(use.positions)),
+                      name, quantity::name_of(use.wrench->scale.unit), positions_text(joint, use)),
           "find out which scale was read; strike those findings and enter them again");
       deviation.level = Level::Hold;
       deviations.push_back(std::move(deviation));
@@ -108,12 +111,13 @@ void wrench_scale(const Case& subject, std::vector<Deviation>& deviations) {
 
 }  // namespace
 
-constinit const Rule kWrenchScale{
-    "wrench scale", "findings read on another scale than the wrench has now", wrench_scale};
+constinit const Rule kWrenchScale{"wrench scale",
+                                  "findings read on another scale than the wrench has now",
+                                  wrench_scale, RestsOn{.findings = true}};
 constinit const Rule kWrenchRange{"wrench range", "settings outside a wrench's usable range",
-                                  wrench_range};
+                                  wrench_range, RestsOn{.findings = true}};
 constinit const Rule kWrenchCalibration{"wrench calibration",
                                         "wrenches out of calibration on the day they were used",
-                                        wrench_calibration};
+                                        wrench_calibration, RestsOn{.findings = true}};
 
 }  // namespace audit

@@ -1,8 +1,11 @@
 #include "cli/adapter_options.h"
 
+#include <fmt/format.h>
+
 #include <CLI/CLI.hpp>
 
 #include "cli/errors.h"
+#include "fastener/adapter.h"
 #include "quantity/angle_text.h"
 #include "quantity/length_text.h"
 #include "quantity/number_text.h"
@@ -25,7 +28,7 @@ void declare_adapter_options(CLI::App& command, AdapterOptions& options) {
       ->option_text("DEGREES");
 }
 
-std::optional<fastener::Adapter> adapter_from(const AdapterOptions& options) {
+std::optional<plan::ThroughAdapter> adapter_from(const AdapterOptions& options) {
   if (options.extension.empty() && options.wrench_length.empty() && options.angle.empty()) {
     return std::nullopt;
   }
@@ -37,8 +40,11 @@ std::optional<fastener::Adapter> adapter_from(const AdapterOptions& options) {
   const fastener::Adapter adapter{quantity::read_length(options.wrench_length),
                                   quantity::read_length(options.extension),
                                   read_adapter_angle(options.angle)};
-  (void)fastener::torque_ratio(adapter);  // refuses what cannot be
-  return adapter;
+  const auto angle = quantity::trimmed(options.angle);
+  return plan::ThroughAdapter{
+      fastener::torque_ratio(adapter),
+      fmt::format("extension {} at {} on a wrench of {}", quantity::trimmed(options.extension),
+                  angle.empty() ? "0°" : angle, quantity::trimmed(options.wrench_length))};
 }
 
 quantity::Angle read_adapter_angle(const std::string& text) {

@@ -11,6 +11,7 @@ struct Pending;
 
 struct AuditOptions {
   bool all = false;
+  bool why = false;
 };
 
 void declare_audit(CLI::App& app, Pending& pending);

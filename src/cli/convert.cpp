@@ -1,6 +1,7 @@
 #include "cli/convert.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <CLI/CLI.hpp>
 
@@ -26,7 +27,7 @@ void declare_convert(CLI::App& app, Pending& pending) {
 }
 
 int run_convert(const ConvertOptions& options, const Session& session) {
-  const auto stated = quantity::read_torque(options.torque);
+  const auto stated = quantity::read_torque(fmt::format("{}", fmt::join(options.torque, " ")));
   std::optional<quantity::TorqueUnit> to;
   if (!options.to.empty()) {
     to = quantity::read_torque_unit(options.to);

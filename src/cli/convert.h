@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 namespace CLI {
 class App;
@@ -12,7 +13,7 @@ class Session;
 struct Pending;
 
 struct ConvertOptions {
-  std::string torque;
+  std::vector<std::string> torque;  // the words of one torque, also without quotes
   std::string to;
 };
 

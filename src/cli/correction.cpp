@@ -4,9 +4,12 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
+#include <charconv>
 
 #include "cli/errors.h"
 #include "cli/label.h"
+#include "quantity/input_error.h"
+#include "quantity/number_text.h"
 
 namespace cli {
 
@@ -19,6 +22,20 @@ void declare_correction(CLI::App& command, CorrectionOptions& options) {
   why->option_text("TEXT");
   replace->needs(why);
   why->needs(replace);
+}
+
+std::int64_t read_line_number(std::string_view text) {
+  const auto digits = quantity::trimmed(text);
+  std::int64_t number = 0;
+  const auto [stop, problem] =
+      std::from_chars(digits.data(), digits.data() + digits.size(), number);
+  if (problem != std::errc{} || stop != digits.data() + digits.size() || number < 1) {
+    throw quantity::InputError(fmt::format(
+        "{} is no line number; expected a whole number such as 14 (\"boltwitness history\" shows "
+        "them)",
+        quantity::quoted(text)));
+  }
+  return number;
 }
 
 record::Stamp strike_line(const logbook::Logbook& logbook, logbook::Recording& recording,
@@ -39,14 +56,15 @@ record::Stamp strike_line(const logbook::Logbook& logbook, logbook::Recording& r
 void strike_replaced(const logbook::Logbook& logbook, logbook::Recording& recording,
                      const CorrectionOptions& options,
                      std::initializer_list<std::string_view> kinds) {
-  if (options.replaced_line == 0) return;
-  const auto target = logbook.line(options.replaced_line);
+  if (options.replaced_line.empty()) return;
+  const auto number = read_line_number(options.replaced_line);
+  const auto target = logbook.line(number);
   if (target && std::ranges::find(kinds, target->kind) == kinds.end()) {
     throw Refusal(fmt::format(
         "line {} is a {} and cannot be replaced by this; \"boltwitness history\" shows the numbers",
-        options.replaced_line, target->kind));
+        number, target->kind));
   }
-  strike_line(logbook, recording, options.replaced_line, options.why);
+  strike_line(logbook, recording, number, options.why);
 }
 
 }  // namespace cli

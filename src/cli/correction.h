@@ -15,7 +15,7 @@ namespace cli {
 
 // A recording command may take the place of an earlier line that was wrong.
 struct CorrectionOptions {
-  std::int64_t replaced_line = 0;  // 0 where nothing is replaced
+  std::string replaced_line;  // empty where nothing is replaced
   std::string why;
 };
 
@@ -33,5 +33,8 @@ void strike_replaced(const logbook::Logbook& logbook, logbook::Recording& record
 // or the first line; UsageError without a reason.
 record::Stamp strike_line(const logbook::Logbook& logbook, logbook::Recording& recording,
                           std::int64_t line, const std::string& why);
+
+// The number of a line as typed. InputError where it is no whole number above zero.
+[[nodiscard]] std::int64_t read_line_number(std::string_view text);
 
 }  // namespace cli

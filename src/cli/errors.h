@@ -16,4 +16,10 @@ class Refusal : public std::runtime_error {
   using std::runtime_error::runtime_error;
 };
 
+// What was done could not be shown; the message says whether something was written.
+class OutputLost : public std::runtime_error {
+ public:
+  using std::runtime_error::runtime_error;
+};
+
 }  // namespace cli

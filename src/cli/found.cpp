@@ -10,6 +10,8 @@
 #include "cli/lookup.h"
 #include "cli/pending.h"
 #include "cli/session.h"
+#include "finding/found_torque.h"
+#include "finding/grade.h"
 #include "finding/next_setting.h"
 #include "finding/plausibility.h"
 #include "finding/survey.h"
@@ -32,8 +34,12 @@ record::Measured measured_from(const FoundOptions& options, const record::Joint&
   std::string typed;
   for (const auto& word : options.readings) typed += (typed.empty() ? "" : " ") + word;
   std::optional<quantity::Length> radius;
-  if (!options.radius.empty()) radius = quantity::read_length(options.radius);
+  if (!options.radius.empty()) {
+    radius = quantity::read_length(options.radius);
+    measured.radius_typed = read_label(options.radius, "--radius");
+  }
   measured.readings = record::read_readings(typed, radius);
+  measured.readings_typed = read_optional_label(typed, "the readings", 1000);
   if (!options.next || !measured.readings.empty()) record::check_readings(measured.readings);
   if (!options.restart.empty()) {
     measured.restart = record::read_word<record::Restart>(options.restart);
@@ -44,8 +50,8 @@ record::Measured measured_from(const FoundOptions& options, const record::Joint&
   if (!options.prevailing.empty())
     measured.prevailing = read_positive_torque(options.prevailing, "--prevailing");
   if (const auto adapter = adapter_from(options.adapter)) {
-    measured.adapter = fastener::in_words(*adapter);
-    measured.adapter_ratio = fastener::torque_ratio(*adapter);
+    measured.adapter = adapter->words;
+    measured.adapter_ratio = adapter->torque_ratio;
   }
   return measured;
 }
@@ -61,16 +67,31 @@ void check_on_scale(const record::Measured& measured, const record::Wrench& wren
   }
 }
 
+// Most often a slip of the pen or of the wrench; kept, and held against the grade.
+void remark_on_marks(const record::Measured& measured, const record::Wrench& wrench,
+                     const Session& session) {
+  for (const auto& reading : measured.readings) {
+    if (!finding::is_between_marks(measured, wrench, reading.setting)) continue;
+    session.remark(fmt::format(
+        "{} is between two marks of {}, which has one every {}; check the setting",
+        quantity::write_exact(reading.setting), wrench.name,
+        quantity::write_exact(quantity::StatedTorque{wrench.graduation, wrench.scale.unit})));
+    return;
+  }
+}
+
 // A finding is a fact and is kept; but a torque that the fastener cannot carry is often a slip.
 void remark_on_plausibility(const finding::JointState& joint, const finding::Finding& found,
                             const Session& session) {
-  const auto* specified = joint.specified();
+  const auto& measured = found.entry->content;
+  const auto* specified = joint.at(measured.position).specified;
   const auto limits = finding::bolt_limits(
       *joint.joint, specified == nullptr ? fastener::Condition::AsReceived : specified->condition);
-  const auto& measured = found.entry->content;
   auto torque = found.torque.reference();
   if (measured.prevailing) torque = torque - measured.prevailing->torque();
-  if (!limits || found.torque.basis == finding::Basis::UpperBound) return;
+  // An adhesive takes a part of the torque: what the bolt carries is then not known.
+  if (!limits || !limits->friction_known) return;
+  if (found.torque.basis == finding::Basis::UpperBound) return;
   if (finding::plausibility_of(torque, *limits) != finding::Plausibility::TooMuch) return;
   session.remark(finding::plausibility_text(
                      {quantity::in_unit(torque, measured.unit), measured.unit}, *limits) +
@@ -88,16 +109,23 @@ int propose_next(const FoundOptions& options, const record::Address& address,
   check_on_scale(measured, wrench);
   const auto job = logbook.job_of(joint.code);
   const auto state = finding::survey(job);
-  const auto* joint_state = finding::joint_in(state, joint.code);
-  const auto* specified = joint_state->specified();
+  const auto& position = finding::joint_in(state, joint.code)->at(measured.position);
+  if (position.removal != nullptr) {
+    if (const auto why = finding::nothing_to_search(position.removal->content)) {
+      throw Refusal(fmt::format("{}: {} (line {}); strike that line if it is wrong",
+                                record::write_address(joint.code, measured.position), *why,
+                                position.removal->stamp.line));
+    }
+  }
+  remark_on_marks(measured, wrench, session);
+  const auto* specified = position.specified;
   const auto condition =
       specified == nullptr ? fastener::Condition::AsReceived : specified->condition;
   const auto prevailing =
       measured.prevailing ? measured.prevailing->torque() : quantity::Torque::newton_metres(0.0);
   const auto proposal = finding::next_setting(
-      {measured, wrench,
-       finding::expected_torque(joint, condition, joint_state->window, prevailing),
-       finding::search_ceiling(joint, condition, joint_state->window, prevailing)});
+      {measured, wrench, finding::expected_torque(joint, condition, position.window, prevailing),
+       finding::search_ceiling(joint, condition, position.window, prevailing)});
   session.out() << (session.json()
                         ? report::next_setting_json(proposal, measured.unit)
                         : report::next_setting_text(proposal, measured.unit, session.page()));
@@ -151,8 +179,9 @@ void declare_found(CLI::App& app, Pending& pending) {
 int run_found(const FoundOptions& options, const Session& session) {
   const auto address = record::read_address(options.address);
   if (address.positions.size() > 1) {
-    throw quantity::InputError(fmt::format(
-        "{}: a finding is of one fastener; enter each position by itself", options.address));
+    throw quantity::InputError(
+        fmt::format("{}: a finding is of one fastener; enter each position by itself",
+                    quantity::quoted(options.address)));
   }
   if (options.next) return propose_next(options, address, session);
   auto logbook = session.open_to_write();
@@ -163,6 +192,9 @@ int run_found(const FoundOptions& options, const Session& session) {
   const auto wrench = wrench_or_refuse(logbook, options.wrench).content;
   const auto measured = measured_from(options, joint, address.positions.front(), wrench);
   check_on_scale(measured, wrench);
+  finding::check_prevailing(
+      measured, finding::found_torque(measured, wrench, quantity::Percent::of_hundred(0)));
+  remark_on_marks(measured, wrench, session);
   const auto stamp = recording.append(measured);
   recording.commit();
   session.recorded({{stamp, report::line_text(measured)}});
@@ -170,7 +202,7 @@ int run_found(const FoundOptions& options, const Session& session) {
   const auto job = logbook.job_of(joint.code);
   const auto state = finding::survey(job);
   const auto* joint_state = finding::joint_in(state, joint.code);
-  const auto& position = joint_state->positions[static_cast<std::size_t>(measured.position) - 1];
+  const auto& position = joint_state->at(measured.position);
   remark_on_plausibility(*joint_state, *position.finding(), session);
   if (!session.json()) {
     session.out() << report::finding_text(*joint_state, *position.finding(), job.start,

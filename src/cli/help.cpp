@@ -70,7 +70,7 @@ std::string help_text(const CLI::App& command, std::size_t width) {
     text +=
         entry("--log, --by, --at, --json, --no-color", "As \"boltwitness --help\" tells", width);
   }
-  if (whole_program) text += '\n' + command.get_footer() + '\n';
+  if (whole_program) text += '\n' + report::wrapped(command.get_footer(), width, "", "");
   return text;
 }
 

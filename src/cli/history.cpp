@@ -1,6 +1,7 @@
 #include "cli/history.h"
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 
 #include "cli/exit_code.h"
 #include "cli/lookup.h"
@@ -10,7 +11,6 @@
 #include "report/history_report.h"
 
 namespace cli {
-
 void declare_history(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<HistoryOptions>();
   auto* command = app.add_subcommand(
@@ -31,6 +31,13 @@ int run_history(const HistoryOptions& options, const Session& session) {
                   [&](const auto& line) { return !record::concerns(line.content, address); });
     // Nothing was ever said of it: then it is a name that this logbook does not know.
     if (lines.empty()) (void)joint_or_refuse(logbook, address.joint);
+    // Lines that name a position beyond the count are worth seeing; without any it was mistyped.
+    const auto joint = logbook.joint(address.joint);
+    if (joint && !address.positions.empty() && std::ranges::none_of(lines, [](const auto& line) {
+          return record::names_a_position(line.content);
+        })) {
+      check_positions(joint->content, address.positions);
+    }
   }
   session.out() << (session.json() ? report::history_json(lines)
                                    : report::history_text(lines, session.page()));

@@ -1,6 +1,7 @@
 #include "cli/joint.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
@@ -9,14 +10,19 @@
 #include "cli/errors.h"
 #include "cli/exit_code.h"
 #include "cli/label.h"
+#include "cli/lookup.h"
 #include "cli/pending.h"
 #include "cli/session.h"
 #include "fastener/grade.h"
 #include "fastener/thread_text.h"
 #include "finding/plausibility.h"
+#include "plan/pass_rule.h"
+#include "plan/position_order.h"
+#include "quantity/ascii.h"
 #include "quantity/length_text.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
+#include "record/specification_check.h"
 #include "report/line_text.h"
 
 namespace cli {
@@ -26,23 +32,79 @@ namespace {
 bool describes_joint(const JointOptions& options) {
   return !options.holds.empty() || !options.size.empty() || !options.length.empty() ||
          !options.grade.empty() || !options.count.empty() || !options.layout.empty() ||
-         options.one_time || options.critical || !options.after.empty();
+         options.one_time || options.critical || !options.after.empty() ||
+         !options.covers.empty() || options.bench || !options.final_when.empty() ||
+         !options.order.empty() || !options.passes.empty() || !options.rechecks.empty();
 }
 
-record::Joint joint_from(const JointOptions& options) {
+// The codes given to --after or --covers, each once and none of them the joint itself.
+std::vector<std::string> other_joints(const std::vector<std::string>& typed,
+                                      std::string_view option, const std::string& code) {
+  std::vector<std::string> codes;
+  for (const auto& each : typed) {
+    const auto other = record::read_joint_code(each);
+    const auto same = [&](const std::string& known) { return record::same_code(known, other); };
+    if (std::ranges::any_of(codes, same)) {
+      throw quantity::InputError(fmt::format("{} names {} twice", option, other));
+    }
+    if (same(code)) {
+      throw quantity::InputError(option == "--covers"
+                                     ? fmt::format("{} cannot cover itself", code)
+                                     : fmt::format("{} cannot come after itself", code));
+    }
+    codes.push_back(other);
+  }
+  return codes;
+}
+
+// What the final value waits for; the plan itself says "when" before it.
+std::string final_when_from(const std::string& typed) {
+  auto text = read_optional_label(typed, "--final-when");
+  constexpr std::string_view kWhen = "when ";
+  if (quantity::starts_with_in_any_case(text, kWhen)) text.erase(0, kWhen.size());
+  return text;
+}
+
+// A maker's order in one form, or a published pattern's name, either checked against the joint.
+std::string order_from(const std::string& typed, record::Joint joint) {
+  joint.order = quantity::trimmed(typed);
+  if (joint.order.empty()) return {};
+  const auto order = plan::position_order(joint);
+  return quantity::is_letter(joint.order.front())
+             ? joint.order
+             : fmt::format("{}", fmt::join(order.positions, ","));
+}
+
+std::vector<record::RecheckInterval> rechecks_from(const std::vector<std::string>& typed) {
+  std::vector<record::RecheckInterval> intervals;
+  for (const auto& each : typed) {
+    const auto interval = record::read_recheck_interval(each);
+    if (std::ranges::find(intervals, interval) != intervals.end()) {
+      throw quantity::InputError(
+          fmt::format("--recheck names {} twice", record::write_exact(interval)));
+    }
+    intervals.push_back(interval);
+  }
+  return intervals;
+}
+
+record::Joint joint_from(const JointOptions& options, const std::string& code) {
   for (const auto& [value, name] :
        {std::pair{&options.holds, "--holds"}, std::pair{&options.size, "--size"},
         std::pair{&options.grade, "--grade"}, std::pair{&options.count, "--count"}}) {
     if (value->empty()) {
       throw UsageError(
-          fmt::format("{} is new; {} is needed as well (see joint --help)", options.code, name));
+          fmt::format("{} is new; {} is needed as well (see joint --help)", code, name));
     }
   }
   record::Joint joint;
-  joint.code = record::read_joint_code(options.code);
+  joint.code = code;
   joint.holds = read_label(options.holds, "--holds");
   joint.size = fastener::write_exact(fastener::read_thread(options.size));
-  if (!options.length.empty()) joint.length = quantity::read_length(options.length);
+  if (!options.length.empty()) {
+    joint.length = quantity::read_length(options.length);
+    joint.length_typed = read_label(options.length, "--length");
+  }
   joint.grade = read_grade_or_label(options.grade);
   joint.count = quantity::read_count(options.count, record::kMostPositions);
   if (!options.layout.empty()) {
@@ -53,23 +115,19 @@ record::Joint joint_from(const JointOptions& options) {
   record::check_count(joint.layout, joint.count);
   joint.one_time = options.one_time;
   joint.critical = options.critical;
-  for (const auto& code : options.after) {
-    joint.after.push_back(record::read_joint_code(code));
-    const auto same = [&](const std::string& other) {
-      return record::same_code(other, joint.after.back());
-    };
-    if (std::ranges::count_if(joint.after, same) > 1) {
-      throw quantity::InputError(fmt::format("--after names {} twice", joint.after.back()));
-    }
-    if (record::same_code(joint.after.back(), joint.code)) {
-      throw quantity::InputError(fmt::format("{} cannot come after itself", joint.code));
-    }
-  }
+  joint.after = other_joints(options.after, "--after", joint.code);
+  joint.covers = other_joints(options.covers, "--covers", joint.code);
+  joint.bench = options.bench;
+  joint.final_when = final_when_from(options.final_when);
+  joint.order = order_from(options.order, joint);
+  if (!options.passes.empty()) joint.passes = plan::pass_rule_named(options.passes).name;
+  joint.rechecks = rechecks_from(options.rechecks);
   return joint;
 }
 
 std::optional<record::Specified> specified_from(const JointOptions& options,
-                                                const std::string& code) {
+                                                const std::string& code,
+                                                const std::vector<int>& positions) {
   if (options.spec.empty()) {
     if (!options.source.empty() || !options.condition.empty()) {
       throw UsageError("--source and --condition belong to a --spec; give that as well");
@@ -78,13 +136,24 @@ std::optional<record::Specified> specified_from(const JointOptions& options,
   }
   record::Specified specified;
   specified.joint = code;
+  specified.positions = positions;
   specified.typed = read_label(options.spec, "--spec");
   specified.procedure = record::read_specification(specified.typed);
+  record::check_specification(specified.procedure);
   specified.source = read_optional_label(options.source, "--source");
   if (!options.condition.empty()) {
     specified.condition = read_condition_or_refuse(options.condition);
   }
   return specified;
+}
+
+// Positions stand behind the code only for a specification of their own.
+void check_positions_alone(const JointOptions& options, const record::Address& address) {
+  if (!describes_joint(options) && !options.spec.empty()) return;
+  throw UsageError(
+      fmt::format("{}: positions are named only to give them a --spec of their own; the joint "
+                  "itself is entered as {}",
+                  options.code, address.joint));
 }
 
 // Refusal for a specification that the fastener cannot carry or that clamps nothing, unless it is
@@ -102,6 +171,13 @@ void check_plausible(const record::Specified& specified, const record::Joint& jo
 
 void remark_on(const record::Joint& joint, const Session& session) {
   if (const auto note = fastener::read_thread(joint.size).note()) session.remark(*note);
+  if (!joint.passes.empty()) {
+    const auto& rule = plan::pass_rule_named(joint.passes);
+    if (!rule.is_stated_for(joint.count)) {
+      session.remark(fmt::format("the source of {} states it for another count ({}) than {}",
+                                 rule.name, rule.use, joint.count));
+    }
+  }
   if (!fastener::read_grade(joint.grade)) {
     session.remark(
         fmt::format("no strength is known for grade {}; the torque cannot be checked "
@@ -116,17 +192,26 @@ void declare_joint(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<JointOptions>();
   auto* command = app.add_subcommand(
       "joint", "Enter a joint, or a further specification for one that is there");
-  command->add_option("CODE", options->code, "Its short code, such as J06 or case-split")
+  command
+      ->add_option("CODE", options->code,
+                   "Its short code, such as J06 or case-split; J06/1-4 for a --spec that holds for "
+                   "these positions alone")
       ->required()
       ->option_text("CODE");
-  command->add_option("--holds", options->holds, "The part it holds")->option_text("TEXT");
-  command->add_option("--size", options->size, "Thread, such as M12x1.75 or 3/8-16")
+  command->add_option("--holds", options->holds, "The part it holds (a new joint needs it)")
+      ->option_text("TEXT");
+  command
+      ->add_option("--size", options->size,
+                   "Thread, such as M12x1.75 or 3/8-16 (a new joint needs it)")
       ->option_text("THREAD");
   command->add_option("--length", options->length, "Length under the head, such as 90mm")
       ->option_text("LENGTH");
-  command->add_option("--grade", options->grade, "Property class or grade as marked, or unknown")
+  command
+      ->add_option("--grade", options->grade,
+                   "Property class or grade as marked, or unknown (a new joint needs it)")
       ->option_text("GRADE");
-  command->add_option("--count", options->count, "Number of positions")->option_text("N");
+  command->add_option("--count", options->count, "Number of positions (a new joint needs it)")
+      ->option_text("N");
   command
       ->add_option("--layout", options->layout,
                    "circle, line, \"rectangle 2x8\" (rows x columns) or \"at 0,0 40,0 ...\"")
@@ -135,6 +220,30 @@ void declare_joint(CLI::App& app, Pending& pending) {
   command->add_flag("--critical", options->critical, "A second person has to agree");
   command->add_option("--after", options->after, "Joints that must be finished before this one")
       ->option_text("CODE ...");
+  command
+      ->add_option("--covers", options->covers,
+                   "Joints that nobody can reach any more once this one is closed")
+      ->option_text("CODE ...");
+  command->add_flag("--bench", options->bench,
+                    "Put together on the bench, before the rest of the machine");
+  command
+      ->add_option("--final-when", options->final_when,
+                   "Snug at its turn, its final value when this is so, such as \"the box is "
+                   "loaded\"")
+      ->option_text("TEXT");
+  command
+      ->add_option("--order", options->order,
+                   "The maker's order of the positions, such as 1,3,2,4, or a published one: "
+                   "army-circular, army-straight")
+      ->option_text("ORDER");
+  command
+      ->add_option("--passes", options->passes,
+                   "The pass rule for a single torque, such as three-rounds; the README lists them")
+      ->option_text("RULE");
+  command
+      ->add_option("--recheck", options->rechecks,
+                   "When to look at it again: \"7 days\", \"50 running h\", \"500 km\"")
+      ->option_text("INTERVAL ...");
   command
       ->add_option("--spec", options->spec,
                    "What the source asks for, such as \"40 N·m, 60 N·m, 80 N·m\"")
@@ -157,7 +266,12 @@ int run_joint(const JointOptions& options, const Session& session) {
   auto logbook = session.open_to_write();
   logbook::Recording recording(logbook, session.writer());
   strike_replaced(logbook, recording, options.correction, {"joint", "specification"});
-  const auto known = logbook.joint(record::read_joint_code(options.code));
+  const auto address = record::read_address(options.code);
+  const auto known = logbook.joint(address.joint);
+  if (!address.positions.empty()) {
+    check_positions_alone(options, address);
+    check_positions(joint_or_refuse(logbook, address.joint).content, address.positions);
+  }
 
   std::optional<record::Joint> joint;
   if (describes_joint(options) || !known) {
@@ -168,9 +282,10 @@ int run_joint(const JointOptions& options, const Session& session) {
                       "a specification give only --spec, --source and --condition",
                       known->content.code, known->stamp.line, known->stamp.line));
     }
-    joint = joint_from(options);
+    joint = joint_from(options, address.joint);
   }
-  const auto specified = specified_from(options, joint ? joint->code : known->content.code);
+  const auto specified =
+      specified_from(options, joint ? joint->code : known->content.code, address.positions);
   if (!joint && !specified) {
     throw UsageError(fmt::format("nothing to enter for {}; give --spec", options.code));
   }

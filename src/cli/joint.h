@@ -21,6 +21,12 @@ struct JointOptions {
   bool one_time = false;
   bool critical = false;
   std::vector<std::string> after;
+  std::vector<std::string> covers;
+  bool bench = false;
+  std::string final_when;
+  std::string order;
+  std::string passes;
+  std::vector<std::string> rechecks;
   std::string spec;
   std::string source;
   std::string condition;

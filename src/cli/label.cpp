@@ -66,6 +66,16 @@ quantity::StatedTorque read_positive_torque(std::string_view text, std::string_v
   return stated;
 }
 
+quantity::Percent read_percent_below_half(std::string_view text, std::string_view option) {
+  constexpr double kHalf = 50.0;
+  const auto percent = quantity::read_percent(text);
+  if (percent.in_percent() >= kHalf) {
+    throw quantity::InputError(fmt::format("{} {}: expected a percentage below {}%, such as 4%",
+                                           option, quantity::quoted(text), kHalf));
+  }
+  return percent;
+}
+
 std::string read_grade_or_label(std::string_view text) {
   const auto grade = fastener::read_grade(text);
   return grade ? std::string(fastener::name_of(*grade)) : read_label(text, "--grade", 40);

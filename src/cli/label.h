@@ -5,6 +5,7 @@
 #include <string_view>
 
 #include "fastener/condition.h"
+#include "quantity/percent.h"
 #include "quantity/stated_torque.h"
 
 namespace cli {
@@ -25,6 +26,11 @@ namespace cli {
 // A torque above zero, naming the option it was given for. InputError otherwise.
 [[nodiscard]] quantity::StatedTorque read_positive_torque(std::string_view text,
                                                           std::string_view option);
+
+// A percentage above 0 and below 50, naming the option it was given for: a deviation or an error
+// of half the torque or more would leave nothing to say. InputError otherwise.
+[[nodiscard]] quantity::Percent read_percent_below_half(std::string_view text,
+                                                        std::string_view option);
 
 // A grade as typed: its canonical name where its strength is known, else the text itself.
 [[nodiscard]] std::string read_grade_or_label(std::string_view text);

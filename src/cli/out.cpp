@@ -4,6 +4,7 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
+#include <map>
 #include <set>
 
 #include "cli/errors.h"
@@ -12,6 +13,7 @@
 #include "cli/lookup.h"
 #include "cli/pending.h"
 #include "cli/session.h"
+#include "cli/tightening_work.h"
 #include "fastener/thread_text.h"
 #include "quantity/length_text.h"
 #include "record/address.h"
@@ -29,9 +31,15 @@ record::Removal removal_from(const OutOptions& options, const record::Joint& joi
     removal.broke = record::read_word<record::BreakLoose>(options.broke);
   }
   removal.marked = !options.no_mark;
+  if (!options.damaged_thread.empty()) {
+    removal.damaged_thread = record::read_word<record::DamagedThread>(options.damaged_thread);
+  }
   removal.bag = read_optional_label(options.bag, "--bag", 80);
   removal.note = read_optional_label(options.note, "--note", 1000);
-  if (!options.length.empty()) removal.other_length = quantity::read_length(options.length);
+  if (!options.length.empty()) {
+    removal.other_length = quantity::read_length(options.length);
+    removal.other_length_typed = read_label(options.length, "--length");
+  }
   if (!options.size.empty()) {
     removal.other_size = fastener::write_exact(fastener::read_thread(options.size));
   }
@@ -41,13 +49,26 @@ record::Removal removal_from(const OutOptions& options, const record::Joint& joi
   return removal;
 }
 
-// Positions of the joint that are recorded as out.
-std::set<int> positions_out(const logbook::Logbook& logbook, const record::Joint& joint) {
-  std::set<int> out;
-  for (const auto& entry : logbook.removals(joint.code)) {
-    out.insert(entry.content.positions.begin(), entry.content.positions.end());
+// Positions of the joint that are recorded as out and have not been tightened since: a joint may be
+// opened more than once.
+std::set<int> positions_out(const record::Job& job) {
+  std::map<int, const record::Stamp*> out;
+  for (const auto& entry : job.removals) {
+    for (const int position : entry.content.positions) {
+      auto& last = out[position];
+      if (last == nullptr || record::is_later(entry.stamp, *last)) last = &entry.stamp;
+    }
   }
-  return out;
+  for (const auto& entry : job.tightenings) {
+    if (record::is_skipped(entry.content)) continue;
+    for (const int position : entry.content.positions) {
+      const auto found = out.find(position);
+      if (found != out.end() && record::is_later(entry.stamp, *found->second)) out.erase(found);
+    }
+  }
+  std::set<int> positions;
+  for (const auto& [position, stamp] : out) positions.insert(position);
+  return positions;
 }
 
 }  // namespace
@@ -63,6 +84,10 @@ void declare_out(CLI::App& app, Pending& pending) {
                    "How it broke loose: normal (the default), tight, seized, loose (it was loose "
                    "already), sheared, empty (no fastener in the hole)")
       ->option_text("WORD");
+  command
+      ->add_option("--damaged-thread", options->damaged_thread,
+                   "A thread is torn, pulled or crossed: that of the fastener, the hole, or both")
+      ->option_text("WHERE");
   command->add_flag("--no-mark", options->no_mark, "No teardown mark was drawn");
   command->add_option("--bag", options->bag, "Where they are kept")->option_text("TEXT");
   command->add_option("--note", options->note, "Anything worth knowing")->option_text("TEXT");
@@ -86,12 +111,15 @@ void declare_out(CLI::App& app, Pending& pending) {
 int run_out(const OutOptions& options, const Session& session) {
   auto address = record::read_address(options.address);
   auto logbook = session.open_to_write();
-  logbook::Recording recording(logbook, session.writer());
+  const auto writer = session.writer();
+  logbook::Recording recording(logbook, writer);
   strike_replaced(logbook, recording, options.correction, {"removal"});
   const auto joint = joint_or_refuse(logbook, address.joint).content;
   check_positions(joint, address.positions);
+  const auto job = logbook.job_of(joint.code);
+  refuse_behind_hold_point(job, joint.code, writer.done_at);
 
-  auto out = positions_out(logbook, joint);
+  auto out = positions_out(job);
   for (const int position : address.positions) {
     if (out.contains(position)) {
       throw Refusal(fmt::format(

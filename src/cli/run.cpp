@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
-#include <algorithm>
 #include <exception>
 #include <new>
 
@@ -14,13 +13,17 @@
 #include "cli/convert.h"
 #include "cli/errors.h"
 #include "cli/exit_code.h"
+#include "cli/fluid.h"
 #include "cli/found.h"
 #include "cli/help.h"
 #include "cli/history.h"
+#include "cli/hold_point.h"
+#include "cli/item.h"
 #include "cli/joint.h"
-#include "cli/lookup.h"
 #include "cli/out.h"
 #include "cli/pending.h"
+#include "cli/recheck.h"
+#include "cli/renew.h"
 #include "cli/search.h"
 #include "cli/sequence.h"
 #include "cli/session.h"
@@ -30,11 +33,12 @@
 #include "cli/strike.h"
 #include "cli/stripe.h"
 #include "cli/tighten.h"
+#include "cli/usage.h"
 #include "cli/wrench.h"
 #include "logbook/logbook_error.h"
-#include "plan/reassembly_plan.h"
+#include "plan/reassembly_order.h"
 #include "quantity/input_error.h"
-#include "quantity/number_text.h"
+#include "report/text.h"
 
 namespace cli {
 namespace {
@@ -46,7 +50,7 @@ constexpr const char* kAbout =
     "specified, and in which order it all goes back.";
 
 constexpr const char* kFooter =
-    "The maker's current manual and local rules outrank this logbook.\n"
+    "The maker's current manual and local rules outrank this logbook. "
     "Break loose with a breaker bar, never with the torque wrench.";
 
 void declare_global_options(CLI::App& app, GlobalOptions& options) {
@@ -67,12 +71,17 @@ void declare_commands(CLI::App& app, Pending& pending) {
   declare_joint(app, pending);
   declare_out(app, pending);
   declare_found(app, pending);
+  declare_fluid(app, pending);
+  declare_item(app, pending);
+  declare_hold_point(app, pending);
   declare_compare(app, pending);
   declare_audit(app, pending);
   declare_settle(app, pending);
+  declare_renew(app, pending);
   declare_sequence(app, pending);
   declare_tighten(app, pending);
   declare_stripe(app, pending);
+  declare_recheck(app, pending);
   declare_show(app, pending);
   declare_search(app, pending);
   declare_history(app, pending);
@@ -87,57 +96,15 @@ void declare_commands(CLI::App& app, Pending& pending) {
   }
 }
 
-// The first word that is no option and no option's value: what was meant as the command.
-std::string meant_command(const std::vector<std::string>& arguments) {
-  for (std::size_t i = 0; i < arguments.size(); ++i) {
-    const auto& word = arguments[i];
-    if (word == "--log" || word == "--by" || word == "--at") {
-      ++i;
-    } else if (!word.starts_with('-')) {
-      return word;
-    }
-  }
-  return {};
-}
-
-std::vector<std::string> command_names(const CLI::App& app) {
-  std::vector<std::string> names;
-  for (const auto* command : app.get_subcommands({})) names.push_back(command->get_name());
-  return names;
-}
-
-// What is wrong with the command line, with the nearest command or option where one is near.
-std::string usage_message(const CLI::App& app, const CLI::ParseError& error,
-                          const std::vector<std::string>& arguments) {
-  const auto chosen = app.get_subcommands();
-  if (chosen.empty()) {
-    const auto word = meant_command(arguments);
-    if (word.empty()) return "a command is missing; \"boltwitness --help\" lists them";
-    return fmt::format("there is no command {}{}", quantity::quoted(word),
-                       suggestion(word, command_names(app)));
-  }
-  const CLI::App* command = chosen.front();
-  std::string message = fmt::format("{}: {}", command->get_name(), error.what());
-  if (dynamic_cast<const CLI::ExtrasError*>(&error) != nullptr) {
-    std::vector<std::string> known;
-    for (const auto* options_of : {command, &app}) {
-      for (const auto* option : options_of->get_options()) {
-        for (const auto& name : option->get_lnames()) known.push_back("--" + name);
-      }
-    }
-    // The option that is not known comes before what was meant as its value.
-    const auto extras = app.remaining(true);
-    const auto unknown = std::ranges::find_if(
-        extras, [](const std::string& word) { return word.starts_with("--"); });
-    const auto& word = unknown == extras.end() ? extras.front() : *unknown;
-    message = fmt::format("{} does not know {}{}", command->get_name(), quantity::quoted(word),
-                          suggestion(word, known));
-  }
-  return fmt::format("{}\nsee \"boltwitness {} --help\"", message, command->get_name());
-}
-
 int tell(Context& context, int code, std::string_view message) {
-  context.err << "boltwitness: " << message << '\n';
+  // A message has lines of its own, such as the logbooks to choose from.
+  std::string_view first = "boltwitness: ";
+  while (!message.empty()) {
+    const auto end = message.find('\n');
+    context.err << report::wrapped(message.substr(0, end), context.width, first, "  ");
+    message.remove_prefix(end == std::string_view::npos ? message.size() : end + 1);
+    first = "  ";
+  }
   return code;
 }
 
@@ -153,6 +120,7 @@ int parse_and_run(const std::vector<std::string>& arguments, Context& context) {
   declare_global_options(app, options);
   declare_commands(app, pending);
 
+  refuse_empty_assignments(arguments);
   std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());  // as CLI11 takes them
   try {
     app.parse(reversed);
@@ -164,8 +132,10 @@ int parse_and_run(const std::vector<std::string>& arguments, Context& context) {
     context.out << version.what() << '\n';
     return kDone;
   } catch (const CLI::ParseError& error) {
+    refuse_empty_values(app);
     return tell(context, kWrongUsage, usage_message(app, error, arguments));
   }
+  refuse_empty_values(app);
   return pending.run(Session(context, options));
 }
 
@@ -177,8 +147,8 @@ int run(const std::vector<std::string>& arguments, Context& context) {
     context.out.flush();
     if (!context.out)
       return tell(context, kLogbookTrouble,
-                  "the answer could not be written out in full (is the disk full?); what "
-                  "was recorded is safe");
+                  "the answer could not be written out in full (is the disk full?); what was "
+                  "recorded before is safe");
     return code;
   } catch (const UsageError& error) {
     return tell(context, kWrongUsage, error.what());
@@ -186,6 +156,8 @@ int run(const std::vector<std::string>& arguments, Context& context) {
     return tell(context, kWrongUsage, error.what());
   } catch (const Refusal& error) {
     return tell(context, kNotInOrder, error.what());
+  } catch (const OutputLost& error) {
+    return tell(context, kLogbookTrouble, error.what());
   } catch (const plan::PlanCycle& error) {
     return tell(context, kNotInOrder, error.what());
   } catch (const logbook::LogbookError& error) {

@@ -9,7 +9,9 @@
 #include "cli/pending.h"
 #include "cli/session.h"
 #include "plan/reassembly_plan.h"
+#include "progress/open_list.h"
 #include "report/sequence_report.h"
+#include "report/status_report.h"
 
 namespace cli {
 namespace {
@@ -20,7 +22,15 @@ plan::ThroughAdapter through_adapter(const SequenceOptions& options) {
   if (options.joints.empty()) {
     throw UsageError("name the joints that are reached through the extension: sequence J06 ...");
   }
-  return {fastener::torque_ratio(*adapter), fastener::in_words(*adapter)};
+  return *adapter;
+}
+
+int tell_status(const Session& session) {
+  const progress::Reassembly now(session.open_to_read().job(), session.day());
+  const auto open = progress::open_list(now, session.done_at());
+  session.out() << (session.json() ? report::status_json(now, open)
+                                   : report::status_text(now, open, session.page()));
+  return open.empty() ? kDone : kNotInOrder;
 }
 
 }  // namespace
@@ -31,12 +41,19 @@ void declare_sequence(CLI::App& app, Pending& pending) {
       "sequence", "The order of reassembly: joints, positions, passes, wrench and setting");
   command->add_option("JOINTS", options->joints, "Only these joints")->option_text("JOINT ...");
   declare_adapter_options(*command, options->adapter);
+  command
+      ->add_flag(
+          "--status", options->status,
+          "What is still open before the job is finished, with the counts; exit code 1 while "
+          "anything is")
+      ->excludes(command->get_option("JOINTS"));
   command->callback([options, &pending] {
     pending.run = [options](const Session& session) { return run_sequence(*options, session); };
   });
 }
 
 int run_sequence(const SequenceOptions& options, const Session& session) {
+  if (options.status) return tell_status(session);
   const auto adapter = through_adapter(options);
   const auto job = session.open_to_read().job();
   const auto survey = finding::survey(job);
@@ -45,7 +62,7 @@ int run_sequence(const SequenceOptions& options, const Session& session) {
   if (session.json()) {
     session.out() << report::sequence_json(plan);
   } else {
-    const auto audit = audit::run({job, survey});
+    const auto audit = audit::run({job, survey, session.done_at()});
     session.out() << report::sequence_text(plan, job.start, audit, session.page());
   }
   return kDone;

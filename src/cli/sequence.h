@@ -17,6 +17,7 @@ struct Pending;
 struct SequenceOptions {
   std::vector<std::string> joints;
   AdapterOptions adapter;
+  bool status = false;
 };
 
 void declare_sequence(CLI::App& app, Pending& pending);

@@ -8,6 +8,7 @@
 
 #include "cli/errors.h"
 #include "cli/label.h"
+#include "logbook/logbook_error.h"
 
 namespace cli {
 namespace {
@@ -31,13 +32,32 @@ std::vector<std::string> logbooks_in(const fs::path& folder) {
 }  // namespace
 
 report::Page Session::page() const {
-  const bool plain = options_.no_color || context_.environment("NO_COLOR").value_or("") != "";
+  const bool plain = options_.no_color || !context_.environment("NO_COLOR").value_or("").empty();
   return {context_.width, context_.terminal && !plain};
 }
 
 void Session::recorded(const std::vector<report::WrittenLine>& lines) const {
   context_.out << (options_.json ? report::written_json(lines)
                                  : report::written_text(lines, page()));
+  context_.out.flush();
+  if (context_.out) return;
+  std::string numbers;
+  for (const auto& line : lines) {
+    numbers += fmt::format("{}line {}", numbers.empty() ? "" : " and ", line.stamp.line);
+  }
+  throw OutputLost(fmt::format(
+      "{} {} written and safe, but could not be shown (is the disk full?); do not enter it again",
+      numbers, lines.size() == 1 ? "is" : "are"));
+}
+
+std::string Session::reachable(std::string path) const {
+  if (context_.folder.empty() && !fs::path(path).is_absolute()) {
+    throw logbook::LogbookError(
+        logbook::LogbookError::Kind::Unreachable,
+        "the current folder is gone or cannot be entered; nothing was written; change to one that "
+        "is there (cd), or name the logbook from the root of the disk");
+  }
+  return path;
 }
 
 void Session::remark(const std::string& text) const {
@@ -45,10 +65,11 @@ void Session::remark(const std::string& text) const {
 }
 
 std::string Session::logbook_path() const {
-  if (!options_.log.empty()) return options_.log;
+  if (!options_.log.empty()) return reachable(options_.log);
   if (const auto named = context_.environment("BOLTWITNESS_LOG"); named && !named->empty()) {
-    return *named;
+    return reachable(*named);
   }
+  (void)reachable(".");
   for (fs::path folder = context_.folder;; folder = folder.parent_path()) {
     const auto found = logbooks_in(folder);
     if (found.size() == 1) return found.front();

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <chrono>
 #include <optional>
 #include <string>
 
@@ -30,7 +31,7 @@ class Session {
   [[nodiscard]] report::Page page() const;
 
   // Tells which lines have been written: "line 12: J06/1-14 out" each, or
-  // {"lines":[{"line","id","says"}]}.
+  // {"lines":[{"line","id","says"}]}. OutputLost, naming the lines, where that cannot be shown.
   void recorded(const std::vector<report::WrittenLine>& lines) const;
 
   // A remark on stderr, wrapped: "note: ...".
@@ -40,6 +41,10 @@ class Session {
   // nearest above that has one. UsageError where there is none or more than one.
   [[nodiscard]] logbook::Logbook open_to_read() const;
   [[nodiscard]] logbook::Logbook open_to_write() const;
+
+  // The path as it was given. LogbookError where it starts from the current folder and that is
+  // gone, as when it was removed meanwhile.
+  [[nodiscard]] std::string reachable(std::string path) const;
 
   // Who writes, when: --by, else BOLTWITNESS_BY, else the login name; --at, else now. UsageError
   // where nobody is named.
@@ -52,6 +57,14 @@ class Session {
   [[nodiscard]] std::optional<char> key() const { return context_.key(); }
   [[nodiscard]] std::optional<std::string> line() const { return context_.line(); }
   [[nodiscard]] bool keyboard() const { return context_.keyboard; }
+
+  // Whether somebody watches the answer as it is written: text on a terminal, on the clock's own
+  // time.
+  [[nodiscard]] bool is_watched() const {
+    return context_.terminal && !options_.json && options_.at.empty();
+  }
+  [[nodiscard]] record::Moment now() const { return context_.now(); }
+  void pause(std::chrono::milliseconds span) const { context_.pause(span); }
 
   // The calendar day on which the command is done.
   [[nodiscard]] record::Day day() const;

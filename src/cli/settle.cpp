@@ -91,7 +91,7 @@ int run_settle(const SettleOptions& options, const Session& session) {
   logbook::Recording recording(logbook, writer);
   const auto job = logbook.job();
   const auto survey = finding::survey(job);
-  const auto audit = audit::run({job, survey});
+  const auto audit = audit::run({job, survey, session.done_at()});
   const auto& deviation = deviation_or_refuse(audit, options.deviation);
   check_second_person(disposition.second_person, writer.by, deviation, survey);
   disposition.deviation = deviation.id;

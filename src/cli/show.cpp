@@ -62,7 +62,7 @@ int run_show(const ShowOptions& options, const Session& session) {
   const auto survey = finding::survey(job);
   const auto& joint = *chosen_joints(survey, {address.joint}).front();
   if (!address.positions.empty()) check_positions(*joint.joint, address.positions);
-  const auto audit = audit::run({job, survey});
+  const auto audit = audit::run({job, survey, session.done_at()});
   std::optional<progress::Reassembly> reassembly;
   std::string no_plan;
   try {

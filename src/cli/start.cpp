@@ -49,9 +49,12 @@ int run_start(const StartOptions& options, const Session& session) {
   }
   start.unit = *unit;
   start.default_tolerance = quantity::read_percent(options.tolerance);
-  start.method_error = quantity::read_percent(options.method_error);
+  start.method_error = read_percent_below_half(options.method_error, "--method-error");
+  start.tolerance_typed = read_label(options.tolerance, "--tolerance");
+  start.method_typed = read_label(options.method_error, "--method-error");
 
-  const auto stamp = logbook::start_logbook(options.file, start, session.writer());
+  const auto stamp =
+      logbook::start_logbook(session.reachable(options.file), start, session.writer());
   session.recorded(
       {{stamp, fmt::format("logbook {} started for {}", options.file, start.machine)}});
   if (std::filesystem::path(options.file).extension() != ".bolts") {

@@ -25,11 +25,12 @@ void declare_strike(CLI::App& app, Pending& pending) {
 }
 
 int run_strike(const StrikeOptions& options, const Session& session) {
+  const auto line = read_line_number(options.line);
   auto logbook = session.open_to_write();
   logbook::Recording recording(logbook, session.writer());
-  const auto stamp = strike_line(logbook, recording, options.line, options.why);
+  const auto stamp = strike_line(logbook, recording, line, options.why);
   recording.commit();
-  session.recorded({{stamp, fmt::format("line {} struck", options.line)}});
+  session.recorded({{stamp, fmt::format("line {} struck", line)}});
   return kDone;
 }
 

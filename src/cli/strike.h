@@ -1,6 +1,5 @@
 #pragma once
 
-#include <cstdint>
 #include <string>
 
 namespace CLI {
@@ -13,7 +12,7 @@ class Session;
 struct Pending;
 
 struct StrikeOptions {
-  std::int64_t line = 0;
+  std::string line;
   std::string why;
 };
 

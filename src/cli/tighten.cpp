@@ -40,7 +40,7 @@ TighteningWork work_from(const TightenOptions& options, record::Address address)
 bool says_what_was_done(const TightenOptions& options) {
   return !options.pass.empty() || !options.wrench.empty() || !options.set.empty() ||
          !options.turned.empty() || !options.skip.empty() || options.check ||
-         options.correction.replaced_line != 0;
+         !options.correction.replaced_line.empty();
 }
 
 int tell_standing(const Session& session) {

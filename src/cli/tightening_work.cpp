@@ -124,8 +124,8 @@ void set_wrench(record::Tightening& tightening, const TighteningWork& work, cons
     }
   }
   if (work.adapter) {
-    tightening.adapter = fastener::in_words(*work.adapter);
-    tightening.adapter_ratio = fastener::torque_ratio(*work.adapter);
+    tightening.adapter = work.adapter->words;
+    tightening.adapter_ratio = work.adapter->torque_ratio;
   }
 }
 
@@ -137,11 +137,6 @@ void check_turned(const TighteningWork& work, const Step& step) {
 }
 
 }  // namespace
-
-plan::ThroughAdapter through(const std::optional<fastener::Adapter>& adapter) {
-  if (!adapter) return {};
-  return {fastener::torque_ratio(*adapter), fastener::in_words(*adapter)};
-}
 
 void refuse_behind_hold_point(const record::Job& job, const std::string& joint,
                               record::Moment now) {
@@ -159,7 +154,8 @@ void record_work(const Session& session, const TighteningWork& work) {
   strike_replaced(logbook, recording, work.correction, {"tightening"});
   const auto joint = joint_or_refuse(logbook, work.joint).content;
   check_positions(joint, work.positions);
-  const progress::Reassembly now(logbook.job(), session.day(), through(work.adapter));
+  const progress::Reassembly now(logbook.job(), session.day(),
+                                 work.adapter.value_or(plan::ThroughAdapter{}));
   refuse_behind_hold_point(now.job, joint.code, writer.done_at);
   if (work.second_check) check_second_person(now.progress, work, writer.by);
 
@@ -178,7 +174,7 @@ void record_work(const Session& session, const TighteningWork& work) {
   tightening.second_check = work.second_check;
   set_wrench(tightening, work, step, logbook);
 
-  const auto remarks = progress::remarks_on(tightening, now.progress, now.job, session.day());
+  const auto remarks = progress::remarks_on(tightening, now, session.day());
   const auto stamp = recording.append(tightening);
   recording.commit();
   session.recorded({{stamp, report::line_text(tightening)}});

@@ -6,7 +6,6 @@
 
 #include "cli/correction.h"
 #include "cli/session.h"
-#include "fastener/adapter.h"
 #include "progress/reassembly.h"
 #include "quantity/angle.h"
 
@@ -22,12 +21,9 @@ struct TighteningWork {
   std::optional<quantity::Angle> turned;
   std::string skipped_why;  // empty where it was done
   bool second_check = false;
-  std::optional<fastener::Adapter> adapter;
+  std::optional<plan::ThroughAdapter> adapter;
   CorrectionOptions correction;
 };
-
-// The plan of the day through the adapter, with all that has been done.
-[[nodiscard]] plan::ThroughAdapter through(const std::optional<fastener::Adapter>& adapter);
 
 // Records it in a line of its own, durable when this returns, and tells the line and, on stderr,
 // what is not as planned about it. Refusal where a hold point stands before the joint, where there

@@ -46,12 +46,4 @@ quantity::Torque torque_on_fastener(quantity::Torque setting, const Adapter& ada
   return setting * torque_ratio(adapter);
 }
 
-std::string in_words(const Adapter& adapter) {
-  const double degrees = adapter.angle.in_degrees();
-  return fmt::format("extension {} mm at {}{}° on a wrench of {} mm",
-                     write_rounded(adapter.adapter_length.in_millimetres()),
-                     degrees < 0.0 ? "-" : "", write_rounded(std::fabs(degrees)),
-                     write_rounded(adapter.wrench_length.in_millimetres()));
-}
-
 }  // namespace fastener

@@ -32,7 +32,4 @@ struct Adapter {
 [[nodiscard]] quantity::Torque wrench_setting(quantity::Torque on_fastener, const Adapter& adapter);
 [[nodiscard]] quantity::Torque torque_on_fastener(quantity::Torque setting, const Adapter& adapter);
 
-// "extension 40 mm at 0° on a wrench of 350 mm".
-[[nodiscard]] std::string in_words(const Adapter& adapter);
-
 }  // namespace fastener

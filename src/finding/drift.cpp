@@ -6,24 +6,36 @@
 #include <unordered_map>
 #include <unordered_set>
 
-#include "quantity/length_text.h"
+#include "finding/specification_group.h"
 #include "record/address.h"
 
 namespace finding {
 namespace {
 
-std::string length_text(const record::Joint& joint) {
-  return joint.length ? quantity::write_exact(*joint.length) : "not given";
+// What the positions are specified to, part by part where they differ: "80 N·m", or "1,3,4: 80 N·m,
+// 2: 60 N·m".
+template <class Word>
+std::string of_each_group(const JointState& joint, std::string_view none, const Word& word) {
+  const auto groups = specification_groups(joint);
+  std::string text;
+  for (const auto& group : groups) {
+    if (!text.empty()) text += ", ";
+    if (groups.size() > 1) text += record::write_positions(group.positions) + ": ";
+    text += group.specified == nullptr ? std::string(none) : word(*group.specified);
+  }
+  return text;
 }
 
 std::string procedure_text(const JointState& joint) {
-  const auto* specified = joint.specified();
-  return specified == nullptr ? "none" : record::write_exact(specified->procedure);
+  return of_each_group(joint, "none", [](const record::Specified& specified) {
+    return record::write_exact(specified.procedure);
+  });
 }
 
-std::string_view condition_text(const JointState& joint) {
-  const auto* specified = joint.specified();
-  return specified == nullptr ? "not given" : fastener::name_of(specified->condition);
+std::string condition_text(const JointState& joint) {
+  return of_each_group(joint, "not given", [](const record::Specified& specified) {
+    return std::string(fastener::name_of(specified.condition));
+  });
 }
 
 std::vector<std::string> differences(const JointState& here, const JointState& there) {
@@ -32,7 +44,13 @@ std::vector<std::string> differences(const JointState& here, const JointState& t
     if (a != b) differs.push_back(fmt::format("{} {} here, {} there", what, a, b));
   };
   look("size", here.joint->size, there.joint->size);
-  look("length", length_text(*here.joint), length_text(*there.joint));
+  const auto length = [](const record::Joint& joint) {
+    return joint.length ? record::length_text(joint) : "not given";
+  };
+  // "3.5 in" and "88.9 mm" are the same length.
+  if (here.joint->length != there.joint->length) {
+    look("length", length(*here.joint), length(*there.joint));
+  }
   look("grade", here.joint->grade, there.joint->grade);
   look("count", std::to_string(here.joint->count), std::to_string(there.joint->count));
   look("specification", procedure_text(here), procedure_text(there));

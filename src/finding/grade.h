@@ -15,11 +15,16 @@ enum class Grade { A, B, C, X };
 
 [[nodiscard]] char letter_of(Grade grade);
 
+// Whether this setting had to be estimated between two marks. An indicating wrench is read so by
+// its nature; of a scale that the wrench no longer has nothing can be said.
+[[nodiscard]] bool is_between_marks(const record::Measured& measured, const record::Wrench& wrench,
+                                    double setting);
+
 // What the grade rules look at.
 struct Circumstances {
   const record::Measured& measured;
   const FoundTorque& torque;
-  const record::Wrench& wrench;  // as it was on the day of the test
+  const record::Wrench* wrench;  // as it was on the day; none where it was struck since
   record::Day day;
   std::optional<record::BreakLoose> broke;  // nothing where no removal is on record
   bool marked = true;

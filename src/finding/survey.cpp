@@ -56,8 +56,8 @@ void collect_joints(const record::Job& job, Survey& survey) {
 
 // Threadlocker and an angle step make a torque that cannot be held against the specified one; so
 // does a finding that is no evidence.
-Verdict verdict_of(const JointState& joint, const Finding& finding) {
-  const auto* specified = joint.specified();
+Verdict verdict_of(const PositionState& position, const Finding& finding) {
+  const auto* specified = position.specified;
   if (specified == nullptr || !finding.window || finding.graded.grade == Grade::X ||
       specified->condition == fastener::Condition::Threadlocker) {
     return Verdict::NotComparable;
@@ -65,22 +65,27 @@ Verdict verdict_of(const JointState& joint, const Finding& finding) {
   return judge(finding.torque, *finding.window);
 }
 
-std::optional<double> ratio_of(const JointState& joint, const Finding& finding) {
-  if (!joint.window || !joint.window->nominal || !finding.torque.best) return std::nullopt;
+std::optional<double> ratio_of(const PositionState& position, const Finding& finding) {
+  const auto& window = position.window;
+  if (!window || !window->nominal || !finding.torque.best) return std::nullopt;
   auto clamping = *finding.torque.best;
   if (const auto& prevailing = finding.entry->content.prevailing) {
     clamping = clamping - prevailing->torque();
   }
-  return clamping / *joint.window->nominal;
+  // A line of an older logbook may hold a running torque above what was found.
+  if (clamping <= quantity::Torque::newton_metres(0)) return std::nullopt;
+  return clamping / *window->nominal;
 }
 
-Finding evaluate(const record::Job& job, const JointState& joint, const PositionState& position,
-                 const record::Entry<record::Measured>& entry, const record::Wrench& wrench,
+Finding evaluate(const record::Job& job, const PositionState& position,
+                 const record::Entry<record::Measured>& entry, const record::Wrench* wrench,
                  record::Day day) {
   Finding finding;
   finding.entry = &entry;
-  finding.wrench = &wrench;
-  finding.torque = found_torque(entry.content, wrench, job.start.method_error);
+  finding.wrench = wrench;
+  // Without its wrench the deviation that the standard permits stands in; its grade is X then.
+  finding.torque = found_torque(entry.content, wrench == nullptr ? record::Wrench{} : *wrench,
+                                job.start.method_error);
   Circumstances circumstances{entry.content,
                               finding.torque,
                               wrench,
@@ -92,12 +97,32 @@ Finding evaluate(const record::Job& job, const JointState& joint, const Position
     circumstances.broke = position.removal->content.broke;
     circumstances.marked = position.removal->content.marked;
   }
-  if (const auto* specified = joint.specified()) circumstances.condition = specified->condition;
+  if (position.specified != nullptr) circumstances.condition = position.specified->condition;
   finding.graded = grade(circumstances);
-  if (joint.window) finding.window = at_wrench(*joint.window, entry.content.prevailing);
-  finding.verdict = verdict_of(joint, finding);
-  finding.ratio = ratio_of(joint, finding);
+  if (position.window) finding.window = at_wrench(*position.window, entry.content.prevailing);
+  finding.verdict = verdict_of(position, finding);
+  finding.ratio = ratio_of(position, finding);
   return finding;
+}
+
+// Gives every position what holds for it: its own latest specification before the joint's.
+void settle_specifications(JointState& joint, quantity::Percent default_tolerance) {
+  const auto window_of = [&](const record::Specified* specified) {
+    std::optional<record::ToleranceWindow> window;
+    if (specified == nullptr) return window;
+    if (const auto target = record::final_torque(specified->procedure)) {
+      window = record::window_of(*target, default_tolerance);
+    }
+    return window;
+  };
+  const auto* of_joint =
+      joint.specifications.empty() ? nullptr : &joint.specifications.back()->content;
+  const auto window_of_joint = window_of(of_joint);
+  for (auto& position : joint.positions) {
+    const auto& own = position.own_specifications;
+    position.specified = own.empty() ? of_joint : &own.back()->content;
+    position.window = own.empty() ? window_of_joint : window_of(position.specified);
+  }
 }
 
 }  // namespace
@@ -117,19 +142,21 @@ Survey survey(const record::Job& job) {
   Spread spread(result);
 
   for (const auto& entry : job.specifications) {
-    if (auto* joint = spread.joint(entry.content.joint)) {
-      joint->specifications.push_back(&entry);
-    } else {
+    auto* joint = spread.joint(entry.content.joint);
+    if (joint == nullptr) {
       result.strays.push_back({&entry.stamp, entry.content.joint, 0});
+      continue;
     }
-  }
-  for (auto& joint : result.joints) {
-    if (const auto* specified = joint.specified()) {
-      if (const auto target = record::final_torque(specified->procedure)) {
-        joint.window = record::window_of(*target, job.start.default_tolerance);
+    if (entry.content.positions.empty()) joint->specifications.push_back(&entry);
+    for (const int number : entry.content.positions) {
+      if (auto* position = spread.position(entry.content.joint, number)) {
+        position->own_specifications.push_back(&entry);
+      } else {
+        result.strays.push_back({&entry.stamp, entry.content.joint, number});
       }
     }
   }
+  for (auto& joint : result.joints) settle_specifications(joint, job.start.default_tolerance);
   for (const auto& entry : job.removals) {
     for (const int number : entry.content.positions) {
       if (auto* position = spread.position(entry.content.joint, number)) {
@@ -146,10 +173,9 @@ Survey survey(const record::Job& job) {
     const auto* wrench = record::wrench_on(job, measured.wrench, day);
     if (position == nullptr || wrench == nullptr) {
       result.strays.push_back({&entry.stamp, measured.joint, measured.position});
-      continue;
     }
-    position->findings.push_back(
-        evaluate(job, *spread.joint(measured.joint), *position, entry, *wrench, day));
+    if (position == nullptr) continue;
+    position->findings.push_back(evaluate(job, *position, entry, wrench, day));
   }
   return result;
 }
@@ -157,7 +183,7 @@ Survey survey(const record::Job& job) {
 std::optional<quantity::Torque> provisional_torque(const JointState& joint) {
   std::vector<quantity::Torque> trusted;
   for (const auto& position : joint.positions) {
-    const auto* finding = position.finding();
+    const auto* finding = position.specified == nullptr ? position.finding() : nullptr;
     if (finding != nullptr && finding->torque.best && finding->graded.grade <= Grade::B) {
       trusted.push_back(*finding->torque.best);
     }

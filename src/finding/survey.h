@@ -13,19 +13,23 @@ namespace finding {
 // What the readings of one test come to.
 struct Finding {
   const record::Entry<record::Measured>* entry = nullptr;
-  const record::Wrench* wrench = nullptr;  // as it was on the day
+  const record::Wrench* wrench = nullptr;  // as it was on the day; none where it was struck since
   FoundTorque torque;
   Graded graded;
-  // What it was judged by: the joint's, with the prevailing torque on top of every limit.
+  // What it was judged by: the position's, with the prevailing torque on top of every limit.
   std::optional<record::ToleranceWindow> window;
   Verdict verdict = Verdict::NotComparable;
-  std::optional<double> ratio;  // found over specified, where both are one number
+  std::optional<double> ratio;  // found over specified, where both are one number above zero
 };
 
-// One position of a joint: how it came out, and its findings, the latest one last. Repeated tests
-// are kept apart; the latest counts and the audit names the others.
+// One position of a joint: what is specified for it, how it came out, and its findings, the latest
+// one last. Repeated tests are kept apart; the latest counts and the audit names the others.
 struct PositionState {
   int position = 0;
+  // Entered for this position among others, and not for the whole joint; the latest last.
+  std::vector<const record::Entry<record::Specified>*> own_specifications;
+  const record::Specified* specified = nullptr;   // its own latest, else the joint's; may be none
+  std::optional<record::ToleranceWindow> window;  // of that, where it ends in a torque
   const record::Entry<record::Removal>* removal = nullptr;  // the latest; none where it is still in
   std::vector<Finding> findings;
 
@@ -38,16 +42,18 @@ struct PositionState {
 struct JointState {
   const record::Joint* joint = nullptr;
   const record::Entry<record::Joint>* entry = nullptr;
-  std::vector<const record::Entry<record::Specified>*> specifications;  // the latest last
-  std::optional<record::ToleranceWindow> window;  // of the latest, where it ends in a torque
+  // Entered for the whole joint, the latest last.
+  std::vector<const record::Entry<record::Specified>*> specifications;
   std::vector<PositionState> positions;
 
-  [[nodiscard]] const record::Specified* specified() const {
-    return specifications.empty() ? nullptr : &specifications.back()->content;
+  // The state of position 1..count.
+  [[nodiscard]] const PositionState& at(int position) const {
+    return positions.at(static_cast<std::size_t>(position) - 1);
   }
 };
 
-// What was entered for a joint or wrench that is not (or no longer) in the logbook.
+// What was entered for a joint or wrench that is not (or no longer) in the logbook. A finding whose
+// wrench is gone still stands at its position, as no evidence.
 struct Stray {
   const record::Stamp* stamp = nullptr;
   std::string joint;
@@ -68,8 +74,8 @@ struct Survey {
 [[nodiscard]] record::ToleranceWindow at_wrench(
     record::ToleranceWindow window, const std::optional<quantity::StatedTorque>& prevailing);
 
-// The torque that may stand in where a joint has no specification: the median of its findings of
-// grade A or B that are no bound. "Provisional, from finding" wherever it is shown; never a
+// The torque that may stand in where positions have no specification: the median of their findings
+// of grade A or B that are no bound. "Provisional, from finding" wherever it is shown; never a
 // specification. Nothing where there is no such finding.
 [[nodiscard]] std::optional<quantity::Torque> provisional_torque(const JointState& joint);
 

@@ -23,6 +23,8 @@ record::Measured measured_without_readings(SQLite::Statement& row) {
   if (!is_null_at(row, 8)) {
     measured.neighbours = record::read_word<record::Neighbours>(text_at(row, 8));
   }
+  measured.readings_typed = text_at(row, 12);
+  measured.radius_typed = text_at(row, 13);
   return measured;
 }
 
@@ -39,9 +41,11 @@ record::SettingReading reading_of(SQLite::Statement& row) {
 void insert(SQLite::Database& database, const std::string& id, const record::Measured& measured) {
   SQLite::Statement row(database, R"(
       INSERT INTO finding (entry_id, joint_code, position, wrench_name, scale_unit, adapter,
-                           adapter_ratio, prevailing_typed, prevailing_nm, restart, neighbours)
+                           adapter_ratio, prevailing_typed, prevailing_nm, restart, neighbours,
+                           readings_typed, radius_typed)
       VALUES (:id, :joint, :position, :wrench, :unit, :adapter,
-              :ratio, :prevailing_typed, :prevailing_nm, :restart, :neighbours))");
+              :ratio, :prevailing_typed, :prevailing_nm, :restart, :neighbours,
+              :readings_typed, :radius_typed))");
   row.bind(":id", id);
   row.bind(":joint", measured.joint);
   row.bind(":position", measured.position);
@@ -58,6 +62,8 @@ void insert(SQLite::Database& database, const std::string& id, const record::Mea
   if (measured.neighbours) {
     row.bind(":neighbours", std::string(record::word_of(*measured.neighbours)));
   }
+  row.bind(":readings_typed", measured.readings_typed);
+  row.bind(":radius_typed", measured.radius_typed);
   row.exec();
 
   SQLite::Statement pull(database, R"(
@@ -84,7 +90,8 @@ std::vector<record::Entry<record::Measured>> read_findings(SQLite::Database& dat
   SQLite::Statement row(database,
                         fmt::format(R"(
       SELECT {}, f.joint_code, f.position, f.wrench_name, f.scale_unit, f.adapter, f.adapter_ratio,
-             f.prevailing_typed, f.restart, f.neighbours, p.setting, p.mark, p.offset_degrees
+             f.prevailing_typed, f.restart, f.neighbours, p.setting, p.mark, p.offset_degrees,
+             f.readings_typed, f.radius_typed
       FROM finding f JOIN {} e ON e.id = f.entry_id
                      JOIN setting_reading p ON p.entry_id = f.entry_id
       {} ORDER BY f.entry_id, p.pull)",

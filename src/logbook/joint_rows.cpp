@@ -9,14 +9,16 @@ namespace logbook {
 void insert(SQLite::Database& database, const std::string& id, const record::Joint& joint) {
   SQLite::Statement row(database, R"(
       INSERT INTO joint (entry_id, code, holds, size, length_mm, grade, count, layout, one_time,
-                         critical, bench, final_when, order_text, passes)
+                         critical, bench, final_when, order_text, passes,
+ length_typed)
       VALUES (:id, :code, :holds, :size, :length_mm, :grade, :count, :layout, :one_time,
-              :critical, :bench, :final_when, :order, :passes))");
+              :critical, :bench, :final_when, :order, :passes, :length_typed))");
   row.bind(":id", id);
   row.bind(":code", joint.code);
   row.bind(":holds", joint.holds);
   row.bind(":size", joint.size);
   if (joint.length) row.bind(":length_mm", joint.length->in_millimetres());
+  row.bind(":length_typed", joint.length_typed);
   row.bind(":grade", joint.grade);
   row.bind(":count", joint.count);
   row.bind(":layout", record::write_exact(joint.layout));
@@ -43,7 +45,8 @@ std::vector<record::Entry<record::Joint>> read_joints(SQLite::Database& database
   SQLite::Statement row(database,
                         fmt::format(R"(
       SELECT {}, j.code, j.holds, j.size, j.length_mm, j.grade, j.count, j.layout, j.one_time,
-             j.critical, j.bench, j.final_when, j.order_text, j.passes
+             j.critical, j.bench, j.final_when, j.order_text, j.passes,
+             j.length_typed
       FROM joint j JOIN {} e ON e.id = j.entry_id
       {} ORDER BY j.entry_id)",
                                     kStampColumns, filter.entries(), filter.where("j.code")));
@@ -64,6 +67,7 @@ std::vector<record::Entry<record::Joint>> read_joints(SQLite::Database& database
     joint.final_when = text_at(row, 10);
     joint.order = text_at(row, 11);
     joint.passes = text_at(row, 12);
+    joint.length_typed = text_at(row, 13);
     auto stamp = stamp_of(row);
     joint.after = std::move(after[stamp.id]);
     joint.covers = std::move(covers[stamp.id]);

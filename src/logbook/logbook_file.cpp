@@ -12,7 +12,7 @@
 #include <filesystem>
 #include <system_error>
 
-#include "logbook/entry_id.h"
+#include "logbook/draft_file.h"
 #include "logbook/logbook_error.h"
 #include "logbook/schema.h"
 
@@ -103,16 +103,24 @@ void bring_up_to_date(const std::string& path, int version) {
   apply_steps(database, schema_steps());
 }
 
+// A logbook of an earlier version as this one would have it, in memory: reading changes no file.
+std::unique_ptr<SQLite::Database> brought_up_to_date(SQLite::Database& earlier) {
+  auto database = std::make_unique<SQLite::Database>(":memory:", SQLite::OPEN_READWRITE);
+  SQLite::Backup(*database, earlier).executeStep();
+  apply_steps(*database, schema_steps());
+  return database;
+}
+
 std::unique_ptr<SQLite::Database> open(const std::string& path, int flags, bool for_reading) {
   check_is_there(path);
   try {
     auto database = open_checked(path, flags, for_reading);
-    if (const int version = schema_version(*database); version < newest_version()) {
-      database.reset();
-      bring_up_to_date(path, version);
-      database = open_checked(path, flags, for_reading);
-    }
-    return database;
+    const int version = schema_version(*database);
+    if (version == newest_version()) return database;
+    if (for_reading) return brought_up_to_date(*database);
+    database.reset();
+    bring_up_to_date(path, version);
+    return open_checked(path, flags, for_reading);
   } catch (const SQLite::Exception& error) {
     throw translated(error, path);
   }
@@ -180,16 +188,10 @@ void create_file(const std::string& path, const std::function<void(SQLite::Datab
     throw LogbookError(Kind::Unreachable,
                        fmt::format("there is no folder {}; make it first", folder.string()));
   }
-  const fs::path draft = folder / fmt::format(".starting-{}", random_id());
-  const auto sweep = [&] {
-    for (const char* tail : {"", "-wal", "-shm", "-journal"}) {
-      fs::remove(draft.string() + tail, problem);
-    }
-  };
+  const DraftFile draft(folder);
   try {
     {
-      SQLite::Database database(draft.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE,
-                                kBusyMilliseconds);
+      SQLite::Database database(draft.path().string(), SQLite::OPEN_READWRITE, kBusyMilliseconds);
       database.exec(fmt::format("PRAGMA application_id = {}", kApplicationId));
       set_for_writing(database);
       apply_steps(database, schema_steps());
@@ -197,24 +199,18 @@ void create_file(const std::string& path, const std::function<void(SQLite::Datab
       database.exec("PRAGMA journal_mode = WAL");
     }
     // A link, unlike a rename, never replaces a file that appeared meanwhile.
-    if (::link(draft.c_str(), path.c_str()) != 0) {
+    if (::link(draft.path().c_str(), path.c_str()) != 0) {
       const int reason = errno;
       if (reason == EEXIST) throw LogbookError(Kind::Exists, path + " is there already");
       // Some memory sticks know no links; there the gap between look and rename is accepted.
-      fs::rename(draft, path);
+      fs::rename(draft.path(), path);
     }
     sync_folder(folder);
-    sweep();
   } catch (const SQLite::Exception& error) {
-    sweep();
     throw translated(error, path);
   } catch (const fs::filesystem_error& error) {
-    sweep();
     throw LogbookError(Kind::Unreachable,
                        fmt::format("{} could not be made: {}", path, error.code().message()));
-  } catch (...) {
-    sweep();
-    throw;
   }
 }
 

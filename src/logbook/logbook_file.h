@@ -13,8 +13,9 @@ namespace logbook {
 // The file on the disk, below any notion of entries.
 
 // Opens an existing logbook for reading alone, or for writing. Checks that it is one, refuses a
-// newer schema, and brings an older one up to date (after copying the file beside itself). Every
-// commit is on the disk when it returns (WAL, synchronous=FULL). Throws LogbookError.
+// newer schema. An older one is brought up to date, for writing after copying the file beside
+// itself, for reading in memory alone, so that reading changes no file. Every commit is on the disk
+// when it returns (WAL, synchronous=FULL). Throws LogbookError.
 [[nodiscard]] std::unique_ptr<SQLite::Database> open_to_read(const std::string& path);
 [[nodiscard]] std::unique_ptr<SQLite::Database> open_to_write(const std::string& path);
 

@@ -1,6 +1,7 @@
 #include "plan/joint_order.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <functional>
@@ -23,6 +24,7 @@ std::vector<std::size_t> default_order(const std::vector<JointToClose>& joints) 
   std::vector<std::size_t> order(joints.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
   std::ranges::stable_sort(order, [&](std::size_t a, std::size_t b) {
+    if (joints[a].bench != joints[b].bench) return joints[a].bench;
     const auto& rank_a = joints[a].came_out;
     const auto& rank_b = joints[b].came_out;
     if (!rank_a || !rank_b) return !rank_a && rank_b;
@@ -187,7 +189,8 @@ std::variant<JointOrder, JointCycle> joint_order(const std::vector<JointToClose>
                                         : joint.came_out == last_out ? "came out last"
                                                                      : "reverse of removal";
     result.rows.push_back(
-        {joint.code, std::string(by_removal) + stated_reasons(i, graph.waits_for[i], passed)});
+        {joint.code, fmt::format("{}{}{}", joint.bench ? "bench work; " : "", by_removal,
+                                 stated_reasons(i, graph.waits_for[i], passed))});
   }
   return result;
 }

@@ -11,6 +11,7 @@ namespace plan {
 struct JointToClose {
   std::string code;
   std::optional<int> came_out;  // its rank in the removal, rising; absent where it never came out
+  bool bench = false;           // put together on the bench, before the rest of the machine
 };
 
 // "J03 after J05": J03 is closed only when J05 is finished. "J03 covers J05": J05 cannot be reached
@@ -24,10 +25,10 @@ struct Precedence {
   bool operator==(const Precedence&) const = default;
 };
 
-// One row of the plan. `why` says in words why it stands there: first the default ("never came
-// out", "came out last", "reverse of removal"), then the stated precedences: those that held it
-// back beyond its default place ("waits for J03, J05"), those that hold anyway ("after J04",
-// "covers J02").
+// One row of the plan. `why` says in words why it stands there: first "bench work" where it is, and
+// the default ("never came out", "came out last", "reverse of removal"), then the stated
+// precedences: those that held it back beyond its default place ("waits for J03, J05"), those that
+// hold anyway ("after J04", "covers J02").
 struct OrderedJoint {
   std::string code;
   std::string why;
@@ -47,11 +48,12 @@ struct JointCycle {
 
 // The order in which joints are closed again, given in the order of their entry.
 //
-// Default: reverse of removal, last out first in; equal ranks keep the order of entry. A joint that
-// never came out would have come out after all others, so it stands before them, in order of entry.
-// Precedence overrules: at every place stands the joint earliest in the default among those whose
-// precedences are met. So without precedences the default stands, and no joint moves that does not
-// have to wait or take the place of one that does.
+// Default: what is put together on the bench before all else; within that, reverse of removal, last
+// out first in; equal ranks keep the order of entry. A joint that never came out would have come
+// out after all others, so it stands before them, in order of entry. Precedence overrules: at every
+// place stands the joint earliest in the default among those whose precedences are met. So without
+// precedences the default stands, and no joint moves that does not have to wait or take the place
+// of one that does.
 //
 // Where there is a cycle one is returned: the shortest through the joint, earliest in the default,
 // that a walk backwards along the precedences comes round to.

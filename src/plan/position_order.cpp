@@ -5,7 +5,9 @@
 #include "plan/centre_outwards.h"
 #include "plan/cross_pattern.h"
 #include "plan/makers_order.h"
+#include "plan/published_pattern.h"
 #include "plan/ring.h"
+#include "quantity/ascii.h"
 
 namespace plan {
 namespace {
@@ -53,6 +55,15 @@ PositionOrder position_order(const record::Layout& layout, int count,
     if (const auto ring = ring_of(points)) return order_on_ring(*ring);
   }
   return {centre_outwards(points), why_centre_outwards(layout, count)};
+}
+
+PositionOrder position_order(const record::Joint& joint) {
+  if (joint.order.empty()) return position_order(joint.layout, joint.count);
+  if (!quantity::is_letter(joint.order.front())) {
+    return position_order(joint.layout, joint.count, joint.order);
+  }
+  record::check_count(joint.layout, joint.count);
+  return published_order(joint.order, joint.count);
 }
 
 }  // namespace plan

@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-#include "record/layout.h"
+#include "record/joint.h"
 
 namespace plan {
 
@@ -24,5 +24,9 @@ struct PositionOrder {
 [[nodiscard]] PositionOrder position_order(
     const record::Layout& layout, int count,
     std::optional<std::string_view> makers_order = std::nullopt);
+
+// The order for a joint: the one entered for it, which is a maker's own or a published pattern by
+// its name (published_pattern.h), else the computed one. InputError for one that does not fit.
+[[nodiscard]] PositionOrder position_order(const record::Joint& joint);
 
 }  // namespace plan

@@ -1,12 +1,12 @@
 #pragma once
 
 #include <optional>
-#include <stdexcept>
 #include <string>
 #include <vector>
 
 #include "finding/survey.h"
 #include "plan/position_order.h"
+#include "plan/reassembly_order.h"
 #include "plan/tightening_pass.h"
 #include "plan/wrench_choice.h"
 
@@ -17,30 +17,48 @@ struct PlannedPass {
   TighteningPass pass;
   std::vector<int> order;                // positions in the order in which they are done
   std::optional<WrenchSetting> setting;  // nothing where no wrench can, or none is needed
+  int number = 1;        // of this pass for these positions, over both stages; each has it once
+  int of = 1;            // the last number of these positions; for a snug pass, of the joint
+  int restart_from = 0;  // the number of the pass from which a position that failed this one starts
+                         // again; 0 where the pass cannot fail
+  std::string otherwise;     // what to do with a position that fails; empty where it cannot
+  bool provisional = false;  // the torque is from finding, not from a specification
 };
 
+// The positions of a joint that share a specification, and what their passes follow.
+struct PassGroup {
+  std::vector<int> positions;  // rising
+  Passes passes;
+};
+
+// When a joint is worked on.
+enum class Stage {
+  AtItsTurn,  // at its place in the order of joints
+  Final,      // at the end, once what its final value waits for is so
+};
+
+// One joint in one stage. A joint whose final value waits stands in the plan twice: snug at its
+// turn, its passes in the final stage.
 struct PlannedJoint {
   const finding::JointState* state = nullptr;
-  std::string why;            // why it stands here in the order
-  PositionOrder positions;    // the crosswise order and what it follows
-  std::string passes_origin;  // what the passes follow
-  std::string passes_rule;    // a pass rule by its name; empty where none was used
-  std::string passes_source;  // of that rule
-  bool provisional = false;   // the torque is from finding, not from a specification
+  Stage stage = Stage::AtItsTurn;
+  std::string why;                // why it stands here
+  PositionOrder positions;        // the order of the positions and what it follows
+  std::vector<PassGroup> groups;  // none where it is only made snug
+  // In the order in which they are done. Groups rise together and end together, so that the joint
+  // is loaded evenly; the check rounds come after the last of them.
   std::vector<PlannedPass> passes;
+
+  // Snug now, with its final value left open.
+  [[nodiscard]] bool is_left_open() const {
+    return stage == Stage::AtItsTurn && !state->joint->final_when.empty();
+  }
 };
 
 struct ReassemblyPlan {
-  std::vector<PlannedJoint> joints;  // in the order of reassembly
+  std::vector<PlannedJoint> joints;  // in the order of reassembly, the final stage last
   ThroughAdapter adapter;            // what every setting goes through
   std::vector<std::string> warnings;
-};
-
-// Joints that wait for each other in a circle, so that no order can be found; the message names
-// every one of them.
-class PlanCycle : public std::runtime_error {
- public:
-  using std::runtime_error::runtime_error;
 };
 
 // The plan for these joints on this day, in the order that the whole job gives them, all through

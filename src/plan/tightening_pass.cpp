@@ -4,13 +4,18 @@
 
 #include "plan/pass_rule.h"
 #include "quantity/angle_text.h"
+#include "quantity/number_text.h"
 
 namespace plan {
 namespace {
 
 using Kind = record::PassKind;
 
-// A minimum is aimed at from above and a maximum from below; the wrench's rounding sees to it.
+// A round on the way is printed in whole tens of percent, so a mark nearby does as well and spares
+// a change of wrench (own choice, no source).
+constexpr double kFineEnoughForShare = 0.05;
+
+// A minimum is aimed at from above and a maximum from below; the choice of wrench sees to it.
 Aim aim_at(const record::TorqueTarget& target, quantity::Percent default_tolerance) {
   const auto window = record::window_of(target, default_tolerance);
   const auto torque = window.nominal ? *window.nominal : window.low ? *window.low : *window.high;
@@ -46,35 +51,88 @@ class StepToPass {
     }
     return pass;
   }
+  TighteningPass operator()(const record::RenewStep&) const {
+    TighteningPass pass;
+    pass.kind = Kind::Renew;
+    pass.says = "the old ones have settled the parts";
+    return pass;
+  }
 
  private:
   quantity::Percent default_tolerance_;
 };
 
+// `61 N·m, +90°, min 122 N·m`: the wrench, set to the least torque, has to click before the
+// fastener turns.
+void make_angle_check(TighteningPass& pass, const record::TorqueTarget& least) {
+  pass.kind = Kind::Check;
+  pass.checks_angle = true;
+  pass.says = fmt::format("at least {} {}: it must click before anything turns",
+                          quantity::write_exact(least.value), quantity::name_of(least.unit));
+}
+
 Passes from_steps(const record::Specification& procedure, quantity::Percent default_tolerance) {
   Passes passes;
   passes.origin = "the steps of the specification";
   const StepToPass to_pass(default_tolerance);
-  for (const auto& step : procedure.steps) passes.passes.push_back(std::visit(to_pass, step));
+  bool by_angle = false;  // turned by angle since the last loosening or renewal
+  for (const auto& step : procedure.steps) {
+    auto pass = std::visit(to_pass, step);
+    if (pass.kind == Kind::Angle) by_angle = true;
+    if (pass.kind == Kind::Loosen || pass.kind == Kind::Renew) by_angle = false;
+    if (const auto* torque = std::get_if<record::TorqueStep>(&step);
+        torque != nullptr && by_angle &&
+        torque->target.form == record::TorqueTarget::Form::Minimum) {
+      make_angle_check(pass, torque->target);
+    }
+    passes.passes.push_back(std::move(pass));
+  }
   return passes;
 }
 
-// A single torque in the rounds of the default rule.
-Passes from_rule(const Aim& final_aim, int positions, fastener::Condition condition) {
+// The rule entered for the joint, else the default one.
+ChosenPasses chosen_rule(const record::Joint& joint, quantity::Torque final_torque,
+                         bool may_check) {
+  if (joint.passes.empty()) return default_pass_rule(final_torque, joint.count, may_check);
+  ChosenPasses chosen{pass_rule_named(joint.passes), ""};
+  chosen.why = fmt::format("pass rule {}, entered for the joint", chosen.rule.name);
+  if (!chosen.rule.is_stated_for(joint.count)) {
+    chosen.why += fmt::format("; its source states it for another count ({})", chosen.rule.use);
+  }
+  if (!may_check) chosen.rule.check = CheckRound::None;
+  return chosen;
+}
+
+std::string share_text(const Round& round) {
+  const auto percent = [](quantity::Percent share) {
+    return fmt::format("{:.0f} %", share.in_percent());
+  };
+  if (round.share.ratio() == 1.0) return "full value";
+  if (round.least == round.most) return percent(round.share);
+  if (round.share == round.most) return "up to " + percent(round.most);
+  return fmt::format("{}, printed as {:.0f} to {}", percent(round.share), round.least.in_percent(),
+                     percent(round.most));
+}
+
+// A single torque in the rounds of a rule.
+Passes from_rule(const Aim& final_aim, const record::Joint& joint, fastener::Condition condition) {
   const bool locked = condition == fastener::Condition::Threadlocker;
-  const auto chosen = default_pass_rule(final_aim.torque, positions, !locked);
+  const auto chosen = chosen_rule(joint, final_aim.torque, !locked);
   Passes passes;
   passes.origin = chosen.why;
   passes.rule = chosen.rule.name;
   passes.source = chosen.rule.source;
+  passes.how_known = chosen.rule.how_known;
+  passes.before = chosen.rule.before;
+  passes.recheck = chosen.rule.recheck;
   for (const auto& round : chosen.rule.rounds) {
     TighteningPass pass;
     const double share = round.share.ratio();
-    pass.aim = share == 1.0
-                   ? final_aim
-                   : Aim{final_aim.torque * share, std::nullopt, std::nullopt, final_aim.stated_in};
+    pass.aim = share == 1.0 ? final_aim
+                            : Aim{final_aim.torque * share, std::nullopt, std::nullopt,
+                                  final_aim.stated_in, kFineEnoughForShare};
     pass.round_in_counting_order = round.in_counting_order;
-    pass.says = share == 1.0 ? "full value" : fmt::format("{:.0f} %", round.share.in_percent());
+    pass.says = share_text(round);
     passes.passes.push_back(std::move(pass));
   }
   if (locked) {
@@ -107,18 +165,29 @@ record::PassTarget target_of(const TighteningPass& pass) {
   return target;
 }
 
-Passes passes_of(const finding::JointState& joint, const record::LogbookStart& start) {
-  const int count = joint.joint->count;
-  if (const auto* specified = joint.specified()) {
+Passes passes_of(const finding::JointState& joint, const finding::SpecificationGroup& group,
+                 const record::LogbookStart& start) {
+  const auto& what = *joint.joint;
+  if (const auto* specified = group.specified) {
     if (!is_single_torque(specified->procedure)) {
-      return from_steps(specified->procedure, start.default_tolerance);
+      auto passes = from_steps(specified->procedure, start.default_tolerance);
+      if (!what.passes.empty()) {
+        passes.warning = fmt::format(
+            "{}: the specification has steps of its own; they hold, and "
+            "the pass rule {} is left aside",
+            what.code, what.passes);
+      }
+      return passes;
     }
     const auto& step = std::get<record::TorqueStep>(specified->procedure.steps.front());
-    return from_rule(aim_at(step.target, start.default_tolerance), count, specified->condition);
+    return from_rule(aim_at(step.target, start.default_tolerance), what, specified->condition);
   }
   if (const auto provisional = finding::provisional_torque(joint)) {
-    auto passes = from_rule({*provisional, std::nullopt, std::nullopt, start.unit}, count,
-                            fastener::Condition::AsReceived);
+    // With the standard tolerance, so that a setting rounded to a graduation is not too much.
+    const record::TorqueTarget target{record::TorqueTarget::Form::Nominal,
+                                      quantity::in_unit(*provisional, start.unit), 0.0, start.unit};
+    auto passes =
+        from_rule(aim_at(target, start.default_tolerance), what, fastener::Condition::AsReceived);
     passes.provisional = true;
     passes.origin = "provisional torque, from finding; " + passes.origin;
     return passes;

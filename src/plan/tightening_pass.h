@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "finding/survey.h"
+#include "finding/specification_group.h"
 #include "plan/wrench_choice.h"
 #include "quantity/angle.h"
 #include "record/tightening.h"
@@ -14,28 +14,39 @@ namespace plan {
 // One round over a joint: a step of the specification, or a share of its torque.
 struct TighteningPass {
   record::PassKind kind = record::PassKind::Torque;
-  std::optional<Aim> aim;                // Torque and Check, where a torque is known
-  std::optional<quantity::Angle> angle;  // Angle, and Loosen where the source says how far
+  std::optional<Aim> aim;                     // Torque and Check, where a torque is known
+  std::optional<quantity::Angle> angle;       // Angle, and Loosen where the source says how far
   std::optional<record::AngleWindow> window;  // of an Angle, where the source gives one
-  bool round_in_counting_order = false;  // the last check goes once round instead of crosswise
-  std::string says;                      // "70 %", "from 55° to 65°"; may be empty
+  bool round_in_counting_order = false;       // the last check goes once round instead of crosswise
+  bool checks_angle = false;  // a Check of the least torque that an angle has to reach
+  std::string says;           // "70 %", "from 55° to 65°"; may be empty
+
+  bool operator==(const TighteningPass&) const = default;
 };
 
 // What the pass asks for, as a tightening records it.
 [[nodiscard]] record::PassTarget target_of(const TighteningPass& pass);
 
-// The passes of one joint and where they come from.
+// The passes of some positions of a joint and where they come from.
 struct Passes {
   std::vector<TighteningPass> passes;
-  std::string origin;  // the specification, or the pass rule
-  std::string rule;    // the pass rule by its name; empty where none was used
-  std::string source;  // of the pass rule
+  std::string origin;     // the specification, or the pass rule
+  std::string rule;       // the pass rule by its name; empty where none was used
+  std::string source;     // of the pass rule
+  std::string how_known;  // of that source: "seen" or "memory"
+  std::string before;     // what the rule asks for before its first round; may be empty
+  std::string recheck;    // what it asks for after or between its rounds; may be empty
+  std::string warning;    // a rule that was entered but gives way; empty otherwise
   bool provisional = false;
 };
 
-// The specification's own steps where it has several; for a single torque the default pass rule
-// (pass_rule.h), without its check round where threadlocker sets. Without a specification the
-// provisional torque stands in, and where there is none either, one pass without a torque.
-[[nodiscard]] Passes passes_of(const finding::JointState& joint, const record::LogbookStart& start);
+// The specification's own steps where it has several; for a single torque the pass rule entered for
+// the joint, else the default one (pass_rule.h), without its check round where threadlocker sets.
+// Without a specification the provisional torque stands in, and where there is none either, one
+// pass without a torque. A minimum torque behind an angle becomes a check of what the angle
+// reached.
+[[nodiscard]] Passes passes_of(const finding::JointState& joint,
+                               const finding::SpecificationGroup& group,
+                               const record::LogbookStart& start);
 
 }  // namespace plan

@@ -14,22 +14,46 @@ namespace {
 using quantity::Torque;
 using record::Calibration;
 
-constexpr double kFineEnough = 0.01;  // miss of the nearest mark over torque
+// What the wrench may be off by at this setting, as far as it has to be allowed for.
+double deviation_at(const record::Wrench& wrench, const Aim& aim, Torque setting) {
+  return is_minimum(aim) || is_maximum(aim) ? record::permissible_deviation(wrench, setting).ratio()
+                                            : 0.0;
+}
+
+// The setting that the aim asks for, before it is rounded: a minimum is raised and a maximum
+// lowered by what the wrench may be off. Small torques have the wider deviation, so a maximum is
+// lowered once more where the lower setting has it.
+Torque wanted_setting(const record::Wrench& wrench, const Aim& aim, double torque_ratio) {
+  const Torque at_limit = aim.torque / torque_ratio;
+  const double deviation = deviation_at(wrench, aim, at_limit);
+  if (is_minimum(aim)) return at_limit / (1.0 - deviation);
+  const Torque lowered = at_limit / (1.0 + deviation);
+  return at_limit / (1.0 + std::max(deviation, deviation_at(wrench, aim, lowered)));
+}
 
 // The multiple of the graduation nearest to the aim that keeps within its limits; nothing where no
 // multiple does.
 std::optional<double> rounded_setting(const record::Wrench& wrench, const Aim& aim,
                                       double torque_ratio) {
   const auto unit = wrench.scale.unit;
-  const double wanted = quantity::in_unit(aim.torque / torque_ratio, unit) / wrench.graduation;
-  const auto within = [&](double steps) {
-    // A hair of slack, so that a limit that is itself a graduation mark counts as within.
-    const Torque applied =
-        quantity::torque_of(record::scale_mark(wrench, steps), unit) * torque_ratio;
-    const Torque slack = applied * 1e-9;
-    return (!aim.low || applied + slack >= *aim.low) && (!aim.high || applied - slack <= *aim.high);
+  const auto steps_to = [&](Torque setting) {
+    return quantity::in_unit(setting, unit) / wrench.graduation;
   };
-  for (const double steps : {std::round(wanted), std::floor(wanted), std::ceil(wanted)}) {
+  const double wanted = steps_to(wanted_setting(wrench, aim, torque_ratio));
+  const auto within = [&](double steps) {
+    const Torque setting = quantity::torque_of(record::scale_mark(wrench, steps), unit);
+    const double deviation = deviation_at(wrench, aim, setting);
+    const Torque applied = setting * torque_ratio;
+    // A hair of slack, so that a limit that is itself a graduation mark counts as within.
+    const Torque slack = applied * 1e-9;
+    return (!aim.low || applied * (1.0 - deviation) + slack >= *aim.low) &&
+           (!aim.high || applied * (1.0 + deviation) - slack <= *aim.high);
+  };
+  // The mark below a maximum may be the first with the wider deviation of small torques.
+  const Torque below = quantity::torque_of(record::scale_mark(wrench, std::floor(wanted)), unit);
+  const double clear =
+      std::floor(steps_to(aim.torque / torque_ratio / (1.0 + deviation_at(wrench, aim, below))));
+  for (const double steps : {std::round(wanted), std::floor(wanted), std::ceil(wanted), clear}) {
     if (within(steps)) return record::scale_mark(wrench, steps);
   }
   return std::nullopt;
@@ -50,11 +74,16 @@ Torque graduation_of(const record::Wrench& wrench) {
 bool is_fine_enough(const record::Wrench& wrench, const Aim& aim, double torque_ratio) {
   const auto setting = rounded_setting(wrench, aim, torque_ratio);
   if (!setting) return false;
-  const Torque applied = quantity::torque_of(*setting, wrench.scale.unit) * torque_ratio;
-  return std::fabs(applied / aim.torque - 1.0) <= kFineEnough;
+  const Torque wanted = wanted_setting(wrench, aim, torque_ratio);
+  return std::fabs(quantity::torque_of(*setting, wrench.scale.unit) / wanted - 1.0) <=
+         aim.fine_enough;
 }
 
 }  // namespace
+
+bool is_minimum(const Aim& aim) { return aim.low && !aim.high; }
+
+bool is_maximum(const Aim& aim) { return aim.high && !aim.low; }
 
 WrenchChoice::WrenchChoice(const record::Job& job, record::Day day, double torque_ratio)
     : unit_(job.start.unit), day_(day), torque_ratio_(torque_ratio) {
@@ -83,10 +112,20 @@ std::optional<WrenchSetting> WrenchChoice::choose(const Aim& aim,
     const auto setting = rounded_setting(*wrench, aim, torque_ratio_);
     if (!setting || !record::in_range(*wrench, *setting)) continue;
     if (best && !better(*wrench, *best->wrench)) continue;
-    const Torque applied = quantity::torque_of(*setting, wrench->scale.unit) * torque_ratio_;
-    best = WrenchSetting{wrench, *setting, applied, calibrated(*wrench, day_)};
+    const Torque at_wrench = quantity::torque_of(*setting, wrench->scale.unit);
+    best = WrenchSetting{wrench, *setting, at_wrench * torque_ratio_, calibrated(*wrench, day_)};
+    if (is_minimum(aim) || is_maximum(aim)) {
+      best->kept_clear_by = record::permissible_deviation(*wrench, at_wrench);
+    }
   }
   return best;
+}
+
+bool WrenchChoice::covers(const Aim& aim) const {
+  return std::ranges::any_of(wrenches_, [&](const record::Wrench* wrench) {
+    const auto setting = rounded_setting(*wrench, aim, torque_ratio_);
+    return setting && record::in_range(*wrench, *setting);
+  });
 }
 
 std::string WrenchChoice::what_is_missing(const Aim& aim) const {

@@ -9,13 +9,21 @@
 
 namespace plan {
 
-// The torque a step has to reach, with the limits it must stay within where there are any.
+// The torque a step has to reach, with the limits it must stay within where there are any. With one
+// limit alone, a minimum or a maximum, `torque` is that limit, and the setting keeps so far from it
+// that the wrench's permissible deviation cannot carry the torque past it.
 struct Aim {
   quantity::Torque torque;
   std::optional<quantity::Torque> low;
   std::optional<quantity::Torque> high;
   std::optional<quantity::TorqueUnit> stated_in = std::nullopt;  // the unit of its source
+  double fine_enough = 0.01;  // how far off the nearest mark may be, as a share of the torque
+
+  bool operator==(const Aim&) const = default;
 };
+
+[[nodiscard]] bool is_minimum(const Aim& aim);
+[[nodiscard]] bool is_maximum(const Aim& aim);
 
 // An adapter between wrench and fastener, as a plan needs it (fastener/adapter.h).
 struct ThroughAdapter {
@@ -29,6 +37,8 @@ struct WrenchSetting {
   double setting = 0.0;  // on its own scale, rounded to its graduation
   quantity::Torque applied = quantity::Torque::newton_metres(0);  // on the fastener
   bool calibration_known = true;
+  // What a minimum or a maximum was kept clear of by: the wrench's permissible deviation there.
+  std::optional<quantity::Percent> kept_clear_by = std::nullopt;
 };
 
 // Chooses among the wrenches of a logbook, each as it is on `day`. With an adapter the setting is
@@ -39,12 +49,17 @@ class WrenchChoice {
 
   // The wrench for a step, or nothing where none can do it. A wrench can do it when it is in
   // calibration on the day (or has none on record: second choice), when the setting lies in its
-  // usable range, and when the setting, rounded to the graduation, keeps within the limits. Among
-  // those that are fine enough (nearest mark at most 1 % off the torque) one with a scale in the
-  // unit of the source comes first, since a converted setting invites a slip; then the one of the
-  // step before, to spare a change; then the finest. Where none is fine enough the finest is taken.
+  // usable range, and when the setting, rounded to the graduation, keeps within the limits (a lone
+  // limit with the wrench's permissible deviation against it: setting · (1 ∓ deviation)). Among
+  // those that are fine enough (nearest mark off the torque by no more than the aim allows) one
+  // with a scale in the unit of the source comes first, since a converted setting invites a slip;
+  // then the one of the step before, to spare a change; then the finest. Where none is fine enough
+  // the finest is taken.
   [[nodiscard]] std::optional<WrenchSetting> choose(const Aim& aim,
                                                     const record::Wrench* last_used) const;
+
+  // True where a wrench has a setting for this in its usable range, in calibration or not.
+  [[nodiscard]] bool covers(const Aim& aim) const;
 
   // What is missing, for a person: "no wrench here can do 9 N·m; one covering 8.1 to 9.9 N·m is
   // needed", with the reason each wrench at hand fell out. Through an adapter what has to be

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <tuple>
 
 #include "progress/torque_limit.h"
 #include "record/address.h"
@@ -37,10 +36,9 @@ bool is_outside_window(const record::Tightening& tightening, const plan::Tighten
          (*tightening.turned < pass.window->least || *tightening.turned > pass.window->most);
 }
 
-// Done after the position last came out; at the same time, entered after it.
+// Done after the position last came out.
 bool is_after_removal(const record::Stamp& stamp, const record::Stamp* came_out) {
-  if (came_out == nullptr) return true;
-  return std::tie(stamp.done_at, stamp.id) > std::tie(came_out->done_at, came_out->id);
+  return came_out == nullptr || record::is_later(stamp, *came_out);
 }
 
 }  // namespace
@@ -90,11 +88,18 @@ void Progress::count_at(Place& place, const record::Entry<record::Tightening>& e
     if (step->stands == Stands::Done) return;
     step->stands = Stands::LeftOut;
   } else if (is_outside_window(done, step->planned().pass) || is_over_torque(done, place)) {
-    for (const std::size_t number : place.steps) steps_[number].stands = Stands::Open;
+    start_again(place, step->planned().restart_from);
   } else {
     step->stands = Stands::Done;
   }
   step->entry = &entry;
+}
+
+void Progress::start_again(const Place& place, int pass_number) {
+  for (const std::size_t number : place.steps) {
+    Step& step = steps_[number];
+    if (step.pass_number() >= pass_number) step.stands = Stands::Open;
+  }
 }
 
 void Progress::count(const record::Entry<record::FinalStripe>& entry) {

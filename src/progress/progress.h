@@ -23,7 +23,7 @@ struct Step {
   const record::Entry<record::Tightening>* entry = nullptr;  // the latest that did or left it
 
   [[nodiscard]] const plan::PlannedPass& planned() const { return joint->passes[pass]; }
-  [[nodiscard]] int pass_number() const { return static_cast<int>(pass) + 1; }
+  [[nodiscard]] int pass_number() const { return planned().number; }
 };
 
 // What was recorded for a position but is no step of the plan any more: the specification, the
@@ -45,7 +45,7 @@ class Progress {
   // Every tightening counts for the step of its pass number where that still asks for what was
   // done, else for the first pass that does. What was done before the position last came out
   // counts no longer, and a turn outside its window or a torque above all limits sends the position
-  // back to its first pass.
+  // back to the pass from which the plan has it start again, else to its first.
   Progress(const record::Job& job, const plan::ReassemblyPlan& plan);
 
   // All steps, in the order of the plan.
@@ -55,7 +55,7 @@ class Progress {
   // out; nothing at the end.
   [[nodiscard]] const Step* next(std::optional<std::string_view> joint = std::nullopt) const;
 
-  // The step, or nothing where the plan has none such.
+  // The step with this number of the plan, or nothing where the position has none such.
   [[nodiscard]] const Step* step(std::string_view joint, int pass_number, int position) const;
 
   // The steps of one position, in the order of its passes.
@@ -81,6 +81,7 @@ class Progress {
   void count_at(Place& place, const record::Entry<record::Tightening>& entry, int position);
   [[nodiscard]] bool is_over_torque(const record::Tightening& tightening, const Place& place) const;
   [[nodiscard]] std::vector<const Step*> steps_at(const Place& place) const;
+  void start_again(const Place& place, int pass_number);
   [[nodiscard]] Step* step_done(const Place& place, const record::Tightening& tightening);
   [[nodiscard]] const Place* place(std::string_view joint, int position) const;
 

@@ -12,6 +12,8 @@
 namespace quantity {
 namespace {
 
+constexpr double kLongestMillimetres = 10'000.0;
+
 struct LengthUnit {
   std::string_view name;
   double millimetres;
@@ -25,7 +27,7 @@ constexpr std::array kUnits = {
 
 std::optional<double> millimetres_per(std::string_view unit) {
   for (const auto& [name, millimetres] : kUnits) {
-    if (unit.size() == name.size() && starts_with_in_any_case(unit, name)) return millimetres;
+    if (same_in_any_case(unit, name)) return millimetres;
   }
   return std::nullopt;
 }
@@ -48,18 +50,28 @@ std::optional<Length> read_fraction(std::string_view text) {
   return Length::millimetres((whole + parts / parts_per_unit) * *unit);
 }
 
+Length checked(Length length, std::string_view text) {
+  if (length.in_millimetres() > kLongestMillimetres) {
+    throw InputError(
+        fmt::format("{}: expected a length of at most 10 m; check the number and its "
+                    "unit",
+                    quoted(text)));
+  }
+  return length;
+}
+
 }  // namespace
 
 Length read_length(std::string_view text) {
   const std::string_view bare = trimmed(text);
-  if (const auto fraction = read_fraction(bare)) return *fraction;
+  if (const auto fraction = read_fraction(bare)) return checked(*fraction, text);
   const auto number = read_leading_number(bare, text);
   const auto unit = millimetres_per(number.rest);
   if (!unit || number.value <= 0.0) {
     throw InputError(fmt::format(
         "{}: expected a length above zero with its unit, such as 90mm or 1.5in", quoted(text)));
   }
-  return Length::millimetres(number.value * *unit);
+  return checked(Length::millimetres(number.value * *unit), text);
 }
 
 std::string write_exact(Length length) { return write_exact(length.in_millimetres()) + " mm"; }

@@ -152,7 +152,7 @@ std::string write_rounded(double value, int digits) {
 }
 
 std::string quoted(std::string_view text) {
-  constexpr std::size_t kLongest = 60;
+  constexpr std::size_t kLongest = 40;
   std::string shown;
   for (const char c : text.substr(0, kLongest)) {
     shown += static_cast<unsigned char>(c) < 0x20 || c == 0x7f ? '?' : c;

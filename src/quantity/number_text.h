@@ -43,7 +43,7 @@ struct LeadingNumber {
 inline constexpr int kUncertaintyDigits = 2;
 
 // Text shown inside quotes in a message: control characters and NUL become '?', and what is longer
-// than 60 bytes is cut at a character border with "...".
+// than 40 bytes is cut at a character border with "...".
 [[nodiscard]] std::string quoted(std::string_view text);
 
 // Without blanks at either end; the no-break and thin spaces of printed text are blanks too.

@@ -11,6 +11,9 @@ namespace record {
 // that of an item, a hold point or a wrench: then it is about that.
 [[nodiscard]] bool concerns(const Content& content, const Address& address);
 
+// Whether a line speaks of single positions.
+[[nodiscard]] bool names_a_position(const Content& content);
+
 // The joint that a line speaks of; for an item the one that waits for it. Empty where there is
 // none.
 [[nodiscard]] std::string joint_named(const Content& content);

@@ -16,6 +16,7 @@ struct Joint {
   std::string holds;                       // the part, in the fitter's words
   std::string size;                        // thread designation, fastener::read_thread reads it
   std::optional<quantity::Length> length;  // under the head
+  std::string length_typed;                // as entered; may be empty, see length_text
   std::string grade;                       // property class or grade as marked; "unknown" allowed
   int count = 0;                           // positions 1..count
   Layout layout = CircleLayout{};
@@ -29,5 +30,8 @@ struct Joint {
   std::string passes;  // a pass rule by its name; empty for the default
   std::vector<RecheckInterval> rechecks;  // after the final value, as its source asks
 };
+
+// The length as it was typed, else in mm; empty where none was given.
+[[nodiscard]] std::string length_text(const Joint& joint);
 
 }  // namespace record

@@ -18,6 +18,8 @@ struct LogbookStart {
   // stopping late, restart friction. Standard uncertainty as a share of the torque. No published
   // figure was found; 2 % is this program's own allowance and every finding shows it as such.
   quantity::Percent method_error = quantity::Percent::of_hundred(2.0);
+  std::string tolerance_typed = {};  // as entered; empty where an earlier version wrote it
+  std::string method_typed = {};
 };
 
 }  // namespace record

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "quantity/angle_text.h"
+#include "quantity/ascii.h"
 
 namespace record {
 namespace {
@@ -27,23 +28,48 @@ bool fits(Mark mark, double degrees) {
   return false;
 }
 
-// The mark's word or its first letter at the front of `text`, which is moved past it.
+// Readings may be parted by a comma or semicolon besides a blank.
+bool begins_with_separator(std::string_view text) {
+  return text.starts_with(',') || text.starts_with(';');
+}
+
+// The mark's word or its first letter, in any case, at the front of `text`, which is moved past it.
 std::optional<Mark> take_mark(std::string_view& text) {
   for (const auto& word : Vocabulary<Mark>::kWords) {
     for (const std::string_view form : {word.text, word.text.substr(0, 1)}) {
-      if (text == form || text.starts_with(std::string(form) + " ")) {
-        text = quantity::trimmed(text.substr(form.size()));
-        return word.value;
-      }
+      if (!quantity::starts_with_in_any_case(text, form)) continue;
+      const auto behind = text.substr(form.size());
+      if (!behind.empty() && behind.front() != ' ' && !begins_with_separator(behind)) continue;
+      text = quantity::trimmed(behind);
+      return word.value;
     }
   }
   return std::nullopt;
 }
 
+// The number in the first word of `text`, which is moved past it. Pulls are parted by blanks, so
+// what stands behind one is no group of thousands.
+quantity::LeadingNumber take_number(std::string_view& text, std::string_view whole) {
+  const auto word = text.substr(0, text.find(' '));
+  const auto number = quantity::read_leading_number(word, whole);
+  text.remove_prefix(static_cast<std::size_t>(number.rest.data() - text.data()));
+  text = quantity::trimmed(text);
+  return number;
+}
+
+// A number with nothing but the next pull, or nothing at all, behind it.
+bool is_bare_number(std::string_view text) {
+  const auto end = text.find_first_not_of("0123456789.,");
+  if (end == 0) return false;
+  if (end == std::string_view::npos) return true;
+  const auto behind = quantity::trimmed(text.substr(end));
+  return text[end] == ' ' && !behind.empty() && quantity::is_digit(behind.front());
+}
+
 // An offset at the front of `text`, which is moved past it; nothing where a setting follows.
 std::optional<quantity::Angle> take_offset(std::string_view& text, std::string_view whole,
                                            std::optional<quantity::Length> radius) {
-  if (text.empty()) return std::nullopt;
+  if (text.empty() || begins_with_separator(text) || is_bare_number(text)) return std::nullopt;
   if (const auto leading = quantity::read_leading_angle(text, whole)) {
     text = leading->rest;
     return leading->angle;
@@ -60,18 +86,21 @@ std::optional<quantity::Angle> take_offset(std::string_view& text, std::string_v
   return quantity::Angle::radians(quantity::Length::millimetres(number.value) / *radius);
 }
 
+// `before` is the reading that the text follows, where there is one.
 SettingReading take_reading(std::string_view& text, std::string_view whole,
-                            std::optional<quantity::Length> radius) {
-  const auto number = quantity::read_leading_number(text, whole);
+                            const SettingReading* before, std::optional<quantity::Length> radius) {
+  const auto number = take_number(text, whole);
   SettingReading reading{number.value, Mark::Short, std::nullopt};
-  text = number.rest;
   if (text.starts_with(':')) text = quantity::trimmed(text.substr(1));
   const auto mark = take_mark(text);
   if (!mark) {
     throw InputError(fmt::format(
         "{}: after the setting {} expected where the mark stood, such as 75s (short), 80o (on), "
-        "85p (past) or 60n (no move); settings are on the wrench's own scale and carry no unit",
-        quoted(whole), number.digits));
+        "85p (past) or 60n (no move); settings are on the wrench's own scale and carry no unit{}",
+        quoted(whole), number.digits,
+        before == nullptr ? ""
+                          : fmt::format("; if {} is how far the mark still was, write {}°",
+                                        number.digits, number.digits)));
   }
   if (number.value <= 0.0) {
     throw InputError(fmt::format("{}: a setting must be above zero", quoted(whole)));
@@ -95,7 +124,11 @@ std::vector<SettingReading> read_readings(std::string_view text,
                                           std::optional<quantity::Length> radius) {
   std::vector<SettingReading> readings;
   std::string_view rest = quantity::trimmed(text);
-  while (!rest.empty()) readings.push_back(take_reading(rest, text, radius));
+  while (!rest.empty()) {
+    const auto* before = readings.empty() ? nullptr : &readings.back();
+    readings.push_back(take_reading(rest, text, before, radius));
+    if (begins_with_separator(rest)) rest = quantity::trimmed(rest.substr(1));
+  }
   return readings;
 }
 
@@ -150,6 +183,10 @@ void check_readings(const std::vector<SettingReading>& readings) {
                       write_exact(reading), write_exact(before)));
     }
   }
+}
+
+std::string readings_text(const Measured& measured) {
+  return measured.readings_typed.empty() ? write_exact(measured.readings) : measured.readings_typed;
 }
 
 }  // namespace record

@@ -63,12 +63,18 @@ struct Measured {
   Restart restart = Restart::Stacked;
   std::optional<Neighbours> neighbours;              // nothing where it was not noted
   std::optional<quantity::StatedTorque> prevailing;  // to run the fastener before it seats
+  std::string readings_typed = {};  // as entered; empty where an earlier version wrote it
+  std::string radius_typed = {};    // for offsets in mm; empty where there was none
 };
+
+// The readings as they were typed, else in the program's own words.
+[[nodiscard]] std::string readings_text(const Measured& measured);
 
 // The torque at the fastener for one setting: through the adapter, if there was one.
 [[nodiscard]] quantity::Torque applied_torque(const Measured& measured, double setting);
 
-// Reads the pulls of one test, in order, parted by blanks: "60s 70s 75s 80o", "60:short 80:on",
+// Reads the pulls of one test, in order, parted by blanks or commas: "60s 70s 75s 80o",
+// "60S, 70S", "60:short 80:on",
 // "80 short 6°" (how far the mark still is from the line), "80 short 1.5mm" (along the head's edge;
 // `radius` is then the distance from the axis to the mark). Marks: s short, o on, p past, n no
 // move. InputError where a pull cannot be read, and where a unit is written behind a setting:

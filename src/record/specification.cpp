@@ -27,6 +27,8 @@ std::string text_of(const AngleStep& step) {
                      quantity::write_exact(step.window->most.in_degrees()));
 }
 
+std::string text_of(const RenewStep&) { return "new bolts"; }
+
 }  // namespace
 
 ToleranceWindow window_of(const TorqueTarget& target, quantity::Percent default_tolerance) {
@@ -66,8 +68,8 @@ std::optional<TorqueTarget> final_torque(const Specification& specification) {
     reached.reset();
     if (const auto* angle = std::get_if<AngleStep>(&step)) {
       turned = turned + angle->turn;
-    } else if (const auto& by = std::get<LoosenStep>(step).by) {
-      turned = std::max(none, turned - *by);
+    } else if (const auto* loosen = std::get_if<LoosenStep>(&step); loosen && loosen->by) {
+      turned = std::max(none, turned - *loosen->by);
     } else {
       turned = none;
     }

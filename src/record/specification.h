@@ -66,9 +66,14 @@ struct AngleStep {  // turn further; with a window where the source gives one
 
   bool operator==(const AngleStep&) const = default;
 };
-using TighteningStep = std::variant<TorqueStep, LoosenStep, AngleStep>;
+struct RenewStep {  // the fasteners out and new ones in, where the old ones served to settle the
+                    // parts
+  bool operator==(const RenewStep&) const = default;
+};
+using TighteningStep = std::variant<TorqueStep, LoosenStep, AngleStep, RenewStep>;
 
-// A tightening procedure as a manual prints it: at least one torque step, first of all.
+// A tightening procedure as a manual prints it: at least one torque step, first of all and again
+// behind every renewal.
 struct Specification {
   std::vector<TighteningStep> steps;
 
@@ -77,8 +82,8 @@ struct Specification {
 
 // The torque a finished fastener was last brought to by torque alone. Absent where the last step is
 // an angle or a loosening, and where a torque follows an angle (`61 N·m, +90°, min 122 N·m`): it is
-// a check of what the angle reached, and the fastener stands at an unknown torque above it. A
-// loosening, fully or at least as far as the angles turned, starts afresh.
+// a check of what the angle reached, and the fastener stands at an unknown torque above it. New
+// bolts, and a loosening, fully or at least as far as the angles turned, start afresh.
 [[nodiscard]] std::optional<TorqueTarget> final_torque(const Specification& specification);
 
 [[nodiscard]] bool has_angle_step(const Specification& specification);
@@ -87,6 +92,7 @@ struct Specification {
 //   80 N·m   80 N·m ±5%   95 ±5 N·m   90-100 N·m   min 90 N·m   max 12 N·m   160 in·lbf
 //   40 N·m, 60 N·m, 80 N·m       60 N·m, +60° (55-65)       40 N·m + 90°, +1/4 turn
 //   40 N·m, loosen, 40 N·m, +90°      loosen 360°           80 N·m, repeat 80 N·m
+//   50 N·m, new bolts, 50 N·m, +90°   (also "fit new bolts", "renew", "renew bolts")
 // Every torque carries its unit; only the two numbers of a range or of value ± amount share one. A
 // comma between two digits is a decimal comma. A repeat without a tolerance of its own takes that
 // of the step it repeats.
@@ -94,7 +100,8 @@ struct Specification {
 // InputError names the step and says what was expected: a number or unit that cannot be read; a
 // torque that is not above zero, or lower than the torque just before it, which would do nothing;
 // a spread that leaves no window; an angle outside 0 to 1080°, or outside its own window; a first
-// step that is no torque; a repeat of nothing; more than 20 steps or 400 bytes, also once written.
+// step that is no torque; a repeat of nothing; new bolts without a torque behind them; more than 20
+// steps or 400 bytes, also once written.
 [[nodiscard]] Specification read_specification(std::string_view text);
 
 // The one canonical form; read_specification gives the same value back.

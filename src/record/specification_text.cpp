@@ -4,6 +4,7 @@
 #include "quantity/ascii.h"
 #include "quantity/number_text.h"
 #include "record/specification.h"
+#include "record/specification_check.h"
 #include "record/torque_target_text.h"
 
 namespace record {
@@ -20,6 +21,9 @@ using Form = TorqueTarget::Form;
 constexpr std::size_t kLongestText = 400;  // bytes
 constexpr std::size_t kMostSteps = 20;
 constexpr double kMostDegrees = 1080.0;
+constexpr const char* kTorqueBehindNewBolts =
+    "expected a torque behind \"new bolts\", such as new bolts, 40 N·m; for fasteners that are "
+    "renewed every time use --one-time";
 
 bool is_decimal_comma(std::string_view text, std::size_t at) {
   return text[at] == ',' && at > 0 && is_digit(text[at - 1]) && at + 1 < text.size() &&
@@ -125,11 +129,31 @@ LoosenStep read_loosen_step(std::string_view text, std::string_view step) {
   return {checked(quantity::read_angle(text), step)};
 }
 
+// "new bolts", "fit new bolts", "renew", "renew bolts"; the text is what stands behind "new", or
+// behind "renew" where the noun may be left out.
+RenewStep read_renew_step(std::string_view text, bool needs_noun, std::string_view step) {
+  for (const std::string_view noun :
+       {"bolts", "bolt", "fasteners", "fastener", "screws", "screw"}) {
+    if (take_word(text, noun)) {
+      needs_noun = false;
+      break;
+    }
+  }
+  if (needs_noun || !text.empty()) {
+    throw InputError(fmt::format("{}: expected \"new bolts\" and nothing behind it", quoted(step)));
+  }
+  return {};
+}
+
 TighteningStep read_step(std::string_view step) {
   if (step.empty()) {
     throw InputError("nothing between two separators; expected a step such as 80 N·m or +90°");
   }
   std::string_view text = step;
+  if (take_word(text, "renew")) return read_renew_step(text, false, step);
+  (void)take_word(text, "fit");
+  if (take_word(text, "new")) return read_renew_step(text, true, step);
+  text = step;
   if (take_word(text, "loosen")) return read_loosen_step(text, step);
   if (take_word(text, "repeat")) return TorqueStep{read_torque_target(text), true};
   if (text.starts_with('+')) {
@@ -182,13 +206,21 @@ void append(std::vector<TighteningStep>& steps, TighteningStep step) {
   auto* torque = std::get_if<TorqueStep>(&step);
   if (steps.empty() && (torque == nullptr || torque->repeat)) {
     throw InputError(
-        "expected a torque first, such as 40 N·m; an angle, a loosening or a repeat "
+        "expected a torque first, such as 40 N·m; an angle, a loosening, a repeat or new bolts "
         "can only follow one");
+  }
+  if (torque == nullptr && !steps.empty() && std::holds_alternative<RenewStep>(steps.back())) {
+    throw InputError(kTorqueBehindNewBolts);
   }
   if (torque != nullptr) {
     if (torque->repeat) torque->target = repeated_target(torque->target, steps);
     const auto* last = steps.empty() ? nullptr : std::get_if<TorqueStep>(&steps.back());
     if (last != nullptr && level_of(torque->target) < level_of(last->target)) {
+      if (const auto range = as_range(last->target, torque->target)) {
+        throw InputError(fmt::format("{} and {}: for one torque between the two write {}",
+                                     write_exact(last->target), write_exact(torque->target),
+                                     *range));
+      }
       throw InputError(fmt::format(
           "{} is lower than {} just before it and would do nothing; put the steps in rising order, "
           "add \"loosen\" between them, or leave out a figure that only converts the other",
@@ -229,6 +261,9 @@ Specification read_specification(std::string_view text) {
       if (step_texts.size() == 1) throw;
       throw InputError(fmt::format("step {}: {}", specification.steps.size() + 1, error.what()));
     }
+  }
+  if (std::holds_alternative<RenewStep>(specification.steps.back())) {
+    throw InputError(kTorqueBehindNewBolts);
   }
   check_length(write_exact(specification));  // so that what was written can be read again
   return specification;

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "quantity/number_text.h"
+#include "record/as_typed.h"
 
 namespace record {
 
@@ -18,6 +19,15 @@ double least_setting(const Wrench& wrench) {
 
 double scale_mark(const Wrench& wrench, double number) {
   return std::round(number * wrench.graduation * 1e9) / 1e9;
+}
+
+bool on_mark(const Wrench& wrench, double setting) {
+  constexpr double kRounding = 1e-6;  // of a graduation, as marks are rounded (scale_mark)
+  const auto whole = [&](double from_origin) {
+    const double marks = from_origin / wrench.graduation;
+    return std::fabs(marks - std::round(marks)) <= kRounding;
+  };
+  return whole(setting) || whole(setting - wrench.scale.low);
 }
 
 bool in_range(const Wrench& wrench, double setting) {
@@ -33,6 +43,13 @@ bool in_range(const Wrench& wrench, const quantity::StatedTorque& setting) {
 quantity::Percent permissible_deviation(const Wrench& wrench, quantity::Torque torque) {
   if (wrench.accuracy) return *wrench.accuracy;
   return quantity::Percent::of_hundred(torque.in_newton_metres() <= 10.0 ? 6.0 : 4.0);
+}
+
+bool was_out_of_tolerance(const Wrench& wrench) {
+  return wrench.found_off &&
+         *wrench.found_off >
+             permissible_deviation(wrench,
+                                   quantity::torque_of(wrench.scale.high, wrench.scale.unit));
 }
 
 std::optional<Day> calibration_ends(const Wrench& wrench) {
@@ -100,6 +117,19 @@ int read_months(std::string_view text) {
         fmt::format("{}: expected whole months from 1 to 120, such as 12mo or 1y", quoted(text)));
   }
   return static_cast<int>(months);
+}
+
+std::string scale_text(const Wrench& wrench) {
+  return as_typed(wrench.scale_typed, std::optional(wrench.scale));
+}
+
+std::string graduation_text(const Wrench& wrench) {
+  return as_typed(wrench.graduation_typed,
+                  std::optional(quantity::StatedTorque{wrench.graduation, wrench.scale.unit}));
+}
+
+std::string accuracy_text(const Wrench& wrench) {
+  return as_typed(wrench.accuracy_typed, wrench.accuracy);
 }
 
 }  // namespace record

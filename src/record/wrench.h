@@ -37,7 +37,20 @@ struct Wrench {
   std::string serial;                         // may be empty
   std::optional<Day> calibrated;
   int valid_months = 12;
+  // The largest deviation that this calibration found before the wrench was adjusted, without its
+  // sign; nothing where the certificate does not tell.
+  std::optional<quantity::Percent> found_off = std::nullopt;
+  // As entered; empty where an earlier version wrote it, see scale_text and the others.
+  std::string scale_typed = {};
+  std::string graduation_typed = {};
+  std::string accuracy_typed = {};
 };
+
+// Scale, graduation and permissible deviation as they were typed, else in the program's own words;
+// the last is empty where no certificate says it.
+[[nodiscard]] std::string scale_text(const Wrench& wrench);
+[[nodiscard]] std::string graduation_text(const Wrench& wrench);
+[[nodiscard]] std::string accuracy_text(const Wrench& wrench);
 
 // The least usable setting, in the scale's unit: the scale's own lower limit, else 20 % of full
 // scale (common rule for torque wrenches; laboratory procedure and ASME B107.300, from memory).
@@ -53,11 +66,19 @@ struct Wrench {
 // wrench's entry was replaced.
 [[nodiscard]] bool in_range(const Wrench& wrench, const quantity::StatedTorque& setting);
 
+// Whether the setting is a mark of the scale; marks are counted from zero or from the scale's lower
+// end.
+[[nodiscard]] bool on_mark(const Wrench& wrench, double setting);
+
 // Permissible deviation at this torque: the certificate's, else that of ISO 6789-1:2017 (from
 // memory): ±6 % up to 10 N·m, ±4 % above. The standard parts its tools by their maximum torque; by
 // the torque itself is the more cautious reading.
 [[nodiscard]] quantity::Percent permissible_deviation(const Wrench& wrench,
                                                       quantity::Torque torque);
+
+// True where the calibration found the wrench further off than its certificate, else the standard
+// for the top of its scale, permits. What it touched since the calibration before is in doubt.
+[[nodiscard]] bool was_out_of_tolerance(const Wrench& wrench);
 
 // The last day on which the calibration holds; nothing where none is on record.
 [[nodiscard]] std::optional<Day> calibration_ends(const Wrench& wrench);

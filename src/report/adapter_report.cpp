@@ -39,7 +39,10 @@ std::string adapter_text(const quantity::StatedTorque& wanted, const fastener::A
   const auto setting = fastener::wrench_setting(wanted.torque(), adapter);
   const auto length = quantity::write_rounded(adapter.wrench_length.in_millimetres());
   const auto extension = quantity::write_rounded(adapter.adapter_length.in_millimetres());
-  std::string text = strong("set the wrench to " + side_by_side(setting, wanted.unit), page) + "\n";
+  auto answer =
+      wrapped("set the wrench to " + side_by_side(setting, wanted.unit), page.width, "", "  ");
+  answer.pop_back();
+  std::string text = strong(answer, page) + '\n';
   text += wrapped(fmt::format("for {} on the fastener, which is {:.4g} times the setting",
                               quantity::write_exact(wanted), fastener::torque_ratio(adapter)),
                   page.width, "  ", "    ");

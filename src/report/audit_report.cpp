@@ -39,7 +39,7 @@ std::string settled_remark(std::size_t settled, bool shown) {
 
 }  // namespace
 
-std::string deviation_text(const audit::Deviation& deviation, const Page& page) {
+std::string deviation_text(const audit::Deviation& deviation, bool all_causes, const Page& page) {
   const auto* settled = deviation.settled;
   const auto* before = deviation.settled_before;
   std::string text = strong(fmt::format("{:<6}{}{}", audit::word_of(deviation.level), deviation.id,
@@ -49,6 +49,12 @@ std::string deviation_text(const audit::Deviation& deviation, const Page& page) 
   text += wrapped(deviation.says, page.width, "      ", "      ");
   if (settled != nullptr) {
     return text + wrapped(decision_text(*settled), page.width, "      == ", "         ");
+  }
+  for (const auto& cause : deviation.causes) {
+    text +=
+        wrapped(fmt::format("{}: {} ({})", audit::word_of(cause.weight), cause.says, cause.fact),
+                page.width, "      ", "        ");
+    if (!all_causes) break;
   }
   text += wrapped(deviation.what_to_do, page.width, "      -> ", "         ");
   if (before != nullptr) {
@@ -60,12 +66,14 @@ std::string deviation_text(const audit::Deviation& deviation, const Page& page) 
   return text;
 }
 
-std::string audit_text(const audit::Audit& audit, bool settled_too, const Page& page) {
+std::string audit_text(const audit::Audit& audit, const AuditShows& shows, const Page& page) {
   std::string text;
   std::size_t settled = 0;
   for (const auto& deviation : audit.deviations) {
     if (deviation.settled != nullptr) ++settled;
-    if (deviation.settled == nullptr || settled_too) text += deviation_text(deviation, page);
+    if (deviation.settled == nullptr || shows.settled_too) {
+      text += deviation_text(deviation, shows.all_causes, page);
+    }
   }
   if (!text.empty()) text += '\n';
   const auto holds = audit.open(audit::Level::Hold);
@@ -75,7 +83,7 @@ std::string audit_text(const audit::Audit& audit, bool settled_too, const Page& 
                           counted(audit.open(audit::Level::Note), "note"),
                           holds > 0 ? "Not ready: settle the holds before anything is closed up."
                                     : "No hold is open.",
-                          settled_remark(settled, settled_too)),
+                          settled_remark(settled, shows.settled_too)),
               page.width, "", "");
   return text;
 }
@@ -91,6 +99,11 @@ nlohmann::ordered_json deviation_json(const audit::Deviation& deviation) {
                                  {"settled", decision_json(deviation.settled)},
                                  {"settled_before", decision_json(deviation.settled_before)}};
   if (deviation.position) json["position"] = *deviation.position;
+  json["causes"] = nlohmann::ordered_json::array();
+  for (const auto& cause : deviation.causes) {
+    json["causes"].push_back(
+        {{"weight", audit::word_of(cause.weight)}, {"cause", cause.says}, {"fact", cause.fact}});
+  }
   return json;
 }
 

@@ -49,7 +49,7 @@ std::string uncertainty_line(const finding::FoundTorque& torque, quantity::Torqu
 }
 
 std::string verdict_line(const finding::JointState& joint, const finding::Finding& finding) {
-  const auto* specified = joint.specified();
+  const auto* specified = joint.at(finding.entry->content.position).specified;
   if (specified == nullptr) return "no specification to compare with";
   std::string line = fmt::format("specified {}: {}", record::write_exact(specified->procedure),
                                  finding::word_of(finding.verdict));

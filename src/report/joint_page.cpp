@@ -6,13 +6,11 @@
 #include <map>
 #include <nlohmann/json.hpp>
 
-#include "fastener/bolt_assessment.h"
-#include "finding/known_bolt.h"
-#include "quantity/length_text.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
 #include "report/audit_report.h"
 #include "report/compare_report.h"
+#include "report/joint_bolt.h"
 #include "report/joint_heading.h"
 #include "report/joint_map.h"
 #include "report/json_text.h"
@@ -70,56 +68,6 @@ std::string map_text(const JointPage& page_of, const Page& page) {
   tell(kFinalValue, "at its final value");
   return joint_map(page_of.joint.joint->layout, marks, page) +
          wrapped(legend, page.width, "  ", "  ");
-}
-
-// ---- the bolt
-
-struct Bolt {
-  finding::KnownBolt known;
-  fastener::BoltAssessment assessment;
-};
-
-fastener::Condition condition_of(const JointState& joint) {
-  const auto* specified = joint.specified();
-  return specified == nullptr ? fastener::Condition::AsReceived : specified->condition;
-}
-
-std::optional<Bolt> bolt_of(const JointState& joint) {
-  auto known = finding::known_bolt(*joint.joint);
-  if (!known) return std::nullopt;
-  auto assessment = fastener::assess({known->thread, known->grade, condition_of(joint),
-                                      std::nullopt, std::nullopt, std::nullopt, std::nullopt});
-  return Bolt{std::move(*known), std::move(assessment)};
-}
-
-std::string kilonewtons(quantity::Force force) {
-  return quantity::write_rounded(force.in_newtons() / 1000.0) + " kN";
-}
-
-std::string bolt_text(const JointPage& page_of, const Page& page) {
-  const auto bolt = bolt_of(page_of.joint);
-  const auto unit = page_of.job.start.unit;
-  if (!bolt) {
-    return wrapped("nothing is known of this size and grade, so no band is worked out", page.width,
-                   "  ", "  ");
-  }
-  const auto& [known, assessment] = *bolt;
-  std::string text = fmt::format(
-      "{} at {} MPa, yield {}",
-      (known.strength.proof ? "proof " : "0.85 of yield ") + kilonewtons(assessment.proof_load),
-      quantity::write_rounded(fastener::proof_basis(known.strength).stress.in_megapascals()),
-      kilonewtons(assessment.yield_load));
-  if (assessment.advice) {
-    const auto& [low, high] = assessment.advice->plausible;
-    text += fmt::format("; {}: plausible {} to {}, yields for certain at {}",
-                        fastener::name_of(condition_of(page_of.joint)),
-                        quantity::write_rounded(quantity::in_unit(low, unit)),
-                        quantity::write_rounded(high, unit),
-                        quantity::write_rounded(assessment.advice->yields_at, unit));
-  } else {
-    text += "; no friction is known for its condition, so no band is worked out";
-  }
-  return wrapped(text, page.width, "  ", "    ");
 }
 
 // ---- found against tolerance
@@ -229,24 +177,6 @@ std::string progress_text(const JointPage& page_of, const Page& page) {
   return text;
 }
 
-// ---- JSON
-
-ordered_json bolt_json(const JointState& joint) {
-  const auto bolt = bolt_of(joint);
-  if (!bolt) return nullptr;
-  const auto& assessment = bolt->assessment;
-  ordered_json json = {{"proof_load_n", assessment.proof_load.in_newtons()},
-                       {"yield_load_n", assessment.yield_load.in_newtons()},
-                       {"plausible_nm", nullptr},
-                       {"yields_at_nm", nullptr}};
-  if (const auto& advice = assessment.advice) {
-    json["plausible_nm"] = {{"low", advice->plausible.low.in_newton_metres()},
-                            {"high", advice->plausible.high.in_newton_metres()}};
-    json["yields_at_nm"] = advice->yields_at.in_newton_metres();
-  }
-  return json;
-}
-
 }  // namespace
 
 std::vector<const audit::Deviation*> deviations_of(const JointPage& page_of,
@@ -264,7 +194,7 @@ std::string deviations_text(const JointPage& page_of, std::optional<int> positio
                             const Page& page) {
   std::string text;
   for (const auto* deviation : deviations_of(page_of, position)) {
-    text += deviation_text(*deviation, page);
+    text += deviation_text(*deviation, true, page);
   }
   return text.empty() ? "  nothing to flag\n" : text;
 }
@@ -298,7 +228,8 @@ ordered_json position_json(const JointPage& page_of, const PositionState& positi
 std::string joint_page_text(const JointPage& page_of, const Page& page) {
   std::string text = joint_heading(page_of.joint, page_of.job.start, page);
   text += '\n' + map_text(page_of, page);
-  text += strong("bolt", page) + '\n' + bolt_text(page_of, page);
+  text +=
+      strong("bolt", page) + '\n' + joint_bolt_text(page_of.joint, page_of.job.start.unit, page);
   text += strong("found", page) + '\n' + found_table(page_of, page);
   text += strong("audit", page) + '\n' + deviations_text(page_of, std::nullopt, page);
   return text + strong("reassembly", page) + '\n' + progress_text(page_of, page);
@@ -325,10 +256,11 @@ std::string joint_page_json(const JointPage& page_of) {
   for (const auto* deviation : deviations_of(page_of, std::nullopt)) {
     deviations.push_back(deviation_json(*deviation));
   }
-  ordered_json json = {
-      {"joint", std::move(joint)},           {"spec", specification_json(page_of.joint)},
-      {"bolt", bolt_json(page_of.joint)},    {"positions", std::move(positions)},
-      {"deviations", std::move(deviations)}, {"no_plan", nullptr}};
+  ordered_json json = {{"joint", std::move(joint)},
+                       {"bolt", joint_bolt_json(page_of.joint)},
+                       {"positions", std::move(positions)},
+                       {"deviations", std::move(deviations)},
+                       {"no_plan", nullptr}};
   if (page_of.reassembly == nullptr) json["no_plan"] = page_of.no_plan;
   return json_text(json);
 }

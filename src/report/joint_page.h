@@ -26,8 +26,7 @@ struct JointPage {
 [[nodiscard]] std::string joint_page_text(const JointPage& page_of, const Page& page);
 
 // {"joint":{"code","holds","size","length_mm"|null,"grade","count","layout","one_time","critical"},
-// "spec": as compare --json,"bolt":{"proof_load_n","yield_load_n","plausible_nm":{"low","high"}
-// |null,"yields_at_nm"|null}|null,"positions":[compare's row, and "x","y","passes_done","passes",
+// "bolt": as joint_bolt_json,"positions":[compare's row, and "x","y","passes_done","passes",
 // "final_value","striped"],"deviations":[as audit --json],"no_plan"|null}
 [[nodiscard]] std::string joint_page_json(const JointPage& page_of);
 

@@ -1,10 +1,12 @@
 #include "report/line_text.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include "quantity/length_text.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
+#include "record/as_typed.h"
 #include "report/joint_heading.h"
 #include "report/reassembly_line_text.h"
 
@@ -12,20 +14,23 @@ namespace report {
 namespace {
 
 std::string say(const record::LogbookStart& start) {
-  return fmt::format("logbook for {}; {}, tolerance {} where none is given, method error {}",
-                     start.machine, quantity::name_of(start.unit),
-                     quantity::write_exact(start.default_tolerance),
-                     quantity::write_exact(start.method_error));
+  return fmt::format(
+      "logbook for {}; {}, tolerance {} where none is given, method error {}", start.machine,
+      quantity::name_of(start.unit),
+      record::as_typed(start.tolerance_typed, std::optional(start.default_tolerance)),
+      record::as_typed(start.method_typed, std::optional(start.method_error)));
 }
 
 std::string say(const record::Wrench& wrench) {
   const auto ends = record::calibration_ends(wrench);
-  return fmt::format("{}, {}, graduation {}, usable from {} {}; {}", wrench.name,
-                     record::write_exact(wrench.scale), quantity::write_rounded(wrench.graduation),
-                     quantity::write_rounded(record::least_setting(wrench)),
-                     quantity::name_of(wrench.scale.unit),
-                     ends ? "calibration valid to " + record::write_day(*ends)
-                          : std::string("no calibration on record"));
+  return fmt::format(
+      "{}, {}, graduation {}, usable from {} {}{}; {}{}", wrench.name, record::scale_text(wrench),
+      record::graduation_text(wrench), quantity::write_rounded(record::least_setting(wrench)),
+      quantity::name_of(wrench.scale.unit),
+      wrench.accuracy ? ", accuracy " + record::accuracy_text(wrench) : "",
+      ends ? "calibration valid to " + record::write_day(*ends)
+           : std::string("no calibration on record"),
+      wrench.found_off ? ", found off by " + quantity::write_exact(*wrench.found_off) : "");
 }
 
 std::string say(const record::Joint& joint) {
@@ -49,7 +54,7 @@ std::string say(const record::Specified& specified) {
   return fmt::format(
       "{}{} specified {}, {}; {}", specified.joint,
       specified.positions.empty() ? "" : "/" + record::write_positions(specified.positions),
-      record::write_exact(specified.procedure), fastener::name_of(specified.condition),
+      specified.typed, fastener::name_of(specified.condition),
       specified.source.empty() ? "no source" : specified.source);
 }
 
@@ -57,23 +62,44 @@ std::string say(const record::Specified& specified) {
 std::string other_fastener(const record::Removal& removal) {
   std::string text;
   if (!removal.other_size.empty()) text += ", size " + removal.other_size;
-  if (removal.other_length) text += ", length " + quantity::write_exact(*removal.other_length);
+  if (removal.other_length) text += ", length " + record::other_length_text(removal);
   if (!removal.other_grade.empty()) text += ", grade " + removal.other_grade;
   return text;
 }
 
+std::string damaged_thread(const record::Removal& removal) {
+  if (!removal.damaged_thread) return {};
+  const bool both = *removal.damaged_thread == record::DamagedThread::Both;
+  return fmt::format(", thread damaged: {}",
+                     both ? "fastener and hole" : record::word_of(*removal.damaged_thread));
+}
+
 std::string say(const record::Removal& removal) {
   const bool empty = removal.broke == record::BreakLoose::Empty;
-  return fmt::format("{}/{} {}{}{}{}{}{}", removal.joint,
+  return fmt::format("{}/{} {}{}{}{}{}{}{}", removal.joint,
                      record::write_positions(removal.positions), empty ? "found " : "out, broke ",
                      record::word_of(removal.broke), removal.marked ? "" : ", no mark",
-                     other_fastener(removal), removal.bag.empty() ? "" : ", bag " + removal.bag,
+                     damaged_thread(removal), other_fastener(removal),
+                     removal.bag.empty() ? "" : ", bag " + removal.bag,
                      removal.note.empty() ? "" : ", note: " + removal.note);
 }
 
 std::string say(const record::Measured& measured) {
-  return fmt::format("{} {} on {}", record::write_address(measured.joint, measured.position),
-                     record::write_exact(measured.readings), measured.wrench);
+  std::string text =
+      fmt::format("{} {} on {}", record::write_address(measured.joint, measured.position),
+                  record::readings_text(measured), measured.wrench);
+  if (!measured.radius_typed.empty()) text += ", marks at " + measured.radius_typed;
+  if (!measured.adapter.empty()) text += ", through " + measured.adapter;
+  if (measured.restart != record::Restart::Stacked) {
+    text += fmt::format(", {}", record::word_of(measured.restart));
+  }
+  if (measured.neighbours) {
+    text += fmt::format(", neighbours {}", record::word_of(*measured.neighbours));
+  }
+  if (measured.prevailing) {
+    text += ", running torque " + quantity::write_exact(*measured.prevailing);
+  }
+  return text;
 }
 
 std::string say(const record::Disposition& settled) {

@@ -6,6 +6,14 @@
 #include "quantity/number_text.h"
 
 namespace report {
+namespace {
+
+// "at least " or "at most " where the aim is a limit.
+std::string_view limit_word(const plan::Aim& aim) {
+  return plan::is_minimum(aim) ? "at least " : plan::is_maximum(aim) ? "at most " : "";
+}
+
+}  // namespace
 
 std::string target_text(const plan::PlannedPass& planned, const record::LogbookStart& start) {
   switch (planned.pass.kind) {
@@ -23,7 +31,8 @@ std::string target_text(const plan::PlannedPass& planned, const record::LogbookS
       break;
   }
   if (!planned.pass.aim) return "no torque known";
-  return quantity::write_rounded(planned.pass.aim->torque, start.unit);
+  const auto& aim = *planned.pass.aim;
+  return fmt::format("{}{}", limit_word(aim), quantity::write_rounded(aim.torque, start.unit));
 }
 
 std::string setting_text(const plan::PlannedPass& planned) {

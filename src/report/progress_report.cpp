@@ -45,7 +45,7 @@ const Step* step_after(const Step& step, const progress::Progress& progress) {
 
 std::string step_line(const Step& step, const record::LogbookStart& start) {
   return fmt::format("{}, pass {} of {}: {}", record::write_address(code_of(step), step.position),
-                     step.pass_number(), step.joint->passes.size(), work_text(step, start));
+                     step.pass_number(), step.planned().of, work_text(step, start));
 }
 
 std::string standing_text(const progress::Progress& progress, const record::LogbookStart& start,
@@ -74,7 +74,7 @@ std::string standing_json(const progress::Progress& progress) {
     const auto& planned = next->planned();
     nlohmann::ordered_json step = {{"joint", code_of(*next)},
                                    {"pass", next->pass_number()},
-                                   {"passes", next->joint->passes.size()},
+                                   {"passes", planned.of},
                                    {"position", next->position},
                                    {"kind", record::word_of(planned.pass.kind)},
                                    {"target_nm", nullptr},
@@ -101,7 +101,7 @@ std::string step_screen(const Step& step, const progress::Progress& progress,
   std::string text = '\n' + std::string(std::min<std::size_t>(page.width, 60), '-') + '\n';
   text += wrapped(fmt::format("{} {}, pass {} of {}, {} of {} in this pass", code_of(step),
                               step.joint->state->joint->holds, step.pass_number(),
-                              step.joint->passes.size(), place, order.size()),
+                              step.planned().of, place, order.size()),
                   page.width, "", "  ");
   text += '\n' + large_digits(std::to_string(step.position), "    ") + '\n';
   text += wrapped(strong(work_text(step, start), page), page.width, "  ", "    ");

@@ -3,11 +3,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 #include <nlohmann/json.hpp>
-#include <set>
 
 #include "quantity/number_text.h"
+#include "quantity/percent.h"
 #include "quantity/stated_torque.h"
+#include "record/address.h"
 #include "report/joint_heading.h"
 #include "report/json_text.h"
 #include "report/pass_text.h"
@@ -24,23 +26,89 @@ constexpr const char* kCautions =
     "load on stands and chocks. Brake, steering, lifting and pressure joints need the maker's "
     "procedure and a second person. The maker's manual and local rules outrank this list.";
 
+// How the source of a pass rule is known.
+std::string known_text(const plan::Passes& passes) {
+  return passes.how_known == "seen" ? "seen" : "from memory";
+}
+
 std::string order_text(const std::vector<int>& order) {
   std::string text;
   for (const int position : order) text += fmt::format("{}{}", text.empty() ? "" : " ", position);
   return text;
 }
 
-std::string pass_text(const PlannedJoint& joint, std::size_t number, const PlannedPass& planned,
+// ", the wrench's ±4% allowed for"; empty where the aim is no limit.
+std::string clearance_text(const PlannedPass& planned) {
+  if (!planned.setting || !planned.setting->kept_clear_by) return {};
+  return fmt::format(", the wrench's ±{} allowed for",
+                     quantity::write_exact(*planned.setting->kept_clear_by));
+}
+
+// "1-4" where these are not all positions; else empty.
+std::string which_positions(const PlannedJoint& joint, std::vector<int> positions) {
+  if (positions.size() == joint.state->positions.size()) return {};
+  std::ranges::sort(positions);
+  return record::write_positions(positions);
+}
+
+std::string pass_text(const PlannedJoint& joint, const PlannedPass& planned,
                       const record::LogbookStart& start, const Page& page) {
   // The setting comes first, it is what the hand needs; the target only where it reads otherwise.
   const auto setting = setting_text(planned);
   const auto target = target_text(planned, start);
-  std::string line = fmt::format("pass {} of {}: {}", number, joint.passes.size(),
-                                 setting.empty() ? target : setting);
-  if (!setting.empty() && !setting.ends_with("at " + target)) line += " (" + target + ")";
+  const auto which = which_positions(joint, planned.order);
+  std::string line =
+      fmt::format("pass {} of {}{}: {}", planned.number, planned.of,
+                  which.empty() ? which : ", " + which, setting.empty() ? target : setting);
+  if (!setting.empty() && !setting.ends_with("at " + target)) {
+    line += " (" + target + clearance_text(planned) + ")";
+  }
   if (!planned.pass.says.empty()) line += ", " + planned.pass.says;
-  return wrapped(line, page.width, "  ", "      ") +
-         wrapped(order_text(planned.order), page.width, "      order ", "            ");
+  std::string text = wrapped(line, page.width, "  ", "      ") +
+                     wrapped(order_text(planned.order), page.width, "      order ", "            ");
+  if (!planned.otherwise.empty())
+    text += wrapped(planned.otherwise, page.width, "      ", "      ");
+  return text;
+}
+
+// What passes follow, and what their rule asks for around them.
+std::string passes_text(const std::string& label, const plan::Passes& passes, const Page& page) {
+  std::string text = wrapped(fmt::format("{}: {}", label, passes.origin), page.width, "  ", "    ");
+  if (!passes.before.empty()) {
+    text += wrapped("before the first: " + passes.before, page.width, "    ", "      ");
+  }
+  if (!passes.recheck.empty()) text += wrapped(passes.recheck, page.width, "    ", "      ");
+  return text;
+}
+
+// The same for each group of positions, or once where all follow the same.
+std::string groups_text(const PlannedJoint& joint, const Page& page) {
+  const auto& groups = joint.groups;
+  const bool all_the_same = std::ranges::all_of(groups, [&](const plan::PassGroup& group) {
+    return group.passes.origin == groups.front().passes.origin;
+  });
+  std::string text;
+  for (const auto& group : groups) {
+    if (all_the_same) return passes_text("passes", group.passes, page);
+    text +=
+        passes_text("passes at " + record::write_positions(group.positions), group.passes, page);
+  }
+  return text;
+}
+
+std::string closing_text(const PlannedJoint& joint, const Page& page) {
+  const auto& what = *joint.state->joint;
+  if (joint.is_left_open()) {
+    return wrapped("then: left open; its final value when " + what.final_when, page.width, "  ",
+                   "    ");
+  }
+  std::string text = "  then: final stripe on each fastener\n";
+  if (what.rechecks.empty()) return text;
+  std::string due;
+  for (const auto& interval : what.rechecks) {
+    due += (due.empty() ? "" : ", ") + record::write_exact(interval);
+  }
+  return text + wrapped("re-check due after: " + due, page.width, "  ", "    ");
 }
 
 std::string joint_text(std::size_t number, const PlannedJoint& joint,
@@ -48,18 +116,38 @@ std::string joint_text(std::size_t number, const PlannedJoint& joint,
   std::string text = joint_heading(*joint.state, start, page, fmt::format("{}. ", number));
   text += wrapped("why here: " + joint.why, page.width, "  ", "    ");
   text += wrapped("order: " + joint.positions.why, page.width, "  ", "    ");
-  text += wrapped("passes: " + joint.passes_origin, page.width, "  ", "    ");
-  for (std::size_t i = 0; i < joint.passes.size(); ++i) {
-    text += pass_text(joint, i + 1, joint.passes[i], start, page);
+  text += groups_text(joint, page);
+  for (const auto& planned : joint.passes) text += pass_text(joint, planned, start, page);
+  return text + closing_text(joint, page);
+}
+
+// The joints in their order; what was left open stands at the end, under what it waits for.
+std::string joints_text(const plan::ReassemblyPlan& plan, const record::LogbookStart& start,
+                        const Page& page) {
+  std::string text;
+  std::string_view waits_for;
+  std::size_t number = 0;
+  for (const auto& joint : plan.joints) {
+    const std::string_view when = joint.state->joint->final_when;
+    if (joint.stage == plan::Stage::Final && when != waits_for) {
+      waits_for = when;
+      text += '\n' + wrapped(strong(fmt::format("Left open until then: when {}", when), page),
+                             page.width, "", "  ");
+    }
+    text += '\n' + joint_text(++number, joint, start, page);
   }
-  return text + "  then: final stripe on each fastener\n";
+  return text;
 }
 
 // Each pass rule that the plan uses, once, with its source.
 std::string rule_sources(const plan::ReassemblyPlan& plan, const Page& page) {
-  std::set<std::pair<std::string, std::string>> rules;
+  std::map<std::string, std::string> rules;
   for (const auto& joint : plan.joints) {
-    if (!joint.passes_source.empty()) rules.emplace(joint.passes_rule, joint.passes_source);
+    for (const auto& group : joint.groups) {
+      const auto& passes = group.passes;
+      if (passes.rule.empty()) continue;
+      rules.emplace(passes.rule, fmt::format("{} ({})", passes.source, known_text(passes)));
+    }
   }
   std::string text;
   for (const auto& [rule, source] : rules) {
@@ -68,23 +156,32 @@ std::string rule_sources(const plan::ReassemblyPlan& plan, const Page& page) {
   return text.empty() ? text : "\nPass rules used\n" + text;
 }
 
-nlohmann::ordered_json step_json(int number, const PlannedJoint& joint, std::size_t pass,
-                                 const PlannedPass& planned, int position,
-                                 const std::string& adapter) {
+std::string_view word_of(plan::Stage stage) {
+  return stage == plan::Stage::Final ? "final" : "at its turn";
+}
+
+nlohmann::ordered_json step_json(int number, const PlannedJoint& joint, const PlannedPass& planned,
+                                 int position, const std::string& adapter) {
   nlohmann::ordered_json step = {{"n", number},
                                  {"joint", joint.state->joint->code},
-                                 {"pass", pass},
+                                 {"pass", planned.number},
                                  {"position", position},
                                  {"kind", record::word_of(planned.pass.kind)},
                                  {"target_nm", nullptr},
+                                 {"limit", nullptr},
                                  {"angle_deg", nullptr},
                                  {"wrench", nullptr},
                                  {"setting", nullptr},
                                  {"setting_unit", nullptr},
-                                 {"provisional", joint.provisional},
+                                 {"provisional", planned.provisional},
                                  {"applied_nm", nullptr},
-                                 {"adapter", nullptr}};
-  if (planned.pass.aim) step["target_nm"] = planned.pass.aim->torque.in_newton_metres();
+                                 {"adapter", nullptr},
+                                 {"stage", word_of(joint.stage)}};
+  if (planned.pass.aim) {
+    step["target_nm"] = planned.pass.aim->torque.in_newton_metres();
+    if (plan::is_minimum(*planned.pass.aim)) step["limit"] = "min";
+    if (plan::is_maximum(*planned.pass.aim)) step["limit"] = "max";
+  }
   if (planned.pass.angle) step["angle_deg"] = planned.pass.angle->in_degrees();
   if (planned.setting) {
     step["wrench"] = planned.setting->wrench->name;
@@ -96,10 +193,51 @@ nlohmann::ordered_json step_json(int number, const PlannedJoint& joint, std::siz
   return step;
 }
 
+nlohmann::ordered_json text_or_null(const std::string& text) {
+  return text.empty() ? nlohmann::ordered_json(nullptr) : nlohmann::ordered_json(text);
+}
+
+nlohmann::ordered_json group_json(const plan::PassGroup& group) {
+  const auto& passes = group.passes;
+  return {{"positions", group.positions},
+          {"from", passes.origin},
+          {"rule", text_or_null(passes.rule)},
+          {"source", text_or_null(passes.source)},
+          {"known", passes.rule.empty() ? nlohmann::ordered_json(nullptr)
+                                        : nlohmann::ordered_json(known_text(passes))},
+          {"before", text_or_null(passes.before)},
+          {"recheck", text_or_null(passes.recheck)}};
+}
+
+// What a joint's steps have in common.
+nlohmann::ordered_json joint_json(const PlannedJoint& joint) {
+  const auto& what = *joint.state->joint;
+  nlohmann::ordered_json row = {{"joint", what.code},
+                                {"stage", word_of(joint.stage)},
+                                {"why", joint.why},
+                                {"final_when", text_or_null(what.final_when)},
+                                {"order", joint.positions.why},
+                                {"groups", nlohmann::ordered_json::array()},
+                                {"otherwise", nlohmann::ordered_json::array()},
+                                {"recheck_after", nlohmann::ordered_json::array()}};
+  for (const auto& group : joint.groups) row["groups"].push_back(group_json(group));
+  for (const auto& planned : joint.passes) {
+    if (planned.otherwise.empty()) continue;
+    row["otherwise"].push_back({{"pass", planned.number},
+                                {"restart_from", planned.restart_from},
+                                {"do", planned.otherwise}});
+  }
+  for (const auto& interval : what.rechecks) {
+    row["recheck_after"].push_back(record::write_exact(interval));
+  }
+  return row;
+}
+
 }  // namespace
 
 std::string sequence_text(const plan::ReassemblyPlan& plan, const record::LogbookStart& start,
                           const audit::Audit& audit, const Page& page) {
+  if (plan.joints.empty()) return no_joints(page);
   std::string text = wrapped(kCautions, page.width, "", "");
   const auto holds = audit.open(audit::Level::Hold);
   if (holds > 0) {
@@ -118,23 +256,23 @@ std::string sequence_text(const plan::ReassemblyPlan& plan, const record::Logboo
     text += '\n' + strong("To see to first", page) + '\n';
     for (const auto& warning : plan.warnings) text += wrapped(warning, page.width, "  - ", "    ");
   }
-  std::size_t number = 0;
-  for (const auto& joint : plan.joints) text += '\n' + joint_text(++number, joint, start, page);
-  return text + rule_sources(plan, page);
+  return text + joints_text(plan, start, page) + rule_sources(plan, page);
 }
 
 std::string sequence_json(const plan::ReassemblyPlan& plan) {
+  auto joints = nlohmann::ordered_json::array();
   auto steps = nlohmann::ordered_json::array();
   int number = 0;
   for (const auto& joint : plan.joints) {
-    for (std::size_t pass = 0; pass < joint.passes.size(); ++pass) {
-      for (const int position : joint.passes[pass].order) {
-        steps.push_back(
-            step_json(++number, joint, pass + 1, joint.passes[pass], position, plan.adapter.words));
+    joints.push_back(joint_json(joint));
+    for (const auto& planned : joint.passes) {
+      for (const int position : planned.order) {
+        steps.push_back(step_json(++number, joint, planned, position, plan.adapter.words));
       }
     }
   }
-  return json_text({{"steps", std::move(steps)}, {"warnings", plan.warnings}});
+  return json_text(
+      {{"steps", std::move(steps)}, {"warnings", plan.warnings}, {"joints", std::move(joints)}});
 }
 
 }  // namespace report

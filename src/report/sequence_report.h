@@ -9,14 +9,18 @@
 namespace report {
 
 // The plan as a fitter follows it: cautions, open holds and what is still missing first, then joint
-// by joint the passes with target, wrench and setting and the order of positions.
+// by joint the passes with target, wrench and setting and the order of positions; at the end what
+// was left open, under what it waits for, and the pass rules with their sources.
 [[nodiscard]] std::string sequence_text(const plan::ReassemblyPlan& plan,
                                         const record::LogbookStart& start,
                                         const audit::Audit& audit, const Page& page);
 
-// {"steps":[{"n","joint","pass","position","kind","target_nm"|null,"angle_deg"|null,"wrench"|null,
-// "setting"|null,"setting_unit"|null,"provisional","applied_nm"|null,"adapter"|null}],
-// "warnings":[..]}: one step a position a pass.
+// {"steps":[{"n","joint","pass","position","kind","target_nm"|null,"limit":"min"|"max"|null,
+// "angle_deg"|null,"wrench"|null,"setting"|null,"setting_unit"|null,"provisional","applied_nm"|null,"adapter"|null,"stage"}],
+// "warnings":[..],"joints":[{"joint","stage","why","final_when"|null,"order","groups":[{"positions",
+// "from","rule"|null,"source"|null,"known"|null,"before"|null,"recheck"|null}],"otherwise":[{"pass",
+// "restart_from","do"}],"recheck_after":[..]}]}: one step a position a pass; stage is "at its turn"
+// or "final", and a joint that is left open at its turn has one row under "joints" for each.
 [[nodiscard]] std::string sequence_json(const plan::ReassemblyPlan& plan);
 
 }  // namespace report

@@ -46,4 +46,25 @@ std::string Table::text(std::string_view indent) const {
   return result;
 }
 
+std::string Table::fitted(std::string_view indent, std::size_t width) const {
+  auto table = text(indent);
+  std::size_t widest = 0;
+  for (std::string_view rest = table; !rest.empty();) {
+    const auto line = rest.substr(0, rest.find('\n'));
+    widest = std::max(widest, display_width(line));
+    rest.remove_prefix(std::min(rest.size(), line.size() + 1));
+  }
+  if (widest <= width) return table;
+  std::string result;
+  for (const auto& row : rows_) {
+    std::string sentence;
+    for (std::size_t i = 0; i < columns_.size(); ++i) {
+      if (i > 0) sentence += "; ";
+      sentence += columns_[i].title + ' ' + row[i];
+    }
+    result += wrapped(sentence, width, indent, std::string(indent) + "  ");
+  }
+  return result;
+}
+
 }  // namespace report

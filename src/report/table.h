@@ -21,6 +21,10 @@ class Table {
   // every title is empty.
   [[nodiscard]] std::string text(std::string_view indent) const;
 
+  // The same where it is no wider than `width`; else every row as a sentence of its own, "position
+  // J06/03; bracket 77.5..82.5; ...", broken at blanks.
+  [[nodiscard]] std::string fitted(std::string_view indent, std::size_t width) const;
+
  private:
   struct Column {
     std::string title;

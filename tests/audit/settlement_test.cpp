@@ -18,7 +18,7 @@ JobBuilder with_low_finding() {
 
 audit::Audit audit_of(const record::Job& job) {
   const auto survey = finding::survey(job);
-  return audit::run({job, survey});
+  return audit::run({job, survey, record::read_moment("2026-06-02T08:00:00Z")});
 }
 
 // The job with a decision on its deviation of this id.

@@ -83,7 +83,7 @@ TEST_CASE("a finding through an adapter counts at the fastener", "[cli]") {
   // Ratio by hand: (350 + 40)/350 = 1.1143; 70 and 72 on the wrench are 78.00 and 80.23.
   const auto text =
       bench.done("found J06/1 70s 72o --wrench TW2 --extension 40mm --wrench-length 350mm").out;
-  CHECK_THAT(text, ContainsSubstring("through extension 40 mm at 0° on a wrench of 350 mm"));
+  CHECK_THAT(text, ContainsSubstring("through extension 40mm at 0° on a wrench of 350mm"));
   CHECK_THAT(text, ContainsSubstring("1.114"));
   const auto found = bench.done("compare --json").json()["rows"][0]["found"];
   CHECK_THAT(found["best_nm"].get<double>(), WithinAbs(72 * 390.0 / 350.0, 1e-9));
@@ -101,12 +101,12 @@ TEST_CASE("the plan sets the wrench for the adapter", "[cli]") {
   CHECK(last["target_nm"] == 80.0);
   CHECK(last["setting"] == 72.0);  // 80 x 350/390 = 71.79, on the graduation
   CHECK_THAT(last["applied_nm"].get<double>(), WithinAbs(80.23, 0.005));
-  CHECK_THAT(last["adapter"].get<std::string>(), ContainsSubstring("40 mm"));
+  CHECK_THAT(last["adapter"].get<std::string>(), ContainsSubstring("40mm"));
   const auto plain = bench.done("sequence J06 --json").json()["steps"];
   CHECK(plain[plain.size() - 1]["setting"] == 80.0);
   CHECK(plain[plain.size() - 1]["adapter"].is_null());
   CHECK_THAT(bench.done("sequence J06 --extension 40mm --wrench-length 350mm").out,
-             ContainsSubstring("Every setting is through extension 40 mm"));
+             ContainsSubstring("Every setting is through extension 40mm"));
   CHECK(bench.run("sequence --extension 40mm --wrench-length 350mm").code == 2);
 }
 

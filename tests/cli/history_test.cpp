@@ -51,6 +51,9 @@ TEST_CASE("history of a position keeps to what concerns it", "[cli]") {
   CHECK(numbers("J06/1-2") == std::vector{3, 4, 6});
   CHECK(numbers("J07") == std::vector{5});
   CHECK(bench.run("history J09").code == 1);
+  const auto beyond = bench.run("history J06/99");
+  CHECK(beyond.code == 2);
+  CHECK_THAT(beyond.said(), ContainsSubstring("J06 has the positions 1 to 4; 99 is none of them"));
 }
 
 TEST_CASE("every kind of line is in the history of its joint, and can be struck", "[cli]") {

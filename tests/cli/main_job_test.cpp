@@ -1,6 +1,8 @@
 // The whole main job through the program's own commands: start, wrench, joint, out, found,
 // compare, audit, sequence.
 
+#include <algorithm>
+
 #include "support/bench.h"
 #include "support/catch.h"
 
@@ -111,16 +113,83 @@ TEST_CASE("a joint that is struck leaves strays that hold the audit", "[cli]") {
   CHECK(bench.done("audit --json").json()["ready"] == true);
 }
 
+TEST_CASE("a finding whose wrench is struck is shown as no evidence", "[cli]") {
+  Bench bench;
+  set_up(bench);
+  bench.done("out J06/1-16");
+  bench.done("found J06/03 60s 70s 75s 80o --wrench TW2");
+  bench.done("strike 2 --why 'not our wrench'");
+  const auto row = bench.done("compare --json").json()["rows"][2];
+  CHECK(row["found"]["best_nm"] == 80.0);
+  CHECK(row["verdict"] == "not comparable");
+  CHECK(row["grade"] == "X");
+  REQUIRE(row["grade_reasons"].size() == 1);
+  const auto text = bench.done("compare").out;
+  CHECK_THAT(text, ContainsSubstring("J06/3 grade X: its wrench is no longer in the logbook"));
+  CHECK_THAT(text, ContainsSubstring("not tested: 1-2,4-16"));
+  const auto audit = bench.run("audit --json").json()["deviations"];
+  REQUIRE(audit.size() == 2);
+  CHECK(audit[0]["rule"] == "stray entry");
+  CHECK(audit[1]["rule"] == "found not comparable");
+  // Entered again the wrench counts as before.
+  bench.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
+  const auto again = bench.done("compare --json").json();
+  CHECK(again["rows"][2]["grade"] == "A");
+}
+
+TEST_CASE("without a specification compare says so in the place of a verdict", "[cli]") {
+  Bench bench;
+  set_up(bench);
+  bench.done("joint J07 --holds lid --size M12 --grade 8.8 --count 2");
+  bench.done("found J07/1 60s 70s 75s 80o --wrench TW2");
+  const auto text = bench.done("compare J07").out;
+  CHECK_THAT(text, ContainsSubstring("no specification  A"));
+  CHECK_THAT(text, !ContainsSubstring("not comparable"));
+  const auto rows = bench.done("compare J07 --json").json();
+  CHECK(rows["rows"][0]["verdict"] == "not comparable");
+}
+
+TEST_CASE("a limit is kept clear of on the plan, which says so", "[cli]") {
+  Bench bench;
+  set_up(bench);
+  bench.done("joint J07 --holds lid --size M12 --grade 8.8 --count 2 --spec 'min 70 N·m'");
+  bench.done("joint J08 --holds lid --size M12 --grade 8.8 --count 2 --spec 'max 70 N·m'");
+  bench.width = 200;
+  const auto text = bench.done("sequence J07 J08").out;
+  CHECK_THAT(text,
+             ContainsSubstring("TW2 at 73 N·m (at least 70 N·m, the wrench's ±4% allowed for)"));
+  CHECK_THAT(text,
+             ContainsSubstring("TW2 at 67 N·m (at most 70 N·m, the wrench's ±4% allowed for)"));
+  const auto steps = bench.done("sequence J07 --json").json()["steps"];
+  CHECK(steps.back()["limit"] == "min");
+  CHECK(steps.back()["target_nm"] == 70.0);
+  CHECK(steps.back()["setting"] == 73.0);
+}
+
+TEST_CASE("a logbook without joints says so in one line", "[cli]") {
+  Bench bench;
+  bench.done("start " + bench.folder().file("gb1.bolts") + " --machine GB-1");
+  bench.width = 200;
+  for (const auto* command : {"compare", "sequence", "audit"}) {
+    INFO(command);
+    const auto text = bench.done(command).out;
+    CHECK(text.starts_with("no joint in this logbook yet"));
+    CHECK(std::ranges::count(text, '\n') == 1);
+  }
+  const auto audit = bench.done("audit --json").json();
+  CHECK(audit["ready"] == true);
+}
+
 TEST_CASE("joint and wrench names are found in any case, and near misses are suggested", "[cli]") {
   Bench bench;
   set_up(bench);
   bench.done("found j06/1 60s 80o --wrench tw2");
   const auto joint = bench.run("out J60/1");
   CHECK(joint.code == 1);
-  CHECK_THAT(joint.err, ContainsSubstring("\"J60\""));
+  CHECK_THAT(joint.said(), ContainsSubstring("\"J60\""));
   const auto wrench = bench.run("found J06/1 60s --wrench TW9");
   CHECK(wrench.code == 1);
-  CHECK_THAT(wrench.err, ContainsSubstring("known are TW2"));
+  CHECK_THAT(wrench.said(), ContainsSubstring("known are TW2"));
   CHECK(bench.run("compare J7").code == 1);
 }
 
@@ -143,6 +212,8 @@ TEST_CASE("bad input ends with exit code 2 and writes nothing", "[cli]") {
            "joint J08 --holds x --size M12 --grade 8.8 --count 5 --layout 'rectangle 2x2'",
            "joint J08 --size M12 --grade 8.8 --count 4",
            "joint J06 --source somewhere",
+           "joint J06 --spec '40 N·m, loosen'",
+           "joint J06 --spec 'min 90 N·m, max 100 N·m'",
            "wrench TW3 --graduation '1 N·m'",
            "wrench TW3 --range '20..200' --graduation '1 N·m'",
            "out J06/1 --at yesterday",
@@ -171,10 +242,10 @@ TEST_CASE("a misspelt command or option is answered with the nearest one", "[cli
   Bench bench;
   const auto command = bench.run("comparr");
   CHECK(command.code == 2);
-  CHECK_THAT(command.err, ContainsSubstring("did you mean compare?"));
+  CHECK_THAT(command.said(), ContainsSubstring("did you mean compare?"));
   const auto option = bench.run("out J06/1 --brok tight");
   CHECK(option.code == 2);
-  CHECK_THAT(option.err, ContainsSubstring("did you mean --broke?"));
+  CHECK_THAT(option.said(), ContainsSubstring("did you mean --broke?"));
   CHECK(bench.run("").code == 2);
 }
 
@@ -193,7 +264,7 @@ TEST_CASE("the logbook is the named one, else the nearest above", "[cli]") {
   bench.done("start " + bench.folder().file("b.bolts") + " --machine B");
   const auto two = bench.run("compare");
   CHECK(two.code == 2);
-  CHECK_THAT(two.err, ContainsSubstring("a.bolts") && ContainsSubstring("b.bolts"));
+  CHECK_THAT(two.said(), ContainsSubstring("a.bolts") && ContainsSubstring("b.bolts"));
   CHECK(bench.run("compare --log " + bench.folder().file("a.bolts")).code == 0);
   CHECK(bench.run("compare --log " + bench.folder().file("c.bolts")).code == 3);
   CHECK(bench.run("start " + bench.folder().file("a.bolts") + " --machine A").code == 1);
@@ -205,11 +276,11 @@ TEST_CASE("who and when follow the options, then the environment, then the login
   bench.login.clear();
   const auto nobody = bench.run("out J06/1");
   CHECK(nobody.code == 2);
-  CHECK_THAT(nobody.err, ContainsSubstring("--by"));
+  CHECK_THAT(nobody.said(), ContainsSubstring("--by"));
   bench.environment["BOLTWITNESS_BY"] = "LM";
   bench.done("out J06/1 --at 2026-05-30T10:00Z");
   const auto ahead = bench.done("out J06/2 --by KB --at 2027-01-01");
-  CHECK_THAT(ahead.err, ContainsSubstring("ahead of this machine's clock"));
+  CHECK_THAT(ahead.said(), ContainsSubstring("ahead of this machine's clock"));
 }
 
 TEST_CASE("a found torque that breaks the tolerance holds the audit, with the slip named",
@@ -265,7 +336,8 @@ TEST_CASE("a circle in the order of joints is an error that names it", "[cli]") 
   bench.done("joint J12 --holds b --size M8 --grade 8.8 --count 2 --spec '20 N·m' --after J11");
   const auto outcome = bench.run("sequence");
   CHECK(outcome.code == 1);
-  CHECK_THAT(outcome.err, ContainsSubstring("J11 after J12") && ContainsSubstring("J12 after J11"));
+  CHECK_THAT(outcome.said(),
+             ContainsSubstring("J11 after J12") && ContainsSubstring("J12 after J11"));
 }
 
 TEST_CASE("a torque that no wrench can do is said, with what would", "[cli]") {
@@ -295,7 +367,7 @@ TEST_CASE("a replaced line is of the kind that replaces it", "[cli]") {
   const auto refused =
       bench.run("found J06/1 60s 80o --wrench TW2 --replace 5 --why 'mistyped number'");
   CHECK(refused.code == 1);
-  CHECK_THAT(refused.err, ContainsSubstring("line 5 is a removal"));
+  CHECK_THAT(refused.said(), ContainsSubstring("line 5 is a removal"));
   CHECK(bench.done("compare J06 --json").json()["rows"][0]["found"].is_null());
 }
 

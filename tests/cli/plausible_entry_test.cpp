@@ -22,9 +22,9 @@ TEST_CASE("a specification that the size cannot carry is refused with the likely
   const auto refused = bench.run(std::string(kCover) + "--spec '160 N·m'");
   CHECK(refused.code == 1);
   CHECK(refused.out.empty());
-  CHECK_THAT(refused.err, ContainsSubstring("160 N·m on M8 8.8 is 6 times its proof torque; 160 "
-                                            "in·lbf = 18.1 N·m would fit"));
-  CHECK_THAT(refused.err, ContainsSubstring("--really"));
+  CHECK_THAT(refused.said(), ContainsSubstring("160 N·m on M8 8.8 is 6 times its proof torque; 160 "
+                                               "in·lbf = 18.1 N·m would fit"));
+  CHECK_THAT(refused.said(), ContainsSubstring("--really"));
   CHECK(bench.done("compare --json").json()["rows"].empty());
 
   bench.done(std::string(kCover) + "--spec '160 in·lbf'");
@@ -36,7 +36,7 @@ TEST_CASE("what the source really says is taken and stays in the audit", "[cli]"
   Bench bench;
   started(bench);
   const auto taken = bench.done(std::string(kCover) + "--spec '160 N·m' --source x --really");
-  CHECK_THAT(taken.err, ContainsSubstring("6 times its proof torque"));
+  CHECK_THAT(taken.said(), ContainsSubstring("6 times its proof torque"));
   const auto deviations = bench.done("audit --json").json()["deviations"];
   REQUIRE(deviations.size() == 1);
   CHECK(deviations[0]["id"] == "implausible:J07");
@@ -47,7 +47,7 @@ TEST_CASE("a low torque is only remarked on", "[cli]") {
   Bench bench;
   started(bench);
   const auto low = bench.done(std::string(kCover) + "--spec '4 N·m' --source x");
-  CHECK_THAT(low.err, ContainsSubstring("below the plausible"));
+  CHECK_THAT(low.said(), ContainsSubstring("below the plausible"));
   CHECK(bench.done("audit --json").json()["deviations"].empty());
   Bench other;
   started(other);
@@ -60,8 +60,8 @@ TEST_CASE("a finding is kept whatever it says, with a remark where the bolt cann
   started(bench);
   bench.done(std::string(kCover) + "--spec '20 N·m' --source x");
   const auto strange = bench.done("found J07/1 155s 160o --wrench TW2");
-  CHECK_THAT(strange.err, ContainsSubstring("160 N·m on M8 8.8 is 6 times"));
-  CHECK_THAT(strange.err, ContainsSubstring("; recorded"));
+  CHECK_THAT(strange.said(), ContainsSubstring("160 N·m on M8 8.8 is 6 times"));
+  CHECK_THAT(strange.said(), ContainsSubstring("; recorded"));
   CHECK(bench.done("found J07/2 22s 23s 24o --wrench TW2").err.empty());
   const auto audit = bench.run("audit --json").json()["deviations"].dump();
   CHECK_THAT(audit, ContainsSubstring("overstretched:J07/01"));

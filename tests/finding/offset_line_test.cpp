@@ -21,7 +21,7 @@ finding::Graded graded(const std::string& readings) {
   const auto measured = measured_with(readings);
   const auto wrench = wrench_20_to_200();
   const auto torque = finding::found_torque(measured, wrench, quantity::Percent::of_hundred(2.0));
-  return finding::grade({measured, torque, wrench, record::read_day("2026-06-01"),
+  return finding::grade({measured, torque, &wrench, record::read_day("2026-06-01"),
                          record::BreakLoose::Normal, true, fastener::Condition::AsReceived});
 }
 

@@ -1,7 +1,9 @@
 #include "finding/survey.h"
 
+#include "finding/specification_group.h"
 #include "finding/test_bolt.h"
 #include "support/catch.h"
+#include "support/job_builder.h"
 
 using finding::Verdict;
 using quantity::Torque;
@@ -68,4 +70,65 @@ TEST_CASE("prevailing torque moves every limit of the verdict", "[finding]") {
   CHECK(findings[1].verdict == Verdict::Within);
   // 90 less the 30 that run the nut is what the middle of the specification, 60, asks for.
   CHECK_THAT(*findings[1].ratio, WithinRel(1.0, 1e-12));
+}
+
+TEST_CASE("a position is judged by its own specification before that of the joint", "[finding]") {
+  auto builder = JobBuilder().wrench().joint("J01").specified("J01", "80 N·m");
+  builder.specified("J01", "50 N·m").last_specified().positions = {2, 4};
+  builder.specified("J01", "30 N·m").last_specified().positions = {4};
+  builder.specified("J01", "82 N·m");  // a later one of the joint does not touch the exceptions
+  builder.found("J01/1", "70s 78s 82o").found("J01/2", "40s 48s 50o").found("J01/4", "40s 48s 50o");
+  const auto survey = finding::survey(builder.job());
+  const auto& joint = survey.joints.front();
+  const auto specified_at = [&](int position) {
+    return write_exact(joint.at(position).specified->procedure);
+  };
+  CHECK(specified_at(1) == "82 N·m");
+  CHECK(specified_at(2) == "50 N·m");
+  CHECK(specified_at(3) == "82 N·m");
+  CHECK(specified_at(4) == "30 N·m");
+  CHECK(joint.at(2).window->nominal == Torque::newton_metres(50));
+  CHECK(joint.at(2).finding()->verdict == Verdict::Within);
+  CHECK(joint.at(4).finding()->verdict == Verdict::High);
+  CHECK_THAT(*joint.at(2).finding()->ratio, WithinRel(1.0, 1e-12));
+  CHECK_THAT(*joint.at(1).finding()->ratio, WithinRel(1.0, 1e-12));
+}
+
+TEST_CASE("positions with the same procedure and condition form one group", "[finding]") {
+  auto builder = JobBuilder().joint("J01", 5).specified("J01", "80 N·m");
+  builder.specified("J01", "50 N·m").last_specified().positions = {2, 4};
+  builder.specified("J01", "80 N·m", "Bulletin 7").last_specified().positions = {5};
+  auto survey = finding::survey(builder.job());
+  auto groups = finding::specification_groups(survey.joints.front());
+  REQUIRE(groups.size() == 2);
+  CHECK(groups[0].positions == std::vector{1, 3, 5});
+  CHECK(groups[1].positions == std::vector{2, 4});
+  CHECK(groups[1].window->nominal == Torque::newton_metres(50));
+  // Another condition is other work, whatever the torque.
+  builder.specified("J01", "80 N·m", "p. 1", fastener::Condition::Oiled)
+      .last_specified()
+      .positions = {1};
+  survey = finding::survey(builder.job());
+  groups = finding::specification_groups(survey.joints.front());
+  REQUIRE(groups.size() == 3);
+  CHECK(groups[0].positions == std::vector{1});
+}
+
+TEST_CASE("only positions without a specification give a provisional torque", "[finding]") {
+  auto builder = JobBuilder().wrench().joint("J01");
+  builder.specified("J01", "30 N·m").last_specified().positions = {1};
+  builder.found("J01/1", "28s 29s 30o").found("J01/2", "70s 74s 77s 80o");
+  builder.found("J01/3", "70s 74s 77s 80o");
+  const auto survey = finding::survey(builder.job());
+  CHECK(finding::provisional_torque(survey.joints.front()) == Torque::newton_metres(80));
+  CHECK(finding::specification_groups(survey.joints.front())[1].specified == nullptr);
+}
+
+TEST_CASE("a specification for a position that the joint does not have is a stray", "[finding]") {
+  auto builder = JobBuilder().joint("J01", 3);
+  builder.specified("J01", "30 N·m").last_specified().positions = {3, 9};
+  const auto survey = finding::survey(builder.job());
+  REQUIRE(survey.strays.size() == 1);
+  CHECK(survey.strays.front().position == 9);
+  CHECK(survey.joints.front().at(3).specified != nullptr);
 }

@@ -2,6 +2,9 @@
 
 #include <SQLiteCpp/SQLiteCpp.h>
 
+#include <fstream>
+#include <map>
+
 #include "logbook/logbook_error.h"
 #include "support/catch.h"
 
@@ -41,4 +44,26 @@ TEST_CASE("a step and its number come together or not at all", "[logbook]") {
     CHECK(logbook::schema_version(database) == 1);
     CHECK_FALSE(database.tableExists("b"));
   }
+}
+
+TEST_CASE("current.sql is what the steps add up to", "[logbook]") {
+  const auto everything = [](SQLite::Database& database) {
+    std::map<std::string, std::string> made;
+    SQLite::Statement row(database,
+                          "SELECT type || ' ' || name, sql FROM sqlite_master "
+                          "WHERE sql IS NOT NULL AND name NOT LIKE 'sqlite%'");
+    while (row.executeStep()) made[row.getColumn(0).getString()] = row.getColumn(1).getString();
+    return made;
+  };
+  SQLite::Database by_steps(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+  logbook::apply_steps(by_steps, logbook::schema_steps());
+
+  std::ifstream file(BOLTWITNESS_SCHEMA "/current.sql");
+  const std::string current((std::istreambuf_iterator<char>(file)), {});
+  REQUIRE_FALSE(current.empty());
+  SQLite::Database in_one_piece(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+  in_one_piece.exec(current);
+
+  INFO("written anew by scripts/write_current_schema");
+  CHECK(everything(in_one_piece) == everything(by_steps));
 }

@@ -113,6 +113,17 @@ TEST_CASE("what never came out stands first, equal ranks keep the order of entry
                                                      {"D", "reverse of removal"}});
 }
 
+TEST_CASE("bench work stands before all that is not, unless it has to wait", "[plan]") {
+  const std::vector<JointToClose> joints = {
+      {"J01", 1, false}, {"J02", 2, true}, {"J03", 3, false}, {"J04", 4, true}};
+  CHECK(rows_of(joints) == std::vector<OrderedJoint>{{"J04", "bench work; came out last"},
+                                                     {"J02", "bench work; reverse of removal"},
+                                                     {"J03", "reverse of removal"},
+                                                     {"J01", "reverse of removal"}});
+  CHECK(rows_of(joints, {{"J04", Kind::After, "J03"}})[2] ==
+        OrderedJoint{"J04", "bench work; came out last; waits for J03"});
+}
+
 TEST_CASE("a stated precedence overrules the removal and says so", "[plan]") {
   // J03 waits for J02, and J02 for J01: both are held back; J01 takes the first place.
   CHECK(rows_of(kThreeOut, {{"J03", Kind::After, "J02"}, {"J02", Kind::Covers, "J01"}}) ==

@@ -15,6 +15,16 @@ Aim aim(double newton_metres, double tolerance = 0.1) {
   return {torque, torque * (1 - tolerance), torque * (1 + tolerance)};
 }
 
+Aim at_least(double newton_metres) {
+  const auto torque = Torque::newton_metres(newton_metres);
+  return {torque, torque, std::nullopt};
+}
+
+Aim at_most(double newton_metres) {
+  const auto torque = Torque::newton_metres(newton_metres);
+  return {torque, std::nullopt, torque};
+}
+
 const record::Day kDay = record::read_day("2026-06-01");
 
 }  // namespace
@@ -35,6 +45,16 @@ TEST_CASE("the wrench covers the setting and is in calibration", "[plan]") {
                                                    ContainsSubstring("out of calibration"));
 }
 
+TEST_CASE("where no wrench can do it the plan says what would", "[plan]") {
+  const auto builder = JobBuilder().wrench("TW2", "20..200 N·m", "1 N·m");
+  const WrenchChoice choice(builder.job(), kDay);
+  const auto wanted =
+      plan::Aim{Torque::newton_metres(10.5), Torque::newton_metres(6), Torque::newton_metres(15)};
+  CHECK_FALSE(choice.choose(wanted, nullptr).has_value());
+  CHECK(choice.what_is_missing(wanted) ==
+        "no wrench here can do 10.5 N·m; one covering 6 to 15 N·m is needed");
+}
+
 TEST_CASE("a scale from zero is used from a fifth of its range", "[plan]") {
   const auto builder = JobBuilder().wrench("TW5", "0..100 N·m", "1 N·m");
   const WrenchChoice choice(builder.job(), kDay);
@@ -47,10 +67,6 @@ TEST_CASE("the setting is rounded to the graduation and stays within the limits"
   const WrenchChoice choice(builder.job(), kDay);
   CHECK(choice.choose(aim(83), nullptr)->setting == 85.0);
   CHECK(choice.choose(aim(82), nullptr)->setting == 80.0);
-  // At least 83: rounded up although 85 is no nearer; at most 83: rounded down.
-  const auto torque = Torque::newton_metres(81);
-  CHECK(choice.choose({torque, torque, std::nullopt}, nullptr)->setting == 85.0);
-  CHECK(choice.choose({torque, std::nullopt, torque}, nullptr)->setting == 80.0);
   CHECK_FALSE(choice.choose(aim(82.5, 0.01), nullptr).has_value());
 }
 
@@ -93,6 +109,63 @@ TEST_CASE("a wrench without a calibration on record is the second choice", "[pla
   CHECK(WrenchChoice(builder.job(), kDay).choose(aim(80), nullptr)->wrench->name == "TW2");
   const auto alone = JobBuilder().wrench("TW7", "20..200 N·m", "0.5 N·m", "");
   CHECK_FALSE(WrenchChoice(alone.job(), kDay).choose(aim(80), nullptr)->calibration_known);
+}
+
+TEST_CASE("a lone limit is kept clear of by what the wrench may be off", "[plan]") {
+  // Worked by hand with ±4 % (ISO 6789-1 above 10 N·m): 90 / 0.96 = 93.75, 12 / 1.04 = 11.54.
+  const auto builder =
+      JobBuilder().wrench("TW1", "2..20 N·m", "0.2 N·m").wrench("TW2", "20..200 N·m", "1 N·m");
+  const WrenchChoice choice(builder.job(), kDay);
+  const auto least = choice.choose(at_least(90), nullptr);
+  CHECK(least->setting == 94.0);
+  CHECK(least->kept_clear_by->in_percent() == 4.0);
+  CHECK(choice.choose(at_most(12), nullptr)->setting == 11.4);
+  CHECK_FALSE(choice.choose(aim(90), nullptr)->kept_clear_by.has_value());
+  // 10.5 / 1.04 = 10.1 would round to 10, where ±6 % hold: 10.6 is past the limit; 9.8 is not.
+  CHECK(choice.choose(at_most(10.5), nullptr)->setting == 9.8);
+  // The wrench's certificate counts where there is one.
+  auto certified = builder.job();
+  certified.wrenches[1].content.accuracy = quantity::Percent::of_hundred(1.0);
+  CHECK(WrenchChoice(certified, kDay).choose(at_least(90), nullptr)->setting == 91.0);
+}
+
+TEST_CASE("no permissible deviation carries the torque past a lone limit", "[plan]") {
+  auto job = JobBuilder()
+                 .wrench("TW1", "2..20 N·m", "0.2 N·m")
+                 .wrench("TW2", "20..200 N·m", "1 N·m")
+                 .wrench("TW3", "0..150 ft·lbf", "2 ft·lbf")
+                 .wrench("TW5", "20..150 in·lbf", "1 in·lbf")
+                 .job();
+  holds_always("setting · (1 ∓ deviation) stays on the safe side", [&] {
+    for (auto& entry : job.wrenches) {
+      entry.content.accuracy.reset();
+      if (*rc::gen::arbitrary<bool>()) {
+        entry.content.accuracy = quantity::Percent::of_hundred(*rc::gen::inRange(5, 100) / 10.0);
+      }
+    }
+    const double through = *rc::gen::element(1.0, 1.25);
+    const WrenchChoice choice(job, kDay, through);
+    const bool minimum = *rc::gen::arbitrary<bool>();
+    const double limit = *rc::gen::inRange(10, 4000) / 10.0;
+    const auto setting = choice.choose(minimum ? at_least(limit) : at_most(limit), nullptr);
+    if (!setting) return;
+    RC_CLASSIFY(minimum, "minimum");
+    const auto at_wrench = quantity::torque_of(setting->setting, setting->wrench->scale.unit);
+    const double off = record::permissible_deviation(*setting->wrench, at_wrench).ratio();
+    const double applied = at_wrench.in_newton_metres() * through;
+    RC_ASSERT(record::in_range(*setting->wrench, setting->setting));
+    if (minimum) {
+      RC_ASSERT(applied * (1.0 - off) >= limit * (1.0 - 1e-9));
+    } else {
+      RC_ASSERT(applied * (1.0 + off) <= limit * (1.0 + 1e-9));
+    }
+    // Nor is it farther away than the graduation makes it: two marks, and the wider deviation.
+    const double step =
+        quantity::torque_of(setting->wrench->graduation, setting->wrench->scale.unit)
+            .in_newton_metres() *
+        through;
+    RC_ASSERT(std::fabs(applied - limit) <= limit * 0.12 + 2.0 * step);
+  });
 }
 
 TEST_CASE("whatever is chosen keeps every promise", "[plan]") {

@@ -50,13 +50,22 @@ TEST_CASE("what is no length is refused", "[quantity]") {
   CHECK_THAT(refusal_of([] { return read_length("90"); }), ContainsSubstring("with its unit"));
 }
 
+TEST_CASE("a length over 10 m is a slip", "[quantity]") {
+  CHECK(read_length("10 m") == Length::millimetres(10'000.0));
+  for (const auto* text : {"10.001 m", "90000 mm", "400 in", "1000 1/2 in"}) {
+    INFO(text);
+    CHECK_THAT(refusal_of([&] { return read_length(text); }), ContainsSubstring("at most 10 m"));
+  }
+}
+
 TEST_CASE("an exactly written length reads back", "[quantity]") {
   CHECK(quantity::write_exact(Length::millimetres(90.0)) == "90 mm");
   CHECK(quantity::write_exact(Length::inches(0.5)) == "12.7 mm");
   holds_always("the same length comes back", [] {
     const auto mantissa = *rc::gen::inRange<std::int64_t>(1, std::int64_t{1} << 53);
+    // Up to 2^13 mm, below the 10 m that a length may have.
     const auto length =
-        Length::millimetres(std::ldexp(static_cast<double>(mantissa), *rc::gen::inRange(-60, 1)));
+        Length::millimetres(std::ldexp(static_cast<double>(mantissa), *rc::gen::inRange(-60, -39)));
     RC_ASSERT(read_length(quantity::write_exact(length)) == length);
   });
 }

@@ -168,10 +168,10 @@ TEST_CASE("blanks of every kind are trimmed", "[quantity]") {
 TEST_CASE("quoted text is safe to print and never cut inside a character", "[quantity]") {
   CHECK(quantity::quoted("80") == "\"80\"");
   CHECK(quantity::quoted("a\0b\x1b[2J\x7f"sv) == "\"a?b?[2J?\"");
-  CHECK(quantity::quoted(std::string(60, 'a')) == '"' + std::string(60, 'a') + '"');
-  CHECK(quantity::quoted(std::string(61, 'a')) == '"' + std::string(60, 'a') + "...\"");
-  const std::string cut = quantity::quoted(std::string(59, 'a') + "°°");
-  CHECK(cut == '"' + std::string(59, 'a') + "...\"");
+  CHECK(quantity::quoted(std::string(40, 'a')) == '"' + std::string(40, 'a') + '"');
+  CHECK(quantity::quoted(std::string(41, 'a')) == '"' + std::string(40, 'a') + "...\"");
+  const std::string cut = quantity::quoted(std::string(39, 'a') + "°°");
+  CHECK(cut == '"' + std::string(39, 'a') + "...\"");
 }
 
 TEST_CASE("no bytes make the number reader do anything but read or refuse", "[quantity]") {

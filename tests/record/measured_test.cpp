@@ -21,6 +21,30 @@ TEST_CASE("readings are typed as a setting and a mark", "[record]") {
         read_readings("62.5s 65.5o", std::nullopt));
 }
 
+TEST_CASE("readings may be parted by commas and typed in capitals", "[record]") {
+  const auto readings = read_readings("60s 70s 80o", std::nullopt);
+  for (const auto* text :
+       {"60S 70S 80O", "60s, 70s, 80o", "60s,70s,80o", "60s; 70 Short, 80:ON", "60s 70s 80o,"}) {
+    INFO(text);
+    CHECK(read_readings(text, std::nullopt) == readings);
+  }
+  CHECK(read_readings("80s 6°, 85s 2°", std::nullopt) ==
+        read_readings("80s 6° 85s 2°", std::nullopt));
+}
+
+TEST_CASE("a missing mark or degree sign is asked for", "[record]") {
+  for (const auto* text : {"60 70 80", "60 700 800s", "60 70s"}) {
+    INFO(text);
+    CHECK_THROWS_WITH(read_readings(text, std::nullopt),
+                      ContainsSubstring("after the setting 60 expected where the mark stood"));
+  }
+  for (const auto* text : {"80 short 6", "80s 6 85o", "80s 6, 85o", "80s 6 85 on"}) {
+    INFO(text);
+    CHECK_THROWS_WITH(read_readings(text, std::nullopt),
+                      ContainsSubstring("if 6 is how far the mark still was, write 6°"));
+  }
+}
+
 TEST_CASE("an offset may follow the mark, in degrees or along the head", "[record]") {
   const auto readings = read_readings("80 short 6° 85 short 2 deg 90 past 3°", std::nullopt);
   REQUIRE(readings.size() == 3);

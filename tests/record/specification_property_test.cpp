@@ -10,6 +10,7 @@ using quantity::Angle;
 using record::AngleStep;
 using record::LoosenStep;
 using record::read_specification;
+using record::RenewStep;
 using record::Specification;
 using record::TighteningStep;
 using record::TorqueStep;
@@ -60,7 +61,7 @@ rc::Gen<Specification> specifications() {
     specification.steps.emplace_back(TorqueStep{last});
     const int more = *rc::gen::inRange(0, 7);
     for (int i = 0; i < more; ++i) {
-      switch (*rc::gen::inRange(0, 4)) {
+      switch (*rc::gen::inRange(0, 5)) {
         case 0:
           last = arbitrary_target(std::max(last.value, last.spread), unit);
           specification.steps.emplace_back(TorqueStep{last});
@@ -70,6 +71,11 @@ rc::Gen<Specification> specifications() {
           break;
         case 2:
           specification.steps.emplace_back(arbitrary_loosen_step());
+          break;
+        case 3:  // and any torque behind them, also a lower one
+          last = arbitrary_target(0.0, unit);
+          specification.steps.emplace_back(RenewStep{});
+          specification.steps.emplace_back(TorqueStep{last});
           break;
         default:
           specification.steps.emplace_back(arbitrary_angle_step());
@@ -136,7 +142,7 @@ TEST_CASE("no bytes make the specification reader do anything but read or refuse
   holds_always("any shuffle of the pieces of specifications", [&] {
     const auto pieces = *rc::gen::container<std::vector<std::string>>(rc::gen::element<std::string>(
         "80", " N·m", "60", "5", "%", "±", "+", "-", "/", ",", ", ", ";", " then ", "(", ")", "°",
-        " turn", "min ", "max ", "loosen", "repeat ", " to ", "..", " ft-lb", " ",
+        " turn", "min ", "max ", "loosen", "repeat ", "new bolts", " to ", "..", " ft-lb", " ",
         std::string(1, '\0'), "\xc2"));
     std::string text;
     for (const auto& piece : pieces) text += piece;

@@ -100,6 +100,7 @@ TEST_CASE("a loosened fastener is at no torque, and starts afresh", "[record]") 
   CHECK(final_of("40 N·m, loosen") == "-");
   CHECK(final_of("40 N·m, +90°, loosen, 30 N·m") == "30 N·m");
   CHECK(final_of("40 N·m, +90°, +90°, loosen 180°, 30 N·m") == "30 N·m");
+  CHECK(final_of("61 N·m, +90°, new bolts, 30 N·m") == "30 N·m");
   // Loosened by less than it was turned: it may still stand above the torque.
   CHECK(final_of("40 N·m, +90°, loosen 45°, 30 N·m") == "-");
   // What was loosened beyond the start does not make up for a later angle.

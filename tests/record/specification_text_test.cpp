@@ -160,6 +160,25 @@ TEST_CASE("loosening and repeating are steps", "[record]") {
   });
 }
 
+TEST_CASE("new bolts are a step, with a torque behind them", "[record]") {
+  check_spellings({
+      {"50 N·m, new bolts, 40 N·m, +90°", "50 N·m, new bolts, 40 N·m, +90°"},
+      {"50 N·m, fit new bolts, 50 N·m", "50 N·m, new bolts, 50 N·m"},
+      {"50 N·m; renew; 50 N·m", "50 N·m, new bolts, 50 N·m"},
+      {"50 N·m then renew screws then 50 N·m", "50 N·m, new bolts, 50 N·m"},
+      {"50 N·m, loosen, Fit New Fasteners, repeat 50 N·m",
+       "50 N·m, loosen, new bolts, repeat 50 N·m"},
+  });
+  check_refusals({
+      {"new bolts, 50 N·m", "expected a torque first"},
+      {"50 N·m, new bolts", "expected a torque behind \"new bolts\""},
+      {"50 N·m, new bolts, +90°", "step 3: expected a torque behind"},
+      {"50 N·m, new, 50 N·m", "step 2: \"new\": expected \"new bolts\""},
+      {"50 N·m, new bolts twice, 50 N·m", "nothing behind it"},
+      {"50 N·m, fit 60 N·m", "step 2"},
+  });
+}
+
 TEST_CASE("a repeat keeps the tolerance of the step it repeats", "[record]") {
   check_spellings({
       {"80 N·m ±5%, repeat 80 N·m", "80 N·m ±5%, repeat 80 N·m ±5%"},

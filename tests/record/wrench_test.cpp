@@ -55,6 +55,21 @@ TEST_CASE("a calibration holds to its last day", "[record]") {
   CHECK(record::calibration_on(wrench, record::read_day("2027-03-03")) == Calibration::Expired);
 }
 
+TEST_CASE("a calibration that found the wrench too far off says so", "[record]") {
+  Wrench wrench;
+  wrench.scale = record::read_scale("20..200 N·m");  // ±4 % where no certificate tells
+  CHECK_FALSE(record::was_out_of_tolerance(wrench));
+  wrench.found_off = quantity::Percent::of_hundred(4.0);
+  CHECK_FALSE(record::was_out_of_tolerance(wrench));
+  wrench.found_off = quantity::Percent::of_hundred(4.1);
+  CHECK(record::was_out_of_tolerance(wrench));
+  wrench.accuracy = quantity::Percent::of_hundred(5.0);
+  CHECK_FALSE(record::was_out_of_tolerance(wrench));
+  wrench.accuracy.reset();
+  wrench.scale = record::read_scale("2..10 N·m");  // ±6 % up to 10 N·m
+  CHECK_FALSE(record::was_out_of_tolerance(wrench));
+}
+
 TEST_CASE("graduation and months are read with their limits", "[record]") {
   const auto scale = record::read_scale("20..200 N·m");
   CHECK(record::read_graduation("1 N·m", scale) == 1.0);
@@ -68,4 +83,19 @@ TEST_CASE("graduation and months are read with their limits", "[record]") {
     INFO(text);
     CHECK_THROWS_AS(record::read_months(text), InputError);
   }
+}
+
+TEST_CASE("a setting is a mark of the scale or lies between two", "[record]") {
+  record::Wrench wrench;
+  wrench.scale = {5.0, 25.0, quantity::TorqueUnit::NewtonMetre};
+  wrench.graduation = 0.2;
+  for (const double mark : {5.0, 5.2, 7.6, 19.8, 25.0}) CHECK(record::on_mark(wrench, mark));
+  for (const double between : {5.1, 7.65, 19.9}) CHECK_FALSE(record::on_mark(wrench, between));
+  // Marks from the scale's lower end, and a graduation that no decimal writes exactly.
+  wrench.graduation = 2.0;
+  CHECK(record::on_mark(wrench, 7.0));
+  CHECK_FALSE(record::on_mark(wrench, 7.5));
+  wrench.graduation = quantity::in_unit(
+      quantity::torque_of(1.0, quantity::TorqueUnit::FootPoundForce), wrench.scale.unit);
+  CHECK(record::on_mark(wrench, record::scale_mark(wrench, 13)));
 }

@@ -8,6 +8,7 @@
 
 #include "audit/audit.h"
 #include "finding/grade.h"
+#include "plan/pass_rule.h"
 #include "support/catch.h"
 
 namespace {
@@ -38,6 +39,37 @@ std::string audit_table() {
   return table;
 }
 
+std::string rounds_of(const plan::PassRule& rule) {
+  std::string rounds;
+  for (const auto& round : rule.rounds) {
+    const double least = round.least.in_percent();
+    const double most = round.most.in_percent();
+    rounds += rounds.empty() ? "" : ", ";
+    rounds += least == most  ? fmt::format("{:.0f} %", most)
+              : least == 0.0 ? fmt::format("up to {:.0f} %", most)
+                             : fmt::format("{:.0f} to {:.0f} %", least, most);
+  }
+  switch (rule.check) {
+    case plan::CheckRound::None:
+      return rounds;
+    case plan::CheckRound::CountingOrder:
+      return rounds + ", once round";
+    case plan::CheckRound::CountingOrderUntilStill:
+    case plan::CheckRound::PatternUntilStill:
+      return rounds + ", round until nothing turns";
+  }
+  return rounds;
+}
+
+std::string pass_table() {
+  std::string table = "| rule | stated for | rounds | source | |\n|---|---|---|---|---|\n";
+  for (const auto& rule : plan::pass_rules()) {
+    table += fmt::format("| `{}` | {} | {} | {} | {} |\n", rule.name, rule.use, rounds_of(rule),
+                         rule.source, rule.how_known == "seen" ? "seen" : "from memory");
+  }
+  return table;
+}
+
 // The README with this table between the marks of `name`; BOLTWITNESS_REGENERATE writes it.
 void check_table(const std::string& name, const std::string& table) {
   const std::string text = text_of_readme();
@@ -62,4 +94,8 @@ TEST_CASE("the README lists every grade rule", "[report]") {
 
 TEST_CASE("the README lists every audit rule", "[report]") {
   check_table("audit rules", audit_table());
+}
+
+TEST_CASE("the README lists every pass rule", "[report]") {
+  check_table("pass rules", pass_table());
 }

@@ -42,6 +42,18 @@ TEST_CASE("a line is broken at blanks and keeps every word", "[report]") {
   });
 }
 
+TEST_CASE("a table that is too wide for the page becomes sentences", "[report]") {
+  report::Table table;
+  table.column("position");
+  table.column("N·m", report::Table::Align::Right);
+  table.row({"J06/03", "80"});
+  table.row({"J06/04", "7.5"});
+  CHECK(table.fitted("  ", 15) == table.text("  "));  // as wide as its heading
+  CHECK(table.fitted("  ", 14) ==
+        "  position\n    J06/03;\n    N·m 80\n  position\n    J06/04;\n    N·m 7.5\n");
+  CHECK(report::Table().fitted("", 1) == report::Table().text(""));
+}
+
 TEST_CASE("emphasis is a choice of the page", "[report]") {
   CHECK(report::strong("hold", {80, false}) == "hold");
   CHECK(report::strong("hold", {80, true}) == "\x1b[1mhold\x1b[0m");

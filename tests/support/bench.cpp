@@ -5,6 +5,16 @@
 #include "cli/run.h"
 #include "support/catch.h"
 
+std::string Outcome::said() const {
+  std::string text;
+  for (const char c : err) {
+    const bool blank = c == '\n' || c == ' ';
+    if (!blank) text += c;
+    if (blank && !text.empty() && text.back() != ' ') text += ' ';
+  }
+  return text;
+}
+
 Bench::Bench() : now(record::read_moment("2026-06-01T08:00:00Z")) {}
 
 std::vector<std::string> words_of(const std::string& command_line) {
@@ -31,6 +41,7 @@ Outcome Bench::run(const std::string& command_line) {
   std::ostringstream out;
   std::ostringstream err;
   now += std::chrono::seconds(1);
+  if (disk_is_full) out.setstate(std::ios::badbit);
   cli::Context context{out,
                        err,
                        [this] { return now; },
@@ -41,7 +52,7 @@ Outcome Bench::run(const std::string& command_line) {
                        },
                        [] { return std::string("00000000-0000-4000-8000-000000000001"); },
                        login,
-                       folder_.path(),
+                       folder_is_gone ? std::filesystem::path() : folder_.path(),
                        width,
                        terminal,
                        [this]() -> std::optional<char> {
@@ -50,7 +61,8 @@ Outcome Bench::run(const std::string& command_line) {
                          return line->empty() ? '\n' : line->front();
                        },
                        [this] { return next_line(); },
-                       keyboard};
+                       keyboard,
+                       [this](std::chrono::milliseconds span) { now += span; }};
   const int code = cli::run(words_of(command_line), context);
   return {code, out.str(), err.str()};
 }

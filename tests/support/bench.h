@@ -15,6 +15,9 @@ struct Outcome {
   std::string out;
   std::string err;
 
+  // What stands on stderr, as if its lines had no end: where one breaks is for the width to say.
+  [[nodiscard]] std::string said() const;
+
   [[nodiscard]] nlohmann::json json() const { return nlohmann::json::parse(out); }
 };
 
@@ -37,8 +40,10 @@ class Bench {
   std::string login = "KB";
   std::size_t width = 80;
   bool terminal = false;
-  bool keyboard = false;  // somebody sits at the input
-  std::string typed;      // what the next commands read from it, line by line
+  bool keyboard = false;        // somebody sits at the input
+  std::string typed;            // what the next commands read from it, line by line
+  bool folder_is_gone = false;  // the current folder was removed
+  bool disk_is_full = false;    // nothing can be written to the output
 
  private:
   std::optional<std::string> next_line();

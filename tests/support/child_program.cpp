@@ -96,7 +96,7 @@ bool TerminalProgram::read_more(std::chrono::steady_clock::time_point until) {
 }
 
 bool TerminalProgram::shows(const std::string& text) {
-  const auto until = std::chrono::steady_clock::now() + std::chrono::seconds(10);
+  const auto until = std::chrono::steady_clock::now() + std::chrono::seconds(30);
   while (true) {
     if (const auto at = screen_.find(text, seen_); at != std::string::npos) {
       seen_ = at + text.size();
@@ -118,7 +118,7 @@ void TerminalProgram::hang_up() {
 }
 
 std::optional<int> TerminalProgram::ended() {
-  while (terminal_ >= 0 && read_more(std::chrono::steady_clock::now() + std::chrono::seconds(10))) {
+  while (terminal_ >= 0 && read_more(std::chrono::steady_clock::now() + std::chrono::seconds(30))) {
   }
   const auto code = wait_for(process_);
   process_ = -1;

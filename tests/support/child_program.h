@@ -27,7 +27,7 @@ class TerminalProgram {
   // Presses keys.
   void press(const std::string& keys);
 
-  // Waits until the screen, since the last call, shows this text; false after ten seconds or when
+  // Waits until the screen, since the last call, shows this text; false after half a minute or when
   // the program has ended without it.
   bool shows(const std::string& text);
 

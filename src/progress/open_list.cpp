@@ -1,0 +1,156 @@
+#include "progress/open_list.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "plan/renewal_list.h"
+#include "progress/fluid_balance.h"
+#include "progress/hold_point_state.h"
+#include "progress/item_count.h"
+#include "quantity/volume_text.h"
+#include "record/address.h"
+
+namespace progress {
+namespace {
+
+using Stands = Step::Stands;
+
+bool came_out(const finding::PositionState& position) {
+  return position.removal != nullptr &&
+         position.removal->content.broke != record::BreakLoose::Empty;
+}
+
+JointCount count_of(const Reassembly& reassembly, const finding::JointState& joint) {
+  JointCount count;
+  count.joint = &joint;
+  for (const auto& position : joint.positions) {
+    const auto& code = joint.joint->code;
+    const auto finish = reassembly.progress.finish_of(code, position.position);
+    if (came_out(position)) ++count.out;
+    if (reassembly.progress.has_final_value(code, position.position)) ++count.final_value;
+    if (finish.stripe != nullptr) ++count.striped;
+    if (finish.second_check != nullptr) ++count.checked;
+  }
+  return count;
+}
+
+// The steps of one joint in one pass that stand so, as one point each.
+class PassPoints {
+ public:
+  void add(const Step& step) {
+    if (step.stands == Stands::Done) return;
+    if (points_.empty() || points_.back().first->joint != step.joint ||
+        points_.back().first->pass != step.pass || points_.back().first->stands != step.stands) {
+      points_.push_back({&step, {}});
+    }
+    points_.back().second.push_back(step.position);
+  }
+
+  [[nodiscard]] std::vector<OpenPoint> told() const {
+    std::vector<OpenPoint> told;
+    for (auto [step, positions] : points_) {
+      std::ranges::sort(positions);
+      const auto& joint = *step->joint->state->joint;
+      std::string text =
+          fmt::format("{}/{}: pass {} {}", joint.code, record::write_positions(positions),
+                      step->pass_number(), step->stands == Stands::LeftOut ? "left out" : "open");
+      if (step->stands == Stands::LeftOut) text += ", " + step->entry->content.skipped_why;
+      if (step->joint->stage == plan::Stage::Final) text += ", waits until " + joint.final_when;
+      told.push_back({joint.code, std::move(text)});
+    }
+    return told;
+  }
+
+ private:
+  std::vector<std::pair<const Step*, std::vector<int>>> points_;
+};
+
+// What comes after the passes, for a joint that has been begun at all.
+void after_the_passes(const Reassembly& reassembly, const finding::JointState& joint,
+                      std::vector<OpenPoint>& points) {
+  const auto count = count_of(reassembly, joint);
+  const auto& code = joint.joint->code;
+  if (joint.joint->critical && count.checked < joint.joint->count) {
+    points.push_back(
+        {code, fmt::format("{}: {} of {} positions not checked by a second person", code,
+                           joint.joint->count - count.checked, joint.joint->count)});
+  }
+  if (count.striped < joint.joint->count) {
+    points.push_back({code, fmt::format("{}: {} of {} final stripes missing", code,
+                                        joint.joint->count - count.striped, joint.joint->count)});
+  }
+}
+
+void what_is_not_back(const record::Job& job, std::vector<OpenPoint>& points) {
+  for (const auto& fluid : fluid_balances(job)) {
+    const auto missing = fluid.still_to_go_back;
+    if (missing <= quantity::Volume::millilitres(0)) continue;
+    points.push_back({"", fmt::format("{}: {} still to go back at least", fluid.fluid,
+                                      quantity::write_rounded(missing))});
+  }
+  for (const auto& item : item_counts(job)) {
+    if (item.missing() == 0) continue;
+    points.push_back({item.item->before, fmt::format("{}: {} of {} {} not back", item.item->code,
+                                                     item.missing(), item.off, item.item->what)});
+  }
+}
+
+void what_is_to_be_bought(const Reassembly& reassembly, std::vector<OpenPoint>& points) {
+  std::map<const finding::JointState*, std::vector<int>> missing;
+  for (const auto& renewing : plan::renewal_list(reassembly.job, reassembly.survey)) {
+    if (renewing.is_certain() && !renewing.has_arrived) {
+      missing[renewing.joint].push_back(renewing.position);
+    }
+  }
+  for (const auto& joint : reassembly.survey.joints) {
+    const auto found = missing.find(&joint);
+    if (found == missing.end()) continue;
+    points.push_back(
+        {joint.joint->code, fmt::format("{}/{}: new fasteners have not arrived", joint.joint->code,
+                                        record::write_positions(found->second))});
+  }
+}
+
+}  // namespace
+
+std::vector<JointCount> joint_counts(const Reassembly& reassembly) {
+  std::vector<JointCount> counts;
+  for (const auto& joint : reassembly.survey.joints) {
+    counts.push_back(count_of(reassembly, joint));
+  }
+  return counts;
+}
+
+std::vector<BagCount> bag_counts(const Reassembly& reassembly) {
+  std::map<std::string, BagCount> bags;
+  for (const auto& joint : reassembly.survey.joints) {
+    for (const auto& position : joint.positions) {
+      if (!came_out(position) || position.removal->content.bag.empty()) continue;
+      auto& bag = bags[position.removal->content.bag];
+      bag.bag = position.removal->content.bag;
+      ++bag.out;
+      if (reassembly.progress.has_final_value(joint.joint->code, position.position)) ++bag.back;
+    }
+  }
+  std::vector<BagCount> counts;
+  for (auto& [name, bag] : bags) counts.push_back(std::move(bag));
+  return counts;
+}
+
+std::vector<OpenPoint> open_list(const Reassembly& reassembly, record::Moment now) {
+  std::vector<OpenPoint> points;
+  for (const auto& state : hold_points(reassembly.job, now)) {
+    if (state.stands != HoldPointState::Stands::Passed) points.push_back({"", in_words(state)});
+  }
+  what_is_not_back(reassembly.job, points);
+  what_is_to_be_bought(reassembly, points);
+  PassPoints passes;
+  for (const auto& step : reassembly.progress.steps()) passes.add(step);
+  for (auto& point : passes.told()) points.push_back(std::move(point));
+  for (const auto& joint : reassembly.survey.joints) after_the_passes(reassembly, joint, points);
+  return points;
+}
+
+}  // namespace progress

@@ -1,0 +1,44 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "progress/reassembly.h"
+
+namespace progress {
+
+// Something that has to be done before the job is finished.
+struct OpenPoint {
+  std::string joint;  // empty where it is of the whole job
+  std::string says;
+};
+
+// What came out of a joint and what has gone back.
+struct JointCount {
+  const finding::JointState* joint = nullptr;
+  int out = 0;          // recorded as out, those found empty left out
+  int final_value = 0;  // positions that have reached their final value
+  int striped = 0;
+  int checked = 0;  // by a second person
+};
+
+// What lay in a bag and what of it has gone back: positions with their final value.
+struct BagCount {
+  std::string bag;
+  int out = 0;
+  int back = 0;
+};
+
+[[nodiscard]] std::vector<JointCount> joint_counts(const Reassembly& reassembly);
+
+// In the order of their names.
+[[nodiscard]] std::vector<BagCount> bag_counts(const Reassembly& reassembly);
+
+// Everything that is open at this moment, first what concerns the whole job, then joint by joint in
+// the order of the plan: hold points not passed, fluids and items not back, new fasteners
+// not arrived, passes open or left out, final values that wait
+// for their condition, checks by a second person on critical joints, final stripes. The job is
+// finished where nothing is open.
+[[nodiscard]] std::vector<OpenPoint> open_list(const Reassembly& reassembly, record::Moment now);
+
+}  // namespace progress

@@ -1,0 +1,82 @@
+#include "report/status_report.h"
+
+#include <nlohmann/json.hpp>
+
+#include "report/json_text.h"
+#include "report/table.h"
+
+namespace report {
+namespace {
+
+std::string joint_table(const progress::Reassembly& reassembly) {
+  Table table;
+  table.column("joint");
+  for (const auto* title : {"of", "out", "final", "striped", "checked"}) {
+    table.column(title, Table::Align::Right);
+  }
+  for (const auto& count : progress::joint_counts(reassembly)) {
+    table.row({count.joint->joint->code, std::to_string(count.joint->joint->count),
+               std::to_string(count.out), std::to_string(count.final_value),
+               std::to_string(count.striped), std::to_string(count.checked)});
+  }
+  return table.text("  ");
+}
+
+std::string bag_table(const progress::Reassembly& reassembly) {
+  Table table;
+  table.column("bag");
+  for (const auto* title : {"out", "back", "left"}) table.column(title, Table::Align::Right);
+  const auto counts = progress::bag_counts(reassembly);
+  if (counts.empty()) return {};
+  for (const auto& count : counts) {
+    table.row({count.bag, std::to_string(count.out), std::to_string(count.back),
+               std::to_string(count.out - count.back)});
+  }
+  return '\n' + table.text("  ");
+}
+
+}  // namespace
+
+std::string status_text(const progress::Reassembly& reassembly,
+                        const std::vector<progress::OpenPoint>& open, const Page& page) {
+  std::string text;
+  if (open.empty()) {
+    text = strong("Finished: nothing is open", page) + '\n';
+  } else {
+    text = strong("Not finished: " + counted(open.size(), "point") + " open", page) + '\n';
+    for (const auto& point : open) text += wrapped(point.says, page.width, "  - ", "    ");
+  }
+  return text + '\n' + joint_table(reassembly) + bag_table(reassembly);
+}
+
+std::string status_json(const progress::Reassembly& reassembly,
+                        const std::vector<progress::OpenPoint>& open) {
+  auto points = nlohmann::ordered_json::array();
+  for (const auto& point : open) {
+    points.push_back({{"joint", point.joint.empty() ? nlohmann::ordered_json(nullptr)
+                                                    : nlohmann::ordered_json(point.joint)},
+                      {"says", point.says}});
+  }
+  auto joints = nlohmann::ordered_json::array();
+  for (const auto& count : progress::joint_counts(reassembly)) {
+    joints.push_back({{"joint", count.joint->joint->code},
+                      {"count", count.joint->joint->count},
+                      {"out", count.out},
+                      {"final_value", count.final_value},
+                      {"second_check", count.checked},
+                      {"striped", count.striped}});
+  }
+  auto bags = nlohmann::ordered_json::array();
+  for (const auto& count : progress::bag_counts(reassembly)) {
+    bags.push_back({{"bag", count.bag},
+                    {"out", count.out},
+                    {"back", count.back},
+                    {"left", count.out - count.back}});
+  }
+  return json_text({{"finished", open.empty()},
+                    {"open", std::move(points)},
+                    {"joints", std::move(joints)},
+                    {"bags", std::move(bags)}});
+}
+
+}  // namespace report

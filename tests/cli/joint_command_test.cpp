@@ -1,0 +1,136 @@
+// What the joint command takes for the plan: covers, bench, final value, order, passes, re-checks,
+// and a specification for some positions.
+
+#include "support/bench.h"
+#include "support/catch.h"
+
+namespace {
+
+// A bench with a logbook and one wrench.
+struct Started : Bench {
+  Started() {
+    width = 200;  // so that no answer is broken in the middle of what is looked for
+    environment["BOLTWITNESS_LOG"] = folder().file("gb1.bolts");
+    done("start " + folder().file("gb1.bolts") + " --machine 'GB-1 gearbox'");
+    done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
+  }
+};
+
+const std::string kJoint = "joint J06 --holds 'bearing cap' --size M12x1.75 --grade 8.8 --count 4 ";
+
+}  // namespace
+
+TEST_CASE("what a joint says for the plan is kept and shown", "[cli]") {
+  Started bench;
+  const auto entered =
+      bench.done(kJoint +
+                 "--covers J01 --bench --final-when 'when the box is loaded' --order '1 3, 2 4' "
+                 "--passes three-rounds --recheck '7 days' '50 running h'");
+  CHECK_THAT(entered.out, ContainsSubstring("on the bench") && ContainsSubstring("covers J01") &&
+                              ContainsSubstring("final when the box is loaded") &&
+                              ContainsSubstring("order 1,3,2,4") &&
+                              ContainsSubstring("passes three-rounds") &&
+                              ContainsSubstring("re-check after 1 week, 50 running h"));
+  const auto shown = bench.done("history J06");
+  CHECK_THAT(shown.out, ContainsSubstring("order 1,3,2,4"));
+}
+
+TEST_CASE("what a joint cannot say for the plan is refused and nothing written", "[cli]") {
+  Started bench;
+  const auto is_refused = [&](const std::string& options, const std::string& because) {
+    INFO(options);
+    const auto outcome = bench.run(kJoint + options);
+    CHECK(outcome.code == 2);
+    CHECK_THAT(outcome.err, ContainsSubstring(because));
+  };
+  is_refused("--covers J01 j01", "--covers names j01 twice");
+  is_refused("--covers j06", "J06 cannot cover itself");
+  is_refused("--order 1,2,3", "missing: 4");
+  is_refused("--order spiral", "army-circular, army-straight");
+  is_refused("--order army-circular", "printed for 12 positions and this joint has 4");
+  is_refused("--passes six-rounds", "no pass rule");
+  is_refused("--recheck soon", "soon");
+  is_refused("--recheck '7 days' '7 days'", "--recheck names 1 week twice");
+  CHECK(bench.run("history J06").code == 1);
+}
+
+TEST_CASE("a pass rule printed for another count is taken with a remark", "[cli]") {
+  Started bench;
+  const auto outcome = bench.done(kJoint + "--passes flange-rounds-many");
+  CHECK_THAT(outcome.err,
+             ContainsSubstring("another count (flange") && ContainsSubstring("than 4"));
+  CHECK(bench
+            .done("joint J07 --holds cap --size M12 --grade 8.8 --count 12 --passes "
+                  "flange-rounds-many")
+            .err == "");
+}
+
+TEST_CASE("a specification may be entered for some positions of a joint", "[cli]") {
+  Started bench;
+  bench.done(kJoint + "--spec '80 N·m' --source 'p. 12'");
+  const auto entered = bench.done("joint j06/2,4 --spec '30 N·m' --source 'p. 13'");
+  CHECK_THAT(entered.out, ContainsSubstring("J06/2,4 specified 30 N·m"));
+  CHECK(bench.done("audit --json").json()["ready"] == true);
+
+  const auto rows = bench.done("compare J06 --json").json()["rows"];
+  CHECK(rows[0]["spec"]["nominal_nm"] == 80.0);
+  CHECK(rows[1]["spec"]["nominal_nm"] == 30.0);
+  CHECK(rows[1]["spec"]["source"] == "p. 13");
+  CHECK_THAT(bench.done("compare J06").out, ContainsSubstring("specified at 1,3: 80 N·m") &&
+                                                ContainsSubstring("specified at 2,4: 30 N·m"));
+
+  // The tolerance of the position decides: 32 is inside 27 to 33 and far from 80.
+  bench.done("out J06/1-4");
+  const auto found = bench.done("found J06/2 26s 28s 29s 30o --wrench TW2");
+  CHECK_THAT(found.out, ContainsSubstring("specified 30 N·m: within"));
+  const auto next = bench.done("found J06/4 --wrench TW2 --next --json").json();
+  CHECK(next["next_setting"] < 40.0);
+
+  const auto plan = bench.done("sequence J06 --json").json();
+  for (const auto& step : plan["steps"]) {
+    const bool is_exception = step["position"] == 2 || step["position"] == 4;
+    if (step["kind"] == "check") CHECK(step["target_nm"] == (is_exception ? 30.0 : 80.0));
+    CHECK(step["stage"] == "at its turn");
+  }
+  CHECK_THAT(bench.done("history J06/4").out, ContainsSubstring("J06/2,4 specified"));
+  CHECK(bench.done("history J06/1").out.find("J06/2,4 specified") == std::string::npos);
+}
+
+TEST_CASE("positions are named only for a specification of a joint that has them", "[cli]") {
+  Started bench;
+  CHECK(bench.run("joint J09/1-2 --spec '30 N·m'").code == 1);
+  bench.done(kJoint);
+  CHECK(bench.run("joint J06/1-2").code == 2);
+  CHECK(bench.run("joint J06/5 --spec '30 N·m'").code == 2);
+  CHECK(bench.run("joint J06/1-2 --spec '30 N·m' --one-time").code == 2);
+  CHECK_THAT(bench.run("joint J06/1-2 --holds cap").err,
+             ContainsSubstring("the joint itself is entered as J06"));
+}
+
+TEST_CASE("a plan in two stages says what is left open and when it goes on", "[cli]") {
+  Started bench;
+  bench.done(kJoint +
+             "--spec '60 N·m, +60° (55-65)' --final-when 'the box is loaded' --recheck '7 days'");
+  bench.done(
+      "joint J07 --holds lid --size M12 --grade 8.8 --count 4 --spec '80 N·m' "
+      "--passes legacy-flange-rounds");
+  const auto plan = bench.done("sequence --json").json();
+  std::vector<std::string> stages;
+  for (const auto& joint : plan["joints"]) {
+    stages.push_back(joint["joint"].get<std::string>() + " " + joint["stage"].get<std::string>());
+  }
+  CHECK(stages == std::vector<std::string>{"J06 at its turn", "J07 at its turn", "J06 final"});
+  CHECK(plan["joints"][2]["otherwise"][0]["restart_from"] == 2);
+  CHECK(plan["joints"][2]["recheck_after"][0] == "1 week");
+  CHECK(plan["joints"][1]["groups"][0]["known"] == "from memory");
+  const auto text = bench.done("sequence").out;
+  CHECK_THAT(text, ContainsSubstring("pass 1 of 3: snug") &&
+                       ContainsSubstring("then: left open; its final value when the box is "
+                                         "loaded") &&
+                       ContainsSubstring("Left open until then: when the box is loaded") &&
+                       ContainsSubstring("pass 3 of 3: turn 60° further") &&
+                       ContainsSubstring("short of 55° or past 65°") &&
+                       ContainsSubstring("re-check due after: 1 week") &&
+                       ContainsSubstring("before the first: by hand") &&
+                       ContainsSubstring("(from memory)"));
+}
