@@ -30,7 +30,7 @@ void not_back(const Case& subject, std::vector<Deviation>& deviations) {
     for (const auto& position : work.state->positions) {
       if (position.removal == nullptr) continue;
       ++out;
-      if (work.done_at(position.position).empty()) missing.push_back(position.position);
+      if (!work.is_back(position.position)) missing.push_back(position.position);
     }
     if (missing.empty()) continue;
     deviations.push_back(flag_joint(
@@ -44,10 +44,11 @@ void not_back(const Case& subject, std::vector<Deviation>& deviations) {
   }
 }
 
-bool was_worked_on(const Case& subject, const std::string& joint) {
-  const auto* work = subject.work == nullptr ? nullptr : subject.work->joint(joint);
-  return work != nullptr &&
-         std::ranges::any_of(work->done, [](const auto& at) { return !at.empty(); });
+bool was_worked_on(const Case& subject, const finding::JointState& joint) {
+  const auto* work = subject.work == nullptr ? nullptr : subject.work->joint(joint.joint->code);
+  return work != nullptr && std::ranges::any_of(joint.positions, [&](const auto& position) {
+           return work->is_back(position.position);
+         });
 }
 
 void item_count(const Case& subject, std::vector<Deviation>& deviations) {
@@ -60,7 +61,7 @@ void item_count(const Case& subject, std::vector<Deviation>& deviations) {
     if (item.missing() < 0) {
       deviations.push_back(flag_part(kItemCount, Level::Check, *joint, code, count,
                                      "count them at the machine and strike the wrong line"));
-    } else if (item.missing() > 0 && was_worked_on(subject, joint->joint->code)) {
+    } else if (item.missing() > 0 && was_worked_on(subject, *joint)) {
       deviations.push_back(
           flag_part(kItemCount, Level::Hold, *joint, code,
                     fmt::format("{}, yet {} was tightened, which has to wait for them", count,

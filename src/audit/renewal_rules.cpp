@@ -66,7 +66,7 @@ void not_renewed(const Case& subject, std::vector<Deviation>& deviations) {
     const auto& code = work.state->joint->code;
     const auto fresh = renewed.find(record::folded_code(code));
     for (const auto& position : work.state->positions) {
-      if (position.removal == nullptr || work.done_at(position.position).empty()) continue;
+      if (position.removal == nullptr || !work.is_back(position.position)) continue;
       if (fresh != renewed.end() && fresh->second.contains(position.position)) continue;
       const auto why = needs_new_one(position.removal->content.broke);
       if (why.empty()) continue;
@@ -91,7 +91,7 @@ void renewed_in_place(const Case& subject, std::vector<Deviation>& deviations) {
     std::vector<int> never_out;
     for (const auto& position : work.state->positions) {
       if (position.removal == nullptr && fresh->second.contains(position.position) &&
-          !work.done_at(position.position).empty()) {
+          work.is_back(position.position)) {
         never_out.push_back(position.position);
       }
     }

@@ -27,6 +27,12 @@ bool is_done_before(const record::Stamp& a, const record::Stamp& b) {
   return std::tie(a.done_at, a.id) < std::tie(b.done_at, b.id);
 }
 
+bool JointWork::is_back(int position) const {
+  return std::ranges::any_of(done_at(position), [](const Tightened* entry) {
+    return !entry->content.second_check && !record::is_skipped(entry->content);
+  });
+}
+
 const Tightened* JointWork::last_set(int position) const {
   const auto& entries = done_at(position);
   const auto found = std::find_if(entries.rbegin(), entries.rend(), [](const Tightened* entry) {

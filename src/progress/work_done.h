@@ -22,6 +22,9 @@ struct JointWork {
     return done[static_cast<std::size_t>(position) - 1];
   }
 
+  // Somebody tightened it; a look by a second person and what was left out do not count.
+  [[nodiscard]] bool is_back(int position) const;
+
   // The last that was set on a wrench at this position, second checks apart: what it stands at.
   [[nodiscard]] const Tightened* last_set(int position) const;
 };

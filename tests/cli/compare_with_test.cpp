@@ -78,7 +78,7 @@ TEST_CASE("compare --with refuses what is no other logbook", "[cli]") {
   fill(bench, "new.bolts", "78s 80o");
   const auto itself = bench.run("compare --with " + bench.folder().file("new.bolts"));
   CHECK(itself.code == 1);
-  CHECK_THAT(itself.err, ContainsSubstring("this logbook itself"));
+  CHECK_THAT(itself.said(), ContainsSubstring("this logbook itself"));
   CHECK(bench.run("compare --with " + bench.folder().file("none.bolts")).code == 3);
   std::ofstream(bench.folder().file("text.bolts")) << "no logbook";
   CHECK(bench.run("compare --with " + bench.folder().file("text.bolts")).code == 3);

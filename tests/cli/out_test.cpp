@@ -29,7 +29,7 @@ TEST_CASE("a damaged thread is kept with the fastener that showed it", "[cli]") 
   const auto wrong = bench.run("out J06/4 --damaged-thread head");
   CHECK(wrong.code == 2);
   CHECK_THAT(wrong.said(), ContainsSubstring("fastener") && ContainsSubstring("hole"));
-  const auto history = bench.done("history J06").out;
+  const auto history = bench.done("history J06 --json").out;
   CHECK_THAT(history, ContainsSubstring("thread damaged: fastener and hole") &&
                           ContainsSubstring("thread damaged: hole"));
   const auto audit = bench.run("audit --json").json();
@@ -40,5 +40,5 @@ TEST_CASE("a damaged thread is kept with the fastener that showed it", "[cli]") 
   CHECK(holds == 3);
   // A hole needs repair and no new bolt of its own.
   const auto renewing = bench.done("renew").out;
-  CHECK_THAT(renewing, ContainsSubstring("damaged thread") && ContainsSubstring("J06/1,2"));
+  CHECK_THAT(renewing, ContainsSubstring("damaged thread") && ContainsSubstring("J06/1-2"));
 }

@@ -120,7 +120,7 @@ TEST_CASE("settle refuses what it cannot place, and writes nothing", "[cli]") {
   CHECK_THAT(unknown.err, ContainsSubstring("did you mean found-low:J06/03?"));
   const auto word = bench.run("settle found-low:J06/03 --as ignore --why x");
   CHECK(word.code == 2);
-  CHECK_THAT(word.err, ContainsSubstring("use-as-is, re-torque, renew, repair, correct-record"));
+  CHECK_THAT(word.said(), ContainsSubstring("use-as-is, re-torque, renew, repair, correct-record"));
   CHECK(bench.run("settle found-low:J06/03 --as renew --why ' '").code == 2);
   CHECK(bench.run("settle found-low:J06/03 --as renew").code == 2);
   CHECK(bench.run("settle found-low:J06/03 --why x").code == 2);

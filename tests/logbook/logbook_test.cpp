@@ -212,14 +212,14 @@ TEST_CASE("a logbook from before calibration results opens and takes one", "[log
   const auto& all = logbook::schema_steps();
   std::vector<logbook::SchemaStep> before;
   std::ranges::copy_if(all, std::back_inserter(before),
-                       [](const auto& step) { return step.version < 5; });
+                       [](const auto& step) { return step.version < 4; });
   logbook::apply_steps(database, before);
   database.exec(
       "INSERT INTO entry VALUES (1, '01970000-0000-7000-8000-000000000001', 'wrench', 'KB', "
       "'2026-01-01T08:00:00.000Z', '2026-01-01T08:00:00.000Z', "
       "'00000000-0000-4000-8000-000000000001');"
       "INSERT INTO wrench VALUES ('01970000-0000-7000-8000-000000000001', 'TW2', 'N·m', 20, 200, "
-      "20, 200, 1, 'setting', NULL, '', '2026-01-01', 12)");
+      "20, 200, 1, 'setting', NULL, '', '2026-01-01', 12, '', '', '')");
   logbook::apply_steps(database, all);
   CHECK(logbook::schema_version(database) == all.back().version);
   CHECK(database.execAndGet("SELECT found_off_percent IS NULL FROM wrench").getInt() == 1);
