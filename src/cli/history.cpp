@@ -14,6 +14,13 @@
 namespace cli {
 namespace {
 
+// A line about one position of a joint.
+template <class Content>
+concept AboutOnePosition = requires(const Content& content) {
+  content.joint;
+  content.position;
+};
+
 // A line about positions of a joint.
 template <class Content>
 concept AboutPositions = requires(const Content& content) {
@@ -35,8 +42,9 @@ class Concerns {
   bool operator()(const Content& content) const {
     return same(content.joint) && any_named(content.positions);
   }
-  bool operator()(const record::Measured& measured) const {
-    return same(measured.joint) && (whole_joint() || named(measured.position));
+  template <AboutOnePosition Content>
+  bool operator()(const Content& content) const {
+    return same(content.joint) && (whole_joint() || named(content.position));
   }
   bool operator()(const record::CountedItem& item) const { return same(item.before); }
   bool operator()(const record::HoldPoint& point) const {
@@ -66,7 +74,7 @@ class Concerns {
 bool names_a_position(const record::HistoryLine& line) {
   return std::visit(
       []<class Content>(const Content&) {
-        return std::is_same_v<Content, record::Measured> ||
+        return AboutOnePosition<Content> ||
                (AboutPositions<Content> && !std::is_same_v<Content, record::Specified>);
       },
       line.content);

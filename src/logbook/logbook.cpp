@@ -12,6 +12,7 @@
 #include "logbook/item_rows.h"
 #include "logbook/joint_rows.h"
 #include "logbook/logbook_file.h"
+#include "logbook/pull_rows.h"
 #include "logbook/recheck_rows.h"
 #include "logbook/removal_rows.h"
 #include "logbook/renewal_rows.h"
@@ -71,6 +72,7 @@ record::Job Logbook::job_about(std::optional<std::string_view> joint) const {
                        read_specifications(*database_, {joint}),
                        read_removals(*database_, {joint}),
                        read_findings(*database_, {joint}),
+                       read_pulls(*database_, {joint}),
                        read_fluids(*database_),
                        read_items(*database_),
                        read_item_returns(*database_),
@@ -100,6 +102,7 @@ std::vector<record::HistoryLine> Logbook::history() const {
     add(read_specifications(*database_, all));
     add(read_removals(*database_, all));
     add(read_findings(*database_, all));
+    add(read_pulls(*database_, all));
     add(read_fluids(*database_, all));
     add(read_items(*database_, all));
     add(read_item_returns(*database_, all));

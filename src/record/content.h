@@ -9,6 +9,7 @@
 #include "record/joint.h"
 #include "record/logbook_start.h"
 #include "record/measured.h"
+#include "record/pull.h"
 #include "record/recheck.h"
 #include "record/removal.h"
 #include "record/renewal.h"
@@ -20,8 +21,8 @@
 namespace record {
 
 // What one line of the logbook can say.
-using Content = std::variant<LogbookStart, Wrench, Joint, Specified, Removal, Measured, FluidAmount,
-                             CountedItem, ItemReturn, HoldPoint, HoldPointStep, Renewal, Tightening,
-                             FinalStripe, Recheck, Strike>;
+using Content = std::variant<LogbookStart, Wrench, Joint, Specified, Removal, Measured, Pull,
+                             FluidAmount, CountedItem, ItemReturn, HoldPoint, HoldPointStep,
+                             Renewal, Tightening, FinalStripe, Recheck, Strike>;
 
 }  // namespace record
