@@ -128,6 +128,19 @@ CREATE TABLE logbook_start (
   method_percent    REAL NOT NULL CHECK (method_percent > 0 AND method_percent < 100)
 , tolerance_typed TEXT NOT NULL DEFAULT '', method_typed TEXT NOT NULL DEFAULT '') STRICT, WITHOUT ROWID;
 
+CREATE TABLE pull (
+  entry_id       TEXT NOT NULL PRIMARY KEY REFERENCES entry (id),
+  joint_code     TEXT NOT NULL COLLATE NOCASE,
+  position       INTEGER NOT NULL CHECK (position BETWEEN 1 AND 10000),
+  wrench_name    TEXT NOT NULL COLLATE NOCASE,
+  scale_unit     TEXT NOT NULL,                           -- of the setting
+  restart        TEXT NOT NULL CHECK (restart IN ('stacked', 'backed-off')),
+  setting        REAL NOT NULL CHECK (setting > 0),       -- on the wrench's scale
+  mark           TEXT NOT NULL CHECK (mark IN ('short', 'no-move')),
+  offset_degrees REAL CHECK (offset_degrees > 0),         -- short of the line; NULL where not read
+  reading_typed  TEXT NOT NULL
+) STRICT, WITHOUT ROWID;
+
 CREATE TABLE recheck (
   entry_id       TEXT NOT NULL PRIMARY KEY REFERENCES entry (id),
   joint_code     TEXT NOT NULL COLLATE NOCASE,
@@ -278,6 +291,8 @@ CREATE INDEX item_by_code ON item (code, entry_id);
 CREATE INDEX item_return_by_code ON item_return (code, entry_id);
 
 CREATE INDEX joint_by_code ON joint (code, entry_id);
+
+CREATE INDEX pull_by_position ON pull (joint_code, position, entry_id);
 
 CREATE INDEX recheck_by_joint ON recheck (joint_code, entry_id);
 
@@ -566,6 +581,20 @@ END;
 
 CREATE TRIGGER logbook_start_never_replaced BEFORE INSERT ON logbook_start
   WHEN EXISTS (SELECT 1 FROM logbook_start WHERE entry_id = NEW.entry_id)
+    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+  SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
+END;
+
+CREATE TRIGGER pull_never_changed BEFORE UPDATE ON pull BEGIN
+  SELECT RAISE(ABORT, 'lines are never changed; strike the line and enter it again');
+END;
+
+CREATE TRIGGER pull_never_removed BEFORE DELETE ON pull BEGIN
+  SELECT RAISE(ABORT, 'lines are never removed; strike the line instead');
+END;
+
+CREATE TRIGGER pull_never_replaced BEFORE INSERT ON pull
+  WHEN EXISTS (SELECT 1 FROM pull WHERE entry_id = NEW.entry_id)
     OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;

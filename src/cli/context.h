@@ -27,6 +27,8 @@ struct Context {
   std::function<std::optional<std::string>()> line = {};      // and a whole line of it
   bool keyboard = false;                                      // the input is a terminal
   std::function<void(std::chrono::milliseconds)> pause = {};  // waits on the clock of `now`
+  // line_editor.h; nothing where the input is no terminal
+  std::function<std::optional<std::string>(const std::string&, std::string_view)> answer = {};
 };
 
 }  // namespace cli

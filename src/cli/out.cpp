@@ -1,32 +1,23 @@
 #include "cli/out.h"
 
-#include <fmt/format.h>
-
 #include <CLI/CLI.hpp>
-#include <algorithm>
-#include <map>
-#include <set>
 
-#include "cli/errors.h"
 #include "cli/exit_code.h"
 #include "cli/label.h"
-#include "cli/lookup.h"
 #include "cli/pending.h"
+#include "cli/removal_entry.h"
 #include "cli/session.h"
-#include "cli/tightening_work.h"
 #include "fastener/thread_text.h"
 #include "quantity/length_text.h"
 #include "record/address.h"
-#include "report/line_text.h"
 
 namespace cli {
 namespace {
 
-record::Removal removal_from(const OutOptions& options, const record::Joint& joint,
-                             std::vector<int> positions) {
+record::Removal removal_from(const OutOptions& options, record::Address address) {
   record::Removal removal;
-  removal.joint = joint.code;
-  removal.positions = std::move(positions);
+  removal.joint = std::move(address.joint);
+  removal.positions = std::move(address.positions);
   if (!options.broke.empty()) {
     removal.broke = record::read_word<record::BreakLoose>(options.broke);
   }
@@ -47,28 +38,6 @@ record::Removal removal_from(const OutOptions& options, const record::Joint& joi
     removal.other_grade = read_grade_or_label(options.grade);
   }
   return removal;
-}
-
-// Positions of the joint that are recorded as out and have not been tightened since: a joint may be
-// opened more than once.
-std::set<int> positions_out(const record::Job& job) {
-  std::map<int, const record::Stamp*> out;
-  for (const auto& entry : job.removals) {
-    for (const int position : entry.content.positions) {
-      auto& last = out[position];
-      if (last == nullptr || record::is_later(entry.stamp, *last)) last = &entry.stamp;
-    }
-  }
-  for (const auto& entry : job.tightenings) {
-    if (record::is_skipped(entry.content)) continue;
-    for (const int position : entry.content.positions) {
-      const auto found = out.find(position);
-      if (found != out.end() && record::is_later(entry.stamp, *found->second)) out.erase(found);
-    }
-  }
-  std::set<int> positions;
-  for (const auto& [position, stamp] : out) positions.insert(position);
-  return positions;
 }
 
 }  // namespace
@@ -110,30 +79,7 @@ void declare_out(CLI::App& app, Pending& pending) {
 
 int run_out(const OutOptions& options, const Session& session) {
   auto address = record::read_address(options.address);
-  auto logbook = session.open_to_write();
-  const auto writer = session.writer();
-  logbook::Recording recording(logbook, writer);
-  strike_replaced(logbook, recording, options.correction, {"removal"});
-  const auto joint = joint_or_refuse(logbook, address.joint).content;
-  check_positions(joint, address.positions);
-  const auto job = logbook.job_of(joint.code);
-  refuse_behind_hold_point(job, joint.code, writer.done_at);
-
-  auto out = positions_out(job);
-  for (const int position : address.positions) {
-    if (out.contains(position)) {
-      throw Refusal(fmt::format(
-          "{} is recorded as out already; if that line is wrong, give its number with --replace",
-          record::write_address(joint.code, position)));
-    }
-  }
-  const auto removal = removal_from(options, joint, std::move(address.positions));
-  const auto stamp = recording.append(removal);
-  recording.commit();
-
-  out.insert(removal.positions.begin(), removal.positions.end());
-  session.recorded({{stamp, fmt::format("{}; {} of {} accounted for", report::line_text(removal),
-                                        out.size(), joint.count)}});
+  record_removal(session, removal_from(options, std::move(address)), options.correction);
   return kDone;
 }
 

@@ -12,6 +12,7 @@
 
 #include "cli/device.h"
 #include "cli/keyboard.h"
+#include "cli/line_editor.h"
 
 namespace cli {
 namespace {
@@ -50,10 +51,17 @@ std::size_t width_of_output(bool terminal) {
   return width == 0 ? 80 : std::clamp<std::size_t>(width, 40, 240);
 }
 
+// The editor is made at the first prompt: most commands ask nothing.
+std::optional<std::string> answer_at_terminal(const std::string& prompt, std::string_view keys) {
+  static LineEditor editor;
+  return editor.answer(prompt, keys);
+}
+
 }  // namespace
 
 Context process_context() {
   const bool terminal = ::isatty(STDOUT_FILENO) != 0;
+  const bool keyboard = ::isatty(STDIN_FILENO) != 0;
   std::error_code problem;
   return {std::cout,
           std::cerr,
@@ -68,8 +76,9 @@ Context process_context() {
           terminal,
           read_key,
           read_line,
-          ::isatty(STDIN_FILENO) != 0,
-          [](std::chrono::milliseconds span) { std::this_thread::sleep_for(span); }};
+          keyboard,
+          [](std::chrono::milliseconds span) { std::this_thread::sleep_for(span); },
+          keyboard ? answer_at_terminal : nullptr};
 }
 
 }  // namespace cli

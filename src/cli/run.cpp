@@ -8,6 +8,7 @@
 
 #include "cli/adapter.h"
 #include "cli/audit.h"
+#include "cli/bench.h"
 #include "cli/bolt.h"
 #include "cli/compare.h"
 #include "cli/convert.h"
@@ -71,6 +72,7 @@ void declare_commands(CLI::App& app, Pending& pending) {
   declare_joint(app, pending);
   declare_out(app, pending);
   declare_found(app, pending);
+  declare_bench(app, pending);
   declare_fluid(app, pending);
   declare_item(app, pending);
   declare_hold_point(app, pending);

@@ -64,6 +64,13 @@ void Session::remark(const std::string& text) const {
   context_.err << report::wrapped(text, context_.width, "note: ", "      ");
 }
 
+std::optional<std::string> Session::answer(const std::string& prompt, std::string_view keys) const {
+  context_.out.flush();
+  if (context_.answer) return context_.answer(prompt, keys);
+  context_.out << prompt << '\n' << std::flush;
+  return context_.line();
+}
+
 std::string Session::logbook_path() const {
   if (!options_.log.empty()) return reachable(options_.log);
   if (const auto named = context_.environment("BOLTWITNESS_LOG"); named && !named->empty()) {

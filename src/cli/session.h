@@ -58,6 +58,11 @@ class Session {
   [[nodiscard]] std::optional<std::string> line() const { return context_.line(); }
   [[nodiscard]] bool keyboard() const { return context_.keyboard; }
 
+  // The answer to a prompt: a key of `keys` as soon as it is pressed on an empty line, or a line;
+  // nothing where the input ends or the person stops. Without a terminal each answer is a line.
+  [[nodiscard]] std::optional<std::string> answer(const std::string& prompt,
+                                                  std::string_view keys) const;
+
   // Whether somebody watches the answer as it is written: text on a terminal, on the clock's own
   // time.
   [[nodiscard]] bool is_watched() const {

@@ -13,6 +13,7 @@
 #include "logbook/item_rows.h"
 #include "logbook/joint_rows.h"
 #include "logbook/logbook_file.h"
+#include "logbook/pull_rows.h"
 #include "logbook/recheck_rows.h"
 #include "logbook/removal_rows.h"
 #include "logbook/renewal_rows.h"
@@ -76,6 +77,7 @@ record::Job Logbook::job_about(std::optional<std::string_view> joint) const {
                        read_specifications(*database_, {joint}),
                        read_removals(*database_, {joint}),
                        read_findings(*database_, {joint}),
+                       read_pulls(*database_, {joint}),
                        read_fluids(*database_),
                        read_items(*database_),
                        read_item_returns(*database_),
@@ -106,6 +108,7 @@ std::vector<record::HistoryLine> Logbook::history() const {
     add(read_specifications(*database_, all));
     add(read_removals(*database_, all));
     add(read_findings(*database_, all));
+    add(read_pulls(*database_, all));
     add(read_fluids(*database_, all));
     add(read_items(*database_, all));
     add(read_item_returns(*database_, all));

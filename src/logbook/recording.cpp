@@ -11,6 +11,7 @@
 #include "logbook/item_rows.h"
 #include "logbook/joint_rows.h"
 #include "logbook/logbook_file.h"
+#include "logbook/pull_rows.h"
 #include "logbook/recheck_rows.h"
 #include "logbook/removal_rows.h"
 #include "logbook/renewal_rows.h"
@@ -31,6 +32,7 @@ struct KindOf {
   const char* operator()(const record::Specified&) const { return "specification"; }
   const char* operator()(const record::Removal&) const { return "removal"; }
   const char* operator()(const record::Measured&) const { return "finding"; }
+  const char* operator()(const record::Pull&) const { return "pull"; }
   const char* operator()(const record::FluidAmount&) const { return "fluid"; }
   const char* operator()(const record::CountedItem&) const { return "item"; }
   const char* operator()(const record::ItemReturn&) const { return "item return"; }

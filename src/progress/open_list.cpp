@@ -9,6 +9,7 @@
 #include "progress/fluid_balance.h"
 #include "progress/hold_point_state.h"
 #include "progress/item_count.h"
+#include "progress/teardown.h"
 #include "quantity/volume_text.h"
 #include "record/address.h"
 
@@ -113,6 +114,16 @@ void what_is_to_be_bought(const Reassembly& reassembly, std::vector<OpenPoint>& 
   }
 }
 
+// Once a position is tightened its test cannot be gone on with.
+void what_is_under_way(const record::Job& job, std::vector<OpenPoint>& points) {
+  for (const auto& [place, teardown] : teardown_of(job)) {
+    if (teardown.pulls.empty()) continue;
+    const auto& code = teardown.pulls.front()->content.joint;
+    points.push_back({code, fmt::format("{0}: its found-torque test is under way, bench {0}",
+                                        record::write_address(code, place.second))});
+  }
+}
+
 }  // namespace
 
 std::vector<JointCount> joint_counts(const Reassembly& reassembly) {
@@ -144,6 +155,7 @@ std::vector<OpenPoint> open_list(const Reassembly& reassembly, record::Moment no
   for (const auto& state : hold_points(reassembly.job, now)) {
     if (state.stands != HoldPointState::Stands::Passed) points.push_back({"", in_words(state)});
   }
+  what_is_under_way(reassembly.job, points);
   what_is_not_back(reassembly.job, points);
   what_is_to_be_bought(reassembly, points);
   PassPoints passes;

@@ -12,6 +12,13 @@ concept AboutPositions = requires(const Kind& content) {
   content.positions;
 };
 
+// A line about one position of a joint.
+template <class Kind>
+concept AboutOnePosition = requires(const Kind& content, int position) {
+  content.joint;
+  position = content.position;
+};
+
 class Concerns {
  public:
   explicit Concerns(const Address& address) : address_(address) {}
@@ -23,8 +30,9 @@ class Concerns {
   bool operator()(const Specified& specified) const {
     return same(specified.joint) && (specified.positions.empty() || any_named(specified.positions));
   }
-  bool operator()(const Measured& measured) const {
-    return same(measured.joint) && any_named({measured.position});
+  template <AboutOnePosition Kind>
+  bool operator()(const Kind& content) const {
+    return same(content.joint) && any_named({content.position});
   }
   bool operator()(const Disposition& disposition) const {
     return same(disposition.joint) && (!disposition.position || any_named({*disposition.position}));
@@ -58,7 +66,10 @@ struct NamesAPosition {
   bool operator()(const Kind& content) const {
     return !content.positions.empty();
   }
-  bool operator()(const Measured&) const { return true; }
+  template <AboutOnePosition Kind>
+  bool operator()(const Kind&) const {
+    return true;
+  }
   bool operator()(const Disposition& disposition) const { return disposition.position.has_value(); }
   template <class Other>
   bool operator()(const Other&) const {

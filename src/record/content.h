@@ -10,6 +10,7 @@
 #include "record/joint.h"
 #include "record/logbook_start.h"
 #include "record/measured.h"
+#include "record/pull.h"
 #include "record/recheck.h"
 #include "record/removal.h"
 #include "record/renewal.h"
@@ -21,8 +22,8 @@
 namespace record {
 
 // What one line of the logbook can say.
-using Content = std::variant<LogbookStart, Wrench, Joint, Specified, Removal, Measured, FluidAmount,
-                             CountedItem, ItemReturn, HoldPoint, HoldPointStep, Renewal, Tightening,
-                             FinalStripe, Recheck, Disposition, Strike>;
+using Content = std::variant<LogbookStart, Wrench, Joint, Specified, Removal, Measured, Pull,
+                             FluidAmount, CountedItem, ItemReturn, HoldPoint, HoldPointStep,
+                             Renewal, Tightening, FinalStripe, Recheck, Disposition, Strike>;
 
 }  // namespace record

@@ -17,6 +17,7 @@ struct Job {
   std::vector<Entry<Specified>> specifications;
   std::vector<Entry<Removal>> removals;
   std::vector<Entry<Measured>> findings;
+  std::vector<Entry<Pull>> pulls = {};
   std::vector<Entry<FluidAmount>> fluids = {};
   std::vector<Entry<CountedItem>> items = {};
   std::vector<Entry<ItemReturn>> item_returns = {};

@@ -109,6 +109,14 @@ std::string say(const record::Disposition& settled) {
                      settled.judged_on);
 }
 
+std::string say(const record::Pull& pull) {
+  return fmt::format("{} pull {} on {}{}", record::write_address(pull.joint, pull.position),
+                     pull.typed, pull.wrench,
+                     pull.restart == record::Restart::Stacked
+                         ? ""
+                         : fmt::format(", {}", record::word_of(pull.restart)));
+}
+
 std::string say(const record::Strike& strike) { return "struck: " + strike.reason; }
 
 }  // namespace

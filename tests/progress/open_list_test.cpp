@@ -65,3 +65,15 @@ TEST_CASE("bags are counted by what reached its final value", "[progress]") {
   CHECK(bags.front().back == 2);
   CHECK(progress::joint_counts(now).back().out == 2);
 }
+
+TEST_CASE("a found-torque test that is under way is open until it is entered", "[progress]") {
+  JobBuilder job;
+  job.wrench().joint("J01", 2).specified("J01", "80 N·m").out("J01/1-2").pulled("J01/2", "60s");
+  CHECK_THAT(open(job),
+             ContainsSubstring("J01/02: its found-torque test is under way, bench J01/02\n"));
+  auto entered = job;
+  entered.found("J01/2", "60s 70o");
+  CHECK(open(entered).find("under way") == std::string::npos);
+  job.tightened("J01/1-2", 1, 56, 56).tightened("J01/1-2", 2, 80, 80).striped("J01/1-2");
+  CHECK(open(job).empty());
+}

@@ -55,8 +55,8 @@ std::optional<int> run_program(const std::vector<std::string>& arguments,
   return wait_for(process);
 }
 
-TerminalProgram::TerminalProgram(const std::vector<std::string>& arguments,
-                                 unsigned short columns) {
+TerminalProgram::TerminalProgram(const std::vector<std::string>& arguments, unsigned short columns,
+                                 const char* terminal) {
   auto words = with_program(arguments);
   const auto pointers = argument_vector(words);
   const winsize size{24, columns, 0, 0};
@@ -64,6 +64,7 @@ TerminalProgram::TerminalProgram(const std::vector<std::string>& arguments,
   if (process_ < 0) throw std::runtime_error("no pseudo-terminal could be opened");
   if (process_ == 0) {
     ::unsetenv("COLUMNS");
+    ::setenv("TERM", terminal, 1);
     ::execv(pointers.front(), pointers.data());
     ::_exit(127);
   }
@@ -111,6 +112,8 @@ termios TerminalProgram::settings() const {
   ::tcgetattr(terminal_, &settings);
   return settings;
 }
+
+void TerminalProgram::kill() { ::kill(process_, SIGKILL); }
 
 void TerminalProgram::hang_up() {
   if (terminal_ >= 0) ::close(terminal_);

@@ -19,7 +19,8 @@ std::optional<int> run_program(const std::vector<std::string>& arguments,
 // The program at a pseudo-terminal, as a person has it.
 class TerminalProgram {
  public:
-  explicit TerminalProgram(const std::vector<std::string>& arguments, unsigned short columns = 80);
+  explicit TerminalProgram(const std::vector<std::string>& arguments, unsigned short columns = 80,
+                           const char* terminal = "xterm");
   ~TerminalProgram();
   TerminalProgram(const TerminalProgram&) = delete;
   TerminalProgram& operator=(const TerminalProgram&) = delete;
@@ -36,6 +37,9 @@ class TerminalProgram {
 
   // The terminal's settings now.
   [[nodiscard]] termios settings() const;
+
+  // Kills it, as nothing can be prepared for.
+  void kill();
 
   // Takes the terminal away, as a closed window does.
   void hang_up();

@@ -71,6 +71,18 @@ JobBuilder& JobBuilder::found(const std::string& address, const std::string& rea
   return *this;
 }
 
+JobBuilder& JobBuilder::pulled(const std::string& address, const std::string& reading) {
+  const auto where = record::read_address(address);
+  record::Pull pull;
+  pull.joint = where.joint;
+  pull.position = where.positions.at(0);
+  pull.wrench = "TW2";
+  pull.reading = record::read_readings(reading, std::nullopt).at(0);
+  pull.typed = reading;
+  job_.pulls.push_back({next_stamp(), pull});
+  return *this;
+}
+
 JobBuilder& JobBuilder::tightened(const std::string& address, int pass, double target_nm,
                                   double setting, const std::string& by) {
   auto where = record::read_address(address);

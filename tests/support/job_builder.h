@@ -22,6 +22,8 @@ class JobBuilder {
                   record::BreakLoose broke = record::BreakLoose::Normal);
   JobBuilder& found(const std::string& address, const std::string& readings,
                     const std::string& wrench = "TW2");
+  // One pull of a test under way, on TW2.
+  JobBuilder& pulled(const std::string& address, const std::string& reading);
 
   // Positions in one pass that asks for this torque, on TW2 at this setting in N·m.
   JobBuilder& tightened(const std::string& address, int pass, double target_nm, double setting,

@@ -1,0 +1,47 @@
+#include "cli/bench.h"
+
+#include <CLI/CLI.hpp>
+
+#include "cli/errors.h"
+#include "cli/guided_teardown.h"
+#include "cli/pending.h"
+#include "cli/session.h"
+#include "record/address.h"
+#include "record/word.h"
+
+namespace cli {
+
+void declare_bench(CLI::App& app, Pending& pending) {
+  auto options = std::make_shared<BenchOptions>();
+  auto* command = app.add_subcommand(
+      "bench", "Be guided through the teardown: single keys for how each came loose and each pull");
+  command
+      ->add_option("ADDRESS", options->address,
+                   "The joint, such as J06 or J06/1-4; else it asks. Through an adapter, or with a "
+                   "running torque, enter the test with found")
+      ->option_text("JOINT/POSITIONS");
+  command
+      ->add_option("--wrench", options->wrench,
+                   "The wrench to begin with; else the logbook's only one, else it asks")
+      ->option_text("NAME");
+  command
+      ->add_option("--restart", options->restart,
+                   "stacked (the default: setting on setting) or backed-off before each pull")
+      ->option_text("WORD");
+  command->callback([options, &pending] {
+    pending.run = [options](const Session& session) { return run_bench(*options, session); };
+  });
+}
+
+int run_bench(const BenchOptions& options, const Session& session) {
+  if (session.json()) throw UsageError("bench asks and is answered; it has no --json");
+  TeardownGuide guide;
+  if (!options.address.empty()) guide.address = record::read_address(options.address);
+  guide.wrench = options.wrench;
+  if (!options.restart.empty()) {
+    guide.restart = record::read_word<record::Restart>(options.restart);
+  }
+  return guide_teardown(guide, session);
+}
+
+}  // namespace cli

@@ -1,0 +1,23 @@
+#pragma once
+
+#include <string>
+
+namespace CLI {
+class App;
+}
+
+namespace cli {
+
+class Session;
+struct Pending;
+
+struct BenchOptions {
+  std::string address;
+  std::string wrench;
+  std::string restart;
+};
+
+void declare_bench(CLI::App& app, Pending& pending);
+[[nodiscard]] int run_bench(const BenchOptions& options, const Session& session);
+
+}  // namespace cli

@@ -1,0 +1,57 @@
+#include "cli/bench_answer.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "cli/label.h"
+#include "quantity/ascii.h"
+#include "quantity/input_error.h"
+#include "quantity/number_text.h"
+
+namespace cli {
+namespace {
+
+bool is_bare_number(std::string_view text) {
+  return text.find_first_not_of("0123456789.,") == std::string_view::npos;
+}
+
+bool is_one_of(std::string_view name, const std::vector<std::string>& known) {
+  return std::ranges::any_of(known,
+                             [&](const auto& each) { return record::same_code(each, name); });
+}
+
+BenchAnswer read_pull(std::string_view text) {
+  if (is_bare_number(text)) return ChosenSetting{read_setting(text)};
+  const auto readings = record::read_readings(text, std::nullopt);
+  if (readings.size() != 1) {
+    throw quantity::InputError(
+        fmt::format("{}: one pull at a time here; a whole test begins with its address, such as "
+                    "J06-03 60s 70s 75s 80o",
+                    quantity::quoted(text)));
+  }
+  return OwnPull{readings.front(), read_label(text, "the reading", 100)};
+}
+
+}  // namespace
+
+BenchAnswer read_bench_answer(std::string_view typed, std::string_view keys,
+                              const record::KnownNames& known) {
+  const auto text = quantity::trimmed(typed);
+  if (text.empty()) return Key{};
+  const char first = quantity::lower(text.front());
+  if (text.size() == 1 && typed.front() == text.front() && keys.find(first) != keys.npos) {
+    return Key{first};
+  }
+  if (quantity::is_digit(first)) return read_pull(text);
+  if (auto line = record::read_shouted_line(text, known)) return *std::move(line);
+  if (is_one_of(text, known.joints)) return Elsewhere{record::read_address(text)};
+  if (is_one_of(text, known.wrenches)) return NamedWrench{std::string(text)};
+  if (text.size() == 1) {
+    throw quantity::InputError(
+        fmt::format("{} is no key here; ? shows the keys", quantity::quoted(text)));
+  }
+  return Elsewhere{record::read_spoken_address(text, known)};
+}
+
+}  // namespace cli

@@ -1,0 +1,114 @@
+#include "cli/pull_entry.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "cli/errors.h"
+#include "cli/label.h"
+#include "cli/lookup.h"
+#include "progress/teardown.h"
+#include "quantity/input_error.h"
+#include "report/line_text.h"
+
+namespace cli {
+namespace {
+
+using record::Measured;
+
+// The test under way at a position; nothing where none is.
+std::optional<Measured> test_so_far(const logbook::Logbook& logbook, const record::Joint& joint,
+                                    int position) {
+  const auto job = logbook.job_of(joint.code);
+  const auto teardown = progress::teardown_of(job);
+  const auto& pulls = progress::at(teardown, joint.code, position).pulls;
+  if (pulls.empty()) return std::nullopt;
+  return record::test_of(pulls);
+}
+
+Measured with_next(const logbook::Logbook& logbook, const record::Joint& joint,
+                   const record::Wrench& wrench, const NextPull& next) {
+  const int position = next.tested.address.positions.front();
+  auto test = test_so_far(logbook, joint, position);
+  if (!test) {
+    test = test_without_readings(joint, position, wrench);
+    test->restart = next.restart;
+  }
+  if (!record::same_code(test->wrench, wrench.name) || test->unit != wrench.scale.unit) {
+    throw quantity::InputError(fmt::format(
+        "{} is under way on {} in {}; enter that first, then go on with another wrench or scale",
+        record::write_address(joint.code, position), test->wrench, quantity::name_of(test->unit)));
+  }
+  record::add_readings(*test, {next.reading}, next.typed);
+  record::check_readings(test->readings);
+  return *test;
+}
+
+bool begins_with(const Measured& test, const Measured& so_far) {
+  return test.readings.size() >= so_far.readings.size() &&
+         std::equal(so_far.readings.begin(), so_far.readings.end(), test.readings.begin());
+}
+
+}  // namespace
+
+record::Stamp record_pull(const Session& session, const NextPull& next) {
+  if (record::reached(next.reading.mark)) {
+    return record_finding(session, next.tested,
+                          [&](const auto& logbook, const auto& joint, const auto& wrench) {
+                            return with_next(logbook, joint, wrench, next);
+                          });
+  }
+  auto logbook = session.open_to_write();
+  logbook::Recording recording(logbook, session.writer());
+  const auto joint = joint_or_refuse(logbook, next.tested.address.joint).content;
+  check_positions(joint, next.tested.address.positions);
+  const auto wrench = wrench_or_refuse(logbook, next.tested.wrench).content;
+  auto test = with_next(logbook, joint, wrench, next);
+  check_on_scale(test, wrench);
+  const record::Pull pull{test.joint,   test.position, test.wrench, test.unit,
+                          test.restart, next.reading,  next.typed};
+  auto stamp = recording.append(pull);
+  recording.commit();
+  session.recorded({{stamp, report::line_text(pull)}});
+  test.readings = {next.reading};
+  remark_on_marks(test, wrench, session);
+  return stamp;
+}
+
+record::Stamp record_test_so_far(const Session& session, const record::Address& address) {
+  const auto logbook = session.open_to_read();
+  const int position = address.positions.front();
+  const auto test = test_so_far(logbook, joint_or_refuse(logbook, address.joint).content, position);
+  if (!test) {
+    throw Refusal(fmt::format("{}: nothing has been pulled yet, so there is nothing to enter",
+                              record::write_address(address.joint, position)));
+  }
+  return record_finding(session, {address, test->wrench},
+                        [&](const auto&, const auto&, const auto&) { return *test; });
+}
+
+record::Stamp record_shouted(const Session& session, const record::ShoutedLine& line,
+                             record::Restart restart) {
+  const int position = line.address.positions.front();
+  return record_finding(
+      session, {line.address, line.wrench},
+      [&](const auto& logbook, const auto& joint, const auto& wrench) {
+        auto test = test_without_readings(joint, position, wrench);
+        test.restart = restart;
+        record::add_readings(test, record::read_readings(line.readings, std::nullopt),
+                             read_optional_label(line.readings, "the readings", 1000));
+        record::check_readings(test.readings);
+        const auto so_far = test_so_far(logbook, joint, position);
+        if (so_far &&
+            (!record::same_code(so_far->wrench, test.wrench) || !begins_with(test, *so_far))) {
+          throw Refusal(
+              fmt::format("{} is under way at {} on {}; call all of its readings with "
+                          "that wrench, or take them back first",
+                          record::write_address(joint.code, position),
+                          record::readings_text(*so_far), so_far->wrench));
+        }
+        return test;
+      });
+}
+
+}  // namespace cli

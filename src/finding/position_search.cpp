@@ -1,0 +1,33 @@
+#include "finding/position_search.h"
+
+namespace finding {
+namespace {
+
+using quantity::Torque;
+
+fastener::Condition condition_at(const PositionState& position) {
+  return position.specified == nullptr ? fastener::Condition::AsReceived
+                                       : position.specified->condition;
+}
+
+Torque prevailing_in(const record::Measured& test) {
+  return test.prevailing ? test.prevailing->torque() : Torque::newton_metres(0.0);
+}
+
+}  // namespace
+
+Proposal next_setting_at(const JointState& joint, const record::Measured& test,
+                         const record::Wrench& wrench) {
+  const auto& position = joint.at(test.position);
+  return next_setting(
+      {test, wrench,
+       expected_torque(*joint.joint, condition_at(position), position.window, prevailing_in(test)),
+       ceiling_at(joint, test)});
+}
+
+std::optional<Ceiling> ceiling_at(const JointState& joint, const record::Measured& test) {
+  const auto& position = joint.at(test.position);
+  return search_ceiling(*joint.joint, condition_at(position), position.window, prevailing_in(test));
+}
+
+}  // namespace finding

@@ -1,0 +1,19 @@
+#pragma once
+
+#include <optional>
+
+#include "finding/next_setting.h"
+#include "finding/survey.h"
+
+namespace finding {
+
+// The setting to pull at next in this test of one of the joint's positions, after what is specified
+// there; `test` holds the readings so far, none at first.
+[[nodiscard]] Proposal next_setting_at(const JointState& joint, const record::Measured& test,
+                                       const record::Wrench& wrench);
+
+// The torque that this test must not pass; nothing where none is known.
+[[nodiscard]] std::optional<Ceiling> ceiling_at(const JointState& joint,
+                                                const record::Measured& test);
+
+}  // namespace finding

@@ -1,0 +1,321 @@
+// The guided teardown over a pipe: one answer a line.
+
+#include "support/bench.h"
+
+#include <fmt/format.h>
+
+#include "support/catch.h"
+#include "support/property.h"
+
+namespace {
+
+// A bearing cap with four positions at 80 N·m and one wrench.
+class Cap {
+ public:
+  Cap() {
+    bench.environment["BOLTWITNESS_LOG"] = bench.folder().file("gb1.bolts");
+    bench.done("start " + bench.folder().file("gb1.bolts") + " --machine GB-1");
+    bench.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
+    bench.done(
+        "joint J06 --holds 'bearing cap' --size M12x1.75 --grade 8.8 --count 4 --spec '80 N·m'");
+  }
+
+  // Types these answers, each a line, and closes the pipe.
+  Outcome at_the_bench(const std::string& answers, const std::string& arguments = "J06") {
+    bench.typed = answers;
+    return bench.run("bench " + arguments);
+  }
+
+  // What the lines since the set-up say, struck ones marked.
+  std::vector<std::string> lines() {
+    const auto history = bench.done("history --json").json();
+    std::vector<std::string> says;
+    for (const auto& line : history["lines"]) {
+      if (line["line"].get<int>() <= kSetUp) continue;
+      says.push_back((line["struck"].is_null() ? "" : "STRUCK ") + line["says"].get<std::string>());
+    }
+    return says;
+  }
+
+  static constexpr int kSetUp = 4;
+  Bench bench;
+};
+
+using Lines = std::vector<std::string>;
+
+}  // namespace
+
+TEST_CASE("the teardown asks only the next thing and says where it is", "[cli]") {
+  Cap cap;
+  const auto answer = cap.at_the_bench("\ns\n");
+  CHECK(answer.code == 0);
+  CHECK_THAT(answer.out, ContainsSubstring("J06/01, 1 of 4: draw the mark, then break it loose"));
+  CHECK_THAT(answer.out, ContainsSubstring("J06/01, 1 of 4, next 48 N·m on TW2\n"));
+  CHECK_THAT(answer.out, ContainsSubstring("J06/01, 1 of 4, next 52 N·m on TW2\n  so far 48s; "));
+  CHECK_THAT(answer.out, ContainsSubstring("stopped; bench J06 goes on here"));
+  CHECK(answer.err.empty());
+  CHECK(cap.lines() == Lines{"J06/1 out, broke normal", "J06/01 pull 48s on TW2"});
+}
+
+TEST_CASE("single keys lead through a joint to its findings", "[cli]") {
+  Cap cap;
+  const auto answer = cap.at_the_bench("\ns\ns\no\nt\np\ne\nm\nz\n\n");
+  CHECK(cap.lines() == Lines{"J06/1 out, broke normal", "J06/01 pull 48s on TW2",
+                             "J06/01 pull 52s on TW2", "J06/01 48s 52s 56o on TW2",
+                             "J06/2 out, broke tight", "J06/02 48p on TW2", "J06/3 found empty",
+                             "J06/4 out, broke seized, no mark"});
+  CHECK_THAT(answer.out, ContainsSubstring("J06: 4 of 4 done"));
+  CHECK_THAT(answer.out, ContainsSubstring("which joint?"));
+  CHECK_THAT(answer.out, ContainsSubstring("specified 80 N·m: low"));
+  CHECK_THAT(answer.said(), ContainsSubstring("the hole was found empty"));
+  const auto found = cap.bench.done("compare --json").json()["rows"][0];
+  CHECK(found["found"]["best_nm"] == 56.0);
+}
+
+TEST_CASE("Enter takes the setting proposed, a number another one", "[cli]") {
+  Cap cap;
+  const auto answer = cap.at_the_bench("\n\ns\n60\nn\n72s 6°\n80 on\n");
+  CHECK_THAT(answer.out, ContainsSubstring("J06/01, 1 of 4, set to 48 N·m on TW2"));
+  CHECK_THAT(answer.out, ContainsSubstring("J06/01, 1 of 4, set to 60 N·m on TW2"));
+  CHECK_THAT(answer.out, ContainsSubstring("so far 48s 60n 72s 6°; "));
+  CHECK(cap.lines().back() == "J06/01 48s 60n 72s 6° 80 on on TW2");
+}
+
+TEST_CASE("the bench resumes at the same pull, and nothing is lost or doubled", "[cli]") {
+  Cap cap;
+  cap.at_the_bench("\ns\ns\n");
+  cap.at_the_bench("s\n");
+  const auto last = cap.at_the_bench("o\n");
+  CHECK_THAT(last.out, ContainsSubstring("so far 48s 52s 56s; "));
+  CHECK_THAT(last.out, ContainsSubstring("J06/02, 2 of 4: draw the mark"));
+  CHECK(cap.lines().back() == "J06/01 48s 52s 56s 60o on TW2");
+  CHECK(cap.lines().size() == 5);
+}
+
+TEST_CASE("without a joint the bench offers the test that is under way", "[cli]") {
+  Cap cap;
+  CHECK_THAT(cap.at_the_bench("", "").out, ContainsSubstring("which joint?"));
+  cap.at_the_bench("\ns\n", "J06/3");
+  const auto offered = cap.at_the_bench("\nq\n", "");
+  CHECK_THAT(offered.out, ContainsSubstring("a test is under way in J06: Enter goes on there"));
+  CHECK_THAT(offered.out, ContainsSubstring("J06/03, 3 of 4, next 52 N·m on TW2"));
+  const auto named = cap.at_the_bench("J06/2\nq\n", "");
+  CHECK_THAT(named.out, ContainsSubstring("J06/02, 1 of 1: draw the mark"));
+}
+
+TEST_CASE("u takes back one answer after the other, by striking", "[cli]") {
+  Cap cap;
+  const auto answer = cap.at_the_bench("\ns\no\nu\np\nu\nu\nu\nu\n", "J06/1-2");
+  CHECK(cap.lines() == Lines{"STRUCK J06/1 out, broke normal", "STRUCK J06/01 pull 48s on TW2",
+                             "STRUCK J06/01 48s 52o on TW2", "STRUCK J06/01 48s 52p on TW2"});
+  CHECK_THAT(answer.said(), ContainsSubstring("nothing has been answered here yet"));
+  const auto history = cap.bench.done("history").out;
+  CHECK_THAT(history, ContainsSubstring("taken back at the bench"));
+}
+
+TEST_CASE("u also takes back the last pull of an earlier sitting, but nothing else of it",
+          "[cli]") {
+  Cap cap;
+  cap.at_the_bench("\ns\ns\n");
+  const auto answer = cap.at_the_bench("u\nu\nu\n");
+  CHECK(cap.lines() == Lines{"J06/1 out, broke normal", "STRUCK J06/01 pull 48s on TW2",
+                             "STRUCK J06/01 pull 52s on TW2"});
+  CHECK_THAT(answer.said(), ContainsSubstring("strike LINE --why"));
+}
+
+TEST_CASE("u after the last position of a joint leads back to it", "[cli]") {
+  Cap cap;
+  const auto answer = cap.at_the_bench("e\nu\nz\nq\n", "J06/4");
+  CHECK(cap.lines() == Lines{"STRUCK J06/4 found empty", "J06/4 out, broke seized"});
+  CHECK_THAT(answer.out, ContainsSubstring("stopped; bench J06 goes on here"));
+}
+
+TEST_CASE("a search ends at the ceiling, and Enter enters what is known", "[cli]") {
+  Cap cap;
+  const auto answer = cap.at_the_bench("\n80s\n95\n88s\ns\n\n");
+  CHECK_THAT(answer.said(), ContainsSubstring("95 N·m would pass the ceiling, the top of the "
+                                              "tolerance; where it was pulled all the same, type "
+                                              "it with the mark, such as 95s"));
+  CHECK_THAT(answer.out, ContainsSubstring("J06/01, 1 of 4, no further on TW2"));
+  CHECK_THAT(answer.out, ContainsSubstring("Enter enters it so"));
+  CHECK_THAT(answer.said(), ContainsSubstring("no setting is proposed here"));
+  CHECK(cap.lines().back() == "J06/01 80s 88s on TW2");
+  CHECK_THAT(answer.out, ContainsSubstring("J06/02, 2 of 4"));
+}
+
+TEST_CASE("a pull above the ceiling that was made is kept", "[cli]") {
+  Cap cap;
+  cap.at_the_bench("\n95o\n");
+  CHECK(cap.lines().back() == "J06/01 95o on TW2");
+}
+
+TEST_CASE("f enters a test as it stands, but not an empty one", "[cli]") {
+  Cap cap;
+  const auto answer = cap.at_the_bench("\nf\ns\nf\n");
+  CHECK_THAT(answer.said(), ContainsSubstring("J06/01: nothing has been pulled yet"));
+  CHECK(cap.lines().back() == "J06/01 48s on TW2");
+}
+
+TEST_CASE("a position may be skipped, and gone to by its address", "[cli]") {
+  Cap cap;
+  const auto answer = cap.at_the_bench("k\nJ06-4\ne\nJ06\nk\nk\nk\n");
+  CHECK_THAT(answer.out, ContainsSubstring("J06/02, 2 of 4"));
+  CHECK_THAT(answer.out, ContainsSubstring("J06/04, 1 of 1"));
+  CHECK_THAT(answer.out, ContainsSubstring("J06: 1 of 4 done, skipped 1-3"));
+}
+
+TEST_CASE("the wrench is the only one, or asked for, or named at any pull", "[cli]") {
+  Cap cap;
+  cap.bench.done("wrench TW3 --range '40..340 N·m' --graduation '2 N·m' --calibrated 2026-03-02");
+  const auto asked = cap.at_the_bench("\ntw2\ns\nTW3\n70s\nf\n", "J06/1");
+  CHECK_THAT(asked.out, ContainsSubstring("which wrench? TW2, TW3"));
+  CHECK_THAT(asked.out, ContainsSubstring("J06/01, 1 of 1, next 48 N·m on TW3"));
+  CHECK(cap.lines().back() == "J06/01 70s on TW3");
+  const auto lines = cap.lines();
+  CHECK(std::ranges::find(lines, "J06/01 48s on TW2") != lines.end());
+  CHECK_THAT(cap.at_the_bench("\n", "J06/2 --wrench TW3").out,
+             ContainsSubstring("next 48 N·m on TW3"));
+  // What one wrench was set to says nothing of another.
+  const auto set_first = cap.at_the_bench("\n50\nTW2\n", "J06/3 --wrench TW3").out;
+  CHECK_THAT(set_first, ContainsSubstring("set to 50 N·m on TW3"));
+  CHECK_THAT(set_first, ContainsSubstring("next 48 N·m on TW2"));
+  // A test under way stays on its wrench.
+  cap.at_the_bench("s\n", "J06/2 --wrench TW3");
+  CHECK_THAT(cap.at_the_bench("", "J06/2 --wrench TW2").out,
+             ContainsSubstring("next 52 N·m on TW3"));
+}
+
+TEST_CASE("a wrong answer writes nothing and is asked again", "[cli]") {
+  Cap cap;
+  const auto broke =
+      cap.at_the_bench("s\n72\n72s\nx\nJ09\nJ06/9\nJ06-9 60s 70o\nTW9\nJ06-03 60x\n");
+  CHECK(cap.lines().empty());
+  CHECK_THAT(broke.said(), ContainsSubstring("\"s\" is no key here; ? shows the keys"));
+  CHECK_THAT(broke.said(), ContainsSubstring("first how it broke loose"));
+  CHECK_THAT(broke.said(), ContainsSubstring("there is no joint \"J09\""));
+  CHECK_THAT(broke.said(), ContainsSubstring("J06 has the positions 1 to 4; 9 is none of them"));
+  cap.at_the_bench("\n");
+  const auto pulled = cap.at_the_bench(
+      "t\n60s 70s\n-5\n250s\n250\n0s\n72q\n60s 6°o\nJ06-03 60s 55o\nJ06-03 60s 70o TW9\nJ06 60s\n");
+  CHECK(cap.lines() == Lines{"J06/1 out, broke normal"});
+  CHECK_THAT(pulled.said(), ContainsSubstring("one pull at a time here"));
+  CHECK_THAT(pulled.said(), ContainsSubstring("TW2 cannot be set to 250 N·m"));
+  CHECK_THAT(pulled.said(), ContainsSubstring("there is no wrench \"TW9\""));
+  CHECK_THAT(pulled.said(), ContainsSubstring("settings must rise"));
+  cap.at_the_bench("60s\n");
+  CHECK_THAT(cap.at_the_bench("60s\n55\n").said(), ContainsSubstring("settings must rise"));
+  CHECK(cap.lines().size() == 2);
+}
+
+TEST_CASE("? shows every key", "[cli]") {
+  Cap cap;
+  const auto keys = cap.at_the_bench("?\n").out;
+  for (const auto* key : {"s o p n:", "Enter:", "t z l r e:", "m:", "f:", "u:", "k:", "q:"}) {
+    CHECK_THAT(keys, ContainsSubstring(key));
+  }
+}
+
+TEST_CASE("the bench respects a hold point as out does", "[cli]") {
+  Cap cap;
+  cap.bench.done("hold-point HV --what 'rails dead' --before J06");
+  const auto refused = cap.at_the_bench("\n");
+  CHECK(refused.code == 1);
+  CHECK_THAT(refused.said(),
+             ContainsSubstring("J06 is behind a hold point: hold point HV (rails dead)"));
+  CHECK(cap.lines().size() == 1);
+}
+
+TEST_CASE("what cannot be is refused before anything is asked", "[cli]") {
+  Cap cap;
+  CHECK(cap.at_the_bench("", "J99").code == 1);
+  CHECK(cap.at_the_bench("", "J06/9").code == 2);
+  CHECK(cap.at_the_bench("", "J06 --wrench TW9").code == 1);
+  CHECK(cap.at_the_bench("", "J06 --restart sideways").code == 2);
+  CHECK(cap.at_the_bench("", "J06 --json").code == 2);
+}
+
+TEST_CASE("a joint that is open a second time is torn down a second time", "[cli]") {
+  Cap cap;
+  cap.at_the_bench("\ns\no\n", "J06/1");
+  cap.bench.done("tighten J06/1");
+  const auto again = cap.at_the_bench("t\ns\n", "J06/1-4");
+  CHECK_THAT(again.out, ContainsSubstring("J06/01, 1 of 4: draw the mark"));
+  CHECK_THAT(again.out, ContainsSubstring("J06/01, 1 of 4, next 52 N·m"));
+}
+
+TEST_CASE("one position named by itself is tested a second time", "[cli]") {
+  Cap cap;
+  cap.at_the_bench("\n60s\n80o\n", "J06/1");
+  cap.at_the_bench("70s\n75s\n80o\n", "J06/1 --restart backed-off");
+  CHECK(cap.lines().back() == "J06/01 70s 75s 80o on TW2, backed-off");
+  CHECK_THAT(cap.at_the_bench("", "J06/1-2").out, ContainsSubstring("J06/02, 2 of 2"));
+}
+
+TEST_CASE("nobody is led past a joint that was struck meanwhile", "[cli]") {
+  Cap cap;
+  cap.bench.done("strike 3 --why 'wrong code'");
+  CHECK(cap.at_the_bench("\n").code == 1);
+}
+
+TEST_CASE("history of a position has its pulls", "[cli]") {
+  Cap cap;
+  cap.at_the_bench("\ns\n", "J06/3");
+  CHECK_THAT(cap.bench.done("history J06/3").out, ContainsSubstring("J06/03 pull 48s on TW2"));
+  CHECK(cap.bench.done("history J06/4").out.find("pull") == std::string::npos);
+}
+
+TEST_CASE("a shouted line is taken at any prompt", "[cli]") {
+  Cap cap;
+  CHECK(cap.at_the_bench("J06-03 60s 70s 75s 80o TW2\n", "").code == 0);
+  CHECK(cap.lines() == Lines{"J06/03 60s 70s 75s 80o on TW2"});
+  cap.at_the_bench("J06.4 70s 75p\n\nJ06/2 50s 55o on tw2\n");
+  CHECK(cap.lines() == Lines{"J06/03 60s 70s 75s 80o on TW2", "J06/04 70s 75p on TW2",
+                             "J06/1 out, broke normal", "J06/02 50s 55o on TW2"});
+}
+
+TEST_CASE("a shouted line does not lose the pulls that are under way", "[cli]") {
+  Cap cap;
+  const auto refused = cap.at_the_bench("\n60s\n70s\nJ06-1 75s 80o\n", "J06/1");
+  CHECK_THAT(refused.said(), ContainsSubstring("J06/01 is under way at 60s 70s on TW2"));
+  CHECK(cap.lines().size() == 3);
+  cap.at_the_bench("J06-1 60s 70s 75s 80o\n", "J06/1");
+  CHECK(cap.lines().back() == "J06/01 60s 70s 75s 80o on TW2");
+  CHECK_THAT(cap.at_the_bench("", "J06").out, ContainsSubstring("J06/02, 2 of 4"));
+}
+
+TEST_CASE("a shouted line records what found records", "[cli]") {
+  Cap shouting;
+  Cap typing;
+  holds_always("shouted line == found line", [&] {
+    const int position = *rc::gen::inRange(1, 5);
+    std::vector<std::string> pulls;
+    int setting = 20;
+    const int count = *rc::gen::inRange(1, 6);
+    for (int pull = 0; pull < count; ++pull) {
+      setting += *rc::gen::inRange(1, 30);
+      const bool is_last = pull + 1 == count;
+      pulls.push_back(fmt::format(
+          "{}{}", setting,
+          *rc::gen::element<std::string>("s", "n", "S", is_last ? "o" : "s", is_last ? "p" : "N")));
+    }
+    const auto address =
+        fmt::format("{}{}{}", *rc::gen::element<std::string>("J06", "j06"),
+                    *rc::gen::element<std::string>("-", "/", " ", ".", ":"),
+                    fmt::format("{}{}", *rc::gen::element<std::string>("", "0"), position));
+    const auto blank = *rc::gen::element<std::string>(" ", "  ", "\t");
+    const auto wrench = *rc::gen::element<std::string>("TW2", "tw2");
+    const auto readings = fmt::format("{}", fmt::join(pulls, blank));
+    const auto line =
+        *rc::gen::arbitrary<bool>()
+            ? address + blank + readings + *rc::gen::element<std::string>(" ", " on ", " with ") +
+                  wrench
+            : address + *rc::gen::element<std::string>(" ", ": ") + wrench + blank + readings;
+    shouting.bench.now = typing.bench.now;
+    shouting.at_the_bench(line + "\n");
+    typing.bench.done(fmt::format("found J06/{} {} --wrench TW2", position, fmt::join(pulls, " ")));
+    RC_LOG() << line;
+    RC_ASSERT(shouting.lines() == typing.lines());
+    const auto compared = [](Cap& cap) { return cap.bench.done("compare --json").out; };
+    RC_ASSERT(compared(shouting) == compared(typing));
+  });
+}

@@ -1,0 +1,268 @@
+// The guided teardown at a terminal: keys that answer at once, editing, and every way it can end.
+
+#include <algorithm>
+#include <chrono>
+#include <random>
+#include <thread>
+
+#include "support/bench.h"
+#include "support/catch.h"
+#include "support/child_program.h"
+
+namespace {
+
+class Cap {
+ public:
+  Cap() {
+    bench.environment["BOLTWITNESS_LOG"] = log();
+    bench.done("start " + log() + " --machine GB-1");
+    bench.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
+    bench.done(
+        "joint J06 --holds 'bearing cap' --size M12x1.75 --grade 8.8 --count 4 --spec '80 N·m'");
+  }
+  [[nodiscard]] std::string log() const { return bench.folder().file("gb1.bolts"); }
+  [[nodiscard]] std::vector<std::string> guided(const std::string& joint = "J06") const {
+    return {"--log", log(), "--by", "KB", "--at", "2026-06-02T09:00", "bench", joint};
+  }
+
+  // What the lines since the set-up say, struck ones marked.
+  std::vector<std::string> lines() {
+    const auto history = bench.done("history --json").json();
+    std::vector<std::string> says;
+    for (const auto& line : history["lines"]) {
+      if (line["line"].get<int>() <= 4) continue;
+      says.push_back((line["struck"].is_null() ? "" : "STRUCK ") + line["says"].get<std::string>());
+    }
+    return says;
+  }
+
+  Bench bench;
+};
+
+using Lines = std::vector<std::string>;
+
+constexpr tcflag_t kLineMode = ICANON | ECHO | ISIG;
+
+// The terminal gives keys one by one a moment after the prompt is shown.
+bool is_ready(TerminalProgram& program) {
+  if (!program.shows("> ")) return false;
+  const auto until = std::chrono::steady_clock::now() + std::chrono::seconds(30);
+  while ((program.settings().c_lflag & ICANON) != 0) {
+    if (std::chrono::steady_clock::now() > until) return false;
+    std::this_thread::sleep_for(std::chrono::milliseconds(1));
+  }
+  return true;
+}
+bool asks(TerminalProgram& program, const std::string& keys) {
+  return program.shows(keys + "; ? for more") && is_ready(program);
+}
+bool asks_how_it_broke(TerminalProgram& program) { return asks(program, "empty"); }
+bool asks_for_mark(TerminalProgram& program) { return asks(program, "n no move"); }
+
+bool is_as_it_was(const TerminalProgram& program) {
+  return (program.settings().c_lflag & kLineMode) == kLineMode &&
+         program.settings().c_cc[VINTR] == 3;
+}
+
+}  // namespace
+
+TEST_CASE("at the bench a key answers without Enter, and Enter takes what is proposed",
+          "[program][bench]") {
+  Cap cap;
+  TerminalProgram program(cap.guided());
+  REQUIRE(program.shows("J06/01, 1 of 4: draw the mark"));
+  REQUIRE(asks_how_it_broke(program));
+  program.press("t");
+  REQUIRE(program.shows("next 48 N·m on TW2"));
+  REQUIRE(asks_for_mark(program));
+  program.press("\r");
+  REQUIRE(program.shows("set to 48 N·m on TW2"));
+  REQUIRE(asks_for_mark(program));
+  program.press("s");
+  REQUIRE(program.shows("next 52 N·m on TW2"));
+  REQUIRE(asks_for_mark(program));
+  program.press("O");
+  REQUIRE(program.shows("J06/02, 2 of 4"));
+  REQUIRE(asks_how_it_broke(program));
+  program.press("u");
+  REQUIRE(program.shows("line 7 struck"));
+  REQUIRE(program.shows("J06/01, 1 of 4, next 52 N·m on TW2"));
+  REQUIRE(asks_for_mark(program));
+  program.press("q");
+  REQUIRE(program.shows("stopped; bench J06 goes on here"));
+  CHECK(program.ended() == 0);
+  CHECK(cap.lines() ==
+        Lines{"J06/1 out, broke tight", "J06/01 pull 48s on TW2", "STRUCK J06/01 48s 52o on TW2"});
+}
+
+TEST_CASE("a line at the bench is edited, called again, and may begin with a key's letter",
+          "[program][bench]") {
+  Cap cap;
+  cap.bench.done("joint S1 --holds seat --size M8 --grade 8.8 --count 2 --spec '20 N·m'");
+  TerminalProgram program(cap.guided());
+  REQUIRE(asks_how_it_broke(program));
+  program.press("J06-3 60s 70x\x7fo TW2\r");  // x rubbed out
+  REQUIRE(program.shows("J06/03 60s 70o on TW2"));
+  REQUIRE(asks_how_it_broke(program));
+  // The line before; to its front, on behind the 3, rubbed out for a 4.
+  program.press(std::string("\x1b[A\x01\x06\x06\x06\x06\x06\x7f") + "4\r");
+  REQUIRE(program.shows("J06/04 60s 70o on TW2"));
+  REQUIRE(asks_how_it_broke(program));
+  program.press(" s1\r");
+  REQUIRE(program.shows("S1/01, 1 of 2"));
+  REQUIRE(asks_how_it_broke(program));
+  program.press("m");
+  REQUIRE(program.shows("no mark drawn;"));
+  REQUIRE(asks_how_it_broke(program));
+  program.press("q");
+  CHECK(program.ended() == 0);
+  CHECK(cap.lines().size() == 4);
+}
+
+TEST_CASE("an offset in degrees passes through the editor", "[program][bench]") {
+  Cap cap;
+  TerminalProgram program(cap.guided());
+  REQUIRE(asks_how_it_broke(program));
+  program.press("\r");
+  REQUIRE(asks_for_mark(program));
+  program.press("60s 6°\r");
+  REQUIRE(program.shows("J06/01 pull 60s 6° on TW2"));
+  REQUIRE(asks_for_mark(program));
+  program.press("\x04");  // Ctrl-D
+  REQUIRE(program.shows("stopped"));
+  CHECK(program.ended() == 0);
+  CHECK(is_as_it_was(program));
+  CHECK(cap.lines().back() == "J06/01 pull 60s 6° on TW2");
+}
+
+TEST_CASE("Ctrl-C at the bench stops, keeps every answer, leaves the terminal as it was",
+          "[program][bench]") {
+  Cap cap;
+  for (const std::string half_typed : {"", "75", "J06-3 60s"}) {
+    TerminalProgram program(cap.guided());
+    REQUIRE((half_typed.empty() ? asks_how_it_broke(program) : asks_for_mark(program)));
+    if (half_typed.empty()) {
+      program.press("\r");
+      REQUIRE(asks_for_mark(program));
+      program.press("s");
+      REQUIRE(program.shows("next 52 N·m"));
+      REQUIRE(asks_for_mark(program));
+    }
+    program.press(half_typed + "\x03");
+    REQUIRE(program.shows("stopped; bench J06 goes on here"));
+    CHECK(program.ended() == 0);
+    CHECK(is_as_it_was(program));
+  }
+  CHECK(cap.lines() == Lines{"J06/1 out, broke normal", "J06/01 pull 48s on TW2"});
+}
+
+TEST_CASE("a closed window at the bench loses nothing that was answered", "[program][bench]") {
+  Cap cap;
+  {
+    TerminalProgram program(cap.guided());
+    REQUIRE(asks_how_it_broke(program));
+    program.press("\r");
+    REQUIRE(asks_for_mark(program));
+    program.press("s");
+    REQUIRE(program.shows("next 52 N·m"));
+    program.hang_up();
+    program.ended();
+  }
+  TerminalProgram again(cap.guided());
+  REQUIRE(again.shows("next 52 N·m on TW2"));
+  REQUIRE(again.shows("so far 48s"));
+  CHECK(cap.lines() == Lines{"J06/1 out, broke normal", "J06/01 pull 48s on TW2"});
+}
+
+TEST_CASE("killed between two pulls, the bench goes on with the same test", "[program][bench]") {
+  Cap cap;
+  const std::vector<std::string> settings = {"48", "52", "56", "60", "64"};
+  std::string so_far;
+  for (const auto& setting : settings) {
+    TerminalProgram program(cap.guided());
+    if (so_far.empty()) {
+      REQUIRE(asks_how_it_broke(program));
+      program.press("\r");
+    } else {
+      REQUIRE(program.shows("so far" + so_far));
+    }
+    REQUIRE(asks_for_mark(program));
+    program.press(setting + "s\r");
+    REQUIRE(program.shows("pull " + setting + "s on TW2"));
+    program.kill();
+    CHECK_FALSE(program.ended().has_value());
+    so_far += " " + setting + "s";
+  }
+  TerminalProgram last(cap.guided());
+  REQUIRE(last.shows("so far" + so_far));
+  REQUIRE(asks_for_mark(last));
+  last.press("o");
+  REQUIRE(last.shows("J06/02, 2 of 4"));
+  CHECK(cap.lines().back() == "J06/01 48s 52s 56s 60s 64s 69o on TW2");
+  CHECK(cap.lines().size() == 7);
+}
+
+TEST_CASE("killed at random moments after an answer, the bench loses and doubles nothing",
+          "[program][bench]") {
+  // What the lines say one after the other, and the key that writes each.
+  const Lines expected = {"J06/1 out, broke normal", "J06/01 pull 48s on TW2",
+                          "J06/01 pull 52s on TW2",  "J06/01 48s 52s 56o on TW2",
+                          "J06/2 out, broke tight",  "J06/02 pull 48n on TW2",
+                          "J06/02 48n 52p on TW2",   "J06/3 found empty"};
+  const std::string keys = "\rssotnpe";
+  std::mt19937 random(20260602);
+  std::uniform_int_distribution<int> microseconds(0, 12000);
+  int before = 0;
+  int after = 0;
+  Cap cap;
+  for (auto lines = cap.lines(); lines.size() < expected.size();) {
+    const auto at = lines.size();
+    TerminalProgram program(cap.guided());
+    REQUIRE(program.shows("; ? for more"));
+    REQUIRE(is_ready(program));
+    program.press(keys.substr(at, 1));
+    std::this_thread::sleep_for(std::chrono::microseconds(microseconds(random)));
+    program.kill();
+    CHECK_FALSE(program.ended().has_value());
+    lines = cap.lines();
+    REQUIRE((lines.size() == at || lines.size() == at + 1));
+    ++(lines.size() == at ? before : after);
+    REQUIRE(std::equal(lines.begin(), lines.end(), expected.begin()));
+  }
+  INFO("killed before the line: " << before << ", after it: " << after);
+  CHECK(before > 0);
+}
+
+TEST_CASE("the bench fits a narrow terminal and needs no colour", "[program][bench]") {
+  for (const auto* terminal : {"xterm", "dumb"}) {
+    INFO(terminal);
+    Cap cap;
+    auto arguments = cap.guided();
+    arguments.insert(arguments.begin(), "--no-color");
+    TerminalProgram program(arguments, 60, terminal);
+    REQUIRE(asks_how_it_broke(program));
+    program.press("?");
+    REQUIRE(program.shows("quit; all of it is kept"));
+    REQUIRE(asks_how_it_broke(program));
+    program.press("\r");
+    REQUIRE(asks_for_mark(program));
+    program.press("o");
+    REQUIRE(program.shows("2 of 4"));
+    REQUIRE(asks_how_it_broke(program));
+    program.press("q");
+    REQUIRE(program.shows("stopped"));
+    CHECK(program.ended() == 0);
+    INFO(program.screen());
+    CHECK(program.screen().find("\x1b[1m") == std::string::npos);
+    CHECK(program.screen().find("\x1b[3") == std::string::npos);
+    std::size_t line_start = 0;
+    for (std::size_t i = 0; i < program.screen().size(); ++i) {
+      if (program.screen()[i] != '\n') continue;
+      const auto line = program.screen().substr(line_start, i - line_start);
+      INFO(line);
+      // What stands in more than one byte, and the carriage return, takes no columns.
+      CHECK(std::ranges::count_if(line, [](char c) { return c >= ' '; }) <= 60);
+      line_start = i + 1;
+    }
+  }
+}
