@@ -34,7 +34,7 @@ struct Removal {
   std::string joint;
   std::vector<int> positions;
   BreakLoose broke = BreakLoose::Normal;
-  bool marked = true;  // teardown mark drawn before it moved
+  bool marked = true;                           // teardown mark drawn before it moved
   std::optional<DamagedThread> damaged_thread;  // nothing where none was seen
   std::string bag;
   std::string note;
