@@ -8,6 +8,7 @@
 #include "cli/exit_code.h"
 #include "cli/label.h"
 #include "cli/lookup.h"
+#include "cli/option_error.h"
 #include "cli/pending.h"
 #include "cli/session.h"
 #include "finding/found_torque.h"
@@ -35,21 +36,28 @@ record::Measured measured_from(const FoundOptions& options, const record::Joint&
   for (const auto& word : options.readings) typed += (typed.empty() ? "" : " ") + word;
   std::optional<quantity::Length> radius;
   if (!options.radius.empty()) {
-    radius = quantity::read_length(options.radius);
+    radius = of_option("--radius", [&] { return quantity::read_length(options.radius); });
     measured.radius_typed = read_label(options.radius, "--radius");
   }
-  measured.readings = record::read_readings(typed, radius);
-  measured.readings_typed = read_optional_label(typed, "the readings", 1000);
-  if (!options.next || !measured.readings.empty()) record::check_readings(measured.readings);
+  of_option("readings", [&] {
+    measured.readings = record::read_readings(typed, radius);
+    measured.readings_typed = read_optional_label(typed, "the readings", 1000);
+    if (!options.next || !measured.readings.empty()) record::check_readings(measured.readings);
+  });
   if (!options.restart.empty()) {
-    measured.restart = record::read_word<record::Restart>(options.restart);
+    measured.restart =
+        of_option("--restart", [&] { return record::read_word<record::Restart>(options.restart); });
   }
   if (!options.neighbours.empty()) {
-    measured.neighbours = record::read_word<record::Neighbours>(options.neighbours);
+    measured.neighbours = of_option(
+        "--neighbours", [&] { return record::read_word<record::Neighbours>(options.neighbours); });
   }
-  if (!options.prevailing.empty())
-    measured.prevailing = read_positive_torque(options.prevailing, "--prevailing");
-  if (const auto adapter = adapter_from(options.adapter)) {
+  if (!options.prevailing.empty()) {
+    measured.prevailing = of_option(
+        "--prevailing", [&] { return read_positive_torque(options.prevailing, "--prevailing"); });
+  }
+  if (const auto adapter =
+          of_option("--extension", [&] { return adapter_from(options.adapter); })) {
     measured.adapter = adapter->words;
     measured.adapter_ratio = adapter->torque_ratio;
   }
@@ -66,6 +74,21 @@ void check_on_scale(const record::Measured& measured, const record::Wrench& wren
         record::write_exact(wrench.scale)));
   }
 }
+
+}  // namespace
+
+record::Measured finding_from(const FoundOptions& options, const record::Joint& joint, int position,
+                              const record::Wrench& wrench) {
+  auto measured = measured_from(options, joint, position, wrench);
+  of_option("readings", [&] { check_on_scale(measured, wrench); });
+  of_option("--prevailing", [&] {
+    finding::check_prevailing(
+        measured, finding::found_torque(measured, wrench, quantity::Percent::of_hundred(0)));
+  });
+  return measured;
+}
+
+namespace {
 
 // Most often a slip of the pen or of the wrench; kept, and held against the grade.
 void remark_on_marks(const record::Measured& measured, const record::Wrench& wrench,
@@ -190,10 +213,7 @@ int run_found(const FoundOptions& options, const Session& session) {
   const auto joint = joint_or_refuse(logbook, address.joint).content;
   check_positions(joint, address.positions);
   const auto wrench = wrench_or_refuse(logbook, options.wrench).content;
-  const auto measured = measured_from(options, joint, address.positions.front(), wrench);
-  check_on_scale(measured, wrench);
-  finding::check_prevailing(
-      measured, finding::found_torque(measured, wrench, quantity::Percent::of_hundred(0)));
+  const auto measured = finding_from(options, joint, address.positions.front(), wrench);
   remark_on_marks(measured, wrench, session);
   const auto stamp = recording.append(measured);
   recording.commit();
