@@ -27,6 +27,8 @@ struct Context {
   std::function<std::optional<std::string>()> line = {};      // and a whole line of it
   bool keyboard = false;                                      // the input is a terminal
   std::function<void(std::chrono::milliseconds)> pause = {};  // waits on the clock of `now`
+  std::function<std::string()> input = {};                    // all that comes in, to its end
+  bool errors_on_terminal = false;                            // the error output is one
 };
 
 }  // namespace cli

@@ -8,6 +8,7 @@
 #include <charconv>
 #include <cstdlib>
 #include <iostream>
+#include <iterator>
 #include <thread>
 
 #include "cli/device.h"
@@ -69,7 +70,9 @@ Context process_context() {
           read_key,
           read_line,
           ::isatty(STDIN_FILENO) != 0,
-          [](std::chrono::milliseconds span) { std::this_thread::sleep_for(span); }};
+          [](std::chrono::milliseconds span) { std::this_thread::sleep_for(span); },
+          [] { return std::string(std::istreambuf_iterator<char>(std::cin), {}); },
+          ::isatty(STDERR_FILENO) != 0};
 }
 
 }  // namespace cli

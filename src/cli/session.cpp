@@ -3,12 +3,15 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <fstream>
+#include <sstream>
 #include <system_error>
 #include <vector>
 
 #include "cli/errors.h"
 #include "cli/label.h"
 #include "logbook/logbook_error.h"
+#include "quantity/input_error.h"
 
 namespace cli {
 namespace {
@@ -62,6 +65,32 @@ std::string Session::reachable(std::string path) const {
 
 void Session::remark(const std::string& text) const {
   context_.err << report::wrapped(text, context_.width, "note: ", "      ");
+}
+
+void Session::overwrite(const std::string& line) const {
+  constexpr const char* kEraseLine = "\r\x1b[K";
+  context_.err << kEraseLine << line << std::flush;
+}
+
+std::string Session::new_logbook_path() const {
+  if (!options_.log.empty()) return reachable(options_.log);
+  if (const auto named = context_.environment("BOLTWITNESS_LOG"); named && !named->empty()) {
+    return reachable(*named);
+  }
+  throw UsageError("name the new logbook with --log, such as --log copy.bolts");
+}
+
+std::string Session::content_of(const std::string& file) const {
+  if (file == "-") return context_.input();
+  std::ifstream stream(reachable(file), std::ios::binary);
+  std::ostringstream content;
+  // A folder opens, but cannot be read.
+  if (stream) content << stream.rdbuf();
+  if (!stream || !content || fs::is_directory(file)) {
+    throw quantity::InputError(
+        fmt::format("{} cannot be read; check its name and permissions", file));
+  }
+  return content.str();
 }
 
 std::string Session::logbook_path() const {
