@@ -180,18 +180,35 @@ std::vector<record::StoredLine> lines_at(const Place& place) {
   return lines;
 }
 
-// Refuses an object that has a member twice, which a parser would take for one.
-class MembersOnce {
+// Looks only whether an object has a member twice, which the parser would take for one. A pass of
+// its own, since the parser with a callback walks all lines again at the end of each.
+class MembersOnce : public nlohmann::json_sax<Json> {
  public:
-  bool operator()(int /*depth*/, Json::parse_event_t event, Json& parsed) {
-    using Event = Json::parse_event_t;
-    if (event == Event::object_start) members_.emplace_back();
-    if (event == Event::object_end) members_.pop_back();
-    if (event == Event::key && !members_.back().insert(parsed.get<std::string>()).second) {
-      throw InputError(fmt::format("{} stands twice in one object; which of the two is meant?",
-                                   quantity::quoted(parsed.get<std::string>())));
-    }
+  bool null() override { return true; }
+  bool boolean(bool) override { return true; }
+  bool number_integer(number_integer_t) override { return true; }
+  bool number_unsigned(number_unsigned_t) override { return true; }
+  bool number_float(number_float_t, const string_t&) override { return true; }
+  bool string(string_t&) override { return true; }
+  bool binary(binary_t&) override { return true; }
+  bool start_object(std::size_t) override {
+    members_.emplace_back();
     return true;
+  }
+  bool end_object() override {
+    members_.pop_back();
+    return true;
+  }
+  bool start_array(std::size_t) override { return true; }
+  bool end_array() override { return true; }
+  bool key(string_t& name) override {
+    if (members_.back().insert(name).second) return true;
+    throw InputError(fmt::format("{} stands twice in one object; which of the two is meant?",
+                                 quantity::quoted(name)));
+  }
+  // Told by the parser, with its place.
+  bool parse_error(std::size_t, const std::string&, const Json::exception&) override {
+    return false;
   }
 
  private:
@@ -210,7 +227,9 @@ std::string line_and_column(std::string_view text, std::size_t byte) {
 
 Json parsed(std::string_view text) {
   try {
-    return Json::parse(text, MembersOnce());
+    MembersOnce once;
+    (void)Json::sax_parse(text, &once);
+    return Json::parse(text);
   } catch (const Json::parse_error& error) {
     throw InputError(fmt::format("{}: the JSON breaks off here or goes wrong; take a whole copy",
                                  line_and_column(text, error.byte)));
