@@ -12,6 +12,14 @@
 
 namespace cli {
 
+namespace {
+
+constexpr std::string_view kExtension = "extension ";
+constexpr std::string_view kAt = " at ";
+constexpr std::string_view kOnWrench = " on a wrench of ";
+
+}  // namespace
+
 void declare_adapter_options(CLI::App& command, AdapterOptions& options) {
   command
       .add_option("--extension", options.extension,
@@ -43,8 +51,24 @@ std::optional<plan::ThroughAdapter> adapter_from(const AdapterOptions& options) 
   const auto angle = quantity::trimmed(options.angle);
   return plan::ThroughAdapter{
       fastener::torque_ratio(adapter),
-      fmt::format("extension {} at {} on a wrench of {}", quantity::trimmed(options.extension),
-                  angle.empty() ? "0°" : angle, quantity::trimmed(options.wrench_length))};
+      fmt::format("{}{}{}{}{}{}", kExtension, quantity::trimmed(options.extension), kAt,
+                  angle.empty() ? "0°" : angle, kOnWrench,
+                  quantity::trimmed(options.wrench_length))};
+}
+
+std::optional<AdapterOptions> options_in_words(std::string_view words) {
+  const auto at = words.find(kAt);
+  const auto on_wrench = words.find(kOnWrench);
+  if (!words.starts_with(kExtension) || at == std::string_view::npos ||
+      on_wrench == std::string_view::npos || on_wrench < at) {
+    return std::nullopt;
+  }
+  const auto between = [&](std::size_t from, std::size_t to) {
+    return std::string(words.substr(from, to - from));
+  };
+  return AdapterOptions{between(kExtension.size(), at),
+                        between(on_wrench + kOnWrench.size(), words.size()),
+                        between(at + kAt.size(), on_wrench)};
 }
 
 quantity::Angle read_adapter_angle(const std::string& text) {

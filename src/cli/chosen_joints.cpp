@@ -1,10 +1,7 @@
 #include "cli/chosen_joints.h"
 
-#include <fmt/format.h>
-
 #include "cli/errors.h"
 #include "cli/lookup.h"
-#include "quantity/number_text.h"
 
 namespace cli {
 
@@ -20,8 +17,7 @@ std::vector<const finding::JointState*> chosen_joints(const finding::Survey& sur
     if (joint == nullptr) {
       std::vector<std::string> known;
       for (const auto& each : survey.joints) known.push_back(each.joint->code);
-      throw Refusal(fmt::format("there is no joint {} in this logbook{}", quantity::quoted(code),
-                                suggestion(code, known)));
+      throw Refusal(no_such_joint(code, known));
     }
     chosen.push_back(joint);
   }

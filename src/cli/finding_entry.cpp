@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "cli/lookup.h"
+#include "cli/option_error.h"
 #include "finding/plausibility.h"
 #include "finding/survey.h"
 #include "quantity/input_error.h"
@@ -52,6 +53,14 @@ void check_on_scale(const record::Measured& measured, const record::Wrench& wren
   }
 }
 
+void check_finding(const record::Measured& measured, const record::Wrench& wrench) {
+  of_option("readings", [&] { check_on_scale(measured, wrench); });
+  of_option("--prevailing", [&] {
+    finding::check_prevailing(
+        measured, finding::found_torque(measured, wrench, quantity::Percent::of_hundred(0)));
+  });
+}
+
 void remark_on_marks(const record::Measured& measured, const record::Wrench& wrench,
                      const Session& session) {
   for (const auto& reading : measured.readings) {
@@ -73,9 +82,7 @@ record::Stamp record_finding(const Session& session, const TestedFastener& teste
   check_positions(joint, tested.address.positions);
   const auto wrench = wrench_or_refuse(logbook, tested.wrench).content;
   const auto measured = make(logbook, joint, wrench);
-  check_on_scale(measured, wrench);
-  finding::check_prevailing(
-      measured, finding::found_torque(measured, wrench, quantity::Percent::of_hundred(0)));
+  check_finding(measured, wrench);
   remark_on_marks(measured, wrench, session);
   auto stamp = recording.append(measured);
   recording.commit();

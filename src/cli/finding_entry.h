@@ -37,6 +37,10 @@ record::Stamp record_finding(const Session& session, const TestedFastener& teste
 // end, so such a reading is a typing error and not a finding.
 void check_on_scale(const record::Measured& measured, const record::Wrench& wrench);
 
+// OptionError where a setting is not on the wrench's scale, or where the running torque leaves
+// nothing to find.
+void check_finding(const record::Measured& measured, const record::Wrench& wrench);
+
 // Remarks on a setting between two marks of the scale: most often a slip of the pen or of the
 // wrench; it is kept, and held against the grade.
 void remark_on_marks(const record::Measured& measured, const record::Wrench& wrench,

@@ -9,6 +9,7 @@
 #include "cli/finding_entry.h"
 #include "cli/label.h"
 #include "cli/lookup.h"
+#include "cli/option_error.h"
 #include "cli/pending.h"
 #include "cli/session.h"
 #include "finding/position_search.h"
@@ -26,26 +27,44 @@ record::Measured measured_from(const FoundOptions& options, const record::Joint&
   for (const auto& word : options.readings) typed += (typed.empty() ? "" : " ") + word;
   std::optional<quantity::Length> radius;
   if (!options.radius.empty()) {
-    radius = quantity::read_length(options.radius);
+    radius = of_option("--radius", [&] { return quantity::read_length(options.radius); });
     measured.radius_typed = read_label(options.radius, "--radius");
   }
-  measured.readings = record::read_readings(typed, radius);
-  measured.readings_typed = read_optional_label(typed, "the readings", 1000);
-  if (!options.next || !measured.readings.empty()) record::check_readings(measured.readings);
+  of_option("readings", [&] {
+    measured.readings = record::read_readings(typed, radius);
+    measured.readings_typed = read_optional_label(typed, "the readings", 1000);
+    if (!options.next || !measured.readings.empty()) record::check_readings(measured.readings);
+  });
   if (!options.restart.empty()) {
-    measured.restart = record::read_word<record::Restart>(options.restart);
+    measured.restart =
+        of_option("--restart", [&] { return record::read_word<record::Restart>(options.restart); });
   }
   if (!options.neighbours.empty()) {
-    measured.neighbours = record::read_word<record::Neighbours>(options.neighbours);
+    measured.neighbours = of_option(
+        "--neighbours", [&] { return record::read_word<record::Neighbours>(options.neighbours); });
   }
-  if (!options.prevailing.empty())
-    measured.prevailing = read_positive_torque(options.prevailing, "--prevailing");
-  if (const auto adapter = adapter_from(options.adapter)) {
+  if (!options.prevailing.empty()) {
+    measured.prevailing = of_option(
+        "--prevailing", [&] { return read_positive_torque(options.prevailing, "--prevailing"); });
+  }
+  if (const auto adapter =
+          of_option("--extension", [&] { return adapter_from(options.adapter); })) {
     measured.adapter = adapter->words;
     measured.adapter_ratio = adapter->torque_ratio;
   }
   return measured;
 }
+
+}  // namespace
+
+record::Measured finding_from(const FoundOptions& options, const record::Joint& joint, int position,
+                              const record::Wrench& wrench) {
+  auto measured = measured_from(options, joint, position, wrench);
+  check_finding(measured, wrench);
+  return measured;
+}
+
+namespace {
 
 // Prints which setting to pull at next; writes nothing.
 int propose_next(const FoundOptions& options, const record::Address& address,

@@ -5,6 +5,9 @@
 
 #include "cli/adapter_options.h"
 #include "cli/correction.h"
+#include "record/joint.h"
+#include "record/measured.h"
+#include "record/wrench.h"
 
 namespace CLI {
 class App;
@@ -27,6 +30,11 @@ struct FoundOptions {
   bool next = false;
   CorrectionOptions correction;
 };
+
+// The finding that the options describe. OptionError where one of them cannot be taken, where a
+// setting is not on the wrench's scale, or where the running torque leaves nothing to find.
+[[nodiscard]] record::Measured finding_from(const FoundOptions& options, const record::Joint& joint,
+                                            int position, const record::Wrench& wrench);
 
 void declare_found(CLI::App& app, Pending& pending);
 [[nodiscard]] int run_found(const FoundOptions& options, const Session& session);

@@ -11,6 +11,7 @@
 #include "cli/exit_code.h"
 #include "cli/label.h"
 #include "cli/lookup.h"
+#include "cli/option_error.h"
 #include "cli/pending.h"
 #include "cli/session.h"
 #include "fastener/grade.h"
@@ -26,9 +27,7 @@
 #include "report/line_text.h"
 
 namespace cli {
-namespace {
 
-// True where the command describes the fasteners and not only what is specified for them.
 bool describes_joint(const JointOptions& options) {
   return !options.holds.empty() || !options.size.empty() || !options.length.empty() ||
          !options.grade.empty() || !options.count.empty() || !options.layout.empty() ||
@@ -36,6 +35,8 @@ bool describes_joint(const JointOptions& options) {
          !options.covers.empty() || options.bench || !options.final_when.empty() ||
          !options.order.empty() || !options.passes.empty() || !options.rechecks.empty();
 }
+
+namespace {
 
 // The codes given to --after or --covers, each once and none of them the joint itself.
 std::vector<std::string> other_joints(const std::vector<std::string>& typed,
@@ -75,6 +76,18 @@ std::string order_from(const std::string& typed, record::Joint joint) {
              : fmt::format("{}", fmt::join(order.positions, ","));
 }
 
+// As typed, else what is usual for so many positions.
+record::Layout layout_from(const std::string& typed, int count) {
+  record::Layout layout = record::CircleLayout{};
+  if (!typed.empty()) {
+    layout = record::read_layout(typed);
+  } else if (count < 3) {
+    layout = record::LineLayout{};
+  }
+  record::check_count(layout, count);
+  return layout;
+}
+
 std::vector<record::RecheckInterval> rechecks_from(const std::vector<std::string>& typed) {
   std::vector<record::RecheckInterval> intervals;
   for (const auto& each : typed) {
@@ -88,40 +101,44 @@ std::vector<record::RecheckInterval> rechecks_from(const std::vector<std::string
   return intervals;
 }
 
+}  // namespace
+
 record::Joint joint_from(const JointOptions& options, const std::string& code) {
   for (const auto& [value, name] :
        {std::pair{&options.holds, "--holds"}, std::pair{&options.size, "--size"},
         std::pair{&options.grade, "--grade"}, std::pair{&options.count, "--count"}}) {
     if (value->empty()) {
-      throw UsageError(
-          fmt::format("{} is new; {} is needed as well (see joint --help)", code, name));
+      throw OptionError(
+          name, fmt::format("{} is new; {} is needed as well (see joint --help)", code, name));
     }
   }
   record::Joint joint;
   joint.code = code;
-  joint.holds = read_label(options.holds, "--holds");
-  joint.size = fastener::write_exact(fastener::read_thread(options.size));
+  joint.holds = of_option("--holds", [&] { return read_label(options.holds, "--holds"); });
+  joint.size = of_option(
+      "--size", [&] { return fastener::write_exact(fastener::read_thread(options.size)); });
   if (!options.length.empty()) {
-    joint.length = quantity::read_length(options.length);
+    joint.length = of_option("--length", [&] { return quantity::read_length(options.length); });
     joint.length_typed = read_label(options.length, "--length");
   }
-  joint.grade = read_grade_or_label(options.grade);
-  joint.count = quantity::read_count(options.count, record::kMostPositions);
-  if (!options.layout.empty()) {
-    joint.layout = record::read_layout(options.layout);
-  } else if (joint.count < 3) {
-    joint.layout = record::LineLayout{};
-  }
-  record::check_count(joint.layout, joint.count);
+  joint.grade = of_option("--grade", [&] { return read_grade_or_label(options.grade); });
+  joint.count = of_option(
+      "--count", [&] { return quantity::read_count(options.count, record::kMostPositions); });
+  joint.layout = of_option("--layout", [&] { return layout_from(options.layout, joint.count); });
   joint.one_time = options.one_time;
   joint.critical = options.critical;
-  joint.after = other_joints(options.after, "--after", joint.code);
-  joint.covers = other_joints(options.covers, "--covers", joint.code);
+  joint.after =
+      of_option("--after", [&] { return other_joints(options.after, "--after", joint.code); });
+  joint.covers =
+      of_option("--covers", [&] { return other_joints(options.covers, "--covers", joint.code); });
   joint.bench = options.bench;
-  joint.final_when = final_when_from(options.final_when);
-  joint.order = order_from(options.order, joint);
-  if (!options.passes.empty()) joint.passes = plan::pass_rule_named(options.passes).name;
-  joint.rechecks = rechecks_from(options.rechecks);
+  joint.final_when = of_option("--final-when", [&] { return final_when_from(options.final_when); });
+  joint.order = of_option("--order", [&] { return order_from(options.order, joint); });
+  if (!options.passes.empty()) {
+    joint.passes =
+        of_option("--passes", [&] { return plan::pass_rule_named(options.passes).name; });
+  }
+  joint.rechecks = of_option("--recheck", [&] { return rechecks_from(options.rechecks); });
   return joint;
 }
 
@@ -130,22 +147,29 @@ std::optional<record::Specified> specified_from(const JointOptions& options,
                                                 const std::vector<int>& positions) {
   if (options.spec.empty()) {
     if (!options.source.empty() || !options.condition.empty()) {
-      throw UsageError("--source and --condition belong to a --spec; give that as well");
+      throw OptionError("--spec", "--source and --condition belong to a --spec; give that as well");
     }
     return std::nullopt;
   }
   record::Specified specified;
   specified.joint = code;
   specified.positions = positions;
-  specified.typed = read_label(options.spec, "--spec");
-  specified.procedure = record::read_specification(specified.typed);
-  record::check_specification(specified.procedure);
-  specified.source = read_optional_label(options.source, "--source");
+  specified.typed = of_option("--spec", [&] { return read_label(options.spec, "--spec"); });
+  specified.procedure = of_option("--spec", [&] {
+    auto procedure = record::read_specification(specified.typed);
+    record::check_specification(procedure);
+    return procedure;
+  });
+  specified.source =
+      of_option("--source", [&] { return read_optional_label(options.source, "--source"); });
   if (!options.condition.empty()) {
-    specified.condition = read_condition_or_refuse(options.condition);
+    specified.condition =
+        of_option("--condition", [&] { return read_condition_or_refuse(options.condition); });
   }
   return specified;
 }
+
+namespace {
 
 // Positions stand behind the code only for a specification of their own.
 void check_positions_alone(const JointOptions& options, const record::Address& address) {

@@ -1,9 +1,12 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "cli/correction.h"
+#include "record/joint.h"
+#include "record/specified.h"
 
 namespace cli {
 
@@ -33,6 +36,18 @@ struct JointOptions {
   bool really = false;
   CorrectionOptions correction;
 };
+
+// True where they describe the fasteners and not only what is specified for them.
+[[nodiscard]] bool describes_joint(const JointOptions& options);
+
+// The joint that the options describe. OptionError for what cannot be taken or is missing.
+[[nodiscard]] record::Joint joint_from(const JointOptions& options, const std::string& code);
+
+// The specification they carry, for these positions or, with none, the whole joint; nothing where
+// they carry none. OptionError as above.
+[[nodiscard]] std::optional<record::Specified> specified_from(const JointOptions& options,
+                                                              const std::string& code,
+                                                              const std::vector<int>& positions);
 
 void declare_joint(CLI::App& app, Pending& pending);
 [[nodiscard]] int run_joint(const JointOptions& options, const Session& session);

@@ -52,22 +52,29 @@ std::string suggestion(std::string_view typed, const std::vector<std::string>& k
   return near.empty() ? "" : fmt::format("; did you mean {}?", near);
 }
 
+std::string no_such_joint(const std::string& code, const std::vector<std::string>& known) {
+  return fmt::format("there is no joint {} in this logbook{}", quantity::quoted(code),
+                     suggestion(code, known));
+}
+
+std::string no_such_wrench(const std::string& name, const std::vector<std::string>& known) {
+  std::string names;
+  for (const auto& each : known) names += (names.empty() ? "" : ", ") + each;
+  return fmt::format(
+      "there is no wrench {} in this logbook{}", quantity::quoted(name),
+      names.empty() ? "; enter it first: wrench NAME --range ..." : "; known are " + names);
+}
+
 record::Entry<record::Joint> joint_or_refuse(const logbook::Logbook& logbook,
                                              const std::string& code) {
   if (auto joint = logbook.joint(code)) return *std::move(joint);
-  throw Refusal(fmt::format("there is no joint {} in this logbook{}", quantity::quoted(code),
-                            suggestion(code, logbook.joint_codes())));
+  throw Refusal(no_such_joint(code, logbook.joint_codes()));
 }
 
 record::Entry<record::Wrench> wrench_or_refuse(const logbook::Logbook& logbook,
                                                const std::string& name) {
   if (auto wrench = logbook.wrench(name)) return *std::move(wrench);
-  const auto known = logbook.wrench_names();
-  std::string names;
-  for (const auto& each : known) names += (names.empty() ? "" : ", ") + each;
-  throw Refusal(fmt::format(
-      "there is no wrench {} in this logbook{}", quantity::quoted(name),
-      names.empty() ? "; enter it first: wrench NAME --range ..." : "; known are " + names));
+  throw Refusal(no_such_wrench(name, logbook.wrench_names()));
 }
 
 void check_positions(const record::Joint& joint, const std::vector<int>& positions) {

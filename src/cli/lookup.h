@@ -15,6 +15,12 @@ namespace cli {
 // ": did you mean J06?" or ""; what messages end with.
 [[nodiscard]] std::string suggestion(std::string_view typed, const std::vector<std::string>& known);
 
+// That there is none of this name, and which one may be meant or is known.
+[[nodiscard]] std::string no_such_joint(const std::string& code,
+                                        const std::vector<std::string>& known);
+[[nodiscard]] std::string no_such_wrench(const std::string& name,
+                                         const std::vector<std::string>& known);
+
 // The joint or wrench of this name. Refusal, with the nearest known name, where there is none.
 [[nodiscard]] record::Entry<record::Joint> joint_or_refuse(const logbook::Logbook& logbook,
                                                            const std::string& code);

@@ -8,6 +8,7 @@
 #include <charconv>
 #include <cstdlib>
 #include <iostream>
+#include <iterator>
 #include <thread>
 
 #include "cli/device.h"
@@ -78,7 +79,9 @@ Context process_context() {
           read_line,
           keyboard,
           [](std::chrono::milliseconds span) { std::this_thread::sleep_for(span); },
-          keyboard ? answer_at_terminal : nullptr};
+          keyboard ? answer_at_terminal : nullptr,
+          [] { return std::string(std::istreambuf_iterator<char>(std::cin), {}); },
+          ::isatty(STDERR_FILENO) != 0};
 }
 
 }  // namespace cli

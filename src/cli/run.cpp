@@ -14,11 +14,13 @@
 #include "cli/convert.h"
 #include "cli/errors.h"
 #include "cli/exit_code.h"
+#include "cli/export.h"
 #include "cli/fluid.h"
 #include "cli/found.h"
 #include "cli/help.h"
 #include "cli/history.h"
 #include "cli/hold_point.h"
+#include "cli/import.h"
 #include "cli/item.h"
 #include "cli/joint.h"
 #include "cli/out.h"
@@ -88,6 +90,8 @@ void declare_commands(CLI::App& app, Pending& pending) {
   declare_search(app, pending);
   declare_history(app, pending);
   declare_strike(app, pending);
+  declare_export(app, pending);
+  declare_import(app, pending);
   declare_convert(app, pending);
   declare_bolt(app, pending);
   declare_adapter(app, pending);

@@ -3,12 +3,15 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <fstream>
+#include <sstream>
 #include <system_error>
 #include <vector>
 
 #include "cli/errors.h"
 #include "cli/label.h"
 #include "logbook/logbook_error.h"
+#include "quantity/input_error.h"
 
 namespace cli {
 namespace {
@@ -69,6 +72,32 @@ std::optional<std::string> Session::answer(const std::string& prompt, std::strin
   if (context_.answer) return context_.answer(prompt, keys);
   context_.out << prompt << '\n' << std::flush;
   return context_.line();
+}
+
+void Session::overwrite(const std::string& line) const {
+  constexpr const char* kEraseLine = "\r\x1b[K";
+  context_.err << kEraseLine << line << std::flush;
+}
+
+std::string Session::new_logbook_path() const {
+  if (!options_.log.empty()) return reachable(options_.log);
+  if (const auto named = context_.environment("BOLTWITNESS_LOG"); named && !named->empty()) {
+    return reachable(*named);
+  }
+  throw UsageError("name the new logbook with --log, such as --log copy.bolts");
+}
+
+std::string Session::content_of(const std::string& file) const {
+  if (file == "-") return context_.input();
+  std::ifstream stream(reachable(file), std::ios::binary);
+  std::ostringstream content;
+  // A folder opens, but cannot be read.
+  if (stream) content << stream.rdbuf();
+  if (!stream || !content || fs::is_directory(file)) {
+    throw quantity::InputError(
+        fmt::format("{} cannot be read; check its name and permissions", file));
+  }
+  return content.str();
 }
 
 std::string Session::logbook_path() const {

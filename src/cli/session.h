@@ -37,10 +37,22 @@ class Session {
   // A remark on stderr, wrapped: "note: ...".
   void remark(const std::string& text) const;
 
+  // Whether somebody watches stderr as it is written, and a line there in place of the one before.
+  [[nodiscard]] bool errors_are_watched() const { return context_.errors_on_terminal; }
+  void overwrite(const std::string& line) const;
+
   // The logbook: --log, else BOLTWITNESS_LOG, else the one *.bolts file in this folder or the
   // nearest above that has one. UsageError where there is none or more than one.
   [[nodiscard]] logbook::Logbook open_to_read() const;
   [[nodiscard]] logbook::Logbook open_to_write() const;
+
+  // The file named for a logbook that is not there yet: --log, else BOLTWITNESS_LOG. UsageError
+  // where neither names one.
+  [[nodiscard]] std::string new_logbook_path() const;
+
+  // A file's content, or with "-" all that comes in at the input. InputError where it cannot be
+  // read.
+  [[nodiscard]] std::string content_of(const std::string& file) const;
 
   // The path as it was given. LogbookError where it starts from the current folder and that is
   // gone, as when it was removed meanwhile.

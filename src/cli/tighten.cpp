@@ -19,8 +19,6 @@
 namespace cli {
 namespace {
 
-constexpr int kMostPasses = 100;
-
 TighteningWork work_from(const TightenOptions& options, record::Address address) {
   TighteningWork work;
   work.joint = std::move(address.joint);

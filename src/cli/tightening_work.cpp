@@ -22,15 +22,14 @@ using Stands = Step::Stands;
 
 // The steps of the positions in one pass. All have to ask for the same, since one line records one
 // torque.
-std::vector<const Step*> steps_in_pass(const progress::Progress& progress,
-                                       const TighteningWork& work, int pass) {
+std::vector<const Step*> steps_in_pass(const progress::Progress& progress, const std::string& joint,
+                                       const std::vector<int>& positions, int pass) {
   std::vector<const Step*> steps;
-  for (const int position : work.positions) {
-    const auto* step = progress.step(work.joint, pass, position);
+  for (const int position : positions) {
+    const auto* step = progress.step(joint, pass, position);
     if (step == nullptr) {
       throw quantity::InputError(fmt::format("{} has no pass {}; see \"boltwitness sequence {}\"",
-                                             record::write_address(work.joint, position), pass,
-                                             work.joint));
+                                             record::write_address(joint, position), pass, joint));
     }
     steps.push_back(step);
   }
@@ -39,8 +38,8 @@ std::vector<const Step*> steps_in_pass(const progress::Progress& progress,
     if (plan::target_of(step->planned().pass) == target) continue;
     throw quantity::InputError(
         fmt::format("{} and {} have different torques in pass {}; record them apart",
-                    record::write_address(work.joint, steps.front()->position),
-                    record::write_address(work.joint, step->position), pass));
+                    record::write_address(joint, steps.front()->position),
+                    record::write_address(joint, step->position), pass));
   }
   return steps;
 }
@@ -66,22 +65,6 @@ int pass_due(const progress::Progress& progress, const TighteningWork& work) {
 // The last pass of the position: what a second person looks at.
 int last_pass(const progress::Progress& progress, const TighteningWork& work) {
   return progress.steps_of(work.joint, work.positions.front()).back()->pass_number();
-}
-
-void check_second_person(const progress::Progress& progress, const TighteningWork& work,
-                         const std::string& who) {
-  for (const int position : work.positions) {
-    const auto address = record::write_address(work.joint, position);
-    if (!progress.has_final_value(work.joint, position)) {
-      throw Refusal(fmt::format("{} has not reached its final value; a second check comes after it",
-                                address));
-    }
-    if (progress::is_same_person(progress, work.joint, position, who)) {
-      throw Refusal(fmt::format(
-          "{} tightened {}; the check has to be made by another person (name them with --by)", who,
-          address));
-    }
-  }
 }
 
 bool needs_wrench(const Step& step) {
@@ -116,12 +99,7 @@ void set_wrench(record::Tightening& tightening, const TighteningWork& work, cons
     tightening.unit = wrench.scale.unit;
     tightening.setting = work.setting;
     if (!work.setting && is_planned) tightening.setting = planned->setting;
-    if (tightening.setting && *tightening.setting > wrench.scale.high) {
-      throw quantity::InputError(fmt::format(
-          "{} cannot be set to {}: its scale is {}", wrench.name,
-          quantity::write_exact(quantity::StatedTorque{*tightening.setting, wrench.scale.unit}),
-          record::write_exact(wrench.scale)));
-    }
+    if (tightening.setting) check_settable(wrench, *tightening.setting);
   }
   if (work.adapter) {
     tightening.adapter = work.adapter->words;
@@ -137,6 +115,35 @@ void check_turned(const TighteningWork& work, const Step& step) {
 }
 
 }  // namespace
+
+void check_settable(const record::Wrench& wrench, double setting) {
+  if (setting <= wrench.scale.high) return;
+  throw quantity::InputError(
+      fmt::format("{} cannot be set to {}: its scale is {}", wrench.name,
+                  quantity::write_exact(quantity::StatedTorque{setting, wrench.scale.unit}),
+                  record::write_exact(wrench.scale)));
+}
+
+void check_second_person(const progress::Progress& progress, const std::string& joint,
+                         const std::vector<int>& positions, const std::string& who) {
+  for (const int position : positions) {
+    const auto address = record::write_address(joint, position);
+    if (!progress.has_final_value(joint, position)) {
+      throw Refusal(fmt::format("{} has not reached its final value; a second check comes after it",
+                                address));
+    }
+    if (progress::is_same_person(progress, joint, position, who)) {
+      throw Refusal(fmt::format(
+          "{} tightened {}; the check has to be made by another person (name them with --by)", who,
+          address));
+    }
+  }
+}
+
+record::PassTarget target_in_plan(const progress::Progress& progress, const std::string& joint,
+                                  const std::vector<int>& positions, int pass) {
+  return plan::target_of(steps_in_pass(progress, joint, positions, pass).front()->planned().pass);
+}
 
 void refuse_behind_hold_point(const record::Job& job, const std::string& joint,
                               record::Moment now) {
@@ -157,12 +164,12 @@ void record_work(const Session& session, const TighteningWork& work) {
   const progress::Reassembly now(logbook.job(), session.day(),
                                  work.adapter.value_or(plan::ThroughAdapter{}));
   refuse_behind_hold_point(now.job, joint.code, writer.done_at);
-  if (work.second_check) check_second_person(now.progress, work, writer.by);
+  if (work.second_check) check_second_person(now.progress, joint.code, work.positions, writer.by);
 
   const int pass = work.pass           ? *work.pass
                    : work.second_check ? last_pass(now.progress, work)
                                        : pass_due(now.progress, work);
-  const auto& step = *steps_in_pass(now.progress, work, pass).front();
+  const auto& step = *steps_in_pass(now.progress, work.joint, work.positions, pass).front();
   check_turned(work, step);
   record::Tightening tightening;
   tightening.joint = joint.code;

@@ -11,6 +11,9 @@
 
 namespace cli {
 
+// The highest number that a pass may be given; a guard against a slipped key.
+inline constexpr int kMostPasses = 100;
+
 // What somebody says has been done to some positions of a joint; what is not said is as planned.
 struct TighteningWork {
   std::string joint;
@@ -30,6 +33,20 @@ struct TighteningWork {
 // is no such joint, where a second check comes before the final value or from one who did it.
 // UsageError and InputError where what is said does not fit the plan's step or the wrench.
 void record_work(const Session& session, const TighteningWork& work);
+
+// InputError where the wrench's scale ends below the setting.
+void check_settable(const record::Wrench& wrench, double setting);
+
+// Refusal where one of the positions has not reached its final value, or where this person had a
+// hand in tightening it.
+void check_second_person(const progress::Progress& progress, const std::string& joint,
+                         const std::vector<int>& positions, const std::string& who);
+
+// What the plan asks for in this pass. InputError where one of the positions has no such pass, and
+// where it does not ask the same of all.
+[[nodiscard]] record::PassTarget target_in_plan(const progress::Progress& progress,
+                                                const std::string& joint,
+                                                const std::vector<int>& positions, int pass);
 
 // Refusal that names each hold point which stands before the joint and is not passed.
 void refuse_behind_hold_point(const record::Job& job, const std::string& joint, record::Moment now);

@@ -7,6 +7,7 @@
 #include "cli/errors.h"
 #include "cli/exit_code.h"
 #include "cli/label.h"
+#include "cli/option_error.h"
 #include "cli/pending.h"
 #include "cli/session.h"
 #include "report/line_text.h"
@@ -14,48 +15,10 @@
 namespace cli {
 namespace {
 
-// The wrench as given; what is not given stays as `known`, the wrench's earlier entry, has it.
-record::Wrench wrench_from(const WrenchOptions& options, record::Wrench known, bool is_known) {
-  if (!is_known) known.name = read_label(options.name, "the wrench's name", 40);
-  if (!options.range.empty()) {
-    known.scale = record::read_scale(options.range);
-    known.scale_typed = read_label(options.range, "--range");
-    if (options.graduation.empty()) {
-      throw UsageError("--range needs --graduation, the step between two marks of that scale");
-    }
-  } else if (!is_known) {
-    throw UsageError(
-        fmt::format("{} is new; give its scale with --range \"20..200 N·m\" --graduation \"1 N·m\"",
-                    known.name));
-  }
-  if (!options.graduation.empty()) {
-    known.graduation = record::read_graduation(options.graduation, known.scale);
-    known.graduation_typed = read_label(options.graduation, "--graduation");
-  }
-  if (!options.kind.empty()) known.kind = record::read_word<record::WrenchKind>(options.kind);
-  if (!options.accuracy.empty()) {
-    known.accuracy = read_percent_below_half(options.accuracy, "--accuracy");
-    known.accuracy_typed = read_label(options.accuracy, "--accuracy");
-  }
-  if (!options.serial.empty()) known.serial = read_label(options.serial, "--serial", 80);
-  if (!options.calibrated.empty()) {
-    known.calibrated = record::read_day(options.calibrated);
-    known.found_off.reset();  // told of each calibration anew
-  }
-  if (!options.found_off.empty()) {
-    if (options.calibrated.empty()) {
-      throw UsageError("--found-off is what a calibration found; name its day with --calibrated");
-    }
-    known.found_off = quantity::read_percent(options.found_off);
-  }
-  if (!options.valid.empty()) known.valid_months = record::read_months(options.valid);
-  return known;
-}
-
 bool says_nothing(const WrenchOptions& options) {
   return options.range.empty() && options.graduation.empty() && options.kind.empty() &&
          options.accuracy.empty() && options.serial.empty() && options.calibrated.empty() &&
-         options.valid.empty();
+         options.valid.empty() && options.found_off.empty();
 }
 
 // A calibration cannot lie ahead of the day on which it is entered.
@@ -68,6 +31,67 @@ void check_calibrated_by(const record::Wrench& wrench, record::Day day) {
 }
 
 }  // namespace
+
+record::Wrench wrench_from(const WrenchOptions& options, const record::Wrench* earlier,
+                           record::Day day) {
+  auto wrench = earlier == nullptr ? record::Wrench{} : *earlier;
+  if (earlier == nullptr) {
+    wrench.name =
+        of_option("name", [&] { return read_label(options.name, "the wrench's name", 40); });
+  } else if (says_nothing(options)) {
+    throw OptionError("name", fmt::format("nothing new to enter for {}; give what has changed, "
+                                          "such as --calibrated DAY",
+                                          wrench.name));
+  }
+  if (!options.range.empty()) {
+    wrench.scale = of_option("--range", [&] { return record::read_scale(options.range); });
+    wrench.scale_typed = read_label(options.range, "--range");
+    if (options.graduation.empty()) {
+      throw OptionError("--graduation",
+                        "--range needs --graduation, the step between two marks of that scale");
+    }
+  } else if (earlier == nullptr) {
+    throw OptionError("--range", fmt::format("{} is new; give its scale with --range \"20..200 "
+                                             "N·m\" --graduation \"1 N·m\"",
+                                             wrench.name));
+  }
+  if (!options.graduation.empty()) {
+    wrench.graduation = of_option(
+        "--graduation", [&] { return record::read_graduation(options.graduation, wrench.scale); });
+    wrench.graduation_typed = read_label(options.graduation, "--graduation");
+  }
+  if (!options.kind.empty()) {
+    wrench.kind =
+        of_option("--kind", [&] { return record::read_word<record::WrenchKind>(options.kind); });
+  }
+  if (!options.accuracy.empty()) {
+    wrench.accuracy = of_option(
+        "--accuracy", [&] { return read_percent_below_half(options.accuracy, "--accuracy"); });
+    wrench.accuracy_typed = read_label(options.accuracy, "--accuracy");
+  }
+  if (!options.serial.empty()) {
+    wrench.serial =
+        of_option("--serial", [&] { return read_label(options.serial, "--serial", 80); });
+  }
+  if (!options.calibrated.empty()) {
+    wrench.calibrated =
+        of_option("--calibrated", [&] { return record::read_day(options.calibrated); });
+    wrench.found_off.reset();  // told of each calibration anew
+  }
+  if (!options.found_off.empty()) {
+    if (options.calibrated.empty()) {
+      throw OptionError("--found-off",
+                        "--found-off is what a calibration found; name its day with --calibrated");
+    }
+    wrench.found_off =
+        of_option("--found-off", [&] { return quantity::read_percent(options.found_off); });
+  }
+  if (!options.valid.empty()) {
+    wrench.valid_months = of_option("--valid", [&] { return record::read_months(options.valid); });
+  }
+  of_option("--calibrated", [&] { check_calibrated_by(wrench, day); });
+  return wrench;
+}
 
 void declare_wrench(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<WrenchOptions>();
@@ -104,14 +128,7 @@ int run_wrench(const WrenchOptions& options, const Session& session) {
   auto logbook = session.open_to_write();
   logbook::Recording recording(logbook, session.writer());
   const auto known = logbook.wrench(options.name);
-  if (known && says_nothing(options)) {
-    throw UsageError(
-        fmt::format("nothing new to enter for {}; give what has changed, such as --calibrated DAY",
-                    known->content.name));
-  }
-  const auto wrench =
-      wrench_from(options, known ? known->content : record::Wrench{}, known.has_value());
-  check_calibrated_by(wrench, session.day());
+  const auto wrench = wrench_from(options, known ? &known->content : nullptr, session.day());
   strike_replaced(logbook, recording, options.correction, {"wrench"});
   const auto stamp = recording.append(wrench);
   recording.commit();

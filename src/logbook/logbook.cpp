@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "logbook/copied_rows.h"
 #include "logbook/disposition_rows.h"
 #include "logbook/finding_rows.h"
 #include "logbook/fluid_rows.h"
@@ -128,6 +129,13 @@ std::vector<record::HistoryLine> Logbook::history() const {
       struck->struck_why = std::move(strike.content.reason);
     }
     return lines;
+  });
+}
+
+record::LogbookCopy Logbook::copy() const {
+  return guarded(path_, [&] {
+    const SQLite::Transaction moment(*database_);
+    return read_copy(*database_);
   });
 }
 

@@ -10,6 +10,7 @@
 #include "record/content.h"
 #include "record/history_line.h"
 #include "record/job.h"
+#include "record/logbook_copy.h"
 
 namespace SQLite {
 class Database;
@@ -49,6 +50,9 @@ class Logbook {
 
   // Every line but the strikes, in the order of their ids; those that are struck, with the strike.
   [[nodiscard]] std::vector<record::HistoryLine> history() const;
+
+  // Every line as the file holds it, to be written into another logbook (see restore.h).
+  [[nodiscard]] record::LogbookCopy copy() const;
 
   // The current entry of one thing, for checks while recording.
   [[nodiscard]] std::optional<record::Entry<record::Joint>> joint(std::string_view code) const;

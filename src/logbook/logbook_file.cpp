@@ -26,6 +26,14 @@ constexpr int kBusyMilliseconds = 5000;
 
 int newest_version() { return schema_steps().back().version; }
 
+std::vector<SchemaStep> steps_up_to(int version) {
+  std::vector<SchemaStep> steps;
+  for (const auto& step : schema_steps()) {
+    if (step.version <= version) steps.push_back(step);
+  }
+  return steps;
+}
+
 // Reads the marks in the file's header; refuses what is no logbook of a version known here.
 void check_is_ours(SQLite::Database& database, const std::string& path) {
   if (database.execAndGet("PRAGMA application_id").getInt() != kApplicationId) {
@@ -176,7 +184,8 @@ std::unique_ptr<SQLite::Database> open_to_write(const std::string& path) {
   return database;
 }
 
-void create_file(const std::string& path, const std::function<void(SQLite::Database&)>& fill) {
+void create_file(const std::string& path, const std::function<void(SQLite::Database&)>& fill,
+                 std::optional<int> version) {
   std::error_code problem;
   if (fs::exists(fs::symlink_status(path, problem))) {
     throw LogbookError(
@@ -194,8 +203,9 @@ void create_file(const std::string& path, const std::function<void(SQLite::Datab
       SQLite::Database database(draft.path().string(), SQLite::OPEN_READWRITE, kBusyMilliseconds);
       database.exec(fmt::format("PRAGMA application_id = {}", kApplicationId));
       set_for_writing(database);
-      apply_steps(database, schema_steps());
+      apply_steps(database, steps_up_to(version.value_or(newest_version())));
       fill(database);
+      apply_steps(database, schema_steps());
       database.exec("PRAGMA journal_mode = WAL");
     }
     // A link, unlike a rename, never replaces a file that appeared meanwhile.

@@ -2,6 +2,7 @@
 
 #include <functional>
 #include <memory>
+#include <optional>
 #include <string>
 
 namespace SQLite {
@@ -25,7 +26,9 @@ namespace logbook {
 
 // Makes a new logbook in one go: the file is built under another name, `fill` writes the first line
 // into it, and only then it gets its own name. LogbookError (Exists) where something stands there
-// already; whatever goes wrong, nothing is left behind.
-void create_file(const std::string& path, const std::function<void(SQLite::Database&)>& fill);
+// already; whatever goes wrong, nothing is left behind. Where a schema version is named, `fill`
+// finds a logbook of that version, which is then brought up to date.
+void create_file(const std::string& path, const std::function<void(SQLite::Database&)>& fill,
+                 std::optional<int> version = std::nullopt);
 
 }  // namespace logbook

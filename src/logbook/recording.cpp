@@ -64,7 +64,7 @@ record::Stamp append_to(SQLite::Database& database, const Writer& writer,
       VALUES (:line, :id, :kind, :by, :done_at, :entered_at, :device))");
   row.bind(":line", stamp.line);
   row.bind(":id", stamp.id);
-  row.bind(":kind", std::visit(KindOf{}, content));
+  row.bind(":kind", kind_of(content));
   row.bind(":by", stamp.by);
   row.bind(":done_at", record::write_utc(stamp.done_at));
   row.bind(":entered_at", record::write_utc(stamp.entered_at));
@@ -75,6 +75,8 @@ record::Stamp append_to(SQLite::Database& database, const Writer& writer,
 }
 
 }  // namespace
+
+std::string kind_of(const record::Content& content) { return std::visit(KindOf{}, content); }
 
 record::Stamp start_logbook(const std::string& path, const record::LogbookStart& first,
                             const Writer& writer) {
@@ -99,6 +101,12 @@ Recording::~Recording() = default;
 
 record::Stamp Recording::append(const record::Content& content) {
   return guarded(logbook_.path_, [&] { return append_to(*logbook_.database_, writer_, content); });
+}
+
+record::Stamp Recording::append(const record::Content& content, const std::string& by,
+                                record::Moment done_at) {
+  const Writer writer{by, writer_.device, done_at, writer_.now};
+  return guarded(logbook_.path_, [&] { return append_to(*logbook_.database_, writer, content); });
 }
 
 void Recording::commit() {

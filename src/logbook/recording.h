@@ -14,6 +14,9 @@ class Transaction;
 
 namespace logbook {
 
+// The kind of line that holds this, as the logbook's table of kinds names it.
+[[nodiscard]] std::string kind_of(const record::Content& content);
+
 // Who writes, where and when; the same for all lines of one command.
 struct Writer {
   std::string by;
@@ -39,6 +42,10 @@ class Recording {
 
   // Writes one line and tells its stamp.
   record::Stamp append(const record::Content& content);
+
+  // The same for what somebody else did, or at another time than the rest.
+  record::Stamp append(const record::Content& content, const std::string& by,
+                       record::Moment done_at);
 
   void commit();
 

@@ -1,6 +1,7 @@
 #include "support/bench.h"
 
 #include <sstream>
+#include <utility>
 
 #include "cli/run.h"
 #include "support/catch.h"
@@ -62,7 +63,8 @@ Outcome Bench::run(const std::string& command_line) {
                        },
                        [this] { return next_line(); },
                        keyboard,
-                       [this](std::chrono::milliseconds span) { now += span; }};
+                       [this](std::chrono::milliseconds span) { now += span; },
+                       [this] { return std::exchange(typed, {}); }};
   const int code = cli::run(words_of(command_line), context);
   return {code, out.str(), err.str()};
 }

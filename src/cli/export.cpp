@@ -1,0 +1,45 @@
+#include "cli/export.h"
+
+#include <CLI/CLI.hpp>
+
+#include "cli/errors.h"
+#include "cli/exit_code.h"
+#include "cli/new_file.h"
+#include "cli/pending.h"
+#include "cli/session.h"
+#include "cli/sheet.h"
+#include "exchange/logbook_json.h"
+
+namespace cli {
+
+void declare_export(CLI::App& app, Pending& pending) {
+  auto options = std::make_shared<ExportOptions>();
+  auto* command = app.add_subcommand(
+      "export", "Write the whole logbook as JSON, or one table of it for a spreadsheet (CSV)");
+  command
+      ->add_option("TABLE", options->table,
+                   "joints, wrenches, findings or tightenings; without it everything, as JSON")
+      ->option_text("TABLE");
+  command->add_option("--to", options->to, "A new file; else to the output")->option_text("FILE");
+  command->callback([options, &pending] {
+    pending.run = [options](const Session& session) { return run_export(*options, session); };
+  });
+}
+
+int run_export(const ExportOptions& options, const Session& session) {
+  if (!options.table.empty() && session.json()) {
+    throw UsageError("a table is written as CSV; for JSON leave it out, which writes everything");
+  }
+  const auto* sheet = options.table.empty() ? nullptr : &sheet_named(options.table);
+  const auto logbook = session.open_to_read();
+  const auto text = sheet != nullptr ? csv_of(*sheet, logbook.job())
+                                     : exchange::write_logbook_json(logbook.copy());
+  if (options.to.empty()) {
+    session.out() << text;
+  } else {
+    write_new_file(session.reachable(options.to), text);
+  }
+  return kDone;
+}
+
+}  // namespace cli

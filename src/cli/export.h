@@ -1,0 +1,22 @@
+#pragma once
+
+#include <string>
+
+namespace CLI {
+class App;
+}
+
+namespace cli {
+
+class Session;
+struct Pending;
+
+struct ExportOptions {
+  std::string table;  // empty for the whole logbook
+  std::string to;     // a file; empty for the output
+};
+
+void declare_export(CLI::App& app, Pending& pending);
+[[nodiscard]] int run_export(const ExportOptions& options, const Session& session);
+
+}  // namespace cli

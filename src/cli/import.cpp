@@ -1,0 +1,108 @@
+#include "cli/import.h"
+
+#include <CLI/CLI.hpp>
+
+#include "cli/errors.h"
+#include "cli/exit_code.h"
+#include "cli/pending.h"
+#include "cli/session.h"
+#include "cli/sheet_intake.h"
+#include "exchange/csv.h"
+#include "exchange/logbook_json.h"
+#include "logbook/restore.h"
+#include "quantity/input_error.h"
+#include "report/import_report.h"
+
+namespace cli {
+namespace {
+
+// The copy of a logbook begins with a brace; no header of a table does.
+bool is_json(std::string_view content) {
+  const auto first = content.find_first_not_of("\xEF\xBB\xBF \t\r\n");
+  return first != std::string_view::npos && content[first] == '{';
+}
+
+void tell(const report::Imported& imported, const Session& session) {
+  session.out() << (session.json() ? report::imported_json(imported)
+                                   : report::imported_text(imported, session.page()));
+}
+
+void import_logbook(const ImportOptions& options, const std::string& content,
+                    const Session& session) {
+  if (!options.as.empty()) {
+    throw UsageError("--as names a table; this file is the copy of a whole logbook");
+  }
+  const auto path = session.new_logbook_path();
+  const auto copy = exchange::read_logbook_json(content);
+  if (options.check) {
+    logbook::check_restorable(path, copy);
+  } else {
+    logbook::restore_logbook(path, copy);
+  }
+  const auto first = copy.lines.empty() ? 0 : copy.lines.front().line;
+  tell({"logbook", copy.lines.size(), copy.lines.size(), first, !options.check}, session);
+}
+
+TakenSheet taken_or_refused(const std::string& file, TakenSheet taken) {
+  if (!taken.faults.empty()) throw quantity::InputError(faults_text(file, taken));
+  return taken;
+}
+
+void import_sheet(const ImportOptions& options, const std::string& content,
+                  const Session& session) {
+  const auto text = exchange::read_csv(content);
+  const auto& sheet = sheet_of(text, options.as);
+  const auto writer = session.writer();
+  // Checked before the logbook is opened for writing, so that one of an earlier version is not even
+  // brought up to date for a file that cannot be taken.
+  auto taken = taken_or_refused(
+      options.file, take_sheet(text, sheet, session.open_to_read().job(), writer, session));
+  report::Imported imported{std::string(sheet.name), text.rows.size() - 1, taken.lines.size(), 0,
+                            !options.check};
+  if (!options.check) {
+    auto logbook = session.open_to_write();
+    logbook::Recording recording(logbook, writer);
+    // Nobody else writes from here on; somebody may have until now.
+    taken = taken_or_refused(options.file, take_sheet(text, sheet, logbook.job(), writer, session));
+    for (const auto& line : taken.lines) {
+      const auto stamp = recording.append(line.content, line.by, line.done_at);
+      if (imported.first_line == 0) imported.first_line = stamp.line;
+    }
+    recording.commit();
+  }
+  tell(imported, session);
+}
+
+}  // namespace
+
+void declare_import(CLI::App& app, Pending& pending) {
+  auto options = std::make_shared<ImportOptions>();
+  auto* command = app.add_subcommand(
+      "import", "Take in a table from a spreadsheet (CSV), or a whole logbook into a new file");
+  command
+      ->add_option("FILE", options->file,
+                   "What export wrote, or a table with such columns; - reads the input")
+      ->required()
+      ->option_text("FILE");
+  command
+      ->add_option("--as", options->as,
+                   "The table, where its header does not tell: joints, wrenches, findings or "
+                   "tightenings")
+      ->option_text("TABLE");
+  command->add_flag("--check", options->check, "Only try it; nothing is written");
+  command->callback([options, &pending] {
+    pending.run = [options](const Session& session) { return run_import(*options, session); };
+  });
+}
+
+int run_import(const ImportOptions& options, const Session& session) {
+  const auto content = session.content_of(options.file);
+  if (is_json(content)) {
+    import_logbook(options, content, session);
+  } else {
+    import_sheet(options, content, session);
+  }
+  return kDone;
+}
+
+}  // namespace cli

@@ -1,0 +1,23 @@
+#pragma once
+
+#include <string>
+
+namespace CLI {
+class App;
+}
+
+namespace cli {
+
+class Session;
+struct Pending;
+
+struct ImportOptions {
+  std::string file;
+  std::string as;      // a table; empty where the header tells
+  bool check = false;  // write nothing
+};
+
+void declare_import(CLI::App& app, Pending& pending);
+[[nodiscard]] int run_import(const ImportOptions& options, const Session& session);
+
+}  // namespace cli

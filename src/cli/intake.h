@@ -1,0 +1,71 @@
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <unordered_map>
+#include <vector>
+
+#include "cli/sheet_row.h"
+#include "logbook/recording.h"
+#include "progress/reassembly.h"
+#include "record/content.h"
+
+namespace cli {
+
+// A line that an import is going to write.
+struct NewLine {
+  std::string by;
+  record::Moment done_at;
+  record::Content content;
+};
+
+// What the logbook holds and what the rows before have added to it, against which each row is
+// checked; nothing is written here.
+class Intake {
+ public:
+  // `writer` says who and when where a row does not.
+  Intake(record::Job job, logbook::Writer writer);
+
+  // The joint or wrench of that name, its latest entry; nothing where there is none.
+  [[nodiscard]] const record::Joint* joint(std::string_view code) const;
+  [[nodiscard]] const record::Wrench* wrench(std::string_view name) const;
+
+  // The same; Refusal, with the nearest known name, where there is none.
+  [[nodiscard]] const record::Joint& joint_or_refuse(const std::string& code) const;
+  [[nodiscard]] const record::Wrench& wrench_or_refuse(const std::string& name) const;
+
+  // Who did what the row says, and when: its own columns `by` and `at`, else the writer.
+  // OptionError for either.
+  [[nodiscard]] std::string by(const SheetRow& row) const;
+  [[nodiscard]] record::Moment done_at(const SheetRow& row) const;
+
+  // The job with the tightenings added so far.
+  [[nodiscard]] const record::Job& job() const { return job_; }
+
+  // The plan of the writer's day and how far it has come, with all that has been added; computed
+  // anew where a tightening has been since. The plan itself does not hang on those, so for a step's
+  // target `plan` will do.
+  [[nodiscard]] const progress::Progress& progress();
+  [[nodiscard]] const progress::Progress& plan();
+
+  void add(const SheetRow& row, record::Content content);
+
+  [[nodiscard]] std::vector<NewLine> taken() && { return std::move(taken_); }
+
+ private:
+  void know(const record::Joint& joint);
+  void know(const record::Wrench& wrench);
+
+  record::Job job_;
+  logbook::Writer writer_;
+  std::unordered_map<std::string, record::Joint> joints_;
+  std::unordered_map<std::string, record::Wrench> wrenches_;
+  std::vector<std::string> joint_codes_;  // as written, for suggestions
+  std::vector<std::string> wrench_names_;
+  std::vector<NewLine> taken_;
+  std::unique_ptr<progress::Reassembly> reassembly_;  // none before it is asked for
+  bool is_behind_ = false;                            // a tightening came since
+};
+
+}  // namespace cli

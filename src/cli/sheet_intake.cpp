@@ -1,0 +1,213 @@
+#include "cli/sheet_intake.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <unordered_set>
+
+#include "cli/errors.h"
+#include "cli/lookup.h"
+#include "cli/option_error.h"
+#include "cli/progress_bar.h"
+#include "cli/session.h"
+#include "quantity/number_text.h"
+#include "report/text.h"
+
+namespace cli {
+namespace {
+
+using exchange::CsvFault;
+using exchange::CsvRow;
+
+// "--count" as the column `count`.
+std::string_view column_of(std::string_view option) {
+  while (option.starts_with('-')) option.remove_prefix(1);
+  return option;
+}
+
+// A message of the command with the columns as the sheet has them, not as options.
+std::string in_columns(std::string message, const Sheet& sheet) {
+  for (const auto column : sheet.columns) {
+    const auto option = fmt::format("--{}", column);
+    for (auto at = message.find(option); at != std::string::npos; at = message.find(option, at)) {
+      message.erase(at, 2);
+    }
+  }
+  return message;
+}
+
+std::vector<std::string> header_of(const CsvRow& row) {
+  std::vector<std::string> names;
+  for (const auto& cell : row) names.emplace_back(quantity::trimmed(cell.text));
+  return names;
+}
+
+std::vector<std::string> known_columns(const Sheet& sheet) {
+  std::vector<std::string> names(sheet.columns.begin(), sheet.columns.end());
+  names.insert(names.end(), sheet.also_read.begin(), sheet.also_read.end());
+  return names;
+}
+
+// How much a header is that of the sheet; a name that is only near counts half.
+std::size_t likeness(const Sheet& sheet, const std::vector<std::string>& header) {
+  const auto known = known_columns(sheet);
+  std::size_t likeness = 0;
+  for (const auto& name : header) {
+    if (std::ranges::find(known, name) != known.end()) {
+      likeness += 2;
+    } else if (!nearest(name, known).empty()) {
+      likeness += 1;
+    }
+  }
+  return likeness;
+}
+
+// Columns that are unknown, there twice, or missing.
+std::vector<CsvFault> header_faults(const Sheet& sheet, const CsvRow& row,
+                                    const std::vector<std::string>& header) {
+  std::vector<CsvFault> faults;
+  const auto known = known_columns(sheet);
+  for (std::size_t i = 0; i < header.size(); ++i) {
+    const auto& name = header[i];
+    if (std::ranges::find(known, name) == known.end()) {
+      faults.push_back({row[i].line, i + 1,
+                        fmt::format("there is no column {} in {}{}", quantity::quoted(name),
+                                    sheet.name, suggestion(name, known))});
+    } else if (std::find(header.begin(), header.begin() + static_cast<std::ptrdiff_t>(i), name) !=
+               header.begin() + static_cast<std::ptrdiff_t>(i)) {
+      faults.push_back({row[i].line, i + 1, fmt::format("the column {} is there twice", name)});
+    }
+  }
+  for (const auto needed : sheet.needed) {
+    if (std::ranges::find(header, needed) != header.end()) continue;
+    faults.push_back(
+        {row.front().line, header.size() + 1, fmt::format("the column {} is missing", needed)});
+  }
+  return faults;
+}
+
+// Checks the rows one by one.
+class RowsTaken {
+ public:
+  RowsTaken(const Sheet& sheet, const std::vector<std::string>& header, record::Job job,
+            const logbook::Writer& writer)
+      : sheet_(sheet), intake_(std::move(job), writer) {
+    for (std::size_t i = 0; i < header.size(); ++i) columns_.emplace(header[i], i);
+    for (auto& row : sheet.rows_of(intake_.job())) known_.insert(exchange::write_csv_row(row));
+  }
+
+  void take(const CsvRow& cells) {
+    if (cells.size() != columns_.size()) {
+      faults_.push_back(
+          {cells.front().line, std::min(cells.size(), columns_.size()) + 1,
+           fmt::format("{} where the header names {}", report::counted(cells.size(), "cell"),
+                       report::counted(columns_.size(), "column"))});
+      return;
+    }
+    const SheetRow row(columns_, cells);
+    try {
+      refuse_known(row);
+      sheet_.take(row, intake_);
+    } catch (const OptionError& error) {
+      faults_.push_back(fault(cells, column_of(error.option()), error.what()));
+    } catch (const quantity::InputError& error) {
+      faults_.push_back(fault(cells, sheet_.columns.front(), error.what()));
+    }
+  }
+
+  [[nodiscard]] const std::vector<CsvFault>& faults() const { return faults_; }
+  [[nodiscard]] std::vector<NewLine> lines() && { return std::move(intake_).taken(); }
+
+ private:
+  [[nodiscard]] CsvFault fault(const CsvRow& cells, std::string_view column,
+                               const std::string& why) const {
+    // A column that the file leaves out is missed at the row's end.
+    const auto at = columns_.find(column);
+    const auto cell = at == columns_.end() ? cells.size() - 1 : at->second;
+    return {cells[cell].line, (at == columns_.end() ? cells.size() : cell) + 1,
+            in_columns(why, sheet_)};
+  }
+
+  void refuse_known(const SheetRow& row) const {
+    std::vector<std::string> cells;
+    for (const auto column : sheet_.columns) cells.push_back(row[column]);
+    if (!known_.contains(exchange::write_csv_row(cells))) return;
+    throw OptionError(sheet_.columns.front(),
+                      "the logbook says just this already; was the file imported before?");
+  }
+
+  const Sheet& sheet_;
+  Intake intake_;
+  SheetColumns columns_;
+  std::unordered_set<std::string> known_;
+  std::vector<CsvFault> faults_;
+};
+
+bool by_line(const CsvFault& a, const CsvFault& b) { return a.line < b.line; }
+
+// A cell begins on a line of its own row alone, so the lines of the faults tell the rows.
+std::unordered_set<std::size_t> lines_of(const std::vector<CsvFault>& faults) {
+  std::unordered_set<std::size_t> lines;
+  for (const auto& fault : faults) lines.insert(fault.line);
+  return lines;
+}
+
+}  // namespace
+
+const Sheet& sheet_of(const exchange::CsvText& text, std::string_view named) {
+  if (!named.empty()) return sheet_named(named);
+  const auto header = text.rows.empty() ? std::vector<std::string>() : header_of(text.rows.front());
+  std::vector<std::pair<std::size_t, const Sheet*>> by_likeness;
+  for (const auto* sheet : all_sheets()) {
+    by_likeness.emplace_back(likeness(*sheet, header), sheet);
+  }
+  std::ranges::sort(by_likeness, std::ranges::greater{},
+                    [](const auto& sheet) { return sheet.first; });
+  if (by_likeness[0].first == by_likeness[1].first) {
+    throw UsageError(
+        "the first line does not tell which table this is; expected the names of the columns, as "
+        "\"boltwitness export joints\" writes them; or name the table with --as");
+  }
+  return *by_likeness[0].second;
+}
+
+TakenSheet take_sheet(const exchange::CsvText& text, const Sheet& sheet, record::Job job,
+                      const logbook::Writer& writer, const Session& session) {
+  if (text.rows.empty()) throw UsageError("there is nothing in the file, not even a header");
+  TakenSheet taken{{}, text.faults, header_of(text.rows.front())};
+  auto& faults = taken.faults;
+  const auto in_header = header_faults(sheet, text.rows.front(), taken.header);
+  faults.insert(faults.end(), in_header.begin(), in_header.end());
+  if (in_header.empty()) {
+    RowsTaken rows(sheet, taken.header, std::move(job), writer);
+    const auto unreadable = lines_of(text.faults);
+    const auto is_unreadable = [&](const auto& cell) { return unreadable.contains(cell.line); };
+    ProgressBar bar(session, std::string(sheet.name), text.rows.size());
+    for (std::size_t i = 1; i < text.rows.size(); ++i) {
+      if (std::ranges::none_of(text.rows[i], is_unreadable)) rows.take(text.rows[i]);
+      bar.step();
+    }
+    faults.insert(faults.end(), rows.faults().begin(), rows.faults().end());
+    taken.lines = std::move(rows).lines();
+  }
+  std::ranges::stable_sort(faults, by_line);
+  return taken;
+}
+
+std::string faults_text(std::string_view file, const TakenSheet& taken) {
+  constexpr std::size_t kMostShown = 50;
+  const auto& faults = taken.faults;
+  auto text =
+      fmt::format("{}: {}; nothing was written", file, report::counted(faults.size(), "fault"));
+  for (std::size_t i = 0; i < std::min(faults.size(), kMostShown); ++i) {
+    const auto& fault = faults[i];
+    const auto name = fault.column <= taken.header.size() && fault.line > 1
+                          ? fmt::format(" ({})", taken.header[fault.column - 1])
+                          : "";
+    text += fmt::format("\nline {}, column {}{}: {}", fault.line, fault.column, name, fault.why);
+  }
+  if (faults.size() > kMostShown) text += fmt::format("\nand {} more", faults.size() - kMostShown);
+  return text;
+}
+
+}  // namespace cli

@@ -1,0 +1,36 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "cli/intake.h"
+#include "cli/sheet.h"
+#include "exchange/csv.h"
+
+namespace cli {
+
+class Session;
+
+// What the rows of a file would add to the logbook, and every row that cannot be taken.
+struct TakenSheet {
+  std::vector<NewLine> lines;
+  std::vector<exchange::CsvFault> faults;  // in the order of the rows; each row's first alone
+  std::vector<std::string> header;
+};
+
+// The sheet whose columns the header of the file names, or the one that is named. UsageError where
+// none was named and the header does not tell.
+[[nodiscard]] const Sheet& sheet_of(const exchange::CsvText& text, std::string_view named);
+
+// Checks each row as the command that it stands for would, against the job and the rows before it.
+// Rows that are in the logbook already, to the letter and the minute, are refused: most often the
+// file was imported before. Shows how far it has come.
+[[nodiscard]] TakenSheet take_sheet(const exchange::CsvText& text, const Sheet& sheet,
+                                    record::Job job, const logbook::Writer& writer,
+                                    const Session& session);
+
+// The faults as a person reads them, with the names of the columns; beyond 50 only how many.
+[[nodiscard]] std::string faults_text(std::string_view file, const TakenSheet& taken);
+
+}  // namespace cli

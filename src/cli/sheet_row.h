@@ -1,0 +1,47 @@
+#pragma once
+
+#include <cstddef>
+#include <map>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "exchange/csv.h"
+
+namespace cli {
+
+// Where each column of a file stands, from 0, by its name.
+using SheetColumns = std::map<std::string, std::size_t, std::less<>>;
+
+// One row of a table that is imported, its cells by the names of their columns.
+class SheetRow {
+ public:
+  SheetRow(const SheetColumns& columns, const exchange::CsvRow& cells)
+      : columns_(columns), cells_(cells) {}
+
+  // The cell as it stands; empty where the file has no such column. A line end inside it counts as
+  // a blank, since a line of the logbook is one line.
+  [[nodiscard]] std::string operator[](std::string_view column) const;
+
+  // Its parts between semicolons.
+  [[nodiscard]] std::vector<std::string> list(std::string_view column) const;
+
+  // Yes, or no where it is empty. OptionError for any other word.
+  [[nodiscard]] bool yes(std::string_view column) const;
+
+  // A cell that may carry its unit or leave that to a column of units. Without letters it carries
+  // none, and the unit is put behind it.
+  [[nodiscard]] std::string with_unit(std::string_view column, std::string_view unit_column) const;
+
+ private:
+  const SheetColumns& columns_;
+  const exchange::CsvRow& cells_;
+};
+
+// "yes" or nothing, as SheetRow::yes reads it.
+[[nodiscard]] std::string yes_or_nothing(bool yes);
+
+// As SheetRow::list reads it.
+[[nodiscard]] std::string listed(const std::vector<std::string>& parts);
+
+}  // namespace cli

@@ -1,0 +1,137 @@
+#include <fmt/format.h>
+
+#include "cli/label.h"
+#include "cli/lookup.h"
+#include "cli/option_error.h"
+#include "cli/sheet.h"
+#include "cli/stamp_cells.h"
+#include "cli/tightening_work.h"
+#include "cli/wrench_cells.h"
+#include "quantity/angle_text.h"
+#include "quantity/number_text.h"
+#include "record/address.h"
+#include "record/pass_target_text.h"
+
+namespace cli {
+namespace {
+
+std::vector<std::vector<std::string>> rows_of(const record::Job& job) {
+  std::vector<std::vector<std::string>> rows;
+  for (const auto& entry : job.tightenings) {
+    const auto& work = entry.content;
+    auto& row = rows.emplace_back(std::vector<std::string>{
+        fmt::format("{}/{}", work.joint, record::write_positions(work.positions)),
+        std::to_string(work.pass), record::write_exact(work.target), work.wrench,
+        work.setting ? quantity::write_exact(*work.setting) : "",
+        work.wrench.empty() ? "" : std::string(quantity::name_of(work.unit))});
+    add_adapter_cells(row, work.adapter);
+    row.push_back(work.turned ? quantity::write_exact(*work.turned) : "");
+    row.push_back(work.skipped_why);
+    row.push_back(yes_or_nothing(work.second_check));
+    add_stamp_cells(row, entry.stamp);
+  }
+  return rows;
+}
+
+record::Address address_in(const SheetRow& row, Intake& intake) {
+  return of_option("address", [&] {
+    auto address = record::read_address(row["address"]);
+    const auto& joint = intake.joint_or_refuse(address.joint);
+    check_positions(joint, address.positions);
+    refuse_behind_hold_point(intake.job(), joint.code, intake.done_at(row));
+    address.joint = joint.code;
+    return address;
+  });
+}
+
+// What the row says was asked for, else what the plan asks for.
+record::PassTarget target_in(const SheetRow& row, const record::Address& address, int pass,
+                             Intake& intake) {
+  if (const auto asked = row.with_unit("asked", "unit"); !quantity::trimmed(asked).empty()) {
+    return of_option("asked", [&] { return record::read_pass_target(asked); });
+  }
+  return of_option("pass", [&] {
+    return target_in_plan(intake.plan(), address.joint, address.positions, pass);
+  });
+}
+
+void set_wrench(record::Tightening& work, const SheetRow& row, const Intake& intake) {
+  if (const auto name = row["wrench"]; !name.empty()) {
+    const auto& wrench = of_option(
+        "wrench", [&]() -> const record::Wrench& { return intake.wrench_or_refuse(name); });
+    check_scale_unit(row, wrench);
+    work.wrench = wrench.name;
+    work.unit = wrench.scale.unit;
+    if (const auto set = row["set"]; !set.empty()) {
+      work.setting = of_option("set", [&] {
+        const double setting = read_setting(set);
+        check_settable(wrench, setting);
+        return setting;
+      });
+    }
+  } else if (!row["set"].empty()) {
+    throw OptionError("wrench", "a setting stands on the scale of a wrench; expected its name");
+  }
+  if (work.target.torque && !work.setting && !record::is_skipped(work)) {
+    throw OptionError("set", "a pass to a torque; expected what the wrench was set to");
+  }
+  if (const auto adapter =
+          of_option("extension", [&] { return adapter_from(adapter_options_in(row)); })) {
+    work.adapter = adapter->words;
+    work.adapter_ratio = adapter->torque_ratio;
+  }
+}
+
+void check_turned(const record::Tightening& work) {
+  if (!work.turned) return;
+  if (work.target.kind != record::PassKind::Angle) {
+    throw OptionError("turned", fmt::format("belongs to an angle pass; this one is {}",
+                                            record::word_of(work.target.kind)));
+  }
+  if (record::is_skipped(work) || work.second_check) {
+    throw OptionError("turned", "a pass that was left out or only checked turned nothing");
+  }
+}
+
+void take(const SheetRow& row, Intake& intake) {
+  const auto address = address_in(row, intake);
+  record::Tightening work;
+  work.joint = address.joint;
+  work.positions = address.positions;
+  work.pass = of_option("pass", [&] { return quantity::read_count(row["pass"], kMostPasses); });
+  work.target = target_in(row, address, work.pass, intake);
+  if (const auto why = row["skip"]; !why.empty()) {
+    work.skipped_why = of_option("skip", [&] { return read_label(why, "skip", 200); });
+  }
+  work.second_check = row.yes("check");
+  if (work.second_check && record::is_skipped(work)) {
+    throw OptionError("check", "a pass that was left out cannot be checked");
+  }
+  set_wrench(work, row, intake);
+  if (const auto turned = row["turned"]; !turned.empty()) {
+    work.turned = of_option("turned", [&] { return quantity::read_angle(turned); });
+  }
+  check_turned(work);
+  if (work.second_check) {
+    of_option("by", [&] {
+      check_second_person(intake.progress(), work.joint, work.positions, intake.by(row));
+    });
+  }
+  intake.add(row, work);
+}
+
+}  // namespace
+
+const Sheet& tightening_sheet() {
+  static const Sheet sheet{
+      "tightenings",
+      {"address", "pass", "asked", "wrench", "set", "unit", "extension", "wrench-length",
+       "adapter-angle", "turned", "skip", "check", "by", "at"},
+      {},
+      {"address", "pass"},
+      rows_of,
+      take};
+  return sheet;
+}
+
+}  // namespace cli

@@ -1,0 +1,34 @@
+#include "cli/wrench_cells.h"
+
+#include <fmt/format.h>
+
+#include "cli/option_error.h"
+#include "quantity/number_text.h"
+#include "quantity/stated_torque.h"
+
+namespace cli {
+
+void check_scale_unit(const SheetRow& row, const record::Wrench& wrench) {
+  const auto typed = row["unit"];
+  if (quantity::trimmed(typed).empty()) return;
+  const auto unit = of_option("unit", [&] { return quantity::read_required_unit(typed, typed); });
+  if (unit == wrench.scale.unit) return;
+  throw OptionError("unit", fmt::format("{}: settings stand on the scale of {}, which is in {}",
+                                        quantity::quoted(typed), wrench.name,
+                                        quantity::name_of(wrench.scale.unit)));
+}
+
+void add_adapter_cells(std::vector<std::string>& row, const std::string& words) {
+  const auto options = words.empty()
+                           ? AdapterOptions{}
+                           : options_in_words(words).value_or(AdapterOptions{words, {}, {}});
+  row.push_back(options.extension);
+  row.push_back(options.wrench_length);
+  row.push_back(options.angle);
+}
+
+AdapterOptions adapter_options_in(const SheetRow& row) {
+  return {row["extension"], row["wrench-length"], row["adapter-angle"]};
+}
+
+}  // namespace cli

@@ -1,0 +1,268 @@
+#include "exchange/logbook_json.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+#include <set>
+#include <unordered_set>
+
+#include "quantity/ascii.h"
+#include "quantity/input_error.h"
+#include "quantity/number_text.h"
+#include "record/moment.h"
+
+namespace exchange {
+namespace {
+
+using Json = nlohmann::ordered_json;
+using quantity::InputError;
+
+constexpr const char* kFormat = "boltwitness logbook";
+
+Json json_of(const record::ColumnValue& value) {
+  return std::visit(
+      []<class Value>(const Value& held) -> Json {
+        if constexpr (std::is_same_v<Value, std::monostate>) {
+          return nullptr;
+        } else {
+          return held;
+        }
+      },
+      value);
+}
+
+Json json_of(const record::StoredLine& line) {
+  auto rows = Json::object();
+  for (const auto& table : line.tables) {
+    auto& stored = rows[table.name] = Json::array();
+    for (const auto& row : table.rows) {
+      auto columns = Json::object();
+      for (const auto& [name, value] : row) columns[name] = json_of(value);
+      stored.push_back(std::move(columns));
+    }
+  }
+  return {{"line", line.line},     {"id", line.id},           {"kind", line.kind},
+          {"by", line.by},         {"done_at", line.done_at}, {"entered_at", line.entered_at},
+          {"device", line.device}, {"struck", line.struck},   {"rows", std::move(rows)}};
+}
+
+// A value in the text and where it stands.
+struct Place {
+  const Json& value;
+  std::string pointer;
+
+  [[noreturn]] void refuse(std::string_view expected) const {
+    throw InputError(fmt::format(
+        "{}: {}; expected {}", pointer.empty() ? "the whole" : pointer,
+        quantity::quoted(value.dump(-1, ' ', false, Json::error_handler_t::replace)), expected));
+  }
+
+  [[nodiscard]] Place operator[](const char* name) const {
+    return {value[name], fmt::format("{}/{}", pointer, name)};
+  }
+  [[nodiscard]] Place operator[](std::size_t index) const {
+    return {value[index], fmt::format("{}/{}", pointer, index)};
+  }
+};
+
+// An object with just these members.
+void check_members(const Place& place, std::initializer_list<std::string_view> names) {
+  if (!place.value.is_object()) place.refuse("an object in braces");
+  for (const auto name : names) {
+    if (!place.value.contains(name)) {
+      throw InputError(fmt::format("{}: \"{}\" is missing", place.pointer, name));
+    }
+  }
+  for (const auto& member : place.value.items()) {
+    if (std::ranges::find(names, member.key()) != names.end()) continue;
+    throw InputError(fmt::format("{}: nothing is known of {}; check its spelling", place.pointer,
+                                 quantity::quoted(member.key())));
+  }
+}
+
+std::string text_at(const Place& place) {
+  if (!place.value.is_string()) place.refuse("a text");
+  const auto& text = place.value.get_ref<const std::string&>();
+  const auto is_control = [](char c) { return (c >= '\0' && c < ' ') || c == '\x7f'; };
+  if (std::ranges::any_of(text, is_control)) place.refuse("one line without control characters");
+  return text;
+}
+
+std::int64_t whole_number_at(const Place& place) {
+  if (!place.value.is_number_integer() ||
+      (place.value.is_number_unsigned() &&
+       place.value.get<std::uint64_t>() > std::numeric_limits<std::int64_t>::max())) {
+    place.refuse("a whole number");
+  }
+  return place.value.get<std::int64_t>();
+}
+
+bool truth_at(const Place& place) {
+  if (!place.value.is_boolean()) place.refuse("true or false");
+  return place.value.get<bool>();
+}
+
+// An id as it is written everywhere (RFC 9562): lower case, with hyphens; nothing for another text.
+bool is_uuid(std::string_view text) {
+  constexpr std::string_view kShape = "xxxxxxxx-xxxx-xxxx-xxxx-xxxxxxxxxxxx";
+  if (text.size() != kShape.size()) return false;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const bool is_digit = quantity::is_digit(text[i]) || (text[i] >= 'a' && text[i] <= 'f');
+    if (kShape[i] == '-' ? text[i] != '-' : !is_digit) return false;
+  }
+  return true;
+}
+
+std::string id_at(const Place& place) {
+  auto id = text_at(place);
+  if (!is_uuid(id)) place.refuse("a UUID such as 01970000-0000-7000-8000-000000000001");
+  return id;
+}
+
+std::string time_at(const Place& place) {
+  auto text = text_at(place);
+  try {
+    if (record::write_utc(record::read_moment(text)) == text) return text;
+  } catch (const InputError&) {
+    // Told below, with the one form that is taken here.
+  }
+  place.refuse("a time such as 2026-03-02T08:15:00.000Z");
+}
+
+record::ColumnValue column_at(const Place& place) {
+  if (place.value.is_null()) return std::monostate();
+  if (place.value.is_string()) return text_at(place);
+  if (place.value.is_number_float()) return place.value.get<double>();
+  if (place.value.is_number_integer()) return whole_number_at(place);
+  place.refuse("a text, a number or null");
+}
+
+std::vector<record::StoredTable> tables_at(const Place& place) {
+  if (!place.value.is_object()) place.refuse("an object with an array for each table");
+  std::vector<record::StoredTable> tables;
+  for (const auto& [name, rows] : place.value.items()) {
+    const auto table = place[name.c_str()];
+    if (!rows.is_array()) table.refuse("an array of rows");
+    auto& stored = tables.emplace_back(record::StoredTable{name, {}}).rows;
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+      const auto row = table[i];
+      if (!row.value.is_object()) row.refuse("a row in braces");
+      auto& columns = stored.emplace_back();
+      for (const auto& member : row.value.items()) {
+        columns.emplace_back(member.key(), column_at(row[member.key().c_str()]));
+      }
+    }
+  }
+  return tables;
+}
+
+record::StoredLine line_at(const Place& place) {
+  check_members(place,
+                {"line", "id", "kind", "by", "done_at", "entered_at", "device", "struck", "rows"});
+  return {whole_number_at(place["line"]), id_at(place["id"]),        text_at(place["kind"]),
+          text_at(place["by"]),           time_at(place["done_at"]), time_at(place["entered_at"]),
+          id_at(place["device"]),         truth_at(place["struck"]), tables_at(place["rows"])};
+}
+
+std::vector<record::StoredLine> lines_at(const Place& place) {
+  if (!place.value.is_array()) place.refuse("an array of lines");
+  std::vector<record::StoredLine> lines;
+  std::unordered_set<std::string> ids;
+  for (std::size_t i = 0; i < place.value.size(); ++i) {
+    auto line = line_at(place[i]);
+    if (line.line <= (lines.empty() ? 0 : lines.back().line)) {
+      place[i]["line"].refuse("a number above that of the line before, from 1");
+    }
+    if (!ids.insert(line.id).second) place[i]["id"].refuse("an id that no other line has");
+    lines.push_back(std::move(line));
+  }
+  return lines;
+}
+
+// Looks only whether an object has a member twice, which the parser would take for one. A pass of
+// its own, since the parser with a callback walks all lines again at the end of each.
+class MembersOnce : public nlohmann::json_sax<Json> {
+ public:
+  bool null() override { return true; }
+  bool boolean(bool) override { return true; }
+  bool number_integer(number_integer_t) override { return true; }
+  bool number_unsigned(number_unsigned_t) override { return true; }
+  bool number_float(number_float_t, const string_t&) override { return true; }
+  bool string(string_t&) override { return true; }
+  bool binary(binary_t&) override { return true; }
+  bool start_object(std::size_t) override {
+    members_.emplace_back();
+    return true;
+  }
+  bool end_object() override {
+    members_.pop_back();
+    return true;
+  }
+  bool start_array(std::size_t) override { return true; }
+  bool end_array() override { return true; }
+  bool key(string_t& name) override {
+    if (members_.back().insert(name).second) return true;
+    throw InputError(fmt::format("{} stands twice in one object; which of the two is meant?",
+                                 quantity::quoted(name)));
+  }
+  // Told by the parser, with its place.
+  bool parse_error(std::size_t, const std::string&, const Json::exception&) override {
+    return false;
+  }
+
+ private:
+  std::vector<std::set<std::string>> members_;
+};
+
+// Line and column, both from 1, of a place in the text.
+std::string line_and_column(std::string_view text, std::size_t byte) {
+  const auto before = text.substr(0, byte == 0 ? 0 : byte - 1);
+  const auto line = std::ranges::count(before, '\n') + 1;
+  const auto line_start = before.rfind('\n');
+  const auto column =
+      before.size() - (line_start == std::string_view::npos ? 0 : line_start + 1) + 1;
+  return fmt::format("line {}, column {}", line, column);
+}
+
+Json parsed(std::string_view text) {
+  try {
+    MembersOnce once;
+    (void)Json::sax_parse(text, &once);
+    return Json::parse(text);
+  } catch (const Json::parse_error& error) {
+    throw InputError(fmt::format("{}: the JSON breaks off here or goes wrong; take a whole copy",
+                                 line_and_column(text, error.byte)));
+  } catch (const Json::out_of_range&) {
+    throw InputError("a number in the JSON is beyond what can be kept");
+  }
+}
+
+}  // namespace
+
+std::string write_logbook_json(const record::LogbookCopy& copy) {
+  auto text = fmt::format("{{\"format\":\"{}\",\"schema\":{},\"lines\":[", kFormat, copy.schema);
+  try {
+    for (const auto& line : copy.lines) {
+      text += &line == &copy.lines.front() ? "\n" : ",\n";
+      text += json_of(line).dump();
+    }
+  } catch (const Json::type_error&) {
+    throw InputError("this logbook holds text that is not UTF-8 and cannot be written as JSON");
+  }
+  return text + "\n]}\n";
+}
+
+record::LogbookCopy read_logbook_json(std::string_view text) {
+  const auto document = parsed(text);
+  const Place whole{document, ""};
+  check_members(whole, {"format", "schema", "lines"});
+  if (text_at(whole["format"]) != kFormat) whole["format"].refuse(fmt::format("\"{}\"", kFormat));
+  const auto schema = whole_number_at(whole["schema"]);
+  if (schema < 0 || schema > std::numeric_limits<int>::max()) {
+    whole["schema"].refuse("the version of a logbook's schema");
+  }
+  return {static_cast<int>(schema), lines_at(whole["lines"])};
+}
+
+}  // namespace exchange

@@ -1,0 +1,31 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace SQLite {
+class Database;
+}
+
+namespace logbook {
+
+struct ContentColumn {
+  std::string name;
+  std::string type;  // "TEXT", "INTEGER" or "REAL", as the schema declares it
+};
+
+// A table that holds what lines say, one row or more for each; its rows carry the id of their line
+// as entry_id.
+struct ContentTable {
+  std::string name;
+  std::vector<ContentColumn> columns;  // without entry_id
+  std::vector<std::string> key;        // primary key, in its order
+};
+
+// Every such table, by name, from the catalogue of the database itself.
+[[nodiscard]] std::vector<ContentTable> content_tables(SQLite::Database& database);
+
+// A name of the schema as SQL takes any name.
+[[nodiscard]] std::string quoted_name(const std::string& name);
+
+}  // namespace logbook

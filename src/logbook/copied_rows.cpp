@@ -1,0 +1,236 @@
+#include "logbook/copied_rows.h"
+
+#include <SQLiteCpp/SQLiteCpp.h>
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+#include <sqlite3.h>
+
+#include <algorithm>
+#include <memory>
+#include <set>
+#include <unordered_map>
+
+#include "logbook/content_tables.h"
+#include "logbook/schema.h"
+#include "quantity/input_error.h"
+#include "quantity/number_text.h"
+
+namespace logbook {
+namespace {
+
+using quantity::InputError;
+using record::ColumnValue;
+
+std::vector<std::string> quoted_names(const ContentTable& table) {
+  std::vector<std::string> names;
+  for (const auto& column : table.columns) names.push_back(quoted_name(column.name));
+  return names;
+}
+
+ColumnValue value_of(const SQLite::Column& column) {
+  if (column.isNull()) return std::monostate();
+  if (column.isInteger()) return column.getInt64();
+  if (column.isFloat()) return column.getDouble();
+  return column.getString();
+}
+
+std::vector<record::StoredLine> read_lines(SQLite::Database& database) {
+  SQLite::Statement row(database, R"(
+      SELECT line, id, kind, by_whom, done_at, entered_at, device,
+             EXISTS (SELECT 1 FROM strike WHERE struck_id = entry.id)
+      FROM entry ORDER BY line)");
+  const auto text = [&](int column) { return row.getColumn(column).getString(); };
+  std::vector<record::StoredLine> lines;
+  while (row.executeStep()) {
+    lines.push_back({row.getColumn(0).getInt64(),
+                     text(1),
+                     text(2),
+                     text(3),
+                     text(4),
+                     text(5),
+                     text(6),
+                     row.getColumn(7).getInt() != 0,
+                     {}});
+  }
+  return lines;
+}
+
+void add_rows(SQLite::Database& database, const ContentTable& table,
+              const std::unordered_map<std::string, record::StoredLine*>& line_of) {
+  std::vector<std::string> key;
+  for (const auto& column : table.key) key.push_back(quoted_name(column));
+  auto selected = quoted_names(table);
+  selected.insert(selected.begin(), "entry_id");
+  SQLite::Statement row(database,
+                        fmt::format("SELECT {} FROM {} ORDER BY {}", fmt::join(selected, ", "),
+                                    quoted_name(table.name), fmt::join(key, ", ")));
+  while (row.executeStep()) {
+    auto& tables = line_of.at(row.getColumn(0).getString())->tables;
+    if (tables.empty() || tables.back().name != table.name) tables.push_back({table.name, {}});
+    auto& stored = tables.back().rows.emplace_back();
+    for (std::size_t i = 0; i < table.columns.size(); ++i) {
+      stored.emplace_back(table.columns[i].name, value_of(row.getColumn(static_cast<int>(i) + 1)));
+    }
+  }
+}
+
+bool fits(const ColumnValue& value, const std::string& type) {
+  if (std::holds_alternative<std::monostate>(value)) return true;
+  if (std::holds_alternative<std::string>(value)) return type == "TEXT";
+  if (std::holds_alternative<double>(value)) return type == "REAL";
+  return type == "INTEGER" || type == "REAL";
+}
+
+std::string_view expected(const std::string& type) {
+  return type == "TEXT" ? "a text" : type == "INTEGER" ? "a whole number" : "a number";
+}
+
+// Puts the values in the order of the table's columns.
+std::vector<const ColumnValue*> in_order(const ContentTable& table, const record::StoredRow& row,
+                                         const std::string& place) {
+  std::vector<const ColumnValue*> values;
+  for (const auto& column : table.columns) {
+    const auto found =
+        std::ranges::find_if(row, [&](const auto& cell) { return cell.first == column.name; });
+    if (found == row.end()) {
+      throw InputError(fmt::format("{}: \"{}\" is missing; expected {} or null", place, column.name,
+                                   expected(column.type)));
+    }
+    if (!fits(found->second, column.type)) {
+      throw InputError(
+          fmt::format("{}/{}: expected {} here", place, column.name, expected(column.type)));
+    }
+    values.push_back(&found->second);
+  }
+  for (const auto& [name, value] : row) {
+    if (std::ranges::none_of(table.columns,
+                             [&](const auto& column) { return column.name == name; })) {
+      throw InputError(fmt::format("{}: nothing is known of {} in {}; check its spelling", place,
+                                   quantity::quoted(name), table.name));
+    }
+  }
+  return values;
+}
+
+void bind(SQLite::Statement& statement, int index, const ColumnValue& value) {
+  if (const auto* text = std::get_if<std::string>(&value)) {
+    statement.bind(index, *text);
+  } else if (const auto* number = std::get_if<double>(&value)) {
+    statement.bind(index, *number);
+  } else if (const auto* whole = std::get_if<std::int64_t>(&value)) {
+    statement.bind(index, *whole);
+  } else {
+    statement.bind(index);
+  }
+}
+
+// Runs a statement once; what the schema refuses is told with the place in the copy.
+void insert_at(SQLite::Statement& statement, const std::string& place) {
+  try {
+    statement.exec();
+  } catch (const SQLite::Exception& error) {
+    if (error.getErrorCode() != SQLITE_CONSTRAINT) throw;
+    throw InputError(fmt::format("{}: the logbook refuses this ({})", place, error.what()));
+  }
+  statement.reset();
+}
+
+// One table of the schema with the statement that fills it.
+class Inserter {
+ public:
+  Inserter(SQLite::Database& database, ContentTable table)
+      : table_(std::move(table)), statement_(database, sql()) {}
+
+  void insert(const std::string& id, const record::StoredRow& row, const std::string& place) {
+    const auto values = in_order(table_, row, place);
+    statement_.bind(1, id);
+    for (std::size_t i = 0; i < values.size(); ++i) {
+      bind(statement_, static_cast<int>(i) + 2, *values[i]);
+    }
+    insert_at(statement_, place);
+  }
+
+ private:
+  [[nodiscard]] std::string sql() const {
+    auto names = quoted_names(table_);
+    names.insert(names.begin(), "entry_id");
+    const std::vector<std::string> values(names.size(), "?");
+    return fmt::format("INSERT INTO {} ({}) VALUES ({})", quoted_name(table_.name),
+                       fmt::join(names, ", "), fmt::join(values, ", "));
+  }
+
+  ContentTable table_;
+  SQLite::Statement statement_;
+};
+
+using Inserters = std::unordered_map<std::string, std::unique_ptr<Inserter>>;
+
+Inserters inserters_for(SQLite::Database& database) {
+  Inserters inserters;
+  for (auto& table : content_tables(database)) {
+    const auto name = table.name;
+    inserters.emplace(name, std::make_unique<Inserter>(database, std::move(table)));
+  }
+  return inserters;
+}
+
+std::set<std::string> known_kinds(SQLite::Database& database) {
+  std::set<std::string> kinds;
+  SQLite::Statement row(database, "SELECT kind FROM entry_kind");
+  while (row.executeStep()) kinds.insert(row.getColumn(0).getString());
+  return kinds;
+}
+
+void insert_content(const record::StoredLine& line, const std::string& place,
+                    const Inserters& inserters) {
+  for (const auto& table : line.tables) {
+    const auto inserter = inserters.find(table.name);
+    if (inserter == inserters.end()) {
+      throw InputError(fmt::format("{}/rows: a logbook of this version has no table {}", place,
+                                   quantity::quoted(table.name)));
+    }
+    for (std::size_t row = 0; row < table.rows.size(); ++row) {
+      inserter->second->insert(line.id, table.rows[row],
+                               fmt::format("{}/rows/{}/{}", place, table.name, row));
+    }
+  }
+}
+
+}  // namespace
+
+record::LogbookCopy read_copy(SQLite::Database& database) {
+  record::LogbookCopy copy{schema_version(database), read_lines(database)};
+  std::unordered_map<std::string, record::StoredLine*> line_of;
+  for (auto& line : copy.lines) line_of.emplace(line.id, &line);
+  for (const auto& table : content_tables(database)) add_rows(database, table, line_of);
+  return copy;
+}
+
+void insert_copy(SQLite::Database& database, const record::LogbookCopy& copy) {
+  // A table may come before the one that it belongs to.
+  database.exec("PRAGMA defer_foreign_keys = ON");
+  const auto inserters = inserters_for(database);
+  const auto kinds = known_kinds(database);
+  SQLite::Statement entry(database, R"(
+      INSERT INTO entry (line, id, kind, by_whom, done_at, entered_at, device)
+      VALUES (:line, :id, :kind, :by, :done_at, :entered_at, :device))");
+  for (std::size_t i = 0; i < copy.lines.size(); ++i) {
+    const auto& line = copy.lines[i];
+    const auto place = fmt::format("/lines/{}", i);
+    if (!kinds.contains(line.kind)) {
+      throw InputError(fmt::format("{}/kind: {} is none of {}", place, quantity::quoted(line.kind),
+                                   fmt::join(kinds, ", ")));
+    }
+    entry.bind(":line", line.line);
+    entry.bind(":id", line.id);
+    entry.bind(":kind", line.kind);
+    entry.bind(":by", line.by);
+    entry.bind(":done_at", line.done_at);
+    entry.bind(":entered_at", line.entered_at);
+    entry.bind(":device", line.device);
+    insert_at(entry, place);
+    insert_content(line, place, inserters);
+  }
+}
+
+}  // namespace logbook

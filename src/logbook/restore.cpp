@@ -1,0 +1,119 @@
+#include "logbook/restore.h"
+
+#include <SQLiteCpp/SQLiteCpp.h>
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <unordered_map>
+
+#include "logbook/copied_rows.h"
+#include "logbook/logbook.h"
+#include "logbook/logbook_error.h"
+#include "logbook/logbook_file.h"
+#include "logbook/recording.h"
+#include "logbook/schema.h"
+#include "quantity/input_error.h"
+
+namespace logbook {
+namespace {
+
+using quantity::InputError;
+
+// Thrown where the copy was only to be checked, so that the new file is dropped again.
+struct OnlyChecked {};
+
+void check_schema(int version) {
+  const int newest = schema_steps().back().version;
+  if (version > newest) {
+    throw InputError(
+        fmt::format("/schema: {} is of a later version of boltwitness, this program knows up to "
+                    "{}; update the program",
+                    version, newest));
+  }
+  if (version < schema_steps().front().version) {
+    throw InputError(
+        fmt::format("/schema: {} is no version of the schema; expected 1 to {}", version, newest));
+  }
+}
+
+void check_references(SQLite::Database& database) {
+  SQLite::Statement orphan(database, "PRAGMA foreign_key_check");
+  if (!orphan.executeStep()) return;
+  throw InputError(
+      fmt::format("a row of {} belongs to a row of {} that is not there; the copy is not whole",
+                  orphan.getColumn(0).getString(), orphan.getColumn(2).getString()));
+}
+
+// What a line says, as the readers of its kind understand it.
+struct Reading {
+  std::string kind;
+  bool struck = false;
+};
+
+bool has_rows_in(const record::StoredLine& line, std::string_view table) {
+  return std::ranges::any_of(line.tables, [&](const auto& each) { return each.name == table; });
+}
+
+// Whatever a command could stumble over has to show now: every line is read back as its own kind,
+// once, and struck or not as the copy says.
+void check_readable(const Logbook& restored, const record::LogbookCopy& copy) {
+  (void)restored.job();
+  std::unordered_map<std::string, std::vector<Reading>> said;
+  for (const auto& line : restored.history()) {
+    said[line.stamp.id].push_back({kind_of(line.content), line.struck_by.has_value()});
+  }
+  for (std::size_t i = 0; i < copy.lines.size(); ++i) {
+    const auto& line = copy.lines[i];
+    auto readings = said[line.id];
+    if (has_rows_in(line, "strike")) readings.push_back({"strike", false});
+    if (readings.size() != 1 || readings.front().kind != line.kind) {
+      throw InputError(fmt::format("/lines/{}: its rows are not those of one {}", i, line.kind));
+    }
+    if (readings.front().struck != line.struck) {
+      throw InputError(
+          fmt::format("/lines/{}/struck: a line is struck where, and only where, a "
+                      "later line strikes it",
+                      i));
+    }
+  }
+}
+
+void check_readable_at(const std::string& file, const record::LogbookCopy& copy) {
+  try {
+    check_readable(Logbook::open_to_read(file), copy);
+  } catch (const LogbookError& error) {
+    if (error.kind() != LogbookError::Kind::Damaged) throw;
+    std::string why = error.what();
+    if (why.starts_with(file)) why.replace(0, file.size(), "the copy");
+    throw InputError(why);
+  }
+}
+
+void make(const std::string& path, const record::LogbookCopy& copy, bool only_check) {
+  check_schema(copy.schema);
+  const auto fill = [&](SQLite::Database& database) {
+    SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
+    insert_copy(database, copy);
+    check_references(database);
+    transaction.commit();
+    check_readable_at(database.getFilename(), copy);
+    if (only_check) throw OnlyChecked();
+  };
+  create_file(path, fill, copy.schema);
+}
+
+}  // namespace
+
+void restore_logbook(const std::string& path, const record::LogbookCopy& copy) {
+  make(path, copy, false);
+}
+
+void check_restorable(const std::string& path, const record::LogbookCopy& copy) {
+  try {
+    make(path, copy, true);
+  } catch (const OnlyChecked&) {
+    return;
+  }
+}
+
+}  // namespace logbook

@@ -1,0 +1,43 @@
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <utility>
+#include <variant>
+#include <vector>
+
+namespace record {
+
+// A logbook as its file holds it, row by row, for a copy that loses nothing: struck lines, ids and
+// times are all there. It knows neither kinds nor columns by name, so that a new one needs nothing
+// here.
+
+// The value of one column; nothing stands for NULL.
+using ColumnValue = std::variant<std::monostate, std::int64_t, double, std::string>;
+
+using StoredRow = std::vector<std::pair<std::string, ColumnValue>>;  // by column, in their order
+
+// The rows of one line in one table, without the id of the line.
+struct StoredTable {
+  std::string name;
+  std::vector<StoredRow> rows;
+};
+
+struct StoredLine {
+  std::int64_t line = 0;
+  std::string id;
+  std::string kind;
+  std::string by;
+  std::string done_at;  // both times as write_utc writes them
+  std::string entered_at;
+  std::string device;
+  bool struck = false;
+  std::vector<StoredTable> tables;  // by name
+};
+
+struct LogbookCopy {
+  int schema = 0;                 // version of the schema that the rows fit
+  std::vector<StoredLine> lines;  // in the order of their numbers
+};
+
+}  // namespace record

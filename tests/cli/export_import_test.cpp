@@ -1,0 +1,319 @@
+// export and import: what goes out comes back in, and what is wrong is told and changes nothing.
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+
+#include "exchange/csv.h"
+#include "support/bench.h"
+#include "support/catch.h"
+#include "support/random_logbook.h"
+
+namespace {
+
+namespace fs = std::filesystem;
+
+const std::vector<std::string> kTables = {"wrenches", "joints", "findings", "tightenings"};
+
+std::string bytes_of(const fs::path& path) {
+  std::ifstream file(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(file), {}};
+}
+
+// A logbook with a wrench of each unit, a joint and a finding.
+class Desk {
+ public:
+  Desk() {
+    bench.environment["BOLTWITNESS_LOG"] = path("gb1.bolts");
+    bench.done("start " + path("gb1.bolts") + " --machine GB-1");
+    bench.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
+    bench.done("wrench TW3 --range '10..75 ft·lbf' --graduation '0.5 ft·lbf'");
+    bench.done(
+        "joint J06 --holds 'bearing cap' --size M12x1.75 --grade 8.8 --count 16 --spec "
+        "'40 N·m, 60 N·m, 80 N·m'");
+    bench.done("found J06/3 60s 70s 80o --wrench TW2");
+  }
+
+  std::string path(const std::string& name) { return bench.folder().file(name); }
+
+  Outcome import(const std::string& text, const std::string& options = "") {
+    bench.typed = text;
+    return bench.run("import - " + options);
+  }
+
+  std::string exported(const std::string& table) { return bench.done("export " + table).out; }
+
+  Bench bench;
+};
+
+// What import says to a file, which must be refused and leave everything as it was.
+std::string refused(Desk& desk, const std::string& text) {
+  const auto before = bytes_of(desk.path("gb1.bolts"));
+  const auto answer = desk.import(text);
+  CHECK(answer.code == 2);
+  CHECK(answer.out.empty());
+  const bool is_unchanged = bytes_of(desk.path("gb1.bolts")) == before;
+  CHECK(is_unchanged);
+  return answer.said();
+}
+
+}  // namespace
+
+TEST_CASE("random logbooks come back from JSON byte for byte", "[cli][import]") {
+  for (unsigned seed = 1; seed <= 40; ++seed) {
+    INFO("seed " << seed);
+    Bench bench;
+    const auto file = [&](const std::string& name) { return bench.folder().file(name); };
+    make_random_logbook(file("first.bolts"), seed);
+    bench.done("export --log " + file("first.bolts") + " --to " + file("copy.json"));
+    bench.done("import " + file("copy.json") + " --log " + file("second.bolts"));
+    const auto second = bench.done("export --log " + file("second.bolts")).out;
+    const bool is_same = second == bytes_of(file("copy.json"));
+    CHECK(is_same);
+    for (const std::string command : {"history", "compare", "audit"}) {
+      const auto answer = bench.run(command + " --json --log " + file("first.bolts"));
+      CHECK(bench.run(command + " --json --log " + file("second.bolts")).out == answer.out);
+    }
+  }
+}
+
+TEST_CASE("tables of random logbooks come back from CSV byte for byte", "[cli][import]") {
+  for (unsigned seed = 1; seed <= 40; ++seed) {
+    Bench bench;
+    const auto file = [&](const std::string& name) { return bench.folder().file(name); };
+    make_random_logbook(file("first.bolts"), seed);
+    bench.done("start " + file("second.bolts") + " --machine GB-1");
+    for (const auto& table : kTables) {
+      INFO("seed " << seed << ", " << table);
+      const auto csv = bench.done("export " + table + " --log " + file("first.bolts")).out;
+      bench.typed = csv;
+      bench.done("import - --log " + file("second.bolts"));
+      CHECK(bench.done("export " + table + " --log " + file("second.bolts")).out == csv);
+    }
+  }
+}
+
+TEST_CASE("a row is what the command records", "[cli][import]") {
+  Desk desk;
+  CHECK(desk.import("joint,holds,size,grade,count,spec,condition\r\n"
+                    "J07,\"cover, left\",M8,8.8,4,\"9-11 N·m\",oiled\r\n"
+                    "J07/2,,,,,12 N·m,\r\n")
+            .out == "2 rows of joints: 3 lines, 7 to 9\n");
+  CHECK(desk.import("address,readings,wrench\nJ07/1,30s 32o,tw2\n").code == 0);
+  const auto typed = desk.exported("findings");
+  CHECK_THAT(typed, ContainsSubstring("J07/01,30s 32o,TW2,N·m,,stacked"));
+  CHECK_THAT(desk.exported("joints"),
+             ContainsSubstring("J07,\"cover, left\",M8x1.25,,8.8,4,circle,"));
+}
+
+TEST_CASE("who and when are the row's own, else the command's", "[cli][import]") {
+  Desk desk;
+  CHECK(desk.import("address,readings,wrench,by,at\n"
+                    "J06/4,60s 70o,TW2,LM,2026-05-02T10:00Z\nJ06/5,60s 70o,TW2,,\n",
+                    "--at 2026-05-03T10:00Z")
+            .code == 0);
+  const auto csv = desk.exported("findings");
+  CHECK_THAT(csv, ContainsSubstring("LM,2026-05-02T10:00:00.000Z"));
+  CHECK_THAT(csv, ContainsSubstring("KB,2026-05-03T10:00:00.000Z"));
+}
+
+TEST_CASE("a unit may stand in the cell or in a column of units", "[cli][import]") {
+  Desk desk;
+  const std::string header = "joint,holds,size,grade,count,spec,unit,length,length-unit\n";
+  CHECK(desk.import(header + "J07,cover,M12,8.8,4,80 ±5%,N·m,90,mm\n"
+                             "J08,cover,M12,8.8,4,60 ft-lb,N·m,\"3,5 in\",mm\n")
+            .code == 0);
+  const auto csv = desk.exported("joints");
+  CHECK_THAT(csv, ContainsSubstring("80 ±5% N·m") && ContainsSubstring("90 mm"));
+  CHECK_THAT(csv, ContainsSubstring("60 ft-lb") && ContainsSubstring("\"3,5 in\""));
+  CHECK_THAT(refused(desk, header + "J09,cover,M12,8.8,4,80,,,\n"),
+             ContainsSubstring("line 2, column 6 (spec): \"80\"") && ContainsSubstring("unit"));
+  CHECK_THAT(refused(desk, header + "J09,cover,M12,8.8,4,,,90,\n"),
+             ContainsSubstring("line 2, column 8 (length)"));
+  CHECK_THAT(refused(desk, "address,readings,wrench,unit\nJ06/1,60s 70o,TW2,ft·lbf\n"),
+             ContainsSubstring("line 2, column 4 (unit): \"ft·lbf\": settings stand on the scale "
+                               "of TW2, which is in N·m"));
+}
+
+TEST_CASE("a table from a spreadsheet is read as it saves it", "[cli][import]") {
+  Desk desk;
+  CHECK(desk.import("\xEF\xBB\xBF"
+                    "address;readings;wrench\r\nJ06/4;60,5s 70o;TW2\r\n")
+            .code == 0);
+  CHECK(desk.import("address,readings,wrench\nJ06/5,\"60s\r\n70s\n80o\",TW2\n").code == 0);
+  const auto csv = desk.exported("findings");
+  CHECK_THAT(csv, ContainsSubstring("J06/04,\"60,5s 70o\",TW2"));
+  CHECK_THAT(csv, ContainsSubstring("J06/05,60s 70s 80o,TW2"));
+}
+
+TEST_CASE("text that looks like a formula stays as it was typed", "[cli][import]") {
+  Desk desk;
+  for (const std::string text : {"=1+2", "+3", "-4", "@x"}) {
+    const auto code = "X" + std::to_string(text.front());
+    CHECK(desk.import("joint,holds,size,grade,count\n" + code + "," + text + ",M8,8.8,4\n").code ==
+          0);
+    CHECK_THAT(desk.exported("joints"), ContainsSubstring(code + "," + text + ",M8"));
+  }
+}
+
+TEST_CASE("every bad row is told at once", "[cli][import]") {
+  Desk desk;
+  const auto said = refused(desk,
+                            "address,readings,wrench\nJ06/1,60s 70o,TW2\nJ06/17,60s 70o,TW2\n"
+                            "J6/1,60s 70o,TW2\nJ06/1,70s 60o,TW2\nJ06/1,60s 70o,TW9\nJ06/2,60s\n");
+  CHECK_THAT(said, ContainsSubstring("5 faults; nothing was written"));
+  CHECK_THAT(said, ContainsSubstring("line 3, column 1 (address): J06 has the positions 1 to 16"));
+  CHECK_THAT(said, ContainsSubstring("line 4, column 1 (address): there is no joint \"J6\""));
+  CHECK_THAT(said, ContainsSubstring("line 5, column 2 (readings): 60o after 70s"));
+  CHECK_THAT(said, ContainsSubstring("line 6, column 3 (wrench): there is no wrench \"TW9\""));
+  CHECK_THAT(said,
+             ContainsSubstring("line 7, column 3 (wrench): 2 cells where the header names 3"));
+  std::string many = "address,readings,wrench\n";
+  for (int i = 0; i < 70; ++i) many += "J99/1,60s 70o,TW2\n";
+  CHECK_THAT(refused(desk, many),
+             ContainsSubstring("70 faults") && ContainsSubstring("and 20 more"));
+}
+
+TEST_CASE("columns are named, each once", "[cli][import]") {
+  Desk desk;
+  CHECK_THAT(refused(desk, "address,reading,wrench\nJ06/1,60s 70o,TW2\n"),
+             ContainsSubstring("line 1, column 2: there is no column \"reading\" in findings; did "
+                               "you mean readings?") &&
+                 ContainsSubstring("the column readings is missing"));
+  CHECK_THAT(refused(desk, "address,readings,wrench,wrench\nJ06/1,60s 70o,TW2,TW2\n"),
+             ContainsSubstring("line 1, column 4: the column wrench is there twice"));
+  CHECK_THAT(refused(desk, "what,ever\n1,2\n"), ContainsSubstring("does not tell which table"));
+  CHECK_THAT(refused(desk, ""), ContainsSubstring("does not tell which table"));
+  CHECK(desk.import("address,wrench,by,at\nJ06/1,TW2,,\n", "--as findings").code == 2);
+}
+
+TEST_CASE("--check tells what import would do and writes nothing", "[cli][import]") {
+  Desk desk;
+  const std::string good = "address,readings,wrench\nJ06/4,60s 70o,TW2\n";
+  const auto before = bytes_of(desk.path("gb1.bolts"));
+  CHECK(desk.import(good, "--check").out == "1 row of findings: 1 line; nothing was written\n");
+  CHECK(desk.import(good + "J06/4,70s,TW9\n", "--check").code == 2);
+  const bool is_unchanged = bytes_of(desk.path("gb1.bolts")) == before;
+  CHECK(is_unchanged);
+  const auto json = [&](const std::string& options) {
+    const auto answer = desk.import(good, options + " --json");
+    REQUIRE(answer.code == 0);
+    return answer.json();
+  };
+  CHECK(json("--check")["first_line"].is_null());
+  CHECK(json("")["first_line"] == 7);
+}
+
+TEST_CASE("a file that was imported before is noticed", "[cli][import]") {
+  Desk desk;
+  for (const auto& table : {"wrenches", "joints", "findings"}) {
+    CHECK_THAT(refused(desk, desk.exported(table)), ContainsSubstring("imported before?"));
+  }
+}
+
+TEST_CASE("a pass is taken as it was asked for, or as the plan asks", "[cli][import]") {
+  Desk desk;
+  const std::string header = "address,pass,asked,wrench,set,by,check,at\n";
+  CHECK(desk.import(header + "J06/1-16,1,,TW2,40,,,\nJ06/1-16,2,torque 60 N·m,TW2,60,,,\n"
+                             "J06/1-16,3,,TW2,80,,,\nJ06/1,3,,TW2,80,LM,yes,\n")
+            .code == 0);
+  CHECK_THAT(desk.exported("tightenings"),
+             ContainsSubstring("J06/1-16,1,torque 40 N·m,TW2,40,N·m"));
+  CHECK_THAT(desk.bench.done("tighten").out, ContainsSubstring("48 of 48 steps done"));
+  CHECK_THAT(refused(desk, header + "J06/2,3,,TW2,80,kb,yes,\n"),
+             ContainsSubstring("column 6 (by): kb tightened J06/02"));
+  CHECK_THAT(refused(desk, header + "J06/2,9,,TW2,80,,,\n"),
+             ContainsSubstring("column 2 (pass): J06/02 has no pass 9"));
+  CHECK_THAT(refused(desk, header + "J06/2,3,,,,,,\n"), ContainsSubstring("column 5 (set)"));
+  CHECK_THAT(refused(desk, header + "J06/2,3,torque 80,TW2,80,,,\n"),
+             ContainsSubstring("column 3 (asked)"));
+  CHECK_THAT(refused(desk, header + "J06/2,3,,TW2,800,,,\n"),
+             ContainsSubstring("column 5 (set): TW2 cannot be set to 800 N·m"));
+  desk.bench.done("hold-point HV --what 'rails dead' --before J06");
+  CHECK_THAT(refused(desk, header + "J06/2,3,,TW2,80,,,\n"), ContainsSubstring("hold point"));
+}
+
+TEST_CASE("a specification that the bolt cannot carry has to be meant", "[cli][import]") {
+  Desk desk;
+  const std::string header = "joint,holds,size,grade,count,spec,really\n";
+  CHECK_THAT(refused(desk, header + "J07,cover,M8,8.8,4,160 N·m,\n"),
+             ContainsSubstring("column 6 (spec): 160 N·m on M8 8.8") &&
+                 ContainsSubstring("write yes under really"));
+  CHECK(desk.import(header + "J07,cover,M8,8.8,4,160 N·m,yes\n").code == 0);
+}
+
+TEST_CASE("an export never replaces a file and leaves no half one", "[cli][export]") {
+  Desk desk;
+  desk.bench.done("export joints --to " + desk.path("joints.csv"));
+  CHECK(bytes_of(desk.path("joints.csv")) == desk.exported("joints"));
+  const auto again = desk.bench.run("export wrenches --to " + desk.path("joints.csv"));
+  CHECK(again.code == 1);
+  CHECK_THAT(again.said(), ContainsSubstring("is there already"));
+  CHECK(bytes_of(desk.path("joints.csv")) == desk.exported("joints"));
+  CHECK(desk.bench.run("export --to /dev/full").code == 1);
+  CHECK(desk.bench.run("export --to " + desk.path("none/x.json")).code == 3);
+  CHECK(desk.bench.run("export joint").code == 2);
+  CHECK(desk.bench.run("export joints --json").code == 2);
+  desk.bench.disk_is_full = true;
+  CHECK(desk.bench.run("export").code == 3);
+}
+
+TEST_CASE("a whole logbook goes into a new file alone", "[cli][import]") {
+  Desk desk;
+  const auto json = desk.exported("");
+  const auto before = bytes_of(desk.path("gb1.bolts"));
+  CHECK(desk.import(json).code == 1);
+  const bool is_unchanged = bytes_of(desk.path("gb1.bolts")) == before;
+  CHECK(is_unchanged);
+  const auto into = "--log " + desk.path("new.bolts");
+  CHECK(desk.import(json, into + " --check").code == 0);
+  CHECK_FALSE(fs::exists(desk.path("new.bolts")));
+  CHECK(desk.import(json, into).out == "6 rows of logbook: 6 lines, 1 to 6\n");
+}
+
+TEST_CASE("a copy that contradicts itself makes no logbook", "[cli][import]") {
+  Desk desk;
+  desk.bench.done("strike 5 --why 'wrong position'");
+  const auto json = desk.exported("");
+  const std::vector<std::pair<std::string, std::string>> damages = {
+      {"\"kind\":\"joint\"", "\"kind\":\"screw\""},
+      {"\"kind\":\"joint\"", "\"kind\":\"wrench\""},
+      {"\"kind\":\"strike\"", "\"kind\":\"finding\""},
+      {"\"struck\":true", "\"struck\":false"},
+      {"\"struck\":false", "\"struck\":true"},
+      {"\"rows\":{\"joint\":[", "\"rows\":{\"joints\":["},
+      {"\"rows\":{\"joint\":[{", "\"rows\":{\"joint\":[{\"colour\":\"red\","},
+      {"\"grade\":\"8.8\",", ""},
+      {"\"grade\":\"8.8\"", "\"grade\":8.8"},
+      {"\"grade\":\"8.8\"", "\"grade\":null"},
+      {"\"count\":16", "\"count\":\"16\""},
+      {"\"count\":16", "\"count\":0"},
+      {"\"layout\":\"circle\"", "\"layout\":\"spiral\""},
+      {"\"size\":\"M12x1.75\"", "\"size\":\"M12\",\"size\":\"M13\""},
+      {"\"mark\":\"short\"", "\"mark\":\"nearly\""},
+      {"\"pull\":2", "\"pull\":1"},
+      {"\"procedure\":\"", "\"procedure\":\"about "},
+      {"\"schema\":", "\"schema\":9"},
+      {"\"schema\":", "\"schema\":-"},
+      {"\"condition\":\"as-received\"", "\"condition\":\"wet\""},
+      {"\"scale_unit\":\"N·m\"", "\"scale_unit\":\"pond\""},
+      {"\"struck_id\":\"0", "\"struck_id\":\"1"},
+      {"\"id\":\"0", "\"id\":\"g"},
+      {"\"kind\":\"start\"", "\"kind\":\"joint\""},
+      {"\"line\":2", "\"line\":1"},
+      {"\"machine\":\"GB-1\"", "\"machine\":\"\""},
+  };
+  for (const auto& [good, bad] : damages) {
+    INFO(good << " -> " << bad);
+    auto damaged = json;
+    const auto at = damaged.find(good);
+    REQUIRE(at != std::string::npos);
+    damaged.replace(at, good.size(), bad);
+    const auto answer = desk.import(damaged, "--log " + desk.path("new.bolts"));
+    CHECK(answer.code == 2);
+    CHECK_FALSE(answer.said().empty());
+    CHECK_FALSE(fs::exists(desk.path("new.bolts")));
+  }
+  CHECK(std::distance(fs::directory_iterator(desk.bench.folder().path()), {}) == 1);
+}

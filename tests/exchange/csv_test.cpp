@@ -1,0 +1,93 @@
+#include "exchange/csv.h"
+
+#include "support/catch.h"
+#include "support/property.h"
+
+using Catch::Matchers::StartsWith;
+using exchange::read_csv;
+using Rows = std::vector<std::vector<std::string>>;
+
+namespace {
+
+Rows rows_in(const std::string& text) {
+  const auto read = read_csv(text);
+  CHECK(read.faults.empty());
+  Rows rows;
+  for (const auto& row : read.rows) {
+    auto& cells = rows.emplace_back();
+    for (const auto& cell : row) cells.push_back(cell.text);
+  }
+  return rows;
+}
+
+// "line:column why" of the only fault.
+std::string fault_in(const std::string& text) {
+  const auto read = read_csv(text);
+  REQUIRE(read.faults.size() == 1);
+  const auto& fault = read.faults.front();
+  return std::to_string(fault.line) + ":" + std::to_string(fault.column) + " " + fault.why;
+}
+
+}  // namespace
+
+// RFC 4180 section 2, rules 1 to 7 with their examples, from memory.
+TEST_CASE("rows and cells are read as RFC 4180 has them", "[exchange]") {
+  const Rows two{{"aaa", "bbb", "ccc"}, {"zzz", "yyy", "xxx"}};
+  CHECK(rows_in("aaa,bbb,ccc\r\nzzz,yyy,xxx\r\n") == two);
+  CHECK(rows_in("aaa,bbb,ccc\r\nzzz,yyy,xxx") == two);
+  CHECK(rows_in("\"aaa\",\"bbb\",\"ccc\"\r\nzzz,yyy,xxx") == two);
+  CHECK(rows_in("\"aaa\",\"b\r\nbb\",\"ccc\"\r\nzzz,yyy,xxx") ==
+        Rows{{"aaa", "b\r\nbb", "ccc"}, {"zzz", "yyy", "xxx"}});
+  CHECK(rows_in("\"aaa\",\"b\"\"bb\",\"ccc\"") == Rows{{"aaa", "b\"bb", "ccc"}});
+  CHECK(rows_in(" a , b\r\n") == Rows{{" a ", " b"}});
+}
+
+TEST_CASE("what programs write beside RFC 4180 is read too", "[exchange]") {
+  CHECK(rows_in("\xEF\xBB\xBF"
+                "a,b\n1,2\n") == Rows{{"a", "b"}, {"1", "2"}});
+  CHECK(rows_in("a;b\n1,5;2\n") == Rows{{"a", "b"}, {"1,5", "2"}});
+  CHECK(rows_in("\"a;b\",c\n1;5,2\n") == Rows{{"a;b", "c"}, {"1;5", "2"}});
+  CHECK(rows_in("a,b\n\n1,2\n\r\n") == Rows{{"a", "b"}, {"1", "2"}});
+  CHECK(rows_in("a,\n,\n\"\",b") == Rows{{"a", ""}, {"", ""}, {"", "b"}});
+  CHECK(rows_in("").empty());
+}
+
+TEST_CASE("a row knows its line behind line ends in quotes", "[exchange]") {
+  const auto read = read_csv("a,\"b\n\nc\",d\r\n\r\ne,f,g\r\n");
+  REQUIRE(read.rows.size() == 2);
+  CHECK(read.rows[0][0].line == 1);
+  CHECK(read.rows[0][1].line == 1);
+  CHECK(read.rows[0][2].line == 3);
+  CHECK(read.rows[1][0].line == 5);
+}
+
+TEST_CASE("what breaks the rules is told with its line and column", "[exchange]") {
+  CHECK_THAT(fault_in("a,b\n1,2\"3\n"), StartsWith("2:2 a quote inside a cell"));
+  CHECK_THAT(fault_in("a,b\n\"1\"2,3\n"), StartsWith("2:1 text behind the closing quote"));
+  CHECK_THAT(fault_in("a,b\n1,\"2\n3,4\n"),
+             StartsWith("2:2 the quote that opens on line 2 is never closed"));
+  CHECK_THAT(fault_in("a,b\r1,2\n"), StartsWith("1:2 a line end of CR alone"));
+  CHECK_THAT(fault_in("a,b\n1,\xE4\n"), StartsWith("2:2 holds bytes that are not UTF-8"));
+  CHECK_THAT(fault_in(std::string("a,b\n1,x\0y\n", 10)), StartsWith("2:2 holds a control"));
+  CHECK_THAT(fault_in("a,b\n1,x\ty\n"), StartsWith("2:2 holds a control"));
+}
+
+TEST_CASE("reading goes on behind a fault", "[exchange]") {
+  const auto read = read_csv("a,b\n1,2\"\n\"3\"x,4\n5,6\n");
+  CHECK(read.faults.size() == 2);
+  REQUIRE(read.rows.size() == 4);
+  CHECK(read.rows[3][1].text == "6");
+}
+
+TEST_CASE("cells that were written are read back", "[exchange]") {
+  CHECK(exchange::write_csv_row({"a", "", "b,c", "d\"e", "f\ng", "h;i"}) ==
+        "a,,\"b,c\",\"d\"\"e\",\"f\ng\",\"h;i\"\r\n");
+  holds_always("read_csv gives the cells of write_csv_row back", [] {
+    const auto cell =
+        rc::gen::container<std::string>(rc::gen::elementOf(std::string("ab ,;\"\n'=+-@0")));
+    const auto header = std::vector<std::string>{"x", "y", "z"};
+    const auto cells = *rc::gen::container<std::vector<std::string>>(3, cell);
+    const auto rows = rows_in(exchange::write_csv_row(header) + exchange::write_csv_row(cells));
+    RC_ASSERT(rows == (Rows{header, cells}));
+  });
+}

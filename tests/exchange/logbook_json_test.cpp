@@ -1,0 +1,93 @@
+#include "exchange/logbook_json.h"
+
+#include <fmt/format.h>
+
+#include "support/catch.h"
+#include "support/refusal.h"
+
+using Catch::Matchers::StartsWith;
+using exchange::read_logbook_json;
+using exchange::write_logbook_json;
+
+namespace {
+
+constexpr const char* kId = "01970000-0000-7000-8000-000000000001";
+constexpr const char* kOther = "01970000-0000-7000-8000-000000000002";
+
+record::StoredLine line(std::int64_t number, const std::string& id) {
+  return {number,
+          id,
+          "joint",
+          "KB",
+          "2026-03-02T08:15:00.000Z",
+          "2026-03-02T08:16:00.000Z",
+          "00000000-0000-4000-8000-000000000001",
+          false,
+          {{"joint",
+            {{{"code", "J01"},
+              {"length_mm", 0.1},
+              {"count", std::int64_t{4}},
+              {"grade", record::ColumnValue()}}}}}};
+}
+
+std::string text_of_two() { return write_logbook_json({3, {line(1, kId), line(3, kOther)}}); }
+
+// What is said where one piece of a good text is replaced by another.
+std::string refusal_with(const std::string& piece, const std::string& other) {
+  auto text = text_of_two();
+  const auto at = text.find(piece);
+  REQUIRE(at != std::string::npos);
+  return refusal_of([&] { return read_logbook_json(text.replace(at, piece.size(), other)); });
+}
+
+}  // namespace
+
+TEST_CASE("a copy that was written as JSON is read back", "[exchange]") {
+  const auto text = text_of_two();
+  CHECK_THAT(text, ContainsSubstring("\"length_mm\":0.1,\"count\":4,\"grade\":null"));
+  const auto copy = read_logbook_json(text);
+  CHECK(copy.schema == 3);
+  REQUIRE(copy.lines.size() == 2);
+  CHECK(copy.lines[1].line == 3);
+  CHECK(copy.lines[1].tables[0].rows[0] == line(3, kOther).tables[0].rows[0]);
+  CHECK(write_logbook_json(copy) == text);
+}
+
+TEST_CASE("JSON that is no copy is refused with its place", "[exchange]") {
+  CHECK_THAT(refusal_with("\"kind\":\"joint\",", ""),
+             ContainsSubstring("/lines/0: \"kind\" is missing"));
+  CHECK_THAT(refusal_with("\"kind\"", "\"Kind\""), ContainsSubstring("/lines/0"));
+  CHECK_THAT(refusal_with("\"kind\":", "\"more\":1,\"kind\":"),
+             ContainsSubstring("/lines/0: nothing is known of \"more\""));
+  CHECK_THAT(refusal_with("\"kind\":", "\"by\":\"x\",\"kind\":"),
+             ContainsSubstring("\"by\" stands twice"));
+  CHECK_THAT(refusal_with("\"line\":3", "\"line\":1"), StartsWith("/lines/1/line: \"1\""));
+  CHECK_THAT(refusal_with("\"line\":1", "\"line\":0"), StartsWith("/lines/0/line: \"0\""));
+  CHECK_THAT(refusal_with("\"line\":1", "\"line\":1.5"), ContainsSubstring("a whole number"));
+  CHECK_THAT(refusal_with("\"line\":1", "\"line\":99999999999999999999"),
+             ContainsSubstring("a whole number"));
+  CHECK_THAT(refusal_with("\"line\":1", "\"line\":1e999"), ContainsSubstring("beyond"));
+  CHECK_THAT(refusal_with(kOther, kId), StartsWith("/lines/1/id"));
+  CHECK_THAT(refusal_with(kOther, "J06"), ContainsSubstring("expected a UUID"));
+  CHECK_THAT(refusal_with("2026-03-02T08:15:00.000Z", "2026-02-30T08:15:00.000Z"),
+             ContainsSubstring("/lines/0/done_at"));
+  CHECK_THAT(refusal_with("2026-03-02T08:15:00.000Z", "2026-03-02T08:15"),
+             ContainsSubstring("/lines/0/done_at"));
+  CHECK_THAT(refusal_with("\"struck\":false", "\"struck\":0"), ContainsSubstring("true or false"));
+  CHECK_THAT(refusal_with("\"KB\"", "\"K\\nB\""), ContainsSubstring("control characters"));
+  CHECK_THAT(refusal_with("\"KB\"", "7"), ContainsSubstring("/lines/0/by: \"7\"; expected a text"));
+  CHECK_THAT(refusal_with("\"J01\"", "[1]"),
+             StartsWith("/lines/0/rows/joint/0/code: \"[1]\"; expected a text, a number or null"));
+  CHECK_THAT(refusal_with("[{\"code\"", "[4,{\"code\""),
+             StartsWith("/lines/0/rows/joint/0: \"4\"; expected a row"));
+  CHECK_THAT(refusal_with("\"schema\":3", "\"schema\":\"3\""), StartsWith("/schema"));
+  CHECK_THAT(refusal_with("boltwitness logbook", "other"), StartsWith("/format"));
+}
+
+TEST_CASE("a text that breaks off anywhere is refused", "[exchange]") {
+  const auto text = text_of_two();
+  for (std::size_t size = 0; size < text.find_last_of('}'); size += 7) {
+    CHECK_THAT(refusal_of([&] { return read_logbook_json(text.substr(0, size)); }),
+               ContainsSubstring("line ") && ContainsSubstring("column "));
+  }
+}
