@@ -11,11 +11,6 @@
 namespace report {
 namespace {
 
-std::string place(const audit::Deviation& deviation) {
-  return deviation.position ? record::write_address(deviation.joint, *deviation.position)
-                            : deviation.joint;
-}
-
 std::size_t count_of(const audit::Audit& audit, audit::Level level) {
   return static_cast<std::size_t>(
       std::ranges::count(audit.deviations, level, &audit::Deviation::level));
@@ -23,11 +18,16 @@ std::size_t count_of(const audit::Audit& audit, audit::Level level) {
 
 }  // namespace
 
+std::string place_text(const audit::Deviation& deviation) {
+  return deviation.position ? record::write_address(deviation.joint, *deviation.position)
+                            : deviation.joint;
+}
+
 std::string audit_text(const audit::Audit& audit, const Page& page) {
   std::string text;
   for (const auto& deviation : audit.deviations) {
-    text += strong(fmt::format("{:<6}{}  {}", audit::word_of(deviation.level), place(deviation),
-                               deviation.rule),
+    text += strong(fmt::format("{:<6}{}  {}", audit::word_of(deviation.level),
+                               place_text(deviation), deviation.rule),
                    page) +
             '\n';
     text += wrapped(deviation.says, page.width, "      ", "      ");

@@ -7,6 +7,9 @@
 
 namespace report {
 
+// "J06/03", or "J06" for the joint as a whole.
+[[nodiscard]] std::string place_text(const audit::Deviation& deviation);
+
 // The deviations one by one, holds first, and a last line that says whether reassembly may start.
 [[nodiscard]] std::string audit_text(const audit::Audit& audit, const Page& page);
 

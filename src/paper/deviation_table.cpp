@@ -1,0 +1,23 @@
+#include "paper/deviation_table.h"
+
+#include "paper/grid_table.h"
+#include "report/audit_report.h"
+
+namespace paper {
+
+void write_deviation_table(Markup& page, const audit::Audit& audit) {
+  if (audit.deviations.empty()) {
+    page.element("p", "The audit names none.");
+    return;
+  }
+  begin_table(page, "Deviations",
+              {"level", "where", "what was found", "what to do", "decision, by, day"});
+  for (const auto& deviation : audit.deviations) {
+    const auto where = report::place_text(deviation);
+    const auto found = deviation.rule + ": " + deviation.says;
+    write_row(page, {audit::word_of(deviation.level), where, found, deviation.what_to_do, ""});
+  }
+  end_table(page);
+}
+
+}  // namespace paper

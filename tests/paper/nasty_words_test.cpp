@@ -1,0 +1,99 @@
+// Nothing that a person types can become markup, in any field, on any page.
+
+#include "audit/audit.h"
+#include "paper/labels_page.h"
+#include "paper/report_page.h"
+#include "paper/sequence_page.h"
+#include "paper/sheet_page.h"
+#include "support/html_check.h"
+#include "support/job_builder.h"
+#include "support/property.h"
+
+namespace {
+
+constexpr const char* kNasty = "<b>&amp;'\"</style><!-- --></script><svg/onload=alert(1)>";
+
+// A job with these words wherever a person types words.
+record::Job job_with(const std::string& words) {
+  JobBuilder builder;
+  builder.wrench().joint("J06", 4).specified("J06").out("J06/1-3").found("J06/1", "70s 75s 80o");
+  auto job = builder.job();
+  job.start.machine = words;
+  job.start.tolerance_typed = words;
+  auto& wrench = job.wrenches.front().content;
+  wrench.serial = words;
+  wrench.scale_typed = words;
+  wrench.graduation_typed = words;
+  auto& joint = job.joints.front().content;
+  joint.holds = words;
+  joint.grade = words;
+  joint.length = quantity::Length::millimetres(90);
+  joint.length_typed = words;
+  joint.final_when = words;
+  joint.critical = true;
+  auto& specified = job.specifications.front().content;
+  specified.typed = words;
+  specified.source = words;
+  auto& removal = job.removals.front();
+  removal.content.bag = words;
+  removal.content.note = words;
+  removal.content.other_grade = words;
+  removal.stamp.by = words;
+  job.findings.front().content.adapter = words;
+  job.findings.front().content.readings_typed = words;
+  return job;
+}
+
+// The job's lines, as the log has them, the last one struck with these words.
+std::vector<record::HistoryLine> history_of(const record::Job& job, const std::string& words) {
+  std::vector<record::HistoryLine> lines;
+  const auto add = [&](const auto& entries) {
+    for (const auto& entry : entries) lines.push_back({entry.stamp, entry.content, {}, {}});
+  };
+  add(job.wrenches);
+  add(job.joints);
+  add(job.specifications);
+  add(job.removals);
+  add(job.findings);
+  lines.back().struck_by = lines.front().stamp;
+  lines.back().struck_by->by = words;
+  lines.back().struck_why = words;
+  return lines;
+}
+
+std::vector<std::string> pages_with(const std::string& words) {
+  const auto job = job_with(words);
+  const auto survey = finding::survey(job);
+  const auto audit = audit::run({job, survey});
+  const auto joints = std::vector<const finding::JointState*>{&survey.joints.front()};
+  const auto plan =
+      plan::reassembly_plan(job, survey, joints, record::read_day("2026-06-02"), {1.1, words});
+  const auto history = history_of(job, words);
+  const paper::Imprint imprint{words, {}, 9};
+  return {paper::sheet_page(job.start, joints, imprint),
+          paper::sequence_page(plan, job.start, audit, imprint),
+          paper::report_page({job, survey, audit, history}, imprint),
+          paper::labels_page(joints, paper::LabelFor::Bag, imprint)};
+}
+
+}  // namespace
+
+TEST_CASE("words that look like markup are shown as typed on every page", "[paper]") {
+  for (const auto& page : pages_with(kNasty)) {
+    CHECK(fault_of_page(page) == "");
+    CHECK_THAT(text_of_page(page), ContainsSubstring(kNasty));
+    CHECK(page.find("<b>") == std::string::npos);
+  }
+}
+
+TEST_CASE("no words break a page", "[paper]") {
+  holds_always("every page is sound whatever was typed", [](const std::string& words) {
+    for (const auto& page : pages_with(words + kNasty + words)) {
+      RC_ASSERT(fault_of_page(page) == "");
+    }
+  });
+}
+
+TEST_CASE("the same records give the same bytes", "[paper]") {
+  CHECK(pages_with("GB-1") == pages_with("GB-1"));
+}
