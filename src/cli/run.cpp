@@ -17,10 +17,13 @@
 #include "cli/help.h"
 #include "cli/history.h"
 #include "cli/joint.h"
+#include "cli/labels.h"
 #include "cli/out.h"
 #include "cli/pending.h"
+#include "cli/report.h"
 #include "cli/sequence.h"
 #include "cli/session.h"
+#include "cli/sheet.h"
 #include "cli/start.h"
 #include "cli/strike.h"
 #include "cli/stripe.h"
@@ -70,6 +73,9 @@ void declare_commands(CLI::App& app, Pending& pending) {
   declare_stripe(app, pending);
   declare_history(app, pending);
   declare_strike(app, pending);
+  declare_sheet(app, pending);
+  declare_report(app, pending);
+  declare_labels(app, pending);
   declare_convert(app, pending);
   declare_bolt(app, pending);
   declare_adapter(app, pending);

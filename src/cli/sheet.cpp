@@ -1,0 +1,34 @@
+#include "cli/sheet.h"
+
+#include <CLI/CLI.hpp>
+
+#include "cli/chosen_joints.h"
+#include "cli/exit_code.h"
+#include "cli/pending.h"
+#include "cli/session.h"
+#include "paper/sheet_page.h"
+
+namespace cli {
+
+void declare_sheet(CLI::App& app, Pending& pending) {
+  auto options = std::make_shared<SheetOptions>();
+  auto* command = app.add_subcommand(
+      "sheet", "A blank teardown form to print, one joint a page with the map of its positions");
+  command->add_option("JOINTS", options->joints, "Only these joints")->option_text("JOINT ...");
+  declare_page_options(*command, options->page);
+  command->callback([options, &pending] {
+    pending.run = [options](const Session& session) { return run_sheet(*options, session); };
+  });
+}
+
+int run_sheet(const SheetOptions& options, const Session& session) {
+  const auto logbook = session.open_to_read();
+  const auto job = logbook.job();
+  const auto survey = finding::survey(job);
+  give_out(paper::sheet_page(job.start, joints_to_print(survey, options.joints),
+                             imprint_for(options.page, job.start, logbook, session)),
+           options.page, session);
+  return kDone;
+}
+
+}  // namespace cli

@@ -1,0 +1,25 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "cli/page_file.h"
+
+namespace CLI {
+class App;
+}
+
+namespace cli {
+
+class Session;
+struct Pending;
+
+struct SheetOptions {
+  std::vector<std::string> joints;
+  PageOptions page;
+};
+
+void declare_sheet(CLI::App& app, Pending& pending);
+[[nodiscard]] int run_sheet(const SheetOptions& options, const Session& session);
+
+}  // namespace cli
