@@ -75,6 +75,18 @@ boltwitness found J06/4 70s 74s 77s 78o --wrench TW2 --by KB --at 2025-05-14T09:
 boltwitness found J06/5 70s 74s 77s 78o --wrench TW2 --replace 94 --why 'it was position 5, not 4' --by KB --at 2025-05-14T09:23
 boltwitness out J06/1-16 --bag D1 --by LM --at 2025-05-14T09:24
 
+# The inside is behind a hold point: the accumulator of the shaft brake keeps its
+# pressure for minutes after the valve is open.
+boltwitness hold-point ACC --what 'brake accumulator at 0 bar' --wait 10min --before J09 J10 --by KB --at 2025-05-14T09:10
+boltwitness hold-point ACC --begin --by KB --at 2025-05-14T09:14
+boltwitness hold-point ACC --pass --note 'gauge at 0 bar, valve locked open' --by LM --at 2025-05-14T09:25
+
+# What came off without a torque is measured or counted.
+boltwitness fluid 'gear oil' --drained '11.5 L' --note 'clear, no metal' --by LM --at 2025-05-14T09:25
+boltwitness fluid 'gear oil' --drained '650 mL' --note 'from the cooler' --by LM --at 2025-05-14T09:26
+boltwitness item CL1 --what 'hose clips of the oil cooler' --count 6 --before J12 --by LM --at 2025-05-14T09:26
+boltwitness item CN1 --what 'speed sensor connectors' --count 2 --before J11 --by LM --at 2025-05-14T09:26
+
 # Inside: threadlocker on the retainer plate, one-time bolts in the gear.
 boltwitness found J09/1 20s 24s 28s 32o --wrench TW2 --by KB --at 2025-05-14T09:27
 boltwitness out J09/1-6 --broke tight --bag E1 --by LM --at 2025-05-14T09:30

@@ -8,3 +8,11 @@ boltwitness joint J06/2,7,10,15 --spec '40 N·m, 55 N·m, 70 N·m' --source 'GB-
 
 # The order of reassembly, with passes, wrench and setting.
 boltwitness sequence --at 2025-05-20T08:00
+
+# New bolts for the gear have come, two are still on their way; what else goes
+# back.
+boltwitness renew J10/1-6 --arrived --by KB --at 2025-05-20T08:10
+boltwitness renew
+boltwitness fluid
+boltwitness item
+boltwitness hold-point

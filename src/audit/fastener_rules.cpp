@@ -1,9 +1,11 @@
 #include <fmt/format.h>
 
-#include <algorithm>
+#include <map>
 
 #include "audit/flag.h"
 #include "audit/rules.h"
+#include "finding/other_fastener.h"
+#include "plan/renewal_list.h"
 #include "quantity/length_text.h"
 #include "record/address.h"
 
@@ -72,46 +74,12 @@ void break_loose(const Case& subject, std::vector<Deviation>& deviations) {
   });
 }
 
-// What came out that is not what the joint says, in words; empty where nothing differs.
-std::string difference(const record::Joint& joint, const record::Removal& removal) {
-  std::string text;
-  const auto add = [&](std::string_view what, std::string_view out, std::string_view expected) {
-    text += fmt::format("{}{} {} came out where {} belongs", text.empty() ? "" : "; ", what, out,
-                        expected);
-  };
-  if (removal.other_length && joint.length && *removal.other_length != *joint.length) {
-    add("length", record::other_length_text(removal), record::length_text(joint));
-  }
-  if (!removal.other_size.empty() && removal.other_size != joint.size) {
-    add("size", removal.other_size, joint.size);
-  }
-  if (!removal.other_grade.empty() && removal.other_grade != joint.grade) {
-    add("grade", removal.other_grade, joint.grade);
-  }
-  return text;
-}
-
-// The position whose fastener has this length while this one has its: the two were swapped.
-std::optional<std::string> swapped_with(const Case& subject, const record::Joint& joint,
-                                        const record::Removal& removal) {
-  if (!removal.other_length || !joint.length) return std::nullopt;
-  std::optional<std::string> partner;
-  for_each_removed(subject, [&](const JointState& other, const PositionState& position,
-                                const record::Removal& out) {
-    if (!out.other_length || !other.joint->length || other.joint == &joint) return;
-    if (*out.other_length == *joint.length && *removal.other_length == *other.joint->length) {
-      partner = record::write_address(other.joint->code, position.position);
-    }
-  });
-  return partner;
-}
-
 void other_fastener(const Case& subject, std::vector<Deviation>& deviations) {
   for_each_removed(subject, [&](const JointState& joint, const PositionState& position,
                                 const record::Removal& removal) {
-    const std::string text = difference(*joint.joint, removal);
+    const std::string text = finding::other_fastener(*joint.joint, removal);
     if (text.empty()) return;
-    const auto partner = swapped_with(subject, *joint.joint, removal);
+    const auto partner = finding::swapped_with(subject.survey, *joint.joint, removal);
     deviations.push_back(flag_position(
         kOtherFastener, Level::Hold, joint, position.position,
         partner ? fmt::format("{}; {} has the length that belongs here: swapped", text, *partner)
@@ -122,17 +90,23 @@ void other_fastener(const Case& subject, std::vector<Deviation>& deviations) {
 }
 
 void one_time(const Case& subject, std::vector<Deviation>& deviations) {
+  std::map<const JointState*, std::size_t> to_get;
+  for (const auto& renewing : plan::renewal_list(subject.job, subject.survey)) {
+    if (renewing.is_for(plan::RenewalReason::OneTime) && !renewing.has_arrived) {
+      ++to_get[renewing.joint];
+    }
+  }
   for (const auto& joint : subject.survey.joints) {
-    if (!joint.joint->one_time) continue;
-    const auto out = std::ranges::count_if(
-        joint.positions, [](const auto& position) { return position.removal != nullptr; });
-    if (out == 0) continue;
+    const auto found = to_get.find(&joint);
+    if (found == to_get.end()) continue;
+    const auto count = found->second;
     deviations.push_back(
         flag_joint(kOneTime, Level::Hold, joint,
-                   fmt::format("{} one-time fasteners came out and have not been renewed", out),
-                   fmt::format("get {} new: {}{} {}", out, joint.joint->size,
+                   fmt::format("{} one-time fasteners came out and have not been renewed", count),
+                   fmt::format("get {} new: {}{} {}; then record it: renew {} --arrived", count,
+                               joint.joint->size,
                                joint.joint->length ? " x " + record::length_text(*joint.joint) : "",
-                               joint.joint->grade)));
+                               joint.joint->grade, joint.joint->code)));
   }
 }
 

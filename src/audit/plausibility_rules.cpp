@@ -2,14 +2,12 @@
 
 #include "audit/flag.h"
 #include "audit/rules.h"
+#include "finding/overstretched.h"
 #include "finding/plausibility.h"
 #include "finding/specification_group.h"
 
 namespace audit {
 namespace {
-
-using finding::Finding;
-using quantity::Torque;
 
 void implausible(const Case& subject, std::vector<Deviation>& deviations) {
   for (const auto& joint : subject.survey.joints) {
@@ -26,20 +24,6 @@ void implausible(const Case& subject, std::vector<Deviation>& deviations) {
   }
 }
 
-// The least that the finding says the fastener was at, without the torque that a locking feature
-// took; nothing for an upper bound and for what is no evidence.
-std::optional<Torque> surely_reached(const Finding& finding) {
-  const auto& torque = finding.torque;
-  if (torque.basis == finding::Basis::UpperBound || finding.graded.grade == finding::Grade::X) {
-    return std::nullopt;
-  }
-  auto least = torque.reference() - torque.budget.expanded();
-  if (const auto& prevailing = finding.entry->content.prevailing) {
-    least = least - prevailing->torque();
-  }
-  return least;
-}
-
 void overstretched(const Case& subject, std::vector<Deviation>& deviations) {
   for (const auto& joint : subject.survey.joints) {
     for (const auto& group : finding::specification_groups(joint)) {
@@ -49,14 +33,12 @@ void overstretched(const Case& subject, std::vector<Deviation>& deviations) {
       if (!limits) continue;
       for (const int position : group.positions) {
         const auto* found = joint.at(position).finding();
-        if (found == nullptr) continue;
-        const auto least = surely_reached(*found);
-        if (!least || *least <= limits->yields_at) continue;
+        if (found == nullptr || !finding::is_overstretched(*found, *limits)) continue;
         deviations.push_back(flag_position(
             kOverstretched, Level::Hold, joint, position,
             fmt::format("found {}; {} yields at {} even with a friction of {:.2g}",
                         found_text(subject, found->torque), limits->bolt,
-                        torque_text(subject, limits->yields_at), limits->high_friction),
+                        torque_text(subject, limits->yields_at), limits->friction.high.thread()),
             "do not use it again; renew it, and look whether the thread in the part is pulled"));
       }
     }

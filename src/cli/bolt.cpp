@@ -21,34 +21,65 @@ using quantity::InputError;
 fastener::Grade grade_or_refuse(const std::string& text) {
   const auto grade = fastener::read_grade(text);
   if (!grade) {
-    throw InputError(fmt::format("--grade {} is not known; known are {}", quantity::quoted(text),
-                                 fastener::known_grades()));
+    throw InputError(
+        fmt::format("--grade {} is not known; a property class has two numbers (8.8), an SAE grade "
+                    "one (SAE 8); known are {}",
+                    quantity::quoted(text), fastener::known_grades()));
   }
   return *grade;
 }
 
+struct Span {
+  double low = 0.0;
+  double high = 0.0;
+};
+
 // "0.10..0.16", "0.10-0.16", "0.10 to 0.16" or one number.
-fastener::FrictionBand read_friction(const std::string& text) {
+Span read_span(const std::string& text, std::string_view option) {
   const auto low = quantity::read_leading_number(quantity::trimmed(text), text);
-  fastener::FrictionBand band{low.value, low.value, {"as given", fastener::HowKnown::Seen}};
-  if (!low.rest.empty()) {
-    std::string_view rest = low.rest;
-    for (const std::string_view between : {"..", "-", "–", "to"}) {
-      if (!rest.starts_with(between)) continue;
-      rest = quantity::trimmed(rest.substr(between.size()));
-      break;
-    }
-    const auto high = quantity::read_leading_number(rest, text);
-    if (rest.data() == low.rest.data() || !high.rest.empty() || high.value < low.value) {
-      throw InputError(fmt::format(
-          "--friction {}: expected one number or two in rising order, such as 0.10..0.16",
-          quantity::quoted(text)));
-    }
-    band.high = high.value;
+  Span span{low.value, low.value};
+  if (low.rest.empty()) return span;
+  std::string_view rest = low.rest;
+  for (const std::string_view between : {"..", "-", "–", "to"}) {
+    if (!rest.starts_with(between)) continue;
+    rest = quantity::trimmed(rest.substr(between.size()));
+    break;
   }
-  (void)fastener::Friction::same(band.low);  // refuses what cannot be
-  (void)fastener::Friction::same(band.high);
-  return band;
+  const auto high = quantity::read_leading_number(rest, text);
+  if (rest.data() == low.rest.data() || !high.rest.empty() || high.value < low.value) {
+    throw InputError(
+        fmt::format("{} {}: expected one number or two in rising order, such as 0.10..0.16", option,
+                    quantity::quoted(text)));
+  }
+  span.high = high.value;
+  return span;
+}
+
+// The friction that was stated, the condition's where one of thread and head was not; nothing where
+// none was.
+std::optional<fastener::FrictionBand> stated_friction(const BoltOptions& options,
+                                                      fastener::Condition condition) {
+  using fastener::Friction;
+  constexpr fastener::Origin kAsGiven{"as given", fastener::HowKnown::Seen};
+  if (!options.friction.empty()) {
+    const auto both = read_span(options.friction, "--friction");
+    return fastener::FrictionBand::same(both.low, both.high, kAsGiven);
+  }
+  if (options.thread_friction.empty() && options.head_friction.empty()) return std::nullopt;
+  const auto known = fastener::friction_band(condition);
+  if (!known && (options.thread_friction.empty() || options.head_friction.empty())) {
+    throw InputError(
+        fmt::format("no friction is known for {}: give both --thread-friction and --head-friction",
+                    fastener::name_of(condition)));
+  }
+  const auto thread = options.thread_friction.empty()
+                          ? Span{known->low.thread(), known->high.thread()}
+                          : read_span(options.thread_friction, "--thread-friction");
+  const auto head = options.head_friction.empty()
+                        ? Span{known->low.head(), known->high.head()}
+                        : read_span(options.head_friction, "--head-friction");
+  return fastener::FrictionBand{Friction::of(thread.low, head.low),
+                                Friction::of(thread.high, head.high), kAsGiven};
 }
 
 report::BoltPage page_from(const BoltOptions& options) {
@@ -60,7 +91,7 @@ report::BoltPage page_from(const BoltOptions& options) {
                                   std::nullopt,
                                   std::nullopt};
   if (!options.condition.empty()) question.condition = read_condition_or_refuse(options.condition);
-  if (!options.friction.empty()) question.friction = read_friction(options.friction);
+  question.friction = stated_friction(options, question.condition);
   if (!options.bearing.empty()) question.bearing = quantity::read_length(options.bearing);
   std::optional<quantity::StatedTorque> torque;
   if (!options.torque.empty()) {
@@ -71,7 +102,11 @@ report::BoltPage page_from(const BoltOptions& options) {
     question.prevailing = read_positive_torque(options.prevailing, "--prevailing").torque();
   }
   auto assessment = fastener::assess(question);
-  return {question, std::move(assessment), torque};
+  const bool both = !options.friction.empty();
+  return {question,
+          std::move(assessment),
+          torque,
+          {both || !options.thread_friction.empty(), both || !options.head_friction.empty()}};
 }
 
 }  // namespace
@@ -100,7 +135,18 @@ void declare_bolt(CLI::App& app, Pending& pending) {
       ->option_text("WORD");
   command
       ->add_option("--friction", options->friction,
-                   "Friction instead of the condition's, such as 0.10..0.16")
+                   "Friction in thread and under the head instead of the condition's, such as "
+                   "0.10..0.16 or 0.12")
+      ->option_text("LOW..HIGH");
+  command
+      ->add_option("--thread-friction", options->thread_friction,
+                   "Friction in the thread alone, where the two differ")
+      ->excludes(command->get_option("--friction"))
+      ->option_text("LOW..HIGH");
+  command
+      ->add_option("--head-friction", options->head_friction,
+                   "Friction under the turned face alone")
+      ->excludes(command->get_option("--friction"))
       ->option_text("LOW..HIGH");
   command
       ->add_option("--bearing", options->bearing,
@@ -117,6 +163,9 @@ void declare_bolt(CLI::App& app, Pending& pending) {
 
 int run_bolt(const BoltOptions& options, const Session& session) {
   const auto bolt = page_from(options);
+  if (const auto mismatch = fastener::marking_mismatch(bolt.question.grade, bolt.question.thread)) {
+    session.remark(*mismatch);
+  }
   session.out() << (session.json() ? report::bolt_json(bolt)
                                    : report::bolt_text(bolt, session.page()));
   return kDone;

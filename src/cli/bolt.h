@@ -17,6 +17,8 @@ struct BoltOptions {
   std::string torque;
   std::string condition;
   std::string friction;
+  std::string thread_friction;
+  std::string head_friction;
   std::string bearing;
   std::string prevailing;
 };

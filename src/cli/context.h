@@ -1,5 +1,6 @@
 #pragma once
 
+#include <chrono>
 #include <cstddef>
 #include <filesystem>
 #include <functional>
@@ -22,9 +23,10 @@ struct Context {
   std::filesystem::path folder;         // where a logbook is looked for
   std::size_t width = 80;               // columns of the output
   bool terminal = false;                // the output is one
-  std::function<std::optional<char>()> key = {};          // keyboard.h: what is typed meanwhile
-  std::function<std::optional<std::string>()> line = {};  // and a whole line of it
-  bool keyboard = false;                                  // the input is a terminal
+  std::function<std::optional<char>()> key = {};              // keyboard.h: what is typed meanwhile
+  std::function<std::optional<std::string>()> line = {};      // and a whole line of it
+  bool keyboard = false;                                      // the input is a terminal
+  std::function<void(std::chrono::milliseconds)> pause = {};  // waits on the clock of `now`
 };
 
 }  // namespace cli

@@ -10,6 +10,8 @@
 #include "cli/lookup.h"
 #include "cli/pending.h"
 #include "cli/session.h"
+#include "finding/found_torque.h"
+#include "finding/grade.h"
 #include "finding/next_setting.h"
 #include "finding/plausibility.h"
 #include "finding/survey.h"
@@ -65,6 +67,19 @@ void check_on_scale(const record::Measured& measured, const record::Wrench& wren
   }
 }
 
+// Most often a slip of the pen or of the wrench; kept, and held against the grade.
+void remark_on_marks(const record::Measured& measured, const record::Wrench& wrench,
+                     const Session& session) {
+  for (const auto& reading : measured.readings) {
+    if (!finding::is_between_marks(measured, wrench, reading.setting)) continue;
+    session.remark(fmt::format(
+        "{} is between two marks of {}, which has one every {}; check the setting",
+        quantity::write_exact(reading.setting), wrench.name,
+        quantity::write_exact(quantity::StatedTorque{wrench.graduation, wrench.scale.unit})));
+    return;
+  }
+}
+
 // A finding is a fact and is kept; but a torque that the fastener cannot carry is often a slip.
 void remark_on_plausibility(const finding::JointState& joint, const finding::Finding& found,
                             const Session& session) {
@@ -74,7 +89,9 @@ void remark_on_plausibility(const finding::JointState& joint, const finding::Fin
       *joint.joint, specified == nullptr ? fastener::Condition::AsReceived : specified->condition);
   auto torque = found.torque.reference();
   if (measured.prevailing) torque = torque - measured.prevailing->torque();
-  if (!limits || found.torque.basis == finding::Basis::UpperBound) return;
+  // An adhesive takes a part of the torque: what the bolt carries is then not known.
+  if (!limits || !limits->friction_known) return;
+  if (found.torque.basis == finding::Basis::UpperBound) return;
   if (finding::plausibility_of(torque, *limits) != finding::Plausibility::TooMuch) return;
   session.remark(finding::plausibility_text(
                      {quantity::in_unit(torque, measured.unit), measured.unit}, *limits) +
@@ -93,6 +110,14 @@ int propose_next(const FoundOptions& options, const record::Address& address,
   const auto job = logbook.job_of(joint.code);
   const auto state = finding::survey(job);
   const auto& position = finding::joint_in(state, joint.code)->at(measured.position);
+  if (position.removal != nullptr) {
+    if (const auto why = finding::nothing_to_search(position.removal->content)) {
+      throw Refusal(fmt::format("{}: {} (line {}); strike that line if it is wrong",
+                                record::write_address(joint.code, measured.position), *why,
+                                position.removal->stamp.line));
+    }
+  }
+  remark_on_marks(measured, wrench, session);
   const auto* specified = position.specified;
   const auto condition =
       specified == nullptr ? fastener::Condition::AsReceived : specified->condition;
@@ -167,6 +192,9 @@ int run_found(const FoundOptions& options, const Session& session) {
   const auto wrench = wrench_or_refuse(logbook, options.wrench).content;
   const auto measured = measured_from(options, joint, address.positions.front(), wrench);
   check_on_scale(measured, wrench);
+  finding::check_prevailing(
+      measured, finding::found_torque(measured, wrench, quantity::Percent::of_hundred(0)));
+  remark_on_marks(measured, wrench, session);
   const auto stamp = recording.append(measured);
   recording.commit();
   session.recorded({{stamp, report::line_text(measured)}});

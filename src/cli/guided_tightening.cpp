@@ -2,14 +2,18 @@
 
 #include <fmt/format.h>
 
+#include <set>
+
 #include "cli/errors.h"
 #include "cli/exit_code.h"
 #include "cli/label.h"
 #include "cli/lookup.h"
 #include "cli/tightening_work.h"
+#include "progress/unfinished_before.h"
 #include "quantity/angle_text.h"
 #include "quantity/number_text.h"
 #include "report/progress_report.h"
+#include "report/text.h"
 
 namespace cli {
 namespace {
@@ -42,6 +46,11 @@ class GuidedTightening {
         return kDone;
       }
       refuse_behind_hold_point(now.job, code_of(*step), session_.done_at());
+      refuse_to_cover(now.progress, *step);
+      if (!is_time_for_final_value(*step)) {
+        session_.out() << "left open; it stays on the list of sequence --status\n";
+        return kDone;
+      }
       session_.out() << report::step_screen(*step, now.progress, now.job.start, session_.page())
                      << std::flush;
       if (!answer(*step)) {
@@ -65,6 +74,28 @@ class GuidedTightening {
       session_.out() << fmt::format("{}: no step is open any more\n", *guide_.joint);
     }
     session_.out() << report::standing_text(now.progress, now.job.start, session_.page());
+  }
+
+  // What is covered cannot be reached any more, so the guided way does not lead past it.
+  static void refuse_to_cover(const progress::Progress& progress, const Step& step) {
+    for (const auto& unmet : progress::unfinished_before(progress, *step.joint->state->joint)) {
+      if (unmet.kind != plan::Precedence::Kind::Covers) continue;
+      throw Refusal(progress::in_words(unmet) +
+                    "; finish it first (one line records what was done all the same)");
+    }
+  }
+
+  // Asked once for each condition on which a final value waits.
+  bool is_time_for_final_value(const Step& step) {
+    const auto& when = step.joint->state->joint->final_when;
+    if (step.joint->stage != plan::Stage::Final || conditions_met_.contains(when)) return true;
+    session_.out() << report::wrapped(fmt::format("{}: final value when {}. Is it so now? y or n",
+                                                  code_of(step), when),
+                                      session_.page().width, "", "  ")
+                   << std::flush;
+    if (session_.key() != 'y') return false;
+    conditions_met_.insert(when);
+    return true;
   }
 
   // False where the person stops.
@@ -127,6 +158,7 @@ class GuidedTightening {
 
   Guide guide_;
   const Session& session_;
+  std::set<std::string> conditions_met_;
 };
 
 }  // namespace

@@ -2,6 +2,7 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
+#include <type_traits>
 
 #include "cli/exit_code.h"
 #include "cli/lookup.h"
@@ -13,6 +14,13 @@
 namespace cli {
 namespace {
 
+// A line about positions of a joint.
+template <class Content>
+concept AboutPositions = requires(const Content& content) {
+  content.joint;
+  content.positions;
+};
+
 // Whether a line speaks of the joint, and of one of the positions where some were named; what is
 // said of the joint as a whole concerns each of them.
 class Concerns {
@@ -23,11 +31,16 @@ class Concerns {
   bool operator()(const record::Specified& specified) const {
     return same(specified.joint) && (specified.positions.empty() || any_named(specified.positions));
   }
-  bool operator()(const record::Removal& removal) const {
-    return same(removal.joint) && any_named(removal.positions);
+  template <AboutPositions Content>
+  bool operator()(const Content& content) const {
+    return same(content.joint) && any_named(content.positions);
   }
   bool operator()(const record::Measured& measured) const {
     return same(measured.joint) && (whole_joint() || named(measured.position));
+  }
+  bool operator()(const record::CountedItem& item) const { return same(item.before); }
+  bool operator()(const record::HoldPoint& point) const {
+    return std::ranges::any_of(point.joints, [&](const auto& code) { return same(code); });
   }
   template <class Other>
   bool operator()(const Other&) const {
@@ -51,8 +64,12 @@ class Concerns {
 };
 
 bool names_a_position(const record::HistoryLine& line) {
-  return std::holds_alternative<record::Removal>(line.content) ||
-         std::holds_alternative<record::Measured>(line.content);
+  return std::visit(
+      []<class Content>(const Content&) {
+        return std::is_same_v<Content, record::Measured> ||
+               (AboutPositions<Content> && !std::is_same_v<Content, record::Specified>);
+      },
+      line.content);
 }
 
 }  // namespace

@@ -4,6 +4,7 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
+#include <map>
 #include <set>
 
 #include "cli/errors.h"
@@ -12,6 +13,7 @@
 #include "cli/lookup.h"
 #include "cli/pending.h"
 #include "cli/session.h"
+#include "cli/tightening_work.h"
 #include "fastener/thread_text.h"
 #include "quantity/length_text.h"
 #include "record/address.h"
@@ -44,13 +46,26 @@ record::Removal removal_from(const OutOptions& options, const record::Joint& joi
   return removal;
 }
 
-// Positions of the joint that are recorded as out.
-std::set<int> positions_out(const logbook::Logbook& logbook, const record::Joint& joint) {
-  std::set<int> out;
-  for (const auto& entry : logbook.removals(joint.code)) {
-    out.insert(entry.content.positions.begin(), entry.content.positions.end());
+// Positions of the joint that are recorded as out and have not been tightened since: a joint may be
+// opened more than once.
+std::set<int> positions_out(const record::Job& job) {
+  std::map<int, const record::Stamp*> out;
+  for (const auto& entry : job.removals) {
+    for (const int position : entry.content.positions) {
+      auto& last = out[position];
+      if (last == nullptr || record::is_later(entry.stamp, *last)) last = &entry.stamp;
+    }
   }
-  return out;
+  for (const auto& entry : job.tightenings) {
+    if (record::is_skipped(entry.content)) continue;
+    for (const int position : entry.content.positions) {
+      const auto found = out.find(position);
+      if (found != out.end() && record::is_later(entry.stamp, *found->second)) out.erase(found);
+    }
+  }
+  std::set<int> positions;
+  for (const auto& [position, stamp] : out) positions.insert(position);
+  return positions;
 }
 
 }  // namespace
@@ -89,12 +104,15 @@ void declare_out(CLI::App& app, Pending& pending) {
 int run_out(const OutOptions& options, const Session& session) {
   auto address = record::read_address(options.address);
   auto logbook = session.open_to_write();
-  logbook::Recording recording(logbook, session.writer());
+  const auto writer = session.writer();
+  logbook::Recording recording(logbook, writer);
   strike_replaced(logbook, recording, options.correction, {"removal"});
   const auto joint = joint_or_refuse(logbook, address.joint).content;
   check_positions(joint, address.positions);
+  const auto job = logbook.job_of(joint.code);
+  refuse_behind_hold_point(job, joint.code, writer.done_at);
 
-  auto out = positions_out(logbook, joint);
+  auto out = positions_out(job);
   for (const int position : address.positions) {
     if (out.contains(position)) {
       throw Refusal(fmt::format(

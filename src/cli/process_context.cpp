@@ -8,6 +8,7 @@
 #include <charconv>
 #include <cstdlib>
 #include <iostream>
+#include <thread>
 
 #include "cli/device.h"
 #include "cli/keyboard.h"
@@ -67,7 +68,8 @@ Context process_context() {
           terminal,
           read_key,
           read_line,
-          ::isatty(STDIN_FILENO) != 0};
+          ::isatty(STDIN_FILENO) != 0,
+          [](std::chrono::milliseconds span) { std::this_thread::sleep_for(span); }};
 }
 
 }  // namespace cli

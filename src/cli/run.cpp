@@ -13,13 +13,18 @@
 #include "cli/convert.h"
 #include "cli/errors.h"
 #include "cli/exit_code.h"
+#include "cli/fluid.h"
 #include "cli/found.h"
 #include "cli/help.h"
 #include "cli/history.h"
+#include "cli/hold_point.h"
+#include "cli/item.h"
 #include "cli/joint.h"
 #include "cli/labels.h"
 #include "cli/out.h"
 #include "cli/pending.h"
+#include "cli/recheck.h"
+#include "cli/renew.h"
 #include "cli/report.h"
 #include "cli/sequence.h"
 #include "cli/session.h"
@@ -66,11 +71,16 @@ void declare_commands(CLI::App& app, Pending& pending) {
   declare_joint(app, pending);
   declare_out(app, pending);
   declare_found(app, pending);
+  declare_fluid(app, pending);
+  declare_item(app, pending);
+  declare_hold_point(app, pending);
   declare_compare(app, pending);
   declare_audit(app, pending);
+  declare_renew(app, pending);
   declare_sequence(app, pending);
   declare_tighten(app, pending);
   declare_stripe(app, pending);
+  declare_recheck(app, pending);
   declare_history(app, pending);
   declare_strike(app, pending);
   declare_sheet(app, pending);

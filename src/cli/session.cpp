@@ -32,7 +32,7 @@ std::vector<std::string> logbooks_in(const fs::path& folder) {
 }  // namespace
 
 report::Page Session::page() const {
-  const bool plain = options_.no_color || context_.environment("NO_COLOR").value_or("") != "";
+  const bool plain = options_.no_color || !context_.environment("NO_COLOR").value_or("").empty();
   return {context_.width, context_.terminal && !plain};
 }
 

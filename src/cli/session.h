@@ -1,5 +1,6 @@
 #pragma once
 
+#include <chrono>
 #include <optional>
 #include <string>
 
@@ -56,6 +57,14 @@ class Session {
   [[nodiscard]] std::optional<char> key() const { return context_.key(); }
   [[nodiscard]] std::optional<std::string> line() const { return context_.line(); }
   [[nodiscard]] bool keyboard() const { return context_.keyboard; }
+
+  // Whether somebody watches the answer as it is written: text on a terminal, on the clock's own
+  // time.
+  [[nodiscard]] bool is_watched() const {
+    return context_.terminal && !options_.json && options_.at.empty();
+  }
+  [[nodiscard]] record::Moment now() const { return context_.now(); }
+  void pause(std::chrono::milliseconds span) const { context_.pause(span); }
 
   // The calendar day on which the command is done.
   [[nodiscard]] record::Day day() const;

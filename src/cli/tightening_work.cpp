@@ -174,7 +174,7 @@ void record_work(const Session& session, const TighteningWork& work) {
   tightening.second_check = work.second_check;
   set_wrench(tightening, work, step, logbook);
 
-  const auto remarks = progress::remarks_on(tightening, now.progress, now.job, session.day());
+  const auto remarks = progress::remarks_on(tightening, now, session.day());
   const auto stamp = recording.append(tightening);
   recording.commit();
   session.recorded({{stamp, report::line_text(tightening)}});

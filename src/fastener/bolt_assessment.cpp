@@ -31,8 +31,7 @@ FactorBand ordered(double one, double other) {
 TorqueAdvice advice_for(const BoltQuestion& question, const Strength& strength,
                         const FrictionBand& friction, Length bearing) {
   const auto& thread = question.thread;
-  const auto low = Friction::same(friction.low);
-  const auto high = Friction::same(friction.high);
+  const auto& [low, high, origin] = friction;
   const auto running = running_torque(question);
   const auto share = Percent::from_ratio(kWantedProofShare);
   const auto plausible = plausible_torque(thread, strength, friction, bearing);
@@ -57,16 +56,15 @@ TightenedBolt tightened_by(Torque torque, const BoltQuestion& question, const St
         quantity::write_rounded(torque.in_newton_metres())));
   }
   const auto clamping = torque - running;
-  const auto low = Friction::same(friction.low);
-  const auto high = Friction::same(friction.high);
+  const auto& [low, high, origin] = friction;
   const auto preload = preload_band(thread, bearing, friction, clamping);
   const auto of_proof = [&](quantity::Force force) {
     return share_of_proof(thread, strength, force).ratio();
   };
   return {preload,
           {of_proof(preload.low), of_proof(preload.high)},
-          ordered(share_of_yield(thread, strength, preload.low, friction.high).ratio(),
-                  share_of_yield(thread, strength, preload.high, friction.low).ratio()),
+          ordered(share_of_yield(thread, strength, preload.low, high.thread()).ratio(),
+                  share_of_yield(thread, strength, preload.high, low.thread()).ratio()),
           {loosening_torque(thread, bearing, low, preload.high) + running,
            loosening_torque(thread, bearing, high, preload.low) + running},
           {loosening_ratio(thread, bearing, low), loosening_ratio(thread, bearing, high)}};

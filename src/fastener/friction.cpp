@@ -20,30 +20,32 @@ Friction Friction::of(double thread, double head) {
 std::optional<FrictionBand> friction_band(Condition condition) {
   switch (condition) {
     case Condition::Dry:
-      return FrictionBand{0.14,
-                          0.24,
-                          {"VDI 2230 Part 1 friction class C; the same span for zinc plate in a "
-                           "published worked example",
-                           HowKnown::Seen}};
+      return FrictionBand::same(0.14, 0.24,
+                                {"VDI 2230 Part 1 friction class C; the same span for zinc plate "
+                                 "in a published worked example",
+                                 HowKnown::Seen});
     case Condition::Oiled:
-      return FrictionBand{0.08, 0.16, {"VDI 2230 Part 1 friction class B", HowKnown::FromMemory}};
+      return FrictionBand::same(0.08, 0.16,
+                                {"VDI 2230 Part 1 friction class B", HowKnown::FromMemory});
     case Condition::AntiSeize:
-      return FrictionBand{
-          0.04,
-          0.16,
-          {"VDI 2230 Part 1 friction classes A and B together: solid lubricants and "
-           "pastes",
-           HowKnown::FromMemory}};
+      return FrictionBand::same(0.04, 0.16,
+                                {"VDI 2230 Part 1 friction classes A and B together: solid "
+                                 "lubricants and pastes",
+                                 HowKnown::FromMemory});
     case Condition::AsReceived:
-      return FrictionBand{0.08,
-                          0.24,
-                          {"VDI 2230 Part 1 friction classes B and C together: lightly oiled to "
-                           "plated",
-                           HowKnown::FromMemory}};
+      return FrictionBand::same(0.08, 0.24,
+                                {"VDI 2230 Part 1 friction classes B and C together: lightly oiled "
+                                 "to plated",
+                                 HowKnown::FromMemory});
     case Condition::Threadlocker:
       break;
   }
   return std::nullopt;
+}
+
+FrictionBand friction_span(Condition condition) {
+  const auto own = friction_band(condition);
+  return own ? *own : *friction_band(Condition::AsReceived);
 }
 
 }  // namespace fastener

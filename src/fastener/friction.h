@@ -24,16 +24,27 @@ class Friction {
   double head_;
 };
 
-// The span in which thread and head friction are expected, both together at the same end.
+// The span in which thread and head friction are expected. Both are at the same end together: low
+// with low, high with high.
 struct FrictionBand {
-  double low = 0.0;
-  double high = 0.0;
+  Friction low;
+  Friction high;
   Origin origin;
+
+  // One span for thread and head.
+  [[nodiscard]] static FrictionBand same(double low, double high, Origin origin) {
+    return {Friction::same(low), Friction::same(high), origin};
+  }
 };
 
 // The band for a condition, steel on steel. Nothing for a threadlocker: thread friction then hangs
 // on the product, the gap and the time since it was applied, and no source gives a band that holds
 // for more than one product. Ask its maker.
 [[nodiscard]] std::optional<FrictionBand> friction_band(Condition condition);
+
+// The same, and for a threadlocker the span from oiled to dry. It bounds no one product: it is
+// there to stop a search and to spot a torque that no usual friction explains, never to compute a
+// preload.
+[[nodiscard]] FrictionBand friction_span(Condition condition);
 
 }  // namespace fastener

@@ -67,16 +67,29 @@ std::string bare(std::string_view text) {
   return letters;
 }
 
+// Whether the words beside the number allow a grade of this family: "class" and "ISO" belong to the
+// property classes and stainless steel, "SAE" and "J429" to SAE. "grade" is said of all.
+bool words_allow(const std::string& typed, GradeFamily family) {
+  const auto says = [&](std::string_view word) { return typed.find(word) != std::string::npos; };
+  if (says("class") || says("cl") || says("iso")) {
+    return family == GradeFamily::IsoClass || family == GradeFamily::Stainless;
+  }
+  return family == GradeFamily::Sae || !(says("sae") || says("j429"));
+}
+
 }  // namespace
 
 std::optional<Grade> read_grade(std::string_view text) {
   constexpr std::size_t kLongestText = 60;
   if (text.size() > kLongestText) return std::nullopt;
+  if (text.starts_with('-')) return std::nullopt;  // "-1" is a slip, not SAE 1
+  std::string typed;
+  for (const char c : text) typed += quantity::lower(c);
   std::string wanted = bare(text);
   if (wanted == "b7") wanted = "a193b7";
   if (wanted == "a307a") wanted = "a307";
   for (const auto& entry : kNames) {
-    if (bare(entry.name) == wanted) return entry.grade;
+    if (bare(entry.name) == wanted && words_allow(typed, entry.family)) return entry.grade;
   }
   return std::nullopt;
 }

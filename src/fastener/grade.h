@@ -39,7 +39,9 @@ enum class Grade {
 
 // Reads what people type, any case, with or without spaces, hyphens or the words class, grade, gr,
 // SAE, J429, ASTM, ISO: `8.8`, `class 10,9`, `A2-70`, `a4 80`, `SAE 5`, `gr 8`, `A325`, `B7`,
-// `A193 B7`. A bare 1, 2, 5, 5.2, 7, 8 or 8.2 is the SAE grade. Nothing for an unknown text.
+// `A193 B7`. A bare 1, 2, 5, 5.2, 7, 8 or 8.2 is the SAE grade. A word that names the standard is
+// held to it: `class 8` and `ISO 8` are no SAE grade, `SAE 8.8` is no property class. Nothing for
+// an unknown text.
 [[nodiscard]] std::optional<Grade> read_grade(std::string_view text);
 
 // The one canonical name, which read_grade takes: "8.8", "SAE 5", "ASTM A193 B7", "A2-70".

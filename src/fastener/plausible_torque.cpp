@@ -9,8 +9,8 @@ TorqueRange plausible_torque(const Thread& thread, const Strength& strength,
                              const FrictionBand& friction, quantity::Length bearing) {
   const auto least = quantity::Percent::of_hundred(55.0);
   const auto most = quantity::Percent::of_hundred(90.0);
-  return {torque_for_proof_share(thread, bearing, Friction::same(friction.low), strength, least),
-          torque_for_yield_share(thread, bearing, Friction::same(friction.high), strength, most)};
+  return {torque_for_proof_share(thread, bearing, friction.low, strength, least),
+          torque_for_yield_share(thread, bearing, friction.high, strength, most)};
 }
 
 TorqueRange plausible_torque(const Thread& thread, const Strength& strength,

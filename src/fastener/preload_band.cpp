@@ -8,8 +8,8 @@ using quantity::Percent;
 
 PreloadBand preload_band(const Thread& thread, quantity::Length bearing,
                          const FrictionBand& friction, quantity::Torque torque) {
-  return {preload_from_torque(thread, bearing, Friction::same(friction.high), torque),
-          preload_from_torque(thread, bearing, Friction::same(friction.low), torque)};
+  return {preload_from_torque(thread, bearing, friction.high, torque),
+          preload_from_torque(thread, bearing, friction.low, torque)};
 }
 
 PreloadBand preload_band(const Thread& thread, const NutFactorBand& nut_factor,

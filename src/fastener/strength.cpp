@@ -113,15 +113,7 @@ Coverage coverage_of(Grade grade) {
 }
 
 std::optional<std::string> note_on(Grade grade, const Thread& thread) {
-  const auto family = family_of(grade);
-  const bool for_metric = family == GradeFamily::IsoClass;
-  const bool for_unified =
-      family == GradeFamily::Sae || (family == GradeFamily::Astm && grade != Grade::AstmA193B7);
-  if ((for_metric && !thread.is_metric()) || (for_unified && thread.is_metric())) {
-    return fmt::format("{} is a marking of {} threads and {} is {}; look at the head again",
-                       name_of(grade), for_metric ? "metric" : "inch", write_exact(thread),
-                       thread.is_metric() ? "metric" : "inch");
-  }
+  if (auto mismatch = marking_mismatch(grade, thread)) return mismatch;
   const auto coverage = coverage_of(grade);
   const double d = thread.diameter().in_millimetres();
   if (d < coverage.from_mm || d > coverage.to_mm) {
@@ -131,6 +123,19 @@ std::optional<std::string> note_on(Grade grade, const Thread& thread) {
 }
 
 }  // namespace
+
+std::optional<std::string> marking_mismatch(Grade grade, const Thread& thread) {
+  const auto family = family_of(grade);
+  const bool for_metric = family == GradeFamily::IsoClass;
+  const bool for_unified =
+      family == GradeFamily::Sae || (family == GradeFamily::Astm && grade != Grade::AstmA193B7);
+  if (!(for_metric && !thread.is_metric()) && !(for_unified && thread.is_metric())) {
+    return std::nullopt;
+  }
+  return fmt::format("{} is a marking of {} threads and {} is {}; look at the head again",
+                     name_of(grade), for_metric ? "metric" : "inch", write_exact(thread),
+                     thread.is_metric() ? "metric" : "inch");
+}
 
 std::optional<Strength> strength_of(Grade grade, const Thread& thread) {
   constexpr double kRounding = 1e-9;  // an inch size is not exact in millimetres

@@ -26,6 +26,10 @@ struct Strength {
 // Where a source splits a grade by size, a diameter between two of its ranges takes the larger one.
 [[nodiscard]] std::optional<Strength> strength_of(Grade grade, const Thread& thread);
 
+// What a person should be told where a marking of metric threads is named for an inch thread or the
+// other way round, which is a slip more often than not; nothing where they go together.
+[[nodiscard]] std::optional<std::string> marking_mismatch(Grade grade, const Thread& thread);
+
 // What a preload is measured against: the proof stress, or where the standard gives none (A193 B7,
 // stainless steel) 0.85 of the yield stress. Source of the 0.85: Shigley 9th ed., section 8-9 (from
 // memory).

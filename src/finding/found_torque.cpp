@@ -1,8 +1,13 @@
 #include "finding/found_torque.h"
 
+#include <fmt/format.h>
+
 #include <cassert>
 #include <cmath>
 #include <numbers>
+
+#include "quantity/input_error.h"
+#include "quantity/number_text.h"
 
 namespace finding {
 namespace {
@@ -97,6 +102,15 @@ FoundTorque found_torque(const record::Measured& measured, const record::Wrench&
   }
   found.budget.method = reference * method_error.ratio();
   return found;
+}
+
+void check_prevailing(const record::Measured& measured, const FoundTorque& found) {
+  if (!measured.prevailing || measured.prevailing->torque() < found.reference()) return;
+  throw quantity::InputError(fmt::format(
+      "a running torque of {} takes the whole of the {} that was found; expected less: it is what "
+      "turns the fastener before it seats, so check --prevailing and the readings",
+      quantity::write_exact(*measured.prevailing),
+      quantity::write_rounded(found.reference(), measured.prevailing->unit)));
 }
 
 }  // namespace finding

@@ -76,4 +76,8 @@ inline constexpr double kFairHalfWidth = 0.08;
                                        const record::Wrench& wrench,
                                        quantity::Percent method_error);
 
+// InputError where the running torque takes the whole of what was found: the mark cannot line up
+// below it, and nothing would be left to clamp.
+void check_prevailing(const record::Measured& measured, const FoundTorque& found);
+
 }  // namespace finding

@@ -10,30 +10,40 @@ using record::Calibration;
 using record::Mark;
 
 bool wider_than(const Circumstances& c, double share) {
+  constexpr double kRounding = 1e-9;  // 48s 52p is ±4 % and no wider, in every unit
   const auto half_width = c.torque.relative_half_width();
-  return half_width && *half_width > share;
+  return half_width && *half_width > share * (1.0 + kRounding);
 }
 
 bool reached(const record::SettingReading& reading) { return record::reached(reading.mark); }
 
 // The readings that decide the bracket: the first on or past and the one before it, or the last.
 // Of a line every reading with an offset decides.
-bool any_deciding_reading_out_of_range(const Circumstances& c) {
+template <class Objection>
+bool any_deciding_setting(const Circumstances& c, Objection&& objectionable) {
   if (c.wrench == nullptr) return false;
   const auto& readings = c.measured.readings;
-  const auto in_range = [&](const record::SettingReading& reading) {
-    return record::in_range(*c.wrench, quantity::StatedTorque{reading.setting, c.measured.unit});
-  };
   if (c.torque.basis == Basis::Line &&
       std::ranges::any_of(readings, [&](const record::SettingReading& reading) {
-        return reading.offset && !in_range(reading);
+        return reading.offset && objectionable(reading.setting);
       })) {
     return true;
   }
   const auto at = std::ranges::find_if(readings, reached);
   const auto last = at == readings.end() ? readings.end() - 1 : at;
   const auto first = last == readings.begin() ? last : last - 1;
-  return !in_range(*first) || !in_range(*last);
+  return objectionable(first->setting) || objectionable(last->setting);
+}
+
+bool out_of_range(const Circumstances& c) {
+  return any_deciding_setting(c, [&](double setting) {
+    return !record::in_range(*c.wrench, quantity::StatedTorque{setting, c.measured.unit});
+  });
+}
+
+bool between_marks(const Circumstances& c) {
+  return any_deciding_setting(
+      c, [&](double setting) { return is_between_marks(c.measured, *c.wrench, setting); });
 }
 
 bool no_move_just_before_the_mark(const Circumstances& c) {
@@ -61,6 +71,12 @@ bool broke_as(const Circumstances& c, BreakLoose how) { return c.broke && *c.bro
 
 }  // namespace
 
+bool is_between_marks(const record::Measured& measured, const record::Wrench& wrench,
+                      double setting) {
+  return wrench.kind != record::WrenchKind::Indicating && measured.unit == wrench.scale.unit &&
+         !record::on_mark(wrench, setting);
+}
+
 char letter_of(Grade grade) { return "ABCX"[static_cast<std::size_t>(grade)]; }
 
 const std::vector<GradeRule>& grade_rules() {
@@ -79,7 +95,7 @@ const std::vector<GradeRule>& grade_rules() {
        [](const Circumstances& c) { return c.wrench == nullptr; }},
       {"out of range", Grade::X,
        "a deciding setting lies outside the wrench's usable range, where it has no stated accuracy",
-       "use a wrench whose range covers the setting", any_deciding_reading_out_of_range},
+       "use a wrench whose range covers the setting", out_of_range},
       {"threadlocker", Grade::C,
        "threadlocker or its residue held the fastener: the torque is the adhesive's as well",
        "rely on the specification",
@@ -124,6 +140,9 @@ const std::vector<GradeRule>& grade_rules() {
                 std::ranges::any_of(c.measured.readings,
                                     [](const auto& r) { return r.mark == Mark::NoMove; });
        }},
+      {"between marks", Grade::B,
+       "a deciding setting lies between two marks of the wrench's scale, so it was estimated",
+       "set the wrench to a mark of its scale", between_marks},
       {"neighbours slack", Grade::B, "the other fasteners of the joint were slack",
        "test each fastener while its neighbours still hold the part",
        [](const Circumstances& c) { return c.measured.neighbours == record::Neighbours::Slack; }},

@@ -15,6 +15,11 @@ enum class Grade { A, B, C, X };
 
 [[nodiscard]] char letter_of(Grade grade);
 
+// Whether this setting had to be estimated between two marks. An indicating wrench is read so by
+// its nature; of a scale that the wrench no longer has nothing can be said.
+[[nodiscard]] bool is_between_marks(const record::Measured& measured, const record::Wrench& wrench,
+                                    double setting);
+
 // What the grade rules look at.
 struct Circumstances {
   const record::Measured& measured;

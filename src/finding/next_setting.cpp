@@ -14,11 +14,12 @@ namespace {
 using fastener::TorqueRange;
 using quantity::Torque;
 
-constexpr double kFirstShare = 2.0 / 3.0;  // of the middle of what is expected
-constexpr double kFirstAtMost = 0.9;       // of its low end
-constexpr double kFineShare = 0.25;        // of its width
-constexpr double kLeastStep = 0.02;        // of the last setting
-constexpr double kRoundingSlack = 1e-9;    // of a graduation: 3 x 0.1 is a mark of the scale
+constexpr double kFirstShare = 0.6;          // of the middle of what is expected
+constexpr double kFirstAtMost = 0.9;         // of its low end
+constexpr double kUnknownStep = 0.25;        // of the last setting
+constexpr double kRestartShare = 2.0 / 3.0;  // of a setting at which the mark was there at once
+// Of a graduation: 3 x 0.1 is a mark of the scale, and so is one that scale_mark rounded.
+constexpr double kRoundingSlack = 1e-6;
 
 // Torques at the fastener as settings of this wrench, and its scale's marks.
 class Scale {
@@ -36,6 +37,9 @@ class Scale {
   }
   [[nodiscard]] double mark_at_or_above(double setting) const {
     return mark(std::ceil(setting / graduation() - kRoundingSlack));
+  }
+  [[nodiscard]] double nearest_mark(double setting) const {
+    return mark(std::round(setting / graduation()));
   }
   [[nodiscard]] double mark_above(double setting) const {
     return mark(std::floor(setting / graduation() + kRoundingSlack) + 1.0);
@@ -61,7 +65,7 @@ Stop stop_at_mark(const Search& search, const Scale& scale,
                   std::vector<record::SettingReading>::const_iterator at) {
   if (at == search.measured.readings.begin()) {
     const double start = std::max(record::least_setting(search.wrench),
-                                  scale.mark_at_or_below(at->setting * kFirstShare));
+                                  scale.mark_at_or_below(at->setting * kRestartShare));
     return {
         StopReason::MarkReached,
         fmt::format("the mark was there at once: the torque is {} or less; to bracket it, slacken "
@@ -91,36 +95,73 @@ Stop stop_at_mark(const Search& search, const Scale& scale,
                       scale.text(fine))};
 }
 
+// Where a search for what is expected begins, on any wrench.
+double usual_start(const TorqueRange& expected, const Scale& scale) {
+  const Torque middle = (expected.low + expected.high) / 2.0;
+  return scale.mark_at_or_below(
+      scale.setting(std::min(middle * kFirstShare, expected.low * kFirstAtMost)));
+}
+
 NextSetting first_setting(const Search& search, const Scale& scale) {
   const double least = scale.mark_at_or_above(record::least_setting(search.wrench));
   if (!search.expected)
     return {least, "nothing is expected: begin where the wrench's range begins"};
-  const auto& [low, high] = *search.expected;
-  const Torque wanted = std::min((low + high) / 2.0 * kFirstShare, low * kFirstAtMost);
-  const double setting = scale.mark_at_or_below(scale.setting(wanted));
-  if (setting < least) return {least, "the wrench's range begins here"};
-  return {setting, "well below what is expected, so that the mark is still short"};
+  const double start = usual_start(*search.expected, scale);
+  if (start >= least)
+    return {start, "well below what is expected, so that the mark is still short"};
+  const double high = scale.setting(search.expected->high);
+  if (high < least) {
+    return {least,
+            fmt::format("the least this wrench can be used at, and already above the {} at most "
+                        "that is expected: a smaller wrench would bracket it",
+                        scale.text(high))};
+  }
+  return {least,
+          fmt::format("the least this wrench can be used at; for what is expected a search would "
+                      "begin at {}, so the mark may be reached at once: a smaller wrench would "
+                      "bracket it",
+                      scale.text(start))};
+}
+
+// The way from the last setting to the top of what is expected, parted into as many equal steps as
+// it would take of the widest ones, which grow with the setting.
+double near_step(double last, double top, double widest) {
+  const double steps = std::log(top / last) / std::log1p(widest / last);
+  return (top - last) / std::ceil(steps - kRoundingSlack);
 }
 
 NextSetting rising(const Search& search, const Scale& scale) {
-  const auto& last = search.measured.readings.back();
-  const double coarse = scale.setting(widest_fine_step(scale.torque(last.setting)));
-  double step = coarse;
-  std::string_view why = "a coarse step: still below what is expected";
+  const auto& reading = search.measured.readings.back();
+  const double last = reading.setting;
+  const double coarse = scale.setting(widest_fine_step(scale.torque(last)));
+  double next = scale.mark_at_or_below(last + coarse);
+  std::string why = "the widest step that still gives a fine bracket";
   if (!search.expected) {
-    why = "the widest step that still gives a fine bracket";
+    next = scale.mark_at_or_below(last * (1.0 + kUnknownStep));
+    why =
+        "nothing is expected: a quarter at a time; where the mark is reached, back off and narrow "
+        "it";
+  } else if (const double start = usual_start(*search.expected, scale); start > last + coarse) {
+    next = start;
+    why = "far below what is expected: straight to where a search for it begins";
+  } else if (const double low = scale.setting(search.expected->low); last + coarse <= low) {
+    why = "a coarse step: still below what is expected";
   } else if (search.expected->low == search.expected->high) {
-    why = "the widest step that still gives a fine bracket: one limit alone asks for no finer";
-  } else if (last.setting + coarse > scale.setting(search.expected->low)) {
-    const auto& [low, high] = *search.expected;
-    step = std::clamp(scale.setting((high - low) * kFineShare), kLeastStep * last.setting, coarse);
-    why = "a fine step: near what is expected";
+    why += ": one limit alone asks for no finer";
+  } else {
+    const Torque high = search.ceiling ? std::min(search.expected->high, search.ceiling->torque)
+                                       : search.expected->high;
+    const double top = scale.mark_at_or_below(scale.setting(high));
+    if (last < top) {
+      const double widest = std::max(coarse, scale.graduation());
+      next = std::min(next, scale.nearest_mark(last + near_step(last, top, widest)));
+      why = "near what is expected: equal steps to the top of it";
+    }
   }
-  const double next = scale.mark_at_or_below(last.setting + step);
-  if (next <= last.setting) {
-    return {scale.mark_above(last.setting), "one graduation: the scale has no finer step"};
+  if (next <= last) {
+    return {scale.mark_above(last), "one graduation: the scale has no finer step"};
   }
-  if (last.mark == record::Mark::NoMove) {
+  if (reading.mark == record::Mark::NoMove) {
     why = "it has not moved yet: back it off first, so that it moves as it meets the mark";
   }
   return {next, why};
@@ -162,6 +203,19 @@ Proposal next_setting(const Search& search) {
               fmt::format("the next setting would pass the ceiling of {}: pull no further, enter "
                           "that the torque is above {}",
                           limit, scale.text(last))};
+}
+
+std::optional<std::string> nothing_to_search(const record::Removal& removal) {
+  if (removal.broke == record::BreakLoose::Empty) {
+    return "the hole was found empty: there is no fastener to pull";
+  }
+  if (removal.broke == record::BreakLoose::Sheared) {
+    return "the fastener sheared: it cannot be tightened again, rely on its neighbours";
+  }
+  if (!removal.marked) {
+    return "no teardown mark was drawn: there is nothing to line up, rely on its neighbours";
+  }
+  return std::nullopt;
 }
 
 }  // namespace finding

@@ -2,7 +2,6 @@
 
 #include <optional>
 #include <string>
-#include <string_view>
 #include <variant>
 #include <vector>
 
@@ -10,6 +9,7 @@
 #include "finding/search_ceiling.h"
 #include "quantity/torque.h"
 #include "record/measured.h"
+#include "record/removal.h"
 #include "record/wrench.h"
 
 namespace finding {
@@ -25,7 +25,7 @@ struct Search {
 // Pull at this setting next, on the wrench's own scale and graduation.
 struct NextSetting {
   double setting = 0.0;
-  std::string_view why;
+  std::string why;
 };
 
 enum class StopReason {
@@ -44,18 +44,27 @@ struct Stop {
 using Proposal = std::variant<NextSetting, Stop>;
 
 // Which setting tells most, in rising order and never above the ceiling:
-//   first     two thirds of the middle of what is expected, but at most nine tenths of its low end;
-//             the wrench's least setting where that is higher or nothing is expected
+//   first     three fifths of the middle of what is expected, but at most nine tenths of its low
+//             end; the wrench's least setting where that is higher or nothing is expected
+//   far       below that first setting: straight to it. Nothing is looked for down there, and a
+//             twelfth of a small setting would creep
 //   coarse    while a coarse step stays below what is expected: the widest step that is sure to
 //             give a fine bracket (widest_fine_step, a twelfth of the last setting)
-//   fine      from there on: a quarter of the width of what is expected, so that half a step is an
-//             eighth of the tolerance; no less than 2 % of the last setting (below that it is the
-//             wrench that scatters) and no more than a coarse step; one
-//             limit alone has no width and asks for no finer than coarse
-// rounded down to the graduation, but at least one graduation. A step that would pass the ceiling
-// is cut to it. So every bracket a search closes is fine, unless the graduation is too coarse. The
-// two thirds, nine tenths, quarter and 2 % are this program's own choice;
+//   near      from there to the top of what is expected, or to the ceiling where that is lower: the
+//             rest of the way in as many equal steps as coarse ones would take, none wider than a
+//             coarse one. So they grow finer against the torque the higher they go, and none is
+//             wasted on a small rest
+//   unknown   where nothing is expected: a quarter of the last setting at a time, to be narrowed
+//             after backing off; a twelfth would take 29 pulls from end to end of a wrench 1 to 10
+// One limit alone has no width: coarse throughout. All is rounded to the graduation, by at least
+// one graduation and never beyond a coarse step. A step that would pass the ceiling is cut to it.
+// So every bracket that a search closes near what is expected is fine, unless the graduation is too
+// coarse. The three fifths, nine tenths and quarter are this program's own choice;
 // tests/benchmark/next_setting_benchmark.cpp shows what they come to.
 [[nodiscard]] Proposal next_setting(const Search& search);
+
+// Why no search can find anything at this position, after how it came out: the hole was empty, the
+// fastener sheared, or no teardown mark was drawn. Nothing where a search makes sense.
+[[nodiscard]] std::optional<std::string> nothing_to_search(const record::Removal& removal);
 
 }  // namespace finding

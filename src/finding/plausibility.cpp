@@ -77,30 +77,8 @@ std::optional<StatedTorque> highest_before_angle(const record::Specification& pr
   return highest;
 }
 
-}  // namespace
-
-std::optional<BoltLimits> bolt_limits(const record::Joint& joint, fastener::Condition condition) {
-  const auto known = known_bolt(joint);
-  if (!known) return std::nullopt;
-  const auto bolt = fastener::assess({known->thread, known->grade, condition, std::nullopt,
-                                      std::nullopt, std::nullopt, std::nullopt});
-  if (!bolt.advice) return std::nullopt;
-  return BoltLimits{fmt::format("{} {}", spoken(known->thread), fastener::name_of(known->grade)),
-                    bolt.advice->plausible, bolt.advice->yields_at, bolt.advice->friction.high,
-                    fastener::torque_for_proof_share(
-                        known->thread, bolt.bearing, fastener::Friction::same(kTableFriction),
-                        bolt.strength, quantity::Percent::of_hundred(100.0))};
-}
-
-Plausibility plausibility_of(Torque torque, const BoltLimits& limits) {
-  if (torque > limits.yields_at) return Plausibility::TooMuch;
-  if (torque > limits.plausible.high) return Plausibility::Above;
-  if (torque < limits.plausible.low * kLeastShareOfPlausible) return Plausibility::TooLittle;
-  if (torque < limits.plausible.low) return Plausibility::Below;
-  return Plausibility::Fits;
-}
-
-std::string plausibility_text(const StatedTorque& torque, const BoltLimits& limits) {
+// Why a torque is out of the plausible band; empty where it is not.
+std::string objection(const StatedTorque& torque, const BoltLimits& limits) {
   const auto stated = rounded(torque);
   const auto band = fmt::format(
       "{} to {}", quantity::write_rounded(quantity::in_unit(limits.plausible.low, torque.unit)),
@@ -116,7 +94,7 @@ std::string plausibility_text(const StatedTorque& torque, const BoltLimits& limi
           "of {}",
           stated, limits.bolt, times(of_proof), what_to_check,
           quantity::write_rounded(limits.yields_at, torque.unit),
-          quantity::write_rounded(limits.high_friction));
+          quantity::write_rounded(limits.friction.high.thread()));
     case Plausibility::TooLittle:
       return fmt::format(
           "{} on {} clamps nothing, it is {:.2g} % of its proof torque; {}. "
@@ -134,6 +112,44 @@ std::string plausibility_text(const StatedTorque& torque, const BoltLimits& limi
       break;
   }
   return {};
+}
+
+}  // namespace
+
+std::optional<BoltLimits> bolt_limits(const record::Joint& joint, fastener::Condition condition) {
+  const auto known = known_bolt(joint);
+  if (!known) return std::nullopt;
+  const auto bolt =
+      fastener::assess({known->thread, known->grade, condition, fastener::friction_span(condition),
+                        std::nullopt, std::nullopt, std::nullopt});
+  return BoltLimits{fmt::format("{} {}", spoken(known->thread), fastener::name_of(known->grade)),
+                    bolt.advice->plausible,
+                    bolt.advice->yields_at,
+                    bolt.advice->friction,
+                    fastener::friction_band(condition).has_value(),
+                    fastener::torque_for_proof_share(
+                        known->thread, bolt.bearing, fastener::Friction::same(kTableFriction),
+                        bolt.strength, quantity::Percent::of_hundred(100.0))};
+}
+
+Plausibility plausibility_of(Torque torque, const BoltLimits& limits) {
+  if (torque > limits.yields_at) return Plausibility::TooMuch;
+  if (torque > limits.plausible.high) return Plausibility::Above;
+  if (torque < limits.plausible.low * kLeastShareOfPlausible) return Plausibility::TooLittle;
+  if (torque < limits.plausible.low) return Plausibility::Below;
+  return Plausibility::Fits;
+}
+
+std::string plausibility_text(const StatedTorque& torque, const BoltLimits& limits) {
+  auto text = objection(torque, limits);
+  if (!text.empty() && !limits.friction_known) {
+    text += fmt::format(
+        " (no friction is known for threadlocker: judged over the span from oiled to dry, {} to "
+        "{})",
+        quantity::write_rounded(limits.friction.low.thread()),
+        quantity::write_rounded(limits.friction.high.thread()));
+  }
+  return text;
 }
 
 std::optional<Implausible> implausible(const record::Specified& specified,

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "fastener/condition.h"
+#include "fastener/friction.h"
 #include "fastener/torque_range.h"
 #include "quantity/stated_torque.h"
 #include "record/joint.h"
@@ -25,7 +26,8 @@ struct BoltLimits {
   std::string bolt;  // "M8 8.8"
   fastener::TorqueRange plausible;
   quantity::Torque yields_at;  // 100 % of yield, pull and twist, at the high end of the friction
-  double high_friction = 0.0;
+  fastener::FrictionBand friction;
+  bool friction_known = true;  // else the span from oiled to dry stands in (friction_span)
   // Brings the bolt to proof at a friction of 0.12, for which guideline tables of VDI 2230 are
   // printed most; only there to say in round numbers how far off a torque is.
   quantity::Torque proof_torque;
@@ -36,8 +38,10 @@ struct BoltLimits {
 // source).
 inline constexpr double kLeastShareOfPlausible = 0.1;
 
-// Nothing where the size cannot be read, the grade is not known or does not exist at this size, or
-// no friction is known for the condition (threadlocker).
+// Nothing where the size cannot be read, or the grade is not known or does not exist at this size.
+// No source gives a friction for threadlocker. What yields the bolt, or clamps nothing, over the
+// whole span from oiled to dry is out of reason with adhesive as well, so that span is taken, and
+// plausibility_text says so.
 [[nodiscard]] std::optional<BoltLimits> bolt_limits(const record::Joint& joint,
                                                     fastener::Condition condition);
 

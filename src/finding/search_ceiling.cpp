@@ -6,17 +6,9 @@
 #include "finding/known_bolt.h"
 
 namespace finding {
-namespace {
 
 using fastener::Condition;
 using quantity::Torque;
-
-fastener::FrictionBand band_of(Condition condition) {
-  const auto band = fastener::friction_band(condition);
-  return band ? *band : *fastener::friction_band(Condition::AsReceived);
-}
-
-}  // namespace
 
 std::string_view name_of(Ceiling::From from) {
   switch (from) {
@@ -32,11 +24,10 @@ std::optional<Torque> yield_ceiling(const record::Joint& joint, Condition condit
                                     bool specified) {
   const auto bolt = known_bolt(joint);
   if (!bolt) return std::nullopt;
-  const auto band = band_of(condition);
+  const auto band = fastener::friction_span(condition);
   return fastener::torque_for_yield_share(
       bolt->thread, fastener::usual_bearing_diameter(bolt->thread),
-      fastener::Friction::same(specified ? band.high : band.low), bolt->strength,
-      quantity::Percent::of_hundred(90.0));
+      specified ? band.high : band.low, bolt->strength, quantity::Percent::of_hundred(90.0));
 }
 
 std::optional<Ceiling> search_ceiling(const record::Joint& joint, Condition condition,
@@ -60,7 +51,8 @@ std::optional<fastener::TorqueRange> expected_torque(
     expected = fastener::TorqueRange{window->low ? *window->low : *window->high,
                                      window->high ? *window->high : *window->low};
   } else if (const auto bolt = known_bolt(joint)) {
-    expected = fastener::plausible_torque(bolt->thread, bolt->strength, band_of(condition));
+    expected = fastener::plausible_torque(bolt->thread, bolt->strength,
+                                          fastener::friction_span(condition));
   }
   if (expected) {
     expected->low = expected->low + prevailing;

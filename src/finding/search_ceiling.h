@@ -27,9 +27,9 @@ struct Ceiling {
 //   specified           the high end: the maker knows the friction the torque is meant for, and a
 //                       band that is wider must not stop a search below his tolerance; what this
 //                       end cannot bear, no bolt of the size can
-// A threadlocker or an unknown condition counts as as-received, plain bearing face as in
-// usual_bearing_diameter. Nothing where size or grade cannot be read, or the grade does not exist
-// at the size.
+// For a threadlocker the span from oiled to dry is taken (friction_span), plain bearing face
+// as in usual_bearing_diameter. Nothing where size or grade cannot be read, or the grade does not
+// exist at the size.
 [[nodiscard]] std::optional<quantity::Torque> yield_ceiling(const record::Joint& joint,
                                                             fastener::Condition condition,
                                                             bool specified);

@@ -72,6 +72,8 @@ std::optional<double> ratio_of(const PositionState& position, const Finding& fin
   if (const auto& prevailing = finding.entry->content.prevailing) {
     clamping = clamping - prevailing->torque();
   }
+  // A line of an older logbook may hold a running torque above what was found.
+  if (clamping <= quantity::Torque::newton_metres(0)) return std::nullopt;
   return clamping / *window->nominal;
 }
 

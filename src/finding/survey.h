@@ -19,7 +19,7 @@ struct Finding {
   // What it was judged by: the position's, with the prevailing torque on top of every limit.
   std::optional<record::ToleranceWindow> window;
   Verdict verdict = Verdict::NotComparable;
-  std::optional<double> ratio;  // found over specified, where both are one number
+  std::optional<double> ratio;  // found over specified, where both are one number above zero
 };
 
 // One position of a joint: what is specified for it, how it came out, and its findings, the latest

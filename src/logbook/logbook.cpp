@@ -129,10 +129,6 @@ std::optional<record::Entry<record::Wrench>> Logbook::wrench(std::string_view na
   return guarded(path_, [&] { return latest(read_wrenches(*database_, {name})); });
 }
 
-std::vector<record::Entry<record::Removal>> Logbook::removals(std::string_view joint) const {
-  return guarded(path_, [&] { return read_removals(*database_, {joint}); });
-}
-
 std::optional<Line> Logbook::line(std::int64_t number) const {
   return guarded(path_, [&]() -> std::optional<Line> {
     SQLite::Statement row(*database_, R"(

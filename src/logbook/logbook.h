@@ -50,7 +50,6 @@ class Logbook {
   // The current entry of one thing, for checks while recording.
   [[nodiscard]] std::optional<record::Entry<record::Joint>> joint(std::string_view code) const;
   [[nodiscard]] std::optional<record::Entry<record::Wrench>> wrench(std::string_view name) const;
-  [[nodiscard]] std::vector<record::Entry<record::Removal>> removals(std::string_view joint) const;
 
   // A line by its number, struck or not.
   [[nodiscard]] std::optional<Line> line(std::int64_t number) const;

@@ -14,7 +14,8 @@ namespace logbook {
 
 // Opens an existing logbook for reading alone, or for writing. Checks that it is one, refuses a
 // newer schema. An older one is brought up to date, for writing after copying the file beside
-// itself, for reading in memory alone, so that reading changes no file. Every commit is on the disk when it returns (WAL, synchronous=FULL). Throws LogbookError.
+// itself, for reading in memory alone, so that reading changes no file. Every commit is on the disk
+// when it returns (WAL, synchronous=FULL). Throws LogbookError.
 [[nodiscard]] std::unique_ptr<SQLite::Database> open_to_read(const std::string& path);
 [[nodiscard]] std::unique_ptr<SQLite::Database> open_to_write(const std::string& path);
 

@@ -94,6 +94,7 @@ std::vector<PassRule> written_out() {
        .rounds = {within(20, 30), within(50, 70), at(100)},
        .check = CheckRound::CountingOrderUntilStill,
        .recheck = "after at least 4 h once more round in counting order until none turns",
+       .dwell = record::SpanOfTime{std::chrono::hours(4)},
        .source = "ASME PCC-1, table of torque increments for legacy cross-pattern tightening; the "
                  "dwell seen in a conference abstract (PVP2021) on PCC-1-2019",
        .how_known = "memory"},
@@ -107,6 +108,7 @@ std::vector<PassRule> written_out() {
        .use = "plastic-lined pipe flange",
        .rounds = {at(20), at(40), at(60), at(80), in_counting_order(100)},
        .recheck = "re-torque after at least 24 h or the first thermal cycle",
+       .dwell = record::SpanOfTime{std::chrono::hours(24)},
        .source = "pipe maker's flange assembly technical details",
        .how_known = "seen"},
   };

@@ -7,6 +7,7 @@
 
 #include "quantity/percent.h"
 #include "quantity/torque.h"
+#include "record/span_of_time.h"
 
 namespace plan {
 
@@ -39,8 +40,9 @@ struct PassRule {
   std::vector<Round> rounds;
   CheckRound check = CheckRound::None;
   std::string_view recheck = {};  // dwell and re-check; empty where the source has none
-  std::string_view source;        // document, and where in it
-  std::string_view how_known;     // "seen" or "memory"
+  std::optional<record::SpanOfTime> dwell = std::nullopt;  // how long after the last round
+  std::string_view source;                                 // document, and where in it
+  std::string_view how_known;                              // "seen" or "memory"
 
   // True where the source states the rule for a joint of so many positions.
   [[nodiscard]] bool is_stated_for(int positions) const;

@@ -4,8 +4,10 @@
 
 #include <algorithm>
 #include <iterator>
+#include <map>
 #include <set>
 
+#include "plan/renewal_list.h"
 #include "quantity/angle_text.h"
 #include "record/address.h"
 
@@ -49,8 +51,12 @@ std::size_t count_of_work(const std::vector<TighteningPass>& passes) {
 // Gathers the plan joint by joint and hands the wrench on from pass to pass.
 class Planner {
  public:
-  Planner(const record::Job& job, record::Day day, const ThroughAdapter& adapter)
+  Planner(const record::Job& job, const finding::Survey& survey, record::Day day,
+          const ThroughAdapter& adapter)
       : start_(job.start), wrenches_(job, day, adapter.torque_ratio) {
+    for (const auto& renewing : renewal_list(job, survey)) {
+      if (renewing.has_arrived) ++arrived_[renewing.joint];
+    }
     plan_.adapter = adapter;
   }
 
@@ -62,8 +68,8 @@ class Planner {
       add_snug(planned);
     }
     if (joint.joint->one_time) {
-      warn(fmt::format("{}: one-time fasteners, fit new ones ({})", joint.joint->code,
-                       joint.joint->count));
+      warn(fmt::format("{}: one-time fasteners, fit new ones ({}{})", joint.joint->code,
+                       joint.joint->count, arrived_text(joint)));
     }
     plan_.joints.push_back(std::move(planned));
   }
@@ -219,9 +225,16 @@ class Planner {
     }
   }
 
+  // ", 4 of them here"; empty where none has arrived.
+  std::string arrived_text(const JointState& joint) const {
+    const auto arrived = arrived_.find(&joint);
+    return arrived == arrived_.end() ? "" : fmt::format(", {} of them here", arrived->second);
+  }
+
   const record::LogbookStart& start_;
   WrenchChoice wrenches_;
   const record::Wrench* last_wrench_ = nullptr;
+  std::map<const JointState*, int> arrived_;  // new fasteners that lie ready
   ReassemblyPlan plan_;
   std::set<std::string> warned_;
 };
@@ -253,7 +266,7 @@ ReassemblyPlan reassembly_plan(const record::Job& job, const finding::Survey& su
                                const std::vector<const JointState*>& joints, record::Day day,
                                const ThroughAdapter& adapter) {
   const std::set<const JointState*> wanted(joints.begin(), joints.end());
-  Planner planner(job, day, adapter);
+  Planner planner(job, survey, day, adapter);
   std::vector<const JointState*> in_order;
   // The whole job decides the order, whichever joints are asked for.
   for (auto& row : reassembly_order(survey)) {

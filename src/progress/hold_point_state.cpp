@@ -12,16 +12,17 @@ namespace {
 using Stands = HoldPointState::Stands;
 using record::HoldPointMove;
 
-HoldPointState* state_of(std::vector<HoldPointState>& states, std::string_view code) {
+// Where that code stands among the states; their number where it is not among them.
+std::size_t place_of(const std::vector<HoldPointState>& states, std::string_view code) {
   const auto found = std::ranges::find_if(states, [&](const HoldPointState& state) {
     return record::same_code(state.point->code, code);
   });
-  return found == states.end() ? nullptr : &*found;
+  return static_cast<std::size_t>(found - states.begin());
 }
 
 // A step taken on the clock: begun starts the wait, closed forgets it.
 void take(HoldPointState& state, const record::Entry<record::HoldPointStep>& step) {
-  state.last_step = &step.stamp;
+  state.last_step = &step;
   const auto wait = state.point->wait;
   switch (step.content.move) {
     case HoldPointMove::Begun:
@@ -47,19 +48,19 @@ std::vector<HoldPointState> hold_points(const record::Job& job, record::Moment n
   std::vector<HoldPointState> states;
   std::vector<const record::Stamp*> entered;
   for (const auto& entry : job.hold_points) {
-    if (auto* known = state_of(states, entry.content.code)) {
-      known->point = &entry.content;
-      entered[static_cast<std::size_t>(known - states.data())] = &entry.stamp;
+    const auto place = place_of(states, entry.content.code);
+    if (place < states.size()) {
+      states[place].point = &entry.content;
+      entered[place] = &entry.stamp;
     } else {
       states.emplace_back().point = &entry.content;
       entered.push_back(&entry.stamp);
     }
   }
   for (const auto& step : job.hold_point_steps) {
-    auto* state = state_of(states, step.content.code);
-    if (state == nullptr) continue;
-    if (step.stamp.id < entered[static_cast<std::size_t>(state - states.data())]->id) continue;
-    take(*state, step);
+    const auto place = place_of(states, step.content.code);
+    if (place == states.size() || step.stamp.id < entered[place]->id) continue;
+    take(states[place], step);
   }
   for (auto& state : states) {
     if (state.stands != Stands::Waiting) continue;
@@ -70,6 +71,11 @@ std::vector<HoldPointState> hold_points(const record::Job& job, record::Moment n
     }
   }
   return states;
+}
+
+const HoldPointState* state_of(const std::vector<HoldPointState>& states, std::string_view code) {
+  const auto place = place_of(states, code);
+  return place < states.size() ? &states[place] : nullptr;
 }
 
 bool guards(const record::HoldPoint& point, std::string_view joint) {

@@ -13,15 +13,19 @@ struct HoldPointState {
   enum class Stands { NotBegun, Waiting, WaitOver, Passed };
   const record::HoldPoint* point = nullptr;
   Stands stands = Stands::NotBegun;
-  std::optional<record::Moment> open_from;   // when the wait ends; nothing where none runs
-  const record::Stamp* last_step = nullptr;  // who did what about it last; may be none
-  record::SpanOfTime left;                   // of the wait; zero where none runs
+  std::optional<record::Moment> open_from;  // when the wait ends; nothing where none runs
+  const record::Entry<record::HoldPointStep>* last_step = nullptr;  // may be none
+  record::SpanOfTime left;  // of the wait; zero where none runs
 };
 
 // Every hold point of the job, each by its latest entry, in the order of their first; only steps
 // after that entry count. A passing that was recorded before the wait was over counts as waiting:
 // the clock decides.
 [[nodiscard]] std::vector<HoldPointState> hold_points(const record::Job& job, record::Moment now);
+
+// The state of that code in any case of letters; nullptr where there is none.
+[[nodiscard]] const HoldPointState* state_of(const std::vector<HoldPointState>& states,
+                                             std::string_view code);
 
 // True where this hold point stands before this joint.
 [[nodiscard]] bool guards(const record::HoldPoint& point, std::string_view joint);

@@ -5,7 +5,11 @@
 #include <algorithm>
 #include <map>
 
+#include "plan/renewal_list.h"
+#include "progress/fluid_balance.h"
 #include "progress/hold_point_state.h"
+#include "progress/item_count.h"
+#include "quantity/volume_text.h"
 #include "record/address.h"
 
 namespace progress {
@@ -53,6 +57,7 @@ class PassPoints {
           fmt::format("{}/{}: pass {} {}", joint.code, record::write_positions(positions),
                       step->pass_number(), step->stands == Stands::LeftOut ? "left out" : "open");
       if (step->stands == Stands::LeftOut) text += ", " + step->entry->content.skipped_why;
+      if (step->joint->stage == plan::Stage::Final) text += ", waits until " + joint.final_when;
       told.push_back({joint.code, std::move(text)});
     }
     return told;
@@ -75,6 +80,36 @@ void after_the_passes(const Reassembly& reassembly, const finding::JointState& j
   if (count.striped < joint.joint->count) {
     points.push_back({code, fmt::format("{}: {} of {} final stripes missing", code,
                                         joint.joint->count - count.striped, joint.joint->count)});
+  }
+}
+
+void what_is_not_back(const record::Job& job, std::vector<OpenPoint>& points) {
+  for (const auto& fluid : fluid_balances(job)) {
+    const auto missing = fluid.still_to_go_back;
+    if (missing <= quantity::Volume::millilitres(0)) continue;
+    points.push_back({"", fmt::format("{}: {} still to go back at least", fluid.fluid,
+                                      quantity::write_rounded(missing))});
+  }
+  for (const auto& item : item_counts(job)) {
+    if (item.missing() == 0) continue;
+    points.push_back({item.item->before, fmt::format("{}: {} of {} {} not back", item.item->code,
+                                                     item.missing(), item.off, item.item->what)});
+  }
+}
+
+void what_is_to_be_bought(const Reassembly& reassembly, std::vector<OpenPoint>& points) {
+  std::map<const finding::JointState*, std::vector<int>> missing;
+  for (const auto& renewing : plan::renewal_list(reassembly.job, reassembly.survey)) {
+    if (renewing.is_certain() && !renewing.has_arrived) {
+      missing[renewing.joint].push_back(renewing.position);
+    }
+  }
+  for (const auto& joint : reassembly.survey.joints) {
+    const auto found = missing.find(&joint);
+    if (found == missing.end()) continue;
+    points.push_back(
+        {joint.joint->code, fmt::format("{}/{}: new fasteners have not arrived", joint.joint->code,
+                                        record::write_positions(found->second))});
   }
 }
 
@@ -109,6 +144,8 @@ std::vector<OpenPoint> open_list(const Reassembly& reassembly, record::Moment no
   for (const auto& state : hold_points(reassembly.job, now)) {
     if (state.stands != HoldPointState::Stands::Passed) points.push_back({"", in_words(state)});
   }
+  what_is_not_back(reassembly.job, points);
+  what_is_to_be_bought(reassembly, points);
   PassPoints passes;
   for (const auto& step : reassembly.progress.steps()) passes.add(step);
   for (auto& point : passes.told()) points.push_back(std::move(point));

@@ -35,7 +35,8 @@ struct BagCount {
 [[nodiscard]] std::vector<BagCount> bag_counts(const Reassembly& reassembly);
 
 // Everything that is open at this moment, first what concerns the whole job, then joint by joint in
-// the order of the plan: hold points not passed, passes open or left out, final values that wait
+// the order of the plan: hold points not passed, fluids and items not back, new fasteners
+// not arrived, passes open or left out, final values that wait
 // for their condition, checks by a second person on critical joints, final stripes. The job is
 // finished where nothing is open.
 [[nodiscard]] std::vector<OpenPoint> open_list(const Reassembly& reassembly, record::Moment now);

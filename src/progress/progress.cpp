@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <tuple>
 
 #include "progress/torque_limit.h"
 #include "record/address.h"
@@ -37,10 +36,9 @@ bool is_outside_window(const record::Tightening& tightening, const plan::Tighten
          (*tightening.turned < pass.window->least || *tightening.turned > pass.window->most);
 }
 
-// Done after the position last came out; at the same time, entered after it.
+// Done after the position last came out.
 bool is_after_removal(const record::Stamp& stamp, const record::Stamp* came_out) {
-  if (came_out == nullptr) return true;
-  return std::tie(stamp.done_at, stamp.id) > std::tie(came_out->done_at, came_out->id);
+  return came_out == nullptr || record::is_later(stamp, *came_out);
 }
 
 }  // namespace

@@ -6,7 +6,10 @@
 #include <cmath>
 #include <set>
 
+#include "plan/renewal_list.h"
+#include "progress/item_count.h"
 #include "progress/torque_limit.h"
+#include "progress/unfinished_before.h"
 #include "quantity/angle_text.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
@@ -22,11 +25,14 @@ constexpr double kSameSetting = 0.01;
 
 class Remarks {
  public:
-  Remarks(const record::Tightening& tightening, const Progress& before, const record::Job& job,
-          record::Day day)
-      : tightening_(tightening), before_(before), job_(job), day_(day) {
+  Remarks(const record::Tightening& tightening, const Reassembly& before, record::Day day)
+      : tightening_(tightening),
+        before_(before.progress),
+        job_(before.job),
+        survey_(before.survey),
+        day_(day) {
     for (const int position : tightening.positions) {
-      if (const auto* step = before.step(tightening.joint, tightening.pass, position)) {
+      if (const auto* step = before_.step(tightening.joint, tightening.pass, position)) {
         steps_.push_back(step);
       }
     }
@@ -39,6 +45,8 @@ class Remarks {
     order_of_positions();
     done_already();
     if (record::is_skipped(tightening_)) return std::move(says_);
+    items_not_back();
+    not_renewed();
     wrench();
     setting();
     turn();
@@ -50,21 +58,9 @@ class Remarks {
 
   [[nodiscard]] const plan::PlannedJoint& planned_joint() const { return *steps_.front()->joint; }
 
-  [[nodiscard]] bool is_finished(std::string_view joint) const {
-    return std::ranges::none_of(before_.steps(), [&](const Step& step) {
-      return record::same_code(step.joint->state->joint->code, joint) &&
-             step.stands != Stands::Done;
-    });
-  }
-
   void order_of_joints() {
-    const auto& joint = *planned_joint().state->joint;
-    for (const auto& [firsts, verb] :
-         {std::pair{&joint.after, "comes after"}, std::pair{&joint.covers, "covers"}}) {
-      for (const auto& first : *firsts) {
-        if (is_finished(first)) continue;
-        say(fmt::format("{} {} {}, and {} is not finished", joint.code, verb, first, first));
-      }
+    for (const auto& unmet : unfinished_before(before_, *planned_joint().state->joint)) {
+      say(in_words(unmet));
     }
   }
 
@@ -112,6 +108,29 @@ class Remarks {
     if (again.empty()) return;
     say(fmt::format("pass {} was done at {}/{} already", tightening_.pass, tightening_.joint,
                     record::write_positions(again)));
+  }
+
+  void items_not_back() {
+    for (const auto& item : item_counts(job_)) {
+      if (item.missing() == 0 || !record::same_code(item.item->before, tightening_.joint)) continue;
+      say(fmt::format("{} of {} {} ({}) are not back, and {} closes over them", item.missing(),
+                      item.off, item.item->what, item.item->code, tightening_.joint));
+    }
+  }
+
+  void not_renewed() {
+    std::vector<int> old_ones;
+    for (const auto& renewing : plan::renewal_list(job_, survey_)) {
+      if (renewing.joint == planned_joint().state && !renewing.has_arrived &&
+          renewing.is_certain() &&
+          std::ranges::find(tightening_.positions, renewing.position) !=
+              tightening_.positions.end()) {
+        old_ones.push_back(renewing.position);
+      }
+    }
+    if (old_ones.empty()) return;
+    say(fmt::format("no new fasteners have arrived for {}/{}", tightening_.joint,
+                    record::write_positions(old_ones)));
   }
 
   void wrench() {
@@ -172,6 +191,7 @@ class Remarks {
   const record::Tightening& tightening_;
   const Progress& before_;
   const record::Job& job_;
+  const finding::Survey& survey_;
   record::Day day_;
   std::vector<const Step*> steps_;
   std::vector<std::string> says_;
@@ -179,9 +199,9 @@ class Remarks {
 
 }  // namespace
 
-std::vector<std::string> remarks_on(const record::Tightening& tightening, const Progress& before,
-                                    const record::Job& job, record::Day day) {
-  return Remarks(tightening, before, job, day).all();
+std::vector<std::string> remarks_on(const record::Tightening& tightening, const Reassembly& before,
+                                    record::Day day) {
+  return Remarks(tightening, before, day).all();
 }
 
 }  // namespace progress

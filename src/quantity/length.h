@@ -1,5 +1,7 @@
 #pragma once
 
+#include <cmath>
+
 #include "quantity/scalar.h"
 
 namespace quantity {
@@ -16,5 +18,10 @@ class Length : public Scalar<Length> {
   using Scalar::Scalar;
   friend class Scalar<Length>;
 };
+
+// The same length however it was written: 3.5 in and 88.9 mm differ in the last binary digit alone.
+[[nodiscard]] inline bool is_same(Length a, Length b) {
+  return std::fabs(a.in_millimetres() - b.in_millimetres()) < 1e-6;
+}
 
 }  // namespace quantity

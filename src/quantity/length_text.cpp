@@ -27,7 +27,7 @@ constexpr std::array kUnits = {
 
 std::optional<double> millimetres_per(std::string_view unit) {
   for (const auto& [name, millimetres] : kUnits) {
-    if (unit.size() == name.size() && starts_with_in_any_case(unit, name)) return millimetres;
+    if (same_in_any_case(unit, name)) return millimetres;
   }
   return std::nullopt;
 }

@@ -34,6 +34,10 @@ void read_run(std::string_view run, std::string_view whole, std::vector<int>& po
 }  // namespace
 
 std::string read_joint_code(std::string_view text) {
+  return read_code(text, "a joint code", "J06 or case-split");
+}
+
+std::string read_code(std::string_view text, std::string_view what, std::string_view example) {
   const std::string_view code = quantity::trimmed(text);
   const bool sound = !code.empty() && code.size() <= 32 && is_letter(code.front()) &&
                      std::ranges::all_of(code, [](char c) {
@@ -41,9 +45,9 @@ std::string read_joint_code(std::string_view text) {
                      });
   if (!sound) {
     throw InputError(fmt::format(
-        "{}: expected a joint code of letters, digits and hyphens that starts with a letter, such "
-        "as J06 or case-split",
-        quoted(text)));
+        "{}: expected {} of letters, digits and hyphens that starts with a letter, such "
+        "as {}",
+        quoted(text), what, example));
   }
   return std::string(code);
 }

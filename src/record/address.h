@@ -9,8 +9,12 @@ namespace record {
 // The most positions one joint can have; a guard against a slipped key, not a design limit.
 inline constexpr int kMostPositions = 10'000;
 
-// A joint code as given: a letter, then letters, digits, hyphens or underscores, 32 bytes at most
-// ("J06", "case-split"). InputError otherwise.
+// A code as given: a letter, then letters, digits, hyphens or underscores, 32 bytes at most.
+// InputError otherwise, naming what it is for ("a joint code") and such a one ("J06").
+[[nodiscard]] std::string read_code(std::string_view text, std::string_view what,
+                                    std::string_view example);
+
+// A joint code: "J06", "case-split".
 [[nodiscard]] std::string read_joint_code(std::string_view text);
 
 // True for the same code whatever the case in which it was typed.

@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <string>
+#include <tuple>
 
 #include "record/moment.h"
 
@@ -18,6 +19,11 @@ struct Stamp {
   Moment entered_at;   // when it was written down
   std::string device;  // the machine that wrote it: an id of its own, no name
 };
+
+// True where `a` was done after `b`; of what was done at the same time, where it was entered after.
+[[nodiscard]] inline bool is_later(const Stamp& a, const Stamp& b) {
+  return std::tie(a.done_at, a.id) > std::tie(b.done_at, b.id);
+}
 
 // A line of the logbook.
 template <class Content>

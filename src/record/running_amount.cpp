@@ -25,6 +25,8 @@ constexpr std::array kForms = {
     CounterForm{"miles", Counter::Miles},
 };
 
+constexpr double kKilometresPerMile = 1.609344;
+
 }  // namespace
 
 std::optional<RunningAmount> running_amount_in(std::string_view text) {
@@ -42,6 +44,17 @@ RunningAmount read_running_amount(std::string_view text) {
       fmt::format("{}: expected what the machine's counter shows, such as 1240 running h, 500 km "
                   "or 300 mi",
                   quantity::quoted(text)));
+}
+
+std::optional<RunningAmount> on_counter(const RunningAmount& amount, Counter counter) {
+  if (amount.counter == counter) return amount;
+  if (amount.counter == Counter::RunningHours || counter == Counter::RunningHours) {
+    return std::nullopt;
+  }
+  const bool from_miles = amount.counter == Counter::Miles;
+  return RunningAmount{
+      from_miles ? amount.amount * kKilometresPerMile : amount.amount / kKilometresPerMile,
+      counter};
 }
 
 std::string write_exact(const RunningAmount& amount) {

@@ -33,6 +33,10 @@ struct RunningAmount {
 // Reads "1240 running h" ("running hours"), "500 km", "300 mi" ("miles"). InputError otherwise.
 [[nodiscard]] RunningAmount read_running_amount(std::string_view text);
 
+// The same on another counter: kilometres and miles convert (1 mi = 1.609344 km exactly, the
+// international mile of 1959); nothing between hours and a distance.
+[[nodiscard]] std::optional<RunningAmount> on_counter(const RunningAmount& amount, Counter counter);
+
 // The canonical text; read_running_amount gives the same value back.
 [[nodiscard]] std::string write_exact(const RunningAmount& amount);
 

@@ -21,6 +21,15 @@ double scale_mark(const Wrench& wrench, double number) {
   return std::round(number * wrench.graduation * 1e9) / 1e9;
 }
 
+bool on_mark(const Wrench& wrench, double setting) {
+  constexpr double kRounding = 1e-6;  // of a graduation, as marks are rounded (scale_mark)
+  const auto whole = [&](double from_origin) {
+    const double marks = from_origin / wrench.graduation;
+    return std::fabs(marks - std::round(marks)) <= kRounding;
+  };
+  return whole(setting) || whole(setting - wrench.scale.low);
+}
+
 bool in_range(const Wrench& wrench, double setting) {
   return setting >= least_setting(wrench) && setting <= wrench.scale.high;
 }

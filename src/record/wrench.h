@@ -63,6 +63,10 @@ struct Wrench {
 // wrench's entry was replaced.
 [[nodiscard]] bool in_range(const Wrench& wrench, const quantity::StatedTorque& setting);
 
+// Whether the setting is a mark of the scale; marks are counted from zero or from the scale's lower
+// end.
+[[nodiscard]] bool on_mark(const Wrench& wrench, double setting);
+
 // Permissible deviation at this torque: the certificate's, else that of ISO 6789-1:2017 (from
 // memory): ±6 % up to 10 N·m, ±4 % above. The standard parts its tools by their maximum torque; by
 // the torque itself is the more cautious reading.

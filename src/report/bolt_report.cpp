@@ -28,10 +28,42 @@ std::string with_origin(const fastener::Origin& origin) {
                      origin.how_known == fastener::HowKnown::FromMemory ? " (from memory)" : "");
 }
 
-std::string friction_text(const fastener::FrictionBand& friction) {
-  return friction.low == friction.high
-             ? write_rounded(friction.low)
-             : fmt::format("{} to {}", write_rounded(friction.low), write_rounded(friction.high));
+std::string span_text(double low, double high) {
+  return low == high ? write_rounded(low)
+                     : fmt::format("{} to {}", write_rounded(low), write_rounded(high));
+}
+
+bool same_in_thread_and_head(const fastener::FrictionBand& friction) {
+  return friction.low.thread() == friction.low.head() &&
+         friction.high.thread() == friction.high.head();
+}
+
+// The friction that was taken and why.
+std::string friction_assumption(const BoltPage& bolt, const fastener::FrictionBand& friction) {
+  const auto thread = span_text(friction.low.thread(), friction.high.thread());
+  const auto head = span_text(friction.low.head(), friction.high.head());
+  const auto& [of_thread, of_head] = bolt.friction_given;
+  const auto condition = [&] {
+    return fmt::format("{}, steel on steel: {}", fastener::name_of(bolt.question.condition),
+                       with_origin(fastener::friction_span(bolt.question.condition).origin));
+  };
+  if (of_thread && of_head) {
+    return same_in_thread_and_head(friction)
+               ? fmt::format("friction {} in thread and under the head, as given", thread)
+               : fmt::format("friction {} in the thread and {} under the head, as given", thread,
+                             head);
+  }
+  if (of_thread) {
+    return fmt::format("friction {} in the thread, as given; {} under the head for {}", thread,
+                       head, condition());
+  }
+  if (of_head) {
+    return fmt::format("friction {} under the head, as given; {} in the thread for {}", head,
+                       thread, condition());
+  }
+  return fmt::format("{}: friction {} in thread and under the head, steel on steel: {}",
+                     fastener::name_of(bolt.question.condition), thread,
+                     with_origin(friction.origin));
 }
 
 std::string bearing_assumption(const BoltPage& bolt) {
@@ -47,7 +79,7 @@ std::string bearing_assumption(const BoltPage& bolt) {
 
 // Everything the figures rest on, each with where it is from.
 std::vector<std::string> assumptions_of(const BoltPage& bolt) {
-  const auto& [question, assessment, torque] = bolt;
+  const auto& [question, assessment, torque, given] = bolt;
   std::vector<std::string> all;
   all.push_back(question.thread.is_metric()
                     ? "stress area from (d2 + d3)/2 of the basic profile: ISO 898-1:2013, 9.1.6.1"
@@ -55,6 +87,9 @@ std::vector<std::string> assumptions_of(const BoltPage& bolt) {
                       "ed. Table 8-2");
   all.push_back(fmt::format("least strength of {}: {}", fastener::name_of(question.grade),
                             assessment.strength.source));
+  if (const auto mismatch = fastener::marking_mismatch(question.grade, question.thread)) {
+    all.push_back("strength as named, although " + *mismatch);
+  }
   if (!assessment.strength.proof) {
     all.emplace_back(
         "the standard gives no proof stress; 0.85 of yield stands in (Shigley 9th ed., section "
@@ -69,18 +104,14 @@ std::vector<std::string> assumptions_of(const BoltPage& bolt) {
     return all;
   }
   const auto& friction = assessment.advice->friction;
-  all.push_back(
-      question.friction
-          ? fmt::format("friction {} in thread and under the head, as given",
-                        friction_text(friction))
-          : fmt::format("{}: friction {} in thread and under the head, steel on steel: {}",
-                        fastener::name_of(question.condition), friction_text(friction),
-                        with_origin(friction.origin)));
+  all.push_back(friction_assumption(bolt, friction));
   all.emplace_back(
       "T = F [P/(2 pi) + thread friction x d2/(2 cos 30) + head friction x Dkm/2], minus the first "
       "part to loosen: VDI 2230 Part 1, ISO 16047 (from memory)");
   all.emplace_back(
-      "yield under pull and twist together by von Mises: VDI 2230 Part 1 (from memory)");
+      "yield under pull and twist together by von Mises, the twist over the plastic section "
+      "modulus pi d0^3/12, as in a bolt that yields all through: VDI 2230 Part 1 (from memory; it "
+      "gives 168 published guideline preloads). The elastic pi d0^3/16 would show more");
   all.emplace_back(
       "plausible is from 55 % of proof at the low friction to 90 % of yield at the high one, which "
       "holds six published tables; a gasket, a soft part or a short thread may rightly lie below");
@@ -142,7 +173,7 @@ void torque_rows(Table& table, std::string_view label, const TorqueRange& range)
 }
 
 std::string bolt_table(const BoltPage& bolt) {
-  const auto& [question, assessment, torque] = bolt;
+  const auto& [question, assessment, torque, given] = bolt;
   const auto& thread = question.thread;
   const bool metric = thread.is_metric();
   const auto area = fastener::stress_area(thread);
@@ -218,7 +249,7 @@ ordered_json newton_metres(const TorqueRange& range) {
 }  // namespace
 
 std::string bolt_text(const BoltPage& bolt, const Page& page) {
-  const auto& [question, assessment, torque] = bolt;
+  const auto& [question, assessment, torque, given] = bolt;
   std::string text =
       strong(fmt::format("{} {}", fastener::write_exact(question.thread),
                          fastener::name_of(question.grade)),
@@ -241,7 +272,7 @@ std::string bolt_text(const BoltPage& bolt, const Page& page) {
 }
 
 std::string bolt_json(const BoltPage& bolt) {
-  const auto& [question, assessment, torque] = bolt;
+  const auto& [question, assessment, torque, given] = bolt;
   const auto& thread = question.thread;
   const auto& advice = assessment.advice;
   const auto& tightened = assessment.tightened;
@@ -259,6 +290,8 @@ std::string bolt_json(const BoltPage& bolt) {
       {"grade", fastener::name_of(question.grade)},
       {"condition", fastener::name_of(question.condition)},
       {"friction", nullptr},
+      {"thread_friction", nullptr},
+      {"head_friction", nullptr},
       {"bearing_diameter_mm", assessment.bearing.in_millimetres()},
       {"pitch_diameter_mm", fastener::pitch_diameter(thread).in_millimetres()},
       {"root_diameter_mm", fastener::root_diameter(thread).in_millimetres()},
@@ -276,7 +309,10 @@ std::string bolt_json(const BoltPage& bolt) {
   if (torque) json["torque_nm"] = torque->torque().in_newton_metres();
   if (advice) {
     json["plausible_nm"] = newton_metres(advice->plausible);
-    json["friction"] = factors({advice->friction.low, advice->friction.high});
+    const auto& [low, high, origin] = advice->friction;
+    json["thread_friction"] = factors({low.thread(), high.thread()});
+    json["head_friction"] = factors({low.head(), high.head()});
+    if (same_in_thread_and_head(advice->friction)) json["friction"] = json["thread_friction"];
     json["three_quarters_of_proof_nm"] = newton_metres(advice->for_proof_share);
     json["yields_at_nm"] = advice->yields_at.in_newton_metres();
     json["nut_factor"] = factors(advice->nut_factor);

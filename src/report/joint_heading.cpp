@@ -50,9 +50,13 @@ std::string no_joints(const Page& page) {
       page.width, "", "  ");
 }
 
+std::string fastener_text(const record::Joint& joint) {
+  return fmt::format("{}{}, {}", joint.size, joint.length ? " x " + record::length_text(joint) : "",
+                     joint.grade);
+}
+
 std::string fasteners_text(const record::Joint& joint) {
-  return fmt::format("{} x {}{}, {}", joint.count, joint.size,
-                     joint.length ? " x " + record::length_text(joint) : "", joint.grade);
+  return fmt::format("{} x {}", joint.count, fastener_text(joint));
 }
 
 std::string side_by_side(quantity::Torque torque, quantity::TorqueUnit first) {

@@ -16,6 +16,8 @@ namespace report {
 
 // What stands in place of the joints where the logbook has none.
 [[nodiscard]] std::string no_joints(const Page& page);
+// "M12x1.75 x 90 mm, 8.8".
+[[nodiscard]] std::string fastener_text(const record::Joint& joint);
 
 // "16 x M12x1.75 x 90 mm, 8.8".
 [[nodiscard]] std::string fasteners_text(const record::Joint& joint);

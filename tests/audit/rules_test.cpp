@@ -167,6 +167,10 @@ TEST_CASE("rule: one-time fastener", "[audit]") {
   one_time.last_joint().one_time = true;
   CHECK(only(one_time).rule == "one-time fastener");
   CHECK(only(one_time).level == Level::Hold);
+  one_time.renewed("J01/1-3");
+  CHECK_THAT(only(one_time).says, ContainsSubstring("1 one-time fasteners"));
+  one_time.renewed("J01/4");
+  silent(one_time);
   auto untouched = JobBuilder().wrench().joint("J01").specified("J01");
   untouched.last_joint().one_time = true;
   silent(untouched);

@@ -13,78 +13,90 @@ namespace {
 
 constexpr std::uint64_t kBolts = 10'000;
 
-// What the searches of one group of bolts came to.
+// What the searches of one group of bolts came to, both ways.
 struct Tally {
   std::size_t bolts = 0;
-  std::size_t pulls = 0;
-  std::array<std::size_t, 4> grades{};
-  std::size_t bracketed = 0;
-  std::size_t passed_ceiling = 0;
+  std::array<std::size_t, 2> bracketed{};
+  std::array<std::size_t, 2> grade_a{};  // by the rising settings alone
+  std::array<std::size_t, 2> settled{};  // with narrowing
+  std::array<std::size_t, 2> pulls{};
+  std::array<std::size_t, 2> passed_ceiling{};
+  std::size_t both_settled = 0;
+  std::array<std::size_t, 2> pulls_to_grade_a{};  // of the bolts that both ways settled
 
-  void count(const SearchEnd& end) {
+  void count(const SimulatedBolt& bolt) {
     ++bolts;
-    pulls += end.pulls;
-    ++grades[static_cast<std::size_t>(end.grade)];
-    if (end.bracketed) ++bracketed;
-    if (end.passed_ceiling) ++passed_ceiling;
-  }
-  [[nodiscard]] double mean_pulls() const {
-    return static_cast<double>(pulls) / static_cast<double>(bolts);
-  }
-  [[nodiscard]] double share(std::size_t part) const {
-    return 100.0 * static_cast<double>(part) / static_cast<double>(bolts);
+    const std::array ends = {bolt.fixed, bolt.proposed};
+    for (std::size_t way = 0; way < ends.size(); ++way) {
+      const auto& end = ends[way];
+      pulls[way] += end.pulls;
+      if (end.bracketed) ++bracketed[way];
+      if (end.grade == finding::Grade::A) ++grade_a[way];
+      if (end.pulls_to_grade_a) ++settled[way];
+      if (end.passed_ceiling) ++passed_ceiling[way];
+    }
+    if (!bolt.fixed.pulls_to_grade_a || !bolt.proposed.pulls_to_grade_a) return;
+    ++both_settled;
+    pulls_to_grade_a[0] += *bolt.fixed.pulls_to_grade_a;
+    pulls_to_grade_a[1] += *bolt.proposed.pulls_to_grade_a;
   }
 };
 
-void print_row(std::string_view bolts, std::string_view way, const Tally& tally, double baseline) {
-  fmt::print(
-      "{:<18} {:<16} {:>6} {:>6.2f} {:>6.2f} {:>9.1f} {:>5.1f} {:>5.1f} {:>5.1f} {:>5.1f} {:>7}\n",
-      bolts, way, tally.bolts, tally.mean_pulls(), tally.mean_pulls() / baseline,
-      tally.share(tally.bracketed), tally.share(tally.grades[0]), tally.share(tally.grades[1]),
-      tally.share(tally.grades[2]), tally.share(tally.grades[3]), tally.passed_ceiling);
+double over(std::size_t part, std::size_t whole) {
+  return whole == 0 ? 0.0 : static_cast<double>(part) / static_cast<double>(whole);
 }
 
-void print_rows(std::string_view bolts, const Tally& proposed, const Tally& fixed) {
-  if (fixed.bolts == 0) return;
-  print_row(bolts, "fixed 5 % steps", fixed, fixed.mean_pulls());
-  print_row("", "proposed", proposed, fixed.mean_pulls());
+void print_rows(std::string_view name, const Tally& tally) {
+  constexpr std::array kWays = {"fixed 5 % steps", "proposed"};
+  for (std::size_t way = 0; way < kWays.size(); ++way) {
+    fmt::print(
+        "{:<17} {:<15} {:>6} {:>9.1f} {:>8.1f} {:>8.1f} {:>6.2f} {:>6.2f} {:>7.2f} {:>9.2f} "
+        "{:>6.2f} {:>6}\n",
+        way == 0 ? name : "", kWays[way], tally.bolts,
+        100.0 * over(tally.bracketed[way], tally.bolts),
+        100.0 * over(tally.grade_a[way], tally.bolts),
+        100.0 * over(tally.settled[way], tally.bolts), over(tally.pulls[way], tally.bolts),
+        over(tally.pulls[way], tally.pulls[0]), over(tally.pulls[way], tally.grade_a[way]),
+        over(tally.pulls_to_grade_a[way], tally.both_settled),
+        over(tally.pulls_to_grade_a[way], tally.pulls_to_grade_a[0]), tally.passed_ceiling[way]);
+  }
 }
 
 }  // namespace
 
 int main(int argc, char** argv) {
   const std::uint64_t seed = argc > 1 ? std::strtoull(argv[1], nullptr, 10) : 1;
-  std::array<Tally, 3> proposed;
-  std::array<Tally, 3> fixed;
-  Tally all_proposed;
-  Tally all_fixed;
-  Tally fine_proposed;
-  Tally fine_fixed;
+  std::array<Tally, 3> where;
+  std::array<Tally, 3> where_scale_is_fine;  // graduation at most 1 % of the nominal torque
+  Tally all;
   const auto begin = std::chrono::steady_clock::now();
   for (std::uint64_t number = 0; number < kBolts; ++number) {
     const auto bolt = simulate_bolt(seed, number);
-    const auto group = static_cast<std::size_t>(bolt.where);
-    proposed[group].count(bolt.proposed);
-    fixed[group].count(bolt.fixed);
-    all_proposed.count(bolt.proposed);
-    all_fixed.count(bolt.fixed);
-    if (bolt.proposed.grade == finding::Grade::A && bolt.fixed.grade == finding::Grade::A) {
-      fine_proposed.count(bolt.proposed);
-      fine_fixed.count(bolt.fixed);
+    where[static_cast<std::size_t>(bolt.where)].count(bolt);
+    if (bolt.graduation <= 0.01) {
+      where_scale_is_fine[static_cast<std::size_t>(bolt.where)].count(bolt);
     }
+    all.count(bolt);
   }
   const std::chrono::duration<double> took = std::chrono::steady_clock::now() - begin;
 
-  fmt::print("{:<18} {:<16} {:>6} {:>6} {:>6} {:>9} {:>5} {:>5} {:>5} {:>5} {:>7}\n", "true torque",
-             "settings", "bolts", "pulls", "ratio", "bracket %", "A %", "B %", "C %", "X %",
-             "passed");
-  print_rows("below tolerance", proposed[0], fixed[0]);
-  print_rows("within tolerance", proposed[1], fixed[1]);
-  print_rows("above tolerance", proposed[2], fixed[2]);
-  print_rows("all", all_proposed, all_fixed);
-  print_rows("grade A both ways", fine_proposed, fine_fixed);
+  fmt::print("{:<17} {:<15} {:>6} {:>9} {:>8} {:>8} {:>6} {:>6} {:>7} {:>9} {:>6} {:>6}\n",
+             "true torque", "settings", "bolts", "bracket %", "at once", "grade A", "pulls",
+             "ratio", "per A", "to gr. A", "ratio", "passed");
+  print_rows("below tolerance", where[0]);
+  print_rows("within tolerance", where[1]);
+  print_rows("above tolerance", where[2]);
+  print_rows("all", all);
+  fmt::print("on a scale with a graduation of at most 1 % of the nominal torque\n");
+  print_rows("below tolerance", where_scale_is_fine[0]);
+  print_rows("within tolerance", where_scale_is_fine[1]);
+  print_rows("above tolerance", where_scale_is_fine[2]);
   fmt::print(
-      "pulls: mean; ratio: to fixed 5 % steps; passed: searches that passed the ceiling\n"
+      "bracket %  both ends found          at once  % of grade A by the rising settings alone\n"
+      "grade A    % of grade A, narrowed   pulls    mean until the search stops\n"
+      "per A      all pulls for each grade A at once\n"
+      "to gr. A   mean of the bolts that both ways settle, narrowing included\n"
+      "ratio      to fixed 5 % steps       passed   searches that passed the ceiling\n"
       "seed {}, {} bolts, {:.2f} s\n",
       seed, kBolts, took.count());
 }

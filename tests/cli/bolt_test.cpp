@@ -142,6 +142,73 @@ TEST_CASE("a bolt that cannot be is refused with what is known", "[cli]") {
   refused("M12 --grade 8.8 --torque '5 N·m' --prevailing '5 N·m'", "nothing is left");
 }
 
+TEST_CASE("a marking of the other kind of thread is said aloud and among the assumptions",
+          "[cli]") {
+  Bench bench;
+  const auto said = [&](const std::string& words, const std::string& says) {
+    INFO(words);
+    const auto outcome = bench.done("bolt " + words + " --json");
+    CHECK_THAT(outcome.said(), ContainsSubstring(says));
+    CHECK_THAT(outcome.json()["assumptions"].dump(), ContainsSubstring("although " + says));
+  };
+  said("M12 --grade 8", "SAE 8 is a marking of inch threads");
+  said("3/8-16 --grade 8.8", "8.8 is a marking of metric threads");
+  CHECK(bench.done("bolt M12 --grade 8.8").err.empty());
+  CHECK(bench.done("bolt 3/8-16 --grade 8").err.empty());
+  CHECK(bench.done("bolt M12 --grade A2-70").err.empty());
+  // "class 8" says metric and is no property class.
+  for (const auto* grade : {"'class 8'", "'SAE 8.8'", "'ISO 8'", "-1", "8.8.8"}) {
+    INFO(grade);
+    const auto refused = bench.run(std::string("bolt M12 --grade ") + grade);
+    CHECK(refused.code == 2);
+    CHECK(refused.out.empty());
+  }
+  CHECK_THAT(bench.run("bolt M12 --grade 'class 8'").said(),
+             ContainsSubstring("a property class has two numbers (8.8)"));
+}
+
+TEST_CASE("thread and head friction may be stated apart", "[cli]") {
+  Bench bench;
+  const auto one = asked(bench, "M12 --grade 8.8 --friction 0.10..0.16 --torque 80Nm");
+  const auto both = asked(bench,
+                          "M12 --grade 8.8 --thread-friction 0.10..0.16 --head-friction "
+                          "0.10..0.16 --torque 80Nm");
+  CHECK(both == one);
+  // Worked by hand in bolt_assessment_test.cpp.
+  const auto apart =
+      asked(bench, "M12 --grade 8.8 --thread-friction 0.10 --head-friction 0.16 --torque 80Nm");
+  CHECK_THAT(apart["preload_n"]["low"].get<double>(), WithinAbs(37898, 20));
+  CHECK(apart["friction"].is_null());
+  CHECK(apart["thread_friction"]["high"] == 0.1);
+  CHECK(apart["head_friction"]["low"] == 0.16);
+  CHECK_THAT(apart["assumptions"].dump(),
+             ContainsSubstring("friction 0.1 in the thread and 0.16 under the head, as given"));
+  const auto head = asked(bench, "M12 --grade 8.8 --condition oiled --head-friction 0.12");
+  CHECK(head["thread_friction"]["low"] == 0.08);
+  CHECK(head["head_friction"]["low"] == 0.12);
+  CHECK_THAT(
+      head["assumptions"].dump(),
+      ContainsSubstring("friction 0.12 under the head, as given; 0.08 to 0.16 in the thread"));
+  const auto refused = [&](const std::string& words, const std::string& says) {
+    const auto outcome = bench.run("bolt M12 --grade 8.8 " + words);
+    INFO(words << outcome.err);
+    CHECK(outcome.code == 2);
+    CHECK(outcome.out.empty());
+    CHECK_THAT(outcome.said(), ContainsSubstring(says));
+  };
+  refused("--friction 0.1 --head-friction 0.1", "--friction");
+  refused("--friction 0.1 --thread-friction 0.1", "--friction");
+  refused("--thread-friction 0.2..0.1", "--thread-friction \"0.2..0.1\"");
+  refused("--head-friction 1.5", "above 0 and below 1");
+  refused("--condition threadlocker --head-friction 0.12", "give both");
+}
+
+TEST_CASE("the twist of the von Mises share is named with its section modulus", "[cli]") {
+  Bench bench;
+  CHECK_THAT(asked(bench, "M12 --grade 8.8")["assumptions"].dump(),
+             ContainsSubstring("plastic section modulus") && ContainsSubstring("VDI 2230"));
+}
+
 TEST_CASE("the friction band is read as people write it", "[cli]") {
   Bench bench;
   const auto expected = asked(bench, "M12 --grade 8.8 --friction 0.10..0.16")["friction"];

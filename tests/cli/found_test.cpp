@@ -53,11 +53,11 @@ TEST_CASE("the next setting is proposed and nothing is written", "[cli]") {
   Bench bench;
   set_up(bench, "80 N·m");
   const auto first = bench.done("found J06/03 --wrench TW2 --next --json").json();
-  CHECK(first["next_setting"] == 53.0);
+  CHECK(first["next_setting"] == 48.0);
   CHECK(first["unit"] == "N·m");
   CHECK_FALSE(first["reason"].get<std::string>().empty());
   CHECK_THAT(bench.done("found J06/03 60s 70s --wrench TW2 --next").out,
-             ContainsSubstring("next 74 N·m: "));
+             ContainsSubstring("next 75 N·m: "));
   const auto end = bench.done("found J06/03 80s 88s --wrench TW2 --next --json").json();
   CHECK(end["next_setting"].is_null());
   CHECK_THAT(end["reason"].get<std::string>(), ContainsSubstring("the top of the tolerance"));
@@ -75,6 +75,63 @@ TEST_CASE("without a specification the bolt's yield is the ceiling", "[cli]") {
   const auto end = bench.done("found J06/03 50s 63s --wrench TW2 --next --json").json();
   CHECK(end["next_setting"].is_null());
   CHECK_THAT(end["reason"].get<std::string>(), ContainsSubstring("90 % of the yield"));
+}
+
+TEST_CASE("no setting is proposed where nothing can line up", "[cli]") {
+  Bench bench;
+  set_up(bench, "80 N·m");
+  bench.done("out J06/1 --broke empty");
+  bench.done("out J06/2 --broke sheared");
+  bench.done("out J06/3 --no-mark");
+  bench.done("out J06/4 --broke seized");
+  const auto refused = [&](const std::string& address, const std::string& says) {
+    const auto outcome = bench.run("found " + address + " --wrench TW2 --next");
+    INFO(outcome.err);
+    CHECK(outcome.code == 1);
+    CHECK(outcome.out.empty());
+    CHECK_THAT(outcome.err, ContainsSubstring(says));
+  };
+  refused("J06/1", "J06/01: the hole was found empty");
+  refused("J06/2", "the fastener sheared");
+  refused("J06/3", "no teardown mark was drawn");
+  CHECK(bench.done("found J06/4 --wrench TW2 --next --json").json()["next_setting"] == 48.0);
+}
+
+TEST_CASE("a setting between two marks is remarked on and lowers the grade", "[cli]") {
+  Bench bench;
+  set_up(bench, "80 N·m");
+  const auto found = bench.done("found J06/1 70s 75.1s 80o --wrench TW2");
+  CHECK_THAT(found.err, ContainsSubstring("75.1 is between two marks of TW2, which has one every 1 "
+                                          "N·m; check the setting"));
+  CHECK_THAT(found.out, ContainsSubstring("grade B") &&
+                            ContainsSubstring("lies between two marks of the wrench's scale"));
+  // Not where it decides nothing, and not on a wrench that is read between its marks.
+  const auto early = bench.done("found J06/2 60.5s 70s 75s 80o --wrench TW2");
+  CHECK_THAT(early.err, ContainsSubstring("60.5 is between"));
+  CHECK_THAT(early.out, ContainsSubstring("grade A"));
+  bench.done(
+      "wrench TW6 --range '20..200 N·m' --graduation '1 N·m' --kind indicating "
+      "--calibrated 2026-03-02");
+  const auto read_off = bench.done("found J06/3 70s 75.5s 80o --wrench TW6");
+  CHECK(read_off.err.empty());
+  CHECK_THAT(read_off.out, ContainsSubstring("grade A"));
+}
+
+TEST_CASE("a running torque that takes all that was found is refused", "[cli]") {
+  Bench bench;
+  set_up(bench, "80 N·m");
+  for (const auto* torque : {"80", "95"}) {
+    const auto refused = bench.run(
+        std::string("found J06/1 70s 75s 80o --wrench TW2 --prevailing ") + "'" + torque + " N·m'");
+    CHECK(refused.code == 2);
+    CHECK(refused.out.empty());
+    CHECK_THAT(refused.err, ContainsSubstring("takes the whole of the 80 N·m that was found"));
+  }
+  CHECK(bench.run("found J06/1 30s --wrench TW2 --prevailing '30 N·m'").code == 2);
+  const auto row = bench.done("compare --json").json()["rows"][0];
+  CHECK(row["found"].is_null());
+  bench.done("found J06/1 70s 75s 80o --wrench TW2 --prevailing '5 N·m'");
+  CHECK(bench.done("compare --json").json()["rows"][0]["ratio"].get<double>() == 75.0 / 80.0);
 }
 
 TEST_CASE("what --next cannot do is refused", "[cli]") {

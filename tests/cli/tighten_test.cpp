@@ -179,3 +179,49 @@ TEST_CASE("the plan cannot be declared finished while anything is open", "[cli]"
   CHECK(status["finished"] == true);
   CHECK(status["joints"][0]["striped"] == 4);
 }
+
+TEST_CASE("the guided way asks before a final value that waits", "[cli]") {
+  Cover cover;
+  cover.bench.done(
+      "joint J16 --holds pivot --size M20 --grade 8.8 --count 2 --spec '190 N·m' "
+      "--final-when 'the box is loaded'");
+  cover.bench.done("out J16/1-2");
+  for (int pass = 0; pass < 3; ++pass) cover.bench.done("tighten J06/1-4");
+  cover.bench.typed = "d\nd\nn\n";  // snug both, then not yet
+  const auto waiting = cover.bench.done("tighten J16");
+  CHECK_THAT(waiting.out, ContainsSubstring("final value when the box is loaded. Is it so now?"));
+  CHECK_THAT(waiting.out, ContainsSubstring("left open"));
+  CHECK_THAT(cover.bench.run("sequence --status").out,
+             ContainsSubstring("J16/1-2: pass 2 open, waits until the box is loaded"));
+  cover.bench.typed = "y\nd\nd\nd\nd\n";
+  CHECK_THAT(cover.bench.done("tighten J16").out, ContainsSubstring("no step is open any more"));
+}
+
+TEST_CASE("the guided way does not lead past a joint that is covered", "[cli]") {
+  Cover cover;
+  cover.bench.done(
+      "joint J07 --holds lid --size M8 --grade 8.8 --count 2 --spec '20 N·m' "
+      "--covers J06");
+  cover.bench.done("out J07/1-2");
+  cover.bench.typed = "d\n";
+  const auto refused = cover.bench.run("tighten J07");
+  CHECK(refused.code == 1);
+  CHECK_THAT(refused.said(), ContainsSubstring("J07 covers J06, and J06 is not finished"));
+  CHECK_THAT(cover.bench.done("tighten J07/1").said(),
+             ContainsSubstring("J07 covers J06, and J06 is not finished"));
+  for (int pass = 0; pass < 3; ++pass) cover.bench.done("tighten J06/1-4");
+  cover.bench.typed = "d\n";
+  CHECK(cover.bench.run("tighten J07").code == 0);
+}
+
+TEST_CASE("history of a joint has what was done to put it back", "[cli]") {
+  Cover cover;
+  cover.bench.done("item CL1 --what clips --count 2 --before J06");
+  for (int pass = 0; pass < 3; ++pass) cover.bench.done("tighten J06/1-4");
+  cover.bench.done("stripe J06/1-2 --wiped");
+  const auto joint = cover.bench.done("history J06").out;
+  CHECK_THAT(joint, ContainsSubstring("CL1 off: 2 x clips"));
+  CHECK_THAT(joint, ContainsSubstring("J06/1-4 pass 3"));
+  CHECK_THAT(cover.bench.done("history J06/2").out, ContainsSubstring("J06/1-2 final stripe"));
+  CHECK(cover.bench.done("history J06/4").out.find("final stripe") == std::string::npos);
+}

@@ -4,6 +4,7 @@
 #include "quantity/input_error.h"
 #include "quantity/torque_unit.h"
 #include "support/property.h"
+#include "support/published.h"
 
 using fastener::Adapter;
 using quantity::Angle;
@@ -23,20 +24,21 @@ double setting(double wanted, const Adapter& adapter) {
 
 }  // namespace
 
-TEST_CASE("adapter settings agree with published examples", "[fastener]") {
+TEST_CASE("adapter settings agree with published examples", "[fastener][published]") {
   // Source: a helicopter maintenance manual, chapter 20 (117 and 159 printed; FAA AC 43.13-1B
   // figure 7-2 has the same, from memory); US Army TM 9-2350-261-20-1; US Navy training manual
   // 14315 (inputs; setting computed); US Army TM 9-254, wrench at 60 gives 70.
-  CHECK_THAT(setting(135, inches(10, 1.5, 0)), WithinAbs(117.39, 0.005));
-  CHECK_THAT(setting(135, inches(10, 1.5, 180)), WithinAbs(158.82, 0.005));
-  CHECK_THAT(setting(40, inches(12, 4, 0)), WithinAbs(30, 1e-12));
+  CHECK_PUBLISHED(Published::Seen, setting(135, inches(10, 1.5, 0)), WithinAbs(117.39, 0.005));
+  CHECK_PUBLISHED(Published::Seen, setting(135, inches(10, 1.5, 180)), WithinAbs(158.82, 0.005));
+  CHECK_PUBLISHED(Published::Seen, setting(40, inches(12, 4, 0)), WithinAbs(30, 1e-12));
   CHECK_THAT(setting(100, inches(12, 6, 0)), WithinAbs(66.67, 0.005));
-  CHECK_THAT(
+  CHECK_PUBLISHED(
+      Published::Seen,
       fastener::torque_on_fastener(Torque::newton_metres(60), inches(12, 2, 0)).in_newton_metres(),
       WithinAbs(70, 1e-12));
   // US Navy training manual 14008: square to the wrench changes nothing.
-  CHECK_THAT(setting(135, inches(10, 1.5, 90)), WithinRel(135.0, 1e-15));
-  CHECK_THAT(setting(135, inches(10, 1.5, -90)), WithinRel(135.0, 1e-15));
+  CHECK_PUBLISHED(Published::Seen, setting(135, inches(10, 1.5, 90)), WithinRel(135.0, 1e-15));
+  CHECK_PUBLISHED(Published::Seen, setting(135, inches(10, 1.5, -90)), WithinRel(135.0, 1e-15));
 }
 
 TEST_CASE("impossible adapters are refused", "[fastener]") {
@@ -61,7 +63,7 @@ TEST_CASE("setting and torque on the fastener undo each other", "[fastener]") {
   });
 }
 
-TEST_CASE("prevailing torque is added by the stated rule", "[fastener]") {
+TEST_CASE("prevailing torque is added by the stated rule", "[fastener][published]") {
   const auto inch_pounds = [](double value) {
     return quantity::torque_of(value, quantity::TorqueUnit::InchPoundForce);
   };
@@ -71,17 +73,19 @@ TEST_CASE("prevailing torque is added by the stated rule", "[fastener]") {
   // Source: US Army TB 43-0218: 50 to 70 recommended, 30 measured, 80 to 100 on the wrench.
   const fastener::TorqueRange recommended{inch_pounds(50), inch_pounds(70)};
   const auto added = fastener::with_prevailing_torque_one_third_rule(recommended, inch_pounds(30));
-  CHECK_THAT(in_inch_pounds(added.low), WithinAbs(80, 1e-9));
-  CHECK_THAT(in_inch_pounds(added.high), WithinAbs(100, 1e-9));
+  CHECK_PUBLISHED(Published::Seen, in_inch_pounds(added.low), WithinAbs(80, 1e-9));
+  CHECK_PUBLISHED(Published::Seen, in_inch_pounds(added.high), WithinAbs(100, 1e-9));
   const auto left_out =
       fastener::with_prevailing_torque_one_third_rule(recommended, inch_pounds(23));
-  CHECK_THAT(in_inch_pounds(left_out.low), WithinAbs(50, 1e-9));
-  CHECK_THAT(in_inch_pounds(left_out.high), WithinAbs(70, 1e-9));
+  CHECK_PUBLISHED(Published::Seen, in_inch_pounds(left_out.low), WithinAbs(50, 1e-9));
+  CHECK_PUBLISHED(Published::Seen, in_inch_pounds(left_out.high), WithinAbs(70, 1e-9));
   // Source: a laboratory procedure: 1 lbf.in running plus 4 requested is 5.
-  CHECK_THAT(in_inch_pounds(fastener::with_prevailing_torque(inch_pounds(4), inch_pounds(1))),
-             WithinAbs(5, 1e-12));
+  CHECK_PUBLISHED(Published::Seen,
+                  in_inch_pounds(fastener::with_prevailing_torque(inch_pounds(4), inch_pounds(1))),
+                  WithinAbs(5, 1e-12));
   // Source: a helicopter maintenance manual, chapter 20: 240 at the nut is 264 at the head.
-  CHECK_THAT(in_inch_pounds(fastener::at_bolt_head(inch_pounds(240))), WithinAbs(264, 0.01));
+  CHECK_PUBLISHED(Published::Seen, in_inch_pounds(fastener::at_bolt_head(inch_pounds(240))),
+                  WithinAbs(264, 0.01));
   CHECK_THROWS_AS(fastener::with_prevailing_torque(inch_pounds(4), inch_pounds(-1)),
                   quantity::InputError);
 }

@@ -22,7 +22,7 @@ BoltQuestion question_of(const char* thread, Grade grade) {
           std::nullopt,        std::nullopt, std::nullopt};
 }
 
-FrictionBand exactly(double friction) { return {friction, friction, {"test"}}; }
+FrictionBand exactly(double friction) { return FrictionBand::same(friction, friction, {"test"}); }
 
 }  // namespace
 
@@ -58,7 +58,7 @@ TEST_CASE("the usual torque is three quarters of proof", "[fastener]") {
   // of proof; dry 75.4 and lubricated 56.6 lbf.ft with K = 0.20 and 0.15. The friction band that
   // has these K gives these torques.
   auto question = question_of("1/2-13", Grade::Sae5);
-  question.friction = FrictionBand{0.10965, 0.15333, {"test"}};
+  question.friction = FrictionBand::same(0.10965, 0.15333, {"test"});
   const auto advice = *assess(question).advice;
   CHECK_THAT(advice.nut_factor.low, WithinAbs(0.15, 0.001));
   CHECK_THAT(advice.nut_factor.high, WithinAbs(0.20, 0.001));
@@ -106,6 +106,23 @@ TEST_CASE("a wider face takes more torque", "[fastener]") {
   const auto flanged = assess(question);
   CHECK(flanged.tightened->preload.high < usual.tightened->preload.high);
   CHECK(flanged.advice->plausible.high > usual.advice->plausible.high);
+}
+
+TEST_CASE("thread and head friction count apart", "[fastener]") {
+  // Worked by hand with T = F [P/2π + μt d2/(2 cos 30°) + μh Dkm/2]: M12x1.75, Dkm 15.065 mm,
+  // d2 10.863 mm, μt 0.10, μh 0.16: 0.2785 + 0.6272 + 1.2052 = 2.1109 mm; 80 N·m make 37.90 kN.
+  auto question = question_of("M12", Grade::Class8_8);
+  question.torque = Torque::newton_metres(80);
+  const auto apart = fastener::Friction::of(0.10, 0.16);
+  question.friction = FrictionBand{apart, apart, {"test"}};
+  const auto bolt = assess(question);
+  CHECK_THAT(bolt.tightened->preload.low.in_newtons(), WithinAbs(37898, 20));
+  // The thread's friction alone twists the bolt.
+  question.friction = exactly(0.10);
+  question.torque = bolt.tightened->preload.low *
+                    (assess(question).advice->nut_factor.low * question.thread.diameter());
+  CHECK_THAT(assess(question).tightened->yield_share.low,
+             WithinRel(bolt.tightened->yield_share.low, 1e-9));
 }
 
 TEST_CASE("every bolt that can be asked about is assessed in order", "[fastener]") {

@@ -4,10 +4,11 @@
 #include "fastener/thread_text.h"
 #include "support/catch.h"
 #include "support/check_values.h"
+#include "support/published.h"
 
 using fastener::read_thread;
 
-TEST_CASE("metric thread measures agree with the published tables", "[fastener]") {
+TEST_CASE("metric thread measures agree with the published tables", "[fastener][published]") {
   // Source: metric_threads.csv. d2 and d3 from a metric thread chart, seen. Stress areas of the
   // coarse threads and of M36x3 and M39x3 seen, those of the other fine threads from memory
   // (ISO 898-1). The tables print three digits, rounded to nearest.
@@ -21,14 +22,17 @@ TEST_CASE("metric thread measures agree with the published tables", "[fastener]"
       const Printed d2(row.at("d2_mm"));
       const Printed d3(row.at("d3_mm"));
       // The chart cuts some digits: d2 5.3505 is printed 5.35, d3 18.9328 is printed 18.933.
-      CHECK_THAT(fastener::pitch_diameter(thread).in_millimetres(), WithinAbs(d2.value, 0.00055));
-      CHECK_THAT(fastener::root_diameter(thread).in_millimetres(), WithinAbs(d3.value, 0.00055));
+      CHECK_PUBLISHED(Published::Seen, fastener::pitch_diameter(thread).in_millimetres(),
+                      WithinAbs(d2.value, 0.00055));
+      CHECK_PUBLISHED(Published::Seen, fastener::root_diameter(thread).in_millimetres(),
+                      WithinAbs(d3.value, 0.00055));
       measures += 2;
     }
     const double area = fastener::stress_area(thread).in_square_millimetres();
     const Printed printed(row.at("stress_area_mm2"));
     // M39x3 is printed 1028 by one source; 1030 in ISO 898-1 is the same to three digits.
-    CHECK_THAT(area, WithinAbs(printed.value, 0.5 * printed.last_digit * 1.1));
+    CHECK_PUBLISHED(published_as(row.at("area_how_known")), area,
+                    WithinAbs(printed.value, 0.5 * printed.last_digit * 1.1));
     (row.at("area_how_known") == "seen" ? areas_seen : areas_from_memory) += 1;
   }
   CHECK(measures == 28);
@@ -36,7 +40,8 @@ TEST_CASE("metric thread measures agree with the published tables", "[fastener]"
   CHECK(areas_from_memory == 14);
 }
 
-TEST_CASE("unified stress and root areas agree with the published tables", "[fastener]") {
+TEST_CASE("unified stress and root areas agree with the published tables",
+          "[fastener][published]") {
   // Source: unified_threads.csv: Shigley 9th ed. Table 8-2 and Machine Design Nov. 1977, seen. The
   // tables round areas to three digits, the older ones upwards or downwards: within 0.2 %.
   // #5-44 from memory (ASME B1.1), since the seen 0.00880 is a misprint.
@@ -47,12 +52,13 @@ TEST_CASE("unified stress and root areas agree with the published tables", "[fas
     INFO(text);
     const auto thread = read_thread(text);
     CHECK(fastener::name_of(thread.series()) == row.at("series"));
-    CHECK_THAT(fastener::stress_area(thread).in_square_inches(),
-               WithinRel(std::stod(row.at("stress_area_in2")), 0.002));
+    CHECK_PUBLISHED(published_as(row.at("how_known")),
+                    fastener::stress_area(thread).in_square_inches(),
+                    WithinRel(std::stod(row.at("stress_area_in2")), 0.002));
     ++stress_areas;
     if (!row.at("root_area_in2").empty()) {
-      CHECK_THAT(fastener::root_area(thread).in_square_inches(),
-                 WithinRel(std::stod(row.at("root_area_in2")), 0.002));
+      CHECK_PUBLISHED(Published::Seen, fastener::root_area(thread).in_square_inches(),
+                      WithinRel(std::stod(row.at("root_area_in2")), 0.002));
       ++root_areas;
     }
   }
@@ -60,15 +66,15 @@ TEST_CASE("unified stress and root areas agree with the published tables", "[fas
   CHECK(root_areas == 36);
 }
 
-TEST_CASE("the nut's minor diameter follows ISO 724", "[fastener]") {
+TEST_CASE("the nut's minor diameter follows ISO 724", "[fastener][published]") {
   // Source: metric thread chart (D1 of M6 4.917, M10 8.376, M20 17.294), seen; its M18 is
   // misprinted.
   const auto minor = [](const char* text) {
     return fastener::nut_minor_diameter(read_thread(text)).in_millimetres();
   };
-  CHECK_THAT(minor("M6"), WithinAbs(4.917, 0.001));
-  CHECK_THAT(minor("M10"), WithinAbs(8.376, 0.001));
-  CHECK_THAT(minor("M18"), WithinAbs(15.294, 0.001));
+  CHECK_PUBLISHED(Published::Seen, minor("M6"), WithinAbs(4.917, 0.001));
+  CHECK_PUBLISHED(Published::Seen, minor("M10"), WithinAbs(8.376, 0.001));
+  CHECK_PUBLISHED(Published::Seen, minor("M18"), WithinAbs(15.294, 0.001));
 }
 
 TEST_CASE("the diameters of a thread keep their order", "[fastener]") {

@@ -64,6 +64,25 @@ TEST_CASE("each grade rule applies by itself, and not at its near miss", "[findi
     c.wrench.scale.low = 76.0;
     check_one_rule(c, "out of range", Grade::X);
   }
+  SECTION("between marks") {
+    c.measured.readings.back().setting += 0.5;
+    check_one_rule(c, "between marks", Grade::B);
+  }
+  SECTION("an indicating wrench is read between its marks") {
+    c.measured.readings.back().setting += 0.5;
+    c.wrench.kind = record::WrenchKind::Indicating;
+    CHECK(c.graded().grade == Grade::A);
+  }
+  SECTION("four per cent exactly is a fine bracket in every unit") {
+    // 48 to 52 past: half of 4 over 50.
+    for (const auto unit : quantity::kTorqueUnits) {
+      c.measured = measured_with("48s 52p");
+      c.measured.unit = unit;
+      c.wrench.scale.unit = unit;
+      INFO(quantity::name_of(unit));
+      CHECK(c.graded().grade == Grade::A);
+    }
+  }
   SECTION("an early reading out of range does not matter") {
     c.wrench.scale.low = 74.0;
     CHECK(c.graded().grade == Grade::A);

@@ -7,6 +7,7 @@
 #include "support/catch.h"
 #include "support/check_values.h"
 #include "support/property.h"
+#include "support/published.h"
 
 using finding::fit_line;
 using finding::Point;
@@ -80,16 +81,16 @@ TEST_CASE("quantiles of Student's distribution agree with an independent tool", 
   CHECK(quantiles == 30);
 }
 
-TEST_CASE("a published data set gives its published line", "[finding]") {
+TEST_CASE("a published data set gives its published line", "[finding][published]") {
   // Source: F. J. Anscombe, Graphs in Statistical Analysis, The American Statistician 27 (1973),
   // first data set: y = 3 + 0.5 x, s(b) = 0.118, r² = 0.667 (from memory).
   for (const auto& row : read_check_values("line_fit.csv")) {
     if (row.at("name") != "Anscombe 1973, first set") continue;
     const auto fit = fit_line(points_of(row));
-    CHECK_THAT(fit->intercept, WithinAbs(3.0, 0.005));
-    CHECK_THAT(fit->slope, WithinAbs(0.5, 0.0005));
-    CHECK_THAT(fit->slope_error, WithinAbs(0.118, 0.0005));
-    CHECK_THAT(fit->r_squared, WithinAbs(0.667, 0.0005));
+    CHECK_PUBLISHED(Published::FromMemory, fit->intercept, WithinAbs(3.0, 0.005));
+    CHECK_PUBLISHED(Published::FromMemory, fit->slope, WithinAbs(0.5, 0.0005));
+    CHECK_PUBLISHED(Published::FromMemory, fit->slope_error, WithinAbs(0.118, 0.0005));
+    CHECK_PUBLISHED(Published::FromMemory, fit->r_squared, WithinAbs(0.667, 0.0005));
     return;
   }
   FAIL("the data set is not in line_fit.csv");

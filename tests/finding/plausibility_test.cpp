@@ -98,7 +98,7 @@ TEST_CASE("usual specifications are taken", "[finding]") {
   CHECK(taken("M10x1.5", "8.8", "30 N·m, +90°, min 122 N·m"));
   CHECK(taken("M8x1.25", "unknown", "160 N·m"));
   CHECK(taken("M20x2.5", "9.8", "1 N·m"));
-  CHECK(taken("M8x1.25", "8.8", "160 N·m", Condition::Threadlocker));
+  CHECK(taken("M8x1.25", "8.8", "25 N·m", Condition::Threadlocker));
 }
 
 TEST_CASE("what the bolt cannot carry is refused wherever it stands", "[finding]") {
@@ -110,6 +110,29 @@ TEST_CASE("what the bolt cannot carry is refused wherever it stands", "[finding]
   CHECK_FALSE(taken("M8x1.25", "8.8", "min 160 N·m"));
   CHECK_FALSE(taken("M8x1.25", "8.8", "0.5 N·m"));
   CHECK_FALSE(taken("M8x1.25", "8.8", "max 0.5 N·m"));
+}
+
+TEST_CASE("with threadlocker the span from oiled to dry bounds a specification, and says so",
+          "[finding]") {
+  const auto joint = joint_of("M8x1.25", "8.8");
+  const auto much = finding::implausible(specified_as("160 N·m", Condition::Threadlocker), joint);
+  REQUIRE(much);
+  CHECK(much->plausibility == Plausibility::TooMuch);
+  CHECK_THAT(much->says, ContainsSubstring("6 times its proof torque") &&
+                             ContainsSubstring("160 in·lbf = 18.1 N·m would fit") &&
+                             ContainsSubstring("from oiled to dry, 0.08 to 0.24"));
+  const auto little = finding::implausible(specified_as("0.5 N·m", Condition::Threadlocker), joint);
+  REQUIRE(little);
+  CHECK(little->plausibility == Plausibility::TooLittle);
+  // No narrower than either of the two conditions it spans.
+  const auto glued = limits_of("M8x1.25", "8.8", Condition::Threadlocker);
+  CHECK_FALSE(glued.friction_known);
+  for (const auto condition : {Condition::Oiled, Condition::Dry}) {
+    const auto known = limits_of("M8x1.25", "8.8", condition);
+    CHECK(known.friction_known);
+    CHECK(glued.plausible.low <= known.plausible.low);
+    CHECK(glued.yields_at >= known.yields_at);
+  }
 }
 
 TEST_CASE("between refusal and the band there is a remark", "[finding]") {

@@ -41,6 +41,7 @@ struct Bolt {
   double nominal = 0.0;  // in the wrench's unit, as all below
   double spread = 0.0;
   double truth = 0.0;
+  std::uint64_t pull_seed = 0;
   record::Wrench wrench;
 
   [[nodiscard]] Torque torque(double value) const {
@@ -64,17 +65,58 @@ Bolt invented_bolt(Chance& chance) {
   bolt.wrench.scale.high = bolt.nominal * chance.between(1.3, 2.5);
   bolt.wrench.graduation = bolt.wrench.scale.high / chance.one_of({50, 100, 200});
   bolt.wrench.calibrated = record::read_day("2026-03-02");
+  bolt.pull_seed = static_cast<std::uint64_t>(chance.between(0.0, 1e15));
   return bolt;
 }
 
-Mark mark_after(const Bolt& bolt, double setting, Chance& chance) {
+// `round` 1 is the search, 2 its narrowing; each pull has a scatter of its own, which hangs on the
+// setting alone, so that both ways meet the same one.
+Mark mark_after(const Bolt& bolt, double setting, std::uint64_t round) {
+  const auto mark = static_cast<std::uint64_t>(std::llround(setting / bolt.wrench.graduation));
+  Chance chance(bolt.pull_seed + round, mark);
   const double applied = setting * (1.0 + chance.between(-0.01, 0.01));
   if (applied < bolt.truth * 0.985) return Mark::Short;
   return applied <= bolt.truth * 1.015 ? Mark::On : Mark::Past;
 }
 
+// What the readings come to, everything else being in order.
+struct Judged {
+  finding::Grade grade = finding::Grade::X;
+  bool bracketed = false;
+};
+
+Judged judged(const Bolt& bolt, const record::Measured& measured) {
+  record::check_readings(measured.readings);
+  const auto found =
+      finding::found_torque(measured, bolt.wrench, quantity::Percent::of_hundred(2.0));
+  return {finding::grade({measured, found, &bolt.wrench, record::read_day("2026-06-01"),
+                          record::BreakLoose::Normal, true, fastener::Condition::AsReceived})
+              .grade,
+          found.best.has_value()};
+}
+
+// Pulls that it takes to narrow a bracket to grade A, after backing off.
+std::optional<std::size_t> pulls_to_narrow(const Bolt& bolt, const record::Measured& wide) {
+  const auto& readings = wide.readings;
+  const double low = readings[readings.size() - 2].setting;
+  const auto widest = bolt.torque(low);
+  const double step =
+      bolt.wrench.graduation *
+      std::floor(finding::widest_fine_step(widest) / bolt.torque(bolt.wrench.graduation) + 1e-9);
+  if (step <= 0.0) return std::nullopt;
+  record::Measured second;
+  second.unit = wide.unit;
+  for (double setting = low;; setting = std::min(setting + step, readings.back().setting)) {
+    second.readings.push_back({setting, mark_after(bolt, setting, 2), std::nullopt});
+    if (record::reached(second.readings.back().mark)) break;
+    if (setting >= readings.back().setting) return std::nullopt;
+  }
+  if (judged(bolt, second).grade != finding::Grade::A) return std::nullopt;
+  return second.readings.size();
+}
+
 // Pulls at the settings that `next` gives until it gives none.
-SearchEnd search(const Bolt& bolt, Chance chance,
+SearchEnd search(const Bolt& bolt,
                  const std::function<std::optional<double>(const record::Measured&)>& next) {
   record::Measured measured;
   measured.unit = bolt.wrench.scale.unit;
@@ -83,17 +125,18 @@ SearchEnd search(const Bolt& bolt, Chance chance,
     if (*setting > (bolt.nominal + bolt.spread) * (1.0 + 1e-9)) end.passed_ceiling = true;
     const double marks = *setting / bolt.wrench.graduation;
     if (std::fabs(marks - std::round(marks)) > 1e-6) end.off_graduation = true;
-    measured.readings.push_back({*setting, mark_after(bolt, *setting, chance), std::nullopt});
+    measured.readings.push_back({*setting, mark_after(bolt, *setting, 1), std::nullopt});
   }
   end.pulls = measured.readings.size();
   if (measured.readings.empty()) return end;
-  record::check_readings(measured.readings);
-  const auto found =
-      finding::found_torque(measured, bolt.wrench, quantity::Percent::of_hundred(2.0));
-  end.bracketed = found.best.has_value();
-  end.grade = finding::grade({measured, found, &bolt.wrench, record::read_day("2026-06-01"),
-                              record::BreakLoose::Normal, true, fastener::Condition::AsReceived})
-                  .grade;
+  const auto result = judged(bolt, measured);
+  end.grade = result.grade;
+  end.bracketed = result.bracketed;
+  if (end.grade == finding::Grade::A) {
+    end.pulls_to_grade_a = end.pulls;
+  } else if (end.bracketed) {
+    if (const auto more = pulls_to_narrow(bolt, measured)) end.pulls_to_grade_a = end.pulls + *more;
+  }
   return end;
 }
 
@@ -134,8 +177,7 @@ SimulatedBolt simulate_bolt(std::uint64_t seed, std::uint64_t number) {
   Chance chance(seed, number);
   const Bolt bolt = invented_bolt(chance);
   const auto by = [&](auto&& next) {
-    return search(bolt, chance,
-                  [&](const record::Measured& measured) { return next(bolt, measured); });
+    return search(bolt, [&](const record::Measured& measured) { return next(bolt, measured); });
   };
-  return {where_is(bolt), by(proposed), by(fixed_step)};
+  return {where_is(bolt), bolt.wrench.graduation / bolt.nominal, by(proposed), by(fixed_step)};
 }

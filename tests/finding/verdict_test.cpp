@@ -5,6 +5,7 @@
 #include "finding/test_bolt.h"
 #include "support/catch.h"
 #include "support/property.h"
+#include "support/published.h"
 
 using finding::FoundTorque;
 using finding::judge;
@@ -44,16 +45,20 @@ FoundTorque found_in_ftlbf(const std::string& readings) {
 
 }  // namespace
 
-TEST_CASE("the guard band decides as the published micrometer example does", "[finding]") {
+TEST_CASE("the guard band decides as the published micrometer example does",
+          "[finding][published]") {
   // Source: worked micrometer example of the ILAC-G8 rule (G8EX, seen): limit ±0.003, U = 0.0010,
   // acceptance limit ±0.002; 0.0017 conforms, 0.0025 in doubt, 0.003 to 0.004 in doubt, above 0.004
   // rejected. The rule does not care about the unit.
-  const auto limits = window(-0.003, 0.003);
-  CHECK(judge(found_at(0.0017, 0.001), limits) == Verdict::Within);
-  CHECK(judge(found_at(0.0025, 0.001), limits) == Verdict::Undecided);
-  CHECK(judge(found_at(0.0035, 0.001), limits) == Verdict::Undecided);
-  CHECK(judge(found_at(0.0045, 0.001), limits) == Verdict::High);
-  CHECK(judge(found_at(-0.0045, 0.001), limits) == Verdict::Low);
+  const auto published = [](double deviation) {
+    count_published(Published::Seen);
+    return judge(found_at(deviation, 0.001), window(-0.003, 0.003));
+  };
+  CHECK(published(0.0017) == Verdict::Within);
+  CHECK(published(0.0025) == Verdict::Undecided);
+  CHECK(published(0.0035) == Verdict::Undecided);
+  CHECK(published(0.0045) == Verdict::High);
+  CHECK(judge(found_at(-0.0045, 0.001), window(-0.003, 0.003)) == Verdict::Low);
 }
 
 TEST_CASE("90 N·m ±10 % with U = 3.6 N·m has the zones worked out by hand", "[finding]") {

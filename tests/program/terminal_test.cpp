@@ -1,5 +1,7 @@
 // The guided way at a terminal: single keys, Ctrl-C, a closed window.
 
+#include <chrono>
+
 #include "support/bench.h"
 #include "support/catch.h"
 #include "support/child_program.h"
@@ -89,4 +91,18 @@ TEST_CASE("the guided way fits a narrow terminal and needs no colour", "[program
     CHECK(i - line_start <= 62);  // two bytes more for a middle dot and the carriage return
     line_start = i + 1;
   }
+}
+
+TEST_CASE("a wait counts down live at a terminal, and Ctrl-C leaves it", "[program]") {
+  Cover cover;
+  cover.bench.now = std::chrono::floor<std::chrono::milliseconds>(std::chrono::system_clock::now());
+  cover.bench.done("hold-point HV --what 'rails dead' --wait 10min");
+  cover.bench.done("hold-point HV --begin");
+  TerminalProgram program({"--log", cover.log(), "hold-point", "HV"});
+  REQUIRE(program.shows("9 min"));
+  REQUIRE(program.shows("of the wait left\r"));
+  // Meanwhile the logbook is free for others.
+  cover.bench.done("hold-point HV --close");
+  program.press("\x03");
+  CHECK_FALSE(program.ended().has_value());
 }

@@ -42,7 +42,7 @@ std::string remarks(const JobBuilder& job) {
   before.tightenings.pop_back();
   const progress::Reassembly now(before, kDay);
   std::string text;
-  for (const auto& remark : progress::remarks_on(last_of(job), now.progress, now.job, kDay)) {
+  for (const auto& remark : progress::remarks_on(last_of(job), now, kDay)) {
     text += remark + "\n";
   }
   return text;

@@ -6,6 +6,7 @@
 #include "quantity/stated_torque.h"
 #include "support/catch.h"
 #include "support/check_values.h"
+#include "support/published.h"
 
 using quantity::Torque;
 using quantity::TorqueUnit;
@@ -21,7 +22,7 @@ static_assert(Addable<Torque, Torque>);
 static_assert(!Addable<Torque, quantity::Force>);
 static_assert(!Addable<Torque, double>);
 
-TEST_CASE("torque units convert by exact definitions", "[quantity]") {
+TEST_CASE("torque units convert by exact definitions", "[quantity][published]") {
   // Source: units.csv, ratios of exact definitions to 17 digits and the output of a general unit
   // program; NIST SP 811 (2008) Appendix B.8 factors to their printed digits.
   const auto unit_named = [](const std::string& name) {
@@ -41,7 +42,8 @@ TEST_CASE("torque units convert by exact definitions", "[quantity]") {
     if (const auto& printed = row.at("nist_sp811_printed"); !printed.empty()) {
       const auto decimals = printed.size() - printed.find('.') - 1;
       const double half_last_digit = 0.5 * std::pow(10.0, -static_cast<double>(decimals));
-      CHECK_THAT(factor, WithinAbs(std::stod(printed), half_last_digit));
+      CHECK_PUBLISHED(published_as(row.at("how_known")), factor,
+                      WithinAbs(std::stod(printed), half_last_digit));
     }
     ++checked;
   }

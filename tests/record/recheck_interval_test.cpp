@@ -4,6 +4,7 @@
 #include "support/property.h"
 #include "support/refusal.h"
 
+using record::Counter;
 using record::read_recheck_interval;
 using record::read_span_of_time;
 
@@ -54,4 +55,15 @@ TEST_CASE("a re-check is due by the clock or by the machine's counter", "[record
   CHECK(record::write_exact(read_recheck_interval("48 h")) == "2 days");
   CHECK_THROWS_WITH(read_recheck_interval("50"), ContainsSubstring("50 running h"));
   CHECK_THROWS_AS(read_recheck_interval("0 km"), quantity::InputError);
+}
+
+TEST_CASE("a distance converts between kilometres and miles, hours never do", "[record]") {
+  // Source: the international mile of 1959 is 1.609344 km exactly.
+  const record::RunningAmount mile{1.0, Counter::Miles};
+  CHECK(record::on_counter(mile, Counter::Kilometres)->amount == 1.609344);
+  CHECK_THAT(record::on_counter({80.4672, Counter::Kilometres}, Counter::Miles)->amount,
+             WithinRel(50.0, 1e-15));
+  CHECK(record::on_counter(mile, Counter::Miles) == mile);
+  CHECK_FALSE(record::on_counter(mile, Counter::RunningHours));
+  CHECK_FALSE(record::on_counter({10.0, Counter::RunningHours}, Counter::Kilometres));
 }

@@ -69,3 +69,18 @@ TEST_CASE("graduation and months are read with their limits", "[record]") {
     CHECK_THROWS_AS(record::read_months(text), InputError);
   }
 }
+
+TEST_CASE("a setting is a mark of the scale or lies between two", "[record]") {
+  record::Wrench wrench;
+  wrench.scale = {5.0, 25.0, quantity::TorqueUnit::NewtonMetre};
+  wrench.graduation = 0.2;
+  for (const double mark : {5.0, 5.2, 7.6, 19.8, 25.0}) CHECK(record::on_mark(wrench, mark));
+  for (const double between : {5.1, 7.65, 19.9}) CHECK_FALSE(record::on_mark(wrench, between));
+  // Marks from the scale's lower end, and a graduation that no decimal writes exactly.
+  wrench.graduation = 2.0;
+  CHECK(record::on_mark(wrench, 7.0));
+  CHECK_FALSE(record::on_mark(wrench, 7.5));
+  wrench.graduation = quantity::in_unit(
+      quantity::torque_of(1.0, quantity::TorqueUnit::FootPoundForce), wrench.scale.unit);
+  CHECK(record::on_mark(wrench, record::scale_mark(wrench, 13)));
+}

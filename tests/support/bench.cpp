@@ -61,7 +61,8 @@ Outcome Bench::run(const std::string& command_line) {
                          return line->empty() ? '\n' : line->front();
                        },
                        [this] { return next_line(); },
-                       keyboard};
+                       keyboard,
+                       [this](std::chrono::milliseconds span) { now += span; }};
   const int code = cli::run(words_of(command_line), context);
   return {code, out.str(), err.str()};
 }

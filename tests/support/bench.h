@@ -40,8 +40,8 @@ class Bench {
   std::string login = "KB";
   std::size_t width = 80;
   bool terminal = false;
-  bool keyboard = false;  // somebody sits at the input
-  std::string typed;      // what the next commands read from it, line by line
+  bool keyboard = false;        // somebody sits at the input
+  std::string typed;            // what the next commands read from it, line by line
   bool folder_is_gone = false;  // the current folder was removed
   bool disk_is_full = false;    // nothing can be written to the output
 

@@ -87,8 +87,33 @@ JobBuilder& JobBuilder::tightened(const std::string& address, int pass, double t
   return *this;
 }
 
-JobBuilder& JobBuilder::striped(const std::string& address) {
+namespace {
+
+std::optional<record::RunningAmount> noted(const std::string& counter) {
+  if (counter.empty()) return std::nullopt;
+  return record::read_running_amount(counter);
+}
+
+}  // namespace
+
+JobBuilder& JobBuilder::striped(const std::string& address, const std::string& counter) {
   auto where = record::read_address(address);
-  job_.stripes.push_back({next_stamp(), {where.joint, std::move(where.positions), true, {}}});
+  job_.stripes.push_back(
+      {next_stamp(), {where.joint, std::move(where.positions), true, noted(counter)}});
+  return *this;
+}
+
+JobBuilder& JobBuilder::rechecked(const std::string& address, double turned,
+                                  const std::string& counter) {
+  auto where = record::read_address(address);
+  record::Recheck recheck{where.joint, std::move(where.positions), std::nullopt, noted(counter)};
+  if (turned > 0.0) recheck.turned = quantity::Angle::degrees(turned);
+  job_.rechecks.push_back({next_stamp(), recheck});
+  return *this;
+}
+
+JobBuilder& JobBuilder::renewed(const std::string& address) {
+  auto where = record::read_address(address);
+  job_.renewals.push_back({next_stamp(), {where.joint, std::move(where.positions)}});
   return *this;
 }

@@ -5,4 +5,13 @@
 #include <catch2/catch.hpp>
 #endif
 
-int main(int argc, char** argv) { return Catch::Session().run(argc, argv); }
+#include <iostream>
+
+#include "support/published.h"
+
+// Nothing is printed behind a list of the tests: CTest reads that.
+int main(int argc, char** argv) {
+  const int failed = Catch::Session().run(argc, argv);
+  std::cout << published_line(published_count());
+  return failed;
+}

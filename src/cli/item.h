@@ -1,0 +1,28 @@
+#pragma once
+
+#include <string>
+
+#include "cli/correction.h"
+
+namespace CLI {
+class App;
+}
+
+namespace cli {
+
+class Session;
+struct Pending;
+
+struct ItemOptions {
+  std::string code;
+  std::string what;
+  std::string count;
+  std::string before;
+  std::string back;
+  CorrectionOptions correction;
+};
+
+void declare_item(CLI::App& app, Pending& pending);
+[[nodiscard]] int run_item(const ItemOptions& options, const Session& session);
+
+}  // namespace cli

@@ -1,0 +1,158 @@
+#include "plan/renewal_list.h"
+
+#include <algorithm>
+#include <map>
+#include <set>
+#include <string>
+#include <utility>
+
+#include "finding/other_fastener.h"
+#include "finding/overstretched.h"
+#include "finding/specification_group.h"
+#include "record/address.h"
+
+namespace plan {
+namespace {
+
+using finding::JointState;
+using finding::PositionState;
+using record::BreakLoose;
+
+// New fasteners that have arrived, and when they were tightened in.
+class Arrivals {
+ public:
+  explicit Arrivals(const record::Job& job) {
+    for (const auto& entry : job.renewals) {
+      for (const int position : entry.content.positions) {
+        auto& latest = places_[{record::folded_code(entry.content.joint), position}].arrived;
+        if (latest == nullptr || record::is_later(entry.stamp, *latest)) latest = &entry.stamp;
+      }
+    }
+    if (places_.empty()) return;
+    for (const auto& entry : job.tightenings) {
+      if (record::is_skipped(entry.content)) continue;
+      for (const int position : entry.content.positions) {
+        const auto place = places_.find({record::folded_code(entry.content.joint), position});
+        if (place == places_.end() || !record::is_later(entry.stamp, *place->second.arrived)) {
+          continue;
+        }
+        auto& first = place->second.tightened;
+        if (first == nullptr || record::is_later(*first, entry.stamp)) first = &entry.stamp;
+      }
+    }
+  }
+
+  [[nodiscard]] bool has(const record::Joint& joint, const PositionState& position) const {
+    const auto place = places_.find({record::folded_code(joint.code), position.position});
+    if (place == places_.end()) return false;
+    const auto* tightened = place->second.tightened;
+    return tightened == nullptr || record::is_later(*tightened, position.removal->stamp);
+  }
+
+ private:
+  struct Place {
+    const record::Stamp* arrived = nullptr;    // the latest
+    const record::Stamp* tightened = nullptr;  // the first time after that
+  };
+  std::map<std::pair<std::string, int>, Place> places_;
+};
+
+// The positions of a joint whose specification fits new bolts between its passes, and those that
+// were found past their yield.
+struct ByGroup {
+  std::set<int> between_passes;
+  std::set<int> overstretched;
+};
+
+ByGroup by_group(const JointState& joint) {
+  ByGroup found;
+  for (const auto& group : finding::specification_groups(joint)) {
+    if (group.specified != nullptr &&
+        std::ranges::any_of(group.specified->procedure.steps, [](const auto& step) {
+          return std::holds_alternative<record::RenewStep>(step);
+        })) {
+      found.between_passes.insert(group.positions.begin(), group.positions.end());
+    }
+    const auto limits = finding::bolt_limits(*joint.joint, group.specified == nullptr
+                                                               ? fastener::Condition::AsReceived
+                                                               : group.specified->condition);
+    if (!limits) continue;
+    for (const int position : group.positions) {
+      const auto* finding = joint.at(position).finding();
+      if (finding != nullptr && finding::is_overstretched(*finding, *limits)) {
+        found.overstretched.insert(position);
+      }
+    }
+  }
+  return found;
+}
+
+std::vector<RenewalReason> reasons_for(const finding::Survey& survey, const JointState& joint,
+                                       const PositionState& position, const ByGroup& groups) {
+  std::vector<RenewalReason> reasons;
+  const auto& removal = position.removal->content;
+  if (joint.joint->one_time) reasons.push_back(RenewalReason::OneTime);
+  if (groups.between_passes.contains(position.position)) {
+    reasons.push_back(RenewalReason::BetweenPasses);
+  }
+  if (removal.broke == BreakLoose::Sheared) reasons.push_back(RenewalReason::Sheared);
+  if (removal.broke == BreakLoose::Empty) reasons.push_back(RenewalReason::FoundEmpty);
+  if (!finding::other_fastener(*joint.joint, removal).empty() &&
+      !finding::swapped_with(survey, *joint.joint, removal)) {
+    reasons.push_back(RenewalReason::OtherFastener);
+  }
+  if (groups.overstretched.contains(position.position)) {
+    reasons.push_back(RenewalReason::Overstretched);
+  }
+  if (removal.broke == BreakLoose::Seized) reasons.push_back(RenewalReason::Seized);
+  return reasons;
+}
+
+}  // namespace
+
+std::string_view in_words(RenewalReason reason) {
+  switch (reason) {
+    case RenewalReason::OneTime:
+      return "one-time";
+    case RenewalReason::BetweenPasses:
+      return "new ones between the passes";
+    case RenewalReason::Sheared:
+      return "sheared";
+    case RenewalReason::FoundEmpty:
+      return "found empty";
+    case RenewalReason::OtherFastener:
+      return "other fastener came out";
+    case RenewalReason::Overstretched:
+      return "overstretched";
+    case RenewalReason::Seized:
+      return "seized";
+  }
+  return "one-time";
+}
+
+bool Renewing::is_certain() const {
+  return std::ranges::any_of(reasons,
+                             [](RenewalReason reason) { return reason != RenewalReason::Seized; });
+}
+
+bool Renewing::is_for(RenewalReason reason) const {
+  return std::ranges::find(reasons, reason) != reasons.end();
+}
+
+std::vector<Renewing> renewal_list(const record::Job& job, const finding::Survey& survey) {
+  const Arrivals arrivals(job);
+  std::vector<Renewing> list;
+  for (const auto& joint : survey.joints) {
+    const auto groups = by_group(joint);
+    for (const auto& position : joint.positions) {
+      if (position.removal == nullptr) continue;
+      auto reasons = reasons_for(survey, joint, position, groups);
+      if (reasons.empty()) continue;
+      list.push_back(
+          {&joint, position.position, std::move(reasons), arrivals.has(*joint.joint, position)});
+    }
+  }
+  return list;
+}
+
+}  // namespace plan

@@ -1,0 +1,43 @@
+#pragma once
+
+#include <string_view>
+#include <vector>
+
+#include "finding/survey.h"
+
+namespace plan {
+
+// Why a position gets a new fastener. Seized: only where the thread is pulled, so look first.
+// Between the passes: the specification settles the joint with the old ones first.
+enum class RenewalReason {
+  OneTime,
+  BetweenPasses,
+  Sheared,
+  FoundEmpty,
+  OtherFastener,
+  Overstretched,
+  Seized
+};
+
+// "one-time", "new ones between the passes", "sheared", "found empty", "other fastener came out",
+// "overstretched", "seized".
+[[nodiscard]] std::string_view in_words(RenewalReason reason);
+
+// One position that gets, or may need, a new fastener: the joint's own size, length and grade.
+struct Renewing {
+  const finding::JointState* joint = nullptr;
+  int position = 0;
+  std::vector<RenewalReason> reasons;  // at least one
+  bool has_arrived = false;            // a new one lies ready, or is in already
+
+  [[nodiscard]] bool is_certain() const;  // false where seized is the only reason
+  [[nodiscard]] bool is_for(RenewalReason reason) const;
+};
+
+// Every position that came out (or was found empty) and gets a new fastener, by joints and
+// positions. One that swapped places with another joint's only goes back where it belongs. An
+// arrival is used up when the position was tightened after it and came out again.
+[[nodiscard]] std::vector<Renewing> renewal_list(const record::Job& job,
+                                                 const finding::Survey& survey);
+
+}  // namespace plan

@@ -1,0 +1,156 @@
+#include "progress/due_rechecks.h"
+
+#include <algorithm>
+#include <tuple>
+
+#include "record/address.h"
+
+namespace progress {
+namespace {
+
+using record::RunningAmount;
+using Look = record::Entry<record::Recheck>;
+
+// The reading now on that counter: what was said, else the highest that any line notes.
+std::optional<RunningAmount> reading_on(const record::Job& job, record::Counter counter,
+                                        const std::optional<RunningAmount>& said) {
+  if (said) return record::on_counter(*said, counter);
+  std::optional<RunningAmount> highest;
+  const auto take = [&](const std::optional<RunningAmount>& noted) {
+    const auto here = noted ? record::on_counter(*noted, counter) : std::nullopt;
+    if (here && (!highest || here->amount > highest->amount)) highest = here;
+  };
+  for (const auto& entry : job.stripes) take(entry.content.counter);
+  for (const auto& entry : job.rechecks) take(entry.content.counter);
+  return highest;
+}
+
+// Gathers the positions of one joint that count from the same line.
+class Gathering {
+ public:
+  Gathering(const Reassembly& reassembly, record::Moment now,
+            const std::optional<RunningAmount>& said)
+      : job_(reassembly.job), now_(now), said_(said) {}
+
+  void add(const record::Joint& joint, int position,
+           const record::Entry<record::FinalStripe>& stripe, const Look* look) {
+    DueRecheck due;
+    due.joint = &joint;
+    due.since = look == nullptr ? &stripe.stamp : &look->stamp;
+    due.since_stripe = look == nullptr;
+    if (look != nullptr && look->content.turned) {
+      due.turned = look->content.turned;
+      due.is_overdue = true;
+      put(std::move(due), position);
+      return;
+    }
+    const auto& counter = look == nullptr ? stripe.content.counter : look->content.counter;
+    for (const auto& interval : joint.rechecks) {
+      due.after = interval;
+      put(timed(due, counter), position);
+    }
+    add_dwell(joint, position, stripe.stamp, look);
+  }
+
+  std::vector<DueRecheck> take() { return std::move(list_); }
+
+ private:
+  void add_dwell(const record::Joint& joint, int position, const record::Stamp& stripe,
+                 const Look* look) {
+    if (joint.passes.empty()) return;
+    const auto& rule = plan::pass_rule_named(joint.passes);
+    if (!rule.dwell) return;
+    if (look != nullptr && look->stamp.done_at >= stripe.done_at + rule.dwell->seconds) return;
+    DueRecheck due;
+    due.joint = &joint;
+    due.since = &stripe;
+    due.after = *rule.dwell;
+    due.rule = &rule;
+    put(timed(due, std::nullopt), position);
+  }
+
+  [[nodiscard]] DueRecheck timed(DueRecheck due,
+                                 const std::optional<RunningAmount>& counter) const {
+    if (const auto* span = std::get_if<record::SpanOfTime>(&*due.after)) {
+      due.due_at = due.since->done_at + span->seconds;
+      due.is_overdue = now_ >= *due.due_at;
+      return due;
+    }
+    const auto& distance = std::get<RunningAmount>(*due.after);
+    due.reading = reading_on(job_, distance.counter, said_);
+    const auto from = counter ? record::on_counter(*counter, distance.counter) : std::nullopt;
+    if (!from) return due;
+    due.due_reading = RunningAmount{from->amount + distance.amount, distance.counter};
+    due.is_overdue = due.reading && due.reading->amount >= due.due_reading->amount;
+    return due;
+  }
+
+  void put(DueRecheck due, int position) {
+    const auto same = std::find_if(list_.rbegin(), list_.rend(), [&](const DueRecheck& other) {
+      return other.joint == due.joint && other.since == due.since && other.after == due.after &&
+             other.rule == due.rule;
+    });
+    if (same != list_.rend()) {
+      same->positions.push_back(position);
+      return;
+    }
+    due.positions = {position};
+    list_.push_back(std::move(due));
+  }
+
+  const record::Job& job_;
+  record::Moment now_;
+  const std::optional<RunningAmount>& said_;
+  std::vector<DueRecheck> list_;
+};
+
+// What comes first on the list compares as less.
+auto rank(const DueRecheck& due) {
+  const bool by_clock = due.due_at.has_value();
+  return std::tuple(
+      !due.is_overdue, !due.turned, !by_clock, by_clock ? *due.due_at : record::Moment{},
+      !due.due_reading,
+      due.due_reading && due.reading ? due.due_reading->amount - due.reading->amount : 0.0);
+}
+
+}  // namespace
+
+Looks::Looks(const record::Job& job) {
+  for (const auto& entry : job.rechecks) {
+    for (const int position : entry.content.positions) {
+      auto& latest = latest_[{record::folded_code(entry.content.joint), position}];
+      if (latest == nullptr || record::is_later(entry.stamp, latest->stamp)) latest = &entry;
+    }
+  }
+}
+
+const Look* Looks::since(const record::Entry<record::FinalStripe>& stripe, std::string_view joint,
+                         int position) const {
+  const auto found = latest_.find({record::folded_code(joint), position});
+  if (found == latest_.end() || !record::is_later(found->second->stamp, stripe.stamp)) {
+    return nullptr;
+  }
+  return found->second;
+}
+
+std::vector<DueRecheck> due_rechecks(const Reassembly& reassembly, record::Moment now,
+                                     const std::optional<RunningAmount>& reading) {
+  const Looks looks(reassembly.job);
+  std::vector<DueRecheck> list;
+  for (const auto& state : reassembly.survey.joints) {
+    // One gathering a joint, so that the search for what belongs together stays short.
+    Gathering gathering(reassembly, now, reading);
+    const auto& joint = *state.joint;
+    for (const auto& position : state.positions) {
+      const auto* stripe = reassembly.progress.finish_of(joint.code, position.position).stripe;
+      if (stripe == nullptr) continue;
+      gathering.add(joint, position.position, *stripe,
+                    looks.since(*stripe, joint.code, position.position));
+    }
+    for (auto& due : gathering.take()) list.push_back(std::move(due));
+  }
+  std::ranges::stable_sort(list, {}, rank);
+  return list;
+}
+
+}  // namespace progress

@@ -1,0 +1,58 @@
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "plan/pass_rule.h"
+#include "progress/reassembly.h"
+#include "record/recheck_interval.h"
+
+namespace progress {
+
+// A look at final stripes that has to be taken, now or later.
+struct DueRecheck {
+  const record::Joint* joint = nullptr;
+  std::vector<int> positions;            // rising; those that count from the same line
+  const record::Stamp* since = nullptr;  // the final stripe, or the last look
+  bool since_stripe = true;
+  std::optional<quantity::Angle> turned;  // the last look found it turned, and no new stripe since
+  std::optional<record::RecheckInterval> after;  // nothing where it has turned
+  const plan::PassRule* rule = nullptr;  // that asks for it; none where the joint itself does
+  std::optional<record::Moment> due_at;  // an interval by the clock
+  // An interval by the machine's counter: the reading at which it is due, and the reading now. The
+  // first is nothing where none was noted at the stripe or the look, the second where none is
+  // known.
+  std::optional<record::RunningAmount> due_reading;
+  std::optional<record::RunningAmount> reading;
+  bool is_overdue = false;
+};
+
+// The last look at each position.
+class Looks {
+ public:
+  explicit Looks(const record::Job& job);
+
+  // The last one at this position since this stripe; nothing where there is none.
+  [[nodiscard]] const record::Entry<record::Recheck>* since(
+      const record::Entry<record::FinalStripe>& stripe, std::string_view joint, int position) const;
+
+ private:
+  // By folded code and position.
+  std::map<std::pair<std::string, int>, const record::Entry<record::Recheck>*> latest_;
+};
+
+// What the joints' own re-check intervals ask for, counted from the final stripe or from the last
+// look that found it aligned, whichever is later; each such look starts every interval anew. The
+// dwell of the pass rule that the joint names (plan/pass_rule.h) is met once, by a look after it. A
+// stripe found turned is overdue until there is a new one. Without a counter reading the highest
+// one on record stands in: the machine cannot have run less. Overdue ones first, turned ones before
+// them; then by the day they are due, then those by the counter.
+[[nodiscard]] std::vector<DueRecheck> due_rechecks(
+    const Reassembly& reassembly, record::Moment now,
+    const std::optional<record::RunningAmount>& reading);
+
+}  // namespace progress

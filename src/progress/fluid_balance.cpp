@@ -1,0 +1,52 @@
+#include "progress/fluid_balance.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "quantity/ascii.h"
+
+namespace progress {
+namespace {
+
+using quantity::Volume;
+
+constexpr double kSameAmount = 1e-9;
+
+void settle(FluidBalance& balance) {
+  const double open = (balance.sum_drained - balance.sum_filled).in_millilitres();
+  const double all = balance.sum_drained.in_millilitres() + balance.sum_filled.in_millilitres();
+  if (std::abs(open) <= kSameAmount * all) return;
+  auto& side = open > 0.0 ? balance.still_to_go_back : balance.more_than_came_out;
+  side = Volume::millilitres(std::abs(open));
+}
+
+}  // namespace
+
+std::vector<FluidBalance> fluid_balances(const record::Job& job) {
+  std::vector<FluidBalance> balances;
+  for (const auto& entry : job.fluids) {
+    const auto& amount = entry.content;
+    auto known = std::ranges::find_if(balances, [&](const FluidBalance& balance) {
+      return quantity::same_in_any_case(balance.fluid, amount.fluid);
+    });
+    if (known == balances.end()) {
+      balances.emplace_back().fluid = amount.fluid;
+      known = std::prev(balances.end());
+    }
+    const bool is_drained = amount.move == record::FluidMove::Drained;
+    (is_drained ? known->drained : known->filled).push_back(&entry);
+    auto& sum = is_drained ? known->sum_drained : known->sum_filled;
+    sum = sum + amount.amount;
+  }
+  for (auto& balance : balances) settle(balance);
+  return balances;
+}
+
+const FluidBalance* balance_of(const std::vector<FluidBalance>& balances, std::string_view fluid) {
+  const auto found = std::ranges::find_if(balances, [&](const FluidBalance& balance) {
+    return quantity::same_in_any_case(balance.fluid, fluid);
+  });
+  return found == balances.end() ? nullptr : &*found;
+}
+
+}  // namespace progress

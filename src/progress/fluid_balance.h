@@ -1,0 +1,32 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "record/job.h"
+
+namespace progress {
+
+// What came out of the machine of one fluid and what went back in.
+struct FluidBalance {
+  std::string fluid;  // as first entered
+  std::vector<const record::Entry<record::FluidAmount>*> drained;
+  std::vector<const record::Entry<record::FluidAmount>*> filled;
+  quantity::Volume sum_drained = quantity::Volume::millilitres(0);
+  quantity::Volume sum_filled = quantity::Volume::millilitres(0);
+  // Zero where as much went back; what is lost in a rag or a filter has to go in besides.
+  quantity::Volume still_to_go_back = quantity::Volume::millilitres(0);
+  quantity::Volume more_than_came_out = quantity::Volume::millilitres(0);
+};
+
+// Every fluid of the job, in the order of its first entry. Names are the same in any case of
+// letters. The difference of two sums is nothing where it is less than a part in a billion of
+// them: amounts in litres and quarts have no common binary fraction.
+[[nodiscard]] std::vector<FluidBalance> fluid_balances(const record::Job& job);
+
+// The balance of that name; nullptr where there is none.
+[[nodiscard]] const FluidBalance* balance_of(const std::vector<FluidBalance>& balances,
+                                             std::string_view fluid);
+
+}  // namespace progress

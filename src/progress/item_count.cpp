@@ -1,0 +1,34 @@
+#include "progress/item_count.h"
+
+#include <algorithm>
+#include <map>
+
+#include "record/address.h"
+
+namespace progress {
+
+std::vector<ItemCount> item_counts(const record::Job& job) {
+  std::vector<ItemCount> counts;
+  std::map<std::string, std::size_t> places;
+  for (const auto& entry : job.items) {
+    const auto [place, is_new] =
+        places.try_emplace(record::folded_code(entry.content.code), counts.size());
+    if (is_new) counts.emplace_back();
+    auto& count = counts[place->second];
+    count.item = &entry.content;
+    count.off += entry.content.count;
+  }
+  for (const auto& entry : job.item_returns) {
+    const auto place = places.find(record::folded_code(entry.content.code));
+    if (place != places.end()) counts[place->second].back += entry.content.count;
+  }
+  return counts;
+}
+
+const ItemCount* count_of(const std::vector<ItemCount>& counts, std::string_view code) {
+  const auto found = std::ranges::find_if(
+      counts, [&](const ItemCount& count) { return record::same_code(count.item->code, code); });
+  return found == counts.end() ? nullptr : &*found;
+}
+
+}  // namespace progress
