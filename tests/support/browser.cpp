@@ -8,13 +8,19 @@
 #include <array>
 #include <chrono>
 #include <csignal>
+#include <cstdlib>
 #include <stdexcept>
 
 namespace {
 
 using nlohmann::json;
 
-constexpr const char* kChromium = "/usr/bin/chromium";
+// The program: BOLTWITNESS_CHROMIUM, else where Debian has it.
+std::string chromium() {
+  const char* named = std::getenv("BOLTWITNESS_CHROMIUM");
+  return named == nullptr ? "/usr/bin/chromium" : named;
+}
+
 constexpr auto kPatience = std::chrono::seconds(90);  // for one answer, on a machine that is busy
 
 std::string from_base64(const std::string& text) {
@@ -46,10 +52,13 @@ std::string from_base64(const std::string& text) {
 }  // namespace
 
 Browser::Browser() {
-  if (::access(kChromium, X_OK) != 0) {
-    throw std::runtime_error("chromium is not installed; scripts/setup installs it");
+  const auto program = chromium();
+  if (::access(program.c_str(), X_OK) != 0) {
+    throw std::runtime_error(program +
+                             " is not installed; scripts/setup installs it on Debian, elsewhere "
+                             "name a Chromium in BOLTWITNESS_CHROMIUM");
   }
-  std::vector<std::string> words = {kChromium,
+  std::vector<std::string> words = {program,
                                     "--headless",
                                     "--no-sandbox",  // it opens our own files alone, also as root
                                     "--disable-gpu",
@@ -120,12 +129,14 @@ json Browser::next_message() {
     }
     pollfd waiting{answers_, POLLIN, 0};
     if (std::chrono::steady_clock::now() > until || ::poll(&waiting, 1, 1000) < 0) {
-      throw std::runtime_error("chromium does not answer");
+      throw std::runtime_error(chromium() + " does not answer");
     }
     if ((waiting.revents & (POLLIN | POLLHUP)) == 0) continue;
     std::array<char, 65536> buffer{};
     const ssize_t count = ::read(answers_, buffer.data(), buffer.size());
-    if (count <= 0) throw std::runtime_error("chromium has ended");
+    if (count <= 0)
+      throw std::runtime_error(chromium() + " has ended before it answered; try: " + chromium() +
+                               " --headless --no-sandbox --dump-dom about:blank");
     read_.append(buffer.data(), static_cast<std::size_t>(count));
   }
 }
@@ -149,7 +160,7 @@ json Browser::call(const std::string& method, json parameters) {
   const auto text = command.dump() + '\0';
   for (std::size_t done = 0; done < text.size();) {
     const auto count = ::write(commands_, text.data() + done, text.size() - done);
-    if (count <= 0) throw std::runtime_error("chromium takes no command");
+    if (count <= 0) throw std::runtime_error(chromium() + " takes no command");
     done += static_cast<std::size_t>(count);
   }
   while (true) {
