@@ -22,12 +22,11 @@ void declare_report(CLI::App& app, Pending& pending) {
 
 int run_report(const ReportOptions& options, const Session& session) {
   const auto logbook = session.open_to_read();
-  const auto job = logbook.job();
-  const auto survey = finding::survey(job);
-  const auto audit = audit::run({job, survey});
+  const progress::Reassembly now(logbook.job(), session.day());
+  const auto audit = audit::run({now.job, now.survey});
   const auto history = logbook.history();
-  give_out(paper::report_page({job, survey, audit, history},
-                              imprint_for(options.page, job.start, logbook, session)),
+  give_out(paper::report_page({now, audit, history},
+                              imprint_for(options.page, now.job.start, logbook, session)),
            options.page, session);
   return kDone;
 }

@@ -42,33 +42,37 @@ void declare_sequence(CLI::App& app, Pending& pending) {
       "sequence", "The order of reassembly: joints, positions, passes, wrench and setting");
   command->add_option("JOINTS", options->joints, "Only these joints")->option_text("JOINT ...");
   declare_adapter_options(*command, options->adapter);
-  command->add_flag("--html", options->html,
-                    "As a page to print: boxes to tick, one joint a page, its order on a map");
+  auto* html =
+      command->add_flag("--html", options->html,
+                        "As a page to print: boxes to tick, one joint a page, its order on a map");
   declare_page_options(*command, options->page);
   command
       ->add_flag(
           "--status", options->status,
           "What is still open before the job is finished, with the counts; exit code 1 while "
           "anything is")
-      ->excludes(command->get_option("JOINTS"));
+      ->excludes(command->get_option("JOINTS"))
+      ->excludes(html);
   command->callback([options, &pending] {
     pending.run = [options](const Session& session) { return run_sequence(*options, session); };
   });
 }
 
 int run_sequence(const SequenceOptions& options, const Session& session) {
-  if (options.status) return tell_status(session);
-  const auto adapter = through_adapter(options);
   if (!options.html && names_page(options.page)) {
     throw UsageError("--out, --page and --replace-file belong to a page; add --html");
   }
+  if (options.status) return tell_status(session);
+  const auto adapter = through_adapter(options);
   const auto logbook = session.open_to_read();
   const auto job = logbook.job();
   const auto survey = finding::survey(job);
   const auto plan = plan::reassembly_plan(job, survey, chosen_joints(survey, options.joints),
                                           session.day(), adapter);
   if (options.html) {
-    give_out(paper::sequence_page(plan, job.start, audit::run({job, survey}),
+    const auto audit = audit::run({job, survey});
+    const progress::Progress progress(job, plan);
+    give_out(paper::sequence_page({job, survey, plan, progress, audit},
                                   imprint_for(options.page, job.start, logbook, session)),
              options.page, session);
   } else if (session.json()) {

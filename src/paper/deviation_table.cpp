@@ -10,12 +10,10 @@ void write_deviation_table(Markup& page, const audit::Audit& audit) {
     page.element("p", "The audit names none.");
     return;
   }
-  begin_table(page, "Deviations",
-              {"level", "where", "what was found", "what to do", "decision, by, day"});
+  begin_table(page, "Deviations", {"level", "where", "what was found", "what to do"}, "deviations");
   for (const auto& deviation : audit.deviations) {
-    const auto where = report::place_text(deviation);
-    const auto found = deviation.rule + ": " + deviation.says;
-    write_row(page, {audit::word_of(deviation.level), where, found, deviation.what_to_do, ""});
+    write_row(page, {audit::word_of(deviation.level), report::place_text(deviation),
+                     deviation.rule + ": " + deviation.says, deviation.what_to_do});
   }
   end_table(page);
 }

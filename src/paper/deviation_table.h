@@ -5,7 +5,7 @@
 
 namespace paper {
 
-// Every deviation, holds first, with room to write the decision, who made it and when.
+// Every deviation, holds first: what was found and what to do.
 void write_deviation_table(Markup& page, const audit::Audit& audit);
 
 }  // namespace paper

@@ -4,29 +4,22 @@
 
 namespace paper {
 
-void begin_table(Markup& page, std::string_view name,
-                 std::initializer_list<std::string_view> headings) {
+void begin_table(Markup& page, std::string_view name, const std::vector<std::string_view>& headings,
+                 std::string_view look) {
   page.open(
       "div",
       {{"class", "wide"}, {"role", "group"}, {"tabindex", "0"}, {"aria-label", std::string(name)}});
-  page.open("table").open("thead").open("tr");
+  page.open("table", {{"class", std::string(look)}}).open("thead").open("tr");
   for (const auto heading : headings) page.element("th", {{"scope", "col"}}, heading);
   page.close().close().open("tbody");
 }
 
 void end_table(Markup& page) { page.close().close().close(); }
 
-void write_row(Markup& page, std::initializer_list<std::string_view> cells) {
+void write_row(Markup& page, const std::vector<std::string_view>& cells) {
   page.open("tr");
-  bool heads = true;
-  for (const auto cell : cells) {
-    if (heads) {
-      page.element("th", {{"scope", "row"}}, cell);
-    } else {
-      page.element("td", cell);
-    }
-    heads = false;
-  }
+  page.element("th", {{"scope", "row"}}, cells.front());
+  for (auto cell = cells.begin() + 1; cell != cells.end(); ++cell) page.element("td", *cell);
   page.close();
 }
 

@@ -6,13 +6,15 @@
 
 #include "paper/qr_code.h"
 #include "record/address.h"
+#include "report/joint_heading.h"
 
 namespace paper {
 namespace {
 
 constexpr double kCodeSize = 21.0;        // millimetres
 constexpr std::size_t kLongAddress = 14;  // letters; more are set smaller
-constexpr std::size_t kMostLetters = 60;  // of what a joint holds; a label is small
+constexpr std::size_t kMostOfABag = 20;   // letters of a bag's name; a label is small
+constexpr std::size_t kMostOfWords = 30;  // of size, length and grade, and of what a joint holds
 
 struct Label {
   std::string bag;  // empty where none is known
@@ -53,9 +55,9 @@ std::vector<Label> by_position(const finding::JointState& joint) {
 }
 
 // Cut where a character ends.
-std::string shortened(const std::string& text) {
-  if (text.size() <= kMostLetters) return text;
-  auto end = kMostLetters;
+std::string shortened(const std::string& text, std::size_t most) {
+  if (text.size() <= most) return text;
+  auto end = most;
   while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) --end;
   return text.substr(0, end) + "…";
 }
@@ -67,13 +69,14 @@ void write_label(Markup& page, const record::Joint& joint, const Label& label) {
   page.open("div", {{"class", "text"}});
   page.element("div", {{"class", address.size() > kLongAddress ? "address long" : "address"}},
                address);
+  page.element(
+      "div", {{"class", "bag"}},
+      "bag " + (label.bag.empty() ? std::string("________") : shortened(label.bag, kMostOfABag)));
   const auto line = [&](std::string_view text) { page.element("div", text); };
-  line(shortened(joint.holds));
-  line(fmt::format("{}{}, {}", joint.size, joint.length ? " x " + record::length_text(joint) : "",
-                   joint.grade));
   line(fmt::format("{} of {}{}", label.positions.size(), joint.count,
-                   joint.one_time ? ", one-time: renew" : ""));
-  line("bag " + (label.bag.empty() ? std::string("________") : label.bag));
+                   joint.one_time ? ", renew" : ""));
+  line(shortened(report::fastener_text(joint), kMostOfWords));
+  line(shortened(joint.holds, kMostOfWords));
   if (!has_code) line("no code: the address is too long for one");
   page.close().close();
 }

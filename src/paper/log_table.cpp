@@ -6,27 +6,35 @@
 #include "report/line_text.h"
 
 namespace paper {
+namespace {
 
-void write_log_table(Markup& page, const std::vector<record::HistoryLine>& lines) {
-  begin_table(page, "Log", {"line", "done", "by", "what it says"});
-  for (const auto& line : lines) {
-    const auto says = report::line_text(line.content);
-    const auto number = std::to_string(line.stamp.line);
-    const auto done = record::write_local(line.stamp.done_at);
-    if (!line.struck_by) {
-      write_row(page, {number, done, line.stamp.by, says});
-      continue;
+void write_struck_row(Markup& page, const LogRow& row) {
+  const auto& strike = *row.struck->struck_by;
+  page.open("tr").element("th", {{"scope", "row"}}, row.line);
+  page.element("td", row.done).element("td", row.by);
+  page.open("td").element("del", row.says);
+  page.element("div", fmt::format("STRUCK by {} in line {}, {}: {}", strike.by, strike.line,
+                                  record::write_local(strike.done_at), row.struck->struck_why));
+  page.close().close();
+}
+
+}  // namespace
+
+void write_log_rows(Markup& page, std::string_view name, const std::vector<LogRow>& rows) {
+  begin_table(page, name, {"line", "done", "by", "what it says"}, "log");
+  for (const auto& row : rows) {
+    if (row.struck != nullptr) {
+      write_struck_row(page, row);
+    } else {
+      write_row(page, {row.line, row.done, row.by, row.says});
     }
-    const auto& strike = *line.struck_by;
-    page.open("tr");
-    page.element("th", {{"scope", "row"}}, number);
-    page.element("td", done).element("td", line.stamp.by);
-    page.open("td").element("del", {{"class", "struck"}}, says);
-    page.element("div", fmt::format("STRUCK by {} in line {}, {}: {}", strike.by, strike.line,
-                                    record::write_local(strike.done_at), line.struck_why));
-    page.close().close();
   }
   end_table(page);
+}
+
+LogRow log_row(const record::HistoryLine& line) {
+  return {std::to_string(line.stamp.line), record::write_local(line.stamp.done_at), line.stamp.by,
+          report::line_text(line.content), line.struck_by ? &line : nullptr};
 }
 
 }  // namespace paper

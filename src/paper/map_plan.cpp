@@ -104,7 +104,7 @@ int digits_of(int count) { return count < 10 ? 1 : 1 + digits_of(count / 10); }
 }  // namespace
 
 MapRoom room_for(const record::Joint& joint, MapRoom usual) {
-  constexpr int kMany = 32;
+  constexpr int kMany = 24;
   constexpr double kMostOfAPage = 150.0;
   if (joint.count > kMany) usual = {std::max(usual.width, MapRoom{}.width), kMostOfAPage};
   return usual;

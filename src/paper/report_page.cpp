@@ -1,75 +1,25 @@
 #include "paper/report_page.h"
 
-#include <fmt/format.h>
-
-#include <algorithm>
-#include <array>
 #include <set>
 
+#include "paper/count_tables.h"
 #include "paper/deviation_table.h"
+#include "paper/done_by.h"
+#include "paper/goes_back_tables.h"
+#include "paper/job_summary.h"
 #include "paper/joint_facts.h"
+#include "paper/joint_log.h"
 #include "paper/joint_map.h"
-#include "paper/log_table.h"
 #include "paper/strip_chart.h"
 #include "paper/wrench_table.h"
+#include "progress/due_rechecks.h"
 #include "record/address.h"
-#include "report/line_text.h"
-#include "report/text.h"
+#include "report/recheck_report.h"
 
 namespace paper {
 namespace {
 
-using finding::Verdict;
-
-// What the job comes to in a few figures.
-struct Totals {
-  std::size_t fasteners = 0;
-  std::size_t out = 0;
-  std::size_t tested = 0;
-  std::array<std::size_t, 5> verdicts{};
-
-  explicit Totals(const finding::Survey& survey) {
-    for (const auto& joint : survey.joints) {
-      fasteners += joint.positions.size();
-      for (const auto& position : joint.positions) {
-        if (position.removal != nullptr) ++out;
-        const auto* finding = position.finding();
-        if (finding == nullptr) continue;
-        ++tested;
-        ++verdicts[static_cast<std::size_t>(finding->verdict)];
-      }
-    }
-  }
-};
-
-void write_summary(Markup& page, const ReportContent& content) {
-  const Totals totals(content.survey);
-  const auto holds = static_cast<std::size_t>(
-      std::ranges::count(content.audit.deviations, audit::Level::Hold, &audit::Deviation::level));
-  page.element("h2", "Summary");
-  page.element("p", {{"class", "caution"}},
-               holds == 0 ? "No hold is open."
-                          : fmt::format("Not ready: {} open. Settle what holds before anything is "
-                                        "closed up.",
-                                        report::counted(holds, "hold")));
-  page.open("ul");
-  page.element("li", fmt::format("{}, {}; {} recorded as out",
-                                 report::counted(content.survey.joints.size(), "joint"),
-                                 report::counted(totals.fasteners, "fastener"), totals.out));
-  std::string verdicts;
-  for (const auto verdict :
-       {Verdict::Within, Verdict::Low, Verdict::High, Verdict::Undecided, Verdict::NotComparable}) {
-    const auto count = totals.verdicts[static_cast<std::size_t>(verdict)];
-    if (count == 0) continue;
-    verdicts +=
-        fmt::format("{}{} {}", verdicts.empty() ? ": " : ", ", count, finding::word_of(verdict));
-  }
-  page.element("li", fmt::format("{} tested for found torque{}", totals.tested, verdicts));
-  page.element("li",
-               "A found torque is the residual torque on the day of the test, never \"the "
-               "original torque\"; the maker's current manual and local rules outrank it.");
-  page.close();
-}
+constexpr MapRoom kMapRoom{176.0, 62.0};
 
 std::set<int> positions_held(const audit::Audit& audit, const record::Joint& joint) {
   std::set<int> held;
@@ -82,60 +32,89 @@ std::set<int> positions_held(const audit::Audit& audit, const record::Joint& joi
   return held;
 }
 
-// How its fasteners came out, each line of the log once.
-void write_removals(Markup& page, const finding::JointState& joint) {
-  std::vector<const record::Entry<record::Removal>*> removals;
+void write_findings(Markup& page, const finding::JointState& joint,
+                    const record::LogbookStart& start) {
+  page.element("h3", "Found torque against tolerance");
+  draw_strip_chart(page, joint, start);
+  std::vector<DoneAt> tested;
+  std::vector<int> untested;
   for (const auto& position : joint.positions) {
-    if (position.removal == nullptr) continue;
-    if (std::ranges::find(removals, position.removal) == removals.end()) {
-      removals.push_back(position.removal);
+    if (const auto* finding = position.finding()) {
+      tested.push_back({position.position, &finding->entry->stamp});
+    } else {
+      untested.push_back(position.position);
     }
   }
-  if (removals.empty()) {
+  for (const auto& line : done_by(tested)) page.element("p", "Tested: " + line);
+  if (!untested.empty()) page.element("p", "Not tested: " + record::write_positions(untested));
+}
+
+void write_work(Markup& page, const std::string& code, const JointLog& log) {
+  page.element("h3", "Out and back");
+  const auto rows = log.rows_of(code);
+  if (rows.empty()) {
     page.element("p", "Nothing is recorded as out.");
-    return;
+  } else {
+    write_log_rows(page, "Out and back, " + code, rows);
   }
-  page.open("ul");
-  for (const auto* removal : removals) {
-    page.element("li", fmt::format("{} (line {}, {}, {})", report::line_text(removal->content),
-                                   removal->stamp.line, removal->stamp.by,
-                                   record::write_local(removal->stamp.done_at)));
+}
+
+void write_joint(Markup& page, const finding::JointState& joint, const ReportContent& content,
+                 const JointLog& log) {
+  const auto& start = content.reassembly.job.start;
+  page.open("section", {{"class", "joint"}});
+  page.open("div", {{"class", "together"}});
+  write_joint_facts(page, joint, start);
+  MapContent map;
+  map.held = positions_held(content.audit, *joint.joint);
+  map.room = room_for(*joint.joint, kMapRoom);
+  draw_map(page, *joint.joint, map);
+  page.close();
+  write_findings(page, joint, start);
+  write_work(page, joint.joint->code, log);
+  page.close();
+}
+
+void write_due_looks(Markup& page, const progress::Reassembly& reassembly, record::Moment now) {
+  const auto due = progress::due_rechecks(reassembly, now, std::nullopt);
+  if (due.empty()) return;
+  page.element("h2", "To be looked at again").open("ul");
+  for (const auto& each : due) {
+    page.element("li", (each.is_overdue ? "overdue: " : "") + report::due_in_words(each, now));
   }
   page.close();
 }
 
-void write_joint(Markup& page, const finding::JointState& joint, const ReportContent& content) {
-  page.open("section", {{"class", "joint"}});
-  write_joint_facts(page, joint, content.job.start);
-  MapContent map;
-  map.held = positions_held(content.audit, *joint.joint);
-  map.room = room_for(*joint.joint, {176.0, 80.0});
-  draw_map(page, *joint.joint, map);
-  std::vector<int> untested;
-  for (const auto& position : joint.positions) {
-    if (position.finding() == nullptr) untested.push_back(position.position);
-  }
-  page.element("h3", "Found torque against tolerance");
-  draw_strip_chart(page, joint, content.job.start);
-  if (!untested.empty()) page.element("p", "Not tested: " + record::write_positions(untested));
-  page.element("h3", "Out");
-  write_removals(page, joint);
-  page.close();
+void write_log(Markup& page, const std::vector<record::HistoryLine>& history) {
+  std::vector<LogRow> rows;
+  for (const auto& line : history) rows.push_back(log_row(line));
+  page.element("h2", "Every line of the log");
+  write_log_rows(page, "Log", rows);
 }
 
 }  // namespace
 
 std::string report_page(const ReportContent& content, const Imprint& imprint) {
+  const auto& [reassembly, audit, history] = content;
+  const auto& job = reassembly.job;
   Document document("job report", imprint);
   auto& page = document.body();
-  write_summary(page, content);
-  page.element("h2", "Deviations and what was decided");
-  write_deviation_table(page, content.audit);
-  for (const auto& joint : content.survey.joints) write_joint(page, joint, content);
+  write_job_summary(page, reassembly, audit, imprint.printed);
+  page.element("h2", "Deviations");
+  write_deviation_table(page, audit);
+  write_hold_point_table(page, job, imprint.printed);
+  write_fluid_table(page, job);
+  write_item_table(page, job);
+  write_renewal_table(page, job, reassembly.survey);
+  page.element("h2", "Counts");
+  write_joint_counts(page, reassembly);
+  write_bag_counts(page, reassembly);
+  const JointLog log(history);
+  for (const auto& joint : reassembly.survey.joints) write_joint(page, joint, content, log);
+  write_due_looks(page, reassembly, imprint.printed);
   page.element("h2", "Wrenches and calibration");
-  write_wrench_table(page, content.job, record::local_day(imprint.printed));
-  page.element("h2", "Every line of the log");
-  write_log_table(page, content.history);
+  write_wrench_table(page, job, record::local_day(imprint.printed));
+  write_log(page, history);
   return document.take();
 }
 

@@ -1,25 +1,30 @@
 #include "paper/sequence_page.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
+#include <map>
 
 #include "paper/grid_table.h"
-#include "paper/joint_facts.h"
-#include "paper/joint_map.h"
-#include "record/address.h"
+#include "paper/sequence_joint.h"
+#include "paper/tick_box.h"
+#include "plan/renewal_list.h"
+#include "progress/fluid_balance.h"
+#include "progress/hold_point_state.h"
+#include "progress/item_count.h"
 #include "report/audit_report.h"
-#include "report/pass_text.h"
+#include "report/fluid_report.h"
+#include "report/hold_point_report.h"
+#include "report/item_report.h"
+#include "report/joint_heading.h"
+#include "report/renewal_orders.h"
 #include "report/sequence_report.h"
 
 namespace paper {
 namespace {
 
-using plan::PlannedJoint;
-using plan::PlannedPass;
-
-constexpr MapRoom kMapRoom{176.0, 84.0};
-constexpr std::size_t kMostOnOnePage = 80;  // boxes of a pass that are kept together
+using progress::Step;
 
 void write_list(Markup& page, std::string_view title, const std::vector<std::string>& items) {
   if (items.empty()) return;
@@ -28,9 +33,7 @@ void write_list(Markup& page, std::string_view title, const std::vector<std::str
   page.close();
 }
 
-void write_first_page(Markup& page, const plan::ReassemblyPlan& plan, const audit::Audit& audit) {
-  page.open("section", {{"class", "sheet"}});
-  page.element("p", {{"class", "caution"}}, report::sequence_cautions());
+void write_holds(Markup& page, const audit::Audit& audit) {
   std::vector<std::string> holds;
   for (const auto& deviation : audit.deviations) {
     if (deviation.level != audit::Level::Hold) continue;
@@ -38,130 +41,126 @@ void write_first_page(Markup& page, const plan::ReassemblyPlan& plan, const audi
         fmt::format("{}, {}: {}", report::place_text(deviation), deviation.rule, deviation.says));
   }
   write_list(page, "Holds that are open", holds);
+}
+
+void write_hold_points(Markup& page, const record::Job& job, record::Moment now) {
+  const auto states = progress::hold_points(job, now);
+  if (states.empty()) return;
+  page.element("h2", "Hold points");
+  begin_todo(page);
+  for (const auto& state : states) {
+    write_todo(page, state.stands == progress::HoldPointState::Stands::Passed,
+               fmt::format("{}, {}; before {}: {}", state.point->code, state.point->what,
+                           report::what_is_behind(*state.point), report::how_it_stands(state)));
+  }
+  page.close();
+}
+
+void write_orders(Markup& page, bool here, const std::vector<report::RenewalOrder>& orders) {
+  for (const auto& order : orders) {
+    write_todo(
+        page, here,
+        fmt::format("{} x {}: {}", order.positions.size(), report::fastener_text(*order.joint),
+                    fmt::join(report::what_for(order), "; ")));
+  }
+}
+
+void write_new_fasteners(Markup& page, const std::vector<plan::Renewing>& list) {
+  const auto orders = report::renewal_orders(list);
+  if (orders.to_buy.empty() && orders.arrived.empty()) return;
+  page.element("h2", "New fasteners, ticked where they have come");
+  begin_todo(page);
+  write_orders(page, false, orders.to_buy);
+  write_orders(page, true, orders.arrived);
+  page.close();
+}
+
+void write_what_goes_back(Markup& page, const record::Job& job) {
+  const auto fluids = progress::fluid_balances(job);
+  const auto items = progress::item_counts(job);
+  if (fluids.empty() && items.empty()) return;
+  page.element("h2", "What goes back beside the bolts");
+  begin_todo(page);
+  for (const auto& balance : fluids) {
+    write_todo(page, balance.still_to_go_back <= quantity::Volume::millilitres(0),
+               fmt::format("{}: {}", balance.fluid, report::balance_in_words(balance)));
+  }
+  for (const auto& count : items) {
+    write_todo(page, count.missing() == 0,
+               fmt::format("{}, {}{}: {}", count.item->code, count.item->what,
+                           count.item->before.empty() ? "" : ", before " + count.item->before,
+                           report::count_in_words(count)));
+  }
+  page.close();
+}
+
+// The steps of a plan, joint by joint as they stand in it.
+std::vector<std::span<const Step>> steps_by_joint(const SequenceContent& content) {
+  std::vector<std::span<const Step>> by_joint;
+  const auto& steps = content.progress.steps();
+  auto first = steps.begin();
+  for (const auto& joint : content.plan.joints) {
+    const auto end =
+        std::find_if(first, steps.end(), [&](const Step& step) { return step.joint != &joint; });
+    by_joint.emplace_back(first, end);
+    first = end;
+  }
+  return by_joint;
+}
+
+void write_order(Markup& page, const SequenceContent& content,
+                 const std::vector<std::span<const Step>>& steps) {
+  page.element("h2", "Order of the joints");
+  begin_table(page, "Order of the joints", {"turn", "joint", "holds", "why here", "done"}, "order");
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    const auto& joint = content.plan.joints[i];
+    const auto done = std::ranges::count(steps[i], Step::Stands::Done, &Step::stands);
+    const bool is_whole = done == std::ssize(steps[i]);
+    page.open("tr");
+    page.element("th", {{"scope", "row"}}, std::to_string(i + 1));
+    page.element("td", joint.state->joint->code).element("td", joint.state->joint->holds);
+    page.element("td", joint.why).open("td");
+    write_tick_box(page, is_whole, BoxSize::Small);
+    if (done > 0 && !is_whole) page.text(fmt::format("{} of {} steps", done, steps[i].size()));
+    page.close().close();
+  }
+  end_table(page);
+}
+
+void write_first_page(Markup& page, const SequenceContent& content,
+                      const std::vector<plan::Renewing>& renewals,
+                      const std::vector<std::span<const Step>>& steps, record::Moment now) {
+  const auto& plan = content.plan;
+  page.open("section", {{"class", "sheet"}});
+  page.element("p", {{"class", "caution"}}, report::sequence_cautions());
+  write_holds(page, content.audit);
+  write_hold_points(page, content.job, now);
   write_list(page, "To see to first", plan.warnings);
   if (!plan.adapter.words.empty()) {
     page.element("p", fmt::format("Every setting is through {}: the fastener gets {:.4g} times the "
                                   "setting. Keep the angle, pull at the middle of the grip.",
                                   plan.adapter.words, plan.adapter.torque_ratio));
   }
-  page.element("h2", "Order of the joints");
-  begin_table(page, "Order of the joints", {"turn", "joint", "holds", "why here", "closed"});
-  int turn = 0;
-  for (const auto& joint : plan.joints) {
-    const auto number = std::to_string(++turn);
-    page.open("tr");
-    page.element("th", {{"scope", "row"}}, number);
-    page.element("td", joint.state->joint->code).element("td", joint.state->joint->holds);
-    page.element("td", joint.why);
-    page.open("td").element("span", {{"class", "box"}}, "").close();
-    page.close();
-  }
-  end_table(page);
-  page.close();
-}
-
-void write_ticks(Markup& page, const std::vector<int>& positions) {
-  const bool wide_numbers = std::ranges::any_of(positions, [](int each) { return each >= 100; });
-  page.open("ol", {{"class", wide_numbers ? "ticks many" : "ticks"}});
-  for (const int position : positions) {
-    page.open("li").element("span", {{"class", "box"}}, "");
-    page.text(std::to_string(position)).close();
-  }
-  page.close();
-}
-
-// " for 2,7,10,15" where it is not for all positions; else empty.
-std::string which_positions(const PlannedJoint& joint, std::vector<int> positions) {
-  if (positions.size() == joint.state->positions.size()) return {};
-  std::ranges::sort(positions);
-  return fmt::format(" for {}", record::write_positions(positions));
-}
-
-void write_pass(Markup& page, const PlannedJoint& joint, const PlannedPass& planned,
-                const record::LogbookStart& start) {
-  const auto setting = report::setting_text(planned);
-  const auto target = report::target_text(planned, start);
-  const bool is_long = planned.order.size() > kMostOnOnePage;
-  page.open("div", {{"class", is_long ? "pass long" : "pass"}});
-  page.open("h3").text(fmt::format("Pass {} of {}{}: {}{}{}", planned.number, planned.of,
-                                   which_positions(joint, planned.order), target,
-                                   planned.provisional ? ", provisional, from finding" : "",
-                                   planned.pass.says.empty() ? "" : ", " + planned.pass.says));
-  if (!setting.empty()) page.text(" ").element("span", {{"class", "set"}}, setting);
-  page.close();
-  write_ticks(page, planned.order);
-  if (!planned.otherwise.empty()) page.element("p", planned.otherwise);
-  page.close();
-}
-
-// What the passes follow, and what their rule asks for around them; once where all follow the same.
-void write_groups(Markup& page, const PlannedJoint& joint) {
-  const auto& groups = joint.groups;
-  const bool all_the_same = std::ranges::all_of(groups, [&](const plan::PassGroup& group) {
-    return group.passes.origin == groups.front().passes.origin;
-  });
-  for (const auto& group : groups) {
-    const auto& passes = group.passes;
-    page.element("p", fmt::format("Passes{}: {}.",
-                                  all_the_same ? "" : which_positions(joint, group.positions),
-                                  passes.origin));
-    if (!passes.before.empty()) page.element("p", "Before the first: " + passes.before);
-    if (!passes.recheck.empty()) page.element("p", passes.recheck);
-    if (all_the_same) break;
-  }
-}
-
-void sign(Markup& page, std::string_view what) {
-  page.open("p", {{"class", "write"}}).text(what).text(" ");
-  page.element("span", {{"class", "blank"}}, "").text(" on ");
-  page.element("span", {{"class", "blank"}}, "").close();
-}
-
-void write_closing(Markup& page, const PlannedJoint& joint) {
-  const auto& what = *joint.state->joint;
-  if (joint.is_left_open()) {
-    page.element("p", {{"class", "caution"}}, "Left open; its final value when " + what.final_when);
-    sign(page, "Made snug by");
-    return;
-  }
-  page.open("div", {{"class", "pass"}}).element("h3", "Final stripe on each fastener");
-  write_ticks(page, joint.positions.positions);
-  page.close();
-  sign(page, "Done by");
-  if (what.critical) sign(page, "Critical, final value checked by a second person:");
-  for (const auto& interval : what.rechecks) {
-    sign(page, fmt::format("Re-check after {} by", record::write_exact(interval)));
-  }
-}
-
-void write_joint(Markup& page, std::size_t turn, const PlannedJoint& joint,
-                 const record::LogbookStart& start) {
-  page.open("section", {{"class", "sheet"}});
-  write_joint_facts(page, *joint.state, start);
-  if (joint.stage == plan::Stage::Final) {
-    page.element("p", {{"class", "caution"}},
-                 fmt::format("Not before this: {}", joint.state->joint->final_when));
-  }
-  page.element("p", fmt::format("Turn {} of the joints: {}. Order of the positions: {}.", turn,
-                                joint.why, joint.positions.why));
-  write_groups(page, joint);
-  MapContent map;
-  map.order = joint.positions.positions;
-  map.room = room_for(*joint.state->joint, kMapRoom);
-  draw_map(page, *joint.state->joint, map);
-  for (const auto& planned : joint.passes) write_pass(page, joint, planned, start);
-  write_closing(page, joint);
+  write_new_fasteners(page, renewals);
+  write_what_goes_back(page, content.job);
+  write_order(page, content, steps);
   page.close();
 }
 
 }  // namespace
 
-std::string sequence_page(const plan::ReassemblyPlan& plan, const record::LogbookStart& start,
-                          const audit::Audit& audit, const Imprint& imprint) {
+std::string sequence_page(const SequenceContent& content, const Imprint& imprint) {
   Document document("reassembly", imprint);
-  write_first_page(document.body(), plan, audit);
-  std::size_t turn = 0;
-  for (const auto& joint : plan.joints) write_joint(document.body(), ++turn, joint, start);
+  const auto steps = steps_by_joint(content);
+  const auto renewals = plan::renewal_list(content.job, content.survey);
+  std::map<const finding::JointState*, std::vector<const plan::Renewing*>> renewals_of;
+  for (const auto& renewing : renewals) renewals_of[renewing.joint].push_back(&renewing);
+  write_first_page(document.body(), content, renewals, steps, imprint.printed);
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    const auto& planned = content.plan.joints[i];
+    write_sequence_joint(document.body(), {i + 1, planned, steps[i], renewals_of[planned.state]},
+                         content, imprint.printed);
+  }
   return document.take();
 }
 

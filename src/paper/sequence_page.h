@@ -5,14 +5,22 @@
 #include "audit/audit.h"
 #include "paper/document.h"
 #include "plan/reassembly_plan.h"
+#include "progress/progress.h"
 
 namespace paper {
 
-// The plan to work from at the machine: first what to see to before and the order of the joints,
-// then a page for each joint with its map, the tightening order drawn on it, and for each pass
-// target, wrench, setting and a box to tick for every position in its turn.
-[[nodiscard]] std::string sequence_page(const plan::ReassemblyPlan& plan,
-                                        const record::LogbookStart& start,
-                                        const audit::Audit& audit, const Imprint& imprint);
+// What the order of reassembly is written from: the plan, and how far it has been carried out.
+struct SequenceContent {
+  const record::Job& job;
+  const finding::Survey& survey;
+  const plan::ReassemblyPlan& plan;
+  const progress::Progress& progress;
+  const audit::Audit& audit;
+};
+
+// The plan to work from at the machine: first what to see to before, what goes back beside the
+// bolts and the order of the joints, then a page for each joint (sequence_joint.h). What is done
+// already is ticked in print.
+[[nodiscard]] std::string sequence_page(const SequenceContent& content, const Imprint& imprint);
 
 }  // namespace paper

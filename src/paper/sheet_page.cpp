@@ -10,6 +10,8 @@ namespace paper {
 namespace {
 
 constexpr int kPulls = 5;                 // blanks for settings in a row
+constexpr std::size_t kShortCode = 5;     // letters that fit above the positions
+constexpr int kFew = 10;                  // positions whose rows may be higher
 constexpr MapRoom kMapRoom{160.0, 54.0};  // so that sixteen positions stay on one page with the map
 
 std::string words_for_breaking_loose() {
@@ -32,7 +34,7 @@ void write_head_of_form(Markup& page, const record::Joint& joint) {
   const auto column = [&](std::string width, std::string_view title) {
     page.element("th", {{"scope", "col"}, {"style", "width:" + width}}, title);
   };
-  column("14mm", joint.code + "/");
+  column("14mm", joint.code.size() <= kShortCode ? joint.code + "/" : "at");
   column("15mm", "mark drawn");
   column("35mm", "broke loose (ring one)");
   for (int pull = 1; pull <= kPulls; ++pull) column("15.5mm", fmt::format("pull {}", pull));
@@ -68,7 +70,7 @@ void write_joint(Markup& page, const finding::JointState& joint,
                     {"role", "group"},
                     {"tabindex", "0"},
                     {"aria-label", "Teardown form of " + what.code}});
-  page.open("table", {{"class", "form"}});
+  page.open("table", {{"class", what.count <= kFew ? "form roomy" : "form"}});
   page.element("caption",
                "A pull: the setting on the wrench's own scale, then where the line stood: s short, "
                "o aligned (on), p past, n no move. So 75s, 80o. Break loose with a bar, never with "

@@ -25,7 +25,7 @@ constexpr double kRight = 58.0;  // for the result in words
 constexpr double kTop = 3.0;
 constexpr double kRow = 9.0;
 constexpr double kAxis = 11.0;
-constexpr std::size_t kRowsInAPart = 24;
+constexpr std::size_t kRowsInAPart = 12;
 
 struct Row {
   int position = 0;
@@ -50,8 +50,6 @@ std::string found_words(const Finding& finding, quantity::TorqueUnit unit) {
                               quantity::kUncertaintyDigits));
 }
 
-// Why a mark that was short says nothing of the torque but that it is above; the words of the
-// trade.
 std::string_view line_word(record::Mark mark) {
   switch (mark) {
     case record::Mark::Short:

@@ -15,7 +15,7 @@ constexpr std::string_view kRules = R"css(
 html { background: #fff; color: #000; font: 10.5pt/1.35 "DejaVu Sans", Verdana, sans-serif; }
 body { margin: 0 auto; padding: 4mm; max-width: 188mm; overflow-wrap: break-word; }
 h1 { font-size: 17pt; margin: 0 0 1mm; }
-h2 { font-size: 15pt; margin: 0 0 1mm; border-bottom: 0.6mm solid #000; }
+h2 { font-size: 15pt; margin: 4mm 0 1.2mm; border-bottom: 0.6mm solid #000; }
 h3 { font-size: 11pt; margin: 3mm 0 1mm; }
 p, ul { margin: 0 0 1.2mm; }
 ul { padding-left: 5mm; }
@@ -43,46 +43,62 @@ svg .tolerance { fill: #e6e6e6; }
 table { border-collapse: collapse; width: 100%; font-size: 9pt; }
 th, td { border: 0.25mm solid #000; padding: 0.8mm 1.2mm; text-align: left; vertical-align: top; }
 th { font-weight: bold; }
-td.figure, th.figure { text-align: right; }
-td:nth-child(2) { white-space: nowrap; }
-td:empty { min-width: 32mm; }
+tbody th, td { overflow-wrap: anywhere; min-width: 14mm; }
+.log td:nth-child(2) { width: 35mm; }
+.deviations td:nth-child(2), .wrenches td { white-space: nowrap; }
+.wrenches { font-size: 8pt; }
+.wrenches td, .wrenches th { min-width: 0; padding: 0.8mm; }
+.counts { width: auto; }
+.counts td { min-width: 18mm; }
+.order td:nth-child(4) { min-width: 40mm; }
+.order td:last-child { min-width: 34mm; }
 caption { text-align: left; font-size: 9pt; padding-bottom: 0.8mm; }
 thead { display: table-header-group; }
 tr { break-inside: avoid; }
 
 .form { min-width: 172mm; table-layout: fixed; }
-.form td { height: 8.1mm; vertical-align: middle; padding: 0 0.8mm; }
+.form td { min-width: 0; height: 8.1mm; vertical-align: middle; padding: 0 0.8mm; }
+.form.roomy td { height: 11mm; }
 .form td.number { font-size: 14pt; font-weight: bold; text-align: center; }
 .form td.words { font-size: 7.5pt; line-height: 1.25; }
 .blank { display: inline-block; min-width: 22mm; border-bottom: 0.3mm solid #000; height: 5.5mm; }
 .blank.long { min-width: 46mm; }
 .write { margin: 1.5mm 0; }
-.box { display: inline-block; width: 5.2mm; height: 5.2mm; border: 0.45mm solid #000;
+.box { display: inline-block; width: 5.8mm; height: 5.8mm; border: 0.45mm solid #000;
        vertical-align: middle; margin-right: 1mm; }
+.box.ticked::after { content: ""; display: block; width: 2mm; height: 4mm; margin: 0 auto;
+                     border: solid #000; border-width: 0 0.7mm 0.7mm 0; transform: rotate(42deg); }
+.box.small { width: 4.4mm; height: 4.4mm; }
+.box.small.ticked::after { width: 1.5mm; height: 3mm; }
+.todo { list-style: none; padding: 0; margin: 0 0 2mm; }
+.todo li { display: flex; gap: 1.5mm; margin: 0.8mm 0; break-inside: avoid; }
+.todo .box { flex: none; }
+.todo div { min-width: 0; }
 .ticks { list-style: none; padding: 0; margin: 0.5mm 0 2mm; display: grid;
-         grid-template-columns: repeat(auto-fill, minmax(14.8mm, 1fr)); }
-.ticks.many { grid-template-columns: repeat(auto-fill, minmax(17.6mm, 1fr)); }
-.ticks li { font-size: 13pt; margin: 0.6mm 0; white-space: nowrap; break-inside: avoid; }
+         grid-template-columns: repeat(auto-fill, minmax(17.2mm, 1fr)); }
+.ticks.many { grid-template-columns: repeat(auto-fill, minmax(21mm, 1fr)); }
+.ticks li { font-size: 15pt; margin: 0.6mm 0; white-space: nowrap; break-inside: avoid; }
 .pass { break-inside: avoid; }
 .pass.long { break-inside: auto; }
 .pass h3 { border-top: 0.25mm solid #000; padding-top: 1mm; }
 .set { font-size: 13pt; margin-left: 4mm; white-space: nowrap; }
-.struck { text-decoration: line-through; }
 
 .labels { list-style: none; margin: 0; padding: 0; display: flex; flex-wrap: wrap; }
-.labels li { width: 59.6mm; height: 33mm; border: 0.2mm dashed #000; padding: 1.2mm; overflow: hidden;
-             break-inside: avoid; display: flex; gap: 1mm; font-size: 9pt; line-height: 1.2; }
+.labels li { width: 59.6mm; height: 38mm; border: 0.2mm dashed #000; padding: 1.2mm; overflow: hidden;
+             break-inside: avoid; display: flex; gap: 1mm; font-size: 8.5pt; line-height: 1.2; }
 .labels svg { flex: none; width: 21mm; height: 21mm; }
 .labels .text { min-width: 0; }
 .labels .address { font-size: 13pt; font-weight: bold; line-height: 1.05; margin-bottom: 0.5mm; }
 .labels .address.long { font-size: 9pt; }
+.labels .bag { font-size: 10pt; font-weight: bold; }
 
 @media print {
   body { padding: 0 0.6mm 0 0; max-width: none; }  /* else the last border is cut */
   .wide { overflow: visible; }
-  .joint { break-inside: avoid; }
+  .joint, .together { break-inside: avoid; }
   .sheet { break-after: page; }
   .sheet:last-child { break-after: auto; }
+  .sheet > h2:first-child { margin-top: 0; }
   h2, h3 { break-after: avoid; }
   figure { break-inside: auto; }
   svg { break-inside: avoid; }

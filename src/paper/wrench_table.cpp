@@ -33,7 +33,8 @@ void write_wrench_table(Markup& page, const record::Job& job, record::Day day) {
   }
   begin_table(page, "Wrenches",
               {"wrench", "scale", "graduation", "usable from", "kind", "accuracy", "serial",
-               "calibrated", fmt::format("on {}", record::write_day(day))});
+               "calibrated", fmt::format("on {}", record::write_day(day))},
+              "wrenches");
   for (const auto name : names) {
     const auto& wrench = *record::wrench_in(job, name);
     write_row(page, {wrench.name, record::scale_text(wrench), record::graduation_text(wrench),

@@ -128,6 +128,29 @@ TEST_CASE("the report shows struck lines struck", "[cli][paper]") {
   cover.bench.done("out J06/1 --bag B7");
   cover.bench.done("strike 4 --why 'wrong bag'");
   const auto page = cover.bench.done("report").out;
-  CHECK_THAT(page, ContainsSubstring("<del class=\"struck\">J06/1 out"));
+  CHECK_THAT(page, ContainsSubstring("<del>J06/1 out"));
   CHECK_THAT(page, ContainsSubstring("STRUCK by KB in line 5") && ContainsSubstring("wrong bag"));
+}
+
+TEST_CASE("the report has what goes back beside the bolts and what is open", "[cli][paper]") {
+  Cover cover;
+  cover.bench.done("out J06/1 --broke sheared");
+  cover.bench.done("hold-point HV --what 'rails dead' --before J06");
+  cover.bench.done("hold-point HV --pass --note '0 V' --by LM");
+  cover.bench.done("fluid 'gear oil' --drained '1.2 L'");
+  cover.bench.done("fluid 'gear oil' --filled '1 L'");
+  cover.bench.done("item CL1 --what 'hose clips' --count 6 --before J06");
+  cover.bench.done("item CL1 --back 4");
+  const auto text = text_of_page(cover.bench.done("report").out);
+  CHECK_THAT(text, ContainsSubstring("rails dead") && ContainsSubstring("passed by LM, ") &&
+                       ContainsSubstring("still to go back at least 200 mL"));
+  CHECK_THAT(text, ContainsSubstring("CL1: 2 of 6 hose clips not back"));
+  CHECK_THAT(text, ContainsSubstring("J06/1: sheared") && ContainsSubstring("to buy"));
+  CHECK_THAT(text, ContainsSubstring("J06/1-4: pass 1 open"));
+}
+
+TEST_CASE("what is open is no page", "[cli][paper]") {
+  Cover cover;
+  CHECK(cover.bench.run("sequence --status --html").code == 2);
+  CHECK(cover.bench.run("sequence --status --out " + cover.file("open.html")).code == 2);
 }

@@ -13,6 +13,41 @@ namespace {
 
 constexpr const char* kNasty = "<b>&amp;'\"</style><!-- --></script><svg/onload=alert(1)>";
 
+// What goes back, said in these words.
+void put_back(record::Job& job, const std::string& words) {
+  auto stamp = job.findings.back().stamp;
+  stamp.by = words;
+  const auto add = [&](auto& entries, auto content) {
+    stamp.line += 1;
+    stamp.done_at += std::chrono::minutes(1);
+    stamp.id.back() = static_cast<char>('a' + stamp.line % 6);
+    entries.push_back({stamp, std::move(content)});
+  };
+  const auto litre = quantity::Volume::millilitres(1000);
+  add(job.fluids, record::FluidAmount{words, record::FluidMove::Drained, litre, words, words});
+  add(job.items, record::CountedItem{"CL1", words, 6, "J06"});
+  add(job.hold_points, record::HoldPoint{"HV", words, std::nullopt, {"J06"}});
+  add(job.hold_point_steps, record::HoldPointStep{"HV", record::HoldPointMove::Passed, words});
+  add(job.renewals, record::Renewal{"J06", {1, 2}});
+  record::Tightening left_out;
+  left_out.joint = "J06";
+  left_out.positions = {1, 2};
+  left_out.pass = 1;
+  left_out.skipped_why = words;
+  add(job.tightenings, left_out);
+  auto done = left_out;
+  done.positions = {3};
+  done.skipped_why.clear();
+  done.wrench = words;
+  done.setting = 80.0;
+  done.adapter = words;
+  add(job.tightenings, done);
+  record::FinalStripe stripe;
+  stripe.joint = "J06";
+  stripe.positions = {3};
+  add(job.stripes, stripe);
+}
+
 // A job with these words wherever a person types words.
 record::Job job_with(const std::string& words) {
   JobBuilder builder;
@@ -41,6 +76,7 @@ record::Job job_with(const std::string& words) {
   removal.stamp.by = words;
   job.findings.front().content.adapter = words;
   job.findings.front().content.readings_typed = words;
+  put_back(job, words);
   return job;
 }
 
@@ -55,6 +91,13 @@ std::vector<record::HistoryLine> history_of(const record::Job& job, const std::s
   add(job.specifications);
   add(job.removals);
   add(job.findings);
+  add(job.fluids);
+  add(job.items);
+  add(job.hold_points);
+  add(job.hold_point_steps);
+  add(job.renewals);
+  add(job.tightenings);
+  add(job.stripes);
   lines.back().struck_by = lines.front().stamp;
   lines.back().struck_by->by = words;
   lines.back().struck_why = words;
@@ -62,17 +105,14 @@ std::vector<record::HistoryLine> history_of(const record::Job& job, const std::s
 }
 
 std::vector<std::string> pages_with(const std::string& words) {
-  const auto job = job_with(words);
-  const auto survey = finding::survey(job);
-  const auto audit = audit::run({job, survey});
-  const auto joints = std::vector<const finding::JointState*>{&survey.joints.front()};
-  const auto plan =
-      plan::reassembly_plan(job, survey, joints, record::read_day("2026-06-02"), {1.1, words});
-  const auto history = history_of(job, words);
+  const progress::Reassembly now(job_with(words), record::read_day("2026-06-02"), {1.1, words});
+  const auto audit = audit::run({now.job, now.survey});
+  const auto joints = std::vector<const finding::JointState*>{&now.survey.joints.front()};
+  const auto history = history_of(now.job, words);
   const paper::Imprint imprint{words, {}, 9};
-  return {paper::sheet_page(job.start, joints, imprint),
-          paper::sequence_page(plan, job.start, audit, imprint),
-          paper::report_page({job, survey, audit, history}, imprint),
+  return {paper::sheet_page(now.job.start, joints, imprint),
+          paper::sequence_page({now.job, now.survey, now.plan, now.progress, audit}, imprint),
+          paper::report_page({now, audit, history}, imprint),
           paper::labels_page(joints, paper::LabelFor::Bag, imprint)};
 }
 

@@ -51,5 +51,5 @@ TEST_CASE("nothing is drawn where nothing was tested, and a long joint in parts"
   for (int position = 1; position <= 60; ++position) {
     tested.found("J06/" + std::to_string(position), "70s 75s 80o");
   }
-  CHECK(occurrences(chart_of(tested.job()), "<title>Found torque") == 3);
+  CHECK(occurrences(chart_of(tested.job()), "<title>Found torque") == 5);
 }

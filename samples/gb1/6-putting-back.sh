@@ -88,3 +88,6 @@ boltwitness sequence --status --at 2025-05-22T09:20
 # The day after, under load: the pivot's stripe is looked at, as the manual asks.
 boltwitness recheck J16/1-2 aligned --counter '20 running h' --by LM --at 2025-05-23T09:30
 boltwitness recheck --counter '20 running h' --at 2025-05-23T09:35
+
+# The whole job on paper, to file.
+boltwitness report --out report.html --at 2025-05-23T10:00
