@@ -75,8 +75,9 @@ tr { break-inside: avoid; }
 .todo .box { flex: none; }
 .todo div { min-width: 0; }
 .ticks { list-style: none; padding: 0; margin: 0.5mm 0 2mm; display: grid;
-         grid-template-columns: repeat(auto-fill, minmax(17.2mm, 1fr)); }
+         grid-template-columns: repeat(auto-fill, minmax(17.9mm, 1fr)); }
 .ticks.many { grid-template-columns: repeat(auto-fill, minmax(21mm, 1fr)); }
+.ticks .box { margin-right: -0.4mm; }  /* its number is nearer to it than the next box */
 .ticks li { font-size: 15pt; margin: 0.6mm 0; white-space: nowrap; break-inside: avoid; }
 .pass { break-inside: avoid; }
 .pass.long { break-inside: auto; }
