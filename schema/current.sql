@@ -1,6 +1,21 @@
 -- The whole schema as the numbered steps leave it. Written by scripts/write_current_schema;
 -- never applied to a logbook. What each column means is told in the steps.
 
+CREATE TABLE disposition (
+  entry_id      TEXT NOT NULL PRIMARY KEY REFERENCES entry (id),
+  deviation     TEXT NOT NULL COLLATE NOCASE CHECK (length(deviation) > 0),  -- its id in the audit
+  rule          TEXT NOT NULL,
+  joint_code    TEXT NOT NULL COLLATE NOCASE,
+  position      INTEGER CHECK (position BETWEEN 1 AND 10000),  -- NULL for the joint as a whole
+  evidence      TEXT NOT NULL CHECK (length(evidence) = 16),   -- fingerprint of what it rests on
+  judged_on     TEXT NOT NULL,                                 -- what the audit said of it then
+  decision      TEXT NOT NULL
+                CHECK (decision IN ('use-as-is', 're-torque', 'renew', 'repair',
+                                    'correct-record')),
+  reason        TEXT NOT NULL CHECK (length(reason) > 0),
+  second_person TEXT NOT NULL                                  -- '' where nobody else agreed
+) STRICT, WITHOUT ROWID;
+
 CREATE TABLE entry (
   line       INTEGER PRIMARY KEY,           -- number in this file only
   id         TEXT NOT NULL UNIQUE,          -- UUID version 7 (RFC 9562), rises with time
@@ -137,7 +152,8 @@ CREATE TABLE removal (
   other_length_mm REAL CHECK (other_length_mm > 0),  -- what came out, where it is not
   other_size      TEXT NOT NULL,                     -- what the joint says; '' or NULL
   other_grade     TEXT NOT NULL                      -- where it is
-, other_length_typed TEXT NOT NULL DEFAULT '') STRICT, WITHOUT ROWID;
+, other_length_typed TEXT NOT NULL DEFAULT '', damaged_thread TEXT
+  CHECK (damaged_thread IN ('fastener', 'hole', 'both'))) STRICT, WITHOUT ROWID;
 
 CREATE TABLE removal_position (
   entry_id TEXT NOT NULL REFERENCES removal (entry_id),
@@ -242,7 +258,10 @@ CREATE TABLE wrench (
   serial           TEXT NOT NULL,
   calibrated_on    TEXT CHECK (calibrated_on GLOB '[0-9][0-9][0-9][0-9]-??-??'),
   valid_months     INTEGER NOT NULL CHECK (valid_months BETWEEN 1 AND 120)
-, range_typed TEXT NOT NULL DEFAULT '', graduation_typed TEXT NOT NULL DEFAULT '', accuracy_typed TEXT NOT NULL DEFAULT '') STRICT, WITHOUT ROWID;
+, range_typed TEXT NOT NULL DEFAULT '', graduation_typed TEXT NOT NULL DEFAULT '', accuracy_typed TEXT NOT NULL DEFAULT '', found_off_percent REAL
+  CHECK (found_off_percent > 0 AND found_off_percent < 100)) STRICT, WITHOUT ROWID;
+
+CREATE INDEX disposition_by_joint ON disposition (joint_code, entry_id);
 
 CREATE INDEX entry_by_kind ON entry (kind, id);
 
@@ -319,6 +338,12 @@ CREATE VIEW found_bracket AS
               ELSE (b.short_nm + b.reached_nm) / 2 END AS best_nm
   FROM finding f JOIN bound b USING (entry_id) JOIN current_entry e ON e.id = f.entry_id;
 
+CREATE VIEW settled AS
+  SELECT d.deviation, d.decision, d.reason, e.by_whom, d.second_person, e.done_at, d.judged_on,
+         e.line
+  FROM disposition d JOIN current_entry e ON e.id = d.entry_id
+  ORDER BY e.line;
+
 CREATE VIEW specification_and_found AS
   SELECT j.code AS joint, f.position, j.holds, j.size, j.grade,
          s.procedure                                 AS specified,
@@ -349,6 +374,20 @@ CREATE VIEW tightened AS
   FROM tightening t JOIN current_entry e ON e.id = t.entry_id
                     JOIN tightening_position p ON p.entry_id = t.entry_id
   ORDER BY e.line, p.position;
+
+CREATE TRIGGER disposition_never_changed BEFORE UPDATE ON disposition BEGIN
+  SELECT RAISE(ABORT, 'lines are never changed; strike the line and enter it again');
+END;
+
+CREATE TRIGGER disposition_never_removed BEFORE DELETE ON disposition BEGIN
+  SELECT RAISE(ABORT, 'lines are never removed; strike the line instead');
+END;
+
+CREATE TRIGGER disposition_never_replaced BEFORE INSERT ON disposition
+  WHEN EXISTS (SELECT 1 FROM disposition WHERE entry_id = NEW.entry_id)
+    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+  SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
+END;
 
 CREATE TRIGGER entry_never_changed BEFORE UPDATE ON entry BEGIN
   SELECT RAISE(ABORT, 'lines are never changed; strike the line and enter it again');

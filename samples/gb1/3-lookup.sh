@@ -6,5 +6,10 @@ boltwitness compare J12 --all-units
 boltwitness convert '36 ft·lbf' --to N·m
 boltwitness convert '49 N·m'
 
+# The pipe flange on one screen, and all about the bolt that came loose so easily.
+boltwitness show J12
+boltwitness search hardly any eff
+boltwitness show J08/5
+
 # What has to be settled before anything is closed up.
 boltwitness audit

@@ -1,8 +1,13 @@
 #include "audit/audit.h"
 
 #include <algorithm>
+#include <optional>
+#include <string>
 
+#include "audit/evidence.h"
+#include "audit/explanation.h"
 #include "audit/rules.h"
+#include "audit/settlement.h"
 
 namespace audit {
 
@@ -18,27 +23,95 @@ std::string_view word_of(Level level) {
   return "note";
 }
 
+std::string_view word_of(Weight weight) { return weight == Weight::Likely ? "likely" : "possible"; }
+
 const std::vector<Rule>& rules() {
   static const std::vector<Rule> all = {
-      kFoundLow,        kFoundHigh,       kFoundUndecided,  kFoundNotComparable,
-      kUnitSlip,        kRepeatedFinding, kNoSpecification, kNoSource,
-      kSourcesDisagree, kCountOut,        kFoundEmpty,      kBreakLoose,
-      kOtherFastener,   kOneTime,         kWrenchRange,     kWrenchCalibration,
-      kWrenchScale,     kImplausible,     kOverstretched,   kStrayEntry,
+      kFoundLow,
+      kFoundHigh,
+      kFoundUndecided,
+      kFoundNotComparable,
+      kUnitSlip,
+      kOutlier,
+      kWholeJointOff,
+      kRepeatedFinding,
+      kFoundAfterTightening,
+      kNoSpecification,
+      kNoSource,
+      kSourcesDisagree,
+      kConditionMismatch,
+      kCountOut,
+      kBagMissing,
+      kOutTwice,
+      kFoundEmpty,
+      kBreakLoose,
+      kDamagedThread,
+      kOtherFastener,
+      kOneTime,
+      kNotRenewed,
+      kRenewedInPlace,
+      kWrenchRange,
+      kWrenchCalibration,
+      kWrenchScale,
+      kWrenchFoundOff,
+      kNoWrench,
+      kImplausible,
+      kOverstretched,
+      kStrayEntry,
+      kHoldPoint,
+      kNoOrder,
+      kJointOrder,
+      kPassOrder,
+      kPositionOrder,
+      kPassSkipped,
+      kOtherTarget,
+      kOverTorqued,
+      kUnderTorqued,
+      kTurn,
+      kTightenedOutOfRange,
+      kTightenedOutOfCalibration,
+      kNoFinalStripe,
+      kStripeTooEarly,
+      kSecondPerson,
+      kNotBack,
+      kItemCount,
+      kRecheckOverdue,
+      kStripeTurned,
   };
   return all;
 }
 
-bool Audit::ready() const {
-  return std::ranges::none_of(deviations,
-                              [](const auto& found) { return found.level == Level::Hold; });
+std::size_t Audit::open(Level level) const {
+  return static_cast<std::size_t>(std::ranges::count_if(deviations, [&](const auto& found) {
+    return found.level == level && found.settled == nullptr;
+  }));
 }
 
+bool Audit::ready() const { return open(Level::Hold) == 0; }
+
 Audit run(const Case& subject) {
+  std::optional<progress::WorkDone> work;
+  std::string no_order;
+  try {
+    work.emplace(subject.job, subject.survey, record::local_day(subject.now));
+  } catch (const plan::PlanCycle& cycle) {
+    no_order = cycle.what();
+  }
+  const Case whole{subject.job, subject.survey, subject.now, work ? &*work : nullptr, no_order};
   Audit audit;
-  for (const auto& rule : rules()) rule.look(subject, audit.deviations);
+  const Evidence evidence(whole);
+  for (const auto& rule : rules()) {
+    const auto before = audit.deviations.size();
+    rule.look(whole, audit.deviations);
+    for (auto i = before; i < audit.deviations.size(); ++i) {
+      auto& deviation = audit.deviations[i];
+      deviation.evidence = evidence.fingerprint(rule, deviation);
+    }
+  }
   // Rules and joints each come in their own fixed order; a stable sort keeps it within a level.
   std::ranges::stable_sort(audit.deviations, {}, &Deviation::level);
+  explain(whole, audit.deviations);
+  apply_dispositions(whole.job, audit.deviations);
   return audit;
 }
 

@@ -5,6 +5,7 @@
 
 #include "audit/deviation.h"
 #include "finding/survey.h"
+#include "progress/work_done.h"
 
 namespace audit {
 
@@ -12,13 +13,26 @@ namespace audit {
 struct Case {
   const record::Job& job;
   const finding::Survey& survey;
+  record::Moment now;
+  // What is on record of the reassembly. `run` sees to it; nothing where no order can be found.
+  const progress::WorkDone* work = nullptr;
+  std::string_view no_order = {};  // why not
 };
 
-// One rule: a name, what it looks at, and the deviations it finds.
+// The lines that a deviation rests on besides the figures that it states: one more or one less of
+// them, and a decision on it has to be made again.
+struct RestsOn {
+  bool removals = false;
+  bool findings = false;
+  bool tightenings = false;
+};
+
+// One rule: a name, what it looks at, the deviations it finds, and what those rest on.
 struct Rule {
   std::string_view name;
   std::string_view looks_at;
   void (*look)(const Case&, std::vector<Deviation>&);
+  RestsOn rests_on = {};
 };
 
 // Every rule there is. The table in the README is this one.
@@ -26,10 +40,12 @@ struct Rule {
 
 struct Audit {
   std::vector<Deviation> deviations;  // holds first, then checks, then notes; by rule within
-  [[nodiscard]] bool ready() const;   // no hold is open
+  [[nodiscard]] std::size_t open(Level level) const;  // how many are not settled
+  [[nodiscard]] bool ready() const;                   // no hold is open
 };
 
-// Runs every rule over the job, in one pass each.
+// Runs every rule over the job, in one pass each, explains what it finds (explanation.h) and puts
+// the decisions to it (settlement.h).
 [[nodiscard]] Audit run(const Case& subject);
 
 }  // namespace audit

@@ -3,6 +3,10 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
+
+#include "record/disposition.h"
+#include "record/entry.h"
 
 namespace audit {
 
@@ -16,8 +20,25 @@ enum class Level {
 // "hold", "check", "note".
 [[nodiscard]] std::string_view word_of(Level level);
 
+// How much the logbook says for a cause. None of them is a proof.
+enum class Weight {
+  Likely,    // a fact of this very fastener or joint speaks for it
+  Possible,  // a fact fits it, and fits other causes as well
+};
+
+// "likely", "possible".
+[[nodiscard]] std::string_view word_of(Weight weight);
+
+// Why it may be so, and the fact in the logbook on which that rests.
+struct Cause {
+  Weight weight = Weight::Possible;
+  std::string says;
+  std::string fact;
+};
+
 // Anything the audit flags. `id` stays the same from one audit to the next while the matter is the
-// same, so that a decision can be tied to it.
+// same, so that a decision can be tied to it; a
+// person can type it.
 struct Deviation {
   std::string id;
   Level level = Level::Check;
@@ -26,6 +47,12 @@ struct Deviation {
   std::optional<int> position;  // nothing where it is about the whole joint
   std::string says;             // what was found, and against what
   std::string what_to_do;
+  std::vector<Cause> causes = {};  // the likeliest first; empty where nothing speaks for one
+  std::string evidence = {};       // fingerprint of what it rests on (evidence.h)
+  // The decision that holds for it; nothing while it is open.
+  const record::Entry<record::Disposition>* settled = nullptr;
+  // Where it is open again: the last decision, made on other evidence.
+  const record::Entry<record::Disposition>* settled_before = nullptr;
 };
 
 }  // namespace audit

@@ -1,12 +1,8 @@
 #include <fmt/format.h>
 
-#include <map>
-
 #include "audit/flag.h"
 #include "audit/rules.h"
 #include "finding/other_fastener.h"
-#include "plan/renewal_list.h"
-#include "quantity/length_text.h"
 #include "record/address.h"
 
 namespace audit {
@@ -74,12 +70,32 @@ void break_loose(const Case& subject, std::vector<Deviation>& deviations) {
   });
 }
 
+void damaged_thread(const Case& subject, std::vector<Deviation>& deviations) {
+  for_each_removed(subject, [&](const JointState& joint, const PositionState& position,
+                                const record::Removal& removal) {
+    if (!removal.damaged_thread) return;
+    const bool in_hole = *removal.damaged_thread != record::DamagedThread::Fastener;
+    const bool on_fastener = *removal.damaged_thread != record::DamagedThread::Hole;
+    deviations.push_back(flag_position(
+        kDamagedThread, Level::Hold, joint, position.position,
+        fmt::format("the thread {} was found damaged", !in_hole ? "of the fastener"
+                                                       : !on_fastener
+                                                           ? "in the hole"
+                                                           : "of the fastener and in the hole"),
+        fmt::format("{}{}", on_fastener ? "renew the fastener; " : "",
+                    in_hole ? "repair the hole in the way the maker of the part allows, and try it "
+                              "with a new fastener by hand"
+                            : "run a good one through the hole by hand before any torque")));
+  });
+}
+
 void other_fastener(const Case& subject, std::vector<Deviation>& deviations) {
+  const finding::OddLengths odd_lengths(subject.survey);
   for_each_removed(subject, [&](const JointState& joint, const PositionState& position,
                                 const record::Removal& removal) {
     const std::string text = finding::other_fastener(*joint.joint, removal);
     if (text.empty()) return;
-    const auto partner = finding::swapped_with(subject.survey, *joint.joint, removal);
+    const auto partner = odd_lengths.swapped_with(*joint.joint, removal);
     deviations.push_back(flag_position(
         kOtherFastener, Level::Hold, joint, position.position,
         partner ? fmt::format("{}; {} has the length that belongs here: swapped", text, *partner)
@@ -89,38 +105,45 @@ void other_fastener(const Case& subject, std::vector<Deviation>& deviations) {
   });
 }
 
-void one_time(const Case& subject, std::vector<Deviation>& deviations) {
-  std::map<const JointState*, std::size_t> to_get;
-  for (const auto& renewing : plan::renewal_list(subject.job, subject.survey)) {
-    if (renewing.is_for(plan::RenewalReason::OneTime) && !renewing.has_arrived) {
-      ++to_get[renewing.joint];
-    }
-  }
+// Some of a joint went into a bag, and of others nobody knows where they are.
+void bag_missing(const Case& subject, std::vector<Deviation>& deviations) {
   for (const auto& joint : subject.survey.joints) {
-    const auto found = to_get.find(&joint);
-    if (found == to_get.end()) continue;
-    const auto count = found->second;
-    deviations.push_back(
-        flag_joint(kOneTime, Level::Hold, joint,
-                   fmt::format("{} one-time fasteners came out and have not been renewed", count),
-                   fmt::format("get {} new: {}{} {}; then record it: renew {} --arrived", count,
-                               joint.joint->size,
-                               joint.joint->length ? " x " + record::length_text(*joint.joint) : "",
-                               joint.joint->grade, joint.joint->code)));
+    std::vector<int> nowhere;
+    int bagged = 0;
+    for (const auto& position : joint.positions) {
+      if (position.removal == nullptr) continue;
+      const auto& removal = position.removal->content;
+      if (!removal.bag.empty()) {
+        ++bagged;
+      } else if (removal.broke != BreakLoose::Empty && removal.broke != BreakLoose::Sheared) {
+        nowhere.push_back(position.position);
+      }
+    }
+    if (bagged == 0 || nowhere.empty()) continue;
+    deviations.push_back(flag_joint(
+        kBagMissing, Level::Check, joint,
+        fmt::format("{} are in a bag, but no bag is recorded for {}", bagged,
+                    record::write_positions(nowhere)),
+        "count what is in the bag against the holes; strike the line and enter it with its bag"));
   }
 }
 
 }  // namespace
 
+constinit const Rule kBagMissing{"bag missing",
+                                 "fasteners without a bag where their siblings have one",
+                                 bag_missing, RestsOn{.removals = true}};
 constinit const Rule kCountOut{"count out", "fasteners recorded as out against the joint's count",
-                               count_out};
-constinit const Rule kFoundEmpty{"found empty", "holes that were empty at teardown", found_empty};
+                               count_out, RestsOn{.removals = true}};
+constinit const Rule kFoundEmpty{"found empty", "holes that were empty at teardown", found_empty,
+                                 RestsOn{.removals = true}};
 constinit const Rule kBreakLoose{"break loose", "fasteners that were loose, sheared or seized",
-                                 break_loose};
+                                 break_loose, RestsOn{.removals = true}};
+constinit const Rule kDamagedThread{"damaged thread",
+                                    "threads that were torn, pulled or crossed at teardown",
+                                    damaged_thread, RestsOn{.removals = true}};
 constinit const Rule kOtherFastener{
     "other fastener", "size, length or grade that is not the joint's; lengths swapped",
-    other_fastener};
-constinit const Rule kOneTime{"one-time fastener", "one-time fasteners that have not been renewed",
-                              one_time};
+    other_fastener, RestsOn{.removals = true}};
 
 }  // namespace audit

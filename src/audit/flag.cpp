@@ -64,6 +64,13 @@ Deviation flag_group(const Rule& rule, Level level, const finding::JointState& j
              : flag_positions(rule, level, joint, positions, says, std::move(what_to_do));
 }
 
+Deviation flag_part(const Rule& rule, Level level, const finding::JointState& joint,
+                    std::string_view which, std::string says, std::string what_to_do) {
+  auto deviation = flag_joint(rule, level, joint, std::move(says), std::move(what_to_do));
+  deviation.id += ":" + dashed(which);
+  return deviation;
+}
+
 std::string torque_text(const Case& subject, quantity::Torque torque) {
   return quantity::write_rounded(torque, subject.job.start.unit);
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "audit/audit.h"
@@ -24,6 +25,10 @@ namespace audit {
 [[nodiscard]] Deviation flag_group(const Rule& rule, Level level, const finding::JointState& joint,
                                    const std::vector<int>& positions, const std::string& says,
                                    std::string what_to_do);
+// About some positions of a joint together, or a matter that a joint can have more than once;
+// `which` tells them apart in the id ("pass-2", "TW4").
+[[nodiscard]] Deviation flag_part(const Rule& rule, Level level, const finding::JointState& joint,
+                                  std::string_view which, std::string says, std::string what_to_do);
 
 // "79.5 N·m", in the logbook's own unit.
 [[nodiscard]] std::string torque_text(const Case& subject, quantity::Torque torque);

@@ -126,19 +126,23 @@ void repeated_finding(const Case& subject, std::vector<Deviation>& deviations) {
 }  // namespace
 
 constinit const Rule kFoundLow{"found low",
-                               "found torque below the tolerance, uncertainty included", found_low};
-constinit const Rule kFoundHigh{
-    "found high", "found torque above the tolerance, uncertainty included", found_high};
-constinit const Rule kFoundUndecided{
-    "found undecided", "found torque whose uncertainty straddles a limit", found_undecided};
+                               "found torque below the tolerance, uncertainty included", found_low,
+                               RestsOn{.removals = true, .findings = true}};
+constinit const Rule kFoundHigh{"found high",
+                                "found torque above the tolerance, uncertainty included",
+                                found_high, RestsOn{.removals = true, .findings = true}};
+constinit const Rule kFoundUndecided{"found undecided",
+                                     "found torque whose uncertainty straddles a limit",
+                                     found_undecided, RestsOn{.removals = true, .findings = true}};
 constinit const Rule kFoundNotComparable{
     "found not comparable",
     "found torque that says nothing about the specification (angle, threadlocker, grade X)",
-    found_not_comparable};
+    found_not_comparable, RestsOn{.removals = true, .findings = true}};
 constinit const Rule kUnitSlip{
-    "unit slip", "ratio of found to specified torque that a confusion of units explains",
-    unit_slip};
+    "unit slip", "ratio of found to specified torque that a confusion of units explains", unit_slip,
+    RestsOn{.removals = true, .findings = true}};
 constinit const Rule kRepeatedFinding{"repeated finding",
-                                      "two findings that stand for one fastener", repeated_finding};
+                                      "two findings that stand for one fastener", repeated_finding,
+                                      RestsOn{.findings = true}};
 
 }  // namespace audit

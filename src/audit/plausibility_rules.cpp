@@ -50,7 +50,8 @@ void overstretched(const Case& subject, std::vector<Deviation>& deviations) {
 constinit const Rule kImplausible{
     "implausible", "specifications that size and grade cannot carry, or too small to clamp",
     implausible};
-constinit const Rule kOverstretched{
-    "overstretched", "found torques at which the bolt yields whatever the friction", overstretched};
+constinit const Rule kOverstretched{"overstretched",
+                                    "found torques at which the bolt yields whatever the friction",
+                                    overstretched, RestsOn{.findings = true}};
 
 }  // namespace audit

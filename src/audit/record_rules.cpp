@@ -1,17 +1,28 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <map>
+#include <optional>
+#include <unordered_map>
+#include <utility>
+
+#include "audit/flag.h"
 #include "audit/rules.h"
 #include "record/address.h"
 
 namespace audit {
 namespace {
 
+constexpr std::size_t kTypedTail = 8;
+
 void stray_entry(const Case& subject, std::vector<Deviation>& deviations) {
   for (const auto& stray : subject.survey.strays) {
     const std::string address =
         stray.position > 0 ? record::write_address(stray.joint, stray.position) : stray.joint;
     Deviation deviation;
-    deviation.id = fmt::format("stray-entry:{}:{}", stray.stamp->id, address);
+    // The tail of the line's own id, so that it is short enough to type and the same in every copy.
+    deviation.id = fmt::format("stray-entry:{}:{}", address,
+                               stray.stamp->id.substr(stray.stamp->id.size() - kTypedTail));
     deviation.level = Level::Hold;
     deviation.rule = kStrayEntry.name;
     deviation.joint = stray.joint;
@@ -24,8 +35,126 @@ void stray_entry(const Case& subject, std::vector<Deviation>& deviations) {
   }
 }
 
+using Stamps = std::vector<const record::Stamp*>;
+
+// Finds the place of a joint and position among the survey's.
+class Places {
+ public:
+  explicit Places(const finding::Survey& survey) : survey_(survey) {
+    for (std::size_t i = 0; i < survey.joints.size(); ++i) {
+      by_code_[record::folded_code(survey.joints[i].joint->code)] = i;
+    }
+  }
+
+  // Calls `act` with the joint's place and the position for each of the entry that exists.
+  template <class Content, class Act>
+  void for_each(const record::Entry<Content>& entry, Act&& act) const {
+    const auto found = by_code_.find(record::folded_code(entry.content.joint));
+    if (found == by_code_.end()) return;
+    for (const int position : entry.content.positions) {
+      if (position <= survey_.joints[found->second].joint->count) act(found->second, position);
+    }
+  }
+
+ private:
+  const finding::Survey& survey_;
+  std::unordered_map<std::string, std::size_t> by_code_;
+};
+
+using Place = std::pair<std::size_t, int>;
+
+// The places that more than one removal names, and these removals; there are few.
+std::map<Place, Stamps> repeated_removals(const Case& subject, const Places& places) {
+  std::vector<std::vector<const record::Stamp*>> first(subject.survey.joints.size());
+  std::map<Place, Stamps> repeated;
+  for (const auto& entry : subject.job.removals) {
+    places.for_each(entry, [&](std::size_t joint, int position) {
+      auto& of_joint = first[joint];
+      of_joint.resize(subject.survey.joints[joint].positions.size());
+      auto*& known = of_joint[static_cast<std::size_t>(position) - 1];
+      if (known == nullptr) {
+        known = &entry.stamp;
+        return;
+      }
+      auto& stamps = repeated[{joint, position}];
+      if (stamps.empty()) stamps.push_back(known);
+      stamps.push_back(&entry.stamp);
+    });
+  }
+  return repeated;
+}
+
+void sort_by_time(Stamps& stamps) {
+  std::ranges::sort(stamps,
+                    [](const auto* a, const auto* b) { return progress::is_done_before(*a, *b); });
+}
+
+// The first two of `outs` with none of `ins` between them; both in the order done.
+std::optional<std::pair<const record::Stamp*, const record::Stamp*>> twice_without(
+    const Stamps& outs, const Stamps& ins) {
+  auto in = ins.begin();
+  for (std::size_t i = 1; i < outs.size(); ++i) {
+    while (in != ins.end() && progress::is_done_before(**in, *outs[i - 1])) ++in;
+    if (in == ins.end() || !progress::is_done_before(**in, *outs[i])) {
+      return std::pair{outs[i - 1], outs[i]};
+    }
+  }
+  return std::nullopt;
+}
+
+void out_twice(const Case& subject, std::vector<Deviation>& deviations) {
+  const Places places(subject.survey);
+  auto repeated = repeated_removals(subject, places);
+  if (repeated.empty()) return;
+  std::map<Place, Stamps> back_in;
+  for (const auto& entry : subject.job.tightenings) {
+    places.for_each(entry, [&](std::size_t joint, int position) {
+      const Place place{joint, position};
+      if (repeated.contains(place)) back_in[place].push_back(&entry.stamp);
+    });
+  }
+  for (auto& [place, outs] : repeated) {
+    auto& ins = back_in[place];
+    sort_by_time(outs);
+    sort_by_time(ins);
+    const auto twice = twice_without(outs, ins);
+    if (!twice) continue;
+    deviations.push_back(flag_position(
+        kOutTwice, Level::Check, subject.survey.joints[place.first], place.second,
+        fmt::format("lines {} and {} both record it as out, and nothing says that it went back in "
+                    "between",
+                    twice->first->line, twice->second->line),
+        "strike the line that is wrong; it may be another position's"));
+  }
+}
+
+void found_after_tightening(const Case& subject, std::vector<Deviation>& deviations) {
+  if (subject.work == nullptr) return;
+  for (const auto& work : subject.work->joints()) {
+    for (const auto& position : work.state->positions) {
+      const auto& done = work.done_at(position.position);
+      const auto* finding = position.finding();
+      if (finding == nullptr || done.empty()) continue;
+      if (!progress::is_done_before(done.front()->stamp, finding->entry->stamp)) continue;
+      deviations.push_back(
+          flag_position(kFoundAfterTightening, Level::Check, *work.state, position.position,
+                        fmt::format("line {} tests it after line {} tightened it again",
+                                    finding->entry->stamp.line, done.front()->stamp.line),
+                        "it tells of the new tightening, not of what the machine ran with; check "
+                        "the time of both "
+                        "lines, and strike the finding"));
+    }
+  }
+}
+
 }  // namespace
 
+constinit const Rule kOutTwice{"out twice",
+                               "fasteners recorded as out again without having gone back in",
+                               out_twice, RestsOn{.removals = true}};
+constinit const Rule kFoundAfterTightening{
+    "found after tightening", "found-torque tests of a fastener that was back in already",
+    found_after_tightening, RestsOn{.findings = true, .tightenings = true}};
 constinit const Rule kStrayEntry{
     "stray entry", "lines about a joint, position or wrench that is not in the logbook",
     stray_entry};

@@ -14,22 +14,43 @@ extern const Rule kFoundNotComparable;
 extern const Rule kUnitSlip;
 extern const Rule kRepeatedFinding;
 
+// joint_pattern_rules.cpp
+extern const Rule kOutlier;
+extern const Rule kWholeJointOff;
+
 // specification_rules.cpp
 extern const Rule kNoSpecification;
 extern const Rule kNoSource;
 extern const Rule kSourcesDisagree;
+extern const Rule kConditionMismatch;
 
 // fastener_rules.cpp
 extern const Rule kCountOut;
 extern const Rule kFoundEmpty;
 extern const Rule kBreakLoose;
 extern const Rule kOtherFastener;
+extern const Rule kBagMissing;
+extern const Rule kDamagedThread;
+
+// renewal_rules.cpp
 extern const Rule kOneTime;
+extern const Rule kNotRenewed;
+extern const Rule kRenewedInPlace;
+
+// count_rules.cpp
+extern const Rule kNotBack;
+extern const Rule kItemCount;
 
 // wrench_rules.cpp
 extern const Rule kWrenchRange;
 extern const Rule kWrenchCalibration;
 extern const Rule kWrenchScale;
+
+// wrench_fitness_rules.cpp
+extern const Rule kWrenchFoundOff;
+extern const Rule kNoWrench;
+extern const Rule kTightenedOutOfRange;
+extern const Rule kTightenedOutOfCalibration;
 
 // plausibility_rules.cpp
 extern const Rule kImplausible;
@@ -37,5 +58,32 @@ extern const Rule kOverstretched;
 
 // record_rules.cpp
 extern const Rule kStrayEntry;
+extern const Rule kOutTwice;
+extern const Rule kFoundAfterTightening;
+
+// hold_point_rules.cpp
+extern const Rule kHoldPoint;
+
+// order_rules.cpp
+extern const Rule kNoOrder;
+extern const Rule kJointOrder;
+extern const Rule kPassOrder;
+extern const Rule kPositionOrder;
+
+// tightening_rules.cpp
+extern const Rule kPassSkipped;
+extern const Rule kOtherTarget;
+extern const Rule kOverTorqued;
+extern const Rule kUnderTorqued;
+extern const Rule kTurn;
+
+// finish_rules.cpp
+extern const Rule kNoFinalStripe;
+extern const Rule kStripeTooEarly;
+extern const Rule kSecondPerson;
+
+// recheck_rules.cpp
+extern const Rule kRecheckOverdue;
+extern const Rule kStripeTurned;
 
 }  // namespace audit

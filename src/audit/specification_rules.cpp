@@ -87,8 +87,35 @@ void sources_disagree(const Case& subject, std::vector<Deviation>& deviations) {
   }
 }
 
+// The same torque stretches an oiled fastener much further than a dry one.
+void condition_mismatch(const Case& subject, std::vector<Deviation>& deviations) {
+  for (const auto& joint : subject.survey.joints) {
+    if (joint.specifications.size() < 2) continue;
+    const auto& latest = joint.specifications.back()->content;
+    std::string others;
+    for (const auto* entry : joint.specifications) {
+      const auto& other = entry->content;
+      if (other.condition == latest.condition || other.positions != latest.positions) continue;
+      if (other.procedure != latest.procedure) continue;  // they disagree as it is
+      others += fmt::format("{}{} (line {})", others.empty() ? "" : ", ",
+                            fastener::name_of(other.condition), entry->stamp.line);
+    }
+    if (others.empty()) continue;
+    deviations.push_back(flag_joint(
+        kConditionMismatch, Level::Hold, joint,
+        fmt::format("{} is specified {} by the latest source and {} by another",
+                    record::write_exact(latest.procedure), fastener::name_of(latest.condition),
+                    others),
+        "find out for which condition the torque is meant and strike the other line; it is never "
+        "converted"));
+  }
+}
+
 }  // namespace
 
+constinit const Rule kConditionMismatch{
+    "condition mismatch", "one torque specified for two conditions, threadlocker among them",
+    condition_mismatch};
 constinit const Rule kNoSpecification{"no specification", "joints without a specification",
                                       no_specification};
 constinit const Rule kNoSource{"no source", "specifications without document, revision or page",

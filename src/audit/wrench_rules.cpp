@@ -42,9 +42,7 @@ std::string positions_text(const JointState& joint, const Use& use) {
 
 Deviation flag_wrench(const Rule& rule, const JointState& joint, const record::Wrench& wrench,
                       std::string says, std::string what_to_do) {
-  auto deviation = flag_joint(rule, Level::Check, joint, std::move(says), std::move(what_to_do));
-  deviation.id += ":" + wrench.name;
-  return deviation;
+  return flag_part(rule, Level::Check, joint, wrench.name, std::move(says), std::move(what_to_do));
 }
 
 bool used_out_of_range(const Finding& finding) {
@@ -113,12 +111,13 @@ void wrench_scale(const Case& subject, std::vector<Deviation>& deviations) {
 
 }  // namespace
 
-constinit const Rule kWrenchScale{
-    "wrench scale", "findings read on another scale than the wrench has now", wrench_scale};
+constinit const Rule kWrenchScale{"wrench scale",
+                                  "findings read on another scale than the wrench has now",
+                                  wrench_scale, RestsOn{.findings = true}};
 constinit const Rule kWrenchRange{"wrench range", "settings outside a wrench's usable range",
-                                  wrench_range};
+                                  wrench_range, RestsOn{.findings = true}};
 constinit const Rule kWrenchCalibration{"wrench calibration",
                                         "wrenches out of calibration on the day they were used",
-                                        wrench_calibration};
+                                        wrench_calibration, RestsOn{.findings = true}};
 
 }  // namespace audit

@@ -12,21 +12,27 @@
 namespace cli {
 
 void declare_audit(CLI::App& app, Pending& pending) {
+  auto options = std::make_shared<AuditOptions>();
   auto* command = app.add_subcommand(
       "audit", "What is not in order before reassembly; exit code 1 while a hold is open");
-  command->callback([&pending] { pending.run = run_audit; });
+  command->add_flag("--all", options->all, "With what is settled: decision, reason, who and when");
+  command->add_flag("--why", options->why, "All causes that the logbook speaks for, not only one");
+  command->callback([options, &pending] {
+    pending.run = [options](const Session& session) { return run_audit(*options, session); };
+  });
 }
 
-int run_audit(const Session& session) {
+int run_audit(const AuditOptions& options, const Session& session) {
   const auto job = session.open_to_read().job();
   const auto survey = finding::survey(job);
-  const auto result = audit::run({job, survey});
+  const auto result = audit::run({job, survey, session.done_at()});
   if (session.json()) {
     session.out() << report::audit_json(result);
   } else {
     if (survey.joints.empty()) session.out() << report::no_joints(session.page());
     if (!survey.joints.empty() || !result.deviations.empty()) {
-      session.out() << report::audit_text(result, session.page());
+      session.out() << report::audit_text(
+          result, {.settled_too = options.all, .all_causes = options.why}, session.page());
     }
   }
   return result.ready() ? kDone : kNotInOrder;

@@ -9,7 +9,12 @@ namespace cli {
 class Session;
 struct Pending;
 
+struct AuditOptions {
+  bool all = false;
+  bool why = false;
+};
+
 void declare_audit(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_audit(const Session& session);
+[[nodiscard]] int run_audit(const AuditOptions& options, const Session& session);
 
 }  // namespace cli

@@ -1,29 +1,65 @@
 #include "cli/compare.h"
 
+#include <fmt/format.h>
+
 #include <CLI/CLI.hpp>
+#include <filesystem>
 
 #include "cli/chosen_joints.h"
+#include "cli/errors.h"
 #include "cli/exit_code.h"
 #include "cli/pending.h"
 #include "cli/session.h"
+#include "quantity/number_text.h"
 #include "report/compare_report.h"
+#include "report/drift_report.h"
 
 namespace cli {
+namespace {
+
+// The other logbook's job; that file is left as it is.
+record::Job job_of_other(const std::string& path, const std::string& own) {
+  std::error_code problem;
+  if (std::filesystem::equivalent(path, own, problem)) {
+    throw Refusal(fmt::format("--with {}: that is this logbook itself; name the other teardown's",
+                              quantity::quoted(path)));
+  }
+  return logbook::Logbook::open_unchanged(path).job();
+}
+
+}  // namespace
 
 void declare_compare(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<CompareOptions>();
   auto* command = app.add_subcommand("compare", "Found torque against specification");
   command->add_option("JOINTS", options->joints, "Only these joints")->option_text("JOINT ...");
-  command->add_flag("--all-units", options->all_units, "N·m, ft·lbf and in·lbf side by side");
+  auto* all_units =
+      command->add_flag("--all-units", options->all_units, "N·m, ft·lbf and in·lbf side by side");
+  command
+      ->add_option("--with", options->other,
+                   "Another logbook of the same kind of machine: how far found torque has drifted "
+                   "between the two")
+      ->option_text("FILE")
+      ->excludes(all_units);
   command->callback([options, &pending] {
     pending.run = [options](const Session& session) { return run_compare(*options, session); };
   });
 }
 
 int run_compare(const CompareOptions& options, const Session& session) {
-  const auto job = session.open_to_read().job();
+  const auto logbook = session.open_to_read();
+  const auto job = logbook.job();
   const auto survey = finding::survey(job);
   const auto joints = chosen_joints(survey, options.joints);
+  if (!options.other.empty()) {
+    const auto other = job_of_other(options.other, logbook.path());
+    const auto other_survey = finding::survey(other);
+    const auto drift = finding::drift(survey, other_survey);
+    const report::DriftPage page_of{drift, job.start, other.start, options.joints};
+    session.out() << (session.json() ? report::drift_json(page_of)
+                                     : report::drift_text(page_of, session.page()));
+    return kDone;
+  }
   session.out() << (session.json() ? report::compare_json(joints)
                                    : report::compare_text(job.start, joints, options.all_units,
                                                           session.page()));

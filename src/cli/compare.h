@@ -15,6 +15,7 @@ struct Pending;
 struct CompareOptions {
   std::vector<std::string> joints;
   bool all_units = false;
+  std::string other;
 };
 
 void declare_compare(CLI::App& app, Pending& pending);

@@ -31,6 +31,9 @@ record::Removal removal_from(const OutOptions& options, const record::Joint& joi
     removal.broke = record::read_word<record::BreakLoose>(options.broke);
   }
   removal.marked = !options.no_mark;
+  if (!options.damaged_thread.empty()) {
+    removal.damaged_thread = record::read_word<record::DamagedThread>(options.damaged_thread);
+  }
   removal.bag = read_optional_label(options.bag, "--bag", 80);
   removal.note = read_optional_label(options.note, "--note", 1000);
   if (!options.length.empty()) {
@@ -81,6 +84,10 @@ void declare_out(CLI::App& app, Pending& pending) {
                    "How it broke loose: normal (the default), tight, seized, loose (it was loose "
                    "already), sheared, empty (no fastener in the hole)")
       ->option_text("WORD");
+  command
+      ->add_option("--damaged-thread", options->damaged_thread,
+                   "A thread is torn, pulled or crossed: that of the fastener, the hole, or both")
+      ->option_text("WHERE");
   command->add_flag("--no-mark", options->no_mark, "No teardown mark was drawn");
   command->add_option("--bag", options->bag, "Where they are kept")->option_text("TEXT");
   command->add_option("--note", options->note, "Anything worth knowing")->option_text("TEXT");

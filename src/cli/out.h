@@ -17,6 +17,7 @@ struct OutOptions {
   std::string address;
   std::string broke;
   bool no_mark = false;
+  std::string damaged_thread;
   std::string bag;
   std::string note;
   std::string length;

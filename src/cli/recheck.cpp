@@ -123,7 +123,8 @@ int record_look(const RecheckOptions& options, const Session& session) {
 int tell_due(const RecheckOptions& options, const Session& session) {
   const progress::Reassembly reassembly(session.open_to_read().job(), session.day());
   const auto now = session.done_at();
-  const auto list = progress::due_rechecks(reassembly, now, counter_from(options));
+  const auto list = progress::due_rechecks(reassembly.job, reassembly.survey, reassembly.progress,
+                                           now, counter_from(options));
   session.out() << (session.json() ? report::due_rechecks_json(list)
                                    : report::due_rechecks_text(list, now, session.page()));
   return std::ranges::any_of(list, &progress::DueRecheck::is_overdue) ? kNotInOrder : kDone;

@@ -26,9 +26,12 @@
 #include "cli/recheck.h"
 #include "cli/renew.h"
 #include "cli/report.h"
+#include "cli/search.h"
 #include "cli/sequence.h"
 #include "cli/session.h"
+#include "cli/settle.h"
 #include "cli/sheet.h"
+#include "cli/show.h"
 #include "cli/start.h"
 #include "cli/strike.h"
 #include "cli/stripe.h"
@@ -76,11 +79,14 @@ void declare_commands(CLI::App& app, Pending& pending) {
   declare_hold_point(app, pending);
   declare_compare(app, pending);
   declare_audit(app, pending);
+  declare_settle(app, pending);
   declare_renew(app, pending);
   declare_sequence(app, pending);
   declare_tighten(app, pending);
   declare_stripe(app, pending);
   declare_recheck(app, pending);
+  declare_show(app, pending);
+  declare_search(app, pending);
   declare_history(app, pending);
   declare_strike(app, pending);
   declare_sheet(app, pending);

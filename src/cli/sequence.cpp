@@ -78,7 +78,7 @@ int run_sequence(const SequenceOptions& options, const Session& session) {
   } else if (session.json()) {
     session.out() << report::sequence_json(plan);
   } else {
-    const auto audit = audit::run({job, survey});
+    const auto audit = audit::run({job, survey, session.done_at()});
     session.out() << report::sequence_text(plan, job.start, audit, session.page());
   }
   return kDone;

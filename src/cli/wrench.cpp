@@ -38,7 +38,16 @@ record::Wrench wrench_from(const WrenchOptions& options, record::Wrench known, b
     known.accuracy_typed = read_label(options.accuracy, "--accuracy");
   }
   if (!options.serial.empty()) known.serial = read_label(options.serial, "--serial", 80);
-  if (!options.calibrated.empty()) known.calibrated = record::read_day(options.calibrated);
+  if (!options.calibrated.empty()) {
+    known.calibrated = record::read_day(options.calibrated);
+    known.found_off.reset();  // told of each calibration anew
+  }
+  if (!options.found_off.empty()) {
+    if (options.calibrated.empty()) {
+      throw UsageError("--found-off is what a calibration found; name its day with --calibrated");
+    }
+    known.found_off = quantity::read_percent(options.found_off);
+  }
   if (!options.valid.empty()) known.valid_months = record::read_months(options.valid);
   return known;
 }
@@ -81,6 +90,10 @@ void declare_wrench(CLI::App& app, Pending& pending) {
       ->option_text("DAY");
   command->add_option("--valid", options->valid, "How long a calibration holds (12mo)")
       ->option_text("MONTHS");
+  command
+      ->add_option("--found-off", options->found_off,
+                   "Largest deviation that this calibration found before adjusting, such as 6%")
+      ->option_text("PERCENT");
   declare_correction(*command, options->correction);
   command->callback([options, &pending] {
     pending.run = [options](const Session& session) { return run_wrench(*options, session); };

@@ -18,6 +18,7 @@ struct WrenchOptions {
   std::string serial;
   std::string calibrated;
   std::string valid;
+  std::string found_off;
   CorrectionOptions correction;
 };
 

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+
 #include "record/address.h"
 
 namespace finding {
@@ -25,22 +27,36 @@ std::string other_fastener(const record::Joint& joint, const record::Removal& re
   return text;
 }
 
-std::optional<std::string> swapped_with(const Survey& survey, const record::Joint& joint,
-                                        const record::Removal& removal) {
-  if (!removal.other_length || !joint.length) return std::nullopt;
-  std::optional<std::string> partner;
-  for (const auto& other : survey.joints) {
-    if (!other.joint->length || other.joint == &joint) continue;
-    for (const auto& position : other.positions) {
+OddLengths::OddLengths(const Survey& survey) {
+  for (const auto& joint : survey.joints) {
+    for (const auto& position : joint.positions) {
       if (position.removal == nullptr) continue;
-      const auto& out = position.removal->content;
-      if (out.other_length && quantity::is_same(*out.other_length, *joint.length) &&
-          quantity::is_same(*removal.other_length, *other.joint->length)) {
-        partner = record::write_address(other.joint->code, position.position);
-      }
+      const auto lengths = lengths_of(*joint.joint, position.removal->content);
+      if (lengths) holes_[*lengths] = {joint.joint, position.position};
     }
   }
-  return partner;
+}
+
+std::optional<std::string> OddLengths::swapped_with(const record::Joint& joint,
+                                                    const record::Removal& removal) const {
+  const auto lengths = lengths_of(joint, removal);
+  if (!lengths) return std::nullopt;
+  // Belonging and found the other way round: no hole of the same joint can be among them.
+  const auto found = holes_.find({lengths->second, lengths->first});
+  if (found == holes_.end()) return std::nullopt;
+  return record::write_address(found->second.first->code, found->second.second);
+}
+
+std::optional<OddLengths::Lengths> OddLengths::lengths_of(const record::Joint& joint,
+                                                          const record::Removal& removal) {
+  if (!removal.other_length || !joint.length ||
+      quantity::is_same(*removal.other_length, *joint.length)) {
+    return std::nullopt;
+  }
+  const auto micrometres = [](quantity::Length length) {
+    return std::llround(length.in_millimetres() * 1000.0);
+  };
+  return Lengths{micrometres(*joint.length), micrometres(*removal.other_length)};
 }
 
 }  // namespace finding

@@ -1,7 +1,9 @@
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
+#include <utility>
 
 #include "finding/survey.h"
 
@@ -12,10 +14,23 @@ namespace finding {
 [[nodiscard]] std::string other_fastener(const record::Joint& joint,
                                          const record::Removal& removal);
 
-// The position of another joint whose fastener has the length that belongs here while this one has
-// its: the two were swapped.
-[[nodiscard]] std::optional<std::string> swapped_with(const Survey& survey,
-                                                      const record::Joint& joint,
-                                                      const record::Removal& removal);
+// The fasteners of another length than their joint's. Where one has the length that belongs to the
+// hole of another, which held one of its own, the two were swapped.
+class OddLengths {
+ public:
+  explicit OddLengths(const Survey& survey);
+
+  // The position with which this fastener was swapped; nothing where it was not.
+  [[nodiscard]] std::optional<std::string> swapped_with(const record::Joint& joint,
+                                                        const record::Removal& removal) const;
+
+ private:
+  using Lengths = std::pair<long long, long long>;  // that belongs, that came out, in micrometres
+
+  static std::optional<Lengths> lengths_of(const record::Joint& joint,
+                                           const record::Removal& removal);
+
+  std::map<Lengths, std::pair<const record::Joint*, int>> holes_;
+};
 
 }  // namespace finding

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "logbook/disposition_rows.h"
 #include "logbook/finding_rows.h"
 #include "logbook/fluid_rows.h"
 #include "logbook/guarded.h"
@@ -51,6 +52,10 @@ Logbook Logbook::open_to_read(const std::string& path) {
   return {path, logbook::open_to_read(path)};
 }
 
+Logbook Logbook::open_unchanged(const std::string& path) {
+  return {path, logbook::open_unchanged(path)};
+}
+
 Logbook Logbook::open_to_write(const std::string& path) {
   return {path, logbook::open_to_write(path)};
 }
@@ -79,7 +84,8 @@ record::Job Logbook::job_about(std::optional<std::string_view> joint) const {
                        read_renewals(*database_, {joint}),
                        read_tightenings(*database_, {joint}),
                        read_stripes(*database_, {joint}),
-                       read_rechecks(*database_, {joint})};
+                       read_rechecks(*database_, {joint}),
+                       read_dispositions(*database_, {joint})};
   });
 }
 
@@ -109,6 +115,7 @@ std::vector<record::HistoryLine> Logbook::history() const {
     add(read_tightenings(*database_, all));
     add(read_stripes(*database_, all));
     add(read_rechecks(*database_, all));
+    add(read_dispositions(*database_, all));
     std::ranges::sort(lines, {}, [](const auto& line) { return line.stamp.id; });
     for (auto& strike : read_strikes(*database_)) {
       const auto struck = std::ranges::lower_bound(lines, strike.content.struck_id, {},

@@ -31,6 +31,9 @@ class Logbook {
  public:
   // For looking things up; the file is not changed.
   [[nodiscard]] static Logbook open_to_read(const std::string& path);
+  // For looking things up in a file that is not the one at hand: nothing is written to it, not even
+  // to bring an older schema up to date, nor left beside it.
+  [[nodiscard]] static Logbook open_unchanged(const std::string& path);
   // For recording (see Recording).
   [[nodiscard]] static Logbook open_to_write(const std::string& path);
 

@@ -145,6 +145,31 @@ std::unique_ptr<SQLite::Database> open_to_read(const std::string& path) {
   return database;
 }
 
+std::unique_ptr<SQLite::Database> open_unchanged(const std::string& path) {
+  check_is_there(path);
+  try {
+    // What a writer has left in a write-ahead log belongs to the file; without one nobody writes.
+    std::error_code missing;
+    const auto left_in_log = fs::file_size(path + "-wal", missing);
+    auto database =
+        !missing && left_in_log > 0
+            ? std::make_unique<SQLite::Database>(path, SQLite::OPEN_READONLY, kBusyMilliseconds)
+            : open_unchanging(path);
+    check_is_ours(*database, path);
+    if (schema_version(*database) < newest_version()) {
+      auto copy = std::make_unique<SQLite::Database>(":memory:",
+                                                     SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+      SQLite::Backup(*copy, *database).executeStep();
+      apply_steps(*copy, schema_steps());
+      database = std::move(copy);
+    }
+    database->exec("PRAGMA query_only = ON");
+    return database;
+  } catch (const SQLite::Exception& error) {
+    throw translated(error, path);
+  }
+}
+
 std::unique_ptr<SQLite::Database> open_to_write(const std::string& path) {
   auto database = open(path, SQLite::OPEN_READWRITE, false);
   set_for_writing(*database);

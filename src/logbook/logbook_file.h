@@ -19,6 +19,10 @@ namespace logbook {
 [[nodiscard]] std::unique_ptr<SQLite::Database> open_to_read(const std::string& path);
 [[nodiscard]] std::unique_ptr<SQLite::Database> open_to_write(const std::string& path);
 
+// Opens a logbook that is to stay byte for byte as it is; one of an older schema is brought up to
+// date as a copy in memory. Throws LogbookError.
+[[nodiscard]] std::unique_ptr<SQLite::Database> open_unchanged(const std::string& path);
+
 // Makes a new logbook in one go: the file is built under another name, `fill` writes the first line
 // into it, and only then it gets its own name. LogbookError (Exists) where something stands there
 // already; whatever goes wrong, nothing is left behind.

@@ -2,6 +2,7 @@
 
 #include <SQLiteCpp/SQLiteCpp.h>
 
+#include "logbook/disposition_rows.h"
 #include "logbook/entry_id.h"
 #include "logbook/finding_rows.h"
 #include "logbook/fluid_rows.h"
@@ -39,6 +40,7 @@ struct KindOf {
   const char* operator()(const record::Tightening&) const { return "tightening"; }
   const char* operator()(const record::FinalStripe&) const { return "stripe"; }
   const char* operator()(const record::Recheck&) const { return "recheck"; }
+  const char* operator()(const record::Disposition&) const { return "disposition"; }
   const char* operator()(const record::Strike&) const { return "strike"; }
 };
 

@@ -21,6 +21,9 @@ record::Removal removal_without_positions(SQLite::Statement& row) {
   removal.other_size = text_at(row, 7);
   removal.other_grade = text_at(row, 8);
   removal.other_length_typed = text_at(row, 9);
+  if (!is_null_at(row, 10)) {
+    removal.damaged_thread = record::read_word<record::DamagedThread>(text_at(row, 10));
+  }
   return removal;
 }
 
@@ -29,9 +32,9 @@ record::Removal removal_without_positions(SQLite::Statement& row) {
 void insert(SQLite::Database& database, const std::string& id, const record::Removal& removal) {
   SQLite::Statement row(database, R"(
       INSERT INTO removal (entry_id, joint_code, broke, marked, bag, note, other_length_mm,
-                           other_length_typed, other_size, other_grade)
+                           other_length_typed, other_size, other_grade, damaged_thread)
       VALUES (:id, :joint, :broke, :marked, :bag, :note, :length, :length_typed, :size,
-              :grade))");
+              :grade, :damaged_thread))");
   row.bind(":id", id);
   row.bind(":joint", removal.joint);
   row.bind(":broke", std::string(record::word_of(removal.broke)));
@@ -42,6 +45,9 @@ void insert(SQLite::Database& database, const std::string& id, const record::Rem
   row.bind(":length_typed", removal.other_length_typed);
   row.bind(":size", removal.other_size);
   row.bind(":grade", removal.other_grade);
+  if (removal.damaged_thread) {
+    row.bind(":damaged_thread", std::string(record::word_of(*removal.damaged_thread)));
+  }
   row.exec();
   insert_positions(database, "removal_position", id, removal.positions);
 }
@@ -51,7 +57,8 @@ std::vector<record::Entry<record::Removal>> read_removals(SQLite::Database& data
   SQLite::Statement row(database,
                         fmt::format(R"(
       SELECT {}, r.joint_code, r.broke, r.marked, r.bag, r.note, p.position,
-             r.other_length_mm, r.other_size, r.other_grade, r.other_length_typed
+             r.other_length_mm, r.other_size, r.other_grade, r.other_length_typed,
+             r.damaged_thread
       FROM removal r JOIN {} e ON e.id = r.entry_id
                      JOIN removal_position p ON p.entry_id = r.entry_id
       {} ORDER BY r.entry_id, p.position)",

@@ -12,10 +12,11 @@ void insert(SQLite::Database& database, const std::string& id, const record::Wre
   SQLite::Statement row(database, R"(
       INSERT INTO wrench (entry_id, name, scale_unit, scale_low, scale_high, scale_low_nm,
                           scale_high_nm, graduation, kind, accuracy_percent, serial, calibrated_on,
-                          valid_months, range_typed, graduation_typed, accuracy_typed)
+                          valid_months, range_typed, graduation_typed, accuracy_typed,
+                          found_off_percent)
       VALUES (:id, :name, :scale_unit, :scale_low, :scale_high, :scale_low_nm,
               :scale_high_nm, :graduation, :kind, :accuracy, :serial, :calibrated,
-              :valid_months, :range_typed, :graduation_typed, :accuracy_typed))");
+              :valid_months, :range_typed, :graduation_typed, :accuracy_typed, :found_off))");
   const auto& scale = wrench.scale;
   row.bind(":id", id);
   row.bind(":name", wrench.name);
@@ -33,6 +34,7 @@ void insert(SQLite::Database& database, const std::string& id, const record::Wre
   row.bind(":range_typed", wrench.scale_typed);
   row.bind(":graduation_typed", wrench.graduation_typed);
   row.bind(":accuracy_typed", wrench.accuracy_typed);
+  if (wrench.found_off) row.bind(":found_off", wrench.found_off->in_percent());
   row.exec();
 }
 
@@ -42,7 +44,7 @@ std::vector<record::Entry<record::Wrench>> read_wrenches(SQLite::Database& datab
                         fmt::format(R"(
       SELECT {}, w.name, w.scale_low, w.scale_high, w.scale_unit, w.graduation, w.kind,
              w.accuracy_percent, w.serial, w.calibrated_on, w.valid_months,
-             w.range_typed, w.graduation_typed, w.accuracy_typed
+             w.range_typed, w.graduation_typed, w.accuracy_typed, w.found_off_percent
       FROM wrench w JOIN {} e ON e.id = w.entry_id
       {} ORDER BY w.entry_id)",
                                     kStampColumns, filter.entries(), filter.where("w.name")));
@@ -61,6 +63,7 @@ std::vector<record::Entry<record::Wrench>> read_wrenches(SQLite::Database& datab
     wrench.scale_typed = text_at(row, 10);
     wrench.graduation_typed = text_at(row, 11);
     wrench.accuracy_typed = text_at(row, 12);
+    if (!is_null_at(row, 13)) wrench.found_off = quantity::Percent::of_hundred(number_at(row, 13));
     wrenches.push_back({stamp_of(row), std::move(wrench)});
   }
   return wrenches;

@@ -76,7 +76,8 @@ void write_joint(Markup& page, const finding::JointState& joint, const ReportCon
 }
 
 void write_due_looks(Markup& page, const progress::Reassembly& reassembly, record::Moment now) {
-  const auto due = progress::due_rechecks(reassembly, now, std::nullopt);
+  const auto due = progress::due_rechecks(reassembly.job, reassembly.survey, reassembly.progress,
+                                          now, std::nullopt);
   if (due.empty()) return;
   page.element("h2", "To be looked at again").open("ul");
   for (const auto& each : due) {

@@ -1,6 +1,7 @@
 #include "plan/joint_order.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <functional>

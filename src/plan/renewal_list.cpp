@@ -87,8 +87,9 @@ ByGroup by_group(const JointState& joint) {
   return found;
 }
 
-std::vector<RenewalReason> reasons_for(const finding::Survey& survey, const JointState& joint,
-                                       const PositionState& position, const ByGroup& groups) {
+std::vector<RenewalReason> reasons_for(const finding::OddLengths& odd_lengths,
+                                       const JointState& joint, const PositionState& position,
+                                       const ByGroup& groups) {
   std::vector<RenewalReason> reasons;
   const auto& removal = position.removal->content;
   if (joint.joint->one_time) reasons.push_back(RenewalReason::OneTime);
@@ -96,9 +97,12 @@ std::vector<RenewalReason> reasons_for(const finding::Survey& survey, const Join
     reasons.push_back(RenewalReason::BetweenPasses);
   }
   if (removal.broke == BreakLoose::Sheared) reasons.push_back(RenewalReason::Sheared);
+  if (removal.damaged_thread && *removal.damaged_thread != record::DamagedThread::Hole) {
+    reasons.push_back(RenewalReason::DamagedThread);
+  }
   if (removal.broke == BreakLoose::Empty) reasons.push_back(RenewalReason::FoundEmpty);
   if (!finding::other_fastener(*joint.joint, removal).empty() &&
-      !finding::swapped_with(survey, *joint.joint, removal)) {
+      !odd_lengths.swapped_with(*joint.joint, removal)) {
     reasons.push_back(RenewalReason::OtherFastener);
   }
   if (groups.overstretched.contains(position.position)) {
@@ -118,6 +122,8 @@ std::string_view in_words(RenewalReason reason) {
       return "new ones between the passes";
     case RenewalReason::Sheared:
       return "sheared";
+    case RenewalReason::DamagedThread:
+      return "damaged thread";
     case RenewalReason::FoundEmpty:
       return "found empty";
     case RenewalReason::OtherFastener:
@@ -141,12 +147,13 @@ bool Renewing::is_for(RenewalReason reason) const {
 
 std::vector<Renewing> renewal_list(const record::Job& job, const finding::Survey& survey) {
   const Arrivals arrivals(job);
+  const finding::OddLengths odd_lengths(survey);
   std::vector<Renewing> list;
   for (const auto& joint : survey.joints) {
     const auto groups = by_group(joint);
     for (const auto& position : joint.positions) {
       if (position.removal == nullptr) continue;
-      auto reasons = reasons_for(survey, joint, position, groups);
+      auto reasons = reasons_for(odd_lengths, joint, position, groups);
       if (reasons.empty()) continue;
       list.push_back(
           {&joint, position.position, std::move(reasons), arrivals.has(*joint.joint, position)});

@@ -13,14 +13,15 @@ enum class RenewalReason {
   OneTime,
   BetweenPasses,
   Sheared,
+  DamagedThread,
   FoundEmpty,
   OtherFastener,
   Overstretched,
   Seized
 };
 
-// "one-time", "new ones between the passes", "sheared", "found empty", "other fastener came out",
-// "overstretched", "seized".
+// "one-time", "new ones between the passes", "sheared", "damaged thread", "found empty", "other
+// fastener came out", "overstretched", "seized".
 [[nodiscard]] std::string_view in_words(RenewalReason reason);
 
 // One position that gets, or may need, a new fastener: the joint's own size, length and grade.

@@ -183,8 +183,11 @@ Passes passes_of(const finding::JointState& joint, const finding::SpecificationG
     return from_rule(aim_at(step.target, start.default_tolerance), what, specified->condition);
   }
   if (const auto provisional = finding::provisional_torque(joint)) {
-    auto passes = from_rule({*provisional, std::nullopt, std::nullopt, start.unit}, what,
-                            fastener::Condition::AsReceived);
+    // With the standard tolerance, so that a setting rounded to a graduation is not too much.
+    const record::TorqueTarget target{record::TorqueTarget::Form::Nominal,
+                                      quantity::in_unit(*provisional, start.unit), 0.0, start.unit};
+    auto passes =
+        from_rule(aim_at(target, start.default_tolerance), what, fastener::Condition::AsReceived);
     passes.provisional = true;
     passes.origin = "provisional torque, from finding; " + passes.origin;
     return passes;

@@ -121,6 +121,13 @@ std::optional<WrenchSetting> WrenchChoice::choose(const Aim& aim,
   return best;
 }
 
+bool WrenchChoice::covers(const Aim& aim) const {
+  return std::ranges::any_of(wrenches_, [&](const record::Wrench* wrench) {
+    const auto setting = rounded_setting(*wrench, aim, torque_ratio_);
+    return setting && record::in_range(*wrench, *setting);
+  });
+}
+
 std::string WrenchChoice::what_is_missing(const Aim& aim) const {
   const Torque low = aim.low.value_or(aim.torque * 0.9) / torque_ratio_;
   const Torque high = aim.high.value_or(aim.torque * 1.1) / torque_ratio_;

@@ -58,6 +58,9 @@ class WrenchChoice {
   [[nodiscard]] std::optional<WrenchSetting> choose(const Aim& aim,
                                                     const record::Wrench* last_used) const;
 
+  // True where a wrench has a setting for this in its usable range, in calibration or not.
+  [[nodiscard]] bool covers(const Aim& aim) const;
+
   // What is missing, for a person: "no wrench here can do 9 N·m; one covering 8.1 to 9.9 N·m is
   // needed", with the reason each wrench at hand fell out. Through an adapter what has to be
   // covered are settings.

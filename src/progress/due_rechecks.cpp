@@ -28,9 +28,8 @@ std::optional<RunningAmount> reading_on(const record::Job& job, record::Counter 
 // Gathers the positions of one joint that count from the same line.
 class Gathering {
  public:
-  Gathering(const Reassembly& reassembly, record::Moment now,
-            const std::optional<RunningAmount>& said)
-      : job_(reassembly.job), now_(now), said_(said) {}
+  Gathering(const record::Job& job, record::Moment now, const std::optional<RunningAmount>& said)
+      : job_(job), now_(now), said_(said) {}
 
   void add(const record::Joint& joint, int position,
            const record::Entry<record::FinalStripe>& stripe, const Look* look) {
@@ -133,16 +132,17 @@ const Look* Looks::since(const record::Entry<record::FinalStripe>& stripe, std::
   return found->second;
 }
 
-std::vector<DueRecheck> due_rechecks(const Reassembly& reassembly, record::Moment now,
+std::vector<DueRecheck> due_rechecks(const record::Job& job, const finding::Survey& survey,
+                                     const Progress& progress, record::Moment now,
                                      const std::optional<RunningAmount>& reading) {
-  const Looks looks(reassembly.job);
+  const Looks looks(job);
   std::vector<DueRecheck> list;
-  for (const auto& state : reassembly.survey.joints) {
+  for (const auto& state : survey.joints) {
     // One gathering a joint, so that the search for what belongs together stays short.
-    Gathering gathering(reassembly, now, reading);
+    Gathering gathering(job, now, reading);
     const auto& joint = *state.joint;
     for (const auto& position : state.positions) {
-      const auto* stripe = reassembly.progress.finish_of(joint.code, position.position).stripe;
+      const auto* stripe = progress.finish_of(joint.code, position.position).stripe;
       if (stripe == nullptr) continue;
       gathering.add(joint, position.position, *stripe,
                     looks.since(*stripe, joint.code, position.position));

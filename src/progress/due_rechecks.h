@@ -7,8 +7,9 @@
 #include <utility>
 #include <vector>
 
+#include "finding/survey.h"
 #include "plan/pass_rule.h"
-#include "progress/reassembly.h"
+#include "progress/progress.h"
 #include "record/recheck_interval.h"
 
 namespace progress {
@@ -52,7 +53,7 @@ class Looks {
 // one on record stands in: the machine cannot have run less. Overdue ones first, turned ones before
 // them; then by the day they are due, then those by the counter.
 [[nodiscard]] std::vector<DueRecheck> due_rechecks(
-    const Reassembly& reassembly, record::Moment now,
-    const std::optional<record::RunningAmount>& reading);
+    const record::Job& job, const finding::Survey& survey, const Progress& progress,
+    record::Moment now, const std::optional<record::RunningAmount>& reading);
 
 }  // namespace progress

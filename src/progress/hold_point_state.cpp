@@ -20,7 +20,8 @@ std::size_t place_of(const std::vector<HoldPointState>& states, std::string_view
   return static_cast<std::size_t>(found - states.begin());
 }
 
-// A step taken on the clock: begun starts the wait, closed forgets it.
+}  // namespace
+
 void take(HoldPointState& state, const record::Entry<record::HoldPointStep>& step) {
   state.last_step = &step;
   const auto wait = state.point->wait;
@@ -41,8 +42,6 @@ void take(HoldPointState& state, const record::Entry<record::HoldPointStep>& ste
       break;
   }
 }
-
-}  // namespace
 
 std::vector<HoldPointState> hold_points(const record::Job& job, record::Moment now) {
   std::vector<HoldPointState> states;

@@ -18,6 +18,10 @@ struct HoldPointState {
   record::SpanOfTime left;  // of the wait; zero where none runs
 };
 
+// A step taken on the clock: begun starts the wait, closed forgets it, passed opens where the wait
+// is over.
+void take(HoldPointState& state, const record::Entry<record::HoldPointStep>& step);
+
 // Every hold point of the job, each by its latest entry, in the order of their first; only steps
 // after that entry count. A passing that was recorded before the wait was over counts as waiting:
 // the clock decides.

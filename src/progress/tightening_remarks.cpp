@@ -1,6 +1,7 @@
 #include "progress/tightening_remarks.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>

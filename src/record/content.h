@@ -3,6 +3,7 @@
 #include <variant>
 
 #include "record/counted_item.h"
+#include "record/disposition.h"
 #include "record/final_stripe.h"
 #include "record/fluid_amount.h"
 #include "record/hold_point.h"
@@ -22,6 +23,6 @@ namespace record {
 // What one line of the logbook can say.
 using Content = std::variant<LogbookStart, Wrench, Joint, Specified, Removal, Measured, FluidAmount,
                              CountedItem, ItemReturn, HoldPoint, HoldPointStep, Renewal, Tightening,
-                             FinalStripe, Recheck, Strike>;
+                             FinalStripe, Recheck, Disposition, Strike>;
 
 }  // namespace record

@@ -26,6 +26,7 @@ struct Job {
   std::vector<Entry<Tightening>> tightenings = {};
   std::vector<Entry<FinalStripe>> stripes = {};
   std::vector<Entry<Recheck>> rechecks = {};
+  std::vector<Entry<Disposition>> dispositions = {};
 };
 
 // The joint with this code in any case of letters; the latest where it was entered again.

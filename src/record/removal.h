@@ -20,12 +20,22 @@ struct Vocabulary<BreakLoose> {
       Word{BreakLoose::Sheared, "sheared"}, Word{BreakLoose::Empty, "empty"}};
 };
 
+// Where a thread was found torn, pulled or crossed.
+enum class DamagedThread { Fastener, Hole, Both };
+template <>
+struct Vocabulary<DamagedThread> {
+  static constexpr std::array kWords = {Word{DamagedThread::Fastener, "fastener"},
+                                        Word{DamagedThread::Hole, "hole"},
+                                        Word{DamagedThread::Both, "both"}};
+};
+
 // Fasteners of one joint as they came out together.
 struct Removal {
   std::string joint;
   std::vector<int> positions;
   BreakLoose broke = BreakLoose::Normal;
   bool marked = true;  // teardown mark drawn before it moved
+  std::optional<DamagedThread> damaged_thread;  // nothing where none was seen
   std::string bag;
   std::string note;
   // What came out, where it is not what the joint says; empty where it is.

@@ -45,6 +45,13 @@ quantity::Percent permissible_deviation(const Wrench& wrench, quantity::Torque t
   return quantity::Percent::of_hundred(torque.in_newton_metres() <= 10.0 ? 6.0 : 4.0);
 }
 
+bool was_out_of_tolerance(const Wrench& wrench) {
+  return wrench.found_off &&
+         *wrench.found_off >
+             permissible_deviation(wrench,
+                                   quantity::torque_of(wrench.scale.high, wrench.scale.unit));
+}
+
 std::optional<Day> calibration_ends(const Wrench& wrench) {
   if (!wrench.calibrated) return std::nullopt;
   return months_after(*wrench.calibrated, wrench.valid_months);

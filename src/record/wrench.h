@@ -37,6 +37,9 @@ struct Wrench {
   std::string serial;                         // may be empty
   std::optional<Day> calibrated;
   int valid_months = 12;
+  // The largest deviation that this calibration found before the wrench was adjusted, without its
+  // sign; nothing where the certificate does not tell.
+  std::optional<quantity::Percent> found_off = std::nullopt;
   // As entered; empty where an earlier version wrote it, see scale_text and the others.
   std::string scale_typed = {};
   std::string graduation_typed = {};
@@ -72,6 +75,10 @@ struct Wrench {
 // the torque itself is the more cautious reading.
 [[nodiscard]] quantity::Percent permissible_deviation(const Wrench& wrench,
                                                       quantity::Torque torque);
+
+// True where the calibration found the wrench further off than its certificate, else the standard
+// for the top of its scale, permits. What it touched since the calibration before is in doubt.
+[[nodiscard]] bool was_out_of_tolerance(const Wrench& wrench);
 
 // The last day on which the calibration holds; nothing where none is on record.
 [[nodiscard]] std::optional<Day> calibration_ends(const Wrench& wrench);

@@ -88,40 +88,52 @@ std::vector<std::string> row_for(const JointState& joint, const PositionState& p
   return cells;
 }
 
-// Why the findings of a joint have their grades, each reason once with all its positions.
-class GradeReasons {
+// What has to be said of a joint's findings, each remark once with all its positions.
+class Remarks {
  public:
-  void add(int position, const finding::Graded& graded) {
-    for (const auto* rule : graded.rules) {
-      const auto same = std::find_if(reasons_.begin(), reasons_.end(), [&](const auto& reason) {
-        return reason.rule == rule && reason.grade == graded.grade;
-      });
-      if (same == reasons_.end()) {
-        reasons_.push_back({rule, graded.grade, {position}});
-      } else {
-        same->positions.push_back(position);
-      }
+  void add(int position, const std::string& text) {
+    const auto same = std::ranges::find(remarks_, text, &Remark::text);
+    if (same == remarks_.end()) {
+      remarks_.push_back({text, {position}});
+    } else {
+      same->positions.push_back(position);
     }
   }
 
   [[nodiscard]] std::string text(const std::string& code, const Page& page) const {
-    std::string text;
-    for (const auto& [rule, grade, positions] : reasons_) {
-      text += wrapped(fmt::format("{}/{} grade {}: {}", code, record::write_positions(positions),
-                                  finding::letter_of(grade), rule->why),
-                      page.width, "  ", "    ");
+    std::string lines;
+    for (const auto& remark : remarks_) {
+      lines += wrapped(
+          fmt::format("{}/{} {}", code, record::write_positions(remark.positions), remark.text),
+          page.width, "  ", "    ");
     }
-    return text;
+    return lines;
   }
 
  private:
-  struct Reason {
-    const finding::GradeRule* rule;
-    finding::Grade grade;
+  struct Remark {
+    std::string text;
     std::vector<int> positions;
   };
-  std::vector<Reason> reasons_;
+  std::vector<Remark> remarks_;
 };
+
+// What stood between the setting and the figures of the table, and why the grade is what it is.
+void remark_on(int position, const Finding& finding, Remarks& remarks) {
+  const auto& measured = finding.entry->content;
+  if (!measured.adapter.empty()) {
+    remarks.add(position, fmt::format("through {}: torque at the fastener", measured.adapter));
+  }
+  if (measured.prevailing) {
+    remarks.add(position,
+                fmt::format("running torque {}: added to the limits, left out of the ratio",
+                            quantity::write_exact(*measured.prevailing)));
+  }
+  for (const auto* rule : finding.graded.rules) {
+    remarks.add(position,
+                fmt::format("grade {}: {}", finding::letter_of(finding.graded.grade), rule->why));
+  }
+}
 
 nlohmann::ordered_json specification_json(const PositionState& position) {
   const auto* specified = position.specified;
@@ -162,17 +174,25 @@ nlohmann::ordered_json found_json(const Finding& finding) {
     if (reading.offset) row["offset_deg"] = reading.offset->in_degrees();
     readings.push_back(std::move(row));
   }
+  nlohmann::ordered_json adapter;
+  if (!measured.adapter.empty()) adapter = measured.adapter;
+  nlohmann::ordered_json prevailing;
+  if (measured.prevailing) prevailing = measured.prevailing->torque().in_newton_metres();
   return {{"best_nm", newton_metres_or_null(finding.torque.best)},
           {"low_nm", newton_metres_or_null(finding.torque.low)},
           {"high_nm", newton_metres_or_null(finding.torque.high)},
           {"uncertainty_nm", finding.torque.budget.expanded().in_newton_metres()},
           {"readings", std::move(readings)},
           {"basis", basis_word(finding.torque.basis)},
+          {"adapter", std::move(adapter)},
+          {"prevailing_nm", std::move(prevailing)},
           {"wrench", measured.wrench},
           {"line", finding.entry->stamp.line}};
 }
 
-nlohmann::ordered_json row_json(const JointState& joint, const PositionState& position) {
+}  // namespace
+
+nlohmann::ordered_json compare_row_json(const JointState& joint, const PositionState& position) {
   nlohmann::ordered_json row = {{"joint", joint.joint->code},
                                 {"position", position.position},
                                 {"spec", specification_json(position)},
@@ -191,8 +211,6 @@ nlohmann::ordered_json row_json(const JointState& joint, const PositionState& po
   return row;
 }
 
-}  // namespace
-
 std::string compare_text(const record::LogbookStart& start,
                          const std::vector<const JointState*>& joints, bool all_units,
                          const Page& page) {
@@ -210,7 +228,7 @@ std::string compare_text(const record::LogbookStart& start,
     text += joint_heading(*joint, start, page);
     Table table = table_for(columns);
     std::vector<int> untested;
-    GradeReasons reasons;
+    Remarks remarks;
     for (const auto& position : joint->positions) {
       const auto* finding = position.finding();
       if (finding == nullptr) {
@@ -218,10 +236,10 @@ std::string compare_text(const record::LogbookStart& start,
         continue;
       }
       table.row(row_for(*joint, position, *finding, columns));
-      reasons.add(position.position, finding->graded);
+      remark_on(position.position, *finding, remarks);
     }
     if (untested.size() < joint->positions.size()) text += table.fitted("  ", page.width);
-    text += reasons.text(joint->joint->code, page);
+    text += remarks.text(joint->joint->code, page);
     if (!untested.empty()) {
       text += fmt::format("  not tested: {}\n", record::write_positions(untested));
     }
@@ -232,7 +250,8 @@ std::string compare_text(const record::LogbookStart& start,
 std::string compare_json(const std::vector<const JointState*>& joints) {
   auto rows = nlohmann::ordered_json::array();
   for (const auto* joint : joints) {
-    for (const auto& position : joint->positions) rows.push_back(row_json(*joint, position));
+    for (const auto& position : joint->positions)
+      rows.push_back(compare_row_json(*joint, position));
   }
   return json_text({{"rows", std::move(rows)}});
 }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <nlohmann/json_fwd.hpp>
 #include <string>
 #include <vector>
 
@@ -14,11 +15,15 @@ namespace report {
                                        const std::vector<const finding::JointState*>& joints,
                                        bool all_units, const Page& page);
 
-// {"rows":[{"joint","position","spec":{"text","low_nm","nominal_nm","high_nm","assumed","source",
-// "condition"}|null,"found":{"best_nm","low_nm","high_nm","uncertainty_nm","readings":[{"setting",
-// "unit","mark","offset_deg" where
-// read}],"basis","wrench","line"}|null,"verdict","grade","ratio","grade_reasons":[..]}]}. `low_nm`
-// and `high_nm` of a finding are its bracket; null where it has only one bound.
+// {"rows":[{"joint","position","spec":{"text","typed","low_nm","nominal_nm","high_nm","assumed",
+// "source","condition"}|null,"found":{"best_nm","low_nm","high_nm","uncertainty_nm",
+// "readings":[{"setting","unit","mark","offset_deg" where read}],"basis","adapter"|null,
+// "prevailing_nm"|null,"wrench","line"}|null,"verdict","grade","ratio","grade_reasons":[..]}]}.
+// `low_nm` and `high_nm` of a finding are its bracket; null where it has only one bound.
 [[nodiscard]] std::string compare_json(const std::vector<const finding::JointState*>& joints);
+
+// One row of it.
+[[nodiscard]] nlohmann::ordered_json compare_row_json(const finding::JointState& joint,
+                                                      const finding::PositionState& position);
 
 }  // namespace report

@@ -27,25 +27,31 @@ std::string history_text(const std::vector<record::HistoryLine>& lines, const Pa
   return text;
 }
 
-std::string history_json(const std::vector<record::HistoryLine>& lines) {
-  auto rows = nlohmann::ordered_json::array();
-  for (const auto& line : lines) {
-    nlohmann::ordered_json row = {{"line", line.stamp.line},
-                                  {"id", line.stamp.id},
-                                  {"done_at", record::write_utc(line.stamp.done_at)},
-                                  {"entered_at", record::write_utc(line.stamp.entered_at)},
-                                  {"by", line.stamp.by},
-                                  {"says", line_text(line.content)},
-                                  {"struck", nullptr}};
-    if (line.struck_by) {
-      row["struck"] = {{"line", line.struck_by->line},
-                       {"by", line.struck_by->by},
-                       {"done_at", record::write_utc(line.struck_by->done_at)},
-                       {"why", line.struck_why}};
-    }
-    rows.push_back(std::move(row));
+nlohmann::ordered_json history_row_json(const record::HistoryLine& line) {
+  nlohmann::ordered_json row = {{"line", line.stamp.line},
+                                {"id", line.stamp.id},
+                                {"done_at", record::write_utc(line.stamp.done_at)},
+                                {"entered_at", record::write_utc(line.stamp.entered_at)},
+                                {"by", line.stamp.by},
+                                {"says", line_text(line.content)},
+                                {"struck", nullptr}};
+  if (line.struck_by) {
+    row["struck"] = {{"line", line.struck_by->line},
+                     {"by", line.struck_by->by},
+                     {"done_at", record::write_utc(line.struck_by->done_at)},
+                     {"why", line.struck_why}};
   }
-  return json_text({{"lines", std::move(rows)}});
+  return row;
+}
+
+nlohmann::ordered_json history_rows_json(const std::vector<record::HistoryLine>& lines) {
+  auto rows = nlohmann::ordered_json::array();
+  for (const auto& line : lines) rows.push_back(history_row_json(line));
+  return rows;
+}
+
+std::string history_json(const std::vector<record::HistoryLine>& lines) {
+  return json_text({{"lines", history_rows_json(lines)}});
 }
 
 }  // namespace report

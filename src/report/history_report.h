@@ -1,5 +1,6 @@
 #pragma once
 
+#include <nlohmann/json_fwd.hpp>
 #include <string>
 #include <vector>
 
@@ -16,5 +17,8 @@ namespace report {
 // {"lines":[{"line","id","done_at","entered_at","by","says","struck":{"line","by","done_at","why"}
 // |null}]}
 [[nodiscard]] std::string history_json(const std::vector<record::HistoryLine>& lines);
+[[nodiscard]] nlohmann::ordered_json history_row_json(const record::HistoryLine& line);
+[[nodiscard]] nlohmann::ordered_json history_rows_json(
+    const std::vector<record::HistoryLine>& lines);
 
 }  // namespace report

@@ -1,6 +1,7 @@
 #include "report/line_text.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include "quantity/length_text.h"
 #include "quantity/number_text.h"
@@ -22,13 +23,14 @@ std::string say(const record::LogbookStart& start) {
 
 std::string say(const record::Wrench& wrench) {
   const auto ends = record::calibration_ends(wrench);
-  return fmt::format("{}, {}, graduation {}, usable from {} {}{}; {}", wrench.name,
-                     record::scale_text(wrench), record::graduation_text(wrench),
-                     quantity::write_rounded(record::least_setting(wrench)),
-                     quantity::name_of(wrench.scale.unit),
-                     wrench.accuracy ? ", accuracy " + record::accuracy_text(wrench) : "",
-                     ends ? "calibration valid to " + record::write_day(*ends)
-                          : std::string("no calibration on record"));
+  return fmt::format(
+      "{}, {}, graduation {}, usable from {} {}{}; {}{}", wrench.name, record::scale_text(wrench),
+      record::graduation_text(wrench), quantity::write_rounded(record::least_setting(wrench)),
+      quantity::name_of(wrench.scale.unit),
+      wrench.accuracy ? ", accuracy " + record::accuracy_text(wrench) : "",
+      ends ? "calibration valid to " + record::write_day(*ends)
+           : std::string("no calibration on record"),
+      wrench.found_off ? ", found off by " + quantity::write_exact(*wrench.found_off) : "");
 }
 
 std::string say(const record::Joint& joint) {
@@ -65,12 +67,20 @@ std::string other_fastener(const record::Removal& removal) {
   return text;
 }
 
+std::string damaged_thread(const record::Removal& removal) {
+  if (!removal.damaged_thread) return {};
+  const bool both = *removal.damaged_thread == record::DamagedThread::Both;
+  return fmt::format(", thread damaged: {}",
+                     both ? "fastener and hole" : record::word_of(*removal.damaged_thread));
+}
+
 std::string say(const record::Removal& removal) {
   const bool empty = removal.broke == record::BreakLoose::Empty;
-  return fmt::format("{}/{} {}{}{}{}{}{}", removal.joint,
+  return fmt::format("{}/{} {}{}{}{}{}{}{}", removal.joint,
                      record::write_positions(removal.positions), empty ? "found " : "out, broke ",
                      record::word_of(removal.broke), removal.marked ? "" : ", no mark",
-                     other_fastener(removal), removal.bag.empty() ? "" : ", bag " + removal.bag,
+                     damaged_thread(removal), other_fastener(removal),
+                     removal.bag.empty() ? "" : ", bag " + removal.bag,
                      removal.note.empty() ? "" : ", note: " + removal.note);
 }
 
@@ -90,6 +100,13 @@ std::string say(const record::Measured& measured) {
     text += ", running torque " + quantity::write_exact(*measured.prevailing);
   }
   return text;
+}
+
+std::string say(const record::Disposition& settled) {
+  return fmt::format("settled {}: {}, {}{}; judged on: {}", settled.deviation,
+                     record::word_of(settled.decision), settled.reason,
+                     settled.second_person.empty() ? "" : ", with " + settled.second_person,
+                     settled.judged_on);
 }
 
 std::string say(const record::Strike& strike) { return "struck: " + strike.reason; }

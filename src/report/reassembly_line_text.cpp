@@ -1,6 +1,7 @@
 #include "report/reassembly_line_text.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include "quantity/angle_text.h"
 #include "quantity/number_text.h"

@@ -241,8 +241,7 @@ std::string sequence_text(const plan::ReassemblyPlan& plan, const record::Logboo
                           const audit::Audit& audit, const Page& page) {
   if (plan.joints.empty()) return no_joints(page);
   std::string text = wrapped(kCautions, page.width, "", "");
-  const auto holds = static_cast<std::size_t>(
-      std::ranges::count(audit.deviations, audit::Level::Hold, &audit::Deviation::level));
+  const auto holds = audit.open(audit::Level::Hold);
   if (holds > 0) {
     text += wrapped(
         fmt::format("{} still open; \"boltwitness audit\" names them.", counted(holds, "hold")),

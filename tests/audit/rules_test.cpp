@@ -12,9 +12,11 @@ using record::BreakLoose;
 
 namespace {
 
+const record::Moment kNow = record::read_moment("2026-06-02T08:00:00Z");
+
 std::vector<audit::Deviation> deviations_of(const JobBuilder& builder) {
   const auto survey = finding::survey(builder.job());
-  return audit::run({builder.job(), survey}).deviations;
+  return audit::run({builder.job(), survey, kNow}).deviations;
 }
 
 // The only deviation there is.
@@ -124,6 +126,25 @@ TEST_CASE("rule: count out", "[audit]") {
   silent(JobBuilder().wrench().joint("J01").specified("J01"));  // not opened at all
 }
 
+TEST_CASE("rule: damaged thread", "[audit]") {
+  const auto damaged = [](std::optional<record::DamagedThread> where) {
+    auto job = clean();
+    job.last_removal().damaged_thread = where;
+    return job;
+  };
+  using record::DamagedThread;
+  const auto fastener = deviations_of(damaged(DamagedThread::Fastener)).front();
+  CHECK(fastener.id == "damaged-thread:J01/01");
+  CHECK(fastener.level == Level::Hold);
+  CHECK_THAT(fastener.what_to_do, ContainsSubstring("renew the fastener"));
+  const auto hole = deviations_of(damaged(DamagedThread::Hole)).front();
+  CHECK_THAT(hole.says, ContainsSubstring("in the hole"));
+  CHECK_THAT(hole.what_to_do, ContainsSubstring("repair the hole"));
+  CHECK_THAT(deviations_of(damaged(DamagedThread::Both)).front().says,
+             ContainsSubstring("fastener and in the hole"));
+  silent(damaged(std::nullopt));
+}
+
 TEST_CASE("rule: found empty", "[audit]") {
   const auto deviation =
       only(JobBuilder().wrench().joint("J01").specified("J01").out("J01/1-3").out(
@@ -162,6 +183,50 @@ TEST_CASE("rule: other fastener, and lengths swapped between holes", "[audit]") 
   CHECK_THAT(both[1].says, ContainsSubstring("J01/01") && ContainsSubstring("swapped"));
 }
 
+TEST_CASE("rule: bag missing", "[audit]") {
+  const auto job = [](const std::string& bag, BreakLoose broke = BreakLoose::Normal) {
+    auto builder = JobBuilder().wrench().joint("J01").specified("J01").out("J01/1-3");
+    builder.last_removal().bag = "A1";
+    builder.out("J01/4", broke);
+    builder.last_removal().bag = bag;
+    return builder;
+  };
+  const auto missing = only(job(""));
+  CHECK(missing.id == "bag-missing:J01");
+  CHECK(missing.level == Level::Check);
+  CHECK_THAT(missing.says, ContainsSubstring("3 are in a bag") && ContainsSubstring("for 4"));
+  silent(job("A2"));
+  silent(clean());                                                // nobody uses bags here
+  CHECK(only(job("", BreakLoose::Empty)).rule == "found empty");  // there was nothing to bag
+}
+
+TEST_CASE("rule: out twice", "[audit]") {
+  const auto twice = only(clean().out("J01/2"));
+  CHECK(twice.id == "out-twice:J01/02");
+  CHECK(twice.level == Level::Check);
+  // In between it went back in: opened a second time.
+  auto again = clean();
+  again.tightened("J01/2", 1, 56, 56).out("J01/2");
+  silent(again);
+}
+
+TEST_CASE("rule: condition mismatch", "[audit]") {
+  const auto mismatch =
+      only(clean().specified("J01", "80 N·m", "Bulletin 7", fastener::Condition::Oiled));
+  CHECK(mismatch.id == "condition-mismatch:J01");
+  CHECK(mismatch.level == Level::Hold);
+  CHECK_THAT(mismatch.says, ContainsSubstring("oiled") && ContainsSubstring("dry"));
+  silent(clean().specified("J01", "80 N·m", "Bulletin 7"));
+}
+
+TEST_CASE("specifications for other fasteners of the joint do not disagree", "[audit]") {
+  auto two = clean().specified("J01", "90 N·m");
+  CHECK(only(two).rule == "sources disagree");
+  auto job = clean();
+  job.specified("J01", "90 N·m").last_specified().positions = {2};
+  silent(job);
+}
+
 TEST_CASE("rule: one-time fastener", "[audit]") {
   auto one_time = clean();
   one_time.last_joint().one_time = true;
@@ -180,6 +245,7 @@ TEST_CASE("rule: wrench range", "[audit]") {
   const auto job = [](const std::string& readings) {
     return JobBuilder()
         .wrench("TW3", "70..350 N·m", "5 N·m")
+        .wrench()
         .joint("J01")
         .specified("J01")
         .out("J01/1-4")
@@ -237,13 +303,13 @@ TEST_CASE("every rule has a name and says what it looks at, each its own", "[aud
 TEST_CASE("holds come first, and only they stop reassembly", "[audit]") {
   const auto job = clean().found("J01/1", "70s 73s 74o").found("J01/2", "60s 64s 65o");
   const auto survey = finding::survey(job.job());
-  const auto result = audit::run({job.job(), survey});
+  const auto result = audit::run({job.job(), survey, kNow});
   REQUIRE(result.deviations.size() == 2);
   CHECK(result.deviations[0].level == Level::Hold);
   CHECK_FALSE(result.ready());
   const auto only_check = clean().found("J01/1", "70s 73s 74o");
   const auto check_survey = finding::survey(only_check.job());
-  CHECK(audit::run({only_check.job(), check_survey}).ready());
+  CHECK(audit::run({only_check.job(), check_survey, kNow}).ready());
 }
 
 TEST_CASE("rules about specifications name the positions they are about", "[audit]") {

@@ -134,6 +134,22 @@ TEST_CASE("a running torque that takes all that was found is refused", "[cli]") 
   CHECK(bench.done("compare --json").json()["rows"][0]["ratio"].get<double>() == 75.0 / 80.0);
 }
 
+TEST_CASE("compare names what stood between the setting and the fastener", "[cli]") {
+  Bench bench;
+  set_up(bench, "80 N·m");
+  bench.done("found J06/1 70s 75s 80o --wrench TW2 --prevailing '5 N·m'");
+  bench.done("found J06/2 60s 65s 70o --wrench TW2 --extension 40mm --wrench-length 400mm");
+  bench.done("found J06/3 70s 75s 80o --wrench TW2");
+  const auto text = bench.done("compare").out;
+  CHECK_THAT(text, ContainsSubstring("J06/1 running torque 5 N·m") &&
+                       ContainsSubstring("J06/2 through") && !ContainsSubstring("J06/3 running"));
+  const auto json = bench.done("compare --json").json();
+  CHECK(json["rows"][0]["found"]["prevailing_nm"].get<double>() == 5.0);
+  CHECK(json["rows"][0]["found"]["adapter"].is_null());
+  CHECK(json["rows"][1]["found"]["adapter"].is_string());
+  CHECK(json["rows"][1]["found"]["prevailing_nm"].is_null());
+}
+
 TEST_CASE("what --next cannot do is refused", "[cli]") {
   Bench bench;
   set_up(bench, "80 N·m");

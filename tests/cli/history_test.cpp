@@ -1,3 +1,6 @@
+#include <fmt/format.h>
+
+#include "logbook/recording.h"
 #include "support/bench.h"
 #include "support/catch.h"
 
@@ -51,4 +54,68 @@ TEST_CASE("history of a position keeps to what concerns it", "[cli]") {
   const auto beyond = bench.run("history J06/99");
   CHECK(beyond.code == 2);
   CHECK_THAT(beyond.said(), ContainsSubstring("J06 has the positions 1 to 4; 99 is none of them"));
+}
+
+TEST_CASE("every kind of line is in the history of its joint, and can be struck", "[cli]") {
+  Bench bench;
+  fill(bench);
+  auto logbook = logbook::Logbook::open_to_write(bench.folder().file("gb1.bolts"));
+  logbook::Recording recording(
+      logbook, {"KB", "00000000-0000-4000-8000-000000000001", bench.now, bench.now});
+  record::Tightening tightening;
+  tightening.joint = "J06";
+  tightening.positions = {3};
+  tightening.pass = 1;
+  record::Disposition disposition;
+  disposition.deviation = "no-source:J06";
+  disposition.joint = "J06";
+  disposition.evidence = "0123456789abcdef";
+  disposition.reason = "as in the old book";
+  recording.append(tightening);
+  recording.append(record::FinalStripe{"J06", {3}, true, {}});
+  recording.append(record::Recheck{"J06", {3}, {}, {}});
+  recording.append(record::Renewal{"J06", {3}});
+  recording.append(record::CountedItem{"CL1", "hose clips", 6, "J06"});
+  recording.append(record::ItemReturn{"CL1", 4});
+  recording.append(record::HoldPoint{"HV", "store discharged", {}, {"J06"}});
+  recording.append(record::HoldPointStep{"HV", record::HoldPointMove::Passed, ""});
+  recording.append(disposition);
+  recording.append(record::FluidAmount{"gear oil", record::FluidMove::Drained,
+                                       quantity::Volume::millilitres(900), "0.9 l", ""});
+  recording.commit();
+  const auto told = [&](const std::string& about) {
+    std::vector<int> numbers;
+    const auto answer = bench.done("history " + about + " --json").json();
+    for (const auto& line : answer["lines"]) {
+      if (line["line"] >= 10) numbers.push_back(line["line"].get<int>());
+    }
+    return numbers;
+  };
+  CHECK(told("J06/3") == std::vector{10, 11, 12, 13, 14, 16, 18});
+  CHECK(told("J06/4") == std::vector{14, 16, 18});
+  CHECK(told("J06") == told("J06/3"));
+  CHECK(told("CL1") == std::vector{14, 15});
+  CHECK(told("HV") == std::vector{16, 17});
+  CHECK(told("").size() == 10);
+  for (int line = 10; line < 20; ++line) {
+    INFO(line);
+    bench.done(fmt::format("strike {} --why 'never happened'", line));
+    CHECK(bench.run(fmt::format("strike {} --why twice", line)).code == 1);
+  }
+  CHECK(told("J06/3") == std::vector{10, 11, 12, 13, 14, 16, 18});  // struck, and still readable
+  const auto lines = bench.done("history --json").json()["lines"];
+  for (const auto& line : lines) {
+    if (line["line"] >= 10) CHECK(line["struck"]["why"] == "never happened");
+  }
+  const auto job = logbook::Logbook::open_to_read(bench.folder().file("gb1.bolts")).job();
+  CHECK(job.tightenings.empty());
+  CHECK(job.stripes.empty());
+  CHECK(job.rechecks.empty());
+  CHECK(job.renewals.empty());
+  CHECK(job.items.empty());
+  CHECK(job.item_returns.empty());
+  CHECK(job.hold_points.empty());
+  CHECK(job.hold_point_steps.empty());
+  CHECK(job.dispositions.empty());
+  CHECK(job.fluids.empty());
 }

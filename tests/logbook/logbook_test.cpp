@@ -4,8 +4,10 @@
 #include <fmt/format.h>
 #include <sys/stat.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
+#include <iterator>
 
 #include "logbook/logbook_error.h"
 #include "logbook/recording.h"
@@ -188,6 +190,40 @@ TEST_CASE("a recording that is not committed leaves nothing", "[logbook]") {
   }
   CHECK(logbook.job().wrenches.size() == 1);
   CHECK_FALSE(logbook.line(7).has_value());
+}
+
+TEST_CASE("what a calibration found reads back, and so does that nothing was told", "[logbook]") {
+  const SmallLogbook small;
+  auto logbook = Logbook::open_to_write(small.path());
+  Recording recording(logbook, writer());
+  auto calibrated = SmallLogbook::wrench();
+  calibrated.found_off = quantity::Percent::of_hundred(6.5);
+  recording.append(calibrated);
+  recording.commit();
+  const auto wrenches = logbook.job().wrenches;
+  REQUIRE(wrenches.size() == 2);
+  CHECK_FALSE(wrenches[0].content.found_off.has_value());
+  REQUIRE(wrenches[1].content.found_off.has_value());
+  CHECK(wrenches[1].content.found_off->in_percent() == 6.5);
+}
+
+TEST_CASE("a logbook from before calibration results opens and takes one", "[logbook]") {
+  SQLite::Database database(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+  const auto& all = logbook::schema_steps();
+  std::vector<logbook::SchemaStep> before;
+  std::ranges::copy_if(all, std::back_inserter(before),
+                       [](const auto& step) { return step.version < 4; });
+  logbook::apply_steps(database, before);
+  database.exec(
+      "INSERT INTO entry VALUES (1, '01970000-0000-7000-8000-000000000001', 'wrench', 'KB', "
+      "'2026-01-01T08:00:00.000Z', '2026-01-01T08:00:00.000Z', "
+      "'00000000-0000-4000-8000-000000000001');"
+      "INSERT INTO wrench VALUES ('01970000-0000-7000-8000-000000000001', 'TW2', 'N·m', 20, 200, "
+      "20, 200, 1, 'setting', NULL, '', '2026-01-01', 12, '', '', '')");
+  logbook::apply_steps(database, all);
+  CHECK(logbook::schema_version(database) == all.back().version);
+  CHECK(database.execAndGet("SELECT found_off_percent IS NULL FROM wrench").getInt() == 1);
+  CHECK_THROWS_AS(database.exec("UPDATE wrench SET found_off_percent = 3"), SQLite::Exception);
 }
 
 TEST_CASE("the views speak to a person with the shell", "[logbook]") {

@@ -1,5 +1,6 @@
 #include "progress/due_rechecks.h"
 
+#include "progress/reassembly.h"
 #include "support/catch.h"
 #include "support/job_builder.h"
 
@@ -26,7 +27,7 @@ class List {
   List(const JobBuilder& builder, record::Moment now, const std::string& counter = "")
       : reassembly_(builder.job(), record::local_day(now)),
         rows(progress::due_rechecks(
-            reassembly_, now,
+            reassembly_.job, reassembly_.survey, reassembly_.progress, now,
             counter.empty() ? std::nullopt : std::optional(record::read_running_amount(counter)))) {
   }
 

@@ -55,6 +55,21 @@ TEST_CASE("a calibration holds to its last day", "[record]") {
   CHECK(record::calibration_on(wrench, record::read_day("2027-03-03")) == Calibration::Expired);
 }
 
+TEST_CASE("a calibration that found the wrench too far off says so", "[record]") {
+  Wrench wrench;
+  wrench.scale = record::read_scale("20..200 N·m");  // ±4 % where no certificate tells
+  CHECK_FALSE(record::was_out_of_tolerance(wrench));
+  wrench.found_off = quantity::Percent::of_hundred(4.0);
+  CHECK_FALSE(record::was_out_of_tolerance(wrench));
+  wrench.found_off = quantity::Percent::of_hundred(4.1);
+  CHECK(record::was_out_of_tolerance(wrench));
+  wrench.accuracy = quantity::Percent::of_hundred(5.0);
+  CHECK_FALSE(record::was_out_of_tolerance(wrench));
+  wrench.accuracy.reset();
+  wrench.scale = record::read_scale("2..10 N·m");  // ±6 % up to 10 N·m
+  CHECK_FALSE(record::was_out_of_tolerance(wrench));
+}
+
 TEST_CASE("graduation and months are read with their limits", "[record]") {
   const auto scale = record::read_scale("20..200 N·m");
   CHECK(record::read_graduation("1 N·m", scale) == 1.0);

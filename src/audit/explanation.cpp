@@ -1,0 +1,294 @@
+#include "audit/explanation.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <unordered_map>
+
+#include "audit/flag.h"
+#include "audit/joint_pattern.h"
+#include "audit/rules.h"
+#include "finding/unit_slip.h"
+#include "quantity/ascii.h"
+#include "record/address.h"
+
+namespace audit {
+namespace {
+
+using finding::Finding;
+using finding::JointState;
+using finding::PositionState;
+using finding::Verdict;
+using record::BreakLoose;
+
+// Siblings are named one by one up to here; beyond, their number says enough.
+constexpr std::size_t kMostNamed = 32;
+
+// A ratio this near to that of two units hardly comes by chance: own choice, no source.
+constexpr double kCloseToSlip = 0.02;
+
+// What all findings of one wrench have in common, over the whole job.
+struct WrenchPattern {
+  std::size_t findings = 0;
+  std::size_t joints = 0;
+  double median_ratio = 1.0;
+  bool is_alike = false;  // all within kAlike of the median
+};
+
+std::map<const record::Wrench*, WrenchPattern> wrench_patterns(const Case& subject) {
+  struct Seen {
+    std::vector<double> ratios;
+    std::size_t joints = 0;
+    const JointState* last = nullptr;
+  };
+  std::map<const record::Wrench*, Seen> seen;
+  for (const auto& joint : subject.survey.joints) {
+    for (const auto& position : joint.positions) {
+      const auto* finding = position.finding();
+      if (finding == nullptr || !finding->ratio) continue;
+      auto& of_wrench = seen[finding->wrench];
+      of_wrench.ratios.push_back(*finding->ratio);
+      if (of_wrench.last != &joint) ++of_wrench.joints;
+      of_wrench.last = &joint;
+    }
+  }
+  std::map<const record::Wrench*, WrenchPattern> patterns;
+  for (const auto& [wrench, of_wrench] : seen) {
+    WrenchPattern pattern{of_wrench.ratios.size(), of_wrench.joints,
+                          finding::median(of_wrench.ratios), true};
+    for (const double ratio : of_wrench.ratios) {
+      if (std::fabs(ratio / pattern.median_ratio - 1.0) > kAlike) pattern.is_alike = false;
+    }
+    patterns[wrench] = pattern;
+  }
+  return patterns;
+}
+
+// Collects the causes of one deviation.
+class Causes {
+ public:
+  void likely(std::string says, std::string fact) {
+    all_.push_back({Weight::Likely, std::move(says), std::move(fact)});
+  }
+  void possible(std::string says, std::string fact) {
+    all_.push_back({Weight::Possible, std::move(says), std::move(fact)});
+  }
+  std::vector<Cause> take() {
+    std::ranges::stable_sort(all_, {}, &Cause::weight);
+    return std::move(all_);
+  }
+
+ private:
+  std::vector<Cause> all_;
+};
+
+class Explainer {
+ public:
+  explicit Explainer(const Case& subject)
+      : subject_(subject), wrench_patterns_(wrench_patterns(subject)) {
+    for (const auto& joint : subject.survey.joints) {
+      by_code_.emplace(joint.joint->code, &joint);
+    }
+  }
+
+  void explain(Deviation& deviation) {
+    const auto joint = by_code_.find(deviation.joint);
+    if (joint == by_code_.end()) return;
+    joint_ = joint->second;
+    if (deviation.rule == kWholeJointOff.name) {
+      deviation.causes = of_whole_joint();
+      return;
+    }
+    if (!deviation.position || !is_about_found_torque(deviation)) return;
+    position_ = &joint_->positions[static_cast<std::size_t>(*deviation.position) - 1];
+    deviation.causes = of_position();
+  }
+
+ private:
+  static bool is_about_found_torque(const Deviation& deviation) {
+    const auto rules = {&kFoundLow, &kFoundHigh, &kFoundUndecided, &kOutlier, &kOverstretched};
+    return std::ranges::any_of(rules,
+                               [&](const Rule* rule) { return deviation.rule == rule->name; });
+  }
+
+  const JointPattern& pattern() {
+    const auto [entry, fresh] = patterns_.try_emplace(joint_);
+    if (fresh) entry->second = pattern_of(*joint_);
+    return entry->second;
+  }
+
+  std::vector<Cause> of_whole_joint() {
+    Causes causes;
+    const double ratio = *pattern().median_ratio;
+    const bool is_low = ratio < 1.0;
+    unit(causes, ratio);
+    if (is_low && speaks_of_gasket()) {
+      causes.likely("the gasket has relaxed", fmt::format("it holds \"{}\"", joint_->joint->holds));
+    }
+    causes.possible(is_low ? "the faces have settled, or another specification was used"
+                           : "another specification was used",
+                    fmt::format("all {} findings lie about {:.2f} times the specification",
+                                pattern().found.size(), ratio));
+    wrench(causes, *pattern().found.front()->finding());
+    condition(causes);
+    return causes.take();
+  }
+
+  std::vector<Cause> of_position() {
+    Causes causes;
+    const Finding& finding = *position_->finding();
+    const auto& middle = pattern().median_torque_nm;
+    const bool is_low = finding.verdict == Verdict::Low ||
+                        (finding.verdict != Verdict::High && finding.torque.best && middle &&
+                         clamping_torque_nm(finding) < *middle);
+    break_loose(causes, is_low);
+    other_fastener(causes);
+    if (finding.ratio && finding.verdict != Verdict::Within) unit(causes, *finding.ratio);
+    siblings(causes, finding, is_low);
+    wrench(causes, finding);
+    neighbours(causes, finding, is_low);
+    if (finding.verdict == Verdict::Low || finding.verdict == Verdict::High) condition(causes);
+    reading(causes, finding);
+    return causes.take();
+  }
+
+  void break_loose(Causes& causes, bool is_low) const {
+    if (position_->removal == nullptr) return;
+    const auto broke = position_->removal->content.broke;
+    if (broke == BreakLoose::AlreadyLoose) {
+      causes.likely("it has worked loose", "it was loose before it was touched");
+    } else if (!is_low && (broke == BreakLoose::Seized || broke == BreakLoose::Tight)) {
+      causes.likely("rust, paint or adhesive held it besides its preload",
+                    fmt::format("it broke loose {}", record::word_of(broke)));
+    }
+  }
+
+  void other_fastener(Causes& causes) const {
+    if (position_->removal == nullptr) return;
+    const auto& removal = position_->removal->content;
+    if (removal.other_length || !removal.other_size.empty() || !removal.other_grade.empty()) {
+      causes.likely("another fastener was in the hole",
+                    "what came out is recorded as not the joint's own");
+    }
+  }
+
+  void unit(Causes& causes, double ratio) {
+    const auto slip = finding::unit_slip(ratio);
+    if (!slip) return;
+    std::string says = "units were confused when it was tightened or when the number was entered";
+    auto fact = fmt::format("{:.2f} times the specification, and {} taken for {} gives {:.3g}",
+                            ratio, slip->meant, slip->taken, slip->factor);
+    const bool is_close = std::fabs(ratio / slip->factor - 1.0) <= kCloseToSlip;
+    is_close ? causes.likely(std::move(says), std::move(fact))
+             : causes.possible(std::move(says), std::move(fact));
+  }
+
+  // What the other findings of the joint say: this one alone, or all alike.
+  void siblings(Causes& causes, const Finding& finding, bool is_low) {
+    const auto& found = pattern().found;
+    if (found.size() < 3 || !finding.torque.best) return;
+    if (is_off_by_one_ratio(pattern())) {
+      causes.likely(is_low ? "the whole joint has settled, its gasket relaxed, or another "
+                             "specification was used"
+                           : "another specification was used for the whole joint",
+                    fmt::format("all {} findings are about {:.2f} times the specification",
+                                found.size(), *pattern().median_ratio));
+      return;
+    }
+    const bool self_within = finding.verdict == Verdict::Within;
+    const auto others = found.size() - 1;
+    const auto within = static_cast<std::size_t>(pattern().within) - (self_within ? 1U : 0U);
+    const double ratio = clamping_torque_nm(finding) / *pattern().median_torque_nm;
+    if (within * 2 <= others || std::fabs(ratio - 1.0) <= kAlike) return;
+    causes.likely(
+        is_low ? "this fastener alone has lost tension, or was never brought to it"
+               : "this fastener alone was overtightened, or is stuck",
+        fmt::format("{}; this one is {:.2f} of the joint's median", within_text(within), ratio));
+  }
+
+  std::string within_text(std::size_t within) {
+    std::vector<int> named;
+    if (pattern().found.size() <= kMostNamed) {
+      for (const auto* sibling : pattern().found) {
+        if (sibling == position_ || sibling->finding()->verdict != Verdict::Within) continue;
+        named.push_back(sibling->position);
+      }
+    }
+    if (named.empty()) return fmt::format("{} siblings are within", within);
+    return fmt::format("siblings {}/{} are within", joint_->joint->code,
+                       record::write_positions(named));
+  }
+
+  void wrench(Causes& causes, const Finding& finding) {
+    const auto& name = finding.wrench->name;
+    const auto state =
+        record::calibration_on(*finding.wrench, record::local_day(finding.entry->stamp.done_at));
+    if (state == record::Calibration::Expired || state == record::Calibration::NotYet) {
+      causes.possible("the wrench reads wrong",
+                      fmt::format("{} was out of calibration on the day", name));
+    } else if (state == record::Calibration::Unknown) {
+      causes.possible("the wrench reads wrong",
+                      fmt::format("{} has no calibration on record", name));
+    }
+    const auto found = wrench_patterns_.find(finding.wrench);
+    if (found == wrench_patterns_.end()) return;
+    const auto& all = found->second;
+    if (all.joints < 2 || !all.is_alike || std::fabs(all.median_ratio - 1.0) <= kAlike) return;
+    causes.likely("the wrench reads wrong",
+                  fmt::format("all {} findings of {} in {} joints are about {:.2f} times the "
+                              "specification",
+                              all.findings, name, all.joints, all.median_ratio));
+  }
+
+  void neighbours(Causes& causes, const Finding& finding, bool is_low) const {
+    if (!is_low || finding.entry->content.neighbours != record::Neighbours::Slack) return;
+    causes.possible("the part had eased before the test", "its neighbours were slack");
+  }
+
+  void condition(Causes& causes) const {
+    const auto* specified =
+        (position_ == nullptr ? joint_->positions.front() : *position_).specified;
+    if (specified == nullptr || specified->condition != fastener::Condition::AsReceived) return;
+    causes.possible("it was oiled where the source means dry, or the other way round",
+                    "the specification states no condition");
+  }
+
+  static void reading(Causes& causes, const Finding& finding) {
+    if (finding.verdict != Verdict::Undecided) return;
+    const auto width = finding.torque.relative_half_width();
+    if (width && *width > finding::kFineHalfWidth) {
+      causes.likely("the steps near the mark were too wide to tell",
+                    fmt::format("the bracket is ±{:.0f} % wide", *width * 100.0));
+    } else if (!width) {
+      causes.likely("the readings stop before the mark was bracketed", "they give one bound only");
+    } else {
+      causes.possible("it lies near a limit, and the wrench and the method decide",
+                      "the bracket itself is narrow");
+    }
+  }
+
+  [[nodiscard]] bool speaks_of_gasket() const {
+    std::string_view rest = joint_->joint->holds;
+    while (!rest.empty() && !quantity::starts_with_in_any_case(rest, "gasket"))
+      rest.remove_prefix(1);
+    return !rest.empty();
+  }
+
+  const Case& subject_;
+  std::map<const record::Wrench*, WrenchPattern> wrench_patterns_;
+  std::unordered_map<std::string, const JointState*> by_code_;
+  std::unordered_map<const JointState*, JointPattern> patterns_;
+  const JointState* joint_ = nullptr;
+  const PositionState* position_ = nullptr;
+};
+
+}  // namespace
+
+void explain(const Case& subject, std::vector<Deviation>& deviations) {
+  Explainer explainer(subject);
+  for (auto& deviation : deviations) explainer.explain(deviation);
+}
+
+}  // namespace audit

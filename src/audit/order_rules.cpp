@@ -1,0 +1,232 @@
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <optional>
+#include <unordered_map>
+
+#include "audit/flag.h"
+#include "audit/rules.h"
+#include "record/address.h"
+
+namespace audit {
+namespace {
+
+using progress::JointWork;
+using progress::Tightened;
+
+void no_order(const Case& subject, std::vector<Deviation>& deviations) {
+  if (subject.no_order.empty()) return;
+  Deviation deviation;
+  deviation.id = "no-order";
+  deviation.level = Level::Hold;
+  deviation.rule = kNoOrder.name;
+  deviation.says = subject.no_order;
+  deviation.what_to_do = "enter one of the joints again with the right --after or --covers";
+  deviations.push_back(std::move(deviation));
+}
+
+bool is_work(const Tightened& entry) {
+  return !entry.content.second_check && !record::is_skipped(entry.content);
+}
+
+// The first real work on a position in its pass of this number, or its being left out; nothing
+// where neither is on record.
+const Tightened* first_in_pass(const JointWork& work, int position, int pass) {
+  const auto& done = work.done_at(position);
+  const auto found = std::ranges::find_if(done, [&](const Tightened* entry) {
+    return entry->content.pass == pass && !entry->content.second_check;
+  });
+  return found == done.end() ? nullptr : *found;
+}
+
+// When work on the joint began this time: the first tightening that counts.
+const Tightened* began(const JointWork& work) {
+  const Tightened* first = nullptr;
+  for (const auto& done : work.done) {
+    for (const auto* entry : done) {
+      if (!is_work(*entry)) continue;
+      if (first == nullptr || progress::is_done_before(entry->stamp, first->stamp)) first = entry;
+      break;
+    }
+  }
+  return first;
+}
+
+// Positions of a joint that were out at this moment and had not reached their last pass.
+std::vector<int> unfinished_at(const Case& subject, const finding::JointState& joint,
+                               const record::Stamp& moment) {
+  std::vector<int> open;
+  const auto* work = subject.work->joint(joint.joint->code);
+  const int last_pass = work == nullptr ? 0 : static_cast<int>(work->planned->passes.size());
+  for (const auto& position : joint.positions) {
+    if (position.removal == nullptr) continue;
+    if (!progress::is_done_before(position.removal->stamp, moment)) continue;
+    const auto* done =
+        work == nullptr ? nullptr : first_in_pass(*work, position.position, last_pass);
+    if (done != nullptr && progress::is_done_before(done->stamp, moment)) continue;
+    // Its last pass may have had another number when it was done.
+    if (done == nullptr &&
+        subject.work->progress().has_final_value(joint.joint->code, position.position)) {
+      continue;
+    }
+    open.push_back(position.position);
+  }
+  return open;
+}
+
+void joint_order(const Case& subject, std::vector<Deviation>& deviations) {
+  if (subject.work == nullptr) return;
+  std::unordered_map<std::string, const finding::JointState*> by_code;
+  for (const auto& joint : subject.survey.joints) {
+    by_code[record::folded_code(joint.joint->code)] = &joint;
+  }
+  for (const auto& work : subject.work->joints()) {
+    const auto& joint = *work.state->joint;
+    if (joint.after.empty() && joint.covers.empty()) continue;
+    const auto* first = began(work);
+    if (first == nullptr) continue;
+    const auto look = [&](const std::string& code, std::string_view verb) {
+      const auto before = by_code.find(record::folded_code(code));
+      // What gets its final value at a later stage is not finished in its turn, and rightly so.
+      if (before == by_code.end() || !before->second->joint->final_when.empty()) return;
+      const auto open = unfinished_at(subject, *before->second, first->stamp);
+      if (open.empty()) return;
+      deviations.push_back(flag_part(
+          kJointOrder, Level::Check, *work.state, before->second->joint->code,
+          fmt::format("{} {} {}, but was begun (line {}) before {} was finished at {}", joint.code,
+                      verb, code, first->stamp.line, code, record::write_positions(open)),
+          fmt::format("see that {} can still be reached and is finished; open {} again where not",
+                      code, joint.code)));
+    };
+    for (const auto& code : joint.after) look(code, "comes after");
+    for (const auto& code : joint.covers) look(code, "covers");
+  }
+}
+
+// Work on every position in one pass, in the order done.
+std::vector<std::pair<const Tightened*, int>> work_in_pass(const JointWork& work, int pass) {
+  std::vector<std::pair<const Tightened*, int>> all;
+  for (std::size_t i = 0; i < work.done.size(); ++i) {
+    const int position = static_cast<int>(i) + 1;
+    const auto* entry = first_in_pass(work, position, pass);
+    if (entry != nullptr && is_work(*entry)) all.emplace_back(entry, position);
+  }
+  std::ranges::stable_sort(all, [](const auto& a, const auto& b) {
+    return progress::is_done_before(a.first->stamp, b.first->stamp);
+  });
+  return all;
+}
+
+// The first work in this pass that was done while the position waited for its own pass before:
+// after it came out, and before that pass.
+const Tightened* overtaken_by(const JointWork& work, int position, int pass_before,
+                              const std::vector<std::pair<const Tightened*, int>>& in_pass) {
+  const auto* removal = work.state->positions[static_cast<std::size_t>(position) - 1].removal;
+  if (removal == nullptr) return nullptr;
+  const auto first = std::partition_point(in_pass.begin(), in_pass.end(), [&](const auto& one) {
+    return progress::is_done_before(one.first->stamp, removal->stamp);
+  });
+  if (first == in_pass.end()) return nullptr;
+  const auto* own = first_in_pass(work, position, pass_before);
+  if (own != nullptr && !progress::is_done_before(first->first->stamp, own->stamp)) return nullptr;
+  return first->first;
+}
+
+void pass_order(const Case& subject, std::vector<Deviation>& deviations) {
+  if (subject.work == nullptr) return;
+  for (const auto& work : subject.work->joints()) {
+    const int passes = static_cast<int>(work.planned->passes.size());
+    for (int pass = 2; pass <= passes; ++pass) {
+      const auto in_pass = work_in_pass(work, pass);
+      std::vector<int> waiting;
+      const Tightened* first = nullptr;
+      for (const auto& position : work.state->positions) {
+        // One that went on without the pass before is skipped_pass's to tell.
+        if (first_in_pass(work, position.position, pass - 1) == nullptr &&
+            first_in_pass(work, position.position, pass) != nullptr) {
+          continue;
+        }
+        const auto* overtaking = overtaken_by(work, position.position, pass - 1, in_pass);
+        if (overtaking == nullptr) continue;
+        waiting.push_back(position.position);
+        if (first == nullptr || progress::is_done_before(overtaking->stamp, first->stamp)) {
+          first = overtaking;
+        }
+      }
+      if (waiting.empty()) continue;
+      deviations.push_back(flag_part(
+          kPassOrder, Level::Check, *work.state, fmt::format("pass-{}", pass),
+          fmt::format("pass {} was begun (line {}) while pass {} was still open at {}", pass,
+                      first->stamp.line, pass - 1, record::write_positions(waiting)),
+          "the part may sit askew: slacken the joint and go through its passes again in order"));
+    }
+  }
+}
+
+// The positions in the order done, where that is not the plan's; those of one line have no order
+// among themselves.
+std::vector<int> wrong_order(const JointWork& work, int pass) {
+  const auto done = work_in_pass(work, pass);
+  std::unordered_map<int, std::size_t> rank;
+  const auto& order = work.planned->passes[static_cast<std::size_t>(pass) - 1].order;
+  for (std::size_t i = 0; i < order.size(); ++i) rank[order[i]] = i;
+  std::optional<std::size_t> highest_before;  // in the lines before this one
+  std::optional<std::size_t> highest;
+  const Tightened* line = nullptr;
+  bool is_wrong = false;
+  std::vector<int> positions;
+  for (const auto& [entry, position] : done) {
+    const auto* removal = work.state->positions[static_cast<std::size_t>(position) - 1].removal;
+    // One that came out again after the pass was begun goes back by itself.
+    if (removal != nullptr && !positions.empty() &&
+        progress::is_done_before(done.front().first->stamp, removal->stamp)) {
+      continue;
+    }
+    if (entry != line) highest_before = highest;
+    line = entry;
+    if (highest_before && rank[position] < *highest_before) is_wrong = true;
+    highest = highest ? std::max(*highest, rank[position]) : rank[position];
+    positions.push_back(position);
+  }
+  return is_wrong ? positions : std::vector<int>{};
+}
+
+// Positions as far as a line can hold them.
+std::string listed(const std::vector<int>& positions) {
+  constexpr std::size_t kMost = 16;
+  const std::vector<int> shown(
+      positions.begin(),
+      positions.begin() + static_cast<std::ptrdiff_t>(std::min(kMost, positions.size())));
+  return fmt::format("{}{}", fmt::join(shown, ", "), positions.size() > kMost ? " ..." : "");
+}
+
+void position_order(const Case& subject, std::vector<Deviation>& deviations) {
+  if (subject.work == nullptr) return;
+  for (const auto& work : subject.work->joints()) {
+    const int passes = static_cast<int>(work.planned->passes.size());
+    for (int pass = 1; pass <= passes; ++pass) {
+      const auto wrong = wrong_order(work, pass);
+      if (wrong.empty()) continue;
+      deviations.push_back(flag_part(
+          kPositionOrder, Level::Check, *work.state, fmt::format("pass-{}", pass),
+          fmt::format("pass {} went {} where the order is {}", pass, listed(wrong),
+                      listed(work.planned->passes[static_cast<std::size_t>(pass) - 1].order)),
+          "go round once more at the full value in the right order and see that nothing turns"));
+    }
+  }
+}
+
+}  // namespace
+
+constinit const Rule kNoOrder{"no order", "joints that wait for each other in a circle", no_order};
+constinit const Rule kJointOrder{"joint order",
+                                 "joints tightened before one that has to be finished first",
+                                 joint_order, RestsOn{.tightenings = true}};
+constinit const Rule kPassOrder{"pass order", "passes begun while the one before was still open",
+                                pass_order, RestsOn{.tightenings = true}};
+constinit const Rule kPositionOrder{"position order",
+                                    "positions tightened in another order than the plan's",
+                                    position_order, RestsOn{.tightenings = true}};
+
+}  // namespace audit

@@ -1,0 +1,22 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace CLI {
+class App;
+}
+
+namespace cli {
+
+class Session;
+struct Pending;
+
+struct SearchOptions {
+  std::vector<std::string> words;
+};
+
+void declare_search(CLI::App& app, Pending& pending);
+[[nodiscard]] int run_search(const SearchOptions& options, const Session& session);
+
+}  // namespace cli

@@ -1,0 +1,24 @@
+#pragma once
+
+#include <string>
+
+namespace CLI {
+class App;
+}
+
+namespace cli {
+
+class Session;
+struct Pending;
+
+struct SettleOptions {
+  std::string deviation;
+  std::string decision;
+  std::string why;
+  std::string second_person;
+};
+
+void declare_settle(CLI::App& app, Pending& pending);
+[[nodiscard]] int run_settle(const SettleOptions& options, const Session& session);
+
+}  // namespace cli

@@ -1,0 +1,78 @@
+#include "cli/show.h"
+
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+
+#include "cli/chosen_joints.h"
+#include "cli/exit_code.h"
+#include "cli/lookup.h"
+#include "cli/pending.h"
+#include "cli/session.h"
+#include "quantity/input_error.h"
+#include "quantity/number_text.h"
+#include "record/concerns.h"
+#include "report/position_page.h"
+
+namespace cli {
+namespace {
+
+record::Address read_joint_or_position(const std::string& text) {
+  auto address = record::read_address(text);
+  if (address.positions.size() > 1) {
+    throw quantity::InputError(
+        fmt::format("show {}: expected a joint or one position, such as {} "
+                    "or {}",
+                    quantity::quoted(text), address.joint,
+                    record::write_address(address.joint, address.positions.front())));
+  }
+  return address;
+}
+
+std::string answer(const report::JointPage& page_of, const record::Address& address,
+                   const logbook::Logbook& logbook, const Session& session) {
+  if (address.positions.empty()) {
+    return session.json() ? report::joint_page_json(page_of)
+                          : report::joint_page_text(page_of, session.page());
+  }
+  auto lines = logbook.history();
+  std::erase_if(lines, [&](const auto& line) { return !record::concerns(line.content, address); });
+  const int position = address.positions.front();
+  return session.json() ? report::position_page_json(page_of, position, lines)
+                        : report::position_page_text(page_of, position, lines, session.page());
+}
+
+}  // namespace
+
+void declare_show(CLI::App& app, Pending& pending) {
+  auto options = std::make_shared<ShowOptions>();
+  auto* command = app.add_subcommand("show", "A joint on one screen, or all about one position");
+  command->add_option("ADDRESS", options->address, "Which one, such as J06 or J06/3")
+      ->required()
+      ->option_text("JOINT[/POSITION]");
+  command->callback([options, &pending] {
+    pending.run = [options](const Session& session) { return run_show(*options, session); };
+  });
+}
+
+int run_show(const ShowOptions& options, const Session& session) {
+  const auto address = read_joint_or_position(options.address);
+  const auto logbook = session.open_to_read();
+  const auto job = logbook.job();
+  const auto survey = finding::survey(job);
+  const auto& joint = *chosen_joints(survey, {address.joint}).front();
+  if (!address.positions.empty()) check_positions(*joint.joint, address.positions);
+  const auto audit = audit::run({job, survey, session.done_at()});
+  std::optional<progress::Reassembly> reassembly;
+  std::string no_plan;
+  try {
+    reassembly.emplace(job, session.day());
+  } catch (const plan::PlanCycle& cycle) {
+    no_plan = cycle.what();
+  }
+  session.out() << answer({job, joint, audit, reassembly ? &*reassembly : nullptr, no_plan},
+                          address, logbook, session);
+  return kDone;
+}
+
+}  // namespace cli

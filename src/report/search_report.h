@@ -1,0 +1,28 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "record/history_line.h"
+#include "report/text.h"
+
+namespace report {
+
+// What was typed for a line and does not show in what it says (line_text.h): the specification to
+// the letter, a serial number.
+[[nodiscard]] std::string typed_besides(const record::Content& content);
+
+// A line that was found, and where the words stand in it.
+struct FoundLine {
+  const record::HistoryLine* line = nullptr;
+  std::string snippet;
+  bool in_says = true;  // else the words stand beside it: who, why it was struck, as typed
+};
+
+// Line number, joint, and the words in brackets where they stand; struck lines shown struck.
+[[nodiscard]] std::string search_text(const std::vector<FoundLine>& found, const Page& page);
+
+// {"lines":[as history --json, with "joint" (empty where it is about none) and "snippet"]}
+[[nodiscard]] std::string search_json(const std::vector<FoundLine>& found);
+
+}  // namespace report

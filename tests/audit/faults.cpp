@@ -1,0 +1,565 @@
+#include "faults.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "record/address.h"
+#include "support/reassembled.h"
+
+namespace {
+
+using record::BreakLoose;
+using record::Job;
+using Planted = std::optional<Expected>;
+
+record::Moment after(const record::Stamp& stamp) {
+  return stamp.done_at + std::chrono::seconds(30);
+}
+
+record::Specified& specification_of(Job& job, const std::string& joint) {
+  return std::ranges::find_if(job.specifications,
+                              [&](const auto& entry) { return entry.content.joint == joint; })
+      ->content;
+}
+
+bool has_angle(Job& job, const std::string& joint) {
+  return record::has_angle_step(specification_of(job, joint).procedure);
+}
+
+// A random finding of a joint whose specification ends in a torque, or in an angle.
+record::Entry<record::Measured>* finding_with(Job& job, Dice& dice, bool angle) {
+  std::vector<record::Entry<record::Measured>*> fitting;
+  for (auto& entry : job.findings) {
+    if (has_angle(job, entry.content.joint) == angle) fitting.push_back(&entry);
+  }
+  return fitting.empty() ? nullptr : dice.one_of(fitting);
+}
+
+void scale(record::Measured& measured, double factor) {
+  for (auto& reading : measured.readings) reading.setting *= factor;
+}
+
+Planted about(const record::Measured& measured) {
+  return Expected{measured.joint, measured.position};
+}
+
+// A finding of a torque joint at this many times what it was.
+auto found_at(double least, double most) {
+  return [=](Job& job, Dice& dice) -> Planted {
+    auto* entry = finding_with(job, dice, false);
+    if (entry == nullptr) return std::nullopt;
+    scale(entry->content, dice.real(least, most));
+    return about(entry->content);
+  };
+}
+
+// A random position of a random joint, taken from its removal into one of its own.
+struct Apart {
+  record::Removal* removal;
+  int position;
+};
+std::optional<Apart> own_removal(Job& job, Dice& dice) {
+  auto& whole = dice.one_of(job.removals);
+  if (whole.content.positions.size() < 2) return std::nullopt;
+  const int position = dice.one_of(whole.content.positions);
+  std::erase(whole.content.positions, position);
+  auto alone = whole.content;
+  alone.positions = {position};
+  job.removals.push_back({next_stamp(job, whole.stamp.done_at), alone});
+  return Apart{&job.removals.back().content, position};
+}
+
+auto removed_as(std::function<void(record::Removal&)> change) {
+  return [change = std::move(change)](Job& job, Dice& dice) -> Planted {
+    const auto apart = own_removal(job, dice);
+    if (!apart) return std::nullopt;
+    change(*apart->removal);
+    return Expected{apart->removal->joint, apart->position};
+  };
+}
+
+// A random tightening that `fits`.
+template <class Fits>
+record::Entry<record::Tightening>* tightening_with(Job& job, Dice& dice, Fits&& fits) {
+  std::vector<record::Entry<record::Tightening>*> fitting;
+  for (auto& entry : job.tightenings) {
+    if (!entry.content.second_check && fits(entry)) fitting.push_back(&entry);
+  }
+  return fitting.empty() ? nullptr : dice.one_of(fitting);
+}
+
+int last_pass(const Job& job, const std::string& joint) {
+  int last = 0;
+  for (const auto& entry : job.tightenings) {
+    if (entry.content.joint == joint) last = std::max(last, entry.content.pass);
+  }
+  return last;
+}
+
+bool sets_final_value(const Job& job, const record::Entry<record::Tightening>& entry) {
+  return entry.content.setting && entry.content.pass == last_pass(job, entry.content.joint);
+}
+
+Planted about(const record::Tightening& tightening) {
+  return Expected{tightening.joint, tightening.positions.front()};
+}
+Planted about_joint(const record::Tightening& tightening) { return Expected{tightening.joint}; }
+
+// The specification of a random joint, changed or joined by another.
+auto specified_as(std::function<void(Job&, record::Specified&)> change) {
+  return [change = std::move(change)](Job& job, Dice& dice) -> Planted {
+    auto& specified = dice.one_of(job.specifications).content;
+    const auto joint = specified.joint;
+    change(job, specified);
+    return Expected{joint};
+  };
+}
+
+void retype(record::Specified& specified, const std::string& text) {
+  specified.typed = text;
+  specified.procedure = record::read_specification(text);
+}
+
+void add_specification(Job& job, record::Specified specified) {
+  job.specifications.push_back(
+      {next_stamp(job, after(job.specifications.back().stamp)), std::move(specified)});
+}
+
+std::vector<Fault> found_faults() {
+  const auto apart = Stage::TakenApart;
+  return {
+      {"found far too low", "found low", apart, found_at(0.50, 0.70)},
+      {"found far too high", "found high", apart, found_at(1.30, 1.60)},
+      {"found at the edge of the tolerance", "found undecided", apart, found_at(0.89, 0.90)},
+      {"number read in ft·lbf", "unit slip", apart, found_at(0.7376, 0.7376)},
+      {"bolt tightened until it yields", "overstretched", apart, found_at(3.0, 4.0)},
+      {"one apart in a joint without a torque to compare", "outlier", apart,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = finding_with(job, dice, true);
+         if (entry == nullptr) return std::nullopt;
+         const auto siblings = std::ranges::count_if(job.findings, [&](const auto& other) {
+           return other.content.joint == entry->content.joint;
+         });
+         if (siblings < 3) return std::nullopt;
+         scale(entry->content, dice.yes(0.5) ? 0.6 : 1.5);
+         return about(entry->content);
+       }},
+      {"whole joint relaxed", "whole joint off", apart,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = finding_with(job, dice, false);
+         if (entry == nullptr) return std::nullopt;
+         const auto joint = entry->content.joint;
+         const double factor = dice.real(0.55, 0.70);
+         int changed = 0;
+         for (auto& finding : job.findings) {
+           if (finding.content.joint != joint) continue;
+           scale(finding.content, factor);
+           ++changed;
+         }
+         if (changed < 3) return std::nullopt;
+         return Expected{joint};
+       }},
+      {"no mark was drawn", "found not comparable", apart,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto* entry = finding_with(job, dice, false);
+         if (entry == nullptr) return std::nullopt;
+         const auto measured = entry->content;
+         for (auto& removal : job.removals) {
+           if (removal.content.joint == measured.joint) removal.content.marked = false;
+         }
+         return about(measured);
+       }},
+      {"tested twice", "repeated finding", apart,
+       [](Job& job, Dice& dice) -> Planted {
+         if (job.findings.empty()) return std::nullopt;
+         const auto measured = dice.one_of(job.findings).content;
+         job.findings.push_back({next_stamp(job, after(job.findings.back().stamp)), measured});
+         return about(measured);
+       }},
+  };
+}
+
+std::vector<Fault> specification_faults() {
+  const auto apart = Stage::TakenApart;
+  return {
+      {"specification never entered", "no specification", apart,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto at = dice.whole(0, static_cast<int>(job.specifications.size()) - 1);
+         const auto joint = job.specifications[static_cast<std::size_t>(at)].content.joint;
+         job.specifications.erase(job.specifications.begin() + at);
+         return Expected{joint};
+       }},
+      {"specification without a source", "no source", apart,
+       specified_as([](Job&, record::Specified& specified) { specified.source.clear(); })},
+      {"a bulletin gives another torque", "sources disagree", apart,
+       specified_as([](Job& job, record::Specified& specified) {
+         auto other = specified;
+         retype(other, "33 N·m");
+         other.source = "Bulletin 7";
+         add_specification(job, other);
+       })},
+      {"a bulletin gives another condition", "condition mismatch", apart,
+       specified_as([](Job& job, record::Specified& specified) {
+         auto other = specified;
+         other.condition = fastener::Condition::Threadlocker;
+         other.source = "Bulletin 7";
+         add_specification(job, other);
+       })},
+      {"torque of another bolt copied", "implausible", apart,
+       specified_as([](Job&, record::Specified& specified) { retype(specified, "800 N·m"); })},
+  };
+}
+
+std::vector<Fault> fastener_faults() {
+  const auto apart = Stage::TakenApart;
+  return {
+      {"one not recorded as out", "count out", apart,
+       [](Job& job, Dice& dice) -> Planted {
+         auto& removal = dice.one_of(job.removals).content;
+         removal.positions.erase(removal.positions.begin() +
+                                 dice.whole(0, static_cast<int>(removal.positions.size()) - 1));
+         return Expected{removal.joint};
+       }},
+      {"one left out of its bag", "bag missing", apart,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto alone = own_removal(job, dice);
+         if (!alone) return std::nullopt;
+         alone->removal->bag.clear();
+         return Expected{alone->removal->joint};
+       }},
+      {"removal entered twice", "out twice", apart,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto removal = dice.one_of(job.removals).content;
+         const int position = dice.one_of(removal.positions);
+         job.removals.push_back({next_stamp(job, after(job.removals.back().stamp)), removal});
+         job.removals.back().content.positions = {position};
+         return Expected{removal.joint, position};
+       }},
+      {"hole found empty", "found empty", apart,
+       removed_as([](record::Removal& removal) { removal.broke = BreakLoose::Empty; })},
+      {"head sheared", "break loose", apart,
+       removed_as([](record::Removal& removal) { removal.broke = BreakLoose::Sheared; })},
+      {"already loose", "break loose", apart,
+       removed_as([](record::Removal& removal) { removal.broke = BreakLoose::AlreadyLoose; })},
+      {"seized", "break loose", apart,
+       removed_as([](record::Removal& removal) { removal.broke = BreakLoose::Seized; })},
+      {"thread pulled", "damaged thread", apart, removed_as([](record::Removal& removal) {
+         removal.damaged_thread = record::DamagedThread::Hole;
+       })},
+      {"wrong length", "other fastener", apart, removed_as([](record::Removal& removal) {
+         removal.other_length = quantity::Length::millimetres(33);
+       })},
+      {"wrong size", "other fastener", apart,
+       removed_as([](record::Removal& removal) { removal.other_size = "M14x2"; })},
+      {"wrong grade", "other fastener", apart,
+       removed_as([](record::Removal& removal) { removal.other_grade = "10.9"; })},
+      {"one-time bolts not renewed", "one-time fastener", apart,
+       [](Job& job, Dice& dice) -> Planted {
+         auto& joint = dice.one_of(job.joints).content;
+         joint.one_time = true;
+         return Expected{joint.code};
+       }},
+      {"sheared, and something was put in", "not renewed", Stage::Closed,
+       removed_as([](record::Removal& removal) { removal.broke = BreakLoose::Sheared; })},
+  };
+}
+
+std::vector<Fault> wrench_faults() {
+  const auto apart = Stage::TakenApart;
+  return {
+      {"tested below the wrench's range", "wrench range", apart,
+       [](Job& job, Dice& dice) -> Planted {
+         if (job.findings.empty()) return std::nullopt;
+         auto& measured = dice.one_of(job.findings).content;
+         if (measured.readings.back().setting >= 80.0) return std::nullopt;
+         measured.wrench = "TW4";
+         return Expected{measured.joint};
+       }},
+      {"tested with an expired wrench", "wrench calibration", apart,
+       [](Job& job, Dice& dice) -> Planted {
+         if (job.findings.empty()) return std::nullopt;
+         const auto& measured = dice.one_of(job.findings).content;
+         for (auto& wrench : job.wrenches) {
+           if (wrench.content.name == measured.wrench) {
+             wrench.content.calibrated = record::read_day("2025-02-01");
+           }
+         }
+         return Expected{measured.joint};
+       }},
+      {"scale of the wrench entered anew in another unit", "wrench scale", apart,
+       [](Job& job, Dice& dice) -> Planted {
+         if (job.findings.empty()) return std::nullopt;
+         auto& measured = dice.one_of(job.findings).content;
+         measured.unit = quantity::TorqueUnit::FootPoundForce;
+         return Expected{measured.joint};
+       }},
+      {"wrench found off afterwards", "wrench found off", apart,
+       [](Job& job, Dice& dice) -> Planted {
+         if (job.findings.empty()) return std::nullopt;
+         const auto& measured = dice.one_of(job.findings).content;
+         auto wrench = *record::wrench_in(job, measured.wrench);
+         wrench.calibrated = record::read_day("2026-08-03");
+         wrench.found_off = quantity::Percent::of_hundred(dice.real(3.5, 15.0));
+         job.wrenches.push_back({next_stamp(job, audit_moment()), wrench});
+         return Expected{measured.joint};
+       }},
+      {"tightened with a wrench that was found off", "wrench found off", Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = tightening_with(job, dice,
+                                       [&](const auto& one) { return sets_final_value(job, one); });
+         if (entry == nullptr) return std::nullopt;
+         auto wrench = *record::wrench_in(job, entry->content.wrench);
+         wrench.calibrated = record::read_day("2026-08-03");
+         wrench.found_off = quantity::Percent::of_hundred(dice.real(3.5, 15.0));
+         job.wrenches.push_back({next_stamp(job, audit_moment()), wrench});
+         return about_joint(entry->content);
+       }},
+      {"no wrench reaches so far", "no wrench", apart,
+       specified_as([](Job&, record::Specified& specified) { retype(specified, "2000 N·m"); })},
+      {"tightened below the wrench's range", "tightened out of range", Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = tightening_with(job, dice, [&](const auto& one) {
+           return sets_final_value(job, one) && one.content.wrench == "TW2" &&
+                  *one.content.setting < 80.0;
+         });
+         if (entry == nullptr) return std::nullopt;
+         entry->content.wrench = "TW4";
+         return about_joint(entry->content);
+       }},
+      {"tightened with an expired wrench", "tightened out of calibration", Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = tightening_with(job, dice,
+                                       [&](const auto& one) { return sets_final_value(job, one); });
+         if (entry == nullptr) return std::nullopt;
+         for (auto& wrench : job.wrenches) {
+           if (wrench.content.name == entry->content.wrench) {
+             wrench.content.calibrated = record::read_day("2025-02-01");
+           }
+         }
+         return about_joint(entry->content);
+       }},
+  };
+}
+
+std::vector<Fault> record_faults() {
+  return {
+      {"joint struck, its findings left", "stray entry", Stage::TakenApart,
+       [](Job& job, Dice& dice) -> Planted {
+         if (job.findings.empty()) return std::nullopt;
+         auto& measured = dice.one_of(job.findings).content;
+         measured.joint = "J77";
+         return about(measured);
+       }},
+      {"tested after it was tightened", "found after tightening", Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         if (job.findings.empty()) return std::nullopt;
+         auto& finding = dice.one_of(job.findings);
+         finding.stamp.done_at = after(job.tightenings.back().stamp);
+         return about(finding.content);
+       }},
+      {"hold point never passed", "hold point", Stage::TakenApart,
+       [](Job& job, Dice& dice) -> Planted {
+         job.hold_point_steps.pop_back();
+         return Expected{dice.one_of(job.removals).content.joint};
+       }},
+      {"hold point closed before the work", "hold point", Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto& work = dice.one_of(job.tightenings);
+         job.hold_point_steps.push_back(
+             {next_stamp(job, work.stamp.done_at - std::chrono::seconds(10)),
+              {"HV", record::HoldPointMove::Closed, ""}});
+         return about_joint(work.content);
+       }},
+      {"joints that wait for each other", "no order", Stage::TakenApart,
+       [](Job& job, Dice& dice) -> Planted {
+         auto& joint = dice.one_of(job.joints).content;
+         auto& other = dice.one_of(job.joints).content;
+         if (&joint == &other) return std::nullopt;
+         joint.after.push_back(other.code);
+         other.after.push_back(joint.code);
+         return Expected{""};
+       }},
+  };
+}
+
+std::vector<Fault> tightening_faults() {
+  const auto closed = Stage::Closed;
+  return {
+      {"a pass skipped", "pass skipped", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto* entry = tightening_with(job, dice, [&](const auto& one) {
+           return one.content.pass < last_pass(job, one.content.joint);
+         });
+         if (entry == nullptr) return std::nullopt;
+         const auto planted = about_joint(entry->content);
+         job.tightenings.erase(job.tightenings.begin() + (entry - job.tightenings.data()));
+         return planted;
+       }},
+      {"a pass left out with a reason", "pass skipped", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = tightening_with(job, dice, [](const auto&) { return true; });
+         entry->content.skipped_why = "cannot be reached";
+         entry->content.setting.reset();
+         return about_joint(entry->content);
+       }},
+      {"the next pass begun too early", "pass order", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* early =
+             tightening_with(job, dice, [](const auto& one) { return one.content.pass > 1; });
+         if (early == nullptr) return std::nullopt;
+         auto* late = tightening_with(job, dice, [&](const auto& one) {
+           return one.content.joint == early->content.joint &&
+                  one.content.pass == early->content.pass - 1;
+         });
+         std::swap(early->stamp.done_at, late->stamp.done_at);
+         return about_joint(early->content);
+       }},
+      {"round instead of crosswise", "position order", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* one = tightening_with(job, dice, [](const auto&) { return true; });
+         auto* other = tightening_with(job, dice, [&](const auto& candidate) {
+           return candidate.content.joint == one->content.joint &&
+                  candidate.content.pass == one->content.pass &&
+                  candidate.content.positions != one->content.positions;
+         });
+         std::swap(one->stamp.done_at, other->stamp.done_at);
+         return about_joint(one->content);
+       }},
+      {"closed before what lies under it", "joint order", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         std::vector<std::pair<std::string, std::string>> pairs;
+         for (const auto& joint : job.joints) {
+           for (const auto& first : joint.content.after)
+             pairs.emplace_back(joint.content.code, first);
+         }
+         if (pairs.empty()) return std::nullopt;
+         const auto& [joint, first] = dice.one_of(pairs);
+         std::string hurried = joint;
+         auto earliest = audit_moment();
+         for (const auto& entry : job.tightenings) {
+           if (entry.content.joint == first) earliest = std::min(earliest, entry.stamp.done_at);
+         }
+         for (auto& entry : job.tightenings) {
+           if (entry.content.joint == hurried) {
+             entry.stamp.done_at = earliest;
+             break;
+           }
+         }
+         return Expected{hurried};
+       }},
+      {"pulled too far", "over-torqued", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = tightening_with(job, dice,
+                                       [&](const auto& one) { return sets_final_value(job, one); });
+         if (entry == nullptr) return std::nullopt;
+         *entry->content.setting *= dice.real(1.15, 1.5);
+         return about(entry->content);
+       }},
+      {"final value not reached", "under-torqued", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = tightening_with(job, dice,
+                                       [&](const auto& one) { return sets_final_value(job, one); });
+         if (entry == nullptr) return std::nullopt;
+         *entry->content.setting *= dice.real(0.5, 0.85);
+         return about(entry->content);
+       }},
+      {"turned too far", "turn outside its window", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = tightening_with(
+             job, dice, [](const auto& one) { return one.content.turned.has_value(); });
+         if (entry == nullptr) return std::nullopt;
+         entry->content.turned = quantity::Angle::degrees(dice.yes(0.5) ? 54.0 : 70.0);
+         return about(entry->content);
+       }},
+      {"specification changed after the work", "other target", closed,
+       specified_as([](Job&, record::Specified& specified) { retype(specified, "37 N·m ±20%"); })},
+      {"a stripe forgotten", "no final stripe", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto& stripe = dice.one_of(job.stripes).content;
+         stripe.positions.erase(stripe.positions.begin() +
+                                dice.whole(0, static_cast<int>(stripe.positions.size()) - 1));
+         return Expected{stripe.joint};
+       }},
+      {"stripe drawn before the last pass", "stripe too early", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto& stripe = dice.one_of(job.stripes);
+         for (const auto& entry : job.tightenings) {
+           if (entry.content.joint == stripe.content.joint && !entry.content.second_check) {
+             stripe.stamp.done_at = entry.stamp.done_at - std::chrono::seconds(10);
+           }
+         }
+         return Expected{stripe.content.joint};
+       }},
+      {"one left in its bag", "not back", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto planted = dice.one_of(job.tightenings).content;
+         std::erase_if(job.tightenings, [&](const auto& entry) {
+           return entry.content.joint == planted.joint &&
+                  entry.content.positions == planted.positions;
+         });
+         return about_joint(planted);
+       }},
+      {"new one where none came out", "renewed in place", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto removal = dice.one_of(job.removals).content;
+         job.renewals.push_back(
+             {next_stamp(job, audit_moment()), {removal.joint, removal.positions}});
+         std::erase_if(job.removals,
+                       [&](const auto& entry) { return entry.content.joint == removal.joint; });
+         return Expected{removal.joint};
+       }},
+      {"a clip left over", "item count", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto joint = dice.one_of(job.tightenings).content.joint;
+         job.items.push_back({next_stamp(job, audit_moment()), {"C1", "clips", 4, joint}});
+         job.item_returns.push_back({next_stamp(job, audit_moment()), {"C1", 3}});
+         return Expected{joint};
+       }},
+      {"nobody looked again", "re-check overdue", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto& joint = dice.one_of(job.joints).content;
+         joint.rechecks = {record::read_recheck_interval("1 min")};
+         return Expected{joint.code};
+       }},
+      {"stripe found turned", "stripe turned", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto& stripe = dice.one_of(job.stripes).content;
+         const int position = dice.one_of(stripe.positions);
+         job.rechecks.push_back({next_stamp(job, audit_moment()),
+                                 {stripe.joint, {position}, quantity::Angle::degrees(10.0), {}}});
+         return Expected{stripe.joint};
+       }},
+      {"checked by the one who did it", "second person", closed,
+       [](Job& job, Dice&) -> Planted {
+         for (auto& entry : job.tightenings) {
+           if (!entry.content.second_check) continue;
+           entry.stamp.by = "kb";
+           return about_joint(entry.content);
+         }
+         return std::nullopt;
+       }},
+      {"critical joint without a second person", "second person", closed,
+       [](Job& job, Dice&) -> Planted {
+         const auto check = std::ranges::find_if(
+             job.tightenings, [](const auto& entry) { return entry.content.second_check; });
+         if (check == job.tightenings.end()) return std::nullopt;
+         const auto planted = about_joint(check->content);
+         job.tightenings.erase(check);
+         return planted;
+       }},
+  };
+}
+
+}  // namespace
+
+const std::vector<Fault>& all_faults() {
+  static const std::vector<Fault> all = [] {
+    std::vector<Fault> faults;
+    for (auto&& some : {found_faults(), specification_faults(), fastener_faults(), wrench_faults(),
+                        record_faults(), tightening_faults()}) {
+      faults.insert(faults.end(), some.begin(), some.end());
+    }
+    return faults;
+  }();
+  return all;
+}

@@ -1,0 +1,384 @@
+// The rules about reassembly: each fires on a minimal job and stays silent on its near miss. Of
+// what is not recorded they say nothing.
+
+#include <algorithm>
+
+#include "audit/audit.h"
+#include "support/catch.h"
+#include "support/job_builder.h"
+#include "support/reassembled.h"
+
+using audit::Level;
+using record::BreakLoose;
+
+namespace {
+
+const record::Moment kNow = record::read_moment("2026-06-12T08:00:00Z");
+const record::Moment kBack = record::read_moment("2026-06-10T08:00:00Z");
+
+std::vector<audit::Deviation> deviations_of(const record::Job& job) {
+  const auto survey = finding::survey(job);
+  return audit::run({job, survey, kNow}).deviations;
+}
+
+std::string ids(const record::Job& job) {
+  std::string all;
+  for (const auto& deviation : deviations_of(job)) all += deviation.id + " ";
+  return all;
+}
+
+audit::Deviation only(const record::Job& job) {
+  INFO(ids(job));
+  const auto deviations = deviations_of(job);
+  REQUIRE(deviations.size() == 1);
+  return deviations.front();
+}
+
+// J01, four at 80 N·m: 56 crosswise (1 3 2 4), 80 crosswise, a check round. All out on 1 June.
+JobBuilder taken_apart() {
+  return JobBuilder().wrench().joint("J01").specified("J01").out("J01/1-4");
+}
+
+record::Job back_together(const JobBuilder& builder) {
+  auto job = builder.job();
+  reassemble(job, kBack);
+  return job;
+}
+
+// The line of this pass at this position, done once.
+record::Entry<record::Tightening>& line_of(record::Job& job, int pass, int position,
+                                           const std::string& joint = "J01") {
+  const auto found = std::ranges::find_if(job.tightenings, [&](const auto& entry) {
+    return entry.content.joint == joint && entry.content.pass == pass &&
+           !entry.content.second_check && entry.content.positions.front() == position;
+  });
+  REQUIRE(found != job.tightenings.end());
+  return *found;
+}
+
+void drop(record::Job& job, int pass, int position) {
+  const auto* line = &line_of(job, pass, position);
+  job.tightenings.erase(job.tightenings.begin() + (line - job.tightenings.data()));
+}
+
+void swap_times(record::Entry<record::Tightening>& a, record::Entry<record::Tightening>& b) {
+  std::swap(a.stamp.done_at, b.stamp.done_at);
+}
+
+}  // namespace
+
+TEST_CASE("nothing that was not begun is spoken of, and nothing in the middle of work", "[audit]") {
+  CHECK(ids(taken_apart().job()).empty());
+  for (const double share : {0.1, 0.4, 0.5, 0.7, 0.9}) {
+    INFO(share);
+    auto job = taken_apart().job();
+    reassemble_in_part(job, kBack, share);
+    CHECK(ids(job).empty());
+  }
+  CHECK(ids(back_together(taken_apart())).empty());
+}
+
+TEST_CASE("rule: pass skipped", "[audit]") {
+  auto job = back_together(taken_apart());
+  drop(job, 1, 3);
+  const auto skipped = only(job);
+  CHECK(skipped.id == "pass-skipped:J01:pass-1");
+  CHECK(skipped.level == Level::Hold);
+  CHECK_THAT(skipped.says, ContainsSubstring("missing at 3"));
+
+  auto left_out = back_together(taken_apart());
+  line_of(left_out, 2, 4).content.skipped_why = "the stud is bent";
+  line_of(left_out, 2, 4).content.setting.reset();
+  const auto found = deviations_of(left_out);
+  REQUIRE_FALSE(found.empty());
+  CHECK_THAT(ids(left_out), ContainsSubstring("pass-skipped:J01:left-out-2"));
+  CHECK_THAT(found.back().says + found.front().says, ContainsSubstring("the stud is bent"));
+}
+
+TEST_CASE("rule: pass order", "[audit]") {
+  auto job = back_together(taken_apart());
+  swap_times(line_of(job, 1, 4), line_of(job, 2, 1));
+  CHECK_THAT(ids(job), ContainsSubstring("pass-order:J01:pass-2"));
+  // One that came out again by itself goes back by itself.
+  auto again = back_together(taken_apart());
+  record::Removal by_itself;
+  by_itself.joint = "J01";
+  by_itself.positions = {4};
+  again.removals.push_back({next_stamp(again, kBack + std::chrono::hours(2)), by_itself});
+  for (const int pass : {1, 2, 3}) {
+    auto content = line_of(again, pass, 4).content;
+    again.tightenings.push_back(
+        {next_stamp(again, kBack + std::chrono::hours(2) + std::chrono::minutes(pass)), content});
+  }
+  again.stripes.push_back(
+      {next_stamp(again, kBack + std::chrono::hours(3)), {"J01", {4}, true, {}}});
+  CHECK(ids(again).empty());
+}
+
+TEST_CASE("rule: position order", "[audit]") {
+  auto job = back_together(taken_apart());
+  swap_times(line_of(job, 2, 1), line_of(job, 2, 3));
+  const auto wrong = only(job);
+  CHECK(wrong.id == "position-order:J01:pass-2");
+  CHECK(wrong.level == Level::Check);
+  // All in one line: no order is on record.
+  auto at_once = taken_apart();
+  at_once.tightened("J01/1-4", 1, 56, 56);
+  CHECK(ids(at_once.job()).empty());
+}
+
+TEST_CASE("rule: joint order", "[audit]") {
+  const auto two = [](bool held_back) {
+    auto job = taken_apart();
+    job.joint("J02", 1).specified("J02").out("J02/1");
+    if (held_back) job.last_joint().after = {"J01"};
+    job.tightened("J02/1", 1, 56, 56);
+    return job.job();
+  };
+  const auto early = only(two(true));
+  CHECK(early.id == "joint-order:J02:J01");
+  CHECK(early.level == Level::Check);
+  CHECK(ids(two(false)).empty());
+
+  const auto with_later_value = [](const std::string& final_when) {
+    auto job = JobBuilder().wrench().joint("J01", 1).specified("J01").out("J01/1");
+    job.last_joint().final_when = final_when;
+    job.joint("J02", 1).specified("J02").out("J02/1");
+    job.last_joint().covers = {"J01"};
+    job.tightened("J02/1", 1, 56, 56);
+    return job.job();
+  };
+  CHECK(only(with_later_value("")).rule == "joint order");
+  CHECK(ids(with_later_value("the box is loaded")).empty());
+}
+
+TEST_CASE("rule: no order", "[audit]") {
+  auto job = taken_apart();
+  job.last_joint().after = {"J02"};
+  job.joint("J02").specified("J02").last_joint().after = {"J01"};
+  const auto circle = only(job.job());
+  CHECK(circle.id == "no-order");
+  CHECK(circle.level == Level::Hold);
+  CHECK_THAT(circle.says, ContainsSubstring("J01 after J02"));
+}
+
+TEST_CASE("rule: over-torqued", "[audit]") {
+  auto job = taken_apart();
+  job.tightened("J01/1-4", 1, 56, 56).tightened("J01/1", 2, 80, 89);
+  const auto over = only(job.job());
+  CHECK(over.id == "over-torqued:J01/01");
+  CHECK(over.level == Level::Hold);
+  CHECK_THAT(over.says, ContainsSubstring("89 N·m") && ContainsSubstring("88 N·m"));
+  auto limit = taken_apart();
+  limit.tightened("J01/1-4", 1, 56, 56).tightened("J01/1", 2, 80, 88);
+  CHECK(ids(limit.job()).empty());
+}
+
+TEST_CASE("a provisional torque may be rounded to the wrench's graduation", "[audit]") {
+  auto job = JobBuilder().wrench().joint("J01", 2).out("J01/1-2");
+  job.found("J01/1", "29s 30o").found("J01/2", "30s 31o");  // 30.5 N·m stands in
+  auto done = job.job();
+  reassemble(done, kBack);
+  CHECK(ids(done) == "no-specification:J01 ");
+}
+
+TEST_CASE("rule: under-torqued", "[audit]") {
+  auto job = back_together(taken_apart());
+  line_of(job, 3, 2).content.setting = 71;
+  const auto under = only(job);
+  CHECK(under.id == "under-torqued:J01/02");
+  CHECK(under.level == Level::Hold);
+  line_of(job, 3, 2).content.setting = 72;
+  CHECK(ids(job).empty());
+}
+
+TEST_CASE("rule: turn outside its window", "[audit]") {
+  auto builder = JobBuilder().wrench().joint("J01", 1).out("J01/1");
+  builder.specified("J01", "60 N·m, +60° (55-65)");
+  auto job = back_together(builder);
+  CHECK(ids(job).empty());
+  line_of(job, 2, 1).content.turned = quantity::Angle::degrees(65);
+  CHECK(ids(job).empty());
+  line_of(job, 2, 1).content.turned = quantity::Angle::degrees(66);
+  job.stripes.clear();
+  const auto too_far = only(job);
+  CHECK(too_far.id == "turn-outside-its-window:J01/01");
+  CHECK(too_far.level == Level::Hold);
+}
+
+TEST_CASE("rule: other target", "[audit]") {
+  auto job = back_together(taken_apart());
+  job.stripes.clear();
+  auto changed = job.specifications.front().content;
+  changed.procedure = record::read_specification("90 N·m");
+  changed.typed = "90 N·m";
+  job.specifications.front().content = changed;
+  const auto other = only(job);
+  CHECK(other.id == "other-target:J01");
+  CHECK(other.level == Level::Hold);
+}
+
+TEST_CASE("rule: no final stripe", "[audit]") {
+  auto job = back_together(taken_apart());
+  job.stripes.back().content.positions = {1, 2, 4};
+  const auto none = only(job);
+  CHECK(none.id == "no-final-stripe:J01");
+  CHECK(none.level == Level::Check);
+  CHECK_THAT(none.says, ContainsSubstring("stripe at 3"));
+  // A pass is still open somewhere: it is too soon to ask.
+  auto open = back_together(taken_apart());
+  open.stripes.clear();
+  open.tightenings.pop_back();
+  CHECK(ids(open).empty());
+}
+
+TEST_CASE("rule: stripe too early", "[audit]") {
+  auto job = back_together(taken_apart());
+  job.stripes.back().stamp.done_at = line_of(job, 2, 1).stamp.done_at;
+  const auto early = only(job);
+  CHECK(early.id == "stripe-too-early:J01");
+  CHECK(early.level == Level::Check);
+}
+
+TEST_CASE("rule: second person", "[audit]") {
+  auto critical = taken_apart();
+  critical.last_joint().critical = true;
+  CHECK(ids(back_together(critical)).empty());
+
+  auto same = back_together(critical);
+  same.tightenings.back().stamp.by = "kb";
+  const auto hold = only(same);
+  CHECK(hold.id == "second-person:J01:same");
+  CHECK(hold.level == Level::Hold);
+
+  auto unchecked = back_together(critical);
+  unchecked.tightenings.pop_back();
+  const auto check = only(unchecked);
+  CHECK(check.id == "second-person:J01:none");
+  CHECK(check.level == Level::Check);
+}
+
+TEST_CASE("rule: hold point", "[audit]") {
+  const auto at = [](int minutes) {
+    return record::read_moment("2026-05-01T08:00:00Z") + std::chrono::minutes(minutes);
+  };
+  const auto guarded = [&](std::optional<int> passed_after, std::vector<std::string> joints) {
+    auto job = taken_apart().job();
+    record::HoldPoint point{"HV", "store discharged", record::SpanOfTime{std::chrono::minutes(10)},
+                            std::move(joints)};
+    // Entered and worked on before the joint in time, with ids that rise as well.
+    job.hold_points.push_back({next_stamp(job, at(0)), point});
+    job.hold_point_steps.push_back(
+        {next_stamp(job, at(1)), {"HV", record::HoldPointMove::Begun, ""}});
+    if (passed_after) {
+      job.hold_point_steps.push_back(
+          {next_stamp(job, at(1 + *passed_after)), {"HV", record::HoldPointMove::Passed, "0 V"}});
+    }
+    return job;
+  };
+  const auto not_passed = only(guarded(std::nullopt, {}));
+  CHECK(not_passed.id == "hold-point:J01:HV");
+  CHECK(not_passed.level == Level::Hold);
+  CHECK(only(guarded(9, {})).rule == "hold point");  // before its wait was over
+  CHECK(ids(guarded(10, {})).empty());
+  CHECK(ids(guarded(std::nullopt, {"J07"})).empty());  // it stands before another joint
+
+  auto closed = guarded(10, {});
+  closed.hold_point_steps.push_back({next_stamp(closed, kBack - std::chrono::hours(1)),
+                                     {"HV", record::HoldPointMove::Closed, ""}});
+  CHECK(ids(closed).empty());
+  reassemble_in_part(closed, kBack, 0.1);
+  CHECK(only(closed).rule == "hold point");
+}
+
+TEST_CASE("a hold point that was entered after the work says nothing of it", "[audit]") {
+  auto job = taken_apart().job();
+  job.hold_points.push_back({next_stamp(job, kBack), {"HV", "store discharged", {}, {}}});
+  CHECK(ids(job).empty());
+}
+
+TEST_CASE("rule: found after tightening", "[audit]") {
+  auto job = taken_apart();
+  job.found("J01/1", "79s 80o");
+  auto done = back_together(job);
+  CHECK(ids(done).empty());
+  done.findings.back().stamp.done_at = kBack + std::chrono::hours(1);
+  const auto late = only(done);
+  CHECK(late.id == "found-after-tightening:J01/01");
+  CHECK(late.level == Level::Check);
+}
+
+TEST_CASE("rule: not renewed", "[audit]") {
+  auto job = JobBuilder().wrench().joint("J01", 2).specified("J01").out("J01/1");
+  job.out("J01/2", BreakLoose::Sheared);
+  CHECK(ids(job.job()) == "break-loose:J01/02 ");
+  auto done = back_together(job);
+  CHECK_THAT(ids(done), ContainsSubstring("not-renewed:J01/02"));
+  done.renewals.push_back({next_stamp(done, kBack), {"j01", {2}}});
+  CHECK(ids(done) == "break-loose:J01/02 ");
+}
+
+TEST_CASE("rule: not back", "[audit]") {
+  auto job = back_together(taken_apart());
+  std::erase_if(job.tightenings,
+                [](const auto& entry) { return entry.content.positions.front() == 4; });
+  CHECK_THAT(ids(job), ContainsSubstring("not-back:J01 "));
+  // Before there is a stripe, it is work in hand.
+  job.stripes.clear();
+  CHECK_THAT(ids(job), !ContainsSubstring("not-back"));
+}
+
+TEST_CASE("rule: renewed in place", "[audit]") {
+  auto never_out = taken_apart().joint("J02").specified("J02").renewed("J02/2,3");
+  CHECK(ids(never_out.job()).empty());  // they lie ready
+  never_out.tightened("J02/2", 1, 56, 56);
+  const auto deviation = only(never_out.job());
+  CHECK(deviation.id == "renewed-in-place:J02");
+  CHECK(deviation.level == Level::Check);
+  CHECK_THAT(deviation.says, ContainsSubstring("for 2 and"));
+  CHECK(ids(taken_apart().renewed("J01/2,3").tightened("J01/2", 1, 56, 56).job()).empty());
+}
+
+TEST_CASE("rule: item count", "[audit]") {
+  const auto with_clips = [](int back, bool closed) {
+    auto job = closed ? back_together(taken_apart()) : taken_apart().job();
+    job.items.push_back({next_stamp(job, kBack), {"C1", "clips", 6, "J01"}});
+    if (back > 0) job.item_returns.push_back({next_stamp(job, kBack), {"C1", back}});
+    return job;
+  };
+  const auto missing = only(with_clips(4, true));
+  CHECK(missing.id == "item-count:J01:C1");
+  CHECK(missing.level == Level::Hold);
+  CHECK_THAT(missing.says, ContainsSubstring("6 clips") && ContainsSubstring("4 went back"));
+  CHECK(only(with_clips(7, false)).level == Level::Check);  // more than came off
+  CHECK(ids(with_clips(6, true)).empty());
+  CHECK(ids(with_clips(4, false)).empty());  // nothing is closed yet
+}
+
+TEST_CASE("rule: re-check overdue", "[audit]") {
+  const auto with_interval = [](const char* interval) {
+    auto builder = taken_apart();
+    builder.last_joint().rechecks = {record::read_recheck_interval(interval)};
+    return back_together(builder);
+  };
+  const auto overdue = only(with_interval("24 h"));  // looked at two days after
+  CHECK(overdue.id == "re-check-overdue:J01:1-4:1-day");
+  CHECK(overdue.level == Level::Check);
+  CHECK(ids(with_interval("3 days")).empty());
+  auto looked = with_interval("24 h");
+  looked.rechecks.push_back(
+      {next_stamp(looked, kNow - std::chrono::hours(2)), {"J01", {1, 2, 3, 4}, {}, {}}});
+  CHECK(ids(looked).empty());
+}
+
+TEST_CASE("rule: stripe turned", "[audit]") {
+  auto job = back_together(taken_apart());
+  job.rechecks.push_back({next_stamp(job, kNow - std::chrono::hours(2)),
+                          {"J01", {2}, quantity::Angle::degrees(15.0), {}}});
+  const auto turned = only(job);
+  CHECK(turned.id == "stripe-turned:J01/2");
+  CHECK(turned.level == Level::Hold);
+  CHECK_THAT(turned.says, ContainsSubstring("15°"));
+  job.stripes.push_back({next_stamp(job, kNow - std::chrono::hours(1)), {"J01", {2}, true, {}}});
+  CHECK(ids(job).empty());  // a new stripe after it
+}

@@ -1,0 +1,128 @@
+#include "audit/audit.h"
+#include "support/catch.h"
+#include "support/job_builder.h"
+#include "support/reassembled.h"
+
+using audit::Level;
+
+namespace {
+
+// After the calibration that some of these jobs enter.
+const record::Moment kNow = record::read_moment("2026-09-02T08:00:00Z");
+const record::Moment kBack = record::read_moment("2026-06-10T08:00:00Z");
+
+std::vector<audit::Deviation> deviations_of(const record::Job& job) {
+  const auto survey = finding::survey(job);
+  return audit::run({job, survey, kNow}).deviations;
+}
+
+audit::Deviation only(const record::Job& job) {
+  const auto deviations = deviations_of(job);
+  std::string all;
+  for (const auto& deviation : deviations) all += deviation.id + "; ";
+  INFO(all);
+  REQUIRE(deviations.size() == 1);
+  return deviations.front();
+}
+
+// One joint of two on TW2, tested at 1 and back together.
+record::Job finished() {
+  auto job = JobBuilder().wrench().joint("J01", 2).specified("J01").out("J01/1-2").found("J01/1",
+                                                                                         "79s 80o");
+  auto done = job.job();
+  reassemble(done, kBack);
+  return done;
+}
+
+void calibrate(record::Job& job, const std::string& day, std::optional<double> found_off) {
+  auto wrench = job.wrenches.front().content;
+  wrench.calibrated = record::read_day(day);
+  wrench.found_off.reset();
+  if (found_off) wrench.found_off = quantity::Percent::of_hundred(*found_off);
+  job.wrenches.push_back({next_stamp(job, kNow), wrench});
+}
+
+}  // namespace
+
+TEST_CASE("a joint that went back together by the plan has no deviation", "[audit]") {
+  CHECK(deviations_of(finished()).empty());
+}
+
+TEST_CASE("rule: wrench found off", "[audit]") {
+  auto job = finished();
+  calibrate(job, "2026-08-01", 7.0);
+  const auto off = only(job);
+  CHECK(off.id == "wrench-found-off:J01:TW2:2026-08-01");
+  CHECK(off.level == Level::Hold);
+  CHECK_THAT(off.says, ContainsSubstring("7%") && ContainsSubstring("tested 1") &&
+                           ContainsSubstring("tightened 1-2"));
+}
+
+TEST_CASE("rule: wrench found off asks less where it only tested", "[audit]") {
+  auto job = finished();
+  job.tightenings.clear();
+  job.stripes.clear();
+  calibrate(job, "2026-08-01", 7.0);
+  CHECK(only(job).level == Level::Check);
+}
+
+TEST_CASE("rule: wrench found off is silent within tolerance and after a good calibration",
+          "[audit]") {
+  auto within = finished();
+  calibrate(within, "2026-08-01", 4.0);
+  CHECK(deviations_of(within).empty());
+  auto untold = finished();
+  calibrate(untold, "2026-08-01", std::nullopt);
+  CHECK(deviations_of(untold).empty());
+  // A good one stands between the work and the bad one.
+  auto after_good = finished();
+  calibrate(after_good, "2026-07-01", std::nullopt);
+  calibrate(after_good, "2026-08-01", 7.0);
+  CHECK(deviations_of(after_good).empty());
+}
+
+TEST_CASE("rule: no wrench", "[audit]") {
+  auto job = JobBuilder().wrench("TW2", "20..60 N·m").joint("J01", 2).specified("J01");
+  CHECK(deviations_of(job.job()).empty());  // nothing is out
+  job.out("J01/1-2");
+  const auto none = only(job.job());
+  CHECK(none.id == "no-wrench:J01");
+  CHECK(none.level == Level::Check);
+  CHECK_THAT(none.says, ContainsSubstring("80 N·m"));
+  // In range but out of calibration is a matter of the day: sequence says it.
+  CHECK(deviations_of(JobBuilder()
+                          .wrench("TW2", "20..200 N·m", "1 N·m", "2020-01-01")
+                          .joint("J01", 2)
+                          .specified("J01")
+                          .out("J01/1-2")
+                          .job())
+            .empty());
+}
+
+TEST_CASE("rule: tightened out of range", "[audit]") {
+  auto job = finished();
+  record::Wrench wide;
+  wide.name = "TW4";
+  wide.scale = record::read_scale("80..400 N·m");
+  wide.graduation = 2;
+  wide.calibrated = record::read_day("2026-03-02");
+  job.wrenches.push_back({next_stamp(job, kNow), wide});
+  job.tightenings.back().content.wrench = "TW4";
+  CHECK(deviations_of(job).empty());  // 80 N·m is the least of its range
+  auto& entry = job.tightenings.back().content;
+  entry.setting = 79;
+  const auto outside = only(job);
+  CHECK(outside.id == "tightened-out-of-range:J01:TW4");
+  CHECK(outside.level == Level::Check);
+}
+
+TEST_CASE("rule: tightened out of calibration", "[audit]") {
+  auto job = finished();
+  job.findings.clear();
+  job.wrenches.front().content.calibrated = record::read_day("2025-06-09");
+  const auto expired = only(job);
+  CHECK(expired.id == "tightened-out-of-calibration:J01:TW2");
+  CHECK(expired.level == Level::Check);
+  job.wrenches.front().content.calibrated = record::read_day("2025-06-10");
+  CHECK(deviations_of(job).empty());
+}
