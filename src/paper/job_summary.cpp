@@ -69,8 +69,7 @@ void write_figures(Markup& page, const progress::Reassembly& reassembly) {
 
 void write_job_summary(Markup& page, const progress::Reassembly& reassembly,
                        const audit::Audit& audit, record::Moment now) {
-  const auto holds = static_cast<std::size_t>(
-      std::ranges::count(audit.deviations, audit::Level::Hold, &audit::Deviation::level));
+  const auto holds = audit.open(audit::Level::Hold);
   const auto open = progress::open_list(reassembly, now);
   page.element("h2", "Summary");
   page.element(

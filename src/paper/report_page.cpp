@@ -24,7 +24,7 @@ constexpr MapRoom kMapRoom{176.0, 62.0};
 std::set<int> positions_held(const audit::Audit& audit, const record::Joint& joint) {
   std::set<int> held;
   for (const auto& deviation : audit.deviations) {
-    if (deviation.level == audit::Level::Hold && deviation.position &&
+    if (deviation.holds_up() && deviation.position &&
         record::same_code(deviation.joint, joint.code)) {
       held.insert(*deviation.position);
     }
@@ -101,7 +101,7 @@ std::string report_page(const ReportContent& content, const Imprint& imprint) {
   Document document("job report", imprint);
   auto& page = document.body();
   write_job_summary(page, reassembly, audit, imprint.printed);
-  page.element("h2", "Deviations");
+  page.element("h2", "Deviations and what was decided");
   write_deviation_table(page, audit);
   write_hold_point_table(page, job, imprint.printed);
   write_fluid_table(page, job);

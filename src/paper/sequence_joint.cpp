@@ -36,8 +36,7 @@ struct Condition {
 void add_holds(const std::string& code, const audit::Audit& audit,
                std::vector<Condition>& conditions) {
   for (const auto& deviation : audit.deviations) {
-    if (deviation.level != audit::Level::Hold || !record::same_code(deviation.joint, code))
-      continue;
+    if (!deviation.holds_up() || !record::same_code(deviation.joint, code)) continue;
     conditions.push_back(
         {false, fmt::format("Open hold{}: {}: {}",
                             deviation.position ? fmt::format(" at {}", *deviation.position) : "",

@@ -36,7 +36,7 @@ void write_list(Markup& page, std::string_view title, const std::vector<std::str
 void write_holds(Markup& page, const audit::Audit& audit) {
   std::vector<std::string> holds;
   for (const auto& deviation : audit.deviations) {
-    if (deviation.level != audit::Level::Hold) continue;
+    if (!deviation.holds_up()) continue;
     holds.push_back(
         fmt::format("{}, {}: {}", report::place_text(deviation), deviation.rule, deviation.says));
   }

@@ -154,3 +154,23 @@ TEST_CASE("what is open is no page", "[cli][paper]") {
   CHECK(cover.bench.run("sequence --status --html").code == 2);
   CHECK(cover.bench.run("sequence --status --out " + cover.file("open.html")).code == 2);
 }
+
+TEST_CASE("a decision stands in the report, and what is settled holds nothing up", "[cli][paper]") {
+  Cover cover;
+  cover.bench.done("out J06/1 --broke empty");
+  cover.bench.done("out J06/2-4");
+  const auto text_of = [&](const std::string& command) {
+    return text_of_page(cover.bench.done(command).out);
+  };
+  CHECK_THAT(text_of("report"), ContainsSubstring("OPEN") && ContainsSubstring("1 hold open") &&
+                                    ContainsSubstring("double circle: a hold is open"));
+  CHECK_THAT(text_of("sequence --html"), ContainsSubstring("Open hold at 1: found empty"));
+
+  cover.bench.done("settle found-empty:J06/01 --as renew --why 'never had one' --with LM");
+  const auto report = text_of("report");
+  CHECK_THAT(report, ContainsSubstring("renew by KB with LM, ") &&
+                         ContainsSubstring(": never had one") &&
+                         ContainsSubstring("No hold is open."));
+  CHECK(report.find("double circle") == std::string::npos);
+  CHECK(text_of("sequence --html").find("Open hold") == std::string::npos);
+}

@@ -98,6 +98,9 @@ std::vector<record::HistoryLine> history_of(const record::Job& job, const std::s
   add(job.renewals);
   add(job.tightenings);
   add(job.stripes);
+  record::Disposition decision;
+  decision.deviation = decision.judged_on = decision.reason = decision.second_person = words;
+  lines.push_back({lines.back().stamp, decision, {}, {}});
   lines.back().struck_by = lines.front().stamp;
   lines.back().struck_by->by = words;
   lines.back().struck_why = words;
