@@ -12,6 +12,7 @@
 namespace audit {
 namespace {
 
+using plan::PlannedPass;
 using progress::JointWork;
 using progress::Tightened;
 
@@ -53,17 +54,21 @@ const Tightened* began(const JointWork& work) {
   return first;
 }
 
+// The first work on a position in the last of its passes.
+const Tightened* last_pass_of(const Case& subject, const JointWork& work, int position) {
+  const auto steps = subject.work->progress().steps_of(work.state->joint->code, position);
+  return steps.empty() ? nullptr : first_in_pass(work, position, steps.back()->pass_number());
+}
+
 // Positions of a joint that were out at this moment and had not reached their last pass.
 std::vector<int> unfinished_at(const Case& subject, const finding::JointState& joint,
                                const record::Stamp& moment) {
   std::vector<int> open;
   const auto* work = subject.work->joint(joint.joint->code);
-  const int last_pass = work == nullptr ? 0 : static_cast<int>(work->planned->passes.size());
   for (const auto& position : joint.positions) {
     if (position.removal == nullptr) continue;
     if (!progress::is_done_before(position.removal->stamp, moment)) continue;
-    const auto* done =
-        work == nullptr ? nullptr : first_in_pass(*work, position.position, last_pass);
+    const auto* done = work == nullptr ? nullptr : last_pass_of(subject, *work, position.position);
     if (done != nullptr && progress::is_done_before(done->stamp, moment)) continue;
     // Its last pass may have had another number when it was done.
     if (done == nullptr &&
@@ -104,12 +109,21 @@ void joint_order(const Case& subject, std::vector<Deviation>& deviations) {
   }
 }
 
-// Work on every position in one pass, in the order done.
-std::vector<std::pair<const Tightened*, int>> work_in_pass(const JointWork& work, int pass) {
+// Tells the passes of a joint apart in an id: those of some positions alone name them.
+std::string name_of(const JointWork& work, const PlannedPass& pass) {
+  const auto name = fmt::format("pass-{}", pass.number);
+  if (pass.order.size() == work.state->positions.size()) return name;
+  auto positions = pass.order;
+  std::ranges::sort(positions);
+  return fmt::format("{}-{}", name, record::write_positions(positions));
+}
+
+// Work on every position of one pass, in the order done.
+std::vector<std::pair<const Tightened*, int>> work_in_pass(const JointWork& work,
+                                                           const PlannedPass& pass) {
   std::vector<std::pair<const Tightened*, int>> all;
-  for (std::size_t i = 0; i < work.done.size(); ++i) {
-    const int position = static_cast<int>(i) + 1;
-    const auto* entry = first_in_pass(work, position, pass);
+  for (const int position : pass.order) {
+    const auto* entry = first_in_pass(work, position, pass.number);
     if (entry != nullptr && is_work(*entry)) all.emplace_back(entry, position);
   }
   std::ranges::stable_sort(all, [](const auto& a, const auto& b) {
@@ -136,29 +150,31 @@ const Tightened* overtaken_by(const JointWork& work, int position, int pass_befo
 void pass_order(const Case& subject, std::vector<Deviation>& deviations) {
   if (subject.work == nullptr) return;
   for (const auto& work : subject.work->joints()) {
-    const int passes = static_cast<int>(work.planned->passes.size());
-    for (int pass = 2; pass <= passes; ++pass) {
-      const auto in_pass = work_in_pass(work, pass);
+    for (const auto* pass : work.passes) {
+      if (pass->number == 1) continue;
+      const int before = pass->number - 1;
+      const auto in_pass = work_in_pass(work, *pass);
       std::vector<int> waiting;
       const Tightened* first = nullptr;
-      for (const auto& position : work.state->positions) {
-        // One that went on without the pass before is skipped_pass's to tell.
-        if (first_in_pass(work, position.position, pass - 1) == nullptr &&
-            first_in_pass(work, position.position, pass) != nullptr) {
+      for (const int position : pass->order) {
+        // One that went on without the pass before is pass_skipped's to tell.
+        if (first_in_pass(work, position, before) == nullptr &&
+            first_in_pass(work, position, pass->number) != nullptr) {
           continue;
         }
-        const auto* overtaking = overtaken_by(work, position.position, pass - 1, in_pass);
+        const auto* overtaking = overtaken_by(work, position, before, in_pass);
         if (overtaking == nullptr) continue;
-        waiting.push_back(position.position);
+        waiting.push_back(position);
         if (first == nullptr || progress::is_done_before(overtaking->stamp, first->stamp)) {
           first = overtaking;
         }
       }
       if (waiting.empty()) continue;
+      std::ranges::sort(waiting);
       deviations.push_back(flag_part(
-          kPassOrder, Level::Check, *work.state, fmt::format("pass-{}", pass),
-          fmt::format("pass {} was begun (line {}) while pass {} was still open at {}", pass,
-                      first->stamp.line, pass - 1, record::write_positions(waiting)),
+          kPassOrder, Level::Check, *work.state, name_of(work, *pass),
+          fmt::format("pass {} was begun (line {}) while pass {} was still open at {}",
+                      pass->number, first->stamp.line, before, record::write_positions(waiting)),
           "the part may sit askew: slacken the joint and go through its passes again in order"));
     }
   }
@@ -166,11 +182,10 @@ void pass_order(const Case& subject, std::vector<Deviation>& deviations) {
 
 // The positions in the order done, where that is not the plan's; those of one line have no order
 // among themselves.
-std::vector<int> wrong_order(const JointWork& work, int pass) {
+std::vector<int> wrong_order(const JointWork& work, const PlannedPass& pass) {
   const auto done = work_in_pass(work, pass);
   std::unordered_map<int, std::size_t> rank;
-  const auto& order = work.planned->passes[static_cast<std::size_t>(pass) - 1].order;
-  for (std::size_t i = 0; i < order.size(); ++i) rank[order[i]] = i;
+  for (std::size_t i = 0; i < pass.order.size(); ++i) rank[pass.order[i]] = i;
   std::optional<std::size_t> highest_before;  // in the lines before this one
   std::optional<std::size_t> highest;
   const Tightened* line = nullptr;
@@ -204,14 +219,13 @@ std::string listed(const std::vector<int>& positions) {
 void position_order(const Case& subject, std::vector<Deviation>& deviations) {
   if (subject.work == nullptr) return;
   for (const auto& work : subject.work->joints()) {
-    const int passes = static_cast<int>(work.planned->passes.size());
-    for (int pass = 1; pass <= passes; ++pass) {
-      const auto wrong = wrong_order(work, pass);
+    for (const auto* pass : work.passes) {
+      const auto wrong = wrong_order(work, *pass);
       if (wrong.empty()) continue;
       deviations.push_back(flag_part(
-          kPositionOrder, Level::Check, *work.state, fmt::format("pass-{}", pass),
-          fmt::format("pass {} went {} where the order is {}", pass, listed(wrong),
-                      listed(work.planned->passes[static_cast<std::size_t>(pass) - 1].order)),
+          kPositionOrder, Level::Check, *work.state, name_of(work, *pass),
+          fmt::format("pass {} went {} where the order is {}", pass->number, listed(wrong),
+                      listed(pass->order)),
           "go round once more at the full value in the right order and see that nothing turns"));
     }
   }

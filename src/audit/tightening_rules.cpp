@@ -134,7 +134,7 @@ void over_torqued(const Case& subject, std::vector<Deviation>& deviations) {
 void under_torqued(const Case& subject, std::vector<Deviation>& deviations) {
   for_each_position(subject, [&](const JointWork& work, int position) {
     if (!subject.work->progress().has_final_value(work.state->joint->code, position)) return;
-    const auto& last = work.planned->passes.back().pass;
+    const auto& last = steps_of(subject, work, position).back()->planned().pass;
     const auto* entry = work.last_set(position);
     if (!last.aim || !last.aim->low || entry == nullptr) return;
     const auto torque = *record::applied_torque(entry->content);

@@ -70,7 +70,7 @@ int run_sequence(const SequenceOptions& options, const Session& session) {
   const auto plan = plan::reassembly_plan(job, survey, chosen_joints(survey, options.joints),
                                           session.day(), adapter);
   if (options.html) {
-    const auto audit = audit::run({job, survey});
+    const auto audit = audit::run({job, survey, session.done_at()});
     const progress::Progress progress(job, plan);
     give_out(paper::sequence_page({job, survey, plan, progress, audit},
                                   imprint_for(options.page, job.start, logbook, session)),

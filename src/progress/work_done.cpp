@@ -46,11 +46,14 @@ WorkDone::WorkDone(const record::Job& job, const finding::Survey& survey, record
     : plan_(plan::reassembly_plan(job, survey, joints_worked_on(job, survey), day)),
       progress_(job, plan_) {
   for (const auto& planned : plan_.joints) {
-    by_code_.emplace(record::folded_code(planned.state->joint->code), joints_.size());
-    auto& work = joints_.emplace_back();
+    // A joint whose final value waits stands in the plan twice.
+    const auto [place, fresh] =
+        by_code_.try_emplace(record::folded_code(planned.state->joint->code), joints_.size());
+    if (fresh) joints_.emplace_back();
+    auto& work = joints_[place->second];
     work.state = planned.state;
-    work.planned = &planned;
     work.done.resize(planned.state->positions.size());
+    for (const auto& pass : planned.passes) work.passes.push_back(&pass);
   }
   for (const auto& entry : job.tightenings) {
     const auto found = by_code_.find(record::folded_code(entry.content.joint));

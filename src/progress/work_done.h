@@ -13,7 +13,7 @@ using Tightened = record::Entry<record::Tightening>;
 // What is on record of one joint's reassembly, and its part of the plan.
 struct JointWork {
   const finding::JointState* state = nullptr;
-  const plan::PlannedJoint* planned = nullptr;
+  std::vector<const plan::PlannedPass*> passes;  // over both stages, in the order of the plan
   // By position - 1: what was done since it last came out, second checks included, in the order
   // done.
   std::vector<std::vector<const Tightened*>> done;

@@ -47,9 +47,8 @@ quantity::Percent permissible_deviation(const Wrench& wrench, quantity::Torque t
 
 bool was_out_of_tolerance(const Wrench& wrench) {
   return wrench.found_off &&
-         *wrench.found_off >
-             permissible_deviation(wrench,
-                                   quantity::torque_of(wrench.scale.high, wrench.scale.unit));
+         *wrench.found_off > permissible_deviation(
+                                 wrench, quantity::torque_of(wrench.scale.high, wrench.scale.unit));
 }
 
 std::optional<Day> calibration_ends(const Wrench& wrench) {

@@ -78,6 +78,27 @@ TEST_CASE("nothing that was not begun is spoken of, and nothing in the middle of
   CHECK(ids(back_together(taken_apart())).empty());
 }
 
+TEST_CASE("parts of a joint with passes of their own, and a final value that waits, are in order",
+          "[audit]") {
+  auto some = taken_apart();
+  some.specified("J01", "40 N·m, 60 N·m, 70 N·m").last_specified().positions = {2, 3};
+  auto waits = taken_apart();
+  waits.last_joint().final_when = "the box is loaded";
+  waits.joint("J02", 1).specified("J02").out("J02/1").last_joint().after = {"J01"};
+  for (const auto* builder : {&some, &waits}) {
+    CHECK(ids(back_together(*builder)).empty());
+    for (const double share : {0.2, 0.5, 0.8}) {
+      INFO(share);
+      auto job = builder->job();
+      reassemble_in_part(job, kBack, share);
+      CHECK(ids(job).empty());
+    }
+  }
+  auto job = back_together(some);
+  swap_times(line_of(job, 2, 2), line_of(job, 3, 3));
+  CHECK_THAT(ids(job), ContainsSubstring("pass-order:J01:pass-3-2-3"));
+}
+
 TEST_CASE("rule: pass skipped", "[audit]") {
   auto job = back_together(taken_apart());
   drop(job, 1, 3);

@@ -109,7 +109,7 @@ TEST_CASE("show answers what it does not know with the nearest name", "[cli]") {
   CHECK(bench.run("show J06/5").code == 2);
   const auto several = bench.run("show J06/1-2");
   CHECK(several.code == 2);
-  CHECK_THAT(several.err, ContainsSubstring("one position, such as J06 or J06/01"));
+  CHECK_THAT(several.said(), ContainsSubstring("one position, such as J06 or J06/01"));
   CHECK(bench.run("show").code == 2);
 }
 

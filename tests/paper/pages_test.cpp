@@ -40,12 +40,12 @@ class Pages {
     write(sample_, "sample", "labels J06 J08 --each", 2, 2);
     Bench finished;
     run_sample_job(finished);
-    write(finished, "sample", "report", 23, 23);
+    write(finished, "sample", "report", 24, 25);
     run_hard_job(hard_);
     write(hard_, "hard", "sheet", 13, 14);
     write(hard_, "hard", "sequence --html", 13, 14);
     write(hard_, "hard", "labels", 1, 1);
-    write(hard_, "hard", "report", 20, 20);
+    write(hard_, "hard", "report", 21, 21);
   }
 
   [[nodiscard]] const std::vector<PageFile>& files() const { return files_; }

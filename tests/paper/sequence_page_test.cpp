@@ -19,7 +19,7 @@ JobBuilder cover() {
 
 std::string page_of(record::Job job) {
   const progress::Reassembly now(std::move(job), record::read_day("2026-06-02"));
-  const auto audit = audit::run({now.job, now.survey});
+  const auto audit = audit::run({now.job, now.survey, record::read_moment("2026-06-02T08:00:00Z")});
   return paper::sequence_page({now.job, now.survey, now.plan, now.progress, audit},
                               {"GB-1", record::read_moment("2026-06-02T08:00:00Z"), 9});
 }

@@ -22,7 +22,7 @@ record::Tightening tightening_for(const plan::PlannedJoint& joint, std::size_t p
   record::Tightening tightening;
   tightening.joint = joint.state->joint->code;
   tightening.positions = {position};
-  tightening.pass = static_cast<int>(pass) + 1;
+  tightening.pass = planned.number;
   tightening.target = plan::target_of(planned.pass);
   if (planned.setting) {
     tightening.wrench = planned.setting->wrench->name;
@@ -85,6 +85,7 @@ void reassemble_in_part(record::Job& job, record::Moment at, double share) {
         job.tightenings.push_back({stamp("KB"), tightening_for(joint, pass, position)});
       }
     }
+    if (joint.is_left_open()) continue;
     const auto& content = *joint.state->joint;
     if (content.critical) {
       auto check = tightening_for(joint, joint.passes.size() - 1, 1);
