@@ -53,6 +53,9 @@ struct Deviation {
   const record::Entry<record::Disposition>* settled = nullptr;
   // Where it is open again: the last decision, made on other evidence.
   const record::Entry<record::Disposition>* settled_before = nullptr;
+
+  // A hold that nothing settles.
+  [[nodiscard]] bool holds_up() const { return level == Level::Hold && settled == nullptr; }
 };
 
 }  // namespace audit

@@ -24,4 +24,13 @@ std::vector<const finding::JointState*> chosen_joints(const finding::Survey& sur
   return chosen;
 }
 
+std::vector<const finding::JointState*> joints_to_print(const finding::Survey& survey,
+                                                        const std::vector<std::string>& codes) {
+  auto chosen = chosen_joints(survey, codes);
+  if (chosen.empty()) {
+    throw Refusal("there is no joint in this logbook to print; enter one first: joint CODE ...");
+  }
+  return chosen;
+}
+
 }  // namespace cli

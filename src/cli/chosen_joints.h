@@ -12,4 +12,8 @@ namespace cli {
 [[nodiscard]] std::vector<const finding::JointState*> chosen_joints(
     const finding::Survey& survey, const std::vector<std::string>& codes);
 
+// The same for a page of joints; Refusal where the logbook has none, since it would be empty.
+[[nodiscard]] std::vector<const finding::JointState*> joints_to_print(
+    const finding::Survey& survey, const std::vector<std::string>& codes);
+
 }  // namespace cli

@@ -29,8 +29,8 @@ struct Context {
   std::function<void(std::chrono::milliseconds)> pause = {};  // waits on the clock of `now`
   // line_editor.h; nothing where the input is no terminal
   std::function<std::optional<std::string>(const std::string&, std::string_view)> answer = {};
-  std::function<std::string()> input = {};                    // all that comes in, to its end
-  bool errors_on_terminal = false;                            // the error output is one
+  std::function<std::string()> input = {};  // all that comes in, to its end
+  bool errors_on_terminal = false;          // the error output is one
 };
 
 }  // namespace cli

@@ -2,12 +2,12 @@
 
 #include <CLI/CLI.hpp>
 
+#include "cli/csv_sheet.h"
 #include "cli/errors.h"
 #include "cli/exit_code.h"
 #include "cli/new_file.h"
 #include "cli/pending.h"
 #include "cli/session.h"
-#include "cli/sheet.h"
 #include "exchange/logbook_json.h"
 
 namespace cli {

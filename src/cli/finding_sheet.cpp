@@ -1,9 +1,9 @@
 #include <fmt/format.h>
 
+#include "cli/csv_sheet.h"
 #include "cli/found.h"
 #include "cli/lookup.h"
 #include "cli/option_error.h"
-#include "cli/sheet.h"
 #include "cli/stamp_cells.h"
 #include "cli/wrench_cells.h"
 #include "quantity/number_text.h"
@@ -55,8 +55,8 @@ void take(const SheetRow& row, Intake& intake) {
 
 }  // namespace
 
-const Sheet& finding_sheet() {
-  static const Sheet sheet{
+const CsvSheet& finding_sheet() {
+  static const CsvSheet sheet{
       "findings",
       {"address", "readings", "wrench", "unit", "radius", "restart", "neighbours", "prevailing",
        "extension", "wrench-length", "adapter-angle", "by", "at"},

@@ -4,10 +4,10 @@
 #include <unordered_map>
 #include <unordered_set>
 
+#include "cli/csv_sheet.h"
 #include "cli/joint.h"
 #include "cli/lookup.h"
 #include "cli/option_error.h"
-#include "cli/sheet.h"
 #include "cli/stamp_cells.h"
 #include "finding/plausibility.h"
 #include "quantity/ascii.h"
@@ -194,8 +194,8 @@ void take(const SheetRow& row, Intake& intake) {
 
 }  // namespace
 
-const Sheet& joint_sheet() {
-  static const Sheet sheet{
+const CsvSheet& joint_sheet() {
+  static const CsvSheet sheet{
       "joints",
       {"joint",    "holds",  "size",      "length", "grade",      "count", "layout", "one-time",
        "critical", "after",  "covers",    "bench",  "final-when", "order", "passes", "recheck",

@@ -23,14 +23,17 @@
 #include "cli/import.h"
 #include "cli/item.h"
 #include "cli/joint.h"
+#include "cli/labels.h"
 #include "cli/out.h"
 #include "cli/pending.h"
 #include "cli/recheck.h"
 #include "cli/renew.h"
+#include "cli/report.h"
 #include "cli/search.h"
 #include "cli/sequence.h"
 #include "cli/session.h"
 #include "cli/settle.h"
+#include "cli/sheet.h"
 #include "cli/show.h"
 #include "cli/start.h"
 #include "cli/strike.h"
@@ -92,6 +95,9 @@ void declare_commands(CLI::App& app, Pending& pending) {
   declare_strike(app, pending);
   declare_export(app, pending);
   declare_import(app, pending);
+  declare_sheet(app, pending);
+  declare_report(app, pending);
+  declare_labels(app, pending);
   declare_convert(app, pending);
   declare_bolt(app, pending);
   declare_adapter(app, pending);

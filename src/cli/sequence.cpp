@@ -8,6 +8,7 @@
 #include "cli/exit_code.h"
 #include "cli/pending.h"
 #include "cli/session.h"
+#include "paper/sequence_page.h"
 #include "plan/reassembly_plan.h"
 #include "progress/open_list.h"
 #include "report/sequence_report.h"
@@ -41,25 +42,40 @@ void declare_sequence(CLI::App& app, Pending& pending) {
       "sequence", "The order of reassembly: joints, positions, passes, wrench and setting");
   command->add_option("JOINTS", options->joints, "Only these joints")->option_text("JOINT ...");
   declare_adapter_options(*command, options->adapter);
+  auto* html =
+      command->add_flag("--html", options->html,
+                        "As a page to print: boxes to tick, one joint a page, its order on a map");
+  declare_page_options(*command, options->page);
   command
       ->add_flag(
           "--status", options->status,
           "What is still open before the job is finished, with the counts; exit code 1 while "
           "anything is")
-      ->excludes(command->get_option("JOINTS"));
+      ->excludes(command->get_option("JOINTS"))
+      ->excludes(html);
   command->callback([options, &pending] {
     pending.run = [options](const Session& session) { return run_sequence(*options, session); };
   });
 }
 
 int run_sequence(const SequenceOptions& options, const Session& session) {
+  if (!options.html && names_page(options.page)) {
+    throw UsageError("--out, --page and --replace-file belong to a page; add --html");
+  }
   if (options.status) return tell_status(session);
   const auto adapter = through_adapter(options);
-  const auto job = session.open_to_read().job();
+  const auto logbook = session.open_to_read();
+  const auto job = logbook.job();
   const auto survey = finding::survey(job);
   const auto plan = plan::reassembly_plan(job, survey, chosen_joints(survey, options.joints),
                                           session.day(), adapter);
-  if (session.json()) {
+  if (options.html) {
+    const auto audit = audit::run({job, survey, session.done_at()});
+    const progress::Progress progress(job, plan);
+    give_out(paper::sequence_page({job, survey, plan, progress, audit},
+                                  imprint_for(options.page, job.start, logbook, session)),
+             options.page, session);
+  } else if (session.json()) {
     session.out() << report::sequence_json(plan);
   } else {
     const auto audit = audit::run({job, survey, session.done_at()});

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "cli/adapter_options.h"
+#include "cli/page_file.h"
 
 namespace CLI {
 class App;
@@ -17,6 +18,8 @@ struct Pending;
 struct SequenceOptions {
   std::vector<std::string> joints;
   AdapterOptions adapter;
+  bool html = false;
+  PageOptions page;
   bool status = false;
 };
 

@@ -1,32 +1,34 @@
 #include "cli/sheet.h"
 
-#include <fmt/format.h>
+#include <CLI/CLI.hpp>
 
-#include "cli/errors.h"
-#include "cli/lookup.h"
-#include "exchange/csv.h"
-#include "quantity/number_text.h"
+#include "cli/chosen_joints.h"
+#include "cli/exit_code.h"
+#include "cli/pending.h"
+#include "cli/session.h"
+#include "paper/sheet_page.h"
 
 namespace cli {
 
-std::vector<const Sheet*> all_sheets() {
-  return {&joint_sheet(), &wrench_sheet(), &finding_sheet(), &tightening_sheet()};
+void declare_sheet(CLI::App& app, Pending& pending) {
+  auto options = std::make_shared<SheetOptions>();
+  auto* command = app.add_subcommand(
+      "sheet", "A blank teardown form to print, one joint a page with the map of its positions");
+  command->add_option("JOINTS", options->joints, "Only these joints")->option_text("JOINT ...");
+  declare_page_options(*command, options->page);
+  command->callback([options, &pending] {
+    pending.run = [options](const Session& session) { return run_sheet(*options, session); };
+  });
 }
 
-const Sheet& sheet_named(std::string_view name) {
-  std::vector<std::string> names;
-  for (const auto* sheet : all_sheets()) {
-    if (sheet->name == name) return *sheet;
-    names.emplace_back(sheet->name);
-  }
-  throw UsageError(fmt::format("there is no table {}{}; there are {}", quantity::quoted(name),
-                               suggestion(name, names), fmt::join(names, ", ")));
-}
-
-std::string csv_of(const Sheet& sheet, const record::Job& job) {
-  auto text = exchange::write_csv_row({sheet.columns.begin(), sheet.columns.end()});
-  for (const auto& row : sheet.rows_of(job)) text += exchange::write_csv_row(row);
-  return text;
+int run_sheet(const SheetOptions& options, const Session& session) {
+  const auto logbook = session.open_to_read();
+  const auto job = logbook.job();
+  const auto survey = finding::survey(job);
+  give_out(paper::sheet_page(job.start, joints_to_print(survey, options.joints),
+                             imprint_for(options.page, job.start, logbook, session)),
+           options.page, session);
+  return kDone;
 }
 
 }  // namespace cli

@@ -26,7 +26,7 @@ std::string_view column_of(std::string_view option) {
 }
 
 // A message of the command with the columns as the sheet has them, not as options.
-std::string in_columns(std::string message, const Sheet& sheet) {
+std::string in_columns(std::string message, const CsvSheet& sheet) {
   for (const auto column : sheet.columns) {
     const auto option = fmt::format("--{}", column);
     for (auto at = message.find(option); at != std::string::npos; at = message.find(option, at)) {
@@ -42,14 +42,14 @@ std::vector<std::string> header_of(const CsvRow& row) {
   return names;
 }
 
-std::vector<std::string> known_columns(const Sheet& sheet) {
+std::vector<std::string> known_columns(const CsvSheet& sheet) {
   std::vector<std::string> names(sheet.columns.begin(), sheet.columns.end());
   names.insert(names.end(), sheet.also_read.begin(), sheet.also_read.end());
   return names;
 }
 
 // How much a header is that of the sheet; a name that is only near counts half.
-std::size_t likeness(const Sheet& sheet, const std::vector<std::string>& header) {
+std::size_t likeness(const CsvSheet& sheet, const std::vector<std::string>& header) {
   const auto known = known_columns(sheet);
   std::size_t likeness = 0;
   for (const auto& name : header) {
@@ -63,7 +63,7 @@ std::size_t likeness(const Sheet& sheet, const std::vector<std::string>& header)
 }
 
 // Columns that are unknown, there twice, or missing.
-std::vector<CsvFault> header_faults(const Sheet& sheet, const CsvRow& row,
+std::vector<CsvFault> header_faults(const CsvSheet& sheet, const CsvRow& row,
                                     const std::vector<std::string>& header) {
   std::vector<CsvFault> faults;
   const auto known = known_columns(sheet);
@@ -89,7 +89,7 @@ std::vector<CsvFault> header_faults(const Sheet& sheet, const CsvRow& row,
 // Checks the rows one by one.
 class RowsTaken {
  public:
-  RowsTaken(const Sheet& sheet, const std::vector<std::string>& header, record::Job job,
+  RowsTaken(const CsvSheet& sheet, const std::vector<std::string>& header, record::Job job,
             const logbook::Writer& writer)
       : sheet_(sheet), intake_(std::move(job), writer) {
     for (std::size_t i = 0; i < header.size(); ++i) columns_.emplace(header[i], i);
@@ -136,7 +136,7 @@ class RowsTaken {
                       "the logbook says just this already; was the file imported before?");
   }
 
-  const Sheet& sheet_;
+  const CsvSheet& sheet_;
   Intake intake_;
   SheetColumns columns_;
   std::unordered_set<std::string> known_;
@@ -154,10 +154,10 @@ std::unordered_set<std::size_t> lines_of(const std::vector<CsvFault>& faults) {
 
 }  // namespace
 
-const Sheet& sheet_of(const exchange::CsvText& text, std::string_view named) {
+const CsvSheet& sheet_of(const exchange::CsvText& text, std::string_view named) {
   if (!named.empty()) return sheet_named(named);
   const auto header = text.rows.empty() ? std::vector<std::string>() : header_of(text.rows.front());
-  std::vector<std::pair<std::size_t, const Sheet*>> by_likeness;
+  std::vector<std::pair<std::size_t, const CsvSheet*>> by_likeness;
   for (const auto* sheet : all_sheets()) {
     by_likeness.emplace_back(likeness(*sheet, header), sheet);
   }
@@ -171,7 +171,7 @@ const Sheet& sheet_of(const exchange::CsvText& text, std::string_view named) {
   return *by_likeness[0].second;
 }
 
-TakenSheet take_sheet(const exchange::CsvText& text, const Sheet& sheet, record::Job job,
+TakenSheet take_sheet(const exchange::CsvText& text, const CsvSheet& sheet, record::Job job,
                       const logbook::Writer& writer, const Session& session) {
   if (text.rows.empty()) throw UsageError("there is nothing in the file, not even a header");
   TakenSheet taken{{}, text.faults, header_of(text.rows.front())};

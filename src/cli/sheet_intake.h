@@ -4,8 +4,8 @@
 #include <string_view>
 #include <vector>
 
+#include "cli/csv_sheet.h"
 #include "cli/intake.h"
-#include "cli/sheet.h"
 #include "exchange/csv.h"
 
 namespace cli {
@@ -21,12 +21,12 @@ struct TakenSheet {
 
 // The sheet whose columns the header of the file names, or the one that is named. UsageError where
 // none was named and the header does not tell.
-[[nodiscard]] const Sheet& sheet_of(const exchange::CsvText& text, std::string_view named);
+[[nodiscard]] const CsvSheet& sheet_of(const exchange::CsvText& text, std::string_view named);
 
 // Checks each row as the command that it stands for would, against the job and the rows before it.
 // Rows that are in the logbook already, to the letter and the minute, are refused: most often the
 // file was imported before. Shows how far it has come.
-[[nodiscard]] TakenSheet take_sheet(const exchange::CsvText& text, const Sheet& sheet,
+[[nodiscard]] TakenSheet take_sheet(const exchange::CsvText& text, const CsvSheet& sheet,
                                     record::Job job, const logbook::Writer& writer,
                                     const Session& session);
 

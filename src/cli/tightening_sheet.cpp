@@ -1,9 +1,9 @@
 #include <fmt/format.h>
 
+#include "cli/csv_sheet.h"
 #include "cli/label.h"
 #include "cli/lookup.h"
 #include "cli/option_error.h"
-#include "cli/sheet.h"
 #include "cli/stamp_cells.h"
 #include "cli/tightening_work.h"
 #include "cli/wrench_cells.h"
@@ -122,8 +122,8 @@ void take(const SheetRow& row, Intake& intake) {
 
 }  // namespace
 
-const Sheet& tightening_sheet() {
-  static const Sheet sheet{
+const CsvSheet& tightening_sheet() {
+  static const CsvSheet sheet{
       "tightenings",
       {"address", "pass", "asked", "wrench", "set", "unit", "extension", "wrench-length",
        "adapter-angle", "turned", "skip", "check", "by", "at"},

@@ -1,7 +1,7 @@
 #include <fmt/format.h>
 
+#include "cli/csv_sheet.h"
 #include "cli/option_error.h"
-#include "cli/sheet.h"
 #include "cli/stamp_cells.h"
 #include "cli/wrench.h"
 
@@ -40,14 +40,14 @@ void take(const SheetRow& row, Intake& intake) {
 
 }  // namespace
 
-const Sheet& wrench_sheet() {
-  static const Sheet sheet{"wrenches",
-                           {"name", "range", "graduation", "kind", "accuracy", "serial",
-                            "calibrated", "valid", "found-off", "by", "at"},
-                           {"unit"},
-                           {"name"},
-                           rows_of,
-                           take};
+const CsvSheet& wrench_sheet() {
+  static const CsvSheet sheet{"wrenches",
+                              {"name", "range", "graduation", "kind", "accuracy", "serial",
+                               "calibrated", "valid", "found-off", "by", "at"},
+                              {"unit"},
+                              {"name"},
+                              rows_of,
+                              take};
   return sheet;
 }
 

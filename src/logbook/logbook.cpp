@@ -159,6 +159,12 @@ std::optional<Line> Logbook::line(std::int64_t number) const {
   });
 }
 
+std::int64_t Logbook::last_line() const {
+  return guarded(path_, [&]() -> std::int64_t {
+    return database_->execAndGet("SELECT coalesce(max(line), 0) FROM entry").getInt64();
+  });
+}
+
 std::vector<std::string> Logbook::joint_codes() const {
   return guarded(
       path_, [&] { return texts(*database_, "SELECT code FROM current_joint ORDER BY entry_id"); });

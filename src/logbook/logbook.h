@@ -61,6 +61,9 @@ class Logbook {
   // A line by its number, struck or not.
   [[nodiscard]] std::optional<Line> line(std::int64_t number) const;
 
+  // The number of the line written last.
+  [[nodiscard]] std::int64_t last_line() const;
+
   // Every joint code and wrench name, for suggestions.
   [[nodiscard]] std::vector<std::string> joint_codes() const;
   [[nodiscard]] std::vector<std::string> wrench_names() const;

@@ -4,18 +4,11 @@
 
 #include <nlohmann/json.hpp>
 
+#include "record/address.h"
 #include "report/json_text.h"
 
 namespace report {
 namespace {
-
-std::string decision_text(const record::Entry<record::Disposition>& entry) {
-  const auto& [stamp, disposition] = entry;
-  return fmt::format("{} by {}{}, {} (line {}): {}", record::word_of(disposition.decision),
-                     stamp.by,
-                     disposition.second_person.empty() ? "" : " with " + disposition.second_person,
-                     record::write_local(stamp.done_at), stamp.line, disposition.reason);
-}
 
 nlohmann::ordered_json decision_json(const record::Entry<record::Disposition>* entry) {
   if (entry == nullptr) return nullptr;
@@ -39,6 +32,19 @@ std::string settled_remark(std::size_t settled, bool shown) {
 
 }  // namespace
 
+std::string decision_in_words(const record::Entry<record::Disposition>& entry) {
+  const auto& [stamp, disposition] = entry;
+  return fmt::format("{} by {}{}, {} (line {}): {}", record::word_of(disposition.decision),
+                     stamp.by,
+                     disposition.second_person.empty() ? "" : " with " + disposition.second_person,
+                     record::write_local(stamp.done_at), stamp.line, disposition.reason);
+}
+
+std::string place_text(const audit::Deviation& deviation) {
+  return deviation.position ? record::write_address(deviation.joint, *deviation.position)
+                            : deviation.joint;
+}
+
 std::string deviation_text(const audit::Deviation& deviation, bool all_causes, const Page& page) {
   const auto* settled = deviation.settled;
   const auto* before = deviation.settled_before;
@@ -48,7 +54,7 @@ std::string deviation_text(const audit::Deviation& deviation, bool all_causes, c
                      '\n';
   text += wrapped(deviation.says, page.width, "      ", "      ");
   if (settled != nullptr) {
-    return text + wrapped(decision_text(*settled), page.width, "      == ", "         ");
+    return text + wrapped(decision_in_words(*settled), page.width, "      == ", "         ");
   }
   for (const auto& cause : deviation.causes) {
     text +=
@@ -60,7 +66,7 @@ std::string deviation_text(const audit::Deviation& deviation, bool all_causes, c
   if (before != nullptr) {
     text += wrapped(fmt::format("OPEN AGAIN: the evidence has changed since it was settled {}; it "
                                 "was judged on: {}",
-                                decision_text(*before), before->content.judged_on),
+                                decision_in_words(*before), before->content.judged_on),
                     page.width, "      ", "      ");
   }
   return text;

@@ -8,6 +8,12 @@
 
 namespace report {
 
+// "J06/03", or "J06" for the joint as a whole.
+[[nodiscard]] std::string place_text(const audit::Deviation& deviation);
+
+// "use-as-is by KB with LM, 2025-05-20 08:00 (line 110): reason".
+[[nodiscard]] std::string decision_in_words(const record::Entry<record::Disposition>& entry);
+
 // How much of an audit is shown.
 struct AuditShows {
   bool settled_too = false;  // the settled ones as well, with decision, reason, who and when

@@ -12,26 +12,13 @@ namespace report {
 namespace {
 
 using progress::FluidBalance;
-using Amounts = std::vector<const record::Entry<record::FluidAmount>*>;
-
-// "1.2 L (dark) + 1.5 US qt = 2.62 L"; "nothing" where there is none.
-std::string amounts_text(const Amounts& amounts, quantity::Volume sum) {
-  std::string text;
-  for (const auto* entry : amounts) {
-    const auto& amount = entry->content;
-    text += (text.empty() ? "" : " + ") + amount.typed;
-    if (!amount.note.empty()) text += " (" + amount.note + ")";
-  }
-  if (amounts.empty()) return "nothing";
-  return amounts.size() == 1 ? text : text + " = " + quantity::write_rounded(sum);
-}
 
 // To the nanolitre, so that sums of decimal amounts print as decimals.
 double millilitres(quantity::Volume volume) {
   return std::round(volume.in_millilitres() * 1e6) / 1e6;
 }
 
-nlohmann::ordered_json amounts_json(const Amounts& amounts) {
+nlohmann::ordered_json amounts_json(const FluidAmounts& amounts) {
   auto rows = nlohmann::ordered_json::array();
   for (const auto* entry : amounts) {
     rows.push_back({{"typed", entry->content.typed},
@@ -44,6 +31,17 @@ nlohmann::ordered_json amounts_json(const Amounts& amounts) {
 }
 
 }  // namespace
+
+std::string amounts_in_words(const FluidAmounts& amounts, quantity::Volume sum) {
+  std::string text;
+  for (const auto* entry : amounts) {
+    const auto& amount = entry->content;
+    text += (text.empty() ? "" : " + ") + amount.typed;
+    if (!amount.note.empty()) text += " (" + amount.note + ")";
+  }
+  if (amounts.empty()) return "nothing";
+  return amounts.size() == 1 ? text : text + " = " + quantity::write_rounded(sum);
+}
 
 std::string balance_in_words(const FluidBalance& balance) {
   const auto none = quantity::Volume::millilitres(0);
@@ -61,9 +59,9 @@ std::string fluids_text(const std::vector<FluidBalance>& balances, const Page& p
   std::string text;
   for (const auto& balance : balances) {
     text += strong(balance.fluid, page) + '\n';
-    text += wrapped(amounts_text(balance.drained, balance.sum_drained), page.width, "  drained  ",
-                    "           ");
-    text += wrapped(amounts_text(balance.filled, balance.sum_filled), page.width, "  filled   ",
+    text += wrapped(amounts_in_words(balance.drained, balance.sum_drained), page.width,
+                    "  drained  ", "           ");
+    text += wrapped(amounts_in_words(balance.filled, balance.sum_filled), page.width, "  filled   ",
                     "           ");
     text += wrapped(balance_in_words(balance), page.width, "  ", "  ");
   }

@@ -32,7 +32,21 @@ std::string_view word_of(Stands stands) {
   return "not begun";
 }
 
-std::string stands_text(const HoldPointState& state) {
+std::string point_text(const HoldPointState& state, const Page& page) {
+  const auto& point = *state.point;
+  return strong(point.code, page) +
+         wrapped(fmt::format("{}; before {}", point.what, what_is_behind(point)),
+                 page.width - display_width(point.code), "  ", "  ") +
+         wrapped(how_it_stands(state), page.width, "  ", "    ");
+}
+
+}  // namespace
+
+std::string what_is_behind(const record::HoldPoint& point) {
+  return point.joints.empty() ? "all joints" : fmt::format("{}", fmt::join(point.joints, ", "));
+}
+
+std::string how_it_stands(const HoldPointState& state) {
   const auto& point = *state.point;
   switch (state.stands) {
     case Stands::NotBegun:
@@ -52,18 +66,6 @@ std::string stands_text(const HoldPointState& state) {
   return fmt::format("passed by {}, {}{}", step.stamp.by, record::write_local(step.stamp.done_at),
                      step.content.note.empty() ? "" : ": " + step.content.note);
 }
-
-std::string point_text(const HoldPointState& state, const Page& page) {
-  const auto& point = *state.point;
-  const auto before = point.joints.empty() ? std::string("all joints")
-                                           : fmt::format("{}", fmt::join(point.joints, ", "));
-  return strong(point.code, page) +
-         wrapped(fmt::format("{}; before {}", point.what, before),
-                 page.width - display_width(point.code), "  ", "  ") +
-         wrapped(stands_text(state), page.width, "  ", "    ");
-}
-
-}  // namespace
 
 std::string hold_points_text(const std::vector<HoldPointState>& states, const Page& page) {
   if (states.empty()) return "no hold point was entered so far\n";

@@ -8,6 +8,13 @@
 
 namespace report {
 
+// "J09, J10", "all joints".
+[[nodiscard]] std::string what_is_behind(const record::HoldPoint& point);
+
+// "passed by LM, 2025-05-14 09:25: gauge at 0 bar"; else how much of the wait is left, or what
+// comes next.
+[[nodiscard]] std::string how_it_stands(const progress::HoldPointState& state);
+
 // Each hold point, what it stands before and how it stands: who passed it when and how, the time
 // left, or what comes next; with the cautions at the end.
 [[nodiscard]] std::string hold_points_text(const std::vector<progress::HoldPointState>& states,

@@ -18,28 +18,27 @@ std::string limits_text(const record::ToleranceWindow& window, quantity::TorqueU
                      window.assumed ? ", tolerance assumed" : "");
 }
 
-// The lines about one group of positions; `at` names them, " at 1-4", where they are not all.
-std::string specification_text(const finding::JointState& joint,
-                               const finding::SpecificationGroup& group, const std::string& at,
-                               const record::LogbookStart& start, const Page& page) {
+// What is specified for one group of positions; `at` names them, " at 1-4", where they are not all.
+void add_lines(const finding::JointState& joint, const finding::SpecificationGroup& group,
+               const std::string& at, const record::LogbookStart& start,
+               std::vector<std::string>& lines) {
   const auto* specified = group.specified;
   if (specified == nullptr) {
     const auto provisional = finding::provisional_torque(joint);
-    return wrapped(provisional ? fmt::format("no specification{}; provisional, from finding: {}",
-                                             at, side_by_side(*provisional, start.unit))
-                               : "no specification" + at,
-                   page.width, "  ", "    ");
+    lines.push_back(provisional ? fmt::format("no specification{}; provisional, from finding: {}",
+                                              at, side_by_side(*provisional, start.unit))
+                                : "no specification" + at);
+    return;
   }
   std::string line = fmt::format("specified{}{} {}", at, at.empty() ? "" : ":",
                                  record::write_exact(specified->procedure));
   if (group.window) line += limits_text(*group.window, start.unit);
   line += fmt::format(", {}", fastener::name_of(specified->condition));
   line += specified->source.empty() ? "; no source" : "; " + specified->source;
-  std::string text = wrapped(line, page.width, "  ", "    ");
+  lines.push_back(std::move(line));
   if (group.window && group.window->nominal) {
-    text += fmt::format("  {}\n", side_by_side(*group.window->nominal, start.unit));
+    lines.push_back(side_by_side(*group.window->nominal, start.unit));
   }
-  return text;
 }
 
 }  // namespace
@@ -67,19 +66,32 @@ std::string side_by_side(quantity::Torque torque, quantity::TorqueUnit first) {
   return text;
 }
 
+std::string kind_text(const record::Joint& joint) {
+  return fmt::format("{}{}{}", fasteners_text(joint), joint.one_time ? ", one-time" : "",
+                     joint.critical ? ", critical" : "");
+}
+
+std::vector<std::string> specification_lines(const finding::JointState& joint,
+                                             const record::LogbookStart& start) {
+  std::vector<std::string> lines;
+  const auto groups = finding::specification_groups(joint);
+  for (const auto& group : groups) {
+    const auto at =
+        groups.size() == 1 ? std::string() : " at " + record::write_positions(group.positions);
+    add_lines(joint, group, at, start, lines);
+  }
+  return lines;
+}
+
 std::string joint_heading(const finding::JointState& joint, const record::LogbookStart& start,
                           const Page& page, std::string_view number) {
   const auto& what = *joint.joint;
   const std::string opening = std::string(number) + what.code;
   std::string text = strong(opening, page);
-  text += wrapped(fmt::format("{}; {}{}{}", what.holds, fasteners_text(what),
-                              what.one_time ? ", one-time" : "", what.critical ? ", critical" : ""),
+  text += wrapped(fmt::format("{}; {}", what.holds, kind_text(what)),
                   page.width - display_width(opening), "  ", "  ");
-  const auto groups = finding::specification_groups(joint);
-  for (const auto& group : groups) {
-    const auto at =
-        groups.size() == 1 ? std::string() : " at " + record::write_positions(group.positions);
-    text += specification_text(joint, group, at, start, page);
+  for (const auto& line : specification_lines(joint, start)) {
+    text += wrapped(line, page.width, "  ", "    ");
   }
   return text;
 }

@@ -44,18 +44,6 @@ std::string counter_text(const DueRecheck& due) {
                                     : amount_text(left, at.counter) + " to go");
 }
 
-std::string due_text(const DueRecheck& due, record::Moment now) {
-  const auto where = fmt::format("{}/{}", due.joint->code, record::write_positions(due.positions));
-  if (due.turned) {
-    return fmt::format("{}: turned {} at the {}; tighten it again and draw a new stripe", where,
-                       quantity::write_exact(*due.turned), since_text(due));
-  }
-  return fmt::format(
-      "{}: {} ({} after the {}{})", where, due.due_at ? clock_text(due, now) : counter_text(due),
-      record::write_exact(*due.after), since_text(due),
-      due.rule == nullptr ? "" : fmt::format("; {}: {}", due.rule->name, due.rule->recheck));
-}
-
 std::string kilonewtons(const fastener::PreloadBand& band) {
   return fmt::format("{} to {} kN", quantity::write_rounded(band.low.in_newtons() / 1000.0, 2),
                      quantity::write_rounded(band.high.in_newtons() / 1000.0, 2));
@@ -122,6 +110,18 @@ nlohmann::ordered_json due_json(const DueRecheck& due) {
 
 }  // namespace
 
+std::string due_in_words(const DueRecheck& due, record::Moment now) {
+  const auto where = fmt::format("{}/{}", due.joint->code, record::write_positions(due.positions));
+  if (due.turned) {
+    return fmt::format("{}: turned {} at the {}; tighten it again and draw a new stripe", where,
+                       quantity::write_exact(*due.turned), since_text(due));
+  }
+  return fmt::format(
+      "{}: {} ({} after the {}{})", where, due.due_at ? clock_text(due, now) : counter_text(due),
+      record::write_exact(*due.after), since_text(due),
+      due.rule == nullptr ? "" : fmt::format("; {}: {}", due.rule->name, due.rule->recheck));
+}
+
 std::string due_rechecks_text(const std::vector<DueRecheck>& list, record::Moment now,
                               const Page& page) {
   if (list.empty()) return "nothing is to be looked at again: no stripe whose joint asks for it\n";
@@ -129,7 +129,7 @@ std::string due_rechecks_text(const std::vector<DueRecheck>& list, record::Momen
   for (const auto& due : list) {
     const auto* status = due.is_overdue ? "overdue" : "due";
     text += strong(padded_right(status, 9), page) +
-            wrapped(due_text(due, now), page.width - 9, "", "         ");
+            wrapped(due_in_words(due, now), page.width - 9, "", "         ");
   }
   return text;
 }

@@ -11,6 +11,9 @@
 
 namespace report {
 
+// "J15/1-4: at 50 running h, 30 running h to go (50 running h after the stripe of ...)".
+[[nodiscard]] std::string due_in_words(const progress::DueRecheck& due, record::Moment now);
+
 // What is to be looked at again, one row each, overdue ones marked.
 [[nodiscard]] std::string due_rechecks_text(const std::vector<progress::DueRecheck>& list,
                                             record::Moment now, const Page& page);

@@ -235,6 +235,8 @@ nlohmann::ordered_json joint_json(const PlannedJoint& joint) {
 
 }  // namespace
 
+std::string_view sequence_cautions() { return kCautions; }
+
 std::string sequence_text(const plan::ReassemblyPlan& plan, const record::LogbookStart& start,
                           const audit::Audit& audit, const Page& page) {
   if (plan.joints.empty()) return no_joints(page);

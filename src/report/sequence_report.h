@@ -1,12 +1,16 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 
 #include "audit/audit.h"
 #include "plan/reassembly_plan.h"
 #include "report/text.h"
 
 namespace report {
+
+// What has to be so before any of it.
+[[nodiscard]] std::string_view sequence_cautions();
 
 // The plan as a fitter follows it: cautions, open holds and what is still missing first, then joint
 // by joint the passes with target, wrench and setting and the order of positions; at the end what

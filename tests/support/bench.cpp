@@ -64,6 +64,7 @@ Outcome Bench::run(const std::string& command_line) {
                        [this] { return next_line(); },
                        keyboard,
                        [this](std::chrono::milliseconds span) { now += span; },
+                       {},
                        [this] { return std::exchange(typed, {}); }};
   const int code = cli::run(words_of(command_line), context);
   return {code, out.str(), err.str()};

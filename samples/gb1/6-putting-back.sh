@@ -91,3 +91,6 @@ boltwitness recheck --counter '20 running h' --at 2025-05-23T09:35
 
 # What was decided stays on record beside what the audit found.
 boltwitness audit --all --at 2025-05-23T10:00
+
+# The whole job on paper, to file.
+boltwitness report --out report.html --at 2025-05-23T10:00

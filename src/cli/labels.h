@@ -1,0 +1,26 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "cli/page_file.h"
+
+namespace CLI {
+class App;
+}
+
+namespace cli {
+
+class Session;
+struct Pending;
+
+struct LabelsOptions {
+  std::vector<std::string> joints;
+  bool each = false;
+  PageOptions page;
+};
+
+void declare_labels(CLI::App& app, Pending& pending);
+[[nodiscard]] int run_labels(const LabelsOptions& options, const Session& session);
+
+}  // namespace cli

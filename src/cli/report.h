@@ -1,0 +1,21 @@
+#pragma once
+
+#include "cli/page_file.h"
+
+namespace CLI {
+class App;
+}
+
+namespace cli {
+
+class Session;
+struct Pending;
+
+struct ReportOptions {
+  PageOptions page;
+};
+
+void declare_report(CLI::App& app, Pending& pending);
+[[nodiscard]] int run_report(const ReportOptions& options, const Session& session);
+
+}  // namespace cli

@@ -1,0 +1,41 @@
+#include "paper/deviation_table.h"
+
+#include <fmt/format.h>
+
+#include "paper/grid_table.h"
+#include "report/audit_report.h"
+
+namespace paper {
+namespace {
+
+std::string found_text(const audit::Deviation& deviation) {
+  std::string text = deviation.rule + ": " + deviation.says;
+  if (deviation.causes.empty()) return text;
+  const auto& cause = deviation.causes.front();
+  return text + fmt::format("; {}: {} ({})", audit::word_of(cause.weight), cause.says, cause.fact);
+}
+
+std::string decision_text(const audit::Deviation& deviation) {
+  if (deviation.settled != nullptr) return report::decision_in_words(*deviation.settled);
+  if (deviation.settled_before == nullptr) return "OPEN";
+  return "OPEN again, the evidence has changed since: " +
+         report::decision_in_words(*deviation.settled_before);
+}
+
+}  // namespace
+
+void write_deviation_table(Markup& page, const audit::Audit& audit) {
+  if (audit.deviations.empty()) {
+    page.element("p", "The audit names none.");
+    return;
+  }
+  begin_table(page, "Deviations",
+              {"level", "where", "what was found", "what to do", "what was decided"}, "deviations");
+  for (const auto& deviation : audit.deviations) {
+    write_row(page, {audit::word_of(deviation.level), report::place_text(deviation),
+                     found_text(deviation), deviation.what_to_do, decision_text(deviation)});
+  }
+  end_table(page);
+}
+
+}  // namespace paper

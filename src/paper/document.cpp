@@ -1,0 +1,40 @@
+#include "paper/document.h"
+
+#include <fmt/format.h>
+
+namespace paper {
+namespace {
+
+// Every page begins with this, so that it is known again before it is written over.
+constexpr std::string_view kBegin =
+    "<!DOCTYPE html>\n<!-- a page of boltwitness; write to the logbook, not to this -->\n";
+
+constexpr const char* kPolicy = "default-src 'none'; style-src 'unsafe-inline'";
+
+}  // namespace
+
+Document::Document(std::string_view title, const Imprint& imprint) {
+  const auto footer = fmt::format("{}: {}, printed {}, log to line {}", imprint.machine, title,
+                                  record::write_local(imprint.printed), imprint.last_line);
+  markup_.open("html", {{"lang", "en"}}).open("head");
+  markup_.empty("meta", {{"charset", "utf-8"}});
+  markup_.empty("meta", {{"http-equiv", "Content-Security-Policy"}, {"content", kPolicy}});
+  markup_.empty("meta", {{"name", "viewport"}, {"content", "width=device-width, initial-scale=1"}});
+  markup_.element("title", fmt::format("{} - {}", title, imprint.machine));
+  markup_.style(style_sheet(imprint.size, footer));
+  markup_.close();
+  markup_.open("body").open("main");
+  markup_.element("h1", fmt::format("{}: {}", imprint.machine, title));
+  markup_.element("p", {{"class", "imprint"}},
+                  fmt::format("printed {}, log to line {}", record::write_local(imprint.printed),
+                              imprint.last_line));
+}
+
+std::string Document::take() {
+  markup_.close().close().close();
+  return std::string(kBegin) + markup_.take();
+}
+
+bool is_our_page(std::string_view begin) { return begin.starts_with(kBegin); }
+
+}  // namespace paper

@@ -1,0 +1,39 @@
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+
+#include "paper/markup.h"
+#include "paper/style_sheet.h"
+#include "record/moment.h"
+
+namespace paper {
+
+// What stands on every page: of which logbook, as of when.
+struct Imprint {
+  std::string machine;
+  record::Moment printed;
+  std::int64_t last_line = 0;  // of the log, when it was printed
+  PaperSize size = PaperSize::A4;
+};
+
+// A whole page under way: opened with head, style sheet, title and imprint; body() takes what is on
+// it. It stands alone: no script, nothing to fetch, and a policy in its head that forbids both.
+class Document {
+ public:
+  Document(std::string_view title, const Imprint& imprint);
+
+  [[nodiscard]] Markup& body() { return markup_; }
+
+  // The finished page.
+  [[nodiscard]] std::string take();
+
+ private:
+  Markup markup_;
+};
+
+// True for text that begins as a page of this program does.
+[[nodiscard]] bool is_our_page(std::string_view begin);
+
+}  // namespace paper

@@ -1,0 +1,78 @@
+#include "paper/goes_back_tables.h"
+
+#include <fmt/ranges.h>
+
+#include "paper/grid_table.h"
+#include "progress/fluid_balance.h"
+#include "progress/hold_point_state.h"
+#include "progress/item_count.h"
+#include "report/fluid_report.h"
+#include "report/hold_point_report.h"
+#include "report/joint_heading.h"
+#include "report/renewal_orders.h"
+
+namespace paper {
+namespace {
+
+void write_orders(Markup& page, const std::vector<report::RenewalOrder>& orders,
+                  std::string_view state) {
+  for (const auto& order : orders) {
+    write_row(page, {std::to_string(order.positions.size()), report::fastener_text(*order.joint),
+                     fmt::format("{}", fmt::join(report::what_for(order), "; ")), state});
+  }
+}
+
+}  // namespace
+
+void write_hold_point_table(Markup& page, const record::Job& job, record::Moment now) {
+  const auto states = progress::hold_points(job, now);
+  if (states.empty()) return;
+  page.element("h2", "Hold points");
+  begin_table(page, "Hold points", {"hold point", "what is proved", "wait", "before", "stands"});
+  for (const auto& state : states) {
+    const auto& point = *state.point;
+    write_row(page, {point.code, point.what, point.wait ? record::write_exact(*point.wait) : "none",
+                     report::what_is_behind(point), report::how_it_stands(state)});
+  }
+  end_table(page);
+}
+
+void write_fluid_table(Markup& page, const record::Job& job) {
+  const auto balances = progress::fluid_balances(job);
+  if (balances.empty()) return;
+  page.element("h2", "Fluids");
+  begin_table(page, "Fluids", {"fluid", "drained", "filled", "balance"});
+  for (const auto& balance : balances) {
+    write_row(page, {balance.fluid, report::amounts_in_words(balance.drained, balance.sum_drained),
+                     report::amounts_in_words(balance.filled, balance.sum_filled),
+                     report::balance_in_words(balance)});
+  }
+  end_table(page);
+}
+
+void write_item_table(Markup& page, const record::Job& job) {
+  const auto counts = progress::item_counts(job);
+  if (counts.empty()) return;
+  page.element("h2", "Counted items");
+  begin_table(page, "Counted items", {"item", "what", "off", "back", "missing", "before"});
+  for (const auto& count : counts) {
+    write_row(page, {count.item->code, count.item->what, std::to_string(count.off),
+                     std::to_string(count.back), std::to_string(count.missing()),
+                     count.item->before.empty() ? "-" : count.item->before});
+  }
+  end_table(page);
+}
+
+void write_renewal_table(Markup& page, const record::Job& job, const finding::Survey& survey) {
+  const auto list = plan::renewal_list(job, survey);
+  if (list.empty()) return;
+  const auto orders = report::renewal_orders(list);
+  page.element("h2", "New fasteners");
+  begin_table(page, "New fasteners", {"count", "fastener", "where and why", "state"});
+  write_orders(page, orders.to_buy, "to buy");
+  write_orders(page, orders.arrived, "arrived");
+  write_orders(page, orders.look_first, "look first: renew where the thread is pulled");
+  end_table(page);
+}
+
+}  // namespace paper

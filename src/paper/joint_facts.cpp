@@ -1,0 +1,17 @@
+#include "paper/joint_facts.h"
+
+#include "report/joint_heading.h"
+
+namespace paper {
+
+void write_joint_facts(Markup& page, const finding::JointState& joint,
+                       const record::LogbookStart& start) {
+  const auto& what = *joint.joint;
+  page.open("h2");
+  page.element("span", {{"class", "code"}}, what.code).text(what.holds);
+  page.close();
+  page.element("p", report::kind_text(what));
+  for (const auto& line : report::specification_lines(joint, start)) page.element("p", line);
+}
+
+}  // namespace paper

@@ -1,0 +1,21 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "finding/survey.h"
+#include "paper/document.h"
+
+namespace paper {
+
+enum class LabelFor {
+  Bag,       // the fasteners of a joint that lie in one bag; those still in the machine are one bag
+  Position,  // each fastener
+};
+
+// Labels for bags, to be cut apart: a QR code of the address, the address, the joint, size, length,
+// grade, count and bag. The code holds what the commands read, such as J06/1-8.
+[[nodiscard]] std::string labels_page(const std::vector<const finding::JointState*>& joints,
+                                      LabelFor what, const Imprint& imprint);
+
+}  // namespace paper

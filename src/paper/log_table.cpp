@@ -1,0 +1,40 @@
+#include "paper/log_table.h"
+
+#include <fmt/format.h>
+
+#include "paper/grid_table.h"
+#include "report/line_text.h"
+
+namespace paper {
+namespace {
+
+void write_struck_row(Markup& page, const LogRow& row) {
+  const auto& strike = *row.struck->struck_by;
+  page.open("tr").element("th", {{"scope", "row"}}, row.line);
+  page.element("td", row.done).element("td", row.by);
+  page.open("td").element("del", row.says);
+  page.element("div", fmt::format("STRUCK by {} in line {}, {}: {}", strike.by, strike.line,
+                                  record::write_local(strike.done_at), row.struck->struck_why));
+  page.close().close();
+}
+
+}  // namespace
+
+void write_log_rows(Markup& page, std::string_view name, const std::vector<LogRow>& rows) {
+  begin_table(page, name, {"line", "done", "by", "what it says"}, "log");
+  for (const auto& row : rows) {
+    if (row.struck != nullptr) {
+      write_struck_row(page, row);
+    } else {
+      write_row(page, {row.line, row.done, row.by, row.says});
+    }
+  }
+  end_table(page);
+}
+
+LogRow log_row(const record::HistoryLine& line) {
+  return {std::to_string(line.stamp.line), record::write_local(line.stamp.done_at), line.stamp.by,
+          report::line_text(line.content), line.struck_by ? &line : nullptr};
+}
+
+}  // namespace paper

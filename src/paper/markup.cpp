@@ -1,0 +1,136 @@
+#include "paper/markup.h"
+
+#include <fmt/format.h>
+#include <utf8proc.h>
+
+#include <cassert>
+
+namespace paper {
+namespace {
+
+constexpr utf8proc_int32_t kReplacement = 0xFFFD;
+
+bool is_allowed(utf8proc_int32_t point) {
+  if (point == '\t' || point == '\n') return true;
+  if (point < 0x20 || (point >= 0x7F && point <= 0x9F)) return false;
+  const bool noncharacter = (point >= 0xFDD0 && point <= 0xFDEF) || (point & 0xFFFE) == 0xFFFE;
+  return !noncharacter;
+}
+
+// Calls `use` with every code point; what is broken or not allowed comes as the replacement.
+template <class Use>
+void each_point(std::string_view text, Use use) {
+  const auto* bytes = reinterpret_cast<const utf8proc_uint8_t*>(text.data());
+  auto left = static_cast<utf8proc_ssize_t>(text.size());
+  while (left > 0) {
+    utf8proc_int32_t point = 0;
+    utf8proc_ssize_t used = utf8proc_iterate(bytes, left, &point);
+    if (used <= 0) {
+      used = 1;
+      point = kReplacement;
+    }
+    use(is_allowed(point) ? point : kReplacement);
+    bytes += used;
+    left -= used;
+  }
+}
+
+void append(std::string& text, utf8proc_int32_t point) {
+  utf8proc_uint8_t bytes[4];
+  const auto size = utf8proc_encode_char(point, bytes);
+  text.append(reinterpret_cast<const char*>(bytes), static_cast<std::size_t>(size));
+}
+
+}  // namespace
+
+std::string escaped(std::string_view text) {
+  std::string result;
+  result.reserve(text.size());
+  each_point(text, [&](utf8proc_int32_t point) {
+    switch (point) {
+      case '&':
+        result += "&amp;";
+        break;
+      case '<':
+        result += "&lt;";
+        break;
+      case '>':
+        result += "&gt;";
+        break;
+      case '"':
+        result += "&quot;";
+        break;
+      case '\'':
+        result += "&#39;";
+        break;
+      default:
+        append(result, point);
+    }
+  });
+  return result;
+}
+
+std::string style_string(std::string_view text) {
+  std::string result = "\"";
+  each_point(text, [&](utf8proc_int32_t point) {
+    const bool plain = (point >= '0' && point <= '9') || (point >= 'A' && point <= 'Z') ||
+                       (point >= 'a' && point <= 'z') || point == ' ' || point >= 0xA0;
+    if (plain) {
+      append(result, point);
+    } else {
+      result += fmt::format("\\{:X} ", point);
+    }
+  });
+  return result + '"';
+}
+
+void Markup::start(Name element, Attributes attributes) {
+  written_ += '<';
+  written_ += element.text();
+  for (const auto& [name, value] : attributes) {
+    written_ += fmt::format(" {}=\"{}\"", name.text(), escaped(value));
+  }
+}
+
+Markup& Markup::open(Name element, Attributes attributes) {
+  start(element, attributes);
+  written_ += '>';
+  open_.push_back(element.text());
+  return *this;
+}
+
+Markup& Markup::close() {
+  assert(!open_.empty());
+  written_ += fmt::format("</{}>\n", open_.back());
+  open_.pop_back();
+  return *this;
+}
+
+Markup& Markup::element(Name element, Attributes attributes, std::string_view text) {
+  return open(element, attributes).text(text).close();
+}
+
+Markup& Markup::empty(Name element, Attributes attributes) {
+  start(element, attributes);
+  written_ += "/>\n";
+  return *this;
+}
+
+Markup& Markup::text(std::string_view text) {
+  written_ += escaped(text);
+  return *this;
+}
+
+Markup& Markup::style(std::string_view rules) {
+  written_ += "<style>\n";
+  written_ += rules;
+  written_ += "</style>\n";
+  return *this;
+}
+
+std::string Markup::take() {
+  assert(open_.empty());
+  return std::move(written_);
+}
+
+}  // namespace paper

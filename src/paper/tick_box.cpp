@@ -1,0 +1,43 @@
+#include "paper/tick_box.h"
+
+#include <algorithm>
+#include <string>
+
+namespace paper {
+
+void write_tick_box(Markup& page, bool done, BoxSize size) {
+  const std::string look = size == BoxSize::Small ? "box small" : "box";
+  if (done) {
+    page.element("span", {{"class", look + " ticked"}, {"role", "img"}, {"aria-label", "done"}},
+                 "");
+  } else {
+    page.element("span", {{"class", look}}, "");
+  }
+}
+
+void write_tick_boxes(Markup& page, const std::vector<int>& positions, const std::set<int>& done) {
+  const bool wide_numbers = std::ranges::any_of(positions, [](int each) { return each >= 100; });
+  page.open("ol", {{"class", wide_numbers ? "ticks many" : "ticks"}});
+  for (const int position : positions) {
+    page.open("li");
+    write_tick_box(page, done.contains(position));
+    page.text(std::to_string(position)).close();
+  }
+  page.close();
+}
+
+void begin_todo(Markup& page) { page.open("ul", {{"class", "todo"}}); }
+
+void write_todo(Markup& page, bool done, std::string_view what) {
+  page.open("li");
+  write_tick_box(page, done, BoxSize::Small);
+  page.element("div", what).close();
+}
+
+void write_sign_line(Markup& page, std::string_view what) {
+  page.open("p", {{"class", "write"}}).text(what).text(" ");
+  page.element("span", {{"class", "blank"}}, "").text(" on ");
+  page.element("span", {{"class", "blank"}}, "").close();
+}
+
+}  // namespace paper

@@ -1,0 +1,26 @@
+#pragma once
+
+#include <set>
+#include <string_view>
+#include <vector>
+
+#include "paper/markup.h"
+
+namespace paper {
+
+enum class BoxSize { Large, Small };
+
+// A box to tick, ticked in print where it is done already.
+void write_tick_box(Markup& page, bool done, BoxSize size = BoxSize::Large);
+
+// A box for each position in this order, its number beside it.
+void write_tick_boxes(Markup& page, const std::vector<int>& positions, const std::set<int>& done);
+
+// A list of things to see to, each with a box: begin_todo, write_todo for each, end with close().
+void begin_todo(Markup& page);
+void write_todo(Markup& page, bool done, std::string_view what);
+
+// What is to be signed, with room for a name and a day.
+void write_sign_line(Markup& page, std::string_view what);
+
+}  // namespace paper

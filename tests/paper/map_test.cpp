@@ -1,0 +1,114 @@
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "paper/joint_map.h"
+#include "support/occurrences.h"
+#include "support/property.h"
+
+namespace {
+
+using paper::MapPlan;
+
+record::Joint joint_with(const std::string& layout, int count) {
+  record::Joint joint;
+  joint.code = "J06";
+  joint.count = count;
+  joint.layout = record::read_layout(layout);
+  return joint;
+}
+
+std::string drawn(const record::Joint& joint, bool with_order = false) {
+  paper::Markup page;
+  paper::MapContent content;
+  for (int i = joint.count; with_order && i > 0; --i) content.order.push_back(i);
+  paper::draw_map(page, joint, content);
+  return page.take();
+}
+
+double least_distance(const MapPlan& plan) {
+  double least = 1e9;
+  for (std::size_t i = 0; i < plan.points.size(); ++i) {
+    for (std::size_t j = 0; j < i; ++j) {
+      least = std::min(least, std::hypot(plan.points[i].x - plan.points[j].x,
+                                         plan.points[i].y - plan.points[j].y));
+    }
+  }
+  return least;
+}
+
+std::string free_layout(int count) {
+  std::string text = "at";
+  for (int i = 0; i < count; ++i) text += fmt::format(" {},{}", 20 * i, 37 * i * i % 101);
+  return text;
+}
+
+}  // namespace
+
+TEST_CASE("every position is drawn once with its number", "[paper]") {
+  const std::vector<std::pair<std::string, int>> joints = {
+      {"circle", 1},          {"circle", 2},         {"circle", 3},      {"circle", 16},
+      {"circle", 32},         {"line", 2},           {"line", 12},       {"rectangle 2x8", 16},
+      {"rectangle 8x12", 96}, {"rectangle 4x6", 16}, {free_layout(7), 7}};
+  for (const auto& [layout, count] : joints) {
+    INFO(layout << " with " << count);
+    const auto map = drawn(joint_with(layout, count));
+    CHECK(occurrences(map, "class=\"bolt\"") == static_cast<std::size_t>(count));
+    CHECK(occurrences(map, "class=\"number\"") == static_cast<std::size_t>(count));
+    CHECK(occurrences(map, ">1</text>") == 1);
+    CHECK(occurrences(map, fmt::format(">{}</text>", count)) == 1);
+    CHECK(occurrences(map, ">datum</text>") == 1);
+    CHECK(occurrences(map, "<title>Map of J06: ") == 1);
+  }
+}
+
+TEST_CASE("the tightening order stands beside the positions", "[paper]") {
+  const auto map = drawn(joint_with("rectangle 2x8", 16), true);
+  CHECK(occurrences(map, "class=\"turn\"") == 16);
+  CHECK(occurrences(map, ">16</text>") == 2);  // position 16 and the last turn
+  CHECK_THAT(map, ContainsSubstring("square: its turn when tightening"));
+  CHECK(occurrences(drawn(joint_with("rectangle 2x8", 16)), "class=\"turn\"") == 0);
+}
+
+TEST_CASE("where numbers would be too small they thin out and the caption says how", "[paper]") {
+  const auto ring = drawn(joint_with("circle", 300), true);
+  CHECK(occurrences(ring, "class=\"bolt\"") == 300);
+  CHECK_THAT(ring, ContainsSubstring("only position 1 and every 20th carry their number"));
+  CHECK_THAT(ring, ContainsSubstring("too close to draw the tightening order"));
+  CHECK(occurrences(ring, "class=\"number\"") == 15);
+
+  paper::Markup page;
+  paper::MapContent large;
+  large.room.height = 150.0;
+  paper::draw_map(page, joint_with("rectangle 30x36", 1080), large);
+  const auto grid = page.take();
+  CHECK_THAT(grid, ContainsSubstring("only the first of each row carries its number"));
+  CHECK(occurrences(grid, "class=\"number\"") == 30);
+}
+
+TEST_CASE("nothing overlaps, nothing leaves the drawing, numbers stay readable", "[paper]") {
+  holds_always("a map of any joint is clear", [] {
+    const int kind = *rc::gen::inRange(0, 5);
+    int count = *rc::gen::inRange(1, 400);
+    std::string layout = kind == 0 ? "circle" : "line";
+    if (kind == 2 || kind == 3) {
+      const int rows = *rc::gen::inRange(2, 30);
+      const int columns = *rc::gen::inRange(2, 30);
+      layout = fmt::format("rectangle {}x{}", rows, columns);
+      count = kind == 2 ? rows * columns : 2 * (rows + columns) - 4;
+    } else if (kind == 4) {
+      count = *rc::gen::inRange(1, 90);
+      layout = free_layout(count);
+    }
+    const bool with_order = *rc::gen::arbitrary<bool>();
+    const auto joint = joint_with(layout, count);
+    const auto plan = paper::map_plan(joint, with_order, {});
+    RC_ASSERT(plan.number_size >= paper::kLeastNumberSize);
+    for (const auto& point : plan.points) {
+      RC_ASSERT(point.x >= plan.radius && point.x <= plan.width - plan.radius);
+      RC_ASSERT(point.y >= plan.radius && point.y <= plan.height - plan.radius);
+    }
+    // Only where even the smallest circle is too large may circles touch.
+    if (count > 1 && plan.radius > 0.36) RC_ASSERT(2 * plan.radius <= least_distance(plan));
+  });
+}

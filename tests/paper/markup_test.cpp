@@ -1,0 +1,59 @@
+#include "paper/markup.h"
+
+#include "paper/document.h"
+#include "quantity/input_error.h"
+#include "support/html_check.h"
+#include "support/property.h"
+
+TEST_CASE("markup in text stays text", "[paper]") {
+  CHECK(paper::escaped("<b>&amp;\"it's\"") == "&lt;b&gt;&amp;amp;&quot;it&#39;s&quot;");
+  CHECK(paper::escaped("N·m ± 5 %\n\t") == "N·m ± 5 %\n\t");
+}
+
+TEST_CASE("what no page may hold becomes the replacement character", "[paper]") {
+  CHECK(paper::escaped(std::string_view("a\0b\x1b[1m", 7)) == "a\uFFFDb\uFFFD[1m");
+  CHECK(paper::escaped("\xff"
+                       "a\xc3") == "\uFFFDa\uFFFD");
+  CHECK(paper::escaped("\xc2\x85\xef\xbf\xbe") == "\uFFFD\uFFFD");
+}
+
+TEST_CASE("a string of the style sheet cannot be left", "[paper]") {
+  CHECK(paper::style_string("GB-1") == "\"GB\\2D 1\"");
+  CHECK(paper::style_string("\"};</style>\\") == "\"\\22 \\7D \\3B \\3C \\2F style\\3E \\5C \"");
+}
+
+TEST_CASE("a document is sound whatever its words are", "[paper]") {
+  holds_always("no title, machine or text breaks a page",
+               [](const std::string& a, const std::string& b) {
+                 paper::Document document(a, {b, {}, 7});
+                 document.body().element("p", {{"class", b}}, a);
+                 const auto page = document.take();
+                 RC_ASSERT(fault_of_page(page) == "");
+                 RC_ASSERT(paper::is_our_page(page));
+               });
+}
+
+TEST_CASE("a page that is not sound is noticed", "[paper]") {
+  paper::Document document("t", {"m", {}, 1});
+  document.body().element("p", "words");
+  const auto page = document.take();
+  REQUIRE(fault_of_page(page) == "");
+  const std::string part = "<p>words</p>";
+  for (const std::string put :
+       {"<p>words", "words</p>", "<p>a < b</p>", "<p>a & b</p>", "<p>it's</p>", "<p>&nbsp;</p>",
+        "<script>1</script>", "<p onclick=\"x\">a</p>", "<img src=\"x\"/>", "<p><p>a</p></p>",
+        "<p class=x>a</p>", "<ul><p>a</p></ul>", "<div><span>a</div></span>", "<p>\x01</p>",
+        "<div id=\"a\"></div><div id=\"a\"></div>"}) {
+    INFO(put);
+    auto broken = page;
+    broken.replace(broken.find(part), part.size(), put);
+    CHECK(fault_of_page(broken) != "");
+  }
+}
+
+TEST_CASE("a paper size is read in any case and no other is taken", "[paper]") {
+  CHECK(paper::read_paper_size("A4") == paper::PaperSize::A4);
+  CHECK(paper::read_paper_size("letter") == paper::PaperSize::Letter);
+  CHECK_THROWS_AS(paper::read_paper_size("A5"), quantity::InputError);
+  CHECK_THAT(paper::style_sheet(paper::PaperSize::Letter, "x"), ContainsSubstring("size: letter;"));
+}

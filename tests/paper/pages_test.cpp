@@ -1,0 +1,239 @@
+// Every page as people get it: loaded, printed and looked over in a headless Chromium.
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cstdlib>
+#include <fstream>
+#include <sstream>
+
+#include "support/browser.h"
+#include "support/catch.h"
+#include "support/hard_job.h"
+#include "support/html_check.h"
+#include "support/sample_job.h"
+
+namespace {
+
+std::string content_of(const std::string& file) {
+  std::ostringstream content;
+  content << std::ifstream(file, std::ios::binary).rdbuf();
+  return content.str();
+}
+
+struct PageFile {
+  std::string name;
+  std::string file;
+  int printed = 0;  // pages that it takes on its paper, counted by eye
+};
+
+// Every kind of page, of the sample job and of one that is hard on a page, on A4 and on Letter:
+// sheet, sequence and labels of the sample job while it is put back, its report once it is
+// finished.
+class Pages {
+ public:
+  Pages() {
+    run_sample_job(sample_, "2025-05-21T09:10");
+    write(sample_, "sample", "sheet", 16, 16);
+    write(sample_, "sample", "sequence --html", 19, 19);
+    write(sample_, "sample", "labels", 1, 1);
+    write(sample_, "sample", "labels J06 J08 --each", 2, 2);
+    Bench finished;
+    run_sample_job(finished);
+    write(finished, "sample", "report", 24, 25);
+    run_hard_job(hard_);
+    write(hard_, "hard", "sheet", 13, 14);
+    write(hard_, "hard", "sequence --html", 13, 14);
+    write(hard_, "hard", "labels", 1, 1);
+    write(hard_, "hard", "report", 21, 21);
+  }
+
+  [[nodiscard]] const std::vector<PageFile>& files() const { return files_; }
+
+ private:
+  void write(Bench& bench, const std::string& job, const std::string& command, int on_a4,
+             int on_letter) {
+    const auto verb = command.substr(0, command.find(' '));
+    const auto each = command.ends_with("--each") ? "-each" : "";
+    for (const std::string size : {"a4", "letter"}) {
+      const auto name = fmt::format("{}-{}{}-{}", job, verb, each, size);
+      const auto file = folder_.file(name + ".html");
+      bench.done(fmt::format("{} --page {} --out {}", command, size, file));
+      files_.push_back({name, file, size == "a4" ? on_a4 : on_letter});
+    }
+  }
+
+  TemporaryFolder folder_;
+  Bench sample_;
+  Bench hard_;
+  std::vector<PageFile> files_;
+};
+
+constexpr int kA4Width = 794;  // 210 mm in CSS pixels
+constexpr int kPhoneWidth = 360;
+
+// What is wrong with the layout of the page as it stands in the browser: text of a drawing that
+// overlaps another or leaves the drawing, and cells, lines and labels that do not hold their text.
+constexpr const char* kLayoutFaults = R"js((() => {
+  const faults = [];
+  const shared = (low, high, other_low, other_high) =>
+      Math.min(high, other_high) - Math.max(low, other_low);
+  const words = text => text.textContent.slice(0, 40);
+  for (const drawing of document.querySelectorAll('svg')) {
+    const frame = drawing.getBoundingClientRect();
+    const texts = [...drawing.querySelectorAll('text')];
+    const boxes = texts.map(text => text.getBoundingClientRect());
+    boxes.forEach((box, i) => {
+      if (box.left < frame.left - 1 || box.right > frame.right + 1 || box.top < frame.top - 1 ||
+          box.bottom > frame.bottom + 1) {
+        faults.push('outside its drawing: ' + words(texts[i]));
+      }
+      for (let j = 0; j < i; ++j) {
+        if (shared(box.left, box.right, boxes[j].left, boxes[j].right) > 1 &&
+            shared(box.top, box.bottom, boxes[j].top, boxes[j].bottom) > 1) {
+          faults.push(words(texts[i]) + ' lies over ' + words(texts[j]));
+        }
+      }
+    });
+  }
+  for (const box of document.querySelectorAll('td, th, p, li, h1, h2, h3, figcaption')) {
+    if (box.scrollWidth > box.clientWidth + 1 || box.scrollHeight > box.clientHeight + 1) {
+      faults.push('does not hold its text: ' + words(box));
+    }
+  }
+  // On paper nothing scrolls: what is too wide there would make the whole page smaller.
+  for (const box of document.querySelectorAll('.wide')) {
+    if (window.innerWidth > 700 && box.scrollWidth > box.clientWidth + 1) {
+      faults.push('wider than the paper: ' + words(box));
+    }
+  }
+  return faults.slice(0, 8);
+})())js";
+
+// A folder to look at the pages in: BOLTWITNESS_LOOK takes their pictures and prints.
+const char* look_folder() { return std::getenv("BOLTWITNESS_LOOK"); }
+
+void leave(const std::string& name, const std::string& bytes) {
+  std::ofstream(std::string(look_folder()) + "/" + name, std::ios::binary) << bytes;
+}
+
+using Strings = std::vector<std::string>;
+
+}  // namespace
+
+TEST_CASE("every page loads alone, holds what is on it and prints as many pages as it should",
+          "[paper][browser]") {
+  const Pages pages;
+  Browser browser;
+  for (const auto& [name, file, printed] : pages.files()) {
+    INFO(name);
+    CHECK(fault_of_page(content_of(file)) == "");
+    for (const int width : {kA4Width, kPhoneWidth}) {
+      INFO(width << " pixels wide");
+      const auto visit = browser.open(file, width);
+      CHECK(visit.requests == Strings{"file://" + file});
+      CHECK(visit.complaints == Strings{});
+      CHECK(browser.evaluate("document.documentElement.scrollWidth <= window.innerWidth"));
+      CHECK(browser.evaluate(kLayoutFaults).get<Strings>() == Strings{});
+      if (look_folder() != nullptr) {
+        leave(fmt::format("{}-{}.png", name, width), browser.screenshot());
+      }
+    }
+    const auto pdf = browser.print();
+    if (look_folder() != nullptr) leave(name + ".pdf", pdf);
+    CHECK(pages_of(pdf) == printed);
+  }
+}
+
+TEST_CASE("a request that leaves a page and a complaint are noticed", "[paper][browser]") {
+  const TemporaryFolder folder;
+  const auto file = folder.file("page.html");
+  std::ofstream(file) << "<!DOCTYPE html><html><body><img src='http://example.invalid/a.png'>"
+                         "<script>console.error('here'); throw 1;</script></body></html>";
+  Browser browser;
+  const auto visit = browser.open(file, kA4Width);
+  CHECK(visit.requests.size() >= 2);
+  CHECK(visit.complaints.size() >= 2);
+  CHECK(pages_of(browser.print()) == 1);
+}
+
+TEST_CASE("text that overlaps, leaves its drawing or is cut is noticed", "[paper][browser]") {
+  const TemporaryFolder folder;
+  const auto file = folder.file("page.html");
+  std::ofstream(file) << "<!DOCTYPE html><html><body><svg width='100' height='20'>"
+                         "<text x='5' y='15'>one</text><text x='8' y='15'>two</text>"
+                         "<text x='80' y='15'>outside</text></svg>"
+                         "<p style='height:5px;overflow:hidden'>cut</p></body></html>";
+  Browser browser;
+  browser.open(file, kA4Width);
+  CHECK(browser.evaluate(kLayoutFaults).size() == 3);
+}
+
+TEST_CASE("a page that holds a request of its own forbids it", "[paper][browser]") {
+  Bench bench;
+  bench.environment["BOLTWITNESS_LOG"] = bench.folder().file("gb1.bolts");
+  bench.done("start " + bench.folder().file("gb1.bolts") + " --machine GB-1");
+  auto page = bench.done("report").out;
+  page.replace(page.find("</main>"), 7, "<img src=\"http://example.invalid/a.png\"/></main>");
+  const auto file = bench.folder().file("page.html");
+  std::ofstream(file) << page;
+  Browser browser;
+  const auto visit = browser.open(file, kA4Width);
+  CHECK(visit.complaints.size() == 1);
+  CHECK_THAT(visit.complaints.front(), ContainsSubstring("Content Security Policy"));
+}
+
+TEST_CASE("an independent reader reads every code of the labels", "[paper][browser]") {
+  Bench bench;
+  run_sample_job(bench, "2025-05-14T10:00");
+  const auto file = bench.folder().file("labels.html");
+  bench.done("labels --out " + file);
+  Browser browser;
+  browser.open(file, kA4Width);
+  const auto picture = bench.folder().file("labels.png");
+  std::ofstream(picture, std::ios::binary) << browser.screenshot(3.0);
+  const auto answer = bench.folder().file("codes.txt");
+  REQUIRE(std::system(("zbarimg --raw -q -Sdisable -Sqrcode.enable '" + picture + "' > '" + answer +
+                       "' 2>/dev/null")
+                          .c_str()) == 0);
+  Strings read;
+  std::ifstream lines(answer);
+  for (std::string line; std::getline(lines, line);) read.push_back(line);
+  std::ranges::sort(read);
+  const auto shown = browser.evaluate(
+      "[...document.querySelectorAll('.address')].map(each => each.textContent).sort()");
+  CHECK(read == shown.get<Strings>());
+  CHECK(read.size() == 16);
+}
+
+// Run by scripts/check_pages, which says where axe-core lies.
+TEST_CASE("axe-core has no serious finding on any page", "[.axe]") {
+  const char* axe = std::getenv("BOLTWITNESS_AXE");
+  REQUIRE(axe != nullptr);
+  const auto rules = content_of(axe);
+  REQUIRE_FALSE(rules.empty());
+  const Pages pages;
+  Browser browser;
+  const auto serious_of = [&](const std::string& file) {
+    browser.open(file, kA4Width);
+    browser.evaluate(rules + "; 0");
+    return browser.evaluate(
+        "axe.run(document, {resultTypes: ['violations']}).then(result => result.violations.map("
+        "each => each.impact + ': ' + each.id + ' at ' + each.nodes[0].target))");
+  };
+  for (const auto& page : pages.files()) {
+    INFO(page.name);
+    Strings serious;
+    for (const auto& finding : serious_of(page.file).get<Strings>()) {
+      WARN(page.name << ": " << finding);
+      if (finding.starts_with("serious") || finding.starts_with("critical")) {
+        serious.push_back(finding);
+      }
+    }
+    CHECK(serious == Strings{});
+  }
+  const TemporaryFolder folder;
+  const auto planted = folder.file("planted.html");
+  std::ofstream(planted) << "<!DOCTYPE html><html><body><img src='data:,'></body></html>";
+  CHECK(serious_of(planted).size() >= 2);
+}

@@ -1,0 +1,48 @@
+#include "support/sample_job.h"
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+
+#include "support/catch.h"
+
+namespace {
+
+constexpr std::string_view kProgram = "boltwitness ";
+
+// Only what is recorded has a person; what is looked up or printed is not needed here.
+bool is_recorded(const std::string& line) {
+  return line.starts_with(kProgram) && line.find(" --by ") != std::string::npos;
+}
+
+// Its --at, which stands at the end of every line.
+std::string_view moment_of(const std::string& line) {
+  constexpr std::string_view kAt = " --at ";
+  const auto at = line.rfind(kAt);
+  REQUIRE(at != std::string::npos);
+  return std::string_view(line).substr(at + kAt.size());
+}
+
+}  // namespace
+
+void run_sample_job(Bench& bench, std::string_view until) {
+  bench.now = record::read_moment("2025-06-01T08:00:00Z");
+  const auto log = bench.folder().file("gb1.bolts");
+  bench.environment["BOLTWITNESS_LOG"] = log;
+  std::vector<std::filesystem::path> files;
+  for (const auto& entry :
+       std::filesystem::directory_iterator(std::filesystem::path(BOLTWITNESS_SAMPLES) / "gb1")) {
+    files.push_back(entry.path());
+  }
+  std::ranges::sort(files);
+  REQUIRE_FALSE(files.empty());
+  for (const auto& file : files) {
+    std::ifstream lines(file);
+    for (std::string line; std::getline(lines, line);) {
+      if (!is_recorded(line) || moment_of(line) > until) continue;
+      auto command = line.substr(kProgram.size());
+      if (command.starts_with("start ")) command.replace(command.find("gb1.bolts"), 9, log);
+      bench.done(command);
+    }
+  }
+}
