@@ -5,6 +5,8 @@
 #include <limits>
 #include <numeric>
 
+#include "record/outline.h"
+
 namespace paper {
 namespace {
 
@@ -43,19 +45,6 @@ double least_spacing(std::vector<Point> points) {
     }
   }
   return least;
-}
-
-struct Outline {
-  double left = 0.0;
-  double top = 0.0;
-  double width = 0.0;
-  double height = 0.0;
-};
-
-Outline outline_of(const std::vector<Point>& points) {
-  const auto [left, right] = std::ranges::minmax_element(points, {}, &Point::x);
-  const auto [top, bottom] = std::ranges::minmax_element(points, {}, &Point::y);
-  return {left->x, top->y, right->x - left->x, bottom->y - top->y};
 }
 
 const record::RectangleLayout* grid_of(const record::Joint& joint) {
@@ -124,7 +113,7 @@ bool MapPlan::is_numbered(const record::Layout& layout, int position) const {
 MapPlan map_plan(const record::Joint& joint, bool with_order, const MapRoom& room) {
   MapPlan plan;
   plan.points = record::positions_of(joint.layout, joint.count);
-  const auto outline = outline_of(plan.points);
+  const auto outline = record::outline_of(plan.points);
   const double spacing = least_spacing(plan.points);
   const auto margins = margins_for(joint, with_order);
   double& scale = plan.scale;

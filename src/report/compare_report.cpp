@@ -8,6 +8,7 @@
 #include "quantity/length_text.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
+#include "report/found_value.h"
 #include "report/joint_heading.h"
 #include "report/json_text.h"
 #include "report/table.h"
@@ -35,21 +36,6 @@ std::string number(Torque torque, TorqueUnit unit) {
   return quantity::write_rounded(quantity::in_unit(torque, unit));
 }
 
-// "80", "> 80", "<= 60": the estimate, or the bound there is.
-std::string found_cell(const finding::FoundTorque& torque, TorqueUnit unit) {
-  const std::string value = number(torque.reference(), unit);
-  switch (torque.basis) {
-    case finding::Basis::LowerBound:
-      return "> " + value;
-    case finding::Basis::UpperBound:
-      return "≤ " + value;
-    case finding::Basis::Bracket:
-    case finding::Basis::Line:
-      break;
-  }
-  return value;
-}
-
 std::string bracket_cell(const finding::FoundTorque& torque, TorqueUnit unit) {
   if (!torque.best) return "one bound";
   return fmt::format("{}..{}", number(*torque.low, unit), number(*torque.high, unit));
@@ -74,7 +60,7 @@ std::vector<std::string> row_for(const JointState& joint, const PositionState& p
                                  const Finding& finding, const Columns& columns) {
   const auto own = columns.own;
   std::vector<std::string> cells = {record::write_address(joint.joint->code, position.position)};
-  for (const auto unit : columns.units) cells.push_back(found_cell(finding.torque, unit));
+  for (const auto unit : columns.units) cells.push_back(found_value(finding.torque, unit));
   cells.push_back(bracket_cell(finding.torque, own));
   cells.push_back(quantity::write_rounded(quantity::in_unit(finding.torque.budget.expanded(), own),
                                           quantity::kUncertaintyDigits));

@@ -9,6 +9,7 @@
 #include <tuple>
 
 #include "record/address.h"
+#include "record/outline.h"
 
 namespace report {
 namespace {
@@ -20,19 +21,6 @@ constexpr std::size_t kIndent = 4;
 constexpr double kCellHeight = 2.0;
 // Below this many columns a radius, a circle does not look like one.
 constexpr double kLeastCircle = 3.0 * kCellHeight;
-
-struct Extent {
-  double left = 0.0;
-  double top = 0.0;
-  double width = 0.0;
-  double height = 0.0;
-};
-
-Extent extent_of(const std::vector<Point>& points) {
-  const auto [left, right] = std::ranges::minmax(points, {}, &Point::x);
-  const auto [top, bottom] = std::ranges::minmax(points, {}, &Point::y);
-  return {left.x, top.y, right.x - left.x, bottom.y - top.y};
-}
 
 // The numbers of a joint with their marks, all of one width.
 class Labels {
@@ -64,7 +52,7 @@ struct Cell {
 
 // Every label in its cell at this many columns a unit; nothing where two of them would touch.
 std::optional<std::vector<Cell>> cells_at(double scale, const std::vector<Point>& points,
-                                          const Extent& extent, std::size_t label_width) {
+                                          const record::Outline& extent, std::size_t label_width) {
   std::vector<Cell> cells;
   for (std::size_t i = 0; i < points.size(); ++i) {
     const auto row = std::lround((points[i].y - extent.top) * scale / kCellHeight);
@@ -84,7 +72,7 @@ std::optional<std::vector<Cell>> cells_at(double scale, const std::vector<Point>
 
 // Columns a unit to try, rising. Even spacing stays even, and a
 // circle the same on both sides, only in whole cells both ways.
-std::vector<double> scales_to_try(const record::Layout& layout, const Extent& extent,
+std::vector<double> scales_to_try(const record::Layout& layout, const record::Outline& extent,
                                   std::size_t columns) {
   double most = static_cast<double>(columns);
   if (extent.width > 0.0) most = static_cast<double>(columns) / extent.width;
@@ -163,7 +151,7 @@ std::string joint_map(const record::Layout& layout, const std::string& marks, co
   // More numbers than fit into all the rows: no need to try.
   if (labels.count() * (labels.width() + 1) <= kMostMapRows * page.width) {
     const auto points = record::positions_of(layout, static_cast<int>(labels.count()));
-    const auto extent = extent_of(points);
+    const auto extent = record::outline_of(points);
     for (const double scale : scales_to_try(layout, extent, room)) {
       if (const auto cells = cells_at(scale, points, extent, labels.width())) {
         return drawn(*cells, labels);

@@ -10,6 +10,7 @@
 #include "record/address.h"
 #include "report/audit_report.h"
 #include "report/compare_report.h"
+#include "report/found_value.h"
 #include "report/joint_bolt.h"
 #include "report/joint_heading.h"
 #include "report/joint_map.h"
@@ -73,16 +74,8 @@ std::string map_text(const JointPage& page_of, const Page& page) {
 // ---- found against tolerance
 
 std::string found_cell(const finding::FoundTorque& torque, quantity::TorqueUnit unit) {
-  const auto value = quantity::write_rounded(quantity::in_unit(torque.reference(), unit));
-  switch (torque.basis) {
-    case finding::Basis::LowerBound:
-      return "> " + value;
-    case finding::Basis::UpperBound:
-      return "≤ " + value;
-    case finding::Basis::Bracket:
-    case finding::Basis::Line:
-      break;
-  }
+  const auto value = found_value(torque, unit);
+  if (!torque.best) return value;
   return fmt::format("{} ±{}", value,
                      quantity::write_rounded(quantity::in_unit(torque.budget.expanded(), unit),
                                              quantity::kUncertaintyDigits));
