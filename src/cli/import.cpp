@@ -5,6 +5,7 @@
 #include "cli/errors.h"
 #include "cli/exit_code.h"
 #include "cli/pending.h"
+#include "cli/progress_bar.h"
 #include "cli/session.h"
 #include "cli/sheet_intake.h"
 #include "exchange/csv.h"
@@ -34,10 +35,10 @@ void import_logbook(const ImportOptions& options, const std::string& content,
   }
   const auto path = session.new_logbook_path();
   const auto copy = exchange::read_logbook_json(content);
-  if (options.check) {
-    logbook::check_restorable(path, copy);
-  } else {
-    logbook::restore_logbook(path, copy);
+  {
+    ProgressBar bar(session, "lines", copy.lines.size());
+    const auto restore = options.check ? logbook::check_restorable : logbook::restore_logbook;
+    restore(path, copy, [&] { bar.step(); });
   }
   const auto first = copy.lines.empty() ? 0 : copy.lines.front().line;
   tell({"logbook", copy.lines.size(), copy.lines.size(), first, !options.check}, session);
@@ -64,9 +65,11 @@ void import_sheet(const ImportOptions& options, const std::string& content,
     logbook::Recording recording(logbook, writer);
     // Nobody else writes from here on; somebody may have until now.
     taken = taken_or_refused(options.file, take_sheet(text, sheet, logbook.job(), writer, session));
+    ProgressBar bar(session, "writing", taken.lines.size());
     for (const auto& line : taken.lines) {
       const auto stamp = recording.append(line.content, line.by, line.done_at);
       if (imported.first_line == 0) imported.first_line = stamp.line;
+      bar.step();
     }
     recording.commit();
   }

@@ -206,7 +206,8 @@ record::LogbookCopy read_copy(SQLite::Database& database) {
   return copy;
 }
 
-void insert_copy(SQLite::Database& database, const record::LogbookCopy& copy) {
+void insert_copy(SQLite::Database& database, const record::LogbookCopy& copy,
+                 const std::function<void()>& line_written) {
   // A table may come before the one that it belongs to.
   database.exec("PRAGMA defer_foreign_keys = ON");
   const auto inserters = inserters_for(database);
@@ -230,6 +231,7 @@ void insert_copy(SQLite::Database& database, const record::LogbookCopy& copy) {
     entry.bind(":device", line.device);
     insert_at(entry, place);
     insert_content(line, place, inserters);
+    line_written();
   }
 }
 

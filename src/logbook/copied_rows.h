@@ -1,5 +1,7 @@
 #pragma once
 
+#include <functional>
+
 #include "record/logbook_copy.h"
 
 namespace SQLite {
@@ -15,6 +17,8 @@ namespace logbook {
 // transaction that is open. InputError, saying at which place of the copy, for a table or column
 // that the schema does not have, one that is missing, a value of another type, and whatever the
 // schema itself refuses.
-void insert_copy(SQLite::Database& database, const record::LogbookCopy& copy);
+// `line_written` is called after each line.
+void insert_copy(SQLite::Database& database, const record::LogbookCopy& copy,
+                 const std::function<void()>& line_written);
 
 }  // namespace logbook

@@ -89,11 +89,12 @@ void check_readable_at(const std::string& file, const record::LogbookCopy& copy)
   }
 }
 
-void make(const std::string& path, const record::LogbookCopy& copy, bool only_check) {
+void make(const std::string& path, const record::LogbookCopy& copy,
+          const std::function<void()>& line_written, bool only_check) {
   check_schema(copy.schema);
   const auto fill = [&](SQLite::Database& database) {
     SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
-    insert_copy(database, copy);
+    insert_copy(database, copy, line_written);
     check_references(database);
     transaction.commit();
     check_readable_at(database.getFilename(), copy);
@@ -104,13 +105,15 @@ void make(const std::string& path, const record::LogbookCopy& copy, bool only_ch
 
 }  // namespace
 
-void restore_logbook(const std::string& path, const record::LogbookCopy& copy) {
-  make(path, copy, false);
+void restore_logbook(const std::string& path, const record::LogbookCopy& copy,
+                     const std::function<void()>& line_written) {
+  make(path, copy, line_written, false);
 }
 
-void check_restorable(const std::string& path, const record::LogbookCopy& copy) {
+void check_restorable(const std::string& path, const record::LogbookCopy& copy,
+                      const std::function<void()>& line_written) {
   try {
-    make(path, copy, true);
+    make(path, copy, line_written, true);
   } catch (const OnlyChecked&) {
     return;
   }

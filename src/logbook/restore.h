@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <string>
 
 #include "record/logbook_copy.h"
@@ -11,10 +12,12 @@ namespace logbook {
 // file gets its name everything in it is read back as any command would read it.
 // LogbookError (Exists) where the file is there already; InputError, saying at which place of the
 // copy ("/lines/3/rows/joint/0"), where it contradicts itself or the schema. Either way nothing is
-// left behind.
-void restore_logbook(const std::string& path, const record::LogbookCopy& copy);
+// left behind. `line_written` is called after each line.
+void restore_logbook(const std::string& path, const record::LogbookCopy& copy,
+                     const std::function<void()>& line_written);
 
 // The same without making the logbook: only the errors.
-void check_restorable(const std::string& path, const record::LogbookCopy& copy);
+void check_restorable(const std::string& path, const record::LogbookCopy& copy,
+                      const std::function<void()>& line_written);
 
 }  // namespace logbook
