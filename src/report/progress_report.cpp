@@ -91,7 +91,7 @@ std::string standing_json(const progress::Progress& progress) {
     }
     answer["next"] = std::move(step);
   }
-  return json_text(std::move(answer));
+  return json_text(answer);
 }
 
 std::string step_screen(const Step& step, const progress::Progress& progress,
