@@ -86,8 +86,7 @@ class Causes {
 
 class Explainer {
  public:
-  explicit Explainer(const Case& subject)
-      : subject_(subject), wrench_patterns_(wrench_patterns(subject)) {
+  explicit Explainer(const Case& subject) : wrench_patterns_(wrench_patterns(subject)) {
     for (const auto& joint : subject.survey.joints) {
       by_code_.emplace(joint.joint->code, &joint);
     }
@@ -276,7 +275,6 @@ class Explainer {
     return !rest.empty();
   }
 
-  const Case& subject_;
   std::map<const record::Wrench*, WrenchPattern> wrench_patterns_;
   std::unordered_map<std::string, const JointState*> by_code_;
   std::unordered_map<const JointState*, JointPattern> patterns_;

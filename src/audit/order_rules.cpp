@@ -111,7 +111,7 @@ void joint_order(const Case& subject, std::vector<Deviation>& deviations) {
 
 // Tells the passes of a joint apart in an id: those of some positions alone name them.
 std::string name_of(const JointWork& work, const PlannedPass& pass) {
-  const auto name = fmt::format("pass-{}", pass.number);
+  auto name = fmt::format("pass-{}", pass.number);
   if (pass.order.size() == work.state->positions.size()) return name;
   auto positions = pass.order;
   std::ranges::sort(positions);
