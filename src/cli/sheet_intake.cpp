@@ -93,7 +93,8 @@ class RowsTaken {
             const logbook::Writer& writer)
       : sheet_(sheet), intake_(std::move(job), writer) {
     for (std::size_t i = 0; i < header.size(); ++i) columns_.emplace(header[i], i);
-    for (auto& row : sheet.rows_of(intake_.job())) known_.insert(exchange::write_csv_row(row));
+    for (const auto column : sheet.columns) is_given_.push_back(columns_.contains(column));
+    for (auto& row : sheet.rows_of(intake_.job())) known_.insert(as_given(std::move(row)));
   }
 
   void take(const CsvRow& cells) {
@@ -128,10 +129,18 @@ class RowsTaken {
             in_columns(why, sheet_)};
   }
 
+  // A row without what the file leaves out.
+  [[nodiscard]] std::string as_given(std::vector<std::string> cells) const {
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+      if (!is_given_[i]) cells[i].clear();
+    }
+    return exchange::write_csv_row(cells);
+  }
+
   void refuse_known(const SheetRow& row) const {
     std::vector<std::string> cells;
     for (const auto column : sheet_.columns) cells.push_back(row[column]);
-    if (!known_.contains(exchange::write_csv_row(cells))) return;
+    if (!known_.contains(as_given(std::move(cells)))) return;
     throw OptionError(sheet_.columns.front(),
                       "the logbook says just this already; was the file imported before?");
   }
@@ -139,6 +148,7 @@ class RowsTaken {
   const CsvSheet& sheet_;
   Intake intake_;
   SheetColumns columns_;
+  std::vector<bool> is_given_;  // for each column of the sheet
   std::unordered_set<std::string> known_;
   std::vector<CsvFault> faults_;
 };
