@@ -1,7 +1,5 @@
 #include <fmt/format.h>
 
-#include <map>
-
 #include "audit/flag.h"
 #include "audit/rules.h"
 #include "progress/due_rechecks.h"

@@ -71,6 +71,7 @@ const Finding* usable(const JointState& joint, std::size_t index) {
 std::optional<double> median_of(const std::vector<DriftRow>& rows) {
   if (rows.empty()) return std::nullopt;
   std::vector<double> ratios;
+  ratios.reserve(rows.size());
   for (const auto& row : rows) ratios.push_back(row.ratio);
   std::ranges::sort(ratios);
   const auto middle = ratios.size() / 2;

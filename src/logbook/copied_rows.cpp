@@ -102,11 +102,11 @@ std::vector<const ColumnValue*> in_order(const ContentTable& table, const record
     }
     values.push_back(&found->second);
   }
-  for (const auto& [name, value] : row) {
+  for (const auto& cell : row) {
     if (std::ranges::none_of(table.columns,
-                             [&](const auto& column) { return column.name == name; })) {
+                             [&](const auto& column) { return column.name == cell.first; })) {
       throw InputError(fmt::format("{}: nothing is known of {} in {}; check its spelling", place,
-                                   quantity::quoted(name), table.name));
+                                   quantity::quoted(cell.first), table.name));
     }
   }
   return values;

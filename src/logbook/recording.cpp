@@ -53,12 +53,12 @@ record::Stamp append_to(SQLite::Database& database, const Writer& writer,
       SELECT coalesce((SELECT max(id) FROM entry), ''),
              coalesce((SELECT max(line) FROM entry), 0))");
   last.executeStep();
-  const record::Stamp stamp{next_entry_id(writer.now, last.getColumn(0).getString()),
-                            last.getColumn(1).getInt64() + 1,
-                            writer.by,
-                            writer.done_at,
-                            writer.now,
-                            writer.device};
+  record::Stamp stamp{next_entry_id(writer.now, last.getColumn(0).getString()),
+                      last.getColumn(1).getInt64() + 1,
+                      writer.by,
+                      writer.done_at,
+                      writer.now,
+                      writer.device};
   SQLite::Statement row(database, R"(
       INSERT INTO entry (line, id, kind, by_whom, done_at, entered_at, device)
       VALUES (:line, :id, :kind, :by, :done_at, :entered_at, :device))");

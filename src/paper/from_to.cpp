@@ -5,7 +5,7 @@
 namespace paper {
 
 std::string from_to(record::Moment first, record::Moment last) {
-  const auto from = record::write_local(first);
+  auto from = record::write_local(first);
   const auto to = record::write_local(last);
   if (from == to) return from;
   const auto day = from.find(' ') + 1;

@@ -93,6 +93,7 @@ std::vector<LogRow> JointLog::rows_of(std::string_view joint) const {
       joined.push_back({line->content, line, line});
   }
   std::vector<LogRow> rows;
+  rows.reserve(joined.size());
   for (const auto& row : joined) rows.push_back(log_row_of(row));
   return rows;
 }

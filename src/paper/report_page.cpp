@@ -88,6 +88,7 @@ void write_due_looks(Markup& page, const progress::Reassembly& reassembly, recor
 
 void write_log(Markup& page, const std::vector<record::HistoryLine>& history) {
   std::vector<LogRow> rows;
+  rows.reserve(history.size());
   for (const auto& line : history) rows.push_back(log_row(line));
   page.element("h2", "Every line of the log");
   write_log_rows(page, "Log", rows);

@@ -31,7 +31,7 @@ void blank(Markup& page, std::string_view label, bool is_long = false) {
 
 void write_head_of_form(Markup& page, const record::Joint& joint) {
   page.open("thead").open("tr");
-  const auto column = [&](std::string width, std::string_view title) {
+  const auto column = [&](const std::string& width, std::string_view title) {
     page.element("th", {{"scope", "col"}, {"style", "width:" + width}}, title);
   };
   column("14mm", joint.code.size() <= kShortCode ? joint.code + "/" : "at");

@@ -93,7 +93,7 @@ std::vector<HoldPointState> in_the_way(const record::Job& job, std::string_view 
 }
 
 std::string in_words(const HoldPointState& state) {
-  const auto name = fmt::format("hold point {} ({})", state.point->code, state.point->what);
+  auto name = fmt::format("hold point {} ({})", state.point->code, state.point->what);
   switch (state.stands) {
     case Stands::NotBegun:
       return name + (state.point->wait ? " has not been begun" : " has not been passed");

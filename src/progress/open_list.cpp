@@ -146,6 +146,7 @@ std::vector<BagCount> bag_counts(const Reassembly& reassembly) {
     }
   }
   std::vector<BagCount> counts;
+  counts.reserve(bags.size());
   for (auto& [name, bag] : bags) counts.push_back(std::move(bag));
   return counts;
 }

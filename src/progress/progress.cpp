@@ -25,6 +25,7 @@ template <class Content>
 std::vector<const record::Entry<Content>*> in_order_done(
     const std::vector<record::Entry<Content>>& entries) {
   std::vector<const record::Entry<Content>*> sorted;
+  sorted.reserve(entries.size());
   for (const auto& entry : entries) sorted.push_back(&entry);
   std::ranges::stable_sort(sorted, {}, [](const auto* entry) { return entry->stamp.done_at; });
   return sorted;

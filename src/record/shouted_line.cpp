@@ -87,7 +87,7 @@ std::string take_wrench(Words& words, const KnownNames& known) {
     if (!are_readings(others)) return {};
     at = words.end() - 1;
   }
-  const auto wrench = *at;
+  auto wrench = *at;
   const auto place = static_cast<std::size_t>(at - words.begin());
   words.erase(at);
   drop_preposition(words, place);

@@ -74,7 +74,7 @@ std::string map_text(const JointPage& page_of, const Page& page) {
 // ---- found against tolerance
 
 std::string found_cell(const finding::FoundTorque& torque, quantity::TorqueUnit unit) {
-  const auto value = found_value(torque, unit);
+  auto value = found_value(torque, unit);
   if (!torque.best) return value;
   return fmt::format("{} ±{}", value,
                      quantity::write_rounded(quantity::in_unit(torque.budget.expanded(), unit),
