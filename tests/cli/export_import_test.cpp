@@ -188,7 +188,7 @@ TEST_CASE("columns are named, each once", "[cli][import]") {
   CHECK(desk.import("address,wrench,by,at\nJ06/1,TW2,,\n", "--as findings").code == 2);
 }
 
-TEST_CASE("--check tells what import would do and writes nothing", "[cli][import]") {
+TEST_CASE("import --check tells what would be written and writes nothing", "[cli][import]") {
   Desk desk;
   const std::string good = "address,readings,wrench\nJ06/4,60s 70o,TW2\n";
   const auto before = bytes_of(desk.path("gb1.bolts"));
