@@ -30,7 +30,24 @@ std::string begin_of(const fs::path& file) {
   return {bytes.data(), static_cast<std::size_t>(stream.gcount())};
 }
 
+// SQLite keeps lines that are committed beside the database for a while; there or not yet, the name
+// belongs to the logbook.
+void check_no_part_of_logbook(const fs::path& file) {
+  const auto name = file.string();
+  for (const std::string_view part : {"-wal", "-shm", "-journal"}) {
+    if (!name.ends_with(part)) continue;
+    const fs::path logbook = name.substr(0, name.size() - part.size());
+    if (begin_of(logbook).starts_with(kDatabase)) {
+      throw Refusal(
+          fmt::format("{} belongs to {}, a logbook or another database; choose another "
+                      "name",
+                      name, logbook.string()));
+    }
+  }
+}
+
 void check_replaceable(const fs::path& file, bool replace) {
+  check_no_part_of_logbook(file);
   std::error_code problem;
   const auto status = fs::status(file, problem);
   if (!fs::exists(status)) return;

@@ -74,6 +74,12 @@ TEST_CASE("a logbook is never written over by a page", "[cli][paper]") {
   Cover cover;
   const auto before = content_of(cover.file("gb1.bolts"));
   CHECK(cover.bench.run("report --replace-file --out " + cover.file("gb1.bolts")).code == 1);
+  for (const auto* part : {"gb1.bolts-wal", "gb1.bolts-shm", "gb1.bolts-journal"}) {
+    INFO(part);
+    const auto refused = cover.bench.run("report --replace-file --out " + cover.file(part));
+    CHECK(refused.code == 1);
+    CHECK_THAT(refused.said(), ContainsSubstring("belongs to"));
+  }
   CHECK(content_of(cover.file("gb1.bolts")) == before);
 }
 
