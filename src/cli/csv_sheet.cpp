@@ -1,6 +1,7 @@
 #include "cli/csv_sheet.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include "cli/errors.h"
 #include "cli/lookup.h"

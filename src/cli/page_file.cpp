@@ -1,18 +1,15 @@
 #include "cli/page_file.h"
 
 #include <fmt/format.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 #include <CLI/CLI.hpp>
-#include <array>
-#include <cerrno>
 #include <filesystem>
-#include <fstream>
 #include <system_error>
 
 #include "cli/errors.h"
+#include "cli/logbook_part.h"
 #include "cli/session.h"
+#include "cli/whole_file.h"
 #include "logbook/logbook.h"
 #include "report/written_file.h"
 
@@ -21,33 +18,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::string_view kDatabase = "SQLite format 3";
-
-std::string begin_of(const fs::path& file) {
-  std::array<char, 128> bytes{};
-  std::ifstream stream(file, std::ios::binary);
-  stream.read(bytes.data(), bytes.size());
-  return {bytes.data(), static_cast<std::size_t>(stream.gcount())};
-}
-
-// SQLite keeps lines that are committed beside the database for a while; there or not yet, the name
-// belongs to the logbook.
-void check_no_part_of_logbook(const fs::path& file) {
-  const auto name = file.string();
-  for (const std::string_view part : {"-wal", "-shm", "-journal"}) {
-    if (!name.ends_with(part)) continue;
-    const fs::path logbook = name.substr(0, name.size() - part.size());
-    if (begin_of(logbook).starts_with(kDatabase)) {
-      throw Refusal(
-          fmt::format("{} belongs to {}, a logbook or another database; choose another "
-                      "name",
-                      name, logbook.string()));
-    }
-  }
-}
-
 void check_replaceable(const fs::path& file, bool replace) {
-  check_no_part_of_logbook(file);
+  refuse_part_of_logbook(file);
   std::error_code problem;
   const auto status = fs::status(file, problem);
   if (!fs::exists(status)) return;
@@ -57,62 +29,17 @@ void check_replaceable(const fs::path& file, bool replace) {
                     "page on stdout",
                     file.string()));
   }
-  const auto begin = begin_of(file);
-  if (begin.starts_with(kDatabase)) {
+  if (is_database(file)) {
     throw Refusal(
         fmt::format("{} is a logbook or another database; choose another name", file.string()));
   }
-  if (!replace && !paper::is_our_page(begin)) {
+  if (!replace && !paper::is_our_page(begin_of(file))) {
     throw Refusal(
         fmt::format("{} is there and no page of this program; choose another name, or "
                     "add --replace-file",
                     file.string()));
   }
 }
-
-[[noreturn]] void lost(const fs::path& file, const char* what) {
-  const auto why = std::generic_category().message(errno);
-  throw OutputLost(
-      fmt::format("{} could not be {}: {}; nothing was changed", file.string(), what, why));
-}
-
-// A file beside the one to come, removed again unless it took its place.
-class DraftPage {
- public:
-  explicit DraftPage(const fs::path& target)
-      : target_(target), draft_((target.parent_path() / ".page-XXXXXX").string()) {
-    handle_ = ::mkstemp(draft_.data());
-    if (handle_ < 0) lost(target_, "written");
-  }
-  ~DraftPage() {
-    if (handle_ >= 0) ::close(handle_);
-    if (!draft_.empty()) ::unlink(draft_.c_str());
-  }
-  DraftPage(const DraftPage&) = delete;
-  DraftPage& operator=(const DraftPage&) = delete;
-
-  void write(std::string_view text) {
-    while (!text.empty()) {
-      const auto count = ::write(handle_, text.data(), text.size());
-      if (count < 0 && errno == EINTR) continue;
-      if (count < 0) lost(target_, "written");
-      text.remove_prefix(static_cast<std::size_t>(count));
-    }
-  }
-
-  void take_its_place() {
-    const mode_t hidden = ::umask(0);
-    ::umask(hidden);
-    if (::fchmod(handle_, 0666 & ~hidden) != 0 || ::fsync(handle_) != 0) lost(target_, "written");
-    if (::rename(draft_.c_str(), target_.c_str()) != 0) lost(target_, "put in its place");
-    draft_.clear();
-  }
-
- private:
-  fs::path target_;
-  std::string draft_;
-  int handle_ = -1;
-};
 
 }  // namespace
 
@@ -150,9 +77,14 @@ void give_out(const std::string& page, const PageOptions& options, const Session
   if (fs::is_symlink(file, problem)) file = fs::canonical(file, problem);
   if (problem) file = options.out;
   check_replaceable(file, options.replace_file);
-  DraftPage draft(file);
-  draft.write(page);
-  draft.take_its_place();
+  try {
+    WholeFile whole(file);
+    whole.write(page);
+    whole.replace();
+  } catch (const std::system_error& error) {
+    throw OutputLost(fmt::format("{} could not be written: {}; nothing was changed", file.string(),
+                                 error.code().message()));
+  }
   session.out() << (session.json() ? report::written_file_json(options.out)
                                    : report::written_file_text(options.out));
 }

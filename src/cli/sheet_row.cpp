@@ -1,6 +1,7 @@
 #include "cli/sheet_row.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 

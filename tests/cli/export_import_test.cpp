@@ -248,6 +248,16 @@ TEST_CASE("a specification that the bolt cannot carry has to be meant", "[cli][i
   CHECK(desk.import(header + "J07,cover,M8,8.8,4,160 N·m,yes\n").code == 0);
 }
 
+TEST_CASE("an export keeps off the files that SQLite has beside a logbook", "[cli][export]") {
+  Desk desk;
+  for (const auto* part : {"gb1.bolts-wal", "gb1.bolts-shm", "gb1.bolts-journal"}) {
+    INFO(part);
+    const auto refused = desk.bench.run("export --to " + desk.path(part));
+    CHECK(refused.code == 1);
+    CHECK_THAT(refused.said(), ContainsSubstring("belongs to"));
+  }
+}
+
 TEST_CASE("an export never replaces a file and leaves no half one", "[cli][export]") {
   Desk desk;
   desk.bench.done("export joints --to " + desk.path("joints.csv"));
