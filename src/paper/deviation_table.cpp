@@ -11,8 +11,7 @@ namespace {
 std::string found_text(const audit::Deviation& deviation) {
   std::string text = deviation.rule + ": " + deviation.says;
   if (deviation.causes.empty()) return text;
-  const auto& cause = deviation.causes.front();
-  return text + fmt::format("; {}: {} ({})", audit::word_of(cause.weight), cause.says, cause.fact);
+  return text + "; " + report::cause_in_words(deviation.causes.front());
 }
 
 std::string decision_text(const audit::Deviation& deviation) {

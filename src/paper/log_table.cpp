@@ -3,18 +3,17 @@
 #include <fmt/format.h>
 
 #include "paper/grid_table.h"
+#include "report/history_report.h"
 #include "report/line_text.h"
 
 namespace paper {
 namespace {
 
 void write_struck_row(Markup& page, const LogRow& row) {
-  const auto& strike = *row.struck->struck_by;
   page.open("tr").element("th", {{"scope", "row"}}, row.line);
   page.element("td", row.done).element("td", row.by);
   page.open("td").element("del", row.says);
-  page.element("div", fmt::format("STRUCK by {} in line {}, {}: {}", strike.by, strike.line,
-                                  record::write_local(strike.done_at), row.struck->struck_why));
+  page.element("div", "STRUCK " + report::strike_in_words(*row.struck));
   page.close().close();
 }
 

@@ -9,8 +9,6 @@
 #include "paper/joint_map.h"
 #include "paper/tick_box.h"
 #include "plan/pass_rule.h"
-#include "progress/hold_point_state.h"
-#include "progress/item_count.h"
 #include "record/address.h"
 #include "report/hold_point_report.h"
 #include "report/item_report.h"
@@ -44,9 +42,9 @@ void add_holds(const std::string& code, const audit::Audit& audit,
   }
 }
 
-void add_hold_points(const std::string& code, const record::Job& job, record::Moment now,
+void add_hold_points(const std::string& code, std::span<const progress::HoldPointState> states,
                      std::vector<Condition>& conditions) {
-  for (const auto& state : progress::hold_points(job, now)) {
+  for (const auto& state : states) {
     if (!progress::guards(*state.point, code)) continue;
     conditions.push_back({state.stands == progress::HoldPointState::Stands::Passed,
                           fmt::format("Hold point {}, {}: {}", state.point->code, state.point->what,
@@ -72,9 +70,9 @@ void add_new_fasteners(const std::vector<const plan::Renewing*>& renewals,
   add(false, look_first, "Came out seized, look at the thread first:");
 }
 
-void add_items(const std::string& code, const record::Job& job,
+void add_items(const std::string& code, std::span<const progress::ItemCount> counts,
                std::vector<Condition>& conditions) {
-  for (const auto& count : progress::item_counts(job)) {
+  for (const auto& count : counts) {
     if (!record::same_code(count.item->before, code)) continue;
     conditions.push_back(
         {count.missing() == 0, fmt::format("Back before it is closed: {}, {}: {}", count.item->code,
@@ -82,14 +80,13 @@ void add_items(const std::string& code, const record::Job& job,
   }
 }
 
-void write_conditions(Markup& page, const SequenceJoint& joint, const SequenceContent& content,
-                      record::Moment now) {
+void write_conditions(Markup& page, const SequenceJoint& joint, const audit::Audit& audit) {
   const auto& code = joint.planned.state->joint->code;
   std::vector<Condition> conditions;
-  add_holds(code, content.audit, conditions);
-  add_hold_points(code, content.job, now, conditions);
+  add_holds(code, audit, conditions);
+  add_hold_points(code, joint.hold_points, conditions);
   add_new_fasteners(joint.renewals, conditions);
-  add_items(code, content.job, conditions);
+  add_items(code, joint.items, conditions);
   if (conditions.empty()) return;
   page.element("h3", "Before it");
   begin_todo(page);
@@ -228,8 +225,8 @@ void write_closing(Markup& page, const PlannedJoint& joint, const progress::Prog
 
 }  // namespace
 
-void write_sequence_joint(Markup& page, const SequenceJoint& joint, const SequenceContent& content,
-                          record::Moment now) {
+void write_sequence_joint(Markup& page, const SequenceJoint& joint,
+                          const SequenceContent& content) {
   const auto& planned = joint.planned;
   const auto& what = *planned.state->joint;
   page.open("section", {{"class", "sheet"}});
@@ -240,7 +237,7 @@ void write_sequence_joint(Markup& page, const SequenceJoint& joint, const Sequen
   page.element("p", fmt::format("Turn {} of the joints: {}. Order of the positions: {}.",
                                 joint.turn, planned.why, planned.positions.why));
   write_groups(page, planned);
-  write_conditions(page, joint, content, now);
+  write_conditions(page, joint, content.audit);
   MapContent map;
   map.order = planned.positions.positions;
   map.room = room_for(what, kMapRoom);

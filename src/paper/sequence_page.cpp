@@ -43,8 +43,7 @@ void write_holds(Markup& page, const audit::Audit& audit) {
   write_list(page, "Holds that are open", holds);
 }
 
-void write_hold_points(Markup& page, const record::Job& job, record::Moment now) {
-  const auto states = progress::hold_points(job, now);
+void write_hold_points(Markup& page, const std::vector<progress::HoldPointState>& states) {
   if (states.empty()) return;
   page.element("h2", "Hold points");
   begin_todo(page);
@@ -75,9 +74,9 @@ void write_new_fasteners(Markup& page, const std::vector<plan::Renewing>& list) 
   page.close();
 }
 
-void write_what_goes_back(Markup& page, const record::Job& job) {
+void write_what_goes_back(Markup& page, const record::Job& job,
+                          const std::vector<progress::ItemCount>& items) {
   const auto fluids = progress::fluid_balances(job);
-  const auto items = progress::item_counts(job);
   if (fluids.empty() && items.empty()) return;
   page.element("h2", "What goes back beside the bolts");
   begin_todo(page);
@@ -129,12 +128,14 @@ void write_order(Markup& page, const SequenceContent& content,
 
 void write_first_page(Markup& page, const SequenceContent& content,
                       const std::vector<plan::Renewing>& renewals,
-                      const std::vector<std::span<const Step>>& steps, record::Moment now) {
+                      const std::vector<std::span<const Step>>& steps,
+                      const std::vector<progress::HoldPointState>& hold_points,
+                      const std::vector<progress::ItemCount>& items) {
   const auto& plan = content.plan;
   page.open("section", {{"class", "sheet"}});
   page.element("p", {{"class", "caution"}}, report::sequence_cautions());
   write_holds(page, content.audit);
-  write_hold_points(page, content.job, now);
+  write_hold_points(page, hold_points);
   write_list(page, "To see to first", plan.warnings);
   if (!plan.adapter.words.empty()) {
     page.element("p", fmt::format("Every setting is through {}: the fastener gets {:.4g} times the "
@@ -142,7 +143,7 @@ void write_first_page(Markup& page, const SequenceContent& content,
                                   plan.adapter.words, plan.adapter.torque_ratio));
   }
   write_new_fasteners(page, renewals);
-  write_what_goes_back(page, content.job);
+  write_what_goes_back(page, content.job, items);
   write_order(page, content, steps);
   page.close();
 }
@@ -155,11 +156,14 @@ std::string sequence_page(const SequenceContent& content, const Imprint& imprint
   const auto renewals = plan::renewal_list(content.job, content.survey);
   std::map<const finding::JointState*, std::vector<const plan::Renewing*>> renewals_of;
   for (const auto& renewing : renewals) renewals_of[renewing.joint].push_back(&renewing);
-  write_first_page(document.body(), content, renewals, steps, imprint.printed);
+  const auto hold_points = progress::hold_points(content.job, imprint.printed);
+  const auto items = progress::item_counts(content.job);
+  write_first_page(document.body(), content, renewals, steps, hold_points, items);
   for (std::size_t i = 0; i < steps.size(); ++i) {
     const auto& planned = content.plan.joints[i];
-    write_sequence_joint(document.body(), {i + 1, planned, steps[i], renewals_of[planned.state]},
-                         content, imprint.printed);
+    write_sequence_joint(document.body(),
+                         {i + 1, planned, steps[i], renewals_of[planned.state], hold_points, items},
+                         content);
   }
   return document.take();
 }

@@ -45,6 +45,10 @@ std::string place_text(const audit::Deviation& deviation) {
                             : deviation.joint;
 }
 
+std::string cause_in_words(const audit::Cause& cause) {
+  return fmt::format("{}: {} ({})", audit::word_of(cause.weight), cause.says, cause.fact);
+}
+
 std::string deviation_text(const audit::Deviation& deviation, bool all_causes, const Page& page) {
   const auto* settled = deviation.settled;
   const auto* before = deviation.settled_before;
@@ -57,9 +61,7 @@ std::string deviation_text(const audit::Deviation& deviation, bool all_causes, c
     return text + wrapped(decision_in_words(*settled), page.width, "      == ", "         ");
   }
   for (const auto& cause : deviation.causes) {
-    text +=
-        wrapped(fmt::format("{}: {} ({})", audit::word_of(cause.weight), cause.says, cause.fact),
-                page.width, "      ", "        ");
+    text += wrapped(cause_in_words(cause), page.width, "      ", "        ");
     if (!all_causes) break;
   }
   text += wrapped(deviation.what_to_do, page.width, "      -> ", "         ");

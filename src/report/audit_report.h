@@ -25,6 +25,9 @@ struct AuditShows {
 [[nodiscard]] std::string audit_text(const audit::Audit& audit, const AuditShows& shows,
                                      const Page& page);
 
+// "likely: the gasket has relaxed (it holds "cover gasket")".
+[[nodiscard]] std::string cause_in_words(const audit::Cause& cause);
+
 // One deviation as audit_text shows it.
 [[nodiscard]] std::string deviation_text(const audit::Deviation& deviation, bool all_causes,
                                          const Page& page);

@@ -9,6 +9,12 @@
 
 namespace report {
 
+std::string strike_in_words(const record::HistoryLine& line) {
+  const auto& strike = *line.struck_by;
+  return fmt::format("by {} in line {}, {}: {}", strike.by, strike.line,
+                     record::write_local(strike.done_at), line.struck_why);
+}
+
 std::string history_text(const std::vector<record::HistoryLine>& lines, const Page& page) {
   const std::string indent(6, ' ');
   std::string text;
@@ -18,10 +24,7 @@ std::string history_text(const std::vector<record::HistoryLine>& lines, const Pa
                             line.struck_by ? "STRUCK " : "", line_text(line.content)),
                 page.width, padded_left(fmt::format("{}  ", line.stamp.line), 6), indent);
     if (line.struck_by) {
-      text += wrapped(
-          fmt::format("struck by {} in line {}, {}: {}", line.struck_by->by, line.struck_by->line,
-                      record::write_local(line.struck_by->done_at), line.struck_why),
-          page.width, indent, indent);
+      text += wrapped("struck " + strike_in_words(line), page.width, indent, indent);
     }
   }
   return text;

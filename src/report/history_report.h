@@ -9,6 +9,9 @@
 
 namespace report {
 
+// Who struck a line that is struck, in which line, when and why.
+[[nodiscard]] std::string strike_in_words(const record::HistoryLine& line);
+
 // The lines as they were entered, one after the other: number, when it was done, who, what; struck
 // ones shown struck, with who struck them, when and why.
 [[nodiscard]] std::string history_text(const std::vector<record::HistoryLine>& lines,
