@@ -4,6 +4,7 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <array>
 
 #include "cli/bench_answer.h"
 #include "cli/correction.h"
@@ -20,6 +21,17 @@
 
 namespace cli {
 namespace {
+
+struct BreakLooseKey {
+  char key;
+  record::BreakLoose broke;
+};
+constexpr std::array kBreakLooseKeys = {BreakLooseKey{'n', record::BreakLoose::Normal},
+                                        BreakLooseKey{'t', record::BreakLoose::Tight},
+                                        BreakLooseKey{'z', record::BreakLoose::Seized},
+                                        BreakLooseKey{'l', record::BreakLoose::AlreadyLoose},
+                                        BreakLooseKey{'r', record::BreakLoose::Sheared},
+                                        BreakLooseKey{'e', record::BreakLoose::Empty}};
 
 // The logbook as it stands before an answer.
 struct Standing {
@@ -216,7 +228,9 @@ class GuidedTeardown {
     refuse_behind_hold_point(now.job, walk_->joint(), session_.done_at());
     const bool marked = unmarked_ != position;
     session_.out() << report::break_loose_prompt(place_of(position), marked, session_.page());
-    answered("ntzlremk", [&](const BenchAnswer& answer) {
+    std::string keys = "mk";
+    for (const auto& [key, broke] : kBreakLooseKeys) keys += key;
+    answered(keys, [&](const BenchAnswer& answer) {
       const auto* key = std::get_if<Key>(&answer);
       if (key == nullptr) {
         throw quantity::InputError("it is not out yet: first how it broke loose, Enter for normal");
@@ -232,20 +246,8 @@ class GuidedTeardown {
   }
 
   static record::BreakLoose broke_by(char key) {
-    switch (key) {
-      case 't':
-        return record::BreakLoose::Tight;
-      case 'z':
-        return record::BreakLoose::Seized;
-      case 'l':
-        return record::BreakLoose::AlreadyLoose;
-      case 'r':
-        return record::BreakLoose::Sheared;
-      case 'e':
-        return record::BreakLoose::Empty;
-      default:
-        return record::BreakLoose::Normal;
-    }
+    const auto* found = std::ranges::find(kBreakLooseKeys, key, &BreakLooseKey::key);
+    return found == kBreakLooseKeys.end() ? record::BreakLoose::Normal : found->broke;
   }
 
   void take_removal(int position, record::BreakLoose broke, bool marked) {
