@@ -97,7 +97,11 @@ Audit run(const Case& subject) {
   } catch (const plan::PlanCycle& cycle) {
     no_order = cycle.what();
   }
-  const Case whole{subject.job, subject.survey, subject.now, work ? &*work : nullptr, no_order};
+  Case whole{subject.job, subject.survey, subject.now, work ? &*work : nullptr, no_order};
+  if (work) {
+    whole.rechecks = progress::due_rechecks(subject.job, subject.survey, work->progress(),
+                                            subject.now, std::nullopt);
+  }
   Audit audit;
   const Evidence evidence(whole);
   for (const auto& rule : rules()) {

@@ -5,6 +5,7 @@
 
 #include "audit/deviation.h"
 #include "finding/survey.h"
+#include "progress/due_rechecks.h"
 #include "progress/work_done.h"
 
 namespace audit {
@@ -17,6 +18,8 @@ struct Case {
   // What is on record of the reassembly. `run` sees to it; nothing where no order can be found.
   const progress::WorkDone* work = nullptr;
   std::string_view no_order = {};  // why not
+  // The looks at final stripes that are due, now or later; `run` sees to them too.
+  std::vector<progress::DueRecheck> rechecks = {};
 };
 
 // The lines that a deviation rests on besides the figures that it states: one more or one less of

@@ -4,6 +4,7 @@
 
 #include "audit/flag.h"
 #include "audit/rules.h"
+#include "finding/joint_index.h"
 #include "progress/item_count.h"
 #include "record/address.h"
 
@@ -52,8 +53,9 @@ bool was_worked_on(const Case& subject, const finding::JointState& joint) {
 }
 
 void item_count(const Case& subject, std::vector<Deviation>& deviations) {
+  const finding::JointIndex joints(subject.survey);
   for (const auto& item : progress::item_counts(subject.job)) {
-    const auto* joint = finding::joint_in(subject.survey, item.item->before);
+    const auto* joint = joints.find(item.item->before);
     if (joint == nullptr) continue;
     const auto& code = item.item->code;
     const auto count = fmt::format("{} of {} {} came off and {} went back", code, item.off,

@@ -10,6 +10,7 @@
 #include "audit/flag.h"
 #include "audit/joint_pattern.h"
 #include "audit/rules.h"
+#include "finding/joint_index.h"
 #include "finding/unit_slip.h"
 #include "quantity/ascii.h"
 #include "record/address.h"
@@ -86,16 +87,12 @@ class Causes {
 
 class Explainer {
  public:
-  explicit Explainer(const Case& subject) : wrench_patterns_(wrench_patterns(subject)) {
-    for (const auto& joint : subject.survey.joints) {
-      by_code_.emplace(joint.joint->code, &joint);
-    }
-  }
+  explicit Explainer(const Case& subject)
+      : wrench_patterns_(wrench_patterns(subject)), joints_(subject.survey) {}
 
   void explain(Deviation& deviation) {
-    const auto joint = by_code_.find(deviation.joint);
-    if (joint == by_code_.end()) return;
-    joint_ = joint->second;
+    joint_ = joints_.find(deviation.joint);
+    if (joint_ == nullptr) return;
     if (deviation.rule == kWholeJointOff.name) {
       deviation.causes = of_whole_joint();
       return;
@@ -222,12 +219,11 @@ class Explainer {
 
   void wrench(Causes& causes, const Finding& finding) {
     const auto& name = finding.wrench->name;
-    const auto state =
-        record::calibration_on(*finding.wrench, record::local_day(finding.entry->stamp.done_at));
-    if (state == record::Calibration::Expired || state == record::Calibration::NotYet) {
+    const auto day = record::local_day(finding.entry->stamp.done_at);
+    if (record::is_out_of_calibration(*finding.wrench, day)) {
       causes.possible("the wrench reads wrong",
                       fmt::format("{} was out of calibration on the day", name));
-    } else if (state == record::Calibration::Unknown) {
+    } else if (!finding.wrench->calibrated) {
       causes.possible("the wrench reads wrong",
                       fmt::format("{} has no calibration on record", name));
     }
@@ -276,7 +272,7 @@ class Explainer {
   }
 
   std::map<const record::Wrench*, WrenchPattern> wrench_patterns_;
-  std::unordered_map<std::string, const JointState*> by_code_;
+  finding::JointIndex joints_;
   std::unordered_map<const JointState*, JointPattern> patterns_;
   const JointState* joint_ = nullptr;
   const PositionState* position_ = nullptr;

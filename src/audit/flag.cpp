@@ -71,6 +71,17 @@ Deviation flag_part(const Rule& rule, Level level, const finding::JointState& jo
   return deviation;
 }
 
+std::string usable_range_text(const record::Wrench& wrench) {
+  return fmt::format("{} to {} {}", quantity::write_rounded(record::least_setting(wrench)),
+                     quantity::write_rounded(wrench.scale.high),
+                     quantity::name_of(wrench.scale.unit));
+}
+
+std::string calibration_text(const record::Wrench& wrench) {
+  return fmt::format("calibrated {}, valid to {}", record::write_day(*wrench.calibrated),
+                     record::write_day(*record::calibration_ends(wrench)));
+}
+
 std::string torque_text(const Case& subject, quantity::Torque torque) {
   return quantity::write_rounded(torque, subject.job.start.unit);
 }

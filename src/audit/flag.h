@@ -30,6 +30,12 @@ namespace audit {
 [[nodiscard]] Deviation flag_part(const Rule& rule, Level level, const finding::JointState& joint,
                                   std::string_view which, std::string says, std::string what_to_do);
 
+// "20 to 200 N·m".
+[[nodiscard]] std::string usable_range_text(const record::Wrench& wrench);
+
+// "calibrated 2026-03-02, valid to 2027-03-02", of a wrench that is.
+[[nodiscard]] std::string calibration_text(const record::Wrench& wrench);
+
 // "79.5 N·m", in the logbook's own unit.
 [[nodiscard]] std::string torque_text(const Case& subject, quantity::Torque torque);
 

@@ -7,6 +7,7 @@
 
 #include "audit/flag.h"
 #include "audit/rules.h"
+#include "finding/joint_index.h"
 #include "progress/hold_point_state.h"
 #include "record/address.h"
 
@@ -67,19 +68,15 @@ struct Passed {
 class PassedOver {
  public:
   PassedOver(const Case& subject, const std::vector<Gate>& gates)
-      : subject_(subject), gates_(gates) {
-    for (std::size_t i = 0; i < subject.survey.joints.size(); ++i) {
-      by_code_[record::folded_code(subject.survey.joints[i].joint->code)] = i;
-    }
-  }
+      : subject_(subject), gates_(gates), index_(subject.survey) {}
 
   template <class Content>
   void look_at(const record::Entry<Content>& entry) {
-    const auto joint = by_code_.find(record::folded_code(entry.content.joint));
-    if (joint == by_code_.end()) return;
-    for (const std::size_t number : before(joint->second)) {
+    const auto joint = index_.place_of(entry.content.joint);
+    if (!joint) return;
+    for (const std::size_t number : before(*joint)) {
       if (!gates_[number].is_shut_at(entry.stamp.done_at)) continue;
-      auto& passed = passed_[{joint->second, number}];
+      auto& passed = passed_[{*joint, number}];
       passed.positions.insert(entry.content.positions.begin(), entry.content.positions.end());
       if (passed.first == nullptr) passed.first = &entry.stamp;
     }
@@ -105,7 +102,7 @@ class PassedOver {
 
   const Case& subject_;
   const std::vector<Gate>& gates_;
-  std::unordered_map<std::string, std::size_t> by_code_;
+  finding::JointIndex index_;
   std::unordered_map<std::size_t, std::vector<std::size_t>> before_;
   std::map<std::pair<std::size_t, std::size_t>, Passed> passed_;  // by joint and gate
 };

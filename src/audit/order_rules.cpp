@@ -7,6 +7,7 @@
 
 #include "audit/flag.h"
 #include "audit/rules.h"
+#include "finding/joint_index.h"
 #include "record/address.h"
 
 namespace audit {
@@ -82,23 +83,20 @@ std::vector<int> unfinished_at(const Case& subject, const finding::JointState& j
 
 void joint_order(const Case& subject, std::vector<Deviation>& deviations) {
   if (subject.work == nullptr) return;
-  std::unordered_map<std::string, const finding::JointState*> by_code;
-  for (const auto& joint : subject.survey.joints) {
-    by_code[record::folded_code(joint.joint->code)] = &joint;
-  }
+  const finding::JointIndex joints(subject.survey);
   for (const auto& work : subject.work->joints()) {
     const auto& joint = *work.state->joint;
     if (joint.after.empty() && joint.covers.empty()) continue;
     const auto* first = began(work);
     if (first == nullptr) continue;
     const auto look = [&](const std::string& code, std::string_view verb) {
-      const auto before = by_code.find(record::folded_code(code));
+      const auto* before = joints.find(code);
       // What gets its final value at a later stage is not finished in its turn, and rightly so.
-      if (before == by_code.end() || !before->second->joint->final_when.empty()) return;
-      const auto open = unfinished_at(subject, *before->second, first->stamp);
+      if (before == nullptr || !before->joint->final_when.empty()) return;
+      const auto open = unfinished_at(subject, *before, first->stamp);
       if (open.empty()) return;
       deviations.push_back(flag_part(
-          kJointOrder, Level::Check, *work.state, before->second->joint->code,
+          kJointOrder, Level::Check, *work.state, before->joint->code,
           fmt::format("{} {} {}, but was begun (line {}) before {} was finished at {}", joint.code,
                       verb, code, first->stamp.line, code, record::write_positions(open)),
           fmt::format("see that {} can still be reached and is finished; open {} again where not",

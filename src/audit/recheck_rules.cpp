@@ -2,7 +2,7 @@
 
 #include "audit/flag.h"
 #include "audit/rules.h"
-#include "progress/due_rechecks.h"
+#include "finding/joint_index.h"
 #include "quantity/angle_text.h"
 #include "record/address.h"
 
@@ -14,11 +14,10 @@ using progress::DueRecheck;
 // Calls `act` for every look that should have been taken by now.
 template <class Act>
 void for_each_overdue(const Case& subject, Act&& act) {
-  if (subject.work == nullptr) return;
-  for (const auto& due : progress::due_rechecks(subject.job, subject.survey,
-                                                subject.work->progress(), subject.now, {})) {
-    if (!due.is_overdue) continue;
-    act(due, *finding::joint_in(subject.survey, due.joint->code));
+  if (subject.rechecks.empty()) return;
+  const finding::JointIndex joints(subject.survey);
+  for (const auto& due : subject.rechecks) {
+    if (due.is_overdue) act(due, *joints.find(due.joint->code));
   }
 }
 

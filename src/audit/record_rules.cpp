@@ -3,11 +3,11 @@
 #include <algorithm>
 #include <map>
 #include <optional>
-#include <unordered_map>
 #include <utility>
 
 #include "audit/flag.h"
 #include "audit/rules.h"
+#include "finding/joint_index.h"
 #include "record/address.h"
 
 namespace audit {
@@ -40,25 +40,21 @@ using Stamps = std::vector<const record::Stamp*>;
 // Finds the place of a joint and position among the survey's.
 class Places {
  public:
-  explicit Places(const finding::Survey& survey) : survey_(survey) {
-    for (std::size_t i = 0; i < survey.joints.size(); ++i) {
-      by_code_[record::folded_code(survey.joints[i].joint->code)] = i;
-    }
-  }
+  explicit Places(const finding::Survey& survey) : survey_(survey), index_(survey) {}
 
   // Calls `act` with the joint's place and the position for each of the entry that exists.
   template <class Content, class Act>
   void for_each(const record::Entry<Content>& entry, Act&& act) const {
-    const auto found = by_code_.find(record::folded_code(entry.content.joint));
-    if (found == by_code_.end()) return;
+    const auto joint = index_.place_of(entry.content.joint);
+    if (!joint) return;
     for (const int position : entry.content.positions) {
-      if (position <= survey_.joints[found->second].joint->count) act(found->second, position);
+      if (position <= survey_.joints[*joint].joint->count) act(*joint, position);
     }
   }
 
  private:
   const finding::Survey& survey_;
-  std::unordered_map<std::string, std::size_t> by_code_;
+  finding::JointIndex index_;
 };
 
 using Place = std::pair<std::size_t, int>;

@@ -161,11 +161,8 @@ void tightened_out_of_range(const Case& subject, std::vector<Deviation>& deviati
       const auto& [wrench, positions] = suspect;
       deviations.push_back(flag_part(
           kTightenedOutOfRange, Level::Check, *work.state, name,
-          fmt::format("{} tightened {} outside its usable range {} to {} {}", name,
-                      record::write_positions(positions),
-                      quantity::write_rounded(record::least_setting(*wrench)),
-                      quantity::write_rounded(wrench->scale.high),
-                      quantity::name_of(wrench->scale.unit)),
+          fmt::format("{} tightened {} outside its usable range {}", name,
+                      record::write_positions(positions), usable_range_text(*wrench)),
           "its accuracy holds only in that range; check them with a wrench that covers the value"));
     }
   }
@@ -176,18 +173,14 @@ void tightened_out_of_calibration(const Case& subject, std::vector<Deviation>& d
   for (const auto& work : subject.work->joints()) {
     const auto found = suspects(
         subject, work, [](const record::Wrench& wrench, const Tightened&, record::Day day) {
-          const auto state = record::calibration_on(wrench, day);
-          return state == record::Calibration::Expired || state == record::Calibration::NotYet;
+          return record::is_out_of_calibration(wrench, day);
         });
     for (const auto& [name, suspect] : found) {
       const auto& [wrench, positions] = suspect;
       deviations.push_back(flag_part(
           kTightenedOutOfCalibration, Level::Check, *work.state, name,
-          fmt::format("{} was out of calibration on the day it tightened {} (calibrated {}, valid "
-                      "to {})",
-                      name, record::write_positions(positions),
-                      record::write_day(*wrench->calibrated),
-                      record::write_day(*record::calibration_ends(*wrench))),
+          fmt::format("{} was out of calibration on the day it tightened {} ({})", name,
+                      record::write_positions(positions), calibration_text(*wrench)),
           "have it calibrated and enter what that finds, or check them with another wrench"));
     }
   }

@@ -59,19 +59,16 @@ void wrench_range(const Case& subject, std::vector<Deviation>& deviations) {
       const auto* wrench = use.wrench;
       deviations.push_back(flag_wrench(
           kWrenchRange, joint, *wrench,
-          fmt::format("{} was used outside its usable range {} to {} {} at {}", name,
-                      quantity::write_rounded(record::least_setting(*wrench)),
-                      quantity::write_rounded(wrench->scale.high),
-                      quantity::name_of(wrench->scale.unit), positions_text(joint, use)),
+          fmt::format("{} was used outside its usable range {} at {}", name,
+                      usable_range_text(*wrench), positions_text(joint, use)),
           "its accuracy holds only in that range; use another wrench where it matters"));
     }
   }
 }
 
 bool used_out_of_calibration(const Finding& finding) {
-  const auto state =
-      record::calibration_on(*finding.wrench, record::local_day(finding.entry->stamp.done_at));
-  return state == record::Calibration::Expired || state == record::Calibration::NotYet;
+  return record::is_out_of_calibration(*finding.wrench,
+                                       record::local_day(finding.entry->stamp.done_at));
 }
 
 void wrench_calibration(const Case& subject, std::vector<Deviation>& deviations) {
@@ -80,11 +77,8 @@ void wrench_calibration(const Case& subject, std::vector<Deviation>& deviations)
       const auto* wrench = use.wrench;
       deviations.push_back(flag_wrench(
           kWrenchCalibration, joint, *wrench,
-          fmt::format("{} was out of calibration on the day it tested {} (calibrated {}, valid to "
-                      "{})",
-                      wrench->name, positions_text(joint, use),
-                      record::write_day(*wrench->calibrated),
-                      record::write_day(*record::calibration_ends(*wrench))),
+          fmt::format("{} was out of calibration on the day it tested {} ({})", wrench->name,
+                      positions_text(joint, use), calibration_text(*wrench)),
           "compare it with a wrench in calibration at that setting before the findings are relied "
           "on"));
     }

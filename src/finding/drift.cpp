@@ -3,9 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <unordered_map>
 #include <unordered_set>
 
+#include "finding/joint_index.h"
 #include "finding/specification_group.h"
 #include "record/address.h"
 
@@ -116,17 +116,16 @@ void chart(Drift& drift) {
 }  // namespace
 
 Drift drift(const Survey& here, const Survey& there) {
-  std::unordered_map<std::string, const JointState*> others;
-  for (const auto& joint : there.joints) others[record::folded_code(joint.joint->code)] = &joint;
+  const JointIndex others(there);
   Drift result;
   std::unordered_set<const JointState*> matched;
   for (const auto& joint : here.joints) {
-    const auto other = others.find(record::folded_code(joint.joint->code));
-    if (other == others.end()) {
+    const auto* other = others.find(joint.joint->code);
+    if (other == nullptr) {
       result.only_here.push_back(&joint);
     } else {
-      matched.insert(other->second);
-      result.joints.push_back(drift_of(joint, *other->second));
+      matched.insert(other);
+      result.joints.push_back(drift_of(joint, *other));
     }
   }
   for (const auto& joint : there.joints) {

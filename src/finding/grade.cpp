@@ -6,7 +6,6 @@ namespace finding {
 namespace {
 
 using record::BreakLoose;
-using record::Calibration;
 using record::Mark;
 
 bool wider_than(const Circumstances& c, double share) {
@@ -61,12 +60,6 @@ bool extrapolated(const Circumstances& c) {
          (std::ranges::all_of(readings, reached) || std::ranges::none_of(readings, reached));
 }
 
-// Nothing where the wrench is gone, which another rule says.
-std::optional<Calibration> calibration(const Circumstances& c) {
-  if (c.wrench == nullptr) return std::nullopt;
-  return record::calibration_on(*c.wrench, c.day);
-}
-
 bool broke_as(const Circumstances& c, BreakLoose how) { return c.broke && *c.broke == how; }
 
 }  // namespace
@@ -103,8 +96,7 @@ const std::vector<GradeRule>& grade_rules() {
       {"calibration not valid", Grade::C, "the wrench was out of calibration on the day",
        "check the wrench against one in calibration",
        [](const Circumstances& c) {
-         const auto state = calibration(c);
-         return state == Calibration::Expired || state == Calibration::NotYet;
+         return c.wrench != nullptr && record::is_out_of_calibration(*c.wrench, c.day);
        }},
       {"one bound only", Grade::C, "the readings give one bound, not a bracket",
        "start lower, or go on until the mark lines up",
@@ -151,7 +143,7 @@ const std::vector<GradeRule>& grade_rules() {
        [](const Circumstances& c) { return broke_as(c, BreakLoose::Tight); }},
       {"calibration unknown", Grade::B, "the wrench has no calibration on record",
        "enter its calibration: wrench NAME --calibrated DAY",
-       [](const Circumstances& c) { return calibration(c) == Calibration::Unknown; }},
+       [](const Circumstances& c) { return c.wrench != nullptr && !c.wrench->calibrated; }},
   };
   return rules;
 }

@@ -5,6 +5,7 @@
 #include <unordered_map>
 
 #include "fastener/wrench_reading.h"
+#include "finding/joint_index.h"
 #include "record/address.h"
 
 namespace finding {
@@ -13,15 +14,11 @@ namespace {
 // Looks joints up by code while the entries are spread over them.
 class Spread {
  public:
-  explicit Spread(Survey& survey) : survey_(survey) {
-    for (std::size_t i = 0; i < survey.joints.size(); ++i) {
-      by_code_[record::folded_code(survey.joints[i].joint->code)] = i;
-    }
-  }
+  explicit Spread(Survey& survey) : survey_(survey), index_(survey) {}
 
   JointState* joint(std::string_view code) {
-    const auto found = by_code_.find(record::folded_code(code));
-    return found == by_code_.end() ? nullptr : &survey_.joints[found->second];
+    const auto place = index_.place_of(code);
+    return place ? &survey_.joints[*place] : nullptr;
   }
 
   PositionState* position(std::string_view code, int number) {
@@ -32,7 +29,7 @@ class Spread {
 
  private:
   Survey& survey_;
-  std::unordered_map<std::string, std::size_t> by_code_;
+  JointIndex index_;
 };
 
 // The latest entry of each code, where its first entry stands.

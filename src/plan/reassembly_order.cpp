@@ -4,10 +4,9 @@
 
 #include <algorithm>
 #include <map>
-#include <unordered_map>
 
+#include "finding/joint_index.h"
 #include "plan/joint_order.h"
-#include "record/address.h"
 
 namespace plan {
 namespace {
@@ -64,19 +63,13 @@ JointOrder order_of(const std::vector<JointState>& joints) {
   return std::get<JointOrder>(std::move(order));
 }
 
-using ByCode = std::unordered_map<std::string, const JointState*>;
-
-const JointState* known_joint(const ByCode& by_code, std::string_view code) {
-  const auto found = by_code.find(record::folded_code(code));
-  return found == by_code.end() ? nullptr : found->second;
-}
-
-std::vector<std::string> warnings_about(const record::Joint& joint, const ByCode& by_code) {
+std::vector<std::string> warnings_about(const record::Joint& joint,
+                                        const finding::JointIndex& joints) {
   std::vector<std::string> warnings;
   for (const auto& [firsts, verb] :
        {std::pair{&joint.after, "is to come after"}, std::pair{&joint.covers, "covers"}}) {
     for (const auto& code : *firsts) {
-      const auto* first = known_joint(by_code, code);
+      const auto* first = joints.find(code);
       if (first == nullptr) {
         warnings.push_back(
             fmt::format("{} {} {}, which is not in the logbook", joint.code, verb, code));
@@ -87,7 +80,7 @@ std::vector<std::string> warnings_about(const record::Joint& joint, const ByCode
     }
   }
   for (const auto& code : joint.covers) {
-    const auto* covered = known_joint(by_code, code);
+    const auto* covered = joints.find(code);
     if (covered == nullptr || covered->joint->final_when.empty()) continue;
     warnings.push_back(fmt::format(
         "{} covers {}, which gets its final value only when {}: it could not be reached any more",
@@ -99,12 +92,11 @@ std::vector<std::string> warnings_about(const record::Joint& joint, const ByCode
 }  // namespace
 
 std::vector<ReassemblyRow> reassembly_order(const finding::Survey& survey) {
-  ByCode by_code;
-  for (const auto& joint : survey.joints) by_code[record::folded_code(joint.joint->code)] = &joint;
+  const finding::JointIndex joints(survey);
   std::vector<ReassemblyRow> rows;
   for (auto& ordered : order_of(survey.joints).rows) {
-    const auto* joint = known_joint(by_code, ordered.code);
-    rows.push_back({joint, std::move(ordered.why), warnings_about(*joint->joint, by_code)});
+    const auto* joint = joints.find(ordered.code);
+    rows.push_back({joint, std::move(ordered.why), warnings_about(*joint->joint, joints)});
   }
   return rows;
 }

@@ -63,6 +63,11 @@ Calibration calibration_on(const Wrench& wrench, Day day) {
   return day <= *ends ? Calibration::Valid : Calibration::Expired;
 }
 
+bool is_out_of_calibration(const Wrench& wrench, Day day) {
+  const auto calibration = calibration_on(wrench, day);
+  return calibration == Calibration::Expired || calibration == Calibration::NotYet;
+}
+
 WrenchScale read_scale(std::string_view text) {
   const auto low = quantity::read_leading_number(text, text);
   std::string_view rest = low.rest;

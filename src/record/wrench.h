@@ -86,6 +86,9 @@ struct Wrench {
 enum class Calibration { Valid, Expired, NotYet, Unknown };
 [[nodiscard]] Calibration calibration_on(const Wrench& wrench, Day day);
 
+// A calibration is on record, and it does not hold on that day.
+[[nodiscard]] bool is_out_of_calibration(const Wrench& wrench, Day day);
+
 // Reads "20..200 N·m", "20-200 N·m", "0 to 25 N·m". InputError for a missing unit, a lower end
 // that is not below the upper, or an upper end of zero.
 [[nodiscard]] WrenchScale read_scale(std::string_view text);
