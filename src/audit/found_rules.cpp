@@ -109,16 +109,20 @@ void repeated_finding(const Case& subject, std::vector<Deviation>& deviations) {
     for (const auto& position : joint.positions) {
       if (position.findings.size() < 2) continue;
       std::string values;
+      std::size_t count = 0;
       for (const auto& finding : position.findings) {
+        // One of an earlier teardown speaks of another time.
+        if (finding.removal != position.finding()->removal) continue;
+        ++count;
         values += fmt::format("{}{} (line {})", values.empty() ? "" : ", ",
                               found_text(subject, finding.torque), finding.entry->stamp.line);
       }
-      deviations.push_back(
-          flag_position(kRepeatedFinding, Level::Check, joint, position.position,
-                        fmt::format("{} findings stand for one fastener: {}; the latest counts",
-                                    position.findings.size(), values),
-                        "strike the ones that should not count; the first test after breaking "
-                        "loose is the best"));
+      if (count < 2) continue;
+      deviations.push_back(flag_position(
+          kRepeatedFinding, Level::Check, joint, position.position,
+          fmt::format("{} findings stand for one fastener: {}; the latest counts", count, values),
+          "strike the ones that should not count; the first test after breaking "
+          "loose is the best"));
     }
   }
 }

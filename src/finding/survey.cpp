@@ -6,6 +6,7 @@
 
 #include "fastener/wrench_reading.h"
 #include "finding/joint_index.h"
+#include "finding/own_removal.h"
 #include "record/address.h"
 
 namespace finding {
@@ -14,7 +15,7 @@ namespace {
 // Looks joints up by code while the entries are spread over them.
 class Spread {
  public:
-  explicit Spread(Survey& survey) : survey_(survey), index_(survey) {}
+  Spread(Survey& survey, const JointIndex& index) : survey_(survey), index_(index) {}
 
   JointState* joint(std::string_view code) {
     const auto place = index_.place_of(code);
@@ -29,7 +30,7 @@ class Spread {
 
  private:
   Survey& survey_;
-  JointIndex index_;
+  const JointIndex& index_;
 };
 
 // The latest entry of each code, where its first entry stands.
@@ -76,10 +77,11 @@ std::optional<double> ratio_of(const PositionState& position, const Finding& fin
 
 Finding evaluate(const record::Job& job, const PositionState& position,
                  const record::Entry<record::Measured>& entry, const record::Wrench* wrench,
-                 record::Day day) {
+                 const record::Entry<record::Removal>* removal, record::Day day) {
   Finding finding;
   finding.entry = &entry;
   finding.wrench = wrench;
+  finding.removal = removal;
   // Without its wrench the deviation that the standard permits stands in; its grade is X then.
   finding.torque = found_torque(entry.content, wrench == nullptr ? record::Wrench{} : *wrench,
                                 job.start.method_error);
@@ -90,9 +92,9 @@ Finding evaluate(const record::Job& job, const PositionState& position,
                               std::nullopt,
                               true,
                               fastener::Condition::AsReceived};
-  if (position.removal != nullptr) {
-    circumstances.broke = position.removal->content.broke;
-    circumstances.marked = position.removal->content.marked;
+  if (removal != nullptr) {
+    circumstances.broke = removal->content.broke;
+    circumstances.marked = removal->content.marked;
   }
   if (position.specified != nullptr) circumstances.condition = position.specified->condition;
   finding.graded = grade(circumstances);
@@ -100,6 +102,17 @@ Finding evaluate(const record::Job& job, const PositionState& position,
   finding.verdict = verdict_of(position, finding);
   finding.ratio = ratio_of(position, finding);
   return finding;
+}
+
+// By the time of the test, so that an older one entered anew does not pass for the latest.
+void sort_findings(Survey& survey) {
+  for (auto& joint : survey.joints) {
+    for (auto& position : joint.positions) {
+      std::ranges::stable_sort(position.findings, [](const Finding& a, const Finding& b) {
+        return record::is_later(b.entry->stamp, a.entry->stamp);
+      });
+    }
+  }
 }
 
 // Gives every position what holds for it: its own latest specification before the joint's.
@@ -136,12 +149,13 @@ record::ToleranceWindow at_wrench(record::ToleranceWindow window,
 Survey survey(const record::Job& job) {
   Survey result;
   collect_joints(job, result);
-  Spread spread(result);
+  const JointIndex index(result);
+  Spread spread(result, index);
 
   for (const auto& entry : job.specifications) {
     auto* joint = spread.joint(entry.content.joint);
     if (joint == nullptr) {
-      result.strays.push_back({&entry.stamp, entry.content.joint, 0});
+      result.strays.push_back({&entry.stamp, entry.content.joint, 0, {}});
       continue;
     }
     if (entry.content.positions.empty()) joint->specifications.push_back(&entry);
@@ -149,7 +163,7 @@ Survey survey(const record::Job& job) {
       if (auto* position = spread.position(entry.content.joint, number)) {
         position->own_specifications.push_back(&entry);
       } else {
-        result.strays.push_back({&entry.stamp, entry.content.joint, number});
+        result.strays.push_back({&entry.stamp, entry.content.joint, number, {}});
       }
     }
   }
@@ -157,23 +171,31 @@ Survey survey(const record::Job& job) {
   for (const auto& entry : job.removals) {
     for (const int number : entry.content.positions) {
       if (auto* position = spread.position(entry.content.joint, number)) {
-        position->removal = &entry;
+        if (position->removal == nullptr ||
+            record::is_later(entry.stamp, position->removal->stamp)) {
+          position->removal = &entry;
+        }
       } else {
-        result.strays.push_back({&entry.stamp, entry.content.joint, number});
+        result.strays.push_back({&entry.stamp, entry.content.joint, number, {}});
       }
     }
   }
+  const OwnRemovals own_removals(job, index);
   for (const auto& entry : job.findings) {
     const auto& measured = entry.content;
     const auto day = record::local_day(entry.stamp.done_at);
     auto* position = spread.position(measured.joint, measured.position);
     const auto* wrench = record::wrench_on(job, measured.wrench, day);
     if (position == nullptr || wrench == nullptr) {
-      result.strays.push_back({&entry.stamp, measured.joint, measured.position});
+      result.strays.push_back({&entry.stamp, measured.joint, measured.position,
+                               position == nullptr ? "" : measured.wrench});
     }
     if (position == nullptr) continue;
-    position->findings.push_back(evaluate(job, *position, entry, wrench, day));
+    const auto* removal =
+        own_removals.removal_for(*index.place_of(measured.joint), measured.position, entry.stamp);
+    position->findings.push_back(evaluate(job, *position, entry, wrench, removal, day));
   }
+  sort_findings(result);
   return result;
 }
 

@@ -14,6 +14,8 @@ namespace finding {
 struct Finding {
   const record::Entry<record::Measured>* entry = nullptr;
   const record::Wrench* wrench = nullptr;  // as it was on the day; none where it was struck since
+  // Of the teardown that it belongs to (own_removal.h); none where none is on record.
+  const record::Entry<record::Removal>* removal = nullptr;
   FoundTorque torque;
   Graded graded;
   // What it was judged by: the position's, with the prevailing torque on top of every limit.
@@ -57,7 +59,8 @@ struct JointState {
 struct Stray {
   const record::Stamp* stamp = nullptr;
   std::string joint;
-  int position = 0;  // 0 for the joint as a whole
+  int position = 0;    // 0 for the joint as a whole
+  std::string wrench;  // the one that is not there; empty where the joint or position is not
 };
 
 // The state of the whole job: the joints in the order of their entry, everything computed that the

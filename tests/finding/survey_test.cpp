@@ -132,3 +132,47 @@ TEST_CASE("a specification for a position that the joint does not have is a stra
   CHECK(survey.strays.front().position == 9);
   CHECK(survey.joints.front().at(3).specified != nullptr);
 }
+
+TEST_CASE("a finding is graded by the teardown it belongs to", "[finding]") {
+  auto builder = JobBuilder().wrench().joint("J01").specified("J01").out("J01/1");
+  builder.found("J01/1", "79s 80o");
+  const auto first_grade = [&] {
+    return finding::survey(builder.job()).joints.front().at(1).findings.front().graded.grade;
+  };
+  const auto before = first_grade();
+  builder.tightened("J01/1", 1, 80, 80);
+  builder.out("J01/1", record::BreakLoose::Seized).last_removal().marked = false;
+  CHECK(first_grade() == before);
+  // Its own teardown does count: without a mark a test is no evidence.
+  builder.found("J01/1", "79s 80o");
+  const auto survey = finding::survey(builder.job());
+  const auto& findings = survey.joints.front().at(1).findings;
+  REQUIRE(findings.size() == 2);
+  CHECK(findings[1].removal == survey.joints.front().at(1).removal);
+  CHECK(findings[0].removal != findings[1].removal);
+  CHECK(findings[1].graded.grade == finding::Grade::X);
+}
+
+TEST_CASE("a bolt may be tested before it is written down as out", "[finding]") {
+  auto builder = JobBuilder().wrench().joint("J01").specified("J01").found("J01/1", "79s 80o");
+  builder.out("J01/1");
+  const auto removal_of_first = [&] {
+    return finding::survey(builder.job()).joints.front().at(1).findings.front().removal;
+  };
+  CHECK(removal_of_first() == &builder.job().removals.front());
+  builder.tightened("J01/1", 1, 80, 80).out("J01/1");
+  CHECK(removal_of_first() == &builder.job().removals.front());
+  // Tested in its hole after it went back: of no teardown, until it comes out again.
+  auto in_place = JobBuilder().wrench().joint("J01").specified("J01").out("J01/1");
+  in_place.tightened("J01/1", 1, 80, 80).found("J01/1", "79s 80o");
+  CHECK(finding::survey(in_place.job()).joints.front().at(1).findings.front().removal == nullptr);
+}
+
+TEST_CASE("an older finding that is entered late does not pass for the latest", "[finding]") {
+  auto builder = JobBuilder().wrench().joint("J01").specified("J01").out("J01/1");
+  builder.found("J01/1", "69s 70o").found("J01/1", "79s 80o");
+  auto job = builder.job();
+  std::swap(job.findings[0], job.findings[1]);
+  CHECK(finding::survey(job).joints.front().at(1).finding()->torque.best ==
+        Torque::newton_metres(80));
+}
