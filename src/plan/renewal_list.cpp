@@ -1,15 +1,13 @@
 #include "plan/renewal_list.h"
 
 #include <algorithm>
-#include <map>
 #include <set>
-#include <string>
 #include <utility>
 
 #include "finding/other_fastener.h"
 #include "finding/overstretched.h"
 #include "finding/specification_group.h"
-#include "record/address.h"
+#include "plan/new_fasteners.h"
 
 namespace plan {
 namespace {
@@ -17,45 +15,6 @@ namespace {
 using finding::JointState;
 using finding::PositionState;
 using record::BreakLoose;
-
-// New fasteners that have arrived, and when they were tightened in.
-class Arrivals {
- public:
-  explicit Arrivals(const record::Job& job) {
-    for (const auto& entry : job.renewals) {
-      for (const int position : entry.content.positions) {
-        auto& latest = places_[{record::folded_code(entry.content.joint), position}].arrived;
-        if (latest == nullptr || record::is_later(entry.stamp, *latest)) latest = &entry.stamp;
-      }
-    }
-    if (places_.empty()) return;
-    for (const auto& entry : job.tightenings) {
-      if (record::is_skipped(entry.content)) continue;
-      for (const int position : entry.content.positions) {
-        const auto place = places_.find({record::folded_code(entry.content.joint), position});
-        if (place == places_.end() || !record::is_later(entry.stamp, *place->second.arrived)) {
-          continue;
-        }
-        auto& first = place->second.tightened;
-        if (first == nullptr || record::is_later(*first, entry.stamp)) first = &entry.stamp;
-      }
-    }
-  }
-
-  [[nodiscard]] bool has(const record::Joint& joint, const PositionState& position) const {
-    const auto place = places_.find({record::folded_code(joint.code), position.position});
-    if (place == places_.end()) return false;
-    const auto* tightened = place->second.tightened;
-    return tightened == nullptr || record::is_later(*tightened, position.removal->stamp);
-  }
-
- private:
-  struct Place {
-    const record::Stamp* arrived = nullptr;    // the latest
-    const record::Stamp* tightened = nullptr;  // the first time after that
-  };
-  std::map<std::pair<std::string, int>, Place> places_;
-};
 
 // The positions of a joint whose specification fits new bolts between its passes, and those that
 // were found past their yield.
@@ -79,7 +38,10 @@ ByGroup by_group(const JointState& joint) {
     if (!limits) continue;
     for (const int position : group.positions) {
       const auto* finding = joint.at(position).finding();
-      if (finding != nullptr && finding::is_overstretched(*finding, *limits)) {
+      // One of an earlier teardown was of the fastener before this one.
+      if (finding == nullptr) continue;
+      if (finding->removal != nullptr && finding->removal != joint.at(position).removal) continue;
+      if (finding::is_overstretched(*finding, *limits)) {
         found.overstretched.insert(position);
       }
     }
@@ -146,7 +108,7 @@ bool Renewing::is_for(RenewalReason reason) const {
 }
 
 std::vector<Renewing> renewal_list(const record::Job& job, const finding::Survey& survey) {
-  const Arrivals arrivals(job);
+  const NewFasteners new_fasteners(job);
   const finding::OddLengths odd_lengths(survey);
   std::vector<Renewing> list;
   for (const auto& joint : survey.joints) {
@@ -155,8 +117,14 @@ std::vector<Renewing> renewal_list(const record::Job& job, const finding::Survey
       if (position.removal == nullptr) continue;
       auto reasons = reasons_for(odd_lengths, joint, position, groups);
       if (reasons.empty()) continue;
-      list.push_back(
-          {&joint, position.position, std::move(reasons), arrivals.has(*joint.joint, position)});
+      const auto& fresh = new_fasteners.at(joint.joint->code, position.position);
+      Renewing renewing{&joint, position.position, std::move(reasons)};
+      renewing.has_arrived = fresh.is_ready || fresh.is_in;
+      // A specification that puts new ones in between its passes begins with the old ones.
+      if (!renewing.is_for(RenewalReason::BetweenPasses)) {
+        renewing.old_went_back = fresh.old_went_back;
+      }
+      list.push_back(std::move(renewing));
     }
   }
   return list;

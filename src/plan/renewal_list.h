@@ -30,6 +30,9 @@ struct Renewing {
   int position = 0;
   std::vector<RenewalReason> reasons;  // at least one
   bool has_arrived = false;            // a new one lies ready, or is in already
+  // The tightening that put the old one back before the new one had arrived (new_fasteners.h); none
+  // where the old one is not in.
+  const record::Stamp* old_went_back = nullptr;
 
   [[nodiscard]] bool is_certain() const;  // false where seized is the only reason
   [[nodiscard]] bool is_for(RenewalReason reason) const;

@@ -93,3 +93,32 @@ TEST_CASE("an arrival counts until it was fitted and came out again", "[plan]") 
   builder.renewed("J10/1");
   CHECK(list_of(builder)[0].has_arrived);
 }
+
+TEST_CASE("a new one that arrives after the old one went back does not stand for it", "[plan]") {
+  auto builder = one_time().out("J10/1").tightened("J10/1", 1, 80, 80);
+  builder.renewed("J10/1");
+  auto list = list_of(builder);
+  REQUIRE(list.size() == 1);
+  CHECK(list[0].has_arrived);  // it is not to be bought again
+  REQUIRE(list[0].old_went_back != nullptr);
+  CHECK(list[0].old_went_back->line == 5);
+  list = list_of(builder.out("J10/1"));
+  CHECK(list[0].has_arrived);
+  CHECK(list[0].old_went_back == nullptr);
+}
+
+TEST_CASE("new ones between the passes may arrive while the old ones are in", "[plan]") {
+  auto builder = JobBuilder().wrench().joint("J01").specified("J01", "50 N·m, new bolts, 80 N·m");
+  builder.out("J01/1").tightened("J01/1", 1, 50, 50).renewed("J01/1");
+  CHECK(list_of(builder).at(0).has_arrived);
+  CHECK(list_of(builder)[0].old_went_back == nullptr);
+  builder.tightened("J01/1", 2, 0, 0).last_tightening().target.kind = record::PassKind::Renew;
+  CHECK(list_of(builder)[0].has_arrived);
+}
+
+TEST_CASE("what an earlier teardown found past its yield was the bolt before this one", "[plan]") {
+  auto builder = JobBuilder().wrench().joint("J01").specified("J01").out("J01/1");
+  builder.found("J01/1", "180s 190o").renewed("J01/1").tightened("J01/1", 1, 80, 80);
+  CHECK(list_of(builder).size() == 1);
+  CHECK(list_of(builder.out("J01/1")).empty());
+}

@@ -1,0 +1,87 @@
+#include "plan/new_fasteners.h"
+
+#include <algorithm>
+#include <vector>
+
+#include "record/address.h"
+
+namespace plan {
+namespace {
+
+struct Event {
+  enum class What { Arrived, CameOut, Tightened, Replaced };
+  What what = What::Arrived;
+  const record::Stamp* stamp = nullptr;
+};
+
+NewFastener told(const std::vector<Event>& events) {
+  enum class Hole { First, Empty, Old, New };
+  NewFastener fastener;
+  Hole hole = Hole::First;
+  const record::Stamp* back = nullptr;
+  for (const auto& event : events) {
+    switch (event.what) {
+      case Event::What::Arrived:
+        fastener.arrived = event.stamp;
+        fastener.is_ready = true;
+        break;
+      case Event::What::CameOut:
+        hole = Hole::Empty;
+        break;
+      case Event::What::Replaced:
+        hole = Hole::New;
+        fastener.is_ready = false;
+        break;
+      case Event::What::Tightened:
+        if (hole == Hole::First && fastener.is_ready) fastener.beside_the_old = true;
+        if (hole != Hole::Empty) break;
+        hole = fastener.is_ready ? Hole::New : Hole::Old;
+        back = event.stamp;
+        fastener.is_ready = false;
+        break;
+    }
+  }
+  fastener.is_in = hole == Hole::New;
+  if (hole == Hole::Old && fastener.is_ready) fastener.old_went_back = back;
+  return fastener;
+}
+
+}  // namespace
+
+NewFasteners::NewFasteners(const record::Job& job) {
+  std::map<std::pair<std::string, int>, std::vector<Event>> events;
+  for (const auto& entry : job.renewals) {
+    for (const int position : entry.content.positions) {
+      events[{record::folded_code(entry.content.joint), position}].push_back(
+          {Event::What::Arrived, &entry.stamp});
+    }
+  }
+  if (events.empty()) return;
+  const auto add = [&](const auto& entry, Event::What what) {
+    const auto code = record::folded_code(entry.content.joint);
+    for (const int position : entry.content.positions) {
+      const auto place = events.find({code, position});
+      if (place != events.end()) place->second.push_back({what, &entry.stamp});
+    }
+  };
+  for (const auto& entry : job.removals) add(entry, Event::What::CameOut);
+  for (const auto& entry : job.tightenings) {
+    if (record::is_skipped(entry.content) || entry.content.second_check) continue;
+    add(entry, entry.content.target.kind == record::PassKind::Renew ? Event::What::Replaced
+                                                                    : Event::What::Tightened);
+  }
+  for (auto& [place, of_place] : events) {
+    std::ranges::sort(of_place, [](const Event& a, const Event& b) {
+      return record::is_later(*b.stamp, *a.stamp);
+    });
+    places_[place] = told(of_place);
+  }
+}
+
+const NewFastener& NewFasteners::at(std::string_view joint, int position) const {
+  static const NewFastener kNone;
+  const auto found = places_.find({record::folded_code(joint), position});
+  return found == places_.end() ? kNone : found->second;
+}
+
+}  // namespace plan
