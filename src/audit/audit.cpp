@@ -102,6 +102,8 @@ Audit run(const Case& subject) {
     whole.rechecks = progress::due_rechecks(subject.job, subject.survey, work->progress(),
                                             subject.now, std::nullopt);
   }
+  whole.patterns.reserve(subject.survey.joints.size());
+  for (const auto& joint : subject.survey.joints) whole.patterns.push_back(pattern_of(joint));
   Audit audit;
   const Evidence evidence(whole);
   for (const auto& rule : rules()) {

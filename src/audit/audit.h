@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "audit/deviation.h"
+#include "audit/joint_pattern.h"
 #include "finding/survey.h"
 #include "progress/due_rechecks.h"
 #include "progress/work_done.h"
@@ -20,6 +21,8 @@ struct Case {
   std::string_view no_order = {};  // why not
   // The looks at final stripes that are due, now or later; `run` sees to them too.
   std::vector<progress::DueRecheck> rechecks = {};
+  // What the findings of each joint have in common, in the order of the survey; by `run` as well.
+  std::vector<JointPattern> patterns = {};
 };
 
 // The lines that a deviation rests on besides the figures that it states: one more or one less of

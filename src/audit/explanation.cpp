@@ -5,11 +5,11 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
-#include <unordered_map>
 
 #include "audit/flag.h"
 #include "audit/joint_pattern.h"
 #include "audit/rules.h"
+#include "audit/wrench_pattern.h"
 #include "finding/joint_index.h"
 #include "finding/unit_slip.h"
 #include "quantity/ascii.h"
@@ -29,43 +29,6 @@ constexpr std::size_t kMostNamed = 32;
 
 // A ratio this near to that of two units hardly comes by chance: own choice, no source.
 constexpr double kCloseToSlip = 0.02;
-
-// What all findings of one wrench have in common, over the whole job.
-struct WrenchPattern {
-  std::size_t findings = 0;
-  std::size_t joints = 0;
-  double median_ratio = 1.0;
-  bool is_alike = false;  // all within kAlike of the median
-};
-
-std::map<const record::Wrench*, WrenchPattern> wrench_patterns(const Case& subject) {
-  struct Seen {
-    std::vector<double> ratios;
-    std::size_t joints = 0;
-    const JointState* last = nullptr;
-  };
-  std::map<const record::Wrench*, Seen> seen;
-  for (const auto& joint : subject.survey.joints) {
-    for (const auto& position : joint.positions) {
-      const auto* finding = position.finding();
-      if (finding == nullptr || !finding->ratio) continue;
-      auto& of_wrench = seen[finding->wrench];
-      of_wrench.ratios.push_back(*finding->ratio);
-      if (of_wrench.last != &joint) ++of_wrench.joints;
-      of_wrench.last = &joint;
-    }
-  }
-  std::map<const record::Wrench*, WrenchPattern> patterns;
-  for (const auto& [wrench, of_wrench] : seen) {
-    WrenchPattern pattern{of_wrench.ratios.size(), of_wrench.joints,
-                          finding::median(of_wrench.ratios), true};
-    for (const double ratio : of_wrench.ratios) {
-      if (std::fabs(ratio / pattern.median_ratio - 1.0) > kAlike) pattern.is_alike = false;
-    }
-    patterns[wrench] = pattern;
-  }
-  return patterns;
-}
 
 // Collects the causes of one deviation.
 class Causes {
@@ -88,11 +51,16 @@ class Causes {
 class Explainer {
  public:
   explicit Explainer(const Case& subject)
-      : wrench_patterns_(wrench_patterns(subject)), joints_(subject.survey) {}
+      : subject_(subject),
+        wrench_patterns_(wrench_patterns(subject.survey)),
+        joints_(subject.survey) {}
 
   void explain(Deviation& deviation) {
-    joint_ = joints_.find(deviation.joint);
-    if (joint_ == nullptr) return;
+    const auto place = joints_.place_of(deviation.joint);
+    if (!place) return;
+    joint_ = &subject_.survey.joints[*place];
+    pattern_ = &subject_.patterns[*place];
+    position_ = nullptr;
     if (deviation.rule == kWholeJointOff.name) {
       deviation.causes = of_whole_joint();
       return;
@@ -109,15 +77,9 @@ class Explainer {
                                [&](const Rule* rule) { return deviation.rule == rule->name; });
   }
 
-  const JointPattern& pattern() {
-    const auto [entry, fresh] = patterns_.try_emplace(joint_);
-    if (fresh) entry->second = pattern_of(*joint_);
-    return entry->second;
-  }
-
   std::vector<Cause> of_whole_joint() {
     Causes causes;
-    const double ratio = *pattern().median_ratio;
+    const double ratio = *pattern_->median_ratio;
     const bool is_low = ratio < 1.0;
     unit(causes, ratio);
     if (is_low && speaks_of_gasket()) {
@@ -126,8 +88,8 @@ class Explainer {
     causes.possible(is_low ? "the faces have settled, or another specification was used"
                            : "another specification was used",
                     fmt::format("all {} findings lie about {:.2f} times the specification",
-                                pattern().found.size(), ratio));
-    wrench(causes, *pattern().found.front()->finding());
+                                pattern_->found.size(), ratio));
+    wrench(causes, *pattern_->found.front()->finding());
     condition(causes);
     return causes.take();
   }
@@ -135,12 +97,11 @@ class Explainer {
   std::vector<Cause> of_position() {
     Causes causes;
     const Finding& finding = *position_->finding();
-    const auto& middle = pattern().median_torque_nm;
+    const auto share = share_of_median(*pattern_, *position_);
     const bool is_low = finding.verdict == Verdict::Low ||
-                        (finding.verdict != Verdict::High && finding.torque.best && middle &&
-                         clamping_torque_nm(finding) < *middle);
-    break_loose(causes, is_low);
-    other_fastener(causes);
+                        (finding.verdict != Verdict::High && share && *share < 1.0);
+    break_loose(causes, finding, is_low);
+    other_fastener(causes, finding);
     if (finding.ratio && finding.verdict != Verdict::Within) unit(causes, *finding.ratio);
     siblings(causes, finding, is_low);
     wrench(causes, finding);
@@ -150,9 +111,9 @@ class Explainer {
     return causes.take();
   }
 
-  void break_loose(Causes& causes, bool is_low) const {
-    if (position_->removal == nullptr) return;
-    const auto broke = position_->removal->content.broke;
+  static void break_loose(Causes& causes, const Finding& finding, bool is_low) {
+    if (finding.removal == nullptr) return;
+    const auto broke = finding.removal->content.broke;
     if (broke == BreakLoose::AlreadyLoose) {
       causes.likely("it has worked loose", "it was loose before it was touched");
     } else if (!is_low && (broke == BreakLoose::Seized || broke == BreakLoose::Tight)) {
@@ -161,9 +122,9 @@ class Explainer {
     }
   }
 
-  void other_fastener(Causes& causes) const {
-    if (position_->removal == nullptr) return;
-    const auto& removal = position_->removal->content;
+  static void other_fastener(Causes& causes, const Finding& finding) {
+    if (finding.removal == nullptr) return;
+    const auto& removal = finding.removal->content;
     if (removal.other_length || !removal.other_size.empty() || !removal.other_grade.empty()) {
       causes.likely("another fastener was in the hole",
                     "what came out is recorded as not the joint's own");
@@ -183,31 +144,31 @@ class Explainer {
 
   // What the other findings of the joint say: this one alone, or all alike.
   void siblings(Causes& causes, const Finding& finding, bool is_low) {
-    const auto& found = pattern().found;
-    if (found.size() < 3 || !finding.torque.best) return;
-    if (is_off_by_one_ratio(pattern())) {
+    const auto& found = pattern_->found;
+    const auto share = share_of_median(*pattern_, *position_);
+    if (found.size() < 3 || !share) return;
+    if (is_off_by_one_ratio(*pattern_)) {
       causes.likely(is_low ? "the whole joint has settled, its gasket relaxed, or another "
                              "specification was used"
                            : "another specification was used for the whole joint",
                     fmt::format("all {} findings are about {:.2f} times the specification",
-                                found.size(), *pattern().median_ratio));
+                                found.size(), *pattern_->median_ratio));
       return;
     }
     const bool self_within = finding.verdict == Verdict::Within;
     const auto others = found.size() - 1;
-    const auto within = static_cast<std::size_t>(pattern().within) - (self_within ? 1U : 0U);
-    const double ratio = clamping_torque_nm(finding) / *pattern().median_torque_nm;
-    if (within * 2 <= others || std::fabs(ratio - 1.0) <= kAlike) return;
+    const auto within = static_cast<std::size_t>(pattern_->within) - (self_within ? 1U : 0U);
+    if (within * 2 <= others || std::fabs(*share - 1.0) <= kAlike) return;
     causes.likely(
         is_low ? "this fastener alone has lost tension, or was never brought to it"
                : "this fastener alone was overtightened, or is stuck",
-        fmt::format("{}; this one is {:.2f} of the joint's median", within_text(within), ratio));
+        fmt::format("{}; this one is {:.2f} of the joint's median", within_text(within), *share));
   }
 
   std::string within_text(std::size_t within) {
     std::vector<int> named;
-    if (pattern().found.size() <= kMostNamed) {
-      for (const auto* sibling : pattern().found) {
+    if (pattern_->found.size() <= kMostNamed) {
+      for (const auto* sibling : pattern_->found) {
         if (sibling == position_ || sibling->finding()->verdict != Verdict::Within) continue;
         named.push_back(sibling->position);
       }
@@ -271,10 +232,11 @@ class Explainer {
     return !rest.empty();
   }
 
+  const Case& subject_;
   std::map<const record::Wrench*, WrenchPattern> wrench_patterns_;
   finding::JointIndex joints_;
-  std::unordered_map<const JointState*, JointPattern> patterns_;
   const JointState* joint_ = nullptr;
+  const JointPattern* pattern_ = nullptr;
   const PositionState* position_ = nullptr;
 };
 

@@ -1,7 +1,6 @@
 #pragma once
 
 #include <optional>
-#include <string>
 #include <vector>
 
 #include "finding/outlier.h"
@@ -13,22 +12,35 @@ namespace audit {
 // source.
 inline constexpr double kAlike = 0.10;
 
-// What the findings of one joint have in common, from its latest finding of every position that
-// has an estimate and is some evidence.
-struct JointPattern {
-  std::vector<const finding::PositionState*> found;  // by position, rising
-  std::optional<double> median_torque_nm;            // nothing without findings
-  std::optional<double> median_ratio;  // found over specified; nothing where none has a ratio
-  int within = 0;                      // how many are within the tolerance
+// Findings of one joint that can be held against each other, on one scale: the clamping torque in
+// N·m where all have one specification (or none), else their share of what each is specified to.
+struct Siblings {
+  std::vector<const finding::PositionState*> found;  // by position, rising; never empty
+  std::vector<double> values;                        // of each
+  bool are_shares = false;
+  double median = 0.0;
   // Those that stand apart beyond their uncertainty, by the test of finding/outlier.h; `index` is
   // in `found`.
   std::vector<finding::Outlier> apart;
 };
 
+// What the findings of one joint have in common, from its latest finding of every position that
+// has an estimate and is some evidence.
+struct JointPattern {
+  std::vector<const finding::PositionState*> found;  // by position, rising
+  // Every one of `found` is in one of them: one for most joints. Of a joint whose positions differ
+  // in their specification those with a share come together, and the others by what is specified.
+  std::vector<Siblings> siblings;
+  std::optional<double> median_ratio;  // found over specified; nothing where none has a ratio
+  int within = 0;                      // how many are within the tolerance
+};
+
 [[nodiscard]] JointPattern pattern_of(const finding::JointState& joint);
 
-// The torque of a finding in N·m, without what a locking feature took.
-[[nodiscard]] double clamping_torque_nm(const finding::Finding& finding);
+// How the finding of this position lies to the median of its siblings, as a share of it; nothing
+// where it is not in the pattern.
+[[nodiscard]] std::optional<double> share_of_median(const JointPattern& pattern,
+                                                    const finding::PositionState& position);
 
 // All findings, at least three, lie outside the tolerance on one side by one ratio, give or take
 // kAlike: a matter of the joint and not of one fastener.

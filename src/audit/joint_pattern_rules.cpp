@@ -20,30 +20,44 @@ std::string test_text(const finding::Outlier& outlier) {
                            finding::kShareLimit * 100.0);
 }
 
+std::string median_text(const Case& subject, const Siblings& siblings) {
+  return siblings.are_shares
+             ? fmt::format("{:.2f} of what each is specified to", siblings.median)
+             : torque_text(subject, quantity::Torque::newton_metres(siblings.median));
+}
+
 void outlier(const Case& subject, std::vector<Deviation>& deviations) {
-  for (const auto& joint : subject.survey.joints) {
-    const auto pattern = pattern_of(joint);
-    for (const auto& apart : pattern.apart) {
-      const auto& position = *pattern.found[apart.index];
-      const auto& finding = *position.finding();
-      // Where it is low or high the hold is there already, and its explanation names the siblings.
-      if (finding.verdict == Verdict::Low || finding.verdict == Verdict::High) continue;
-      deviations.push_back(flag_position(
-          kOutlier, Level::Check, joint, position.position,
-          fmt::format(
-              "found {} where the median of the {} findings of this joint is {} ({})",
-              found_text(subject, finding.torque), pattern.found.size(),
-              torque_text(subject, quantity::Torque::newton_metres(*pattern.median_torque_nm)),
-              test_text(apart)),
-          "look at this fastener, its thread and its seat before the others; test it again where "
-          "it still can be"));
+  for (std::size_t i = 0; i < subject.patterns.size(); ++i) {
+    for (const auto& siblings : subject.patterns[i].siblings) {
+      for (const auto& apart : siblings.apart) {
+        const auto& position = *siblings.found[apart.index];
+        const auto& finding = *position.finding();
+        // Where it is low or high the hold is there already, and its explanation names the
+        // siblings.
+        if (finding.verdict == Verdict::Low || finding.verdict == Verdict::High) continue;
+        const std::string share =
+            siblings.are_shares
+                ? fmt::format(", {:.2f} of its specification,", siblings.values[apart.index])
+                : "";
+        deviations.push_back(flag_position(
+            kOutlier, Level::Check, subject.survey.joints[i], position.position,
+            fmt::format("found {}{} where the median of the {} findings {} is {} ({})",
+                        found_text(subject, finding.torque), share, siblings.found.size(),
+                        subject.patterns[i].siblings.size() == 1 ? "of this joint"
+                        : siblings.are_shares                    ? "with a specified torque"
+                                                                 : "under its specification",
+                        median_text(subject, siblings), test_text(apart)),
+            "look at this fastener, its thread and its seat before the others; test it again where "
+            "it still can be"));
+      }
     }
   }
 }
 
 void whole_joint_off(const Case& subject, std::vector<Deviation>& deviations) {
-  for (const auto& joint : subject.survey.joints) {
-    const auto pattern = pattern_of(joint);
+  for (std::size_t i = 0; i < subject.patterns.size(); ++i) {
+    const auto& pattern = subject.patterns[i];
+    const auto& joint = subject.survey.joints[i];
     if (!is_off_by_one_ratio(pattern)) continue;
     const bool is_low = *pattern.median_ratio < 1.0;
     const auto slip = finding::unit_slip(*pattern.median_ratio);

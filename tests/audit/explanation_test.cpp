@@ -104,3 +104,21 @@ TEST_CASE("an undecided finding is explained by what made it so", "[audit]") {
       ContainsSubstring("the steps near the mark were too wide to tell (the bracket is ±10 % "
                         "wide)"));
 }
+
+TEST_CASE("siblings with another specification are no ground to call one apart", "[audit]") {
+  // Four at 80, one specified to 20 and found at 20, one specified to 20 and found low at 15.
+  auto job = JobBuilder().wrench("TW2", "5..200 N·m").joint("J01", 6).specified("J01");
+  job.out("J01/1-6").specified("J01", "20 N·m").last_specified().positions = {5, 6};
+  for (int position = 1; position <= 4; ++position) {
+    job.found("J01/" + std::to_string(position), "79s 80o");
+  }
+  job.found("J01/5", "19s 20o").found("J01/6", "14s 15o");
+  CHECK_THAT(text_of(causes_of(job, "found low")),
+             ContainsSubstring("this one is 0.75 of the joint's median"));
+}
+
+TEST_CASE("a cause rests on the teardown of the finding and not on a later one", "[audit]") {
+  auto job = five_at_80().out("J01/6").found("J01/6", "48s 49o");
+  job.tightened("J01/6", 1, 56, 56).out("J01/6", BreakLoose::AlreadyLoose);
+  CHECK_THAT(text_of(causes_of(job, "found low")), !ContainsSubstring("worked loose"));
+}

@@ -80,3 +80,25 @@ TEST_CASE("a whole joint off by the ratio of two units says so", "[audit]") {
   REQUIRE(off.size() == 1);
   CHECK_THAT(off[0].says, ContainsSubstring("ft·lbf"));
 }
+
+TEST_CASE("rule: outlier holds positions of different specifications against each by its share",
+          "[audit]") {
+  // Two of the six are dowel bolts with a torque of their own; every one is on its specification.
+  const auto mixed = [](int last) {
+    auto job = JobBuilder().wrench().joint("J01", 6).specified("J01", "80 N·m").out("J01/1-6");
+    job.specified("J01", "min 100 N·m").last_specified().positions = {5, 6};
+    job.last_specified().procedure = record::read_specification("150 N·m ±30 %");
+    for (int position = 1; position <= 4; ++position) {
+      job.found("J01/" + std::to_string(position), "79s 80o");
+    }
+    return job.found("J01/5", "149s 150o")
+        .found("J01/6", std::to_string(last - 1) + "s " + std::to_string(last) + "o");
+  };
+  CHECK(flagged(mixed(151), "outlier").empty());
+  // 180 of 150 is 1.20 where the others are at 1.00: within its wide tolerance, and apart.
+  const auto apart = flagged(mixed(180), "outlier");
+  REQUIRE(apart.size() == 1);
+  CHECK(apart[0].position == 6);
+  CHECK_THAT(apart[0].says, ContainsSubstring("1.20 of its specification") &&
+                                ContainsSubstring("is 1.00 of what each is specified to"));
+}
