@@ -118,6 +118,11 @@ Audit run(const Case& subject) {
   std::ranges::stable_sort(audit.deviations, {}, &Deviation::level);
   explain(whole, audit.deviations);
   apply_dispositions(whole.job, audit.deviations);
+  for (auto& deviation : audit.deviations) {
+    if (deviation.settled_before == nullptr) continue;
+    const auto rule = std::ranges::find(rules(), deviation.rule, &Rule::name);
+    deviation.lines_since = evidence.lines_since(deviation.settled_before->stamp, *rule, deviation);
+  }
   return audit;
 }
 

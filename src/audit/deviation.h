@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -51,8 +52,10 @@ struct Deviation {
   std::string evidence = {};       // fingerprint of what it rests on (evidence.h)
   // The decision that holds for it; nothing while it is open.
   const record::Entry<record::Disposition>* settled = nullptr;
-  // Where it is open again: the last decision, made on other evidence.
+  // Where it is open again: the last decision, made on other evidence; and the lines that it rests
+  // on now and that were not there then.
   const record::Entry<record::Disposition>* settled_before = nullptr;
+  std::vector<std::int64_t> lines_since = {};
 
   // A hold that nothing settles.
   [[nodiscard]] bool holds_up() const { return level == Level::Hold && settled == nullptr; }

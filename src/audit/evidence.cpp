@@ -1,7 +1,6 @@
 #include "audit/evidence.h"
 
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cstdint>
@@ -45,43 +44,68 @@ Evidence::Evidence(const Case& subject) {
     auto& tightenings = found->second.tightenings;
     for (const int position : entry.content.positions) {
       const auto at = static_cast<std::size_t>(position) - 1;
-      if (at < tightenings.size()) tightenings[at].push_back(entry.stamp.id);
+      if (at < tightenings.size()) tightenings[at].push_back(&entry.stamp);
     }
   }
 }
 
-void Evidence::add(const JointLines& joint, const RestsOn& rests_on, std::size_t at,
-                   std::vector<std::string_view>& lines) {
+void Evidence::add(const JointLines& joint, const RestsOn& rests_on, std::size_t at, Lines& lines) {
   const auto& position = joint.state->positions[at];
-  if (rests_on.removals && position.removal != nullptr) {
-    lines.push_back(position.removal->stamp.id);
+  if (rests_on.removals) {
+    // What a finding shows rests on its own teardown and not on a later one.
+    const auto* finding = rests_on.findings ? position.finding() : nullptr;
+    const auto* removal = finding == nullptr ? position.removal : finding->removal;
+    if (removal != nullptr) lines.push_back(&removal->stamp);
   }
   if (rests_on.findings) {
-    for (const auto& finding : position.findings) lines.push_back(finding.entry->stamp.id);
+    for (const auto& finding : position.findings) lines.push_back(&finding.entry->stamp);
   }
   if (rests_on.tightenings) {
     lines.insert(lines.end(), joint.tightenings[at].begin(), joint.tightenings[at].end());
   }
 }
 
-std::string Evidence::fingerprint(const Rule& rule, const Deviation& deviation) const {
-  std::vector<std::string_view> lines;
+Evidence::Lines Evidence::lines_of(const Rule& rule, const Deviation& deviation) const {
+  Lines lines;
   const auto found = joints_.find(record::folded_code(deviation.joint));
-  if (found != joints_.end()) {
-    const auto& joint = found->second;
-    if (deviation.position) {
-      const auto at = static_cast<std::size_t>(*deviation.position) - 1;
-      if (at < joint.tightenings.size()) add(joint, rule.rests_on, at, lines);
-    } else {
-      for (std::size_t at = 0; at < joint.tightenings.size(); ++at) {
-        add(joint, rule.rests_on, at, lines);
-      }
+  if (found == joints_.end()) return lines;
+  const auto& joint = found->second;
+  if (deviation.position) {
+    const auto at = static_cast<std::size_t>(*deviation.position) - 1;
+    if (at < joint.tightenings.size()) add(joint, rule.rests_on, at, lines);
+  } else {
+    for (std::size_t at = 0; at < joint.tightenings.size(); ++at) {
+      add(joint, rule.rests_on, at, lines);
     }
   }
-  std::ranges::sort(lines);
-  lines.erase(std::unique(lines.begin(), lines.end()), lines.end());
-  return fnv1a(fmt::format("{}\n{}\n{}", word_of(deviation.level), figures_in(deviation.says),
-                           fmt::join(lines, "\n")));
+  std::ranges::sort(lines, {}, &record::Stamp::id);
+  const auto repeated = std::ranges::unique(lines, {}, &record::Stamp::id);
+  lines.erase(repeated.begin(), repeated.end());
+  return lines;
+}
+
+std::string Evidence::fingerprint(const Rule& rule, const Deviation& deviation) const {
+  std::string text = fmt::format("{}\n{}\n", word_of(deviation.level), figures_in(deviation.says));
+  bool is_first = true;
+  for (const auto* line : lines_of(rule, deviation)) {
+    if (!is_first) text += '\n';
+    text += line->id;
+    is_first = false;
+  }
+  return fnv1a(text);
+}
+
+std::vector<std::int64_t> Evidence::lines_since(const record::Stamp& decision, const Rule& rule,
+                                                const Deviation& deviation) const {
+  std::vector<std::int64_t> since;
+  for (const auto* line : lines_of(rule, deviation)) {
+    if (line->entered_at > decision.entered_at ||
+        (line->entered_at == decision.entered_at && line->id > decision.id)) {
+      since.push_back(line->line);
+    }
+  }
+  std::ranges::sort(since);
+  return since;
 }
 
 std::string fnv1a(std::string_view text) {

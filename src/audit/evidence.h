@@ -22,14 +22,21 @@ class Evidence {
   // that a later version may say the same in other words. 16 hexadecimal digits, FNV-1a of 64 bits.
   [[nodiscard]] std::string fingerprint(const Rule& rule, const Deviation& deviation) const;
 
+  // The numbers of the lines that it rests on and that were entered after this one, rising.
+  [[nodiscard]] std::vector<std::int64_t> lines_since(const record::Stamp& decision,
+                                                      const Rule& rule,
+                                                      const Deviation& deviation) const;
+
  private:
+  using Lines = std::vector<const record::Stamp*>;
   struct JointLines {
     const finding::JointState* state = nullptr;
-    std::vector<std::vector<std::string_view>> tightenings;  // ids, by position - 1
+    std::vector<Lines> tightenings;  // by position - 1
   };
-  // The ids at one position, added to `lines`.
-  static void add(const JointLines& joint, const RestsOn& rests_on, std::size_t at,
-                  std::vector<std::string_view>& lines);
+  // The lines at one position, added to `lines`.
+  static void add(const JointLines& joint, const RestsOn& rests_on, std::size_t at, Lines& lines);
+  // All that a deviation of this rule rests on, each once, by id.
+  [[nodiscard]] Lines lines_of(const Rule& rule, const Deviation& deviation) const;
 
   std::unordered_map<std::string, JointLines> joints_;  // by folded code
 };

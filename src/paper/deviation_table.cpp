@@ -17,8 +17,8 @@ std::string found_text(const audit::Deviation& deviation) {
 std::string decision_text(const audit::Deviation& deviation) {
   if (deviation.settled != nullptr) return report::decision_in_words(*deviation.settled);
   if (deviation.settled_before == nullptr) return "OPEN";
-  return "OPEN again, the evidence has changed since: " +
-         report::decision_in_words(*deviation.settled_before);
+  return fmt::format("OPEN again: {}. Settled before: {}", report::what_changed(deviation),
+                     report::decision_in_words(*deviation.settled_before));
 }
 
 }  // namespace

@@ -1,6 +1,7 @@
 #include "report/audit_report.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <nlohmann/json.hpp>
 
@@ -31,6 +32,18 @@ std::string settled_remark(std::size_t settled, bool shown) {
 }
 
 }  // namespace
+
+std::string what_changed(const audit::Deviation& deviation) {
+  std::string text;
+  if (!deviation.lines_since.empty()) {
+    text = fmt::format("line {} came after the decision", fmt::join(deviation.lines_since, ", "));
+  }
+  const auto& judged_on = deviation.settled_before->content.judged_on;
+  if (judged_on != deviation.says) {
+    text += fmt::format("{}it was judged on \"{}\"", text.empty() ? "" : "; ", judged_on);
+  }
+  return text.empty() ? "a line that the decision rested on has been struck" : text;
+}
 
 std::string decision_in_words(const record::Entry<record::Disposition>& entry) {
   const auto& [stamp, disposition] = entry;
@@ -66,9 +79,8 @@ std::string deviation_text(const audit::Deviation& deviation, bool all_causes, c
   }
   text += wrapped(deviation.what_to_do, page.width, "      -> ", "         ");
   if (before != nullptr) {
-    text += wrapped(fmt::format("OPEN AGAIN: the evidence has changed since it was settled {}; it "
-                                "was judged on: {}",
-                                decision_in_words(*before), before->content.judged_on),
+    text += wrapped(fmt::format("OPEN AGAIN: {}. It was settled {}", what_changed(deviation),
+                                decision_in_words(*before)),
                     page.width, "      ", "      ");
   }
   return text;
@@ -105,7 +117,8 @@ nlohmann::ordered_json deviation_json(const audit::Deviation& deviation) {
                                  {"says", deviation.says},
                                  {"do", deviation.what_to_do},
                                  {"settled", decision_json(deviation.settled)},
-                                 {"settled_before", decision_json(deviation.settled_before)}};
+                                 {"settled_before", decision_json(deviation.settled_before)},
+                                 {"lines_since", deviation.lines_since}};
   if (deviation.position) json["position"] = *deviation.position;
   json["causes"] = nlohmann::ordered_json::array();
   for (const auto& cause : deviation.causes) {

@@ -14,6 +14,10 @@ namespace report {
 // "use-as-is by KB with LM, 2025-05-20 08:00 (line 110): reason".
 [[nodiscard]] std::string decision_in_words(const record::Entry<record::Disposition>& entry);
 
+// Why a deviation that was settled is open again: "line 45 came after the decision; it was judged
+// on "found 52 N·m ..."".
+[[nodiscard]] std::string what_changed(const audit::Deviation& deviation);
+
 // How much of an audit is shown.
 struct AuditShows {
   bool settled_too = false;  // the settled ones as well, with decision, reason, who and when
@@ -34,8 +38,9 @@ struct AuditShows {
 
 // {"ready":bool,"deviations":[{"id","level","rule","joint","position"|null,"says","do",
 // "settled":{"as","why","by","with"|null,"at","line","judged_on"}|null,
-// "settled_before": the same|null,"causes":[{"weight","cause","fact"}]}]}: all of them, settled or
-// not. `settled_before` is the last decision where the evidence has changed since.
+// "settled_before": the same|null,"lines_since":[line],"causes":[{"weight","cause","fact"}]}]}: all
+// of them, settled or not. `settled_before` is the last decision where the evidence has changed
+// since, `lines_since` what it rests on now and was not there then.
 [[nodiscard]] std::string audit_json(const audit::Audit& audit);
 [[nodiscard]] nlohmann::ordered_json deviation_json(const audit::Deviation& deviation);
 

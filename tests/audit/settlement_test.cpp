@@ -90,12 +90,31 @@ TEST_CASE("new evidence opens a settled deviation again", "[audit]") {
   CHECK(opens([](auto& job) { job.found("J01/2", "60s 63s 64o"); }));
   CHECK(opens([](auto& job) { job.found("J01/2", "60s 64s 65o"); }));  // the same once more
   CHECK(opens([](auto& job) { job.specified("J01", "85 N·m"); }));
-  CHECK(opens([](auto& job) { job.out("J01/2"); }));
   // What changes nothing about it leaves it settled.
   CHECK_FALSE(opens([](auto& job) { job.found("J01/3", "60s 64s 65o"); }));
   CHECK_FALSE(opens([](auto& job) { job.joint("J02"); }));
   CHECK_FALSE(opens([](auto& job) { job.specified("J01", "80 N·m"); }));
   CHECK_FALSE(opens([](auto& job) { job.tightened("J01/2", 1, 56, 56); }));
+  // The finding rests on its own teardown.
+  CHECK_FALSE(opens([](auto& job) { job.tightened("J01/2", 1, 56, 56).out("J01/2"); }));
+}
+
+TEST_CASE("what is open again names the lines that came after the decision", "[audit]") {
+  const std::string id = "found-low:J01/02";
+  auto before = settled(with_low_finding().job(), id);
+  before.dispositions[0].stamp.entered_at = before.findings[0].stamp.entered_at;
+  auto builder = with_low_finding();
+  builder.found("J01/2", "60s 64s 65o");
+  auto job = builder.job();
+  job.dispositions = before.dispositions;
+  const auto audit = audit_of(job);
+  CHECK(audit::deviation_in(audit, id)->lines_since == std::vector{job.findings[1].stamp.line});
+  // Struck instead: nothing came after it.
+  job.findings.erase(job.findings.begin());
+  job.findings[0].stamp.entered_at = before.findings[0].stamp.entered_at;
+  const auto struck = audit_of(job);
+  REQUIRE(audit::deviation_in(struck, id)->settled_before != nullptr);
+  CHECK(audit::deviation_in(struck, id)->lines_since.empty());
 }
 
 TEST_CASE("evidence that is as it was lets the decision on it hold again", "[audit]") {

@@ -69,7 +69,7 @@ TEST_CASE("a new finding opens the deviation again and says so", "[cli]") {
   bench.done("found J06/3 60s 61s 62o --wrench TW2");
   const auto again = bench.run("audit");
   CHECK(again.code == 1);
-  CHECK_THAT(again.out, ContainsSubstring("OPEN AGAIN: the evidence has changed"));
+  CHECK_THAT(again.out, ContainsSubstring("OPEN AGAIN: line 12 came after the decision"));
   const auto json = deviation(bench, "found-low:J06/03");
   CHECK(json["settled"].is_null());
   CHECK(json["settled_before"]["as"] == "use-as-is");
