@@ -29,9 +29,11 @@ plan::ThroughAdapter through_adapter(const SequenceOptions& options) {
 int tell_status(const Session& session) {
   const progress::Reassembly now(session.open_to_read().job(), session.day());
   const auto open = progress::open_list(now, session.done_at());
-  session.out() << (session.json() ? report::status_json(now, open)
-                                   : report::status_text(now, open, session.page()));
-  return open.empty() ? kDone : kNotInOrder;
+  const auto audit = audit::run({now.job, now.survey, session.done_at()});
+  const report::JobStatus status{now, open, audit};
+  session.out() << (session.json() ? report::status_json(status)
+                                   : report::status_text(status, session.page()));
+  return status.is_finished() ? kDone : kNotInOrder;
 }
 
 }  // namespace

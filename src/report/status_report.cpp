@@ -1,5 +1,8 @@
 #include "report/status_report.h"
 
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
 #include <nlohmann/json.hpp>
 
 #include "report/json_text.h"
@@ -35,24 +38,41 @@ std::string bag_table(const progress::Reassembly& reassembly) {
   return '\n' + table.text("  ");
 }
 
-}  // namespace
-
-std::string status_text(const progress::Reassembly& reassembly,
-                        const std::vector<progress::OpenPoint>& open, const Page& page) {
-  std::string text;
-  if (open.empty()) {
-    text = strong("Finished: nothing is open", page) + '\n';
-  } else {
-    text = strong("Not finished: " + counted(open.size(), "point") + " open", page) + '\n';
-    for (const auto& point : open) text += wrapped(point.says, page.width, "  - ", "    ");
+std::vector<std::string> open_holds(const audit::Audit& audit) {
+  std::vector<std::string> ids;
+  for (const auto& deviation : audit.deviations) {
+    if (deviation.holds_up()) ids.push_back(deviation.id);
   }
-  return text + '\n' + joint_table(reassembly) + bag_table(reassembly);
+  return ids;
 }
 
-std::string status_json(const progress::Reassembly& reassembly,
-                        const std::vector<progress::OpenPoint>& open) {
+}  // namespace
+
+std::string status_text(const JobStatus& status, const Page& page) {
+  std::string text;
+  if (status.is_finished()) {
+    text = strong("Finished: nothing is open", page) + '\n';
+  } else {
+    const auto holds = open_holds(status.audit);
+    std::string points;
+    if (!status.open.empty()) points = counted(status.open.size(), "point") + " open";
+    if (!holds.empty()) {
+      points += (points.empty() ? "" : ", ") + counted(holds.size(), "hold") + " of the audit";
+    }
+    text = strong("Not finished: " + points, page) + '\n';
+    if (!holds.empty()) {
+      text += wrapped(fmt::format("holds to settle: {}", fmt::join(holds, ", ")), page.width,
+                      "  - ", "    ");
+    }
+    for (const auto& point : status.open) text += wrapped(point.says, page.width, "  - ", "    ");
+  }
+  return text + '\n' + joint_table(status.reassembly) + bag_table(status.reassembly);
+}
+
+std::string status_json(const JobStatus& status) {
+  const auto& reassembly = status.reassembly;
   auto points = nlohmann::ordered_json::array();
-  for (const auto& point : open) {
+  for (const auto& point : status.open) {
     points.push_back({{"joint", point.joint.empty() ? nlohmann::ordered_json(nullptr)
                                                     : nlohmann::ordered_json(point.joint)},
                       {"says", point.says}});
@@ -73,7 +93,8 @@ std::string status_json(const progress::Reassembly& reassembly,
                     {"back", count.back},
                     {"left", count.out - count.back}});
   }
-  return json_text({{"finished", open.empty()},
+  return json_text({{"finished", status.is_finished()},
+                    {"holds", open_holds(status.audit)},
                     {"open", std::move(points)},
                     {"joints", std::move(joints)},
                     {"bags", std::move(bags)}});

@@ -2,18 +2,26 @@
 
 #include <string>
 
+#include "audit/audit.h"
 #include "progress/open_list.h"
 #include "report/text.h"
 
 namespace report {
 
+// How far a job is from its end.
+struct JobStatus {
+  const progress::Reassembly& reassembly;
+  const std::vector<progress::OpenPoint>& open;
+  const audit::Audit& audit;
+
+  // Nothing is open, and no hold either: a bolt that holds up is not finished, whatever was done.
+  [[nodiscard]] bool is_finished() const { return open.empty() && audit.ready(); }
+};
+
 // What is still open, and the counts of each joint and bag: what came out, what is back.
-[[nodiscard]] std::string status_text(const progress::Reassembly& reassembly,
-                                      const std::vector<progress::OpenPoint>& open,
-                                      const Page& page);
-// {"finished":bool,"open":[{"joint"|null,"says"}],"joints":[{"joint","count","out","final_value",
-// "second_check","striped"}],"bags":[{"bag","out","back","left"}]}
-[[nodiscard]] std::string status_json(const progress::Reassembly& reassembly,
-                                      const std::vector<progress::OpenPoint>& open);
+[[nodiscard]] std::string status_text(const JobStatus& status, const Page& page);
+// {"finished":bool,"holds":[id],"open":[{"joint"|null,"says"}],"joints":[{"joint","count","out",
+// "final_value","second_check","striped"}],"bags":[{"bag","out","back","left"}]}
+[[nodiscard]] std::string status_json(const JobStatus& status);
 
 }  // namespace report

@@ -178,6 +178,14 @@ TEST_CASE("the plan cannot be declared finished while anything is open", "[cli]"
   const auto status = cover.bench.done("sequence --status --json").json();
   CHECK(status["finished"] == true);
   CHECK(status["joints"][0]["striped"] == 4);
+  // A hold of the audit keeps it open, whatever was done.
+  cover.bench.done("found J06/2 50s 51o --wrench TW2 --at 2026-01-01T08:00");
+  const auto held = cover.bench.run("sequence --status");
+  CHECK(held.code == 1);
+  CHECK_THAT(held.out, ContainsSubstring("found-low:J06/02"));
+  const auto json = cover.bench.run("sequence --status --json").json();
+  CHECK(json["finished"] == false);
+  CHECK(json["holds"][0] == "found-low:J06/02");
 }
 
 TEST_CASE("the guided way asks before a final value that waits", "[cli]") {
