@@ -50,13 +50,22 @@ struct Cell {
   std::size_t index = 0;
 };
 
-// Every label in its cell at this many columns a unit; nothing where two of them would touch.
-std::optional<std::vector<Cell>> cells_at(double scale, const std::vector<Point>& points,
+// How many columns and rows of the terminal stand for a unit of the layout.
+struct Scale {
+  double columns = 0.0;
+  double rows = 0.0;
+};
+
+// The same length both ways, as the eye sees it.
+Scale true_to_shape(double columns) { return {columns, columns / kCellHeight}; }
+
+// Every label in its cell at this scale; nothing where two of them would touch.
+std::optional<std::vector<Cell>> cells_at(const Scale& scale, const std::vector<Point>& points,
                                           const record::Outline& extent, std::size_t label_width) {
   std::vector<Cell> cells;
   for (std::size_t i = 0; i < points.size(); ++i) {
-    const auto row = std::lround((points[i].y - extent.top) * scale / kCellHeight);
-    const auto column = std::lround((points[i].x - extent.left) * scale);
+    const auto row = std::lround((points[i].y - extent.top) * scale.rows);
+    const auto column = std::lround((points[i].x - extent.left) * scale.columns);
     cells.push_back({static_cast<std::size_t>(row), static_cast<std::size_t>(column), i});
   }
   std::ranges::sort(cells, [](const Cell& a, const Cell& b) {
@@ -70,23 +79,30 @@ std::optional<std::vector<Cell>> cells_at(double scale, const std::vector<Point>
   return cells;
 }
 
-// Columns a unit to try, rising. Even spacing stays even, and a
-// circle the same on both sides, only in whole cells both ways.
-std::vector<double> scales_to_try(const record::Layout& layout, const record::Outline& extent,
-                                  std::size_t columns) {
+// The scales to try, rising. Even spacing stays even, and a circle the same on both sides, only in
+// whole cells both ways. A rectangle with too many rows for its true shape is drawn with one line a
+// row: its rows and columns are what is counted.
+std::vector<Scale> scales_to_try(const record::Layout& layout, const record::Outline& extent,
+                                 std::size_t columns) {
   double most = static_cast<double>(columns);
   if (extent.width > 0.0) most = static_cast<double>(columns) / extent.width;
   if (extent.height > 0.0) {
     most = std::min(most, kCellHeight * static_cast<double>(kMostMapRows - 1) / extent.height);
   }
-  std::vector<double> scales;
+  std::vector<Scale> scales;
   const auto in_steps = [&](double least, double step) {
-    for (double scale = least; scale <= most; scale += step) scales.push_back(scale);
+    for (double scale = least; scale <= most; scale += step) {
+      scales.push_back(true_to_shape(scale));
+    }
   };
   if (std::holds_alternative<record::LineLayout>(layout)) {
     in_steps(1.0, 1.0);
   } else if (std::holds_alternative<record::RectangleLayout>(layout)) {
     in_steps(kCellHeight, kCellHeight);
+    if (extent.height > static_cast<double>(kMostMapRows - 1)) return scales;
+    for (double scale = 1.0; scale * extent.width <= static_cast<double>(columns); ++scale) {
+      scales.push_back({scale, 1.0});
+    }
   } else if (std::holds_alternative<record::CircleLayout>(layout)) {
     in_steps(kLeastCircle, kCellHeight);
   } else {
@@ -112,7 +128,8 @@ std::string drawn(const std::vector<Cell>& cells, const Labels& labels) {
 }
 
 std::string listed(const Labels& labels, const Page& page) {
-  std::string text;
+  std::string text = wrapped("too large to draw here; in the order of counting:", page.width,
+                             std::string(kIndent, ' '), std::string(kIndent, ' '));
   std::string line(kIndent, ' ');
   for (std::size_t i = 0; i < labels.count(); ++i) {
     if (line.size() > kIndent && line.size() + labels.width() > page.width) {
@@ -152,7 +169,7 @@ std::string joint_map(const record::Layout& layout, const std::string& marks, co
   if (labels.count() * (labels.width() + 1) <= kMostMapRows * page.width) {
     const auto points = record::positions_of(layout, static_cast<int>(labels.count()));
     const auto extent = record::outline_of(points);
-    for (const double scale : scales_to_try(layout, extent, room)) {
+    for (const auto& scale : scales_to_try(layout, extent, room)) {
       if (const auto cells = cells_at(scale, points, extent, labels.width())) {
         return drawn(*cells, labels);
       }

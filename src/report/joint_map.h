@@ -14,8 +14,8 @@ inline constexpr std::size_t kMostListed = 200;
 // The positions of a joint where they lie, as seen by the fitter: each its number, and behind it
 // its mark, a blank where there is nothing to tell. One mark a position, position 1 first. The
 // smallest drawing in which no two numbers touch; where the page is too narrow or too short for
-// one, the numbers in the order of counting, and above kMostListed positions only runs of them,
-// drawn together by mark.
+// one, the numbers in the order of counting, which it says, and above kMostListed positions only
+// runs of them, drawn together by mark.
 [[nodiscard]] std::string joint_map(const record::Layout& layout, const std::string& marks,
                                     const Page& page);
 

@@ -128,6 +128,20 @@ std::string out_line(const JointState& joint) {
                                               : "out: " + record::write_positions(out);
 }
 
+// What a pass asks for, and of which positions: those with a specification of their own may differ.
+using Targets = std::vector<std::pair<std::string, std::vector<int>>>;
+
+// "40 N·m"; "40 N·m at 1-4, 25 N·m at 5-6".
+std::string targets_text(const Targets& targets) {
+  if (targets.size() == 1) return targets.front().first;
+  std::string text;
+  for (const auto& [target, positions] : targets) {
+    text += fmt::format("{}{} at {}", text.empty() ? "" : ", ", target,
+                        record::write_positions(positions));
+  }
+  return text;
+}
+
 std::string progress_text(const JointPage& page_of, const Page& page) {
   const auto line = [&](const std::string& text) {
     return wrapped(text, page.width, "  ", "    ");
@@ -137,7 +151,7 @@ std::string progress_text(const JointPage& page_of, const Page& page) {
   const auto& code = page_of.joint.joint->code;
   const auto& progress = page_of.reassembly->progress;
   struct Round {
-    const progress::Step* first = nullptr;
+    Targets targets;
     std::size_t of = 0;
     std::size_t done = 0;
     std::vector<int> left_out;
@@ -148,7 +162,10 @@ std::string progress_text(const JointPage& page_of, const Page& page) {
   for (const auto& position : page_of.joint.positions) {
     for (const auto* step : progress.steps_of(code, position.position)) {
       auto& round = rounds[step->pass_number()];
-      if (round.first == nullptr) round.first = step;
+      const auto target = round_text(*step, page_of.job.start);
+      auto same = std::ranges::find(round.targets, target, &Targets::value_type::first);
+      if (same == round.targets.end()) same = round.targets.insert(same, {target, {}});
+      same->second.push_back(position.position);
       ++round.of;
       if (step->stands == Stands::Done) ++round.done;
       if (step->stands == Stands::LeftOut) round.left_out.push_back(position.position);
@@ -159,8 +176,7 @@ std::string progress_text(const JointPage& page_of, const Page& page) {
   }
   for (const auto& [number, round] : rounds) {
     text += line(fmt::format(
-        "pass {}, {}: {} of {} done{}", number, round_text(*round.first, page_of.job.start),
-        round.done, round.of,
+        "pass {}, {}: {} of {} done{}", number, targets_text(round.targets), round.done, round.of,
         round.left_out.empty() ? "" : ", left out " + record::write_positions(round.left_out)));
   }
   text += line(fmt::format("final stripe: {} of {}", striped, page_of.joint.positions.size()));

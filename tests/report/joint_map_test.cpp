@@ -69,6 +69,13 @@ TEST_CASE("a map shows each position where it lies", "[report]") {
         "      03\n");
 }
 
+TEST_CASE("a rectangle of many rows keeps its rows", "[report]") {
+  const auto lines = lines_of(map_of("rectangle 10x10", 100, 80));
+  REQUIRE(lines.size() == 10);
+  CHECK(lines[1].find("011 ") == 4);
+  CHECK_THAT(lines[9], Catch::Matchers::StartsWith("    091 ") && Catch::Matchers::EndsWith("100"));
+}
+
 TEST_CASE("a mark stands behind its number", "[report]") {
   CHECK(report::joint_map(record::LineLayout{}, "! =", {60, false}) == "    01! 02  03=\n");
 }
@@ -102,7 +109,8 @@ TEST_CASE("every position is on the map once and no line is wider than the page"
 
 TEST_CASE("what cannot be drawn is listed, and thousands are drawn together", "[report]") {
   const auto forty = map_of("line", 40);
-  CHECK(lines_of(forty).size() == 3);
+  CHECK(lines_of(forty).size() == 4);
+  CHECK(lines_of(forty)[0] == "    too large to draw here; in the order of counting:");
   CHECK(numbers_in(forty) == counted_to(40));
   std::string marks(10'000, ' ');
   marks[16] = '!';
