@@ -29,12 +29,13 @@ void count_out(const Case& subject, std::vector<Deviation>& deviations) {
     }
     const auto out = joint.positions.size() - missing.size();
     if (out == 0 || missing.empty()) continue;
-    deviations.push_back(
-        flag_joint(kCountOut, Level::Hold, joint,
-                   fmt::format("{} of {} fasteners are recorded as out; not recorded: {}", out,
-                               joint.positions.size(), record::write_positions(missing)),
-                   fmt::format("count what is in the bag, then record the rest: out {}/{}",
-                               joint.joint->code, record::write_positions(missing))));
+    deviations.push_back(flag_joint(
+        kCountOut, Level::Hold, joint,
+        fmt::format("{} of {} positions are accounted for as out or found empty; nothing "
+                    "is recorded of {}",
+                    out, joint.positions.size(), record::write_positions(missing)),
+        fmt::format("count what is in the bag, then record the rest: out {}/{}", joint.joint->code,
+                    record::write_positions(missing))));
   }
 }
 
@@ -133,8 +134,9 @@ void bag_missing(const Case& subject, std::vector<Deviation>& deviations) {
 constinit const Rule kBagMissing{"bag missing",
                                  "fasteners without a bag where their siblings have one",
                                  bag_missing, RestsOn{.removals = true}};
-constinit const Rule kCountOut{"count out", "fasteners recorded as out against the joint's count",
-                               count_out, RestsOn{.removals = true}};
+constinit const Rule kCountOut{
+    "count out", "positions accounted for, out or found empty, against the joint's count",
+    count_out, RestsOn{.removals = true}};
 constinit const Rule kFoundEmpty{"found empty", "holes that were empty at teardown", found_empty,
                                  RestsOn{.removals = true}};
 constinit const Rule kBreakLoose{"break loose", "fasteners that were loose, sheared or seized",

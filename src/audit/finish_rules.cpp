@@ -67,8 +67,10 @@ void stripe_too_early(const Case& subject, std::vector<Deviation>& deviations) {
       const auto* stripe = subject.work->progress().finish_of(code, position.position).stripe;
       if (stripe == nullptr) continue;
       const auto& done = work.done_at(position.position);
+      // A check round leaves the stripe where it is: nothing may turn in it.
       const bool moved_since = std::ranges::any_of(done, [&](const progress::Tightened* entry) {
         return !entry->content.second_check && !record::is_skipped(entry->content) &&
+               entry->content.target.kind != record::PassKind::Check &&
                progress::is_done_before(stripe->stamp, entry->stamp);
       });
       if (moved_since || !subject.work->progress().has_final_value(code, position.position)) {

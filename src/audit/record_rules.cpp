@@ -15,7 +15,34 @@ namespace {
 
 constexpr std::size_t kTypedTail = 8;
 
+std::string what_is_missing(const finding::Stray& stray, const finding::JointIndex& joints) {
+  if (!stray.wrench.empty()) {
+    return fmt::format("wrench {}, with which it was tested, is not in the logbook any more",
+                       stray.wrench);
+  }
+  const auto* joint = joints.find(stray.joint);
+  if (joint == nullptr) return "that joint is not in the logbook any more";
+  return fmt::format("{} has positions 1 to {} only", joint->joint->code, joint->joint->count);
+}
+
+std::string where_it_belongs(const finding::Stray& stray, const finding::JointIndex& joints) {
+  if (!stray.wrench.empty()) {
+    return fmt::format("enter it again as it was: wrench {} ...; or strike the line: strike {}",
+                       stray.wrench, stray.stamp->line);
+  }
+  const auto* joint = joints.find(stray.joint);
+  if (joint == nullptr) {
+    return fmt::format("enter it again: joint {} ...; or strike the line: strike {}", stray.joint,
+                       stray.stamp->line);
+  }
+  return fmt::format(
+      "if the joint has more positions, enter it again with their number: joint {} --replace {} "
+      "--count ...; if the line names the wrong one, enter that line again with --replace {}",
+      joint->joint->code, joint->entry->stamp.line, stray.stamp->line);
+}
+
 void stray_entry(const Case& subject, std::vector<Deviation>& deviations) {
+  const finding::JointIndex joints(subject.survey);
   for (const auto& stray : subject.survey.strays) {
     const std::string address =
         stray.position > 0 ? record::write_address(stray.joint, stray.position) : stray.joint;
@@ -27,10 +54,9 @@ void stray_entry(const Case& subject, std::vector<Deviation>& deviations) {
     deviation.rule = kStrayEntry.name;
     deviation.joint = stray.joint;
     if (stray.position > 0) deviation.position = stray.position;
-    deviation.says = fmt::format(
-        "line {} speaks of {}, but that joint, position or wrench is not in the logbook any more",
-        stray.stamp->line, address);
-    deviation.what_to_do = "enter the joint or wrench again, or strike the line";
+    deviation.says = fmt::format("line {} speaks of {}, but {}", stray.stamp->line, address,
+                                 what_is_missing(stray, joints));
+    deviation.what_to_do = where_it_belongs(stray, joints);
     deviations.push_back(std::move(deviation));
   }
 }

@@ -259,6 +259,12 @@ TEST_CASE("rule: stripe too early", "[audit]") {
   const auto early = only(job);
   CHECK(early.id == "stripe-too-early:J01");
   CHECK(early.level == Level::Check);
+  // The check round once more moves nothing, and the stripe stands.
+  auto checked_again = back_together(taken_apart());
+  auto again = line_of(checked_again, 3, 1);
+  again.stamp = next_stamp(checked_again, kBack + std::chrono::hours(2));
+  checked_again.tightenings.push_back(again);
+  CHECK(ids(checked_again).empty());
 }
 
 TEST_CASE("rule: second person", "[audit]") {
@@ -335,8 +341,12 @@ TEST_CASE("rule: not renewed", "[audit]") {
   CHECK(ids(job.job()) == "break-loose:J01/02 ");
   auto done = back_together(job);
   CHECK_THAT(ids(done), ContainsSubstring("not-renewed:J01/02"));
-  done.renewals.push_back({next_stamp(done, kBack), {"j01", {2}}});
-  CHECK(ids(done) == "break-loose:J01/02 ");
+  auto in_time = done;
+  in_time.renewals.push_back({next_stamp(done, kBack - std::chrono::hours(1)), {"j01", {2}}});
+  CHECK(ids(in_time) == "break-loose:J01/02 ");
+  // One that arrived after the work is not what was tightened.
+  done.renewals.push_back({next_stamp(done, kBack + std::chrono::hours(1)), {"j01", {2}}});
+  CHECK_THAT(ids(done), ContainsSubstring("not-renewed:J01/02"));
 }
 
 TEST_CASE("rule: not back", "[audit]") {
@@ -352,6 +362,14 @@ TEST_CASE("rule: not back", "[audit]") {
 TEST_CASE("rule: renewed in place", "[audit]") {
   auto never_out = taken_apart().joint("J02").specified("J02").renewed("J02/2,3");
   CHECK(ids(never_out.job()).empty());  // they lie ready
+  // They came after the old ones had been tightened, and lie ready as well.
+  CHECK(ids(taken_apart()
+                .joint("J02")
+                .specified("J02")
+                .tightened("J02/2", 1, 56, 56)
+                .renewed("J02/2")
+                .job())
+            .empty());
   never_out.tightened("J02/2", 1, 56, 56);
   const auto deviation = only(never_out.job());
   CHECK(deviation.id == "renewed-in-place:J02");

@@ -93,6 +93,9 @@ TEST_CASE("rule: repeated finding", "[audit]") {
   CHECK(twice.rule == "repeated finding");
   CHECK(twice.level == Level::Check);
   silent(clean().found("J01/1", "60s 75s 80o").found("J01/2", "60s 78s 80o"));
+  // One test a teardown is none too many.
+  auto twice_apart = clean().found("J01/1", "60s 75s 80o").tightened("J01/1-4", 1, 56, 56);
+  silent(twice_apart.tightened("J01/1-4", 2, 80, 80).out("J01/1-4").found("J01/1", "60s 78s 80o"));
 }
 
 TEST_CASE("rule: no specification", "[audit]") {
@@ -122,8 +125,14 @@ TEST_CASE("rule: count out", "[audit]") {
   const auto deviation = only(JobBuilder().wrench().joint("J01").specified("J01").out("J01/1,2,4"));
   CHECK(deviation.id == "count-out:J01");
   CHECK(deviation.level == Level::Hold);
-  CHECK_THAT(deviation.says, ContainsSubstring("not recorded: 3"));
+  CHECK_THAT(deviation.says,
+             ContainsSubstring("3 of 4 positions") && ContainsSubstring("recorded of 3"));
   silent(JobBuilder().wrench().joint("J01").specified("J01"));  // not opened at all
+  // An empty hole is accounted for, and is no fastener that came out.
+  auto empty = JobBuilder().wrench().joint("J01").specified("J01").out("J01/1-2");
+  empty.out("J01/3", BreakLoose::Empty);
+  CHECK_THAT(deviations_of(empty)[0].says,
+             ContainsSubstring("3 of 4 positions are accounted for as out or found empty"));
 }
 
 TEST_CASE("rule: damaged thread", "[audit]") {
@@ -241,6 +250,31 @@ TEST_CASE("rule: one-time fastener", "[audit]") {
   silent(untouched);
 }
 
+TEST_CASE("a one-time fastener that was tightened before the new one came is held", "[audit]") {
+  const auto of_rule = [](const JobBuilder& job) {
+    std::string found;
+    for (const auto& deviation : deviations_of(job)) {
+      if (deviation.rule == "one-time fastener") found += deviation.id + ": " + deviation.says;
+    }
+    return found;
+  };
+  auto job = clean();
+  job.last_joint().one_time = true;
+  job.tightened("J01/1-4", 1, 56, 56);
+  CHECK_THAT(of_rule(job), ContainsSubstring("4 one-time fasteners came out"));
+  job.renewed("J01/1-4");  // too late for what is in the holes
+  CHECK_THAT(of_rule(job), Catch::Matchers::StartsWith(
+                               "one-time-fastener:J01:old-in: line 5 tightened 1-4 before"));
+  // The passes that follow do not change what is in the holes.
+  job.tightened("J01/1-4", 2, 80, 80);
+  CHECK_THAT(of_rule(job), ContainsSubstring("line 5 tightened 1-4 before"));
+  // Out with the old, in with the new ones that lie there.
+  job.out("J01/1-4");
+  CHECK(of_rule(job).empty());
+  job.tightened("J01/1-4", 1, 56, 56);
+  CHECK(of_rule(job).empty());
+}
+
 TEST_CASE("rule: wrench range", "[audit]") {
   const auto job = [](const std::string& readings) {
     return JobBuilder()
@@ -283,13 +317,21 @@ TEST_CASE("rule: wrench scale", "[audit]") {
 }
 
 TEST_CASE("rule: stray entry", "[audit]") {
-  CHECK(only(clean().found("J09/1", "60s 75s 80o")).rule == "stray entry");
+  const auto no_joint = only(clean().found("J09/1", "60s 75s 80o"));
+  CHECK(no_joint.rule == "stray entry");
+  CHECK_THAT(no_joint.says, ContainsSubstring("that joint is not in the logbook"));
+  CHECK_THAT(no_joint.what_to_do, ContainsSubstring("joint J09 ..."));
   const auto no_wrench = deviations_of(clean().found("J01/1", "60s 75s 80o", "TW9"));
   REQUIRE(no_wrench.size() == 2);
   CHECK(no_wrench[0].rule == "stray entry");
   CHECK(no_wrench[0].level == Level::Hold);
+  CHECK_THAT(no_wrench[0].says, ContainsSubstring("wrench TW9"));
+  CHECK_THAT(no_wrench[0].what_to_do, ContainsSubstring("wrench TW9 ..."));
   CHECK(no_wrench[1].rule == "found not comparable");
-  CHECK(only(clean().out("J01/5")).rule == "stray entry");
+  const auto no_position = only(clean().out("J01/5"));
+  CHECK(no_position.rule == "stray entry");
+  CHECK_THAT(no_position.says, ContainsSubstring("J01 has positions 1 to 4 only"));
+  CHECK_THAT(no_position.what_to_do, ContainsSubstring("--replace"));
 }
 
 TEST_CASE("every rule has a name and says what it looks at, each its own", "[audit]") {
