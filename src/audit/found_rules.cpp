@@ -59,8 +59,8 @@ void found_high(const Case& subject, std::vector<Deviation>& deviations) {
 void found_undecided(const Case& subject, std::vector<Deviation>& deviations) {
   flag_verdict(subject, Verdict::Undecided, kFoundUndecided, Level::Check,
                "; the uncertainty straddles a limit",
-               "smaller steps or a wrench of better accuracy would settle it; else treat it as not "
-               "known",
+               "\"boltwitness show\" of the position says what would settle it, smaller steps or a "
+               "better wrench; else treat it as not known",
                deviations);
 }
 

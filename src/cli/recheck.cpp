@@ -53,7 +53,7 @@ void refuse_without_stripe(const progress::Reassembly& now, const record::Rechec
     if (now.progress.finish_of(recheck.joint, position).stripe == nullptr) bare.push_back(position);
   }
   if (bare.empty()) return;
-  const auto where = fmt::format("{}/{}", recheck.joint, record::write_positions(bare));
+  const auto where = record::write_address(recheck.joint, bare);
   throw Refusal(fmt::format("{} no final stripe to look at; \"boltwitness stripe {}\" records it",
                             where + (bare.size() == 1 ? " has" : " have"), where));
 }

@@ -53,8 +53,8 @@ record::Renewal named_positions(const std::vector<Renewing>& list, const record:
     }
   }
   if (!not_asked_for.empty()) {
-    session.remark(fmt::format("{}/{}: not on the list of what is to be renewed; recorded as it is",
-                               joint.code, record::write_positions(not_asked_for)));
+    session.remark(fmt::format("{}: not on the list of what is to be renewed; recorded as it is",
+                               record::write_address(joint.code, not_asked_for)));
   }
   return {joint.code, positions};
 }

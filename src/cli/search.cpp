@@ -8,9 +8,11 @@
 #include "cli/exit_code.h"
 #include "cli/pending.h"
 #include "cli/session.h"
+#include "finding/joint_index.h"
 #include "logbook/text_index.h"
 #include "quantity/input_error.h"
 #include "quantity/number_text.h"
+#include "record/address.h"
 #include "report/line_text.h"
 #include "report/search_report.h"
 
@@ -34,6 +36,26 @@ std::vector<report::FoundLine> lines_with(const std::string& words,
   return found;
 }
 
+// What shows all about the joint or the positions that the words name; nothing where they name
+// none of this logbook.
+std::vector<std::string> what_to_see(const std::string& words, const record::Job& job) {
+  record::Address address;
+  try {
+    address = record::read_address(quantity::trimmed(words));
+  } catch (const quantity::InputError&) {
+    return {};
+  }
+  const auto survey = finding::survey(job);
+  const auto* joint = finding::JointIndex(survey).find(address.joint);
+  if (joint == nullptr) return {};
+  const auto& code = joint->joint->code;
+  const auto& positions = address.positions;
+  if (positions.empty()) return {"history " + code, "show " + code};
+  if (positions.back() > joint->joint->count) return {};
+  const auto where = record::write_address(code, positions);
+  return {"history " + where, "show " + (positions.size() == 1 ? where : code)};
+}
+
 }  // namespace
 
 void declare_search(CLI::App& app, Pending& pending) {
@@ -55,13 +77,12 @@ int run_search(const SearchOptions& options, const Session& session) {
   if (quantity::trimmed(words).empty()) {
     throw quantity::InputError("nothing to look for; expected a word or more");
   }
-  const auto lines = session.open_to_read().history();
+  const auto logbook = session.open_to_read();
+  const auto lines = logbook.history();
   const auto found = lines_with(words, lines);
-  if (session.json()) {
-    session.out() << report::search_json(found);
-  } else {
-    session.out() << report::search_text(found, session.page());
-  }
+  const auto see = what_to_see(words, logbook.job());
+  session.out() << (session.json() ? report::search_json(found, see)
+                                   : report::search_text(found, see, session.page()));
   if (found.empty()) {
     session.remark(fmt::format("no line holds {}; fewer words, or only their beginnings, find more",
                                quantity::quoted(words)));

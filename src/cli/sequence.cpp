@@ -71,17 +71,19 @@ int run_sequence(const SequenceOptions& options, const Session& session) {
   const auto survey = finding::survey(job);
   const auto plan = plan::reassembly_plan(job, survey, chosen_joints(survey, options.joints),
                                           session.day(), adapter);
+  const auto audit = audit::run({job, survey, session.done_at()});
   if (options.html) {
-    const auto audit = audit::run({job, survey, session.done_at()});
     const progress::Progress progress(job, plan);
     give_out(paper::sequence_page({job, survey, plan, progress, audit},
                                   imprint_for(options.page, job.start, logbook, session)),
              options.page, session);
-  } else if (session.json()) {
-    session.out() << report::sequence_json(plan);
+    return kDone;
+  }
+  const report::BeforeJoints before(job, survey, audit, session.done_at());
+  if (session.json()) {
+    session.out() << report::sequence_json(plan, before);
   } else {
-    const auto audit = audit::run({job, survey, session.done_at()});
-    session.out() << report::sequence_text(plan, job.start, audit, session.page());
+    session.out() << report::sequence_text(plan, job.start, audit, before, session.page());
   }
   return kDone;
 }

@@ -38,10 +38,10 @@ void refuse_before_final_value(const progress::Progress& progress, const std::st
   }
   if (open.empty()) return;
   throw Refusal(
-      fmt::format("{}/{} {} not reached the final value; the stripe says it has. \"boltwitness "
+      fmt::format("{} {} not reached the final value; the stripe says it has. \"boltwitness "
                   "tighten {}\" goes "
                   "on with it",
-                  joint, record::write_positions(open), open.size() == 1 ? "has" : "have", joint));
+                  record::write_address(joint, open), open.size() == 1 ? "has" : "have", joint));
 }
 
 }  // namespace

@@ -57,9 +57,9 @@ int pass_due(const progress::Progress& progress, const TighteningWork& work) {
   }
   if (open) return *open;
   if (left_out) return *left_out;
-  throw Refusal(fmt::format(
-      "every pass of {}/{} is done; name the pass with --pass to record one of them again",
-      work.joint, record::write_positions(work.positions)));
+  throw Refusal(
+      fmt::format("every pass of {} is done; name the pass with --pass to record one of them again",
+                  record::write_address(work.joint, work.positions)));
 }
 
 // The last pass of the position: what a second person looks at.

@@ -78,8 +78,8 @@ std::string address_hint(const CLI::App& command, const std::string& extra) {
     all.insert(all.end(), second.positions.begin(), second.positions.end());
     std::ranges::sort(all);
     all.erase(std::unique(all.begin(), all.end()), all.end());
-    return fmt::format("{} takes one address; write {}/{}", command.get_name(), first.joint,
-                       record::write_positions(all));
+    return fmt::format("{} takes one address; write {}", command.get_name(),
+                       record::write_address(first.joint, all));
   } catch (const quantity::InputError&) {
     return {};
   }

@@ -14,7 +14,9 @@ namespace {
 constexpr double kCodeSize = 21.0;        // millimetres
 constexpr std::size_t kLongAddress = 14;  // letters; more are set smaller
 constexpr std::size_t kMostOfABag = 20;   // letters of a bag's name; a label is small
-constexpr std::size_t kMostOfWords = 30;  // of size, length and grade, and of what a joint holds
+constexpr std::size_t kLongSize = 25;     // letters of size, length and grade; more are set smaller
+constexpr std::size_t kMostOfASize = 42;  // letters of them that fit into one line
+constexpr std::size_t kMostOfWords = 72;  // of what a joint holds, in three lines
 
 struct Label {
   std::string bag;  // empty where none is known
@@ -63,7 +65,7 @@ std::string shortened(const std::string& text, std::size_t most) {
 }
 
 void write_label(Markup& page, const record::Joint& joint, const Label& label) {
-  const auto address = fmt::format("{}/{}", joint.code, record::write_positions(label.positions));
+  const auto address = record::write_address(joint.code, label.positions);
   page.open("li");
   const bool has_code = draw_qr_code(page, address, kCodeSize);
   page.open("div", {{"class", "text"}});
@@ -72,12 +74,13 @@ void write_label(Markup& page, const record::Joint& joint, const Label& label) {
   page.element(
       "div", {{"class", "bag"}},
       "bag " + (label.bag.empty() ? std::string("________") : shortened(label.bag, kMostOfABag)));
-  const auto line = [&](std::string_view text) { page.element("div", text); };
-  line(fmt::format("{} of {}{}", label.positions.size(), joint.count,
-                   joint.one_time ? ", renew" : ""));
-  line(shortened(report::fastener_text(joint), kMostOfWords));
-  line(shortened(joint.holds, kMostOfWords));
-  if (!has_code) line("no code: the address is too long for one");
+  page.element("div", fmt::format("{} of {}{}", label.positions.size(), joint.count,
+                                  joint.one_time ? ", renew" : ""));
+  if (!has_code) page.element("div", "no code: the address is too long for one");
+  page.close().open("div", {{"class", "what"}});
+  const auto size = shortened(report::fastener_text(joint), kMostOfASize);
+  page.element("div", {{"class", size.size() > kLongSize ? "size long" : "size"}}, size);
+  page.element("div", shortened(joint.holds, kMostOfWords));
   page.close().close();
 }
 

@@ -10,8 +10,6 @@
 #include "paper/tick_box.h"
 #include "plan/pass_rule.h"
 #include "record/address.h"
-#include "report/hold_point_report.h"
-#include "report/item_report.h"
 #include "report/pass_text.h"
 
 namespace paper {
@@ -22,83 +20,13 @@ using plan::PlannedPass;
 using progress::Step;
 using Stands = Step::Stands;
 
-constexpr MapRoom kMapRoom{176.0, 84.0};
+constexpr MapRoom kMapRoom{176.0, 70.0};
 constexpr std::size_t kMostOnOnePage = 80;  // boxes of a pass that are kept together
 
-// Something to see to before the joint, and whether it is so already.
-struct Condition {
-  bool met = false;
-  std::string says;
-};
-
-void add_holds(const std::string& code, const audit::Audit& audit,
-               std::vector<Condition>& conditions) {
-  for (const auto& deviation : audit.deviations) {
-    if (!deviation.holds_up() || !record::same_code(deviation.joint, code)) continue;
-    conditions.push_back(
-        {false, fmt::format("Open hold{}: {}: {}",
-                            deviation.position ? fmt::format(" at {}", *deviation.position) : "",
-                            deviation.rule, deviation.says)});
-  }
-}
-
-void add_hold_points(const std::string& code, std::span<const progress::HoldPointState> states,
-                     std::vector<Condition>& conditions) {
-  for (const auto& state : states) {
-    if (!progress::guards(*state.point, code)) continue;
-    conditions.push_back({state.stands == progress::HoldPointState::Stands::Passed,
-                          fmt::format("Hold point {}, {}: {}", state.point->code, state.point->what,
-                                      report::how_it_stands(state))});
-  }
-}
-
-void add_new_fasteners(const std::vector<const plan::Renewing*>& renewals,
-                       std::vector<Condition>& conditions) {
-  std::vector<int> here;
-  std::vector<int> to_come;
-  std::vector<int> look_first;
-  for (const auto* renewing : renewals) {
-    auto& list = renewing->has_arrived ? here : renewing->is_certain() ? to_come : look_first;
-    list.push_back(renewing->position);
-  }
-  const auto add = [&](bool met, const std::vector<int>& positions, std::string_view says) {
-    if (positions.empty()) return;
-    conditions.push_back({met, fmt::format("{} at {}", says, record::write_positions(positions))});
-  };
-  add(true, here, "New fasteners are here:");
-  add(false, to_come, "New fasteners have yet to come:");
-  add(false, look_first, "Came out seized, look at the thread first:");
-}
-
-void add_items(const std::string& code, std::span<const progress::ItemCount> counts,
-               std::vector<Condition>& conditions) {
-  for (const auto& count : counts) {
-    if (!record::same_code(count.item->before, code)) continue;
-    conditions.push_back(
-        {count.missing() == 0, fmt::format("Back before it is closed: {}, {}: {}", count.item->code,
-                                           count.item->what, report::count_in_words(count))});
-  }
-}
-
-void write_conditions(Markup& page, const SequenceJoint& joint, const audit::Audit& audit) {
-  const auto& code = joint.planned.state->joint->code;
-  std::vector<Condition> conditions;
-  add_holds(code, audit, conditions);
-  add_hold_points(code, joint.hold_points, conditions);
-  add_new_fasteners(joint.renewals, conditions);
-  add_items(code, joint.items, conditions);
+void write_conditions(Markup& page, const std::vector<report::Condition>& conditions) {
   if (conditions.empty()) return;
   page.element("h3", "Before it");
-  begin_todo(page);
-  for (const auto& condition : conditions) write_todo(page, condition.met, condition.says);
-  page.close();
-}
-
-// " for 2,7,10,15" where it is not for all positions; else empty.
-std::string which_positions(const PlannedJoint& joint, std::vector<int> positions) {
-  if (positions.size() == joint.state->positions.size()) return {};
-  std::ranges::sort(positions);
-  return fmt::format(" for {}", record::write_positions(positions));
+  write_todo(page, conditions);
 }
 
 // What the passes follow, and what their rule asks for around them; once where all follow the same.
@@ -110,7 +38,7 @@ void write_groups(Markup& page, const PlannedJoint& joint) {
   for (const auto& group : groups) {
     const auto& passes = group.passes;
     page.element("p", fmt::format("Passes{}: {}.",
-                                  all_the_same ? "" : which_positions(joint, group.positions),
+                                  all_the_same ? "" : report::at_positions(joint, group.positions),
                                   passes.origin));
     if (!passes.before.empty()) page.element("p", "Before the first: " + passes.before);
     if (!passes.recheck.empty()) page.element("p", passes.recheck);
@@ -130,7 +58,7 @@ void write_ticked(Markup& page, const std::vector<int>& positions,
 std::string title_of(const PlannedJoint& joint, const PlannedPass& planned,
                      const record::LogbookStart& start) {
   return fmt::format("Pass {} of {}{}: {}{}{}", planned.number, planned.of,
-                     which_positions(joint, planned.order), report::target_text(planned, start),
+                     report::at_positions(joint, planned.order), report::asked_text(planned, start),
                      planned.provisional ? ", provisional, from finding" : "",
                      planned.pass.says.empty() ? "" : ", " + planned.pass.says);
 }
@@ -158,14 +86,6 @@ void write_pass(Markup& page, const PlannedJoint& joint, const PlannedPass& plan
   }
   if (!planned.otherwise.empty()) page.element("p", planned.otherwise);
   page.close();
-}
-
-void write_passes(Markup& page, const SequenceJoint& joint, const record::LogbookStart& start) {
-  auto steps = joint.steps;
-  for (const auto& planned : joint.planned.passes) {
-    write_pass(page, joint.planned, planned, steps.first(planned.order.size()), start);
-    steps = steps.subspan(planned.order.size());
-  }
 }
 
 // The part of Finish that `what` names, wherever it has come to.
@@ -223,6 +143,20 @@ void write_closing(Markup& page, const PlannedJoint& joint, const progress::Prog
   write_rechecks(page, joint);
 }
 
+// The last pass stays on one page with what closes the joint, so that no stripe and no look to be
+// signed goes to a page of its own.
+void write_passes(Markup& page, const SequenceJoint& joint, const SequenceContent& content) {
+  auto steps = joint.steps;
+  const auto& passes = joint.planned.passes;
+  for (const auto& planned : passes) {
+    if (&planned == &passes.back()) page.open("div", {{"class", "together"}});
+    write_pass(page, joint.planned, planned, steps.first(planned.order.size()), content.job.start);
+    steps = steps.subspan(planned.order.size());
+  }
+  write_closing(page, joint.planned, content.progress);
+  if (!passes.empty()) page.close();
+}
+
 }  // namespace
 
 void write_sequence_joint(Markup& page, const SequenceJoint& joint,
@@ -237,13 +171,12 @@ void write_sequence_joint(Markup& page, const SequenceJoint& joint,
   page.element("p", fmt::format("Turn {} of the joints: {}. Order of the positions: {}.",
                                 joint.turn, planned.why, planned.positions.why));
   write_groups(page, planned);
-  write_conditions(page, joint, content.audit);
+  write_conditions(page, joint.conditions);
   MapContent map;
   map.order = planned.positions.positions;
   map.room = room_for(what, kMapRoom);
   draw_map(page, what, map);
-  write_passes(page, joint, content.job.start);
-  write_closing(page, planned, content.progress);
+  write_passes(page, joint, content);
   page.close();
 }
 

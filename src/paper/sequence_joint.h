@@ -3,9 +3,7 @@
 #include <span>
 
 #include "paper/sequence_page.h"
-#include "plan/renewal_list.h"
-#include "progress/hold_point_state.h"
-#include "progress/item_count.h"
+#include "report/before_joint.h"
 
 namespace paper {
 
@@ -13,10 +11,8 @@ namespace paper {
 struct SequenceJoint {
   std::size_t turn = 0;  // among the joints, from 1
   const plan::PlannedJoint& planned;
-  std::span<const progress::Step> steps;        // its own, in the order of the plan
-  std::vector<const plan::Renewing*> renewals;  // positions that get, or may need, a new fastener
-  std::span<const progress::HoldPointState> hold_points;  // of the whole job, as is `items`
-  std::span<const progress::ItemCount> items;
+  std::span<const progress::Step> steps;      // its own, in the order of the plan
+  std::vector<report::Condition> conditions;  // what has to be so before it
 };
 
 // A page for one joint: what has to be so before it (holds, hold points, new fasteners, counted

@@ -4,19 +4,12 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
-#include <map>
 
 #include "paper/grid_table.h"
 #include "paper/sequence_joint.h"
 #include "paper/tick_box.h"
-#include "plan/renewal_list.h"
-#include "progress/fluid_balance.h"
-#include "progress/hold_point_state.h"
-#include "progress/item_count.h"
 #include "report/audit_report.h"
-#include "report/fluid_report.h"
-#include "report/hold_point_report.h"
-#include "report/item_report.h"
+#include "report/before_joint.h"
 #include "report/joint_heading.h"
 #include "report/renewal_orders.h"
 #include "report/sequence_report.h"
@@ -43,16 +36,11 @@ void write_holds(Markup& page, const audit::Audit& audit) {
   write_list(page, "Holds that are open", holds);
 }
 
-void write_hold_points(Markup& page, const std::vector<progress::HoldPointState>& states) {
-  if (states.empty()) return;
-  page.element("h2", "Hold points");
-  begin_todo(page);
-  for (const auto& state : states) {
-    write_todo(page, state.stands == progress::HoldPointState::Stands::Passed,
-               fmt::format("{}, {}; before {}: {}", state.point->code, state.point->what,
-                           report::what_is_behind(*state.point), report::how_it_stands(state)));
-  }
-  page.close();
+void write_conditions(Markup& page, std::string_view title,
+                      const std::vector<report::Condition>& conditions) {
+  if (conditions.empty()) return;
+  page.element("h2", title);
+  write_todo(page, conditions);
 }
 
 void write_orders(Markup& page, bool here, const std::vector<report::RenewalOrder>& orders) {
@@ -74,25 +62,6 @@ void write_new_fasteners(Markup& page, const std::vector<plan::Renewing>& list) 
   page.close();
 }
 
-void write_what_goes_back(Markup& page, const record::Job& job,
-                          const std::vector<progress::ItemCount>& items) {
-  const auto fluids = progress::fluid_balances(job);
-  if (fluids.empty() && items.empty()) return;
-  page.element("h2", "What goes back beside the bolts");
-  begin_todo(page);
-  for (const auto& balance : fluids) {
-    write_todo(page, balance.still_to_go_back <= quantity::Volume::millilitres(0),
-               fmt::format("{}: {}", balance.fluid, report::balance_in_words(balance)));
-  }
-  for (const auto& count : items) {
-    write_todo(page, count.missing() == 0,
-               fmt::format("{}, {}{}: {}", count.item->code, count.item->what,
-                           count.item->before.empty() ? "" : ", before " + count.item->before,
-                           report::count_in_words(count)));
-  }
-  page.close();
-}
-
 // The steps of a plan, joint by joint as they stand in it.
 std::vector<std::span<const Step>> steps_by_joint(const SequenceContent& content) {
   std::vector<std::span<const Step>> by_joint;
@@ -109,6 +78,7 @@ std::vector<std::span<const Step>> steps_by_joint(const SequenceContent& content
 
 void write_order(Markup& page, const SequenceContent& content,
                  const std::vector<std::span<const Step>>& steps) {
+  page.open("div", {{"class", "together"}});
   page.element("h2", "Order of the joints");
   begin_table(page, "Order of the joints", {"turn", "joint", "holds", "why here", "done"}, "order");
   for (std::size_t i = 0; i < steps.size(); ++i) {
@@ -124,26 +94,25 @@ void write_order(Markup& page, const SequenceContent& content,
     page.close().close();
   }
   end_table(page);
+  page.close();
 }
 
 void write_first_page(Markup& page, const SequenceContent& content,
-                      const std::vector<plan::Renewing>& renewals,
-                      const std::vector<std::span<const Step>>& steps,
-                      const std::vector<progress::HoldPointState>& hold_points,
-                      const std::vector<progress::ItemCount>& items) {
+                      const report::BeforeJoints& before,
+                      const std::vector<std::span<const Step>>& steps) {
   const auto& plan = content.plan;
-  page.open("section", {{"class", "sheet"}});
+  page.open("section", {{"class", "sheet first"}});
   page.element("p", {{"class", "caution"}}, report::sequence_cautions());
   write_holds(page, content.audit);
-  write_hold_points(page, hold_points);
+  write_conditions(page, "Hold points", before.hold_points());
   write_list(page, "To see to first", plan.warnings);
   if (!plan.adapter.words.empty()) {
     page.element("p", fmt::format("Every setting is through {}: the fastener gets {:.4g} times the "
                                   "setting. Keep the angle, pull at the middle of the grip.",
                                   plan.adapter.words, plan.adapter.torque_ratio));
   }
-  write_new_fasteners(page, renewals);
-  write_what_goes_back(page, content.job, items);
+  write_new_fasteners(page, before.renewals());
+  write_conditions(page, "What goes back beside the bolts", before.goes_back());
   write_order(page, content, steps);
   page.close();
 }
@@ -153,16 +122,11 @@ void write_first_page(Markup& page, const SequenceContent& content,
 std::string sequence_page(const SequenceContent& content, const Imprint& imprint) {
   Document document("reassembly", imprint);
   const auto steps = steps_by_joint(content);
-  const auto renewals = plan::renewal_list(content.job, content.survey);
-  std::map<const finding::JointState*, std::vector<const plan::Renewing*>> renewals_of;
-  for (const auto& renewing : renewals) renewals_of[renewing.joint].push_back(&renewing);
-  const auto hold_points = progress::hold_points(content.job, imprint.printed);
-  const auto items = progress::item_counts(content.job);
-  write_first_page(document.body(), content, renewals, steps, hold_points, items);
+  const report::BeforeJoints before(content.job, content.survey, content.audit, imprint.printed);
+  write_first_page(document.body(), content, before, steps);
   for (std::size_t i = 0; i < steps.size(); ++i) {
     const auto& planned = content.plan.joints[i];
-    write_sequence_joint(document.body(),
-                         {i + 1, planned, steps[i], renewals_of[planned.state], hold_points, items},
+    write_sequence_joint(document.body(), {i + 1, planned, steps[i], before.before(*planned.state)},
                          content);
   }
   return document.take();

@@ -9,7 +9,7 @@
 namespace paper {
 namespace {
 
-constexpr int kPulls = 5;                 // blanks for settings in a row
+constexpr int kPulls = 8;                 // blanks for settings in a row
 constexpr std::size_t kShortCode = 5;     // letters that fit above the positions
 constexpr int kFew = 10;                  // positions whose rows may be higher
 constexpr MapRoom kMapRoom{160.0, 54.0};  // so that sixteen positions stay on one page with the map
@@ -34,12 +34,11 @@ void write_head_of_form(Markup& page, const record::Joint& joint) {
   const auto column = [&](const std::string& width, std::string_view title) {
     page.element("th", {{"scope", "col"}, {"style", "width:" + width}}, title);
   };
-  column("14mm", joint.code.size() <= kShortCode ? joint.code + "/" : "at");
-  column("15mm", "mark drawn");
-  column("35mm", "broke loose (ring one)");
-  for (int pull = 1; pull <= kPulls; ++pull) column("15.5mm", fmt::format("pull {}", pull));
-  column("16mm", "bag");
-  column("auto", "note");
+  column("12mm", joint.code.size() <= kShortCode ? joint.code + "/" : "at");
+  column("12mm", "mark drawn");
+  column("34mm", "broke loose (ring one)");
+  for (int pull = 1; pull <= kPulls; ++pull) column("12mm", fmt::format("pull {}", pull));
+  column("auto", "bag, note");
   page.close().close();
 }
 
@@ -48,7 +47,7 @@ void write_row(Markup& page, int position) {
   page.element("td", {{"class", "number"}}, std::to_string(position));
   page.open("td").element("span", {{"class", "box"}}, "").close();
   page.element("td", {{"class", "words"}}, words_for_breaking_loose());
-  for (int blanks = 0; blanks < kPulls + 2; ++blanks) page.element("td", "");
+  for (int blanks = 0; blanks < kPulls + 1; ++blanks) page.element("td", "");
   page.close();
 }
 
@@ -73,8 +72,8 @@ void write_joint(Markup& page, const finding::JointState& joint,
   page.open("table", {{"class", what.count <= kFew ? "form roomy" : "form"}});
   page.element("caption",
                "A pull: the setting on the wrench's own scale, then where the line stood: s short, "
-               "o aligned (on), p past, n no move. So 75s, 80o. Break loose with a bar, never with "
-               "the torque wrench.");
+               "o aligned (on), p past, n no move. So 75s, 80o. More pulls go on in the note. "
+               "Break loose with a bar, never with the torque wrench.");
   write_head_of_form(page, what);
   page.open("tbody");
   for (int position = 1; position <= what.count; ++position) write_row(page, position);

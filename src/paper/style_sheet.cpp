@@ -40,26 +40,31 @@ svg .tolerance { fill: #e6e6e6; }
 
 .wide { overflow-x: auto; }
 .wide svg { min-width: 150mm; }
+.wide table { min-width: 170mm; }  /* narrower, it would part words; a small screen scrolls */
 table { border-collapse: collapse; width: 100%; font-size: 9pt; }
 th, td { border: 0.25mm solid #000; padding: 0.8mm 1.2mm; text-align: left; vertical-align: top; }
 th { font-weight: bold; }
-tbody th, td { overflow-wrap: anywhere; min-width: 14mm; }
+tbody th, td { overflow-wrap: anywhere; min-width: 17mm; }
 .log td:nth-child(2) { width: 35mm; }
 .deviations td:nth-child(2), .wrenches td { white-space: nowrap; }
 .wrenches { font-size: 8pt; }
 .wrenches td, .wrenches th { min-width: 0; padding: 0.8mm; }
-.counts { width: auto; }
+.wide .counts { width: auto; min-width: 0; }
 .counts td { min-width: 18mm; }
+.counts td:nth-child(2) { min-width: 34mm; }
+.order th, .order td { padding: 0.35mm 1.2mm; }
+.order tbody th, .order td:nth-child(2) { min-width: 12mm; }
 .order td:nth-child(4) { min-width: 40mm; }
 .order td:last-child { min-width: 34mm; }
 caption { text-align: left; font-size: 9pt; padding-bottom: 0.8mm; }
 thead { display: table-header-group; }
 tr { break-inside: avoid; }
 
-.form { min-width: 172mm; table-layout: fixed; }
+.form { table-layout: fixed; }
+.form th { font-size: 8pt; padding: 0.8mm; }
 .form td { min-width: 0; height: 8.1mm; vertical-align: middle; padding: 0 0.8mm; }
 .form.roomy td { height: 11mm; }
-.form td.number { font-size: 14pt; font-weight: bold; text-align: center; }
+.form td.number { padding: 0; font-size: 14pt; font-weight: bold; text-align: center; }
 .form td.words { font-size: 7.5pt; line-height: 1.25; }
 .blank { display: inline-block; min-width: 22mm; border-bottom: 0.3mm solid #000; height: 5.5mm; }
 .blank.long { min-width: 46mm; }
@@ -75,10 +80,10 @@ tr { break-inside: avoid; }
 .todo .box { flex: none; }
 .todo div { min-width: 0; }
 .ticks { list-style: none; padding: 0; margin: 0.5mm 0 2mm; display: grid;
-         grid-template-columns: repeat(auto-fill, minmax(17.9mm, 1fr)); }
-.ticks.many { grid-template-columns: repeat(auto-fill, minmax(21mm, 1fr)); }
+         grid-template-columns: repeat(auto-fill, minmax(14.4mm, 1fr)); }
+.ticks.many { grid-template-columns: repeat(auto-fill, minmax(17.6mm, 1fr)); }
 .ticks .box { margin-right: -0.4mm; }  /* its number is nearer to it than the next box */
-.ticks li { font-size: 15pt; margin: 0.6mm 0; white-space: nowrap; break-inside: avoid; }
+.ticks li { font-size: 13.5pt; margin: 0.6mm 0; white-space: nowrap; break-inside: avoid; }
 .pass { break-inside: avoid; }
 .pass.long { break-inside: auto; }
 .pass h3 { border-top: 0.25mm solid #000; padding-top: 1mm; }
@@ -86,12 +91,29 @@ tr { break-inside: avoid; }
 
 .labels { list-style: none; margin: 0; padding: 0; display: flex; flex-wrap: wrap; }
 .labels li { width: 59.6mm; height: 38mm; border: 0.2mm dashed #000; padding: 1.2mm; overflow: hidden;
-             break-inside: avoid; display: flex; gap: 1mm; font-size: 8.5pt; line-height: 1.2; }
+             break-inside: avoid; display: flex; flex-wrap: wrap; align-content: flex-start;
+             gap: 0 1mm; font-size: 8.5pt; line-height: 1.2; }
 .labels svg { flex: none; width: 21mm; height: 21mm; }
-.labels .text { min-width: 0; }
+.labels .text { flex: 1 1 30mm; min-width: 0; }
+.labels .what { flex: 0 0 100%; min-width: 0; font-size: 8pt; }
+.labels .size { font-size: 10pt; white-space: nowrap; }  /* a grade belongs to its size */
+.labels .size.long { font-size: 6.5pt; }
 .labels .address { font-size: 13pt; font-weight: bold; line-height: 1.05; margin-bottom: 0.5mm; }
 .labels .address.long { font-size: 9pt; }
 .labels .bag { font-size: 10pt; font-weight: bold; }
+
+/* On a small screen the order of the joints is a list: nothing to do there goes out of sight. */
+@media screen and (max-width: 500px) {
+  .wide .order { min-width: 0; display: block; }
+  .order thead { display: none; }
+  .order tbody { display: block; }
+  .order tr { display: grid; grid-template-columns: 9mm minmax(0, 1fr) 22mm; border: 0.25mm solid #000; }
+  .order th, .order td, .order td:nth-child(4), .order td:last-child { border: 0; min-width: 0; }
+  .order tbody th { grid-row: 1 / 4; }
+  .order td:nth-child(2) { font-weight: bold; }
+  .order td:nth-child(3), .order td:nth-child(4) { grid-column: 2; }
+  .order td:last-child { grid-area: 1 / 3 / 4; }
+}
 
 @media print {
   body { padding: 0 0.6mm 0 0; max-width: none; }  /* else the last border is cut */
@@ -100,6 +122,7 @@ tr { break-inside: avoid; }
   .sheet { break-after: page; }
   .sheet:last-child { break-after: auto; }
   .sheet > h2:first-child { margin-top: 0; }
+  .first h2 { font-size: 13pt; margin: 2.4mm 0 0.8mm; }  /* with the order of the joints */
   h2, h3 { break-after: avoid; }
   figure { break-inside: auto; }
   svg { break-inside: avoid; }

@@ -34,6 +34,12 @@ void write_todo(Markup& page, bool done, std::string_view what) {
   page.element("div", what).close();
 }
 
+void write_todo(Markup& page, const std::vector<report::Condition>& conditions) {
+  begin_todo(page);
+  for (const auto& [met, says] : conditions) write_todo(page, met, says);
+  page.close();
+}
+
 void write_sign_line(Markup& page, std::string_view what) {
   page.open("p", {{"class", "write"}}).text(what).text(" ");
   page.element("span", {{"class", "blank"}}, "").text(" on ");

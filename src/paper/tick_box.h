@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "paper/markup.h"
+#include "report/before_joint.h"
 
 namespace paper {
 
@@ -19,6 +20,9 @@ void write_tick_boxes(Markup& page, const std::vector<int>& positions, const std
 // A list of things to see to, each with a box: begin_todo, write_todo for each, end with close().
 void begin_todo(Markup& page);
 void write_todo(Markup& page, bool done, std::string_view what);
+
+// The same list of conditions, ticked where they are met.
+void write_todo(Markup& page, const std::vector<report::Condition>& conditions);
 
 // What is to be signed, with room for a name and a day.
 void write_sign_line(Markup& page, std::string_view what);

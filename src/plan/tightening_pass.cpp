@@ -46,7 +46,7 @@ class StepToPass {
     pass.angle = step.turn;
     pass.window = step.window;
     if (step.window) {
-      pass.says = fmt::format("from {} to {}", quantity::write_exact(step.window->least),
+      pass.says = fmt::format("{} to {} allowed", quantity::write_exact(step.window->least),
                               quantity::write_exact(step.window->most));
     }
     return pass;

@@ -19,7 +19,7 @@ struct TighteningPass {
   std::optional<record::AngleWindow> window;  // of an Angle, where the source gives one
   bool round_in_counting_order = false;       // the last check goes once round instead of crosswise
   bool checks_angle = false;  // a Check of the least torque that an angle has to reach
-  std::string says;           // "70 %", "from 55° to 65°"; may be empty
+  std::string says;           // "70 %", "55° to 65° allowed"; may be empty
 
   bool operator==(const TighteningPass&) const = default;
 };

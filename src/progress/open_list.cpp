@@ -57,7 +57,7 @@ class PassPoints {
       std::ranges::sort(positions);
       const auto& joint = *step->joint->state->joint;
       std::string text =
-          fmt::format("{}/{}: pass {} {}", joint.code, record::write_positions(positions),
+          fmt::format("{}: pass {} {}", record::write_address(joint.code, positions),
                       step->pass_number(), step->stands == Stands::LeftOut ? "left out" : "open");
       if (step->stands == Stands::LeftOut) text += ", " + step->entry->content.skipped_why;
       if (step->joint->stage == plan::Stage::Final) text += ", waits until " + joint.final_when;
@@ -111,8 +111,8 @@ void what_is_to_be_bought(const Reassembly& reassembly, std::vector<OpenPoint>& 
     const auto found = missing.find(&joint);
     if (found == missing.end()) continue;
     points.push_back(
-        {joint.joint->code, fmt::format("{}/{}: new fasteners have not arrived", joint.joint->code,
-                                        record::write_positions(found->second))});
+        {joint.joint->code, fmt::format("{}: new fasteners have not arrived",
+                                        record::write_address(joint.joint->code, found->second))});
   }
 }
 

@@ -76,8 +76,8 @@ class Remarks {
     }
     if (open.empty()) return;
     std::ranges::sort(open);
-    say(fmt::format("pass {} is still open at {}/{}", pass, tightening_.joint,
-                    record::write_positions(open)));
+    say(fmt::format("pass {} is still open at {}", pass,
+                    record::write_address(tightening_.joint, open)));
   }
 
   // The positions taken together have to be the next of their pass, in whatever order they are
@@ -107,8 +107,8 @@ class Remarks {
       if (step->stands == Stands::Done) again.push_back(step->position);
     }
     if (again.empty()) return;
-    say(fmt::format("pass {} was done at {}/{} already", tightening_.pass, tightening_.joint,
-                    record::write_positions(again)));
+    say(fmt::format("pass {} was done at {} already", tightening_.pass,
+                    record::write_address(tightening_.joint, again)));
   }
 
   void items_not_back() {
@@ -130,8 +130,8 @@ class Remarks {
       }
     }
     if (old_ones.empty()) return;
-    say(fmt::format("no new fasteners have arrived for {}/{}", tightening_.joint,
-                    record::write_positions(old_ones)));
+    say(fmt::format("no new fasteners have arrived for {}",
+                    record::write_address(tightening_.joint, old_ones)));
   }
 
   void wrench() {

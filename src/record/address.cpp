@@ -87,6 +87,11 @@ std::string write_address(std::string_view joint, int position) {
   return fmt::format("{}/{:02}", joint, position);
 }
 
+std::string write_address(std::string_view joint, const std::vector<int>& positions) {
+  if (positions.size() == 1) return write_address(joint, positions.front());
+  return fmt::format("{}/{}", joint, write_positions(positions));
+}
+
 std::string write_positions(const std::vector<int>& positions) {
   std::string text;
   for (std::size_t first = 0; first < positions.size();) {

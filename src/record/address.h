@@ -35,6 +35,9 @@ struct Address {
 // "J06/03": one position the way the program writes it everywhere.
 [[nodiscard]] std::string write_address(std::string_view joint, int position);
 
+// "J06/1-4,9": several positions of it; one alone is written as above.
+[[nodiscard]] std::string write_address(std::string_view joint, const std::vector<int>& positions);
+
 // "1-4,9": rising positions with runs drawn together.
 [[nodiscard]] std::string write_positions(const std::vector<int>& positions);
 

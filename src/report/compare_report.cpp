@@ -89,9 +89,9 @@ class Remarks {
   [[nodiscard]] std::string text(const std::string& code, const Page& page) const {
     std::string lines;
     for (const auto& remark : remarks_) {
-      lines += wrapped(
-          fmt::format("{}/{} {}", code, record::write_positions(remark.positions), remark.text),
-          page.width, "  ", "    ");
+      lines +=
+          wrapped(fmt::format("{} {}", record::write_address(code, remark.positions), remark.text),
+                  page.width, "  ", "    ");
     }
     return lines;
   }

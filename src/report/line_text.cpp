@@ -76,11 +76,10 @@ std::string damaged_thread(const record::Removal& removal) {
 
 std::string say(const record::Removal& removal) {
   const bool empty = removal.broke == record::BreakLoose::Empty;
-  return fmt::format("{}/{} {}{}{}{}{}{}{}", removal.joint,
-                     record::write_positions(removal.positions), empty ? "found " : "out, broke ",
-                     record::word_of(removal.broke), removal.marked ? "" : ", no mark",
-                     damaged_thread(removal), other_fastener(removal),
-                     removal.bag.empty() ? "" : ", bag " + removal.bag,
+  return fmt::format("{} {}{}{}{}{}{}{}", record::write_address(removal.joint, removal.positions),
+                     empty ? "found " : "out, broke ", record::word_of(removal.broke),
+                     removal.marked ? "" : ", no mark", damaged_thread(removal),
+                     other_fastener(removal), removal.bag.empty() ? "" : ", bag " + removal.bag,
                      removal.note.empty() ? "" : ", note: " + removal.note);
 }
 

@@ -2,8 +2,12 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "quantity/angle_text.h"
 #include "quantity/number_text.h"
+#include "quantity/percent.h"
+#include "record/address.h"
 
 namespace report {
 namespace {
@@ -11,6 +15,13 @@ namespace {
 // "at least " or "at most " where the aim is a limit.
 std::string_view limit_word(const plan::Aim& aim) {
   return plan::is_minimum(aim) ? "at least " : plan::is_maximum(aim) ? "at most " : "";
+}
+
+// ", the wrench's ±4% allowed for"; empty where the aim is no limit.
+std::string clearance_text(const plan::PlannedPass& planned) {
+  if (!planned.setting || !planned.setting->kept_clear_by) return {};
+  return fmt::format(", the wrench's ±{} allowed for",
+                     quantity::write_exact(*planned.setting->kept_clear_by));
 }
 
 }  // namespace
@@ -42,6 +53,33 @@ std::string setting_text(const plan::PlannedPass& planned) {
                      setting.calibration_known ? "" : " (calibration not on record)",
                      quantity::write_rounded(setting.setting),
                      quantity::name_of(setting.wrench->scale.unit));
+}
+
+std::string asked_text(const plan::PlannedPass& planned, const record::LogbookStart& start) {
+  const auto target = target_text(planned, start);
+  const auto setting = setting_text(planned);
+  return setting.empty() || setting.ends_with("at " + target) ? target : target + " asked";
+}
+
+std::string work_text(const plan::PlannedPass& planned, const record::LogbookStart& start) {
+  // The setting comes first, it is what the hand needs; the target only where it reads otherwise.
+  const auto target = target_text(planned, start);
+  const auto asked = asked_text(planned, start);
+  std::string text = setting_text(planned);
+  if (text.empty()) {
+    text = target;
+  } else if (asked != target) {
+    text += fmt::format(" ({}{})", asked, clearance_text(planned));
+  }
+  if (!planned.pass.says.empty()) text += ", " + planned.pass.says;
+  return text;
+}
+
+std::string at_positions(const plan::PlannedJoint& joint, std::vector<int> positions) {
+  if (positions.size() == joint.state->positions.size()) return {};
+  std::ranges::sort(positions);
+  return fmt::format(" at position{} {}", positions.size() == 1 ? "" : "s",
+                     record::write_positions(positions));
 }
 
 }  // namespace report

@@ -22,17 +22,6 @@ std::size_t count_of(const progress::Progress& progress, Stands stands) {
   return static_cast<std::size_t>(std::ranges::count(progress.steps(), stands, &Step::stands));
 }
 
-// What the hand needs: wrench and setting, or the turn, and what share of the whole it is.
-std::string work_text(const Step& step, const record::LogbookStart& start) {
-  const auto& planned = step.planned();
-  const auto setting = setting_text(planned);
-  const auto target = target_text(planned, start);
-  std::string text = setting.empty() ? target : setting;
-  if (!setting.empty() && !setting.ends_with("at " + target)) text += " (" + target + ")";
-  if (!planned.pass.says.empty()) text += ", " + planned.pass.says;
-  return text;
-}
-
 // The step that follows in the order of the plan, open or left out.
 const Step* step_after(const Step& step, const progress::Progress& progress) {
   const auto& steps = progress.steps();
@@ -45,7 +34,7 @@ const Step* step_after(const Step& step, const progress::Progress& progress) {
 
 std::string step_line(const Step& step, const record::LogbookStart& start) {
   return fmt::format("{}, pass {} of {}: {}", record::write_address(code_of(step), step.position),
-                     step.pass_number(), step.planned().of, work_text(step, start));
+                     step.pass_number(), step.planned().of, work_text(step.planned(), start));
 }
 
 std::string standing_text(const progress::Progress& progress, const record::LogbookStart& start,
@@ -104,7 +93,7 @@ std::string step_screen(const Step& step, const progress::Progress& progress,
                               step.planned().of, place, order.size()),
                   page.width, "", "  ");
   text += '\n' + large_digits(std::to_string(step.position), "    ") + '\n';
-  text += wrapped(strong(work_text(step, start), page), page.width, "  ", "    ");
+  text += wrapped(strong(work_text(step.planned(), start), page), page.width, "  ", "    ");
   if (const auto* after = step_after(step, progress)) {
     text += wrapped(fmt::format("then {}", record::write_address(code_of(*after), after->position)),
                     page.width, "  ", "    ");

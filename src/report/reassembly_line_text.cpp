@@ -11,7 +11,7 @@ namespace report {
 namespace {
 
 std::string address_text(const std::string& joint, const std::vector<int>& positions) {
-  return fmt::format("{}/{}", joint, record::write_positions(positions));
+  return record::write_address(joint, positions);
 }
 
 std::string note_text(const std::string& note) { return note.empty() ? "" : ", note: " + note; }

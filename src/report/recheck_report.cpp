@@ -111,7 +111,7 @@ nlohmann::ordered_json due_json(const DueRecheck& due) {
 }  // namespace
 
 std::string due_in_words(const DueRecheck& due, record::Moment now) {
-  const auto where = fmt::format("{}/{}", due.joint->code, record::write_positions(due.positions));
+  const auto where = record::write_address(due.joint->code, due.positions);
   if (due.turned) {
     return fmt::format("{}: turned {} at the {}; tighten it again and draw a new stripe", where,
                        quantity::write_exact(*due.turned), since_text(due));

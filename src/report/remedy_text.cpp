@@ -54,9 +54,9 @@ struct Sentence {
 std::string no_step(const Advice& advice, const finding::Finding& finding, TorqueUnit unit) {
   const auto wrench = record::permissible_deviation(*finding.wrench, finding.torque.reference());
   return fmt::format(
-      "no step is fine enough: wrench (±{}), {}method alone make ±{} and the nearest limit is {} "
-      "away; ",
-      quantity::write_exact(wrench), finding.torque.per_degree ? "mark and " : "",
+      "steps alone, however fine, do not decide it: wrench (±{}){} method make ±{} and the "
+      "nearest limit is {} away; ",
+      quantity::write_exact(wrench), finding.torque.per_degree ? ", mark and" : " and",
       quantity::write_rounded(advice.floor, unit, quantity::kUncertaintyDigits),
       quantity::write_rounded(advice.margin, unit));
 }
@@ -71,6 +71,7 @@ std::vector<std::string> help_lines(const finding::Finding& finding,
   Sentence sentence{measured.unit, finding.wrench->graduation, finding.wrench->scale.unit,
                     "decide it"};
   std::vector<std::string> lines;
+  std::string_view falls_short;
   if (finding.verdict == finding::Verdict::Undecided && finding.window) {
     if (const auto advice = finding::what_would_decide(tested, *finding.window)) {
       const bool steps_alone = std::holds_alternative<finding::FinerSteps>(advice->remedy) ||
@@ -78,12 +79,14 @@ std::vector<std::string> help_lines(const finding::Finding& finding,
                                std::holds_alternative<finding::OtherEnd>(advice->remedy);
       lines.push_back((steps_alone ? "" : no_step(*advice, finding, start.unit)) +
                       std::visit(sentence, advice->remedy));
+      if (!steps_alone) falls_short = ", but not decide it";
       // The other end serves both ends.
       if (std::holds_alternative<finding::OtherEnd>(advice->remedy)) return lines;
     }
   }
   if (const auto remedy = finding::what_would_narrow(tested)) {
-    sentence.effect = "give a bracket fine enough for grade A";
+    const auto effect = fmt::format("give a bracket fine enough for grade A{}", falls_short);
+    sentence.effect = effect;
     lines.push_back(std::visit(sentence, *remedy));
   }
   return lines;

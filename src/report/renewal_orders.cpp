@@ -59,8 +59,8 @@ std::vector<std::string> what_for(const RenewalOrder& order) {
       positions.push_back((*next)->position);
       ++next;
     }
-    lines.push_back(fmt::format("{}/{}: {}", (*first)->joint->joint->code,
-                                record::write_positions(positions), reasons));
+    lines.push_back(fmt::format(
+        "{}: {}", record::write_address((*first)->joint->joint->code, positions), reasons));
     first = next;
   }
   return lines;

@@ -25,7 +25,8 @@ std::string typed_besides(const record::Content& content) {
   return std::visit([](const auto& kind) { return besides(kind); }, content);
 }
 
-std::string search_text(const std::vector<FoundLine>& found, const Page& page) {
+std::string search_text(const std::vector<FoundLine>& found, const std::vector<std::string>& see,
+                        const Page& page) {
   std::string text;
   for (const auto& [line, snippet, in_says] : found) {
     const auto joint = record::joint_named(line->content);
@@ -34,10 +35,15 @@ std::string search_text(const std::vector<FoundLine>& found, const Page& page) {
                     in_says ? snippet : line_text(line->content) + " -- " + snippet),
         page.width, padded_left(fmt::format("{}  ", line->stamp.line), 6), std::string(6, ' '));
   }
+  std::string commands;
+  for (const auto& command : see) {
+    commands += fmt::format("{}\"boltwitness {}\"", commands.empty() ? "" : ", ", command);
+  }
+  if (!see.empty()) text += wrapped("all about it: " + commands, page.width, "", "  ");
   return text;
 }
 
-std::string search_json(const std::vector<FoundLine>& found) {
+std::string search_json(const std::vector<FoundLine>& found, const std::vector<std::string>& see) {
   auto rows = nlohmann::ordered_json::array();
   for (const auto& [line, snippet, in_says] : found) {
     auto row = history_row_json(*line);
@@ -45,7 +51,7 @@ std::string search_json(const std::vector<FoundLine>& found) {
     row["snippet"] = snippet;
     rows.push_back(std::move(row));
   }
-  return json_text({{"lines", std::move(rows)}});
+  return json_text({{"lines", std::move(rows)}, {"see", see}});
 }
 
 }  // namespace report

@@ -19,10 +19,14 @@ struct FoundLine {
   bool in_says = true;  // else the words stand beside it: who, why it was struck, as typed
 };
 
-// Line number, joint, and the words in brackets where they stand; struck lines shown struck.
-[[nodiscard]] std::string search_text(const std::vector<FoundLine>& found, const Page& page);
+// Line number, joint, and the words in brackets where they stand; struck lines shown struck. `see`,
+// the commands that show all about a place which the words name, come last.
+[[nodiscard]] std::string search_text(const std::vector<FoundLine>& found,
+                                      const std::vector<std::string>& see, const Page& page);
 
-// {"lines":[as history --json, with "joint" (empty where it is about none) and "snippet"]}
-[[nodiscard]] std::string search_json(const std::vector<FoundLine>& found);
+// {"lines":[as history --json, with "joint" (empty where it is about none) and "snippet"],
+// "see":[..]}
+[[nodiscard]] std::string search_json(const std::vector<FoundLine>& found,
+                                      const std::vector<std::string>& see);
 
 }  // namespace report

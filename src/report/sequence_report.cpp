@@ -6,10 +6,7 @@
 #include <map>
 #include <nlohmann/json.hpp>
 
-#include "quantity/number_text.h"
-#include "quantity/percent.h"
 #include "quantity/stated_torque.h"
-#include "record/address.h"
 #include "report/joint_heading.h"
 #include "report/json_text.h"
 #include "report/pass_text.h"
@@ -37,33 +34,10 @@ std::string order_text(const std::vector<int>& order) {
   return text;
 }
 
-// ", the wrench's ±4% allowed for"; empty where the aim is no limit.
-std::string clearance_text(const PlannedPass& planned) {
-  if (!planned.setting || !planned.setting->kept_clear_by) return {};
-  return fmt::format(", the wrench's ±{} allowed for",
-                     quantity::write_exact(*planned.setting->kept_clear_by));
-}
-
-// "1-4" where these are not all positions; else empty.
-std::string which_positions(const PlannedJoint& joint, std::vector<int> positions) {
-  if (positions.size() == joint.state->positions.size()) return {};
-  std::ranges::sort(positions);
-  return record::write_positions(positions);
-}
-
 std::string pass_text(const PlannedJoint& joint, const PlannedPass& planned,
                       const record::LogbookStart& start, const Page& page) {
-  // The setting comes first, it is what the hand needs; the target only where it reads otherwise.
-  const auto setting = setting_text(planned);
-  const auto target = target_text(planned, start);
-  const auto which = which_positions(joint, planned.order);
-  std::string line =
-      fmt::format("pass {} of {}{}: {}", planned.number, planned.of,
-                  which.empty() ? which : ", " + which, setting.empty() ? target : setting);
-  if (!setting.empty() && !setting.ends_with("at " + target)) {
-    line += " (" + target + clearance_text(planned) + ")";
-  }
-  if (!planned.pass.says.empty()) line += ", " + planned.pass.says;
+  const auto line = fmt::format("pass {} of {}{}: {}", planned.number, planned.of,
+                                at_positions(joint, planned.order), work_text(planned, start));
   std::string text = wrapped(line, page.width, "  ", "      ") +
                      wrapped(order_text(planned.order), page.width, "      order ", "            ");
   if (!planned.otherwise.empty())
@@ -90,8 +64,20 @@ std::string groups_text(const PlannedJoint& joint, const Page& page) {
   std::string text;
   for (const auto& group : groups) {
     if (all_the_same) return passes_text("passes", group.passes, page);
-    text +=
-        passes_text("passes at " + record::write_positions(group.positions), group.passes, page);
+    text += passes_text("passes" + at_positions(joint, group.positions), group.passes, page);
+  }
+  return text;
+}
+
+// A box for each, ticked where it is so already.
+std::string conditions_text(std::string_view title, const std::vector<Condition>& conditions,
+                            std::size_t indent, const Page& page) {
+  if (conditions.empty()) return {};
+  const std::string margin(indent, ' ');
+  std::string text = fmt::format("{}{}\n", margin, title);
+  for (const auto& [met, says] : conditions) {
+    text += wrapped(says, page.width, fmt::format("{}  [{}] ", margin, met ? 'x' : ' '),
+                    margin + "      ");
   }
   return text;
 }
@@ -112,18 +98,20 @@ std::string closing_text(const PlannedJoint& joint, const Page& page) {
 }
 
 std::string joint_text(std::size_t number, const PlannedJoint& joint,
-                       const record::LogbookStart& start, const Page& page) {
+                       const record::LogbookStart& start, const BeforeJoints& before,
+                       const Page& page) {
   std::string text = joint_heading(*joint.state, start, page, fmt::format("{}. ", number));
   text += wrapped("why here: " + joint.why, page.width, "  ", "    ");
   text += wrapped("order: " + joint.positions.why, page.width, "  ", "    ");
   text += groups_text(joint, page);
+  text += conditions_text("before it:", before.before(*joint.state), 2, page);
   for (const auto& planned : joint.passes) text += pass_text(joint, planned, start, page);
   return text + closing_text(joint, page);
 }
 
 // The joints in their order; what was left open stands at the end, under what it waits for.
 std::string joints_text(const plan::ReassemblyPlan& plan, const record::LogbookStart& start,
-                        const Page& page) {
+                        const BeforeJoints& before, const Page& page) {
   std::string text;
   std::string_view waits_for;
   std::size_t number = 0;
@@ -134,7 +122,7 @@ std::string joints_text(const plan::ReassemblyPlan& plan, const record::LogbookS
       text += '\n' + wrapped(strong(fmt::format("Left open until then: when {}", when), page),
                              page.width, "", "  ");
     }
-    text += '\n' + joint_text(++number, joint, start, page);
+    text += '\n' + joint_text(++number, joint, start, before, page);
   }
   return text;
 }
@@ -197,6 +185,12 @@ nlohmann::ordered_json text_or_null(const std::string& text) {
   return text.empty() ? nlohmann::ordered_json(nullptr) : nlohmann::ordered_json(text);
 }
 
+nlohmann::ordered_json conditions_json(const std::vector<Condition>& conditions) {
+  auto rows = nlohmann::ordered_json::array();
+  for (const auto& [met, says] : conditions) rows.push_back({{"met", met}, {"says", says}});
+  return rows;
+}
+
 nlohmann::ordered_json group_json(const plan::PassGroup& group) {
   const auto& passes = group.passes;
   return {{"positions", group.positions},
@@ -210,13 +204,14 @@ nlohmann::ordered_json group_json(const plan::PassGroup& group) {
 }
 
 // What a joint's steps have in common.
-nlohmann::ordered_json joint_json(const PlannedJoint& joint) {
+nlohmann::ordered_json joint_json(const PlannedJoint& joint, const BeforeJoints& before) {
   const auto& what = *joint.state->joint;
   nlohmann::ordered_json row = {{"joint", what.code},
                                 {"stage", word_of(joint.stage)},
                                 {"why", joint.why},
                                 {"final_when", text_or_null(what.final_when)},
                                 {"order", joint.positions.why},
+                                {"before", conditions_json(before.before(*joint.state))},
                                 {"groups", nlohmann::ordered_json::array()},
                                 {"otherwise", nlohmann::ordered_json::array()},
                                 {"recheck_after", nlohmann::ordered_json::array()}};
@@ -238,7 +233,7 @@ nlohmann::ordered_json joint_json(const PlannedJoint& joint) {
 std::string_view sequence_cautions() { return kCautions; }
 
 std::string sequence_text(const plan::ReassemblyPlan& plan, const record::LogbookStart& start,
-                          const audit::Audit& audit, const Page& page) {
+                          const audit::Audit& audit, const BeforeJoints& before, const Page& page) {
   if (plan.joints.empty()) return no_joints(page);
   std::string text = wrapped(kCautions, page.width, "", "");
   const auto holds = audit.open(audit::Level::Hold);
@@ -258,23 +253,28 @@ std::string sequence_text(const plan::ReassemblyPlan& plan, const record::Logboo
     text += '\n' + strong("To see to first", page) + '\n';
     for (const auto& warning : plan.warnings) text += wrapped(warning, page.width, "  - ", "    ");
   }
-  return text + joints_text(plan, start, page) + rule_sources(plan, page);
+  if (const auto beside = before.goes_back(); !beside.empty()) {
+    text += '\n' + conditions_text("What goes back beside the bolts", beside, 0, page);
+  }
+  return text + joints_text(plan, start, before, page) + rule_sources(plan, page);
 }
 
-std::string sequence_json(const plan::ReassemblyPlan& plan) {
+std::string sequence_json(const plan::ReassemblyPlan& plan, const BeforeJoints& before) {
   auto joints = nlohmann::ordered_json::array();
   auto steps = nlohmann::ordered_json::array();
   int number = 0;
   for (const auto& joint : plan.joints) {
-    joints.push_back(joint_json(joint));
+    joints.push_back(joint_json(joint, before));
     for (const auto& planned : joint.passes) {
       for (const int position : planned.order) {
         steps.push_back(step_json(++number, joint, planned, position, plan.adapter.words));
       }
     }
   }
-  return json_text(
-      {{"steps", std::move(steps)}, {"warnings", plan.warnings}, {"joints", std::move(joints)}});
+  return json_text({{"steps", std::move(steps)},
+                    {"warnings", plan.warnings},
+                    {"joints", std::move(joints)},
+                    {"goes_back", conditions_json(before.goes_back())}});
 }
 
 }  // namespace report

@@ -54,16 +54,16 @@ TEST_CASE("the teardown asks only the next thing and says where it is", "[cli]")
   CHECK_THAT(answer.out, ContainsSubstring("J06/01, 1 of 4, next 52 N·m on TW2\n  so far 48s; "));
   CHECK_THAT(answer.out, ContainsSubstring("stopped; bench J06 goes on here"));
   CHECK(answer.err.empty());
-  CHECK(cap.lines() == Lines{"J06/1 out, broke normal", "J06/01 pull 48s on TW2"});
+  CHECK(cap.lines() == Lines{"J06/01 out, broke normal", "J06/01 pull 48s on TW2"});
 }
 
 TEST_CASE("single keys lead through a joint to its findings", "[cli]") {
   Cap cap;
   const auto answer = cap.at_the_bench("\ns\ns\no\nt\np\ne\nm\nz\n\n");
-  CHECK(cap.lines() == Lines{"J06/1 out, broke normal", "J06/01 pull 48s on TW2",
+  CHECK(cap.lines() == Lines{"J06/01 out, broke normal", "J06/01 pull 48s on TW2",
                              "J06/01 pull 52s on TW2", "J06/01 48s 52s 56o on TW2",
-                             "J06/2 out, broke tight", "J06/02 48p on TW2", "J06/3 found empty",
-                             "J06/4 out, broke seized, no mark"});
+                             "J06/02 out, broke tight", "J06/02 48p on TW2", "J06/03 found empty",
+                             "J06/04 out, broke seized, no mark"});
   CHECK_THAT(answer.out, ContainsSubstring("J06: 4 of 4 done"));
   CHECK_THAT(answer.out, ContainsSubstring("which joint?"));
   CHECK_THAT(answer.out, ContainsSubstring("specified 80 N·m: low"));
@@ -106,7 +106,7 @@ TEST_CASE("without a joint the bench offers the test that is under way", "[cli]"
 TEST_CASE("u takes back one answer after the other, by striking", "[cli]") {
   Cap cap;
   const auto answer = cap.at_the_bench("\ns\no\nu\np\nu\nu\nu\nu\n", "J06/1-2");
-  CHECK(cap.lines() == Lines{"STRUCK J06/1 out, broke normal", "STRUCK J06/01 pull 48s on TW2",
+  CHECK(cap.lines() == Lines{"STRUCK J06/01 out, broke normal", "STRUCK J06/01 pull 48s on TW2",
                              "STRUCK J06/01 48s 52o on TW2", "STRUCK J06/01 48s 52p on TW2"});
   CHECK_THAT(answer.said(), ContainsSubstring("nothing has been answered here yet"));
   const auto history = cap.bench.done("history").out;
@@ -118,7 +118,7 @@ TEST_CASE("u also takes back the last pull of an earlier sitting, but nothing el
   Cap cap;
   cap.at_the_bench("\ns\ns\n");
   const auto answer = cap.at_the_bench("u\nu\nu\n");
-  CHECK(cap.lines() == Lines{"J06/1 out, broke normal", "STRUCK J06/01 pull 48s on TW2",
+  CHECK(cap.lines() == Lines{"J06/01 out, broke normal", "STRUCK J06/01 pull 48s on TW2",
                              "STRUCK J06/01 pull 52s on TW2"});
   CHECK_THAT(answer.said(), ContainsSubstring("strike LINE --why"));
 }
@@ -126,7 +126,7 @@ TEST_CASE("u also takes back the last pull of an earlier sitting, but nothing el
 TEST_CASE("u after the last position of a joint leads back to it", "[cli]") {
   Cap cap;
   const auto answer = cap.at_the_bench("e\nu\nz\nq\n", "J06/4");
-  CHECK(cap.lines() == Lines{"STRUCK J06/4 found empty", "J06/4 out, broke seized"});
+  CHECK(cap.lines() == Lines{"STRUCK J06/04 found empty", "J06/04 out, broke seized"});
   CHECK_THAT(answer.out, ContainsSubstring("stopped; bench J06 goes on here"));
 }
 
@@ -197,7 +197,7 @@ TEST_CASE("a wrong answer writes nothing and is asked again", "[cli]") {
   cap.at_the_bench("\n");
   const auto pulled = cap.at_the_bench(
       "t\n60s 70s\n-5\n250s\n250\n0s\n72q\n60s 6°o\nJ06-03 60s 55o\nJ06-03 60s 70o TW9\nJ06 60s\n");
-  CHECK(cap.lines() == Lines{"J06/1 out, broke normal"});
+  CHECK(cap.lines() == Lines{"J06/01 out, broke normal"});
   CHECK_THAT(pulled.said(), ContainsSubstring("one pull at a time here"));
   CHECK_THAT(pulled.said(), ContainsSubstring("TW2 cannot be set to 250 N·m"));
   CHECK_THAT(pulled.said(), ContainsSubstring("there is no wrench \"TW9\""));
@@ -270,7 +270,7 @@ TEST_CASE("a shouted line is taken at any prompt", "[cli]") {
   CHECK(cap.lines() == Lines{"J06/03 60s 70s 75s 80o on TW2"});
   cap.at_the_bench("J06.4 70s 75p\n\nJ06/2 50s 55o on tw2\n");
   CHECK(cap.lines() == Lines{"J06/03 60s 70s 75s 80o on TW2", "J06/04 70s 75p on TW2",
-                             "J06/1 out, broke normal", "J06/02 50s 55o on TW2"});
+                             "J06/01 out, broke normal", "J06/02 50s 55o on TW2"});
 }
 
 TEST_CASE("a shouted line does not lose the pulls that are under way", "[cli]") {

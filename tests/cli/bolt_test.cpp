@@ -1,5 +1,7 @@
 // boltwitness bolt: without a logbook, against published values.
 
+#include <fmt/format.h>
+
 #include "fastener/grade.h"
 #include "quantity/torque_unit.h"
 #include "support/bench.h"
@@ -115,8 +117,30 @@ TEST_CASE("a bolt is shown to people in three units, within the width", "[cli]")
   };
   CHECK(verdict_at("160 N·m") == "above what yields this bolt even at the high friction");
   CHECK(verdict_at("40 N·m") == "above the plausible band");
-  CHECK(verdict_at("25 N·m") == "within the plausible band");
+  CHECK(verdict_at("19 N·m") == "within the plausible band");
   CHECK(verdict_at("5 N·m") == "below the plausible band");
+}
+
+TEST_CASE("a plausible torque that may pass yield or proof says which share it comes to", "[cli]") {
+  Bench bench;
+  const auto verdict_at = [&](const std::string& torque) {
+    const auto page = asked(bench, "M8 --grade 8.8 --torque '" + torque + "'");
+    return std::pair(page["verdict"].get<std::string>(), page);
+  };
+  const auto [yields, at_25] = verdict_at("25 N·m");
+  CHECK(yields ==
+        fmt::format("within the plausible band, but at the low friction {:.4g} % of yield",
+                    100.0 * at_25["yield_share"]["high"].get<double>()));
+  CHECK(at_25["yield_share"]["high"] > 1.0);
+  // Near misses: only proof is passed, and nothing is.
+  const auto [proof, at_20] = verdict_at("20.2 N·m");
+  CHECK(proof == fmt::format("within the plausible band, but at the low friction {:.4g} % of proof",
+                             100.0 * at_20["proof_share"]["high"].get<double>()));
+  CHECK(at_20["proof_share"]["high"] > 1.0);
+  CHECK(at_20["yield_share"]["high"] <= 1.0);
+  const auto [nothing, at_19] = verdict_at("19 N·m");
+  CHECK(nothing == "within the plausible band");
+  CHECK(at_19["proof_share"]["high"] <= 1.0);
 }
 
 TEST_CASE("a bolt that cannot be is refused with what is known", "[cli]") {

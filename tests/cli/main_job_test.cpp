@@ -125,7 +125,7 @@ TEST_CASE("a finding whose wrench is struck is shown as no evidence", "[cli]") {
   CHECK(row["grade"] == "X");
   REQUIRE(row["grade_reasons"].size() == 1);
   const auto text = bench.done("compare").out;
-  CHECK_THAT(text, ContainsSubstring("J06/3 grade X: its wrench is no longer in the logbook"));
+  CHECK_THAT(text, ContainsSubstring("J06/03 grade X: its wrench is no longer in the logbook"));
   CHECK_THAT(text, ContainsSubstring("not tested: 1-2,4-16"));
   const auto audit = bench.run("audit --json").json()["deviations"];
   REQUIRE(audit.size() == 2);
@@ -156,10 +156,10 @@ TEST_CASE("a limit is kept clear of on the plan, which says so", "[cli]") {
   bench.done("joint J08 --holds lid --size M12 --grade 8.8 --count 2 --spec 'max 70 N·m'");
   bench.width = 200;
   const auto text = bench.done("sequence J07 J08").out;
-  CHECK_THAT(text,
-             ContainsSubstring("TW2 at 73 N·m (at least 70 N·m, the wrench's ±4% allowed for)"));
-  CHECK_THAT(text,
-             ContainsSubstring("TW2 at 67 N·m (at most 70 N·m, the wrench's ±4% allowed for)"));
+  CHECK_THAT(text, ContainsSubstring(
+                       "TW2 at 73 N·m (at least 70 N·m asked, the wrench's ±4% allowed for)"));
+  CHECK_THAT(text, ContainsSubstring(
+                       "TW2 at 67 N·m (at most 70 N·m asked, the wrench's ±4% allowed for)"));
   const auto steps = bench.done("sequence J07 --json").json()["steps"];
   CHECK(steps.back()["limit"] == "min");
   CHECK(steps.back()["target_nm"] == 70.0);

@@ -134,7 +134,7 @@ TEST_CASE("the report shows struck lines struck", "[cli][paper]") {
   cover.bench.done("out J06/1 --bag B7");
   cover.bench.done("strike 4 --why 'wrong bag'");
   const auto page = cover.bench.done("report").out;
-  CHECK_THAT(page, ContainsSubstring("<del>J06/1 out"));
+  CHECK_THAT(page, ContainsSubstring("<del>J06/01 out"));
   CHECK_THAT(page, ContainsSubstring("STRUCK by KB in line 5") && ContainsSubstring("wrong bag"));
 }
 
@@ -151,7 +151,7 @@ TEST_CASE("the report has what goes back beside the bolts and what is open", "[c
   CHECK_THAT(text, ContainsSubstring("rails dead") && ContainsSubstring("passed by LM, ") &&
                        ContainsSubstring("still to go back at least 200 mL"));
   CHECK_THAT(text, ContainsSubstring("CL1: 2 of 6 hose clips not back"));
-  CHECK_THAT(text, ContainsSubstring("J06/1: sheared") && ContainsSubstring("to buy"));
+  CHECK_THAT(text, ContainsSubstring("J06/01: sheared") && ContainsSubstring("to buy"));
   CHECK_THAT(text, ContainsSubstring("J06/1-4: pass 1 open"));
 }
 

@@ -82,7 +82,7 @@ TEST_CASE("a turned stripe tells the preload lost, as a band with its assumption
   Striped striped;
   auto& bench = striped.bench;
   const auto text = bench.done("recheck J06/2 turned 15°").out;
-  CHECK_THAT(text, ContainsSubstring("J06/2 stripe turned 15°"));
+  CHECK_THAT(text, ContainsSubstring("J06/02 stripe turned 15°"));
   CHECK_THAT(text, ContainsSubstring("kN of preload from each; at 80 N·m, oiled, there were"));
   CHECK_THAT(text, ContainsSubstring("steel bolt that stretches over 72 to 90 mm"));
   CHECK_THAT(text, ContainsSubstring("0.114 to 0.33"));
@@ -103,7 +103,7 @@ TEST_CASE("a turned stripe is overdue until it is tightened and striped again", 
   bench.done("recheck J06/2 'turned 15°'");
   const auto list = bench.run("recheck");
   CHECK(list.code == 1);
-  CHECK(list.out.starts_with("overdue  J06/2: turned 15°"));
+  CHECK(list.out.starts_with("overdue  J06/02: turned 15°"));
   const auto refused = bench.run("recheck J06/2 aligned");
   CHECK(refused.code == 1);
   CHECK_THAT(refused.err, ContainsSubstring("draw a new stripe"));
@@ -126,7 +126,7 @@ TEST_CASE("a look that cannot be is refused and nothing is written", "[cli]") {
   bench.done("out J06/4");
   const auto bare = bench.run("recheck J06/3-4 aligned");
   CHECK(bare.code == 1);
-  CHECK_THAT(bare.err, ContainsSubstring("J06/4 has no final stripe"));
+  CHECK_THAT(bare.err, ContainsSubstring("J06/04 has no final stripe"));
   CHECK(bench.run("recheck J99/1 aligned").code == 1);
   for (const auto* command :
        {"recheck J06/1 wobbly", "recheck J06/1 turned", "recheck J06/1 'turned 15'",

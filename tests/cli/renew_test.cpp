@@ -29,7 +29,7 @@ TEST_CASE("the list to buy is grouped by size, length and grade", "[cli]") {
   const auto text = bench.done("renew").out;
   CHECK_THAT(text, ContainsSubstring("8 x M12x1.25 x 45mm, 10.9\n    J10/1-8: one-time"));
   CHECK_THAT(text,
-             ContainsSubstring("2 x M8x1.25, 8.8\n    J03/3: sheared\n    J03/4: found empty"));
+             ContainsSubstring("2 x M8x1.25, 8.8\n    J03/03: sheared\n    J03/04: found empty"));
   const auto json = bench.done("renew --json").json();
   REQUIRE(json["to_buy"].size() == 2);
   CHECK(json["to_buy"][0]["length_mm"] == 45.0);

@@ -50,6 +50,25 @@ TEST_CASE("search tells line, joint and words, struck lines struck", "[cli]") {
   CHECK_THAT(line["snippet"].get<std::string>(), ContainsSubstring("[thread] [pulled]"));
 }
 
+TEST_CASE("an address that is looked for points to what shows all about it", "[cli]") {
+  Bench bench;
+  fill(bench);
+  const auto see = [&](const std::string& words) {
+    return bench.run("search " + words + " --json").json()["see"].get<std::vector<std::string>>();
+  };
+  using Commands = std::vector<std::string>;
+  CHECK(see("J06/3") == Commands{"history J06/03", "show J06/03"});
+  CHECK(see("j06") == Commands{"history J06", "show J06"});
+  CHECK(see("J06/1-2") == Commands{"history J06/1-2", "show J06"});
+  for (const auto* words : {"J06/5", "J07", "J07/1", "effort", "hardly J06/3"}) {
+    INFO(words);
+    CHECK(see(words).empty());
+  }
+  const auto text = bench.run("search J06").out;
+  CHECK(text.ends_with("all about it: \"boltwitness history J06\", \"boltwitness show J06\"\n"));
+  for (const auto& command : see("J06/1-2")) bench.done(command);
+}
+
 TEST_CASE("search exits 1 where nothing is found, 2 where nothing is asked", "[cli]") {
   Bench bench;
   fill(bench);

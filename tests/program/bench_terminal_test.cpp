@@ -92,7 +92,7 @@ TEST_CASE("at the bench a key answers without Enter, and Enter takes what is pro
   REQUIRE(program.shows("stopped; bench J06 goes on here"));
   CHECK(program.ended() == 0);
   CHECK(cap.lines() ==
-        Lines{"J06/1 out, broke tight", "J06/01 pull 48s on TW2", "STRUCK J06/01 48s 52o on TW2"});
+        Lines{"J06/01 out, broke tight", "J06/01 pull 48s on TW2", "STRUCK J06/01 48s 52o on TW2"});
 }
 
 TEST_CASE("a line at the bench is edited, called again, and may begin with a key's letter",
@@ -153,7 +153,7 @@ TEST_CASE("Ctrl-C at the bench stops, keeps every answer, leaves the terminal as
     CHECK(program.ended() == 0);
     CHECK(is_as_it_was(program));
   }
-  CHECK(cap.lines() == Lines{"J06/1 out, broke normal", "J06/01 pull 48s on TW2"});
+  CHECK(cap.lines() == Lines{"J06/01 out, broke normal", "J06/01 pull 48s on TW2"});
 }
 
 TEST_CASE("a closed window at the bench loses nothing that was answered", "[program][bench]") {
@@ -171,7 +171,7 @@ TEST_CASE("a closed window at the bench loses nothing that was answered", "[prog
   TerminalProgram again(cap.guided());
   REQUIRE(again.shows("next 52 N·m on TW2"));
   REQUIRE(again.shows("so far 48s"));
-  CHECK(cap.lines() == Lines{"J06/1 out, broke normal", "J06/01 pull 48s on TW2"});
+  CHECK(cap.lines() == Lines{"J06/01 out, broke normal", "J06/01 pull 48s on TW2"});
 }
 
 TEST_CASE("killed between two pulls, the bench goes on with the same test", "[program][bench]") {
@@ -205,10 +205,10 @@ TEST_CASE("killed between two pulls, the bench goes on with the same test", "[pr
 TEST_CASE("killed at random moments after an answer, the bench loses and doubles nothing",
           "[program][bench]") {
   // What the lines say one after the other, and the key that writes each.
-  const Lines expected = {"J06/1 out, broke normal", "J06/01 pull 48s on TW2",
-                          "J06/01 pull 52s on TW2",  "J06/01 48s 52s 56o on TW2",
-                          "J06/2 out, broke tight",  "J06/02 pull 48n on TW2",
-                          "J06/02 48n 52p on TW2",   "J06/3 found empty"};
+  const Lines expected = {"J06/01 out, broke normal", "J06/01 pull 48s on TW2",
+                          "J06/01 pull 52s on TW2",   "J06/01 48s 52s 56o on TW2",
+                          "J06/02 out, broke tight",  "J06/02 pull 48n on TW2",
+                          "J06/02 48n 52p on TW2",    "J06/03 found empty"};
   const std::string keys = "\rssotnpe";
   std::mt19937 random(20260602);
   std::uniform_int_distribution<int> microseconds(0, 12000);

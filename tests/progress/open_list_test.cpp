@@ -39,7 +39,7 @@ TEST_CASE("what is open is named until it is done", "[progress]") {
   job.tightened("J01/1-2", 1, 56, 56).tightened("J01/2", 2, 80, 80);
   job.last_tightening().skipped_why = "stud missing";
   CHECK(open(job) ==
-        "J01/1: pass 2 open\nJ01/2: pass 2 left out, stud missing\n"
+        "J01/01: pass 2 open\nJ01/02: pass 2 left out, stud missing\n"
         "J01: 2 of 2 final stripes missing\n");
 }
 

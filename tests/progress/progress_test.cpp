@@ -159,7 +159,7 @@ TEST_CASE("what breaks the plan is said", "[progress]") {
   SECTION("it was done already") {
     auto job = two_rounds();
     job.tightened("J01/1", 1, 56, 56).tightened("J01/1", 1, 56, 56);
-    CHECK_THAT(remarks(job), ContainsSubstring("pass 1 was done at J01/1 already"));
+    CHECK_THAT(remarks(job), ContainsSubstring("pass 1 was done at J01/01 already"));
   }
   SECTION("the setting is another") {
     auto job = two_rounds();

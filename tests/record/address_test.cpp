@@ -35,6 +35,8 @@ TEST_CASE("positions are written with runs drawn together", "[record]") {
   CHECK(record::write_positions({1, 3, 5}) == "1,3,5");
   CHECK(record::write_address("J06", 3) == "J06/03");
   CHECK(record::write_address("J06", 113) == "J06/113");
+  CHECK(record::write_address("J06", {3}) == "J06/03");
+  CHECK(record::write_address("J06", {1, 2, 3, 9}) == "J06/1-3,9");
 }
 
 TEST_CASE("written positions read back to the same set", "[record]") {
