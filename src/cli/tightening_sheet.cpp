@@ -51,7 +51,7 @@ record::PassTarget target_in(const SheetRow& row, const record::Address& address
     return of_option("asked", [&] { return record::read_pass_target(asked); });
   }
   return of_option("pass", [&] {
-    return target_in_plan(intake.plan(), address.joint, address.positions, pass);
+    return target_in_plan(intake.progress(), address.joint, address.positions, pass);
   });
 }
 
