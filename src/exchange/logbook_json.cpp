@@ -198,6 +198,12 @@ std::string write_logbook_json(const record::LogbookCopy& copy) {
 
 record::LogbookCopy read_logbook_json(std::string_view text) {
   const auto document = read_strict_json(text);
+  if (!document.is_object() || !document.contains("format")) {
+    throw InputError(fmt::format(
+        "{}: this JSON is no copy of a logbook; expected one that begins with "
+        "{{\"format\":\"{}\"; take the file that \"boltwitness export --to FILE\" wrote",
+        quantity::quoted(quantity::trimmed(text)), kFormat));
+  }
   const Place whole{document, ""};
   check_members(whole, {"format", "schema", "lines"});
   if (text_at(whole["format"]) != kFormat) whole["format"].refuse(fmt::format("\"{}\"", kFormat));
