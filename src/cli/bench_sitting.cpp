@@ -8,9 +8,32 @@
 #include "cli/errors.h"
 #include "cli/lookup.h"
 #include "cli/pull_entry.h"
+#include "quantity/ascii.h"
 #include "quantity/input_error.h"
 
 namespace cli {
+namespace {
+
+record::KnownNames known_names(const Session& session) {
+  const auto logbook = session.open_to_read();
+  return {logbook.joint_codes(), logbook.wrench_names()};
+}
+
+// The keys that mean nothing at a prompt: no key of it, no figure, and no name begins so.
+std::string idle_keys(std::string_view keys, const record::KnownNames& known) {
+  std::string begin = "0123456789.,";
+  for (const auto* names : {&known.joints, &known.wrenches}) {
+    for (const auto& name : *names) begin += quantity::lower(name.front());
+  }
+  std::string idle;
+  for (char key = '!'; key <= '~'; ++key) {
+    const bool is_capital = quantity::lower(key) != key;
+    if (!is_capital && keys.find(key) == keys.npos && begin.find(key) == begin.npos) idle += key;
+  }
+  return idle;
+}
+
+}  // namespace
 
 Standing::Standing(const logbook::Logbook& logbook, const std::string& code)
     : job(logbook.job_of(code)),
@@ -24,16 +47,15 @@ BenchSitting::BenchSitting(TeardownGuide guide, const Session& session)
   if (guide_.address) go_to(*guide_.address);
 }
 
-void BenchSitting::answered(std::string_view own_keys,
+void BenchSitting::answered(report::BenchPrompt at, std::string_view own_keys,
                             const std::function<void(const BenchAnswer&)>& act) {
   const std::string keys = std::string(own_keys) + "uq?";
-  const auto typed = session_.answer("> ", keys);
+  const auto idle = own_keys.empty() ? "" : idle_keys(keys, known_names(session_));
+  const auto typed = session_.answer("> ", keys + idle);
   try {
     if (!typed) return stop();
-    const auto logbook = session_.open_to_read();
-    const auto answer =
-        read_bench_answer(*typed, keys, {logbook.joint_codes(), logbook.wrench_names()});
-    if (!taken_everywhere(answer)) act(answer);
+    const auto answer = read_bench_answer(*typed, keys, known_names(session_));
+    if (!taken_everywhere(at, answer)) act(answer);
   } catch (const quantity::InputError& error) {
     session_.remark(error.what());
   } catch (const UsageError& error) {
@@ -43,11 +65,11 @@ void BenchSitting::answered(std::string_view own_keys,
   }
 }
 
-bool BenchSitting::taken_everywhere(const BenchAnswer& answer) {
+bool BenchSitting::taken_everywhere(report::BenchPrompt at, const BenchAnswer& answer) {
   if (const auto* key = std::get_if<Key>(&answer)) {
     if (key->key == 'q') stop();
     if (key->key == 'u') take_back();
-    if (key->key == '?') session_.out() << report::bench_keys(session_.page());
+    if (key->key == '?') session_.out() << report::bench_keys(at, session_.page());
     return std::string_view("qu?").find(key->key) != std::string_view::npos;
   }
   if (const auto* elsewhere = std::get_if<Elsewhere>(&answer)) {

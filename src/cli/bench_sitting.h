@@ -35,9 +35,11 @@ class BenchSitting {
   // Refusal where the joint or wrench of the guide is not in the logbook.
   BenchSitting(TeardownGuide guide, const Session& session);
 
-  // Puts the prompt, reads the answer and acts on it; `act` takes what is not the same everywhere.
-  // An answer that cannot be is remarked on, and nothing is written.
-  void answered(std::string_view own_keys, const std::function<void(const BenchAnswer&)>& act);
+  // Reads the answer to a prompt and acts on it; `act` takes what is not the same everywhere. An
+  // answer that cannot be is remarked on, and nothing is written. Where the prompt has keys of its
+  // own, a key that neither counts there nor begins a line is answered at once as well.
+  void answered(report::BenchPrompt at, std::string_view own_keys,
+                const std::function<void(const BenchAnswer&)>& act);
 
   void stop();
   void go_to(const record::Address& address);
@@ -67,7 +69,7 @@ class BenchSitting {
   [[nodiscard]] report::TeardownPlace place_of(int position) const;
 
  private:
-  [[nodiscard]] bool taken_everywhere(const BenchAnswer& answer);
+  [[nodiscard]] bool taken_everywhere(report::BenchPrompt at, const BenchAnswer& answer);
   void take_shouted(record::ShoutedLine line);
   void take_back();
   [[nodiscard]] std::optional<std::int64_t> last_pull() const;

@@ -34,9 +34,10 @@ void BreakLooseQuestion::ask(const Standing& now, int position) {
   refuse_behind_hold_point(now.job, sitting_.walk()->joint(), session.done_at());
   const bool marked = unmarked_ != position;
   session.out() << report::break_loose_prompt(sitting_.place_of(position), marked, session.page());
-  std::string keys = "mk";
+  std::string keys;
   for (const auto& [key, broke] : kBreakLooseKeys) keys += key;
-  sitting_.answered(keys, [&](const BenchAnswer& answer) {
+  keys += "mk";
+  sitting_.answered(report::BenchPrompt::BreakLoose, keys, [&](const BenchAnswer& answer) {
     const auto* key = std::get_if<Key>(&answer);
     if (key == nullptr) {
       throw quantity::InputError("it is not out yet: first how it broke loose, Enter for normal");

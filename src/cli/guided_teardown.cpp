@@ -37,7 +37,7 @@ class GuidedTeardown {
                                  "\na test is under way in {}: Enter goes on there; or name "
                                  "another joint; ? for more\n",
                                  under_way));
-    sitting_.answered("", [&](const BenchAnswer& answer) {
+    sitting_.answered(report::BenchPrompt::Joint, "", [&](const BenchAnswer& answer) {
       if (!std::holds_alternative<Key>(answer)) {
         throw quantity::InputError("first the joint, such as J06 or J06/1-4");
       }

@@ -1,7 +1,6 @@
 #include "cli/pull_question.h"
 
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
 #include "cli/errors.h"
 #include "cli/lookup.h"
@@ -42,14 +41,14 @@ void PullQuestion::ask(const Standing& now, int position) {
   const auto& pulls = progress::at(now.teardown, sitting_.walk()->joint(), position).pulls;
   const auto name =
       pulls.empty() ? sitting_.wrench_at_hand(now.job) : pulls.front()->content.wrench;
-  if (name.empty()) return ask_for_wrench(now);
+  if (name.empty()) return ask_for_wrench(now, position);
   const auto wrench = wrench_or_refuse(session.open_to_read(), name).content;
   const auto test = pulls.empty() ? test_without_readings(*now.joint->joint, position, wrench)
                                   : record::test_of(pulls);
   const auto proposal = finding::next_setting_at(*now.joint, test, wrench);
   session.out() << report::pull_prompt(sitting_.place_of(position), test, proposal,
                                        sitting_.chosen_setting(), session.page());
-  sitting_.answered("sopnfk", [&](const BenchAnswer& answer) {
+  sitting_.answered(report::BenchPrompt::Pull, "sopnfk", [&](const BenchAnswer& answer) {
     if (const auto* named = std::get_if<NamedWrench>(&answer)) {
       if (!pulls.empty()) enter_so_far(position);
       sitting_.take_wrench(named->name);
@@ -95,12 +94,11 @@ void PullQuestion::enter_so_far(int position) {
   sitting_.written(record_test_so_far(sitting_.session(), {sitting_.walk()->joint(), {position}}));
 }
 
-void PullQuestion::ask_for_wrench(const Standing& now) {
+void PullQuestion::ask_for_wrench(const Standing& now, int position) {
   const auto& session = sitting_.session();
-  session.out() << report::wrapped(
-      fmt::format("\nwhich wrench? {}", fmt::join(record::wrench_names(now.job), ", ")),
-      session.page().width, "", "  ");
-  sitting_.answered("", [&](const BenchAnswer& answer) {
+  session.out() << report::wrench_prompt(sitting_.place_of(position), record::wrench_names(now.job),
+                                         session.page());
+  sitting_.answered(report::BenchPrompt::Wrench, "", [&](const BenchAnswer& answer) {
     const auto* named = std::get_if<NamedWrench>(&answer);
     if (named == nullptr) throw quantity::InputError("name one of the wrenches");
     sitting_.take_wrench(named->name);

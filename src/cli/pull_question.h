@@ -13,7 +13,7 @@ class PullQuestion {
   void ask(const Standing& now, int position);
 
  private:
-  void ask_for_wrench(const Standing& now);
+  void ask_for_wrench(const Standing& now, int position);
   void take_key(char key, const record::Measured& test, const finding::Proposal& proposal);
   void take_pull(const record::Measured& test, const record::SettingReading& reading,
                  const std::string& typed);
