@@ -48,8 +48,10 @@ BenchAnswer read_bench_answer(std::string_view typed, std::string_view keys,
   if (is_one_of(text, known.joints)) return Elsewhere{record::read_address(text)};
   if (is_one_of(text, known.wrenches)) return NamedWrench{std::string(text)};
   if (text.size() == 1) {
+    std::string counting = "Enter";
+    for (const char key : keys) counting += std::string(" ") + key;
     throw quantity::InputError(
-        fmt::format("{} is no key here; ? shows the keys", quantity::quoted(text)));
+        fmt::format("{} is no key here; {} are", quantity::quoted(text), counting));
   }
   return Elsewhere{record::read_spoken_address(text, known)};
 }

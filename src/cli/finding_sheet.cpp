@@ -34,7 +34,7 @@ void take(const SheetRow& row, Intake& intake) {
   options.radius = row["radius"];
   options.restart = row["restart"];
   options.neighbours = row["neighbours"];
-  options.prevailing = row.with_unit("prevailing", "unit");
+  options.prevailing = row.with_scale_unit("prevailing", "unit");
   options.adapter = adapter_options_in(row);
   const auto address = of_option("address", [&] {
     auto read = record::read_address(row["address"]);

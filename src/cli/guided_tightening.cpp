@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <set>
+#include <vector>
 
 #include "cli/errors.h"
 #include "cli/exit_code.h"
@@ -12,6 +13,7 @@
 #include "progress/unfinished_before.h"
 #include "quantity/angle_text.h"
 #include "quantity/number_text.h"
+#include "record/address.h"
 #include "report/progress_report.h"
 #include "report/text.h"
 
@@ -74,6 +76,27 @@ class GuidedTightening {
       session_.out() << fmt::format("{}: no step is open any more\n", *guide_.joint);
     }
     session_.out() << report::standing_text(now.progress, now.job.start, session_.page());
+    tell_stripes(now);
+  }
+
+  // Where the final value stands and no final stripe says so yet.
+  void tell_stripes(const progress::Reassembly& now) const {
+    for (const auto& state : now.survey.joints) {
+      const auto& code = state.joint->code;
+      if (guide_.joint && !record::same_code(*guide_.joint, code)) continue;
+      std::vector<int> positions;
+      for (int position = 1; position <= state.joint->count; ++position) {
+        if (now.progress.has_final_value(code, position) &&
+            now.progress.finish_of(code, position).stripe == nullptr) {
+          positions.push_back(position);
+        }
+      }
+      if (positions.empty()) continue;
+      session_.out() << report::wrapped(
+          fmt::format("draw the final stripe now, then record it: boltwitness stripe {}/{}", code,
+                      record::write_positions(positions)),
+          session_.page().width, "", "  ");
+    }
   }
 
   // What is covered cannot be reached any more, so the guided way does not lead past it.
@@ -89,9 +112,8 @@ class GuidedTightening {
   bool is_time_for_final_value(const Step& step) {
     const auto& when = step.joint->state->joint->final_when;
     if (step.joint->stage != plan::Stage::Final || conditions_met_.contains(when)) return true;
-    session_.out() << report::wrapped(fmt::format("{}: final value when {}. Is it so now? y or n",
-                                                  code_of(step), when),
-                                      session_.page().width, "", "  ")
+    session_.out() << report::wrapped(final_value_question(step) + " y or n", session_.page().width,
+                                      "", "  ")
                    << std::flush;
     if (session_.key() != 'y') return false;
     conditions_met_.insert(when);
@@ -127,6 +149,7 @@ class GuidedTightening {
     work.positions = {step.position};
     work.pass = step.pass_number();
     work.adapter = guide_.adapter;
+    work.is_time_confirmed = true;
     return work;
   }
 

@@ -1,5 +1,7 @@
 #include "cli/import.h"
 
+#include <fmt/format.h>
+
 #include <CLI/CLI.hpp>
 
 #include "cli/errors.h"
@@ -17,10 +19,39 @@
 namespace cli {
 namespace {
 
-// The copy of a logbook begins with a brace; no header of a table does.
+// JSON begins with a brace or a bracket; no header of a table does.
 bool is_json(std::string_view content) {
   const auto first = content.find_first_not_of("\xEF\xBB\xBF \t\r\n");
-  return first != std::string_view::npos && content[first] == '{';
+  return first != std::string_view::npos && (content[first] == '{' || content[first] == '[');
+}
+
+// InputError for what is neither table nor copy of a logbook, whatever would be read in it.
+void check_is_text(std::string_view file, std::string_view content) {
+  constexpr const char* kExpected =
+      "expected a table with the names of its columns in the first line, or the copy of a logbook";
+  if (content.find_first_not_of("\xEF\xBB\xBF \t\r\n") == std::string_view::npos) {
+    throw quantity::InputError(fmt::format(
+        "{}: there is nothing in it; {}; \"boltwitness export joints\" writes one to begin with",
+        file, kExpected));
+  }
+  if (content.starts_with("\xFF\xFE") || content.starts_with("\xFE\xFF")) {
+    throw quantity::InputError(fmt::format(
+        "{}: begins with the byte order mark of UTF-16; {}, in UTF-8; save it again from the "
+        "spreadsheet as CSV in UTF-8",
+        file, kExpected));
+  }
+}
+
+// InputError where every line ends with CR alone, so that the whole is one line to the reader.
+void check_line_ends(std::string_view file, std::string_view content,
+                     const exchange::CsvText& text) {
+  if (content.find('\n') != std::string_view::npos || text.faults.empty()) return;
+  const auto end = content.find('\r');
+  if (end == std::string_view::npos || end + 1 == content.size()) return;
+  throw quantity::InputError(fmt::format(
+      "{}: line 1, column {}: the lines of the whole file end with CR alone; expected LF or CR LF; "
+      "save it again from the spreadsheet as CSV in UTF-8",
+      file, text.faults.front().column));
 }
 
 void tell(const report::Imported& imported, const Session& session) {
@@ -41,7 +72,9 @@ void import_logbook(const ImportOptions& options, const std::string& content,
     restore(path, copy, [&] { bar.step(); });
   }
   const auto first = copy.lines.empty() ? 0 : copy.lines.front().line;
-  tell({"logbook", copy.lines.size(), copy.lines.size(), first, !options.check}, session);
+  tell({std::string(report::kWholeLogbook), copy.lines.size(), copy.lines.size(), first,
+        !options.check},
+       session);
 }
 
 TakenSheet taken_or_refused(const std::string& file, TakenSheet taken) {
@@ -52,6 +85,7 @@ TakenSheet taken_or_refused(const std::string& file, TakenSheet taken) {
 void import_sheet(const ImportOptions& options, const std::string& content,
                   const Session& session) {
   const auto text = exchange::read_csv(content);
+  check_line_ends(options.file, content, text);
   const auto& sheet = sheet_of(text, options.as);
   const auto writer = session.writer();
   // Checked before the logbook is opened for writing, so that one of an earlier version is not even
@@ -100,6 +134,7 @@ void declare_import(CLI::App& app, Pending& pending) {
 
 int run_import(const ImportOptions& options, const Session& session) {
   const auto content = session.content_of(options.file);
+  check_is_text(options.file, content);
   if (is_json(content)) {
     import_logbook(options, content, session);
   } else {

@@ -59,16 +59,11 @@ record::Moment Intake::done_at(const SheetRow& row) const {
 }
 
 const progress::Progress& Intake::progress() {
-  if (is_behind_) reassembly_.reset();
-  return plan();
-}
-
-const progress::Progress& Intake::plan() {
-  if (!reassembly_) {
+  if (!progress_) {
     reassembly_ = std::make_unique<progress::Reassembly>(job_, record::local_day(writer_.done_at));
-    is_behind_ = false;
+    progress_ = reassembly_->progress;
   }
-  return reassembly_->progress;
+  return *progress_;
 }
 
 void Intake::add(const SheetRow& row, record::Content content) {
@@ -78,8 +73,9 @@ void Intake::add(const SheetRow& row, record::Content content) {
   if (const auto* tightening = std::get_if<record::Tightening>(&line.content)) {
     // An id above all that are there, as the line will get when it is written.
     const auto id = fmt::format("ffffffff-ffff-7fff-bfff-{:012x}", taken_.size());
-    job_.tightenings.push_back({{id, 0, line.by, line.done_at, writer_.now, {}}, *tightening});
-    is_behind_ = true;
+    tightened_.push_back({{id, 0, line.by, line.done_at, writer_.now, {}}, *tightening});
+    job_.tightenings.push_back(tightened_.back());
+    if (progress_) progress_->count(tightened_.back());
   }
   taken_.push_back(std::move(line));
 }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <deque>
 #include <memory>
 #include <optional>
 #include <string>
@@ -43,14 +44,13 @@ class Intake {
   // The job with the tightenings added so far.
   [[nodiscard]] const record::Job& job() const { return job_; }
 
-  // The plan of the writer's day and how far it has come, with all that has been added; computed
-  // anew where a tightening has been since. The plan itself does not hang on those, so for a step's
-  // target `plan` will do.
+  // The plan of the writer's day and how far it has come, with all that has been added.
   [[nodiscard]] const progress::Progress& progress();
-  [[nodiscard]] const progress::Progress& plan();
 
   void add(const SheetRow& row, record::Content content);
 
+  // What has been added so far.
+  [[nodiscard]] const std::vector<NewLine>& lines() const { return taken_; }
   [[nodiscard]] std::vector<NewLine> taken() && { return std::move(taken_); }
 
  private:
@@ -64,8 +64,10 @@ class Intake {
   std::vector<std::string> joint_codes_;  // as written, for suggestions
   std::vector<std::string> wrench_names_;
   std::vector<NewLine> taken_;
-  std::unique_ptr<progress::Reassembly> reassembly_;  // none before it is asked for
-  bool is_behind_ = false;                            // a tightening came since
+  std::deque<record::Entry<record::Tightening>> tightened_;  // added; they stay where they are
+  // None before it is asked for; then `progress_` counts on from it.
+  std::unique_ptr<progress::Reassembly> reassembly_;
+  std::optional<progress::Progress> progress_;
 };
 
 }  // namespace cli

@@ -14,6 +14,7 @@
 #include "cli/option_error.h"
 #include "cli/pending.h"
 #include "cli/session.h"
+#include "cli/shrunk_joint.h"
 #include "fastener/grade.h"
 #include "fastener/thread_text.h"
 #include "finding/plausibility.h"
@@ -210,6 +211,33 @@ void remark_on(const record::Joint& joint, const Session& session) {
   }
 }
 
+// What the joint that was current until now loses by this one; the rest of the job as it is after
+// the strike.
+ShrunkJoint what_is_lost(const record::Job& before, const record::Joint& joint,
+                         const logbook::Logbook& logbook) {
+  const auto* until_now = record::joint_in(before, joint.code);
+  if (until_now == nullptr || until_now->count <= joint.count) return {};
+  return shrunk(*until_now, joint, logbook.job_of(joint.code));
+}
+
+// No condition counts as received; where one was given until now, that is a change nobody typed.
+void remark_on_condition(const record::Specified& specified, const record::Job& before,
+                         const Session& session) {
+  const record::Entry<record::Specified>* until_now = nullptr;
+  for (const auto& entry : before.specifications) {
+    const bool is_of_these =
+        entry.content.positions.empty() || entry.content.positions == specified.positions;
+    if (record::same_code(entry.content.joint, specified.joint) && is_of_these) until_now = &entry;
+  }
+  if (until_now == nullptr || until_now->content.condition == specified.condition) return;
+  const auto condition = fastener::name_of(until_now->content.condition);
+  session.remark(fmt::format(
+      "no --condition was given, so {} is taken as {}; line {} said {}: where that still holds, "
+      "replace this line by one with --condition {}",
+      specified.joint, fastener::name_of(specified.condition), until_now->stamp.line, condition,
+      condition));
+}
+
 }  // namespace
 
 void declare_joint(CLI::App& app, Pending& pending) {
@@ -279,7 +307,8 @@ void declare_joint(CLI::App& app, Pending& pending) {
                    "dry, oiled, threadlocker, anti-seize or as-received (the default)")
       ->option_text("WORD");
   command->add_flag("--really", options->really,
-                    "Enter a --spec that size and grade cannot carry, or that clamps nothing");
+                    "Enter a --spec that size and grade cannot carry or that clamps nothing, or a "
+                    "--count that leaves lines without their position");
   declare_correction(*command, options->correction);
   command->callback([options, &pending] {
     pending.run = [options](const Session& session) { return run_joint(*options, session); };
@@ -289,8 +318,9 @@ void declare_joint(CLI::App& app, Pending& pending) {
 int run_joint(const JointOptions& options, const Session& session) {
   auto logbook = session.open_to_write();
   logbook::Recording recording(logbook, session.writer());
-  strike_replaced(logbook, recording, options.correction, {"joint", "specification"});
   const auto address = record::read_address(options.code);
+  const auto before = logbook.job_of(address.joint);
+  strike_replaced(logbook, recording, options.correction, {"joint", "specification"});
   const auto known = logbook.joint(address.joint);
   if (!address.positions.empty()) {
     check_positions_alone(options, address);
@@ -317,12 +347,19 @@ int run_joint(const JointOptions& options, const Session& session) {
     check_plausible(*specified, joint ? *joint : known->content, options.really, session);
   }
 
+  const auto loss = joint ? what_is_lost(before, *joint, logbook) : ShrunkJoint{};
+  if (loss.leaves_strays && !options.really) {
+    throw Refusal(loss.text + ". Nothing was written; where it is so, add --really");
+  }
+
   std::vector<report::WrittenLine> written;
   if (joint) written.push_back({recording.append(*joint), report::line_text(*joint)});
   if (specified) written.push_back({recording.append(*specified), report::line_text(*specified)});
   recording.commit();
   session.recorded(written);
+  if (!loss.text.empty()) session.remark(loss.text);
   if (joint) remark_on(*joint, session);
+  if (specified && options.condition.empty()) remark_on_condition(*specified, before, session);
   return kDone;
 }
 

@@ -1,5 +1,6 @@
 #include "cli/line_editor.h"
 
+#include <fmt/format.h>
 #include <histedit.h>
 
 #include <clocale>
@@ -37,7 +38,11 @@ LineEditor::LineEditor() : line_(new_line(), ::el_end), history_(::history_init(
       ::el_set(line, EL_BIND, name, "answer", nullptr);
     }
   }
-  ::el_set(line, EL_BIND, "?", "answer", nullptr);
+  for (char sign = '!'; sign <= '~'; ++sign) {
+    if (quantity::is_letter(sign) || quantity::is_digit(sign)) continue;
+    // As its number, since some signs mean something in the name of a key.
+    ::el_set(line, EL_BIND, fmt::format("\\{:03o}", sign).c_str(), "answer", nullptr);
+  }
   for (const auto* sign : {"°", "·"}) ::el_set(line, EL_BIND, sign, "ed-insert", nullptr);
   // Ctrl-C is a key that stops as all other ends do, and no signal.
   ::el_set(line, EL_SETTY, "-d", "-isig", nullptr);

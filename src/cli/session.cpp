@@ -89,11 +89,17 @@ std::string Session::new_logbook_path() const {
 
 std::string Session::content_of(const std::string& file) const {
   if (file == "-") return context_.input();
+  std::error_code ignored;
+  if (fs::is_directory(reachable(file), ignored)) {
+    throw quantity::InputError(
+        fmt::format("{} is a folder; expected a file; name one that lies in it, such as {}", file,
+                    (fs::path(file) / "joints.csv").string()));
+  }
   std::ifstream stream(reachable(file), std::ios::binary);
   std::ostringstream content;
-  // A folder opens, but cannot be read.
-  if (stream) content << stream.rdbuf();
-  if (!stream || !content || fs::is_directory(file)) {
+  // Taking nothing out of an empty file counts as a failure of `content`.
+  if (stream && stream.peek() != std::ifstream::traits_type::eof()) content << stream.rdbuf();
+  if (!stream.is_open() || stream.bad() || !content) {
     throw quantity::InputError(
         fmt::format("{} cannot be read; check its name and permissions", file));
   }

@@ -6,6 +6,7 @@
 #include <unordered_set>
 
 #include "cli/errors.h"
+#include "cli/known_rows.h"
 #include "cli/lookup.h"
 #include "cli/option_error.h"
 #include "cli/progress_bar.h"
@@ -70,12 +71,13 @@ std::vector<CsvFault> header_faults(const CsvSheet& sheet, const CsvRow& row,
   for (std::size_t i = 0; i < header.size(); ++i) {
     const auto& name = header[i];
     if (std::ranges::find(known, name) == known.end()) {
-      faults.push_back({row[i].line, i + 1,
+      faults.push_back({row.front().line, i + 1,
                         fmt::format("there is no column {} in {}{}", quantity::quoted(name),
                                     sheet.name, suggestion(name, known))});
     } else if (std::find(header.begin(), header.begin() + static_cast<std::ptrdiff_t>(i), name) !=
                header.begin() + static_cast<std::ptrdiff_t>(i)) {
-      faults.push_back({row[i].line, i + 1, fmt::format("the column {} is there twice", name)});
+      faults.push_back(
+          {row.front().line, i + 1, fmt::format("the column {} is there twice", name)});
     }
   }
   for (const auto needed : sheet.needed) {
@@ -86,16 +88,21 @@ std::vector<CsvFault> header_faults(const CsvSheet& sheet, const CsvRow& row,
   return faults;
 }
 
+SheetColumns columns_in(const std::vector<std::string>& header) {
+  SheetColumns columns;
+  for (std::size_t i = 0; i < header.size(); ++i) columns.emplace(header[i], i);
+  return columns;
+}
+
 // Checks the rows one by one.
 class RowsTaken {
  public:
   RowsTaken(const CsvSheet& sheet, const std::vector<std::string>& header, record::Job job,
             const logbook::Writer& writer)
-      : sheet_(sheet), intake_(std::move(job), writer) {
-    for (std::size_t i = 0; i < header.size(); ++i) columns_.emplace(header[i], i);
-    for (const auto column : sheet.columns) is_given_.push_back(columns_.contains(column));
-    for (auto& row : sheet.rows_of(intake_.job())) known_.insert(as_given(std::move(row)));
-  }
+      : sheet_(sheet),
+        intake_(std::move(job), writer),
+        columns_(columns_in(header)),
+        known_(sheet, columns_, intake_.job()) {}
 
   void take(const CsvRow& cells) {
     if (cells.size() != columns_.size()) {
@@ -107,8 +114,10 @@ class RowsTaken {
     }
     const SheetRow row(columns_, cells);
     try {
-      refuse_known(row);
+      known_.refuse_repeated(cells, row);
+      const auto before = intake_.lines().size();
       sheet_.take(row, intake_);
+      known_.refuse_same_values(intake_, before, cells.front().line);
     } catch (const OptionError& error) {
       faults_.push_back(fault(cells, column_of(error.option()), error.what()));
     } catch (const quantity::InputError& error) {
@@ -125,37 +134,20 @@ class RowsTaken {
     // A column that the file leaves out is missed at the row's end.
     const auto at = columns_.find(column);
     const auto cell = at == columns_.end() ? cells.size() - 1 : at->second;
-    return {cells[cell].line, (at == columns_.end() ? cells.size() : cell) + 1,
+    return {cells.front().line, (at == columns_.end() ? cells.size() : cell) + 1,
             in_columns(why, sheet_)};
-  }
-
-  // A row without what the file leaves out.
-  [[nodiscard]] std::string as_given(std::vector<std::string> cells) const {
-    for (std::size_t i = 0; i < cells.size(); ++i) {
-      if (!is_given_[i]) cells[i].clear();
-    }
-    return exchange::write_csv_row(cells);
-  }
-
-  void refuse_known(const SheetRow& row) const {
-    std::vector<std::string> cells;
-    for (const auto column : sheet_.columns) cells.push_back(row[column]);
-    if (!known_.contains(as_given(std::move(cells)))) return;
-    throw OptionError(sheet_.columns.front(),
-                      "the logbook says just this already; was the file imported before?");
   }
 
   const CsvSheet& sheet_;
   Intake intake_;
-  SheetColumns columns_;
-  std::vector<bool> is_given_;  // for each column of the sheet
-  std::unordered_set<std::string> known_;
+  const SheetColumns columns_;
+  KnownRows known_;
   std::vector<CsvFault> faults_;
 };
 
 bool by_line(const CsvFault& a, const CsvFault& b) { return a.line < b.line; }
 
-// A cell begins on a line of its own row alone, so the lines of the faults tell the rows.
+// The lines on which the rows with a fault begin.
 std::unordered_set<std::size_t> lines_of(const std::vector<CsvFault>& faults) {
   std::unordered_set<std::size_t> lines;
   for (const auto& fault : faults) lines.insert(fault.line);
@@ -191,10 +183,9 @@ TakenSheet take_sheet(const exchange::CsvText& text, const CsvSheet& sheet, reco
   if (in_header.empty()) {
     RowsTaken rows(sheet, taken.header, std::move(job), writer);
     const auto unreadable = lines_of(text.faults);
-    const auto is_unreadable = [&](const auto& cell) { return unreadable.contains(cell.line); };
     ProgressBar bar(session, std::string(sheet.name), text.rows.size());
     for (std::size_t i = 1; i < text.rows.size(); ++i) {
-      if (std::ranges::none_of(text.rows[i], is_unreadable)) rows.take(text.rows[i]);
+      if (!unreadable.contains(text.rows[i].front().line)) rows.take(text.rows[i]);
       bar.step();
     }
     faults.insert(faults.end(), rows.faults().begin(), rows.faults().end());

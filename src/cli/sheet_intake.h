@@ -24,8 +24,8 @@ struct TakenSheet {
 [[nodiscard]] const CsvSheet& sheet_of(const exchange::CsvText& text, std::string_view named);
 
 // Checks each row as the command that it stands for would, against the job and the rows before it.
-// Rows that are in the logbook already, to the letter and the minute, are refused: most often the
-// file was imported before. Shows how far it has come.
+// Rows that say what the logbook or a row before says are refused: most often the file was imported
+// before, or a row was copied. Shows how far it has come.
 [[nodiscard]] TakenSheet take_sheet(const exchange::CsvText& text, const CsvSheet& sheet,
                                     record::Job job, const logbook::Writer& writer,
                                     const Session& session);

@@ -30,8 +30,13 @@ class SheetRow {
   [[nodiscard]] bool yes(std::string_view column) const;
 
   // A cell that may carry its unit or leave that to a column of units. Without letters it carries
-  // none, and the unit is put behind it.
+  // none, and the unit is put behind it. OptionError where the two name different units.
   [[nodiscard]] std::string with_unit(std::string_view column, std::string_view unit_column) const;
+
+  // The same for a column that is of something else in the first place, the scale of a wrench: a
+  // cell with a unit of its own keeps it.
+  [[nodiscard]] std::string with_scale_unit(std::string_view column,
+                                            std::string_view unit_column) const;
 
  private:
   const SheetColumns& columns_;

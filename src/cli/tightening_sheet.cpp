@@ -47,11 +47,11 @@ record::Address address_in(const SheetRow& row, Intake& intake) {
 // What the row says was asked for, else what the plan asks for.
 record::PassTarget target_in(const SheetRow& row, const record::Address& address, int pass,
                              Intake& intake) {
-  if (const auto asked = row.with_unit("asked", "unit"); !quantity::trimmed(asked).empty()) {
+  if (const auto asked = row.with_scale_unit("asked", "unit"); !quantity::trimmed(asked).empty()) {
     return of_option("asked", [&] { return record::read_pass_target(asked); });
   }
   return of_option("pass", [&] {
-    return target_in_plan(intake.plan(), address.joint, address.positions, pass);
+    return target_in_plan(intake.progress(), address.joint, address.positions, pass);
   });
 }
 

@@ -116,6 +116,12 @@ void check_turned(const TighteningWork& work, const Step& step) {
 
 }  // namespace
 
+std::string final_value_question(const Step& step) {
+  if (step.joint->stage != plan::Stage::Final) return {};
+  const auto& joint = *step.joint->state->joint;
+  return fmt::format("{}: final value when {}. Is it so now?", joint.code, joint.final_when);
+}
+
 void check_settable(const record::Wrench& wrench, double setting) {
   if (setting <= wrench.scale.high) return;
   throw quantity::InputError(
@@ -182,9 +188,14 @@ void record_work(const Session& session, const TighteningWork& work) {
   set_wrench(tightening, work, step, logbook);
 
   const auto remarks = progress::remarks_on(tightening, now, session.day());
+  const auto question = final_value_question(step);
   const auto stamp = recording.append(tightening);
   recording.commit();
   session.recorded({{stamp, report::line_text(tightening)}});
+  const bool sets_value = !work.second_check && work.skipped_why.empty();
+  if (sets_value && !work.is_time_confirmed && !question.empty()) {
+    session.remark(question + " Recorded as it happened");
+  }
   for (const auto& remark : remarks) session.remark(remark + "; recorded as it happened");
 }
 

@@ -24,9 +24,14 @@ struct TighteningWork {
   std::optional<quantity::Angle> turned;
   std::string skipped_why;  // empty where it was done
   bool second_check = false;
+  bool is_time_confirmed = false;  // somebody was asked whether the final value may be set now
   std::optional<plan::ThroughAdapter> adapter;
   CorrectionOptions correction;
 };
+
+// "J06: final value when the box is loaded. Is it so now?": what has to be so before the step's
+// final value is set; empty where nothing has.
+[[nodiscard]] std::string final_value_question(const progress::Step& step);
 
 // Records it in a line of its own, durable when this returns, and tells the line and, on stderr,
 // what is not as planned about it. Refusal where a hold point stands before the joint, where there

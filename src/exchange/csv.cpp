@@ -128,7 +128,7 @@ class Reader {
   }
 
   void fault(std::string_view why) {
-    result_.faults.push_back({row_.back().line, row_.size(), std::string(why)});
+    result_.faults.push_back({row_.front().line, row_.size(), std::string(why)});
   }
 
   std::string_view rest_;

@@ -16,7 +16,7 @@ struct CsvCell {
 };
 using CsvRow = std::vector<CsvCell>;
 
-// What cannot be read, at a line and a cell of it, both from 1.
+// What cannot be read, at the line on which its row begins and a cell of it, both from 1.
 struct CsvFault {
   std::size_t line = 0;
   std::size_t column = 0;

@@ -5,9 +5,9 @@
 #include <algorithm>
 #include <limits>
 #include <nlohmann/json.hpp>
-#include <set>
 #include <unordered_set>
 
+#include "exchange/strict_json.h"
 #include "quantity/ascii.h"
 #include "quantity/input_error.h"
 #include "quantity/number_text.h"
@@ -181,64 +181,6 @@ std::vector<record::StoredLine> lines_at(const Place& place) {
   return lines;
 }
 
-// Looks only whether an object has a member twice, which the parser would take for one. A pass of
-// its own, since the parser with a callback walks all lines again at the end of each.
-class MembersOnce : public nlohmann::json_sax<Json> {
- public:
-  bool null() override { return true; }
-  bool boolean(bool) override { return true; }
-  bool number_integer(number_integer_t) override { return true; }
-  bool number_unsigned(number_unsigned_t) override { return true; }
-  bool number_float(number_float_t, const string_t&) override { return true; }
-  bool string(string_t&) override { return true; }
-  bool binary(binary_t&) override { return true; }
-  bool start_object(std::size_t) override {
-    members_.emplace_back();
-    return true;
-  }
-  bool end_object() override {
-    members_.pop_back();
-    return true;
-  }
-  bool start_array(std::size_t) override { return true; }
-  bool end_array() override { return true; }
-  bool key(string_t& name) override {
-    if (members_.back().insert(name).second) return true;
-    throw InputError(fmt::format("{} stands twice in one object; which of the two is meant?",
-                                 quantity::quoted(name)));
-  }
-  // Told by the parser, with its place.
-  bool parse_error(std::size_t, const std::string&, const Json::exception&) override {
-    return false;
-  }
-
- private:
-  std::vector<std::set<std::string>> members_;
-};
-
-// Line and column, both from 1, of a place in the text.
-std::string line_and_column(std::string_view text, std::size_t byte) {
-  const auto before = text.substr(0, byte == 0 ? 0 : byte - 1);
-  const auto line = std::ranges::count(before, '\n') + 1;
-  const auto line_start = before.rfind('\n');
-  const auto column =
-      before.size() - (line_start == std::string_view::npos ? 0 : line_start + 1) + 1;
-  return fmt::format("line {}, column {}", line, column);
-}
-
-Json parsed(std::string_view text) {
-  try {
-    MembersOnce once;
-    (void)Json::sax_parse(text, &once);
-    return Json::parse(text);
-  } catch (const Json::parse_error& error) {
-    throw InputError(fmt::format("{}: the JSON breaks off here or goes wrong; take a whole copy",
-                                 line_and_column(text, error.byte)));
-  } catch (const Json::out_of_range&) {
-    throw InputError("a number in the JSON is beyond what can be kept");
-  }
-}
-
 }  // namespace
 
 std::string write_logbook_json(const record::LogbookCopy& copy) {
@@ -255,7 +197,13 @@ std::string write_logbook_json(const record::LogbookCopy& copy) {
 }
 
 record::LogbookCopy read_logbook_json(std::string_view text) {
-  const auto document = parsed(text);
+  const auto document = read_strict_json(text);
+  if (!document.is_object() || !document.contains("format")) {
+    throw InputError(fmt::format(
+        "{}: this JSON is no copy of a logbook; expected one that begins with "
+        "{{\"format\":\"{}\"; take the file that \"boltwitness export --to FILE\" wrote",
+        quantity::quoted(quantity::trimmed(text)), kFormat));
+  }
   const Place whole{document, ""};
   check_members(whole, {"format", "schema", "lines"});
   if (text_at(whole["format"]) != kFormat) whole["format"].refuse(fmt::format("\"{}\"", kFormat));

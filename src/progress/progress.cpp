@@ -68,9 +68,32 @@ void Progress::count(const record::Entry<record::Tightening>& entry) {
     if (found == places_.end()) {
       other_work_.push_back({&entry, position});
     } else if (is_after_removal(entry.stamp, found->second.came_out)) {
-      count_at(found->second, entry, position);
+      auto& place = found->second;
+      const auto at =
+          std::ranges::upper_bound(place.counted, entry.stamp.done_at, {},
+                                   [](const auto* counted) { return counted->stamp.done_at; });
+      const bool is_latest = at == place.counted.end();
+      place.counted.insert(at, &entry);
+      if (is_latest) {
+        count_at(place, entry, position);
+      } else {
+        count_anew(place, position);
+      }
     }
   }
+}
+
+void Progress::count_anew(Place& place, int position) {
+  for (const std::size_t number : place.steps) {
+    steps_[number].stands = Stands::Open;
+    steps_[number].entry = nullptr;
+  }
+  place.finish.second_check = nullptr;
+  std::erase_if(other_work_, [&](const OtherWork& other) {
+    return other.position == position &&
+           std::ranges::find(place.counted, other.entry) != place.counted.end();
+  });
+  for (const auto* entry : place.counted) count_at(place, *entry, position);
 }
 
 void Progress::count_at(Place& place, const record::Entry<record::Tightening>& entry,

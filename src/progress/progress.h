@@ -48,6 +48,10 @@ class Progress {
   // back to the pass from which the plan has it start again, else to its first.
   Progress(const record::Job& job, const plan::ReassemblyPlan& plan);
 
+  // Counts one more tightening, as if it had stood in the job, and costs no more for what has been
+  // counted at other positions. The entry has to outlive this.
+  void count(const record::Entry<record::Tightening>& entry);
+
   // All steps, in the order of the plan.
   [[nodiscard]] const std::vector<Step>& steps() const { return steps_; }
 
@@ -72,13 +76,14 @@ class Progress {
   using Key = std::pair<std::string, int>;  // folded code, position
   struct Place {
     std::vector<std::size_t> steps;
-    const record::Stamp* came_out = nullptr;  // the last time; may be none
+    const record::Stamp* came_out = nullptr;                        // the last time; may be none
+    std::vector<const record::Entry<record::Tightening>*> counted;  // in the order done
     Finish finish;
   };
 
-  void count(const record::Entry<record::Tightening>& entry);
   void count(const record::Entry<record::FinalStripe>& entry);
   void count_at(Place& place, const record::Entry<record::Tightening>& entry, int position);
+  void count_anew(Place& place, int position);
   [[nodiscard]] bool is_over_torque(const record::Tightening& tightening, const Place& place) const;
   [[nodiscard]] std::vector<const Step*> steps_at(const Place& place) const;
   void start_again(const Place& place, int pass_number);

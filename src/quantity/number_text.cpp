@@ -39,6 +39,24 @@ std::string_view number_at_front(std::string_view text) {
   return text.substr(0, end);
 }
 
+// The bytes of the character at the front of a text that is not empty; none for a control character
+// (ASCII and C1) and for what is not UTF-8 (RFC 3629 section 4, from memory).
+std::size_t shown_size(std::string_view text) {
+  const auto byte = [&](std::size_t at) { return static_cast<unsigned char>(text[at]); };
+  const auto lead = byte(0);
+  if (lead < 0x80) return lead < 0x20 || lead == 0x7F ? 0 : 1;
+  const std::size_t size = lead < 0xC2 || lead > 0xF4 ? 0 : lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
+  if (size == 0 || text.size() < size) return 0;
+  for (std::size_t i = 1; i < size; ++i) {
+    if ((byte(i) & 0xC0U) != 0x80) return 0;
+  }
+  const auto second = byte(1);
+  const bool is_control = lead == 0xC2 && second < 0xA0;
+  const bool is_overlong = (lead == 0xE0 && second < 0xA0) || (lead == 0xF0 && second < 0x90);
+  const bool is_beyond = (lead == 0xED && second > 0x9F) || (lead == 0xF4 && second > 0x8F);
+  return is_control || is_overlong || is_beyond ? 0 : size;
+}
+
 // One comma with exactly three digits behind it and one to three before (not a lone 0) may be a
 // decimal comma or a thousands separator.
 bool may_be_thousands(std::string_view number) {
@@ -154,15 +172,15 @@ std::string write_rounded(double value, int digits) {
 std::string quoted(std::string_view text) {
   constexpr std::size_t kLongest = 40;
   std::string shown;
-  for (const char c : text.substr(0, kLongest)) {
-    shown += static_cast<unsigned char>(c) < 0x20 || c == 0x7f ? '?' : c;
-  }
-  if (text.size() > kLongest) {
-    while (!shown.empty() && (static_cast<unsigned char>(shown.back()) & 0xC0U) == 0x80U) {
-      shown.pop_back();
+  while (!text.empty()) {
+    const auto size = shown_size(text);
+    const auto character = text.substr(0, std::max<std::size_t>(size, 1));
+    if (shown.size() + character.size() > kLongest) {
+      shown += "...";
+      break;
     }
-    if (!shown.empty() && static_cast<unsigned char>(shown.back()) >= 0xC0U) shown.pop_back();
-    shown += "...";
+    shown += size == 0 ? "?" : character;
+    text.remove_prefix(character.size());
   }
   return '"' + shown + '"';
 }

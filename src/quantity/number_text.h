@@ -42,8 +42,8 @@ struct LeadingNumber {
 // An uncertainty has two digits that mean anything (JCGM 100:2008 7.2.6, from memory).
 inline constexpr int kUncertaintyDigits = 2;
 
-// Text shown inside quotes in a message: control characters and NUL become '?', and what is longer
-// than 40 bytes is cut at a character border with "...".
+// Text shown inside quotes in a message: control characters and what is not UTF-8 become '?', and
+// what is longer than 40 bytes is cut at a character border with "...".
 [[nodiscard]] std::string quoted(std::string_view text);
 
 // Without blanks at either end; the no-break and thin spaces of printed text are blanks too.

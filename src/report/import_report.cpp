@@ -22,9 +22,10 @@ std::string lines_text(const Imported& imported) {
 }  // namespace
 
 std::string imported_text(const Imported& imported, const Page& page) {
-  return wrapped(fmt::format("{} of {}: {}", counted(imported.rows, "row"), imported.what,
-                             lines_text(imported)),
-                 page.width, "", "  ");
+  const auto what = imported.what == kWholeLogbook
+                        ? "the whole logbook"
+                        : fmt::format("{} of {}", counted(imported.rows, "row"), imported.what);
+  return wrapped(fmt::format("{}: {}", what, lines_text(imported)), page.width, "", "  ");
 }
 
 std::string imported_json(const Imported& imported) {

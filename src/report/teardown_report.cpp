@@ -1,8 +1,10 @@
 #include "report/teardown_report.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <array>
+#include <span>
 
 #include "quantity/stated_torque.h"
 #include "record/address.h"
@@ -27,30 +29,59 @@ struct Key {
   std::string_view meaning;
 };
 
-constexpr std::array kKeys = {
+constexpr Key kSkip{"k", "skip this position for now"};
+constexpr Key kWrench{"TW3", "go on with this wrench; a test under way is entered first"};
+
+constexpr std::array kAtJoint = {
+    Key{"Enter", "go on with the test that is under way; quit where there is none"},
+    Key{"J06, J06/1-4", "begin with this joint, or with these positions of it"},
+};
+constexpr std::array kAtBreakLoose = {
+    Key{"Enter n", "it broke loose as usual"},
+    Key{"t z l r e", "it broke loose tight, seized, was loose, sheared, the hole was empty"},
+    Key{"m", "no mark was drawn here"},
+    kSkip,
+};
+constexpr std::array kAtWrench = {kWrench};
+constexpr std::array kAtPull = {
     Key{"s o p n",
         "after a pull: the mark is short of the line, on it, past it; the wrench "
         "clicked and nothing moved"},
-    Key{"Enter", "take what is proposed: set the wrench so, enter the test so, broke normal"},
+    Key{"Enter", "take what is proposed: set the wrench so, enter the test so"},
     Key{"72", "a setting of your own: set the wrench to it, then s o p n"},
     Key{"72s 6°", "a pull of your own, if you like with how far the mark still is"},
-    Key{"t z l r e", "it broke loose tight, seized, was loose, sheared, the hole was empty"},
-    Key{"m", "no mark was drawn here"},
     Key{"f", "enter the test as it stands, the mark not reached"},
-    Key{"TW3", "go on with this wrench; a test under way is entered first"},
-    Key{"u", "take the last answer back; it stays readable, struck"},
-    Key{"k", "skip this position for now"},
-    Key{"J07", "go to this joint, or J07/5-8; after a blank where it begins with a key"},
+    kWrench,
+    kSkip,
+};
+constexpr Key kElsewhere{"J07",
+                         "go to this joint, or J07/5-8; after a blank where it begins with a key"};
+constexpr std::array kEverywhere = {
     Key{"J06-03 60s 70s 75s 80o TW2", "a whole test, of any fastener"},
+    Key{"u", "take the last answer back; it stays readable, struck"},
     Key{"q", "quit; all of it is kept, and bench goes on where you were"},
 };
+
+std::span<const Key> keys_at(BenchPrompt at) {
+  switch (at) {
+    case BenchPrompt::Joint:
+      return kAtJoint;
+    case BenchPrompt::BreakLoose:
+      return kAtBreakLoose;
+    case BenchPrompt::Wrench:
+      return kAtWrench;
+    case BenchPrompt::Pull:
+      return kAtPull;
+  }
+  return {};
+}
 
 }  // namespace
 
 std::string break_loose_prompt(const TeardownPlace& place, bool marked, const Page& page) {
   return prompt(fmt::format("{}: {} break it loose with the breaker bar", place_text(place),
                             marked ? "draw the mark, then" : "no mark drawn;"),
-                "", "Enter normal, t tight, z seized, l loose, r sheared, e empty", page);
+                "", "Enter or n normal, t tight, z seized, l loose, r sheared, e empty", page);
 }
 
 std::string pull_prompt(const TeardownPlace& place, const record::Measured& test,
@@ -74,11 +105,21 @@ std::string pull_prompt(const TeardownPlace& place, const record::Measured& test
                 page);
 }
 
-std::string bench_keys(const Page& page) {
+std::string wrench_prompt(const TeardownPlace& place, const std::vector<std::string_view>& wrenches,
+                          const Page& page) {
+  return wrapped(
+      fmt::format("\n{}: which wrench? {}", place_text(place), fmt::join(wrenches, ", ")),
+      page.width, "", "  ");
+}
+
+std::string bench_keys(BenchPrompt at, const Page& page) {
   std::string text;
-  for (const auto& [key, meaning] : kKeys) {
-    text += wrapped(fmt::format("{}: {}", key, meaning), page.width, "  ", "      ");
-  }
+  const auto tell = [&](const Key& key) {
+    text += wrapped(fmt::format("{}: {}", key.key, key.meaning), page.width, "  ", "      ");
+  };
+  for (const auto& key : keys_at(at)) tell(key);
+  if (at != BenchPrompt::Joint) tell(kElsewhere);
+  for (const auto& key : kEverywhere) tell(key);
   return text;
 }
 

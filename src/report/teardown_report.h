@@ -3,6 +3,8 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <string_view>
+#include <vector>
 
 #include "finding/next_setting.h"
 #include "record/measured.h"
@@ -28,7 +30,15 @@ struct TeardownPlace {
                                       const finding::Proposal& proposal, std::optional<double> set,
                                       const Page& page);
 
-// Every key and what else may be typed.
-[[nodiscard]] std::string bench_keys(const Page& page);
+// "J06/03, 3 of 16: which wrench? TW2, TW3".
+[[nodiscard]] std::string wrench_prompt(const TeardownPlace& place,
+                                        const std::vector<std::string_view>& wrenches,
+                                        const Page& page);
+
+// What is asked at the bench.
+enum class BenchPrompt { Joint, BreakLoose, Wrench, Pull };
+
+// Every key that counts at this prompt, and what else may be typed there.
+[[nodiscard]] std::string bench_keys(BenchPrompt at, const Page& page);
 
 }  // namespace report

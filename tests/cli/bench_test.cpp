@@ -190,7 +190,7 @@ TEST_CASE("a wrong answer writes nothing and is asked again", "[cli]") {
   const auto broke =
       cap.at_the_bench("s\n72\n72s\nx\nJ09\nJ06/9\nJ06-9 60s 70o\nTW9\nJ06-03 60x\n");
   CHECK(cap.lines().empty());
-  CHECK_THAT(broke.said(), ContainsSubstring("\"s\" is no key here; ? shows the keys"));
+  CHECK_THAT(broke.said(), ContainsSubstring("\"s\" is no key here; Enter n t z"));
   CHECK_THAT(broke.said(), ContainsSubstring("first how it broke loose"));
   CHECK_THAT(broke.said(), ContainsSubstring("there is no joint \"J09\""));
   CHECK_THAT(broke.said(), ContainsSubstring("J06 has the positions 1 to 4; 9 is none of them"));
@@ -207,12 +207,71 @@ TEST_CASE("a wrong answer writes nothing and is asked again", "[cli]") {
   CHECK(cap.lines().size() == 2);
 }
 
-TEST_CASE("? shows every key", "[cli]") {
+TEST_CASE("? shows the keys of the prompt it stands at, and no others", "[cli]") {
   Cap cap;
-  const auto keys = cap.at_the_bench("?\n").out;
-  for (const auto* key : {"s o p n:", "Enter:", "t z l r e:", "m:", "f:", "u:", "k:", "q:"}) {
-    CHECK_THAT(keys, ContainsSubstring(key));
+  cap.bench.done("wrench TW3 --range '40..340 N·m' --graduation '2 N·m' --calibrated 2026-03-02");
+  const auto broke = cap.at_the_bench("?\nq\n").out;
+  for (const auto* key : {"Enter n:", "t z l r e:", "m:", "k:", "u:", "q:", "J07:"}) {
+    CHECK_THAT(broke, ContainsSubstring(key));
   }
+  for (const auto* key : {"s o p n:", "  f:", "72s 6°:", "TW3:"}) {
+    CHECK_THAT(broke, !ContainsSubstring(key));
+  }
+  auto wrench = cap.at_the_bench("\n?\nq\n", "J06/1").out;
+  wrench = wrench.substr(wrench.find("which wrench?"));
+  CHECK_THAT(wrench, ContainsSubstring("TW3:") && ContainsSubstring("u:"));
+  CHECK_THAT(wrench, !ContainsSubstring("s o p n:") && !ContainsSubstring("t z l r e:"));
+  const auto pull = cap.at_the_bench("?\nq\n", "J06/1 --wrench TW2").out;
+  for (const auto* key : {"s o p n:", "Enter:", "f:", "72s 6°:", "TW3:", "k:", "u:", "q:"}) {
+    CHECK_THAT(pull, ContainsSubstring(key));
+  }
+  CHECK_THAT(pull, !ContainsSubstring("t z l r e:") && !ContainsSubstring("  m:"));
+  const auto joint = cap.at_the_bench("?\nq\n", "").out;
+  CHECK_THAT(joint, ContainsSubstring("J06, J06/1-4:") && ContainsSubstring("q:"));
+  CHECK_THAT(joint, !ContainsSubstring("s o p n:") && !ContainsSubstring("  k:") &&
+                        !ContainsSubstring("t z l r e:"));
+}
+
+TEST_CASE("n breaks loose normally, as the prompt says", "[cli]") {
+  Cap cap;
+  const auto answer = cap.at_the_bench("n\nq\n");
+  CHECK_THAT(answer.out, ContainsSubstring("Enter or n normal, t tight"));
+  CHECK(cap.lines() == Lines{"J06/1 out, broke normal"});
+}
+
+TEST_CASE("a key that does not count is told with those that do", "[cli]") {
+  Cap cap;
+  const auto answer = cap.at_the_bench("x\n\ns\n");
+  CHECK_THAT(answer.said(),
+             ContainsSubstring("\"x\" is no key here; Enter n t z l r e m k u q ? are"));
+  CHECK(cap.lines() == Lines{"J06/1 out, broke normal", "J06/01 pull 48s on TW2"});
+  CHECK_THAT(cap.at_the_bench("t\n").said(),
+             ContainsSubstring("\"t\" is no key here; Enter s o p n f k u q ? are"));
+}
+
+TEST_CASE("nothing that is typed at the bench commands the terminal", "[cli]") {
+  Cap cap;
+  for (const std::string start : {"", "\n"}) {
+    for (const std::string raw : {"\x1b[2J", "\xff",
+                                  "\xc2\x9b"
+                                  "31m",
+                                  "\xed\xa0\x80", "\x07"}) {
+      for (const std::string& line : {raw, "J06" + raw, "J06-1 " + raw, "60" + raw, "60s " + raw,
+                                      "J06-1 60s 70o " + raw, "TW2" + raw, "abc " + raw + " def"}) {
+        const auto answer = cap.at_the_bench(start + line + "\nq\n", "J06/2");
+        INFO(answer.err);
+        CHECK(answer.err.find(raw) == std::string::npos);
+        CHECK(answer.out.find(raw) == std::string::npos);
+      }
+    }
+  }
+}
+
+TEST_CASE("the question for the wrench says for which position", "[cli]") {
+  Cap cap;
+  cap.bench.done("wrench TW3 --range '40..340 N·m' --graduation '2 N·m' --calibrated 2026-03-02");
+  CHECK_THAT(cap.at_the_bench("k\n\n").out,
+             ContainsSubstring("J06/02, 2 of 4: which wrench? TW2, TW3"));
 }
 
 TEST_CASE("the bench respects a hold point as out does", "[cli]") {

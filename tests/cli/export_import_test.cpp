@@ -122,7 +122,7 @@ TEST_CASE("a unit may stand in the cell or in a column of units", "[cli][import]
   Desk desk;
   const std::string header = "joint,holds,size,grade,count,spec,unit,length,length-unit\n";
   CHECK(desk.import(header + "J07,cover,M12,8.8,4,80 ±5%,N·m,90,mm\n"
-                             "J08,cover,M12,8.8,4,60 ft-lb,N·m,\"3,5 in\",mm\n")
+                             "J08,cover,M12,8.8,4,60 ft-lb,ft·lbf,\"3,5 in\",in\n")
             .code == 0);
   const auto csv = desk.exported("joints");
   CHECK_THAT(csv, ContainsSubstring("80 ±5% N·m") && ContainsSubstring("90 mm"));
@@ -184,7 +184,7 @@ TEST_CASE("columns are named, each once", "[cli][import]") {
   CHECK_THAT(refused(desk, "address,readings,wrench,wrench\nJ06/1,60s 70o,TW2,TW2\n"),
              ContainsSubstring("line 1, column 4: the column wrench is there twice"));
   CHECK_THAT(refused(desk, "what,ever\n1,2\n"), ContainsSubstring("does not tell which table"));
-  CHECK_THAT(refused(desk, ""), ContainsSubstring("does not tell which table"));
+  CHECK_THAT(refused(desk, ""), ContainsSubstring("there is nothing in it"));
   CHECK(desk.import("address,wrench,by,at\nJ06/1,TW2,,\n", "--as findings").code == 2);
 }
 
@@ -284,7 +284,7 @@ TEST_CASE("a whole logbook goes into a new file alone", "[cli][import]") {
   const auto into = "--log " + desk.path("new.bolts");
   CHECK(desk.import(json, into + " --check").code == 0);
   CHECK_FALSE(fs::exists(desk.path("new.bolts")));
-  CHECK(desk.import(json, into).out == "6 rows of logbook: 6 lines, 1 to 6\n");
+  CHECK(desk.import(json, into).out == "the whole logbook: 6 lines, 1 to 6\n");
 }
 
 TEST_CASE("a copy that contradicts itself makes no logbook", "[cli][import]") {
@@ -331,4 +331,101 @@ TEST_CASE("a copy that contradicts itself makes no logbook", "[cli][import]") {
     CHECK_FALSE(fs::exists(desk.path("new.bolts")));
   }
   CHECK(std::distance(fs::directory_iterator(desk.bench.folder().path()), {}) == 1);
+}
+
+TEST_CASE("a unit in a cell that contradicts the column of units is refused", "[cli][import]") {
+  Desk desk;
+  const std::string joints = "joint,holds,size,grade,count,spec,unit,length,length-unit\n";
+  const auto says = refused(desk, joints +
+                                      "J08,cover,M12,8.8,4,60 ft-lb,N·m,,\n"
+                                      "J09,cover,M12,8.8,4,,,\"3,5 in\",mm\n");
+  CHECK_THAT(says,
+             ContainsSubstring("line 2, column 6 (spec): \"60 ft-lb\": says \"ft-lb\", but the "
+                               "column unit says \"N·m\""));
+  CHECK_THAT(says, ContainsSubstring("line 3, column 8 (length): \"3,5 in\": says \"in\", but the "
+                                     "column length-unit says \"mm\""));
+  for (const std::string spec : {"\"40 Nm, 60 ft-lb\"", "min 60 ft-lb", "60 ft-lb ±5%",
+                                 "\"60 ft-lb, +60° (55-65)\"", "50-60 ft-lb"}) {
+    INFO(spec);
+    CHECK_THAT(refused(desk, joints + "J08,cover,M12,8.8,4," + spec + ",N·m,,\n"),
+               ContainsSubstring("but the column unit says"));
+  }
+  CHECK_THAT(refused(desk, "name,range,graduation,unit\nTW9,20..200 Nm,1,ft·lbf\n"),
+             ContainsSubstring("line 2, column 2 (range)"));
+  // The same unit in other words, and words that are no unit.
+  CHECK(desk.import(joints + "J08,cover,M12,8.8,4,\"40 Nm, loosen, 40 newton metres\",N·m,90mm,mm\n"
+                             "J09,cover,M12,8.8,4,\"40 Nm, +60° (55-65)\",nm,9 cm,cm\n")
+            .code == 0);
+}
+
+TEST_CASE("what is no table says what it is and what to try", "[cli][import]") {
+  Desk desk;
+  CHECK_THAT(refused(desk, ""), ContainsSubstring("there is nothing in it; expected a table") &&
+                                    ContainsSubstring("boltwitness export joints"));
+  CHECK_THAT(refused(desk, "\xEF\xBB\xBF\r\n"), ContainsSubstring("there is nothing in it"));
+  for (const std::string mark : {"\xFF\xFE", "\xFE\xFF"}) {
+    CHECK_THAT(refused(desk, mark + std::string("j\0o\0", 4)),
+               ContainsSubstring("byte order mark of UTF-16") && ContainsSubstring("UTF-8"));
+  }
+  CHECK_THAT(refused(desk, "address,readings,wrench\rJ06/1,60s 70o,TW2\r"),
+             ContainsSubstring("the lines of the whole file end with CR alone; expected LF"));
+  for (const std::string json : {"{}", "{\"rows\": 1}", "[1, 2]"}) {
+    desk.bench.typed = json;
+    const auto answer = desk.bench.run("import - --log " + desk.path("copy.bolts"));
+    CHECK(answer.code == 2);
+    CHECK_THAT(answer.said(), ContainsSubstring("this JSON is no copy of a logbook; expected") &&
+                                  ContainsSubstring("boltwitness export --to FILE"));
+    CHECK_FALSE(fs::exists(desk.path("copy.bolts")));
+  }
+  fs::create_directory(desk.path("tables"));
+  const auto folder = desk.bench.run("import " + desk.path("tables"));
+  CHECK(folder.code == 2);
+  CHECK_THAT(folder.said(), ContainsSubstring("tables is a folder; expected a file"));
+  std::ofstream(desk.path("empty.csv")).close();
+  const auto empty = desk.bench.run("import " + desk.path("empty.csv"));
+  CHECK(empty.code == 2);
+  CHECK_THAT(empty.said(), ContainsSubstring("empty.csv: there is nothing in it"));
+}
+
+TEST_CASE("a fault behind a line end in quotes is told at the line where its row starts",
+          "[cli][import]") {
+  Desk desk;
+  const std::string header = "joint,holds,size,grade,count\n";
+  const auto says =
+      refused(desk, header + "J07,\"cover,\nleft\",M8,8.8,none\nJ08,cover,M8,8.8,x\n");
+  CHECK_THAT(says, ContainsSubstring("line 2, column 5 (count)"));
+  CHECK_THAT(says, ContainsSubstring("line 4, column 5 (count)"));
+}
+
+TEST_CASE("a row that repeats one before is refused, with another time it is not",
+          "[cli][import]") {
+  Desk desk;
+  const std::string header = "address,readings,wrench,at\n";
+  const std::string first = "J06/4,60s 70o,TW2,2026-05-02T10:00Z\n";
+  CHECK_THAT(refused(desk, header + first + first),
+             ContainsSubstring("line 3, column 1 (address): says the same as line 2 of this file"));
+  CHECK_THAT(refused(desk, header + first + "j06/04,60S 70 on,tw2,2026-05-02T10:00:00Z\n"),
+             ContainsSubstring("line 3, column 1 (address): says the same as line 2 of this file"));
+  CHECK_THAT(refused(desk, "name,range,graduation\nTW8,20..200 Nm,1 Nm\nTW8,20..200 Nm,1 Nm\n"),
+             ContainsSubstring("says the same as line 2"));
+  CHECK_THAT(refused(desk, "joint,spec\nJ06/1-2,70 Nm\nJ06/1-2,70 Nm\n"),
+             ContainsSubstring("says the same as line 2"));
+  CHECK(desk.import(header + first + "J06/4,60s 70o,TW2,2026-05-02T10:01Z\n").code == 0);
+}
+
+TEST_CASE("a table typed by hand is noticed as imported before by its values", "[cli][import]") {
+  Desk desk;
+  const std::string typed =
+      "address,readings,wrench,at\nj06/4,\"60S, 70:on\",tw2,2026-05-02T10:00Z\n";
+  CHECK(desk.import(typed).code == 0);
+  CHECK_THAT(refused(desk, typed), ContainsSubstring("the logbook says just this already"));
+  CHECK_THAT(refused(desk, "address,readings,wrench\nJ06/04,60s 70o,TW2\n"),
+             ContainsSubstring("the logbook says just this already"));
+  CHECK_THAT(refused(desk, "joint,spec\nj06,\"40Nm, 60 Nm, 80 newton metres\"\n"),
+             ContainsSubstring("the logbook says just this already"));
+  CHECK_THAT(refused(desk, "name,range,graduation\nTW2,20-200 Nm,1 Nm\n"),
+             ContainsSubstring("the logbook says just this already"));
+  // Near misses: another reading, another time.
+  CHECK(desk.import("address,readings,wrench\nJ06/4,60s 71o,TW2\n").code == 0);
+  CHECK(desk.import("address,readings,wrench,at\nJ06/4,60s 70o,TW2,2026-05-02T10:01Z\n").code == 0);
 }

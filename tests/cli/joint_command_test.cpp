@@ -134,3 +134,56 @@ TEST_CASE("a plan in two stages says what is left open and when it goes on", "[c
                        ContainsSubstring("before the first: by hand") &&
                        ContainsSubstring("(from memory)"));
 }
+
+TEST_CASE("a joint that loses positions says which and what was entered for them", "[cli]") {
+  Started bench;
+  bench.done(kJoint + "--spec '80 N·m'");
+  const std::string smaller =
+      "joint J06 --holds 'bearing cap' --size M12x1.75 --grade 8.8 --count 2 --replace 3 --why "
+      "'miscounted'";
+  bench.done("out J06/1-2");
+  bench.done("out J06/3");
+  bench.done("found J06/4 60s 80o --wrench TW2");
+  bench.done("joint J06/2-3 --spec '70 N·m'");
+  const auto before = bench.done("history --json").out;
+  const auto refused = bench.run(smaller);
+  CHECK(refused.code == 1);
+  CHECK_THAT(refused.err,
+             ContainsSubstring("J06 had 4 positions and now has 2: J06/3-4 are no more, "
+                               "and lines 6, 7, 8 speak of them") &&
+                 ContainsSubstring("add --really"));
+  CHECK(bench.done("history --json").out == before);
+  const auto meant = bench.done(smaller + " --really");
+  CHECK_THAT(meant.err, ContainsSubstring("J06/3-4 are no more, and lines 6, 7, 8 speak of them"));
+}
+
+TEST_CASE("positions that nothing was entered for go with a note", "[cli]") {
+  Started bench;
+  bench.done(kJoint);
+  bench.done("out J06/1-3");
+  const auto answer =
+      bench.done("joint J06 --holds cap --size M12 --grade 8.8 --count 3 --replace 3 --why 'no 4'");
+  CHECK_THAT(answer.err,
+             ContainsSubstring("J06 had 4 positions and now has 3: J06/4 is no more\n"));
+  CHECK(
+      bench.done("joint J06 --holds cap --size M12 --grade 8.8 --count 5 --replace 6 --why 'five'")
+          .err.empty());
+}
+
+TEST_CASE("a specification that drops the condition of the one before says so", "[cli]") {
+  Started bench;
+  bench.done(kJoint + "--spec '80 N·m' --condition oiled");
+  CHECK_THAT(
+      bench.done("joint J06 --spec '75 N·m'").err,
+      ContainsSubstring("no --condition was given, so J06 is taken as as-received; line 4 said "
+                        "oiled"));
+  bench.done("joint J06 --spec '75 N·m' --condition dry");
+  CHECK_THAT(bench.done("joint J06 --spec '76 N·m' --condition oiled").err,
+             !ContainsSubstring("no --condition was given"));
+  CHECK_THAT(bench.done("joint J06 --spec '76 N·m' --replace 7 --why 'read again'").err,
+             ContainsSubstring("line 7 said oiled"));
+  CHECK_THAT(bench.done("joint J06 --spec '76 N·m' --condition as-received").err,
+             !ContainsSubstring("no --condition was given"));
+  CHECK_THAT(bench.done("joint J06 --spec '77 N·m'").err,
+             !ContainsSubstring("no --condition was given"));
+}

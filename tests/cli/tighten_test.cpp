@@ -233,3 +233,31 @@ TEST_CASE("history of a joint has what was done to put it back", "[cli]") {
   CHECK_THAT(cover.bench.done("history J06/2").out, ContainsSubstring("J06/1-2 final stripe"));
   CHECK(cover.bench.done("history J06/4").out.find("final stripe") == std::string::npos);
 }
+
+TEST_CASE("one line at a final value that waits gives the caution of the guided way", "[cli]") {
+  Cover cover;
+  cover.bench.done(
+      "joint J16 --holds pivot --size M20 --grade 8.8 --count 2 --spec '190 N·m' "
+      "--final-when 'the box is loaded'");
+  cover.bench.done("out J16/1-2");
+  for (int pass = 0; pass < 3; ++pass) cover.bench.done("tighten J06/1-4");
+  const std::string caution = "J16: final value when the box is loaded. Is it so now?";
+  CHECK_THAT(cover.bench.done("tighten J16/1-2").said(), !ContainsSubstring("final value when"));
+  CHECK_THAT(cover.bench.done("tighten J16/1-2").said(), ContainsSubstring(caution));
+  // The guided way has asked and does not say it again.
+  cover.bench.typed = "y\nd\nd\n";
+  CHECK_THAT(cover.bench.done("tighten J16").said(), !ContainsSubstring("final value when"));
+}
+
+TEST_CASE("the guided way ends with the command for the final stripe", "[cli]") {
+  Cover cover;
+  for (int pass = 0; pass < 2; ++pass) cover.bench.done("tighten J06/1-4");
+  cover.bench.typed = "d\nd\nd\nd\n";
+  CHECK_THAT(cover.bench.done("tighten J06").out,
+             ContainsSubstring("record it: boltwitness stripe J06/1-4"));
+  cover.bench.done("stripe J06/1-3 --wiped");
+  CHECK_THAT(cover.bench.done("tighten J06").out,
+             ContainsSubstring("record it: boltwitness stripe J06/4"));
+  cover.bench.done("stripe J06/4 --wiped");
+  CHECK_THAT(cover.bench.done("tighten J06").out, !ContainsSubstring("boltwitness stripe"));
+}

@@ -72,6 +72,11 @@ TEST_CASE("what breaks the rules is told with its line and column", "[exchange]"
   CHECK_THAT(fault_in("a,b\n1,x\ty\n"), StartsWith("2:2 holds a control"));
 }
 
+TEST_CASE("a fault is told at the line where its row starts", "[exchange]") {
+  CHECK_THAT(fault_in("a,b\n\"1\n2\",3\"4\n"), StartsWith("2:2 a quote inside a cell"));
+  CHECK_THAT(fault_in("a,b\n\"1\n2\",3\n5,6\"7\n"), StartsWith("4:2 a quote inside a cell"));
+}
+
 TEST_CASE("reading goes on behind a fault", "[exchange]") {
   const auto read = read_csv("a,b\n1,2\"\n\"3\"x,4\n5,6\n");
   CHECK(read.faults.size() == 2);

@@ -266,3 +266,33 @@ TEST_CASE("the bench fits a narrow terminal and needs no colour", "[program][ben
     }
   }
 }
+
+TEST_CASE("a key that means nothing answers at once, and the keys after it count",
+          "[program][bench]") {
+  Cap cap;
+  TerminalProgram program(cap.guided());
+  REQUIRE(asks_how_it_broke(program));
+  program.press("x");
+  REQUIRE(program.shows("\"x\" is no key here; Enter n t z l r e m k u q ? are"));
+  REQUIRE(asks_how_it_broke(program));
+  for (const std::string sign : {"-", "!", "\\", "^"}) {
+    program.press(sign);
+    REQUIRE(program.shows("is no key here; Enter n t z l r e m k u q ? are"));
+    REQUIRE(asks_how_it_broke(program));
+  }
+  program.press("t");
+  REQUIRE(asks_for_mark(program));
+  program.press("Z");
+  REQUIRE(program.shows("\"Z\" is no key here; Enter s o p n f k u q ? are"));
+  REQUIRE(asks_for_mark(program));
+  program.press("s");
+  REQUIRE(program.shows("next 52 N·m on TW2"));
+  REQUIRE(asks_for_mark(program));
+  // What begins a name, a figure or stands behind a blank still makes a line.
+  program.press("j06/3\r");
+  REQUIRE(program.shows("J06/03, 1 of 1"));
+  REQUIRE(asks_how_it_broke(program));
+  program.press("q");
+  CHECK(program.ended() == 0);
+  CHECK(cap.lines() == Lines{"J06/1 out, broke tight", "J06/01 pull 48s on TW2"});
+}

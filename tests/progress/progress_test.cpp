@@ -1,5 +1,7 @@
 #include "progress/progress.h"
 
+#include <algorithm>
+
 #include "progress/reassembly.h"
 #include "progress/second_check.h"
 #include "progress/tightening_remarks.h"
@@ -194,4 +196,36 @@ TEST_CASE("whoever tightened it is not the second person", "[progress]") {
   CHECK(progress::is_same_person(now.progress, "J01", 1, "lm"));
   CHECK(progress::is_same_person(now.progress, "J01", 1, "KB"));
   CHECK_FALSE(progress::is_same_person(now.progress, "J01", 2, "LM"));
+}
+
+TEST_CASE("counting one tightening more comes to the same as counting all anew", "[progress]") {
+  auto job = two_rounds();
+  job.tightened("J01/1-2", 1, 56, 56).tightened("J01/1", 2, 80, 80);
+  job.tightened("J01/2", 2, 120, 80).tightened("J01/2", 1, 56, 56).tightened("J01/2", 2, 80, 80);
+  job.tightened("J01/1", 7, 33, 33).tightened("J01/2", 2, 80, 80);
+  job.last_tightening().second_check = true;
+  const auto all = job.job();
+  const progress::Reassembly now(all, kDay);
+  auto none = all;
+  none.tightenings.clear();
+  const progress::Reassembly before(none, kDay);
+  std::vector<std::size_t> turns;
+  for (std::size_t i = 0; i < all.tightenings.size(); ++i) turns.push_back(i);
+  // Whatever the order in which they come, since the order in which they were done counts.
+  do {
+    progress::Progress counted = before.progress;
+    for (const auto turn : turns) counted.count(all.tightenings[turn]);
+    for (std::size_t i = 0; i < now.progress.steps().size(); ++i) {
+      const auto& expected = now.progress.steps()[i];
+      const auto& step = counted.steps()[i];
+      REQUIRE(step.stands == expected.stands);
+      REQUIRE((step.entry == nullptr) == (expected.entry == nullptr));
+      if (step.entry != nullptr) REQUIRE(step.entry->stamp.id == expected.entry->stamp.id);
+    }
+    REQUIRE(counted.other_work().size() == now.progress.other_work().size());
+    for (int position = 1; position <= 2; ++position) {
+      REQUIRE((counted.finish_of("J01", position).second_check == nullptr) ==
+              (now.progress.finish_of("J01", position).second_check == nullptr));
+    }
+  } while (std::ranges::next_permutation(turns).found);
 }
