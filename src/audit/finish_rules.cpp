@@ -58,6 +58,23 @@ void no_final_stripe(const Case& subject, std::vector<Deviation>& deviations) {
   }
 }
 
+// Something of the passes was done after the stripe. A check round that is done once more turns
+// nothing and leaves the stripe as good as it was.
+bool is_worked_on_after(const record::Entry<record::FinalStripe>& stripe,
+                        const std::vector<const progress::Tightened*>& done) {
+  bool was_checked = false;
+  for (const auto* entry : done) {  // in the order done
+    if (entry->content.second_check || record::is_skipped(entry->content)) continue;
+    const bool is_check = entry->content.target.kind == record::PassKind::Check;
+    if (!progress::is_done_before(stripe.stamp, entry->stamp)) {
+      was_checked = is_check;
+    } else if (!is_check || !was_checked) {
+      return true;
+    }
+  }
+  return false;
+}
+
 void stripe_too_early(const Case& subject, std::vector<Deviation>& deviations) {
   if (subject.work == nullptr) return;
   for (const auto& work : subject.work->joints()) {
@@ -67,13 +84,8 @@ void stripe_too_early(const Case& subject, std::vector<Deviation>& deviations) {
       const auto* stripe = subject.work->progress().finish_of(code, position.position).stripe;
       if (stripe == nullptr) continue;
       const auto& done = work.done_at(position.position);
-      // A check round leaves the stripe where it is: nothing may turn in it.
-      const bool moved_since = std::ranges::any_of(done, [&](const progress::Tightened* entry) {
-        return !entry->content.second_check && !record::is_skipped(entry->content) &&
-               entry->content.target.kind != record::PassKind::Check &&
-               progress::is_done_before(stripe->stamp, entry->stamp);
-      });
-      if (moved_since || !subject.work->progress().has_final_value(code, position.position)) {
+      if (is_worked_on_after(*stripe, done) ||
+          !subject.work->progress().has_final_value(code, position.position)) {
         early.push_back(position.position);
       }
     }
