@@ -502,11 +502,22 @@ std::vector<Fault> tightening_faults() {
       {"new one where none came out", "renewed in place", closed,
        [](Job& job, Dice& dice) -> Planted {
          const auto removal = dice.one_of(job.removals).content;
-         job.renewals.push_back(
-             {next_stamp(job, audit_moment()), {removal.joint, removal.positions}});
+         const auto before = job.tightenings.front().stamp.done_at - std::chrono::hours(1);
+         job.renewals.push_back({next_stamp(job, before), {removal.joint, removal.positions}});
          std::erase_if(job.removals,
                        [&](const auto& entry) { return entry.content.joint == removal.joint; });
          return Expected{removal.joint};
+       }},
+      {"new ones that came after the old went back", "one-time fastener", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto& joint = dice.one_of(job.joints).content;
+         joint.one_time = true;
+         record::Renewal renewal{joint.code, {}};
+         for (int position = 1; position <= joint.count; ++position) {
+           renewal.positions.push_back(position);
+         }
+         job.renewals.push_back({next_stamp(job, audit_moment()), std::move(renewal)});
+         return Expected{joint.code};
        }},
       {"a clip left over", "item count", closed,
        [](Job& job, Dice& dice) -> Planted {

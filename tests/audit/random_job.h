@@ -41,3 +41,8 @@ record::Moment audit_moment();
 // that was passed, tested within their tolerance, and put back by the plan as far as the stage
 // says.
 record::Job random_job(Dice& dice, Stage stage);
+
+// The same and still nothing wrong, with what makes a log less even: positions with a torque of
+// their own, one-time fasteners that arrive before they are needed, and half of the time a whole
+// teardown and reassembly before the one that counts.
+record::Job uneven_job(Dice& dice, Stage stage);

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 #include <numeric>
 
 #include "plan/reassembly_plan.h"
@@ -37,6 +38,18 @@ std::vector<int> all_positions(const record::Joint& joint) {
   std::vector<int> positions(static_cast<std::size_t>(joint.count));
   std::iota(positions.begin(), positions.end(), 1);
   return positions;
+}
+
+// The passes that come last for some positions, and these: those with a torque of their own part
+// from the others.
+std::map<std::size_t, std::vector<int>> last_passes(const plan::PlannedJoint& joint) {
+  std::map<int, std::size_t> last;
+  for (std::size_t pass = 0; pass < joint.passes.size(); ++pass) {
+    for (const int position : joint.passes[pass].order) last[position] = pass;
+  }
+  std::map<std::size_t, std::vector<int>> passes;
+  for (const auto& [position, pass] : last) passes[pass].push_back(position);
+  return passes;
 }
 
 }  // namespace
@@ -88,10 +101,12 @@ void reassemble_in_part(record::Job& job, record::Moment at, double share) {
     if (joint.is_left_open()) continue;
     const auto& content = *joint.state->joint;
     if (content.critical) {
-      auto check = tightening_for(joint, joint.passes.size() - 1, 1);
-      check.positions = all_positions(content);
-      check.second_check = true;
-      job.tightenings.push_back({stamp("LM"), check});
+      for (auto& [pass, positions] : last_passes(joint)) {
+        auto check = tightening_for(joint, pass, positions.front());
+        check.positions = std::move(positions);
+        check.second_check = true;
+        job.tightenings.push_back({stamp("LM"), check});
+      }
     }
     job.stripes.push_back({stamp("KB"), {content.code, all_positions(content), true, {}}});
   }
