@@ -236,7 +236,7 @@ TEST_CASE("n breaks loose normally, as the prompt says", "[cli]") {
   Cap cap;
   const auto answer = cap.at_the_bench("n\nq\n");
   CHECK_THAT(answer.out, ContainsSubstring("Enter or n normal, t tight"));
-  CHECK(cap.lines() == Lines{"J06/1 out, broke normal"});
+  CHECK(cap.lines() == Lines{"J06/01 out, broke normal"});
 }
 
 TEST_CASE("a key that does not count is told with those that do", "[cli]") {
@@ -244,7 +244,7 @@ TEST_CASE("a key that does not count is told with those that do", "[cli]") {
   const auto answer = cap.at_the_bench("x\n\ns\n");
   CHECK_THAT(answer.said(),
              ContainsSubstring("\"x\" is no key here; Enter n t z l r e m k u q ? are"));
-  CHECK(cap.lines() == Lines{"J06/1 out, broke normal", "J06/01 pull 48s on TW2"});
+  CHECK(cap.lines() == Lines{"J06/01 out, broke normal", "J06/01 pull 48s on TW2"});
   CHECK_THAT(cap.at_the_bench("t\n").said(),
              ContainsSubstring("\"t\" is no key here; Enter s o p n f k u q ? are"));
 }

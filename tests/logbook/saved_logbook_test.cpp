@@ -39,7 +39,7 @@ TEST_CASE("a logbook of the first version is read without being changed", "[logb
   const auto history = saved.bench.done("history").out;
   CHECK_THAT(history, ContainsSubstring("J12/02 20s 25s 6° 28s 30o on TW3, backed-off"));
   CHECK_THAT(history, ContainsSubstring("running torque 12 in·lbf"));
-  CHECK_THAT(history, ContainsSubstring("STRUCK J12/4 out"));
+  CHECK_THAT(history, ContainsSubstring("STRUCK J12/04 out"));
   const auto row = saved.bench.done("compare --json").json()["rows"][1];
   CHECK(row["position"] == 2);
   CHECK(row["verdict"] == "within");

@@ -294,5 +294,5 @@ TEST_CASE("a key that means nothing answers at once, and the keys after it count
   REQUIRE(asks_how_it_broke(program));
   program.press("q");
   CHECK(program.ended() == 0);
-  CHECK(cap.lines() == Lines{"J06/1 out, broke tight", "J06/01 pull 48s on TW2"});
+  CHECK(cap.lines() == Lines{"J06/01 out, broke tight", "J06/01 pull 48s on TW2"});
 }
