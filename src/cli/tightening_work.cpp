@@ -117,7 +117,6 @@ void check_turned(const TighteningWork& work, const Step& step) {
 }  // namespace
 
 std::string final_value_question(const Step& step) {
-  if (step.joint->stage != plan::Stage::Final) return {};
   const auto& joint = *step.joint->state->joint;
   return fmt::format("{}: final value when {}. Is it so now?", joint.code, joint.final_when);
 }
@@ -188,13 +187,14 @@ void record_work(const Session& session, const TighteningWork& work) {
   set_wrench(tightening, work, step, logbook);
 
   const auto remarks = progress::remarks_on(tightening, now, session.day());
-  const auto question = final_value_question(step);
+  const bool waits = step.joint->stage == plan::Stage::Final;
   const auto stamp = recording.append(tightening);
   recording.commit();
   session.recorded({{stamp, report::line_text(tightening)}});
   const bool sets_value = !work.second_check && work.skipped_why.empty();
-  if (sets_value && !work.is_time_confirmed && !question.empty()) {
-    session.remark(question + " Recorded as it happened");
+  if (sets_value && !work.is_time_confirmed && waits) {
+    session.remark(fmt::format("{}: its final value is set when {}; recorded as it happened",
+                               joint.code, joint.final_when));
   }
   for (const auto& remark : remarks) session.remark(remark + "; recorded as it happened");
 }

@@ -30,7 +30,7 @@ struct TighteningWork {
 };
 
 // "J06: final value when the box is loaded. Is it so now?": what has to be so before the step's
-// final value is set; empty where nothing has.
+// final value is set. The step is of a stage that waits.
 [[nodiscard]] std::string final_value_question(const progress::Step& step);
 
 // Records it in a line of its own, durable when this returns, and tells the line and, on stderr,
