@@ -97,9 +97,10 @@ class Explainer {
   std::vector<Cause> of_position() {
     Causes causes;
     const Finding& finding = *position_->finding();
-    const auto share = share_of_median(*pattern_, *position_);
+    const auto* compared = siblings_of(*pattern_, *position_);
     const bool is_low = finding.verdict == Verdict::Low ||
-                        (finding.verdict != Verdict::High && share && *share < 1.0);
+                        (finding.verdict != Verdict::High && compared != nullptr &&
+                         share_of_median(*compared, *position_) < 1.0);
     break_loose(causes, finding, is_low);
     other_fastener(causes, finding);
     if (finding.ratio && finding.verdict != Verdict::Within) unit(causes, *finding.ratio);
@@ -145,8 +146,8 @@ class Explainer {
   // What the other findings of the joint say: this one alone, or all alike.
   void siblings(Causes& causes, const Finding& finding, bool is_low) {
     const auto& found = pattern_->found;
-    const auto share = share_of_median(*pattern_, *position_);
-    if (found.size() < 3 || !share) return;
+    const auto* compared = siblings_of(*pattern_, *position_);
+    if (found.size() < 3 || compared == nullptr) return;
     if (is_off_by_one_ratio(*pattern_)) {
       causes.likely(is_low ? "the whole joint has settled, its gasket relaxed, or another "
                              "specification was used"
@@ -158,11 +159,16 @@ class Explainer {
     const bool self_within = finding.verdict == Verdict::Within;
     const auto others = found.size() - 1;
     const auto within = static_cast<std::size_t>(pattern_->within) - (self_within ? 1U : 0U);
-    if (within * 2 <= others || std::fabs(*share - 1.0) <= kAlike) return;
+    const double share = share_of_median(*compared, *position_);
+    if (within * 2 <= others || compared->found.size() < 3 || std::fabs(share - 1.0) <= kAlike) {
+      return;
+    }
     causes.likely(
         is_low ? "this fastener alone has lost tension, or was never brought to it"
                : "this fastener alone was overtightened, or is stuck",
-        fmt::format("{}; this one is {:.2f} of the joint's median", within_text(within), *share));
+        fmt::format("{}; {}this one is {:.2f} of the joint's median", within_text(within),
+                    compared->are_shares ? "by its share of what it is specified to, " : "",
+                    share));
   }
 
   std::string within_text(std::size_t within) {

@@ -86,13 +86,16 @@ JointPattern pattern_of(const finding::JointState& joint) {
   return pattern;
 }
 
-std::optional<double> share_of_median(const JointPattern& pattern, const PositionState& position) {
-  for (const auto& siblings : pattern.siblings) {
-    const auto at = std::ranges::find(siblings.found, &position);
-    if (at == siblings.found.end()) continue;
-    return siblings.values[static_cast<std::size_t>(at - siblings.found.begin())] / siblings.median;
-  }
-  return std::nullopt;
+const Siblings* siblings_of(const JointPattern& pattern, const PositionState& position) {
+  const auto found = std::ranges::find_if(pattern.siblings, [&](const Siblings& siblings) {
+    return std::ranges::find(siblings.found, &position) != siblings.found.end();
+  });
+  return found == pattern.siblings.end() ? nullptr : &*found;
+}
+
+double share_of_median(const Siblings& siblings, const PositionState& position) {
+  const auto at = std::ranges::find(siblings.found, &position) - siblings.found.begin();
+  return siblings.values[static_cast<std::size_t>(at)] / siblings.median;
 }
 
 bool is_off_by_one_ratio(const JointPattern& pattern) {

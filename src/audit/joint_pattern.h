@@ -37,10 +37,14 @@ struct JointPattern {
 
 [[nodiscard]] JointPattern pattern_of(const finding::JointState& joint);
 
-// How the finding of this position lies to the median of its siblings, as a share of it; nothing
-// where it is not in the pattern.
-[[nodiscard]] std::optional<double> share_of_median(const JointPattern& pattern,
-                                                    const finding::PositionState& position);
+// Those that the finding of this position is held against, itself among them; nothing where it is
+// not in the pattern.
+[[nodiscard]] const Siblings* siblings_of(const JointPattern& pattern,
+                                          const finding::PositionState& position);
+
+// How the finding of this position, which is one of them, lies to their median.
+[[nodiscard]] double share_of_median(const Siblings& siblings,
+                                     const finding::PositionState& position);
 
 // All findings, at least three, lie outside the tolerance on one side by one ratio, give or take
 // kAlike: a matter of the joint and not of one fastener.

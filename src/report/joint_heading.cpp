@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "finding/specification_group.h"
 #include "quantity/length_text.h"
 #include "quantity/number_text.h"
@@ -41,6 +43,15 @@ void add_lines(const finding::JointState& joint, const finding::SpecificationGro
   }
 }
 
+std::string heading(const record::Joint& what, const std::string& opening,
+                    const std::vector<std::string>& specifications, const Page& page) {
+  std::string text = strong(opening, page);
+  text += wrapped(fmt::format("{}; {}", what.holds, kind_text(what)),
+                  page.width - display_width(opening), "  ", "  ");
+  for (const auto& line : specifications) text += wrapped(line, page.width, "  ", "    ");
+  return text;
+}
+
 }  // namespace
 
 std::string no_joints(const Page& page) {
@@ -72,10 +83,12 @@ std::string kind_text(const record::Joint& joint) {
 }
 
 std::vector<std::string> specification_lines(const finding::JointState& joint,
-                                             const record::LogbookStart& start) {
+                                             const record::LogbookStart& start,
+                                             std::optional<int> position) {
   std::vector<std::string> lines;
   const auto groups = finding::specification_groups(joint);
   for (const auto& group : groups) {
+    if (position && !std::ranges::binary_search(group.positions, *position)) continue;
     const auto at =
         groups.size() == 1 ? std::string() : " at " + record::write_positions(group.positions);
     add_lines(joint, group, at, start, lines);
@@ -85,15 +98,14 @@ std::vector<std::string> specification_lines(const finding::JointState& joint,
 
 std::string joint_heading(const finding::JointState& joint, const record::LogbookStart& start,
                           const Page& page, std::string_view number) {
-  const auto& what = *joint.joint;
-  const std::string opening = std::string(number) + what.code;
-  std::string text = strong(opening, page);
-  text += wrapped(fmt::format("{}; {}", what.holds, kind_text(what)),
-                  page.width - display_width(opening), "  ", "  ");
-  for (const auto& line : specification_lines(joint, start)) {
-    text += wrapped(line, page.width, "  ", "    ");
-  }
-  return text;
+  return heading(*joint.joint, std::string(number) + joint.joint->code,
+                 specification_lines(joint, start), page);
+}
+
+std::string position_heading(const finding::JointState& joint, int position,
+                             const record::LogbookStart& start, const Page& page) {
+  return heading(*joint.joint, joint.joint->code, specification_lines(joint, start, position),
+                 page);
 }
 
 }  // namespace report

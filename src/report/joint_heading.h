@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -15,6 +16,10 @@ namespace report {
                                         const record::LogbookStart& start, const Page& page,
                                         std::string_view number = "");
 
+// The same of one position: of what is specified only that which holds for it.
+[[nodiscard]] std::string position_heading(const finding::JointState& joint, int position,
+                                           const record::LogbookStart& start, const Page& page);
+
 // What stands in place of the joints where the logbook has none.
 [[nodiscard]] std::string no_joints(const Page& page);
 
@@ -28,9 +33,11 @@ namespace report {
 [[nodiscard]] std::string kind_text(const record::Joint& joint);
 
 // What is specified for the joint, for each group of positions: procedure, limits, condition and
-// source in a line, then the torque in every unit where it is one.
-[[nodiscard]] std::vector<std::string> specification_lines(const finding::JointState& joint,
-                                                           const record::LogbookStart& start);
+// source in a line, then the torque in every unit where it is one. Where a position is named, of
+// its group alone.
+[[nodiscard]] std::vector<std::string> specification_lines(
+    const finding::JointState& joint, const record::LogbookStart& start,
+    std::optional<int> position = std::nullopt);
 
 // "80 N·m = 59 ft·lbf = 708 in·lbf", the logbook's unit first.
 [[nodiscard]] std::string side_by_side(quantity::Torque torque, quantity::TorqueUnit first);

@@ -112,7 +112,7 @@ std::string position_page_text(const JointPage& page_of, int position,
   const auto& state = state_of(page_of, position);
   std::string text =
       strong(record::write_address(page_of.joint.joint->code, position), page) + ", one of\n";
-  text += joint_heading(page_of.joint, page_of.job.start, page);
+  text += position_heading(page_of.joint, position, page_of.job.start, page);
   text += strong("teardown", page) + '\n' + wrapped(removal_text(state), page.width, "  ", "    ");
   text += strong("found", page) + '\n' + found_text(page_of, state, page);
   text += strong("audit", page) + '\n' + deviations_text(page_of, position, page);

@@ -114,7 +114,7 @@ TEST_CASE("siblings with another specification are no ground to call one apart",
   }
   job.found("J01/5", "19s 20o").found("J01/6", "14s 15o");
   CHECK_THAT(text_of(causes_of(job, "found low")),
-             ContainsSubstring("this one is 0.75 of the joint's median"));
+             ContainsSubstring("by its share of what it is specified to, this one is 0.75 of"));
 }
 
 TEST_CASE("a cause rests on the teardown of the finding and not on a later one", "[audit]") {

@@ -122,3 +122,16 @@ TEST_CASE("show works where no order of reassembly can be found, and says so", "
   CHECK_THAT(bench.done("show J06/1").out, ContainsSubstring("no plan: "));
   CHECK(bench.done("show J06 --json").json()["no_plan"].is_string());
 }
+
+TEST_CASE("the page of a position shows what is specified for it and nothing else", "[cli]") {
+  Bench bench;
+  bench.done("start " + bench.folder().file("gb1.bolts") + " --machine GB-1");
+  bench.done(
+      "joint J06 --holds cover --size M12 --grade 8.8 --count 6 --spec '80 N·m' --source 'p. 12'");
+  bench.done("joint J06/5-6 --spec '40 N·m' --source 'p. 13'");
+  const auto own = bench.done("show J06/6").out;
+  CHECK_THAT(own, ContainsSubstring("specified at 5-6: 40 N·m") && !ContainsSubstring("80 N·m"));
+  CHECK_THAT(bench.done("show J06/1").out, ContainsSubstring("specified at 1-4: 80 N·m"));
+  CHECK_THAT(bench.done("show J06").out,
+             ContainsSubstring("80 N·m at 1-4") && ContainsSubstring("40 N·m at 5-6"));
+}
