@@ -147,8 +147,33 @@ void under_torqued(const Case& subject, std::vector<Deviation>& deviations) {
   });
 }
 
+// The first turn beyond its window since the fastener came out; nothing where there is none.
+const Tightened* overturned(const std::vector<const Step*>& steps, const JointWork& work,
+                            int position) {
+  for (const auto* entry : work.done_at(position)) {
+    const auto step = std::ranges::find(steps, entry->content.pass, &Step::pass_number);
+    if (step == steps.end() || !entry->content.turned) continue;
+    const auto& window = (*step)->planned().pass.window;
+    if (window && *entry->content.turned > window->most) return entry;
+  }
+  return nullptr;
+}
+
 void turn(const Case& subject, std::vector<Deviation>& deviations) {
   for_each_position(subject, [&](const JointWork& work, int position) {
+    // A one-time fastener is spent by it, whatever was done with it afterwards.
+    const auto* spent = work.state->joint->one_time
+                            ? overturned(steps_of(subject, work, position), work, position)
+                            : nullptr;
+    if (spent != nullptr) {
+      deviations.push_back(flag_position(
+          kTurn, Level::Hold, *work.state, position,
+          fmt::format("line {} turned a one-time fastener by {}, beyond its window",
+                      spent->stamp.line, quantity::write_exact(*spent->content.turned)),
+          fmt::format("take it out, fit another new one and start it again from pass 1: out {}",
+                      record::write_address(work.state->joint->code, position))));
+      return;
+    }
     for (const auto* step : steps_of(subject, work, position)) {
       const auto& window = step->planned().pass.window;
       if (step->stands != Stands::Open || step->entry == nullptr || !window) continue;

@@ -11,8 +11,8 @@
 #include "cli/lookup.h"
 #include "cli/pending.h"
 #include "cli/session.h"
-#include "quantity/ascii.h"
 #include "quantity/number_text.h"
+#include "record/person.h"
 #include "report/line_text.h"
 #include "report/text.h"
 
@@ -47,7 +47,7 @@ void check_second_person(const std::string& second, const std::string& by,
         fmt::format("{} is critical: a second person has to agree; name them with --with WHO",
                     joint->joint->code));
   }
-  if (quantity::same_in_any_case(second, by)) {
+  if (record::is_same_person(second, by)) {
     throw Refusal(fmt::format("--with {}: the second person has to be another than {}, who decides",
                               second, by));
   }

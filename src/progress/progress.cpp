@@ -89,6 +89,7 @@ void Progress::count_anew(Place& place, int position) {
     steps_[number].entry = nullptr;
   }
   place.finish.second_check = nullptr;
+  place.to_restart_at.reset();
   std::erase_if(other_work_, [&](const OtherWork& other) {
     return other.position == position &&
            std::ranges::find(place.counted, other.entry) != place.counted.end();
@@ -101,6 +102,7 @@ void Progress::count_at(Place& place, const record::Entry<record::Tightening>& e
   const auto& done = entry.content;
   if (done.second_check) {
     place.finish.second_check = &entry;
+    if (is_over_torque(done, place)) start_again(place, 0);
     return;
   }
   Step* step = step_done(place, done);
@@ -108,10 +110,20 @@ void Progress::count_at(Place& place, const record::Entry<record::Tightening>& e
     other_work_.push_back({&entry, position});
     return;
   }
+  // What is turned further on top of a wrong turn does not make it right.
+  if (place.to_restart_at && step->pass_number() > *place.to_restart_at) return;
+  place.to_restart_at.reset();
   if (record::is_skipped(done)) {
     if (step->stands == Stands::Done) return;
     step->stands = Stands::LeftOut;
-  } else if (is_outside_window(done, step->planned().pass) || is_over_torque(done, place)) {
+    step->entry = &entry;
+    return;
+  }
+  // A second person's look is at what stood then; only the check round once more leaves it.
+  const bool is_check_again =
+      step->stands == Stands::Done && step->planned().pass.kind == record::PassKind::Check;
+  if (!is_check_again) place.finish.second_check = nullptr;
+  if (is_outside_window(done, step->planned().pass) || is_over_torque(done, place)) {
     start_again(place, step->planned().restart_from);
   } else {
     step->stands = Stands::Done;
@@ -119,10 +131,12 @@ void Progress::count_at(Place& place, const record::Entry<record::Tightening>& e
   step->entry = &entry;
 }
 
-void Progress::start_again(const Place& place, int pass_number) {
+void Progress::start_again(Place& place, int pass_number) {
   for (const std::size_t number : place.steps) {
     Step& step = steps_[number];
-    if (step.pass_number() >= pass_number) step.stands = Stands::Open;
+    if (step.pass_number() < pass_number) continue;
+    step.stands = Stands::Open;
+    if (!place.to_restart_at) place.to_restart_at = step.pass_number();
   }
 }
 

@@ -45,7 +45,8 @@ class Progress {
   // Every tightening counts for the step of its pass number where that still asks for what was
   // done, else for the first pass that does. What was done before the position last came out
   // counts no longer, and a turn outside its window or a torque above all limits sends the position
-  // back to the pass from which the plan has it start again, else to its first.
+  // back to the pass from which the plan has it start again, else to its first; later passes count
+  // no more until that is done. A second check counts until the position is tightened again.
   Progress(const record::Job& job, const plan::ReassemblyPlan& plan);
 
   // Counts one more tightening, as if it had stood in the job, and costs no more for what has been
@@ -79,6 +80,7 @@ class Progress {
     const record::Stamp* came_out = nullptr;                        // the last time; may be none
     std::vector<const record::Entry<record::Tightening>*> counted;  // in the order done
     Finish finish;
+    std::optional<int> to_restart_at;  // the pass that has to be done before any later one counts
   };
 
   void count(const record::Entry<record::FinalStripe>& entry);
@@ -86,7 +88,7 @@ class Progress {
   void count_anew(Place& place, int position);
   [[nodiscard]] bool is_over_torque(const record::Tightening& tightening, const Place& place) const;
   [[nodiscard]] std::vector<const Step*> steps_at(const Place& place) const;
-  void start_again(const Place& place, int pass_number);
+  void start_again(Place& place, int pass_number);
   [[nodiscard]] Step* step_done(const Place& place, const record::Tightening& tightening);
   [[nodiscard]] const Place* place(std::string_view joint, int position) const;
 

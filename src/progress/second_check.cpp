@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "quantity/ascii.h"
+#include "record/person.h"
 
 namespace progress {
 
@@ -19,7 +19,7 @@ std::vector<std::string> hands_on(const Progress& progress, std::string_view joi
 bool is_same_person(const Progress& progress, std::string_view joint, int position,
                     std::string_view who) {
   return std::ranges::any_of(hands_on(progress, joint, position), [&](const std::string& other) {
-    return quantity::same_in_any_case(other, who);
+    return record::is_same_person(other, who);
   });
 }
 
