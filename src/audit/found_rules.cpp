@@ -65,33 +65,52 @@ void found_undecided(const Case& subject, std::vector<Deviation>& deviations) {
 }
 
 void found_not_comparable(const Case& subject, std::vector<Deviation>& deviations) {
-  for_each_verdict(subject, Verdict::NotComparable,
-                   [&](const JointState& joint, const PositionState& position, const Finding& f) {
-                     if (position.specified == nullptr) return;  // another rule says so
-                     const auto reason = [&]() -> std::string {
-                       if (f.graded.grade == finding::Grade::X) {
-                         return "the finding is no evidence: " +
-                                std::string(f.graded.rules.front()->why);
-                       }
-                       if (!position.window) {
-                         return "the specification does not end in a torque";
-                       }
-                       return "threadlocker holds the fastener besides its preload";
-                     };
-                     deviations.push_back(flag_position(
-                         kFoundNotComparable, Level::Note, joint, position.position,
-                         fmt::format("found {}, but {}", found_text(subject, f.torque), reason()),
-                         "follow the specification; the finding proves nothing about it"));
-                   });
+  for_each_verdict(
+      subject, Verdict::NotComparable,
+      [&](const JointState& joint, const PositionState& position, const Finding& f) {
+        if (position.specified == nullptr) return;  // another rule says so
+        const auto reason = [&]() -> std::string {
+          if (f.graded.grade == finding::Grade::X) {
+            return "the finding is no evidence: " + std::string(f.graded.rules.front()->why);
+          }
+          if (!position.window) {
+            return "the specification does not end in a torque";
+          }
+          return "threadlocker holds the fastener besides its preload";
+        };
+        const auto* removal = f.removal;
+        const bool nothing_to_test =
+            removal != nullptr && (removal->content.broke == record::BreakLoose::Empty ||
+                                   removal->content.broke == record::BreakLoose::Sheared);
+        if (nothing_to_test) {
+          deviations.push_back(flag_position(
+              kFoundNotComparable, Level::Check, joint, position.position,
+              fmt::format("line {} tests it, and line {} says that it broke loose {}: "
+                          "one of them is wrong",
+                          f.entry->stamp.line, removal->stamp.line,
+                          record::word_of(removal->content.broke)),
+              "strike the line that is wrong; it may be another position's"));
+          return;
+        }
+        deviations.push_back(
+            flag_position(kFoundNotComparable, Level::Note, joint, position.position,
+                          fmt::format("found {}, but {}", found_text(subject, f.torque), reason()),
+                          "follow the specification; the finding proves nothing about it"));
+      });
 }
 
 void unit_slip(const Case& subject, std::vector<Deviation>& deviations) {
-  for (const auto& joint : subject.survey.joints) {
+  for (std::size_t i = 0; i < subject.survey.joints.size(); ++i) {
+    const auto& joint = subject.survey.joints[i];
+    const auto& pattern = subject.patterns[i];
+    // Where most are within, one that is merely near the ratio of two units is more likely slack.
+    const bool mostly_within = 2 * static_cast<std::size_t>(pattern.within) > pattern.found.size();
     for (const auto& position : joint.positions) {
       const auto* finding = position.finding();
       if (finding == nullptr || !finding->ratio) continue;
       if (finding->verdict != Verdict::Low && finding->verdict != Verdict::High) continue;
-      const auto slip = finding::unit_slip(*finding->ratio);
+      const auto slip = mostly_within ? finding::unit_slip(*finding->ratio, finding::kCloseToSlip)
+                                      : finding::unit_slip(*finding->ratio);
       if (!slip) continue;
       deviations.push_back(flag_position(
           kUnitSlip, Level::Check, joint, position.position,
@@ -112,7 +131,7 @@ void repeated_finding(const Case& subject, std::vector<Deviation>& deviations) {
       std::size_t count = 0;
       for (const auto& finding : position.findings) {
         // One of an earlier teardown speaks of another time.
-        if (finding.removal != position.finding()->removal) continue;
+        if (finding.removal != position.findings.back().removal) continue;
         ++count;
         values += fmt::format("{}{} (line {})", values.empty() ? "" : ", ",
                               found_text(subject, finding.torque), finding.entry->stamp.line);

@@ -157,14 +157,25 @@ void found_after_tightening(const Case& subject, std::vector<Deviation>& deviati
       const auto& done = work.done_at(position.position);
       const auto* finding = position.finding();
       if (finding == nullptr || done.empty()) continue;
-      if (!progress::is_done_before(done.front()->stamp, finding->entry->stamp)) continue;
+      const auto& tested = finding->entry->stamp;
+      if (!progress::is_done_before(done.front()->stamp, tested)) continue;
+      const auto& code = work.state->joint->code;
+      const auto* stripe = subject.work->progress().finish_of(code, position.position).stripe;
+      if (stripe != nullptr && progress::is_done_before(stripe->stamp, tested)) {
+        deviations.push_back(flag_position(
+            kFoundAfterTightening, Level::Note, *work.state, position.position,
+            fmt::format("line {} tests it after its final stripe was drawn", tested.line),
+            fmt::format("if it is coming apart again, record it as out too: out {}; if the time of "
+                        "the line is wrong, enter it again with its own: --at ... --replace {}",
+                        record::write_address(code, position.position), tested.line)));
+        continue;
+      }
       deviations.push_back(
           flag_position(kFoundAfterTightening, Level::Check, *work.state, position.position,
                         fmt::format("line {} tests it after line {} tightened it again",
-                                    finding->entry->stamp.line, done.front()->stamp.line),
+                                    tested.line, done.front()->stamp.line),
                         "it tells of the new tightening, not of what the machine ran with; check "
-                        "the time of both "
-                        "lines, and strike the finding"));
+                        "the time of both lines, and strike the finding"));
     }
   }
 }

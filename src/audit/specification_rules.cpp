@@ -5,6 +5,7 @@
 #include "audit/flag.h"
 #include "audit/rules.h"
 #include "finding/specification_group.h"
+#include "record/same_specification.h"
 
 namespace audit {
 namespace {
@@ -22,7 +23,7 @@ void no_specification(const Case& subject, std::vector<Deviation>& deviations) {
       } else {
         deviations.push_back(flag_group(
             kNoSpecification, Level::Hold, joint, group.positions,
-            "no specification, and no finding of grade A or B to stand in",
+            "no specification, and no findings of grade A or B that agree to stand in",
             fmt::format("find the maker's figure and enter it: joint {} --spec ... --source ...",
                         joint.joint->code)));
       }
@@ -49,12 +50,15 @@ void no_source(const Case& subject, std::vector<Deviation>& deviations) {
 using Specifications = std::vector<const record::Entry<record::Specified>*>;
 
 // Says which of them disagree with the latest; nothing where none does.
-std::optional<std::string> disagreement(const Specifications& specifications) {
+std::optional<std::string> disagreement(const Specifications& specifications,
+                                        quantity::Percent default_tolerance) {
   if (specifications.empty()) return std::nullopt;
   const auto& latest = specifications.back()->content;
   std::string others;
   for (const auto* entry : specifications) {
-    if (entry->content.procedure == latest.procedure) continue;
+    if (record::ask_the_same(entry->content.procedure, latest.procedure, default_tolerance)) {
+      continue;
+    }
     others += fmt::format("{}{} (line {}, {})", others.empty() ? "" : "; ",
                           record::write_exact(entry->content.procedure), entry->stamp.line,
                           entry->content.source.empty() ? "no source" : entry->content.source);
@@ -68,15 +72,16 @@ std::optional<std::string> disagreement(const Specifications& specifications) {
 // One for the whole joint and one for a position are no disagreement: the position's is the
 // exception.
 void sources_disagree(const Case& subject, std::vector<Deviation>& deviations) {
+  const auto default_tolerance = subject.job.start.default_tolerance;
   constexpr const char* kDo =
       "decide which document holds for this machine and strike the other line";
   for (const auto& joint : subject.survey.joints) {
-    if (const auto says = disagreement(joint.specifications)) {
+    if (const auto says = disagreement(joint.specifications, default_tolerance)) {
       deviations.push_back(flag_joint(kSourcesDisagree, Level::Hold, joint, *says, kDo));
     }
     std::map<std::string, std::vector<int>> positions_by_what_is_said;
     for (const auto& position : joint.positions) {
-      if (const auto says = disagreement(position.own_specifications)) {
+      if (const auto says = disagreement(position.own_specifications, default_tolerance)) {
         positions_by_what_is_said[*says].push_back(position.position);
       }
     }
@@ -96,7 +101,10 @@ void condition_mismatch(const Case& subject, std::vector<Deviation>& deviations)
     for (const auto* entry : joint.specifications) {
       const auto& other = entry->content;
       if (other.condition == latest.condition || other.positions != latest.positions) continue;
-      if (other.procedure != latest.procedure) continue;  // they disagree as it is
+      if (!record::ask_the_same(other.procedure, latest.procedure,
+                                subject.job.start.default_tolerance)) {
+        continue;  // they disagree as it is
+      }
       others += fmt::format("{}{} (line {})", others.empty() ? "" : ", ",
                             fastener::name_of(other.condition), entry->stamp.line);
     }

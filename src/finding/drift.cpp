@@ -8,6 +8,8 @@
 #include "finding/joint_index.h"
 #include "finding/specification_group.h"
 #include "record/address.h"
+#include "record/logbook_start.h"
+#include "record/same_specification.h"
 
 namespace finding {
 namespace {
@@ -38,6 +40,17 @@ std::string condition_text(const JointState& joint) {
   });
 }
 
+// Both joints have one specification each, and one torque in two units is the same.
+bool ask_the_same(const JointState& here, const JointState& there) {
+  const auto groups_here = specification_groups(here);
+  const auto groups_there = specification_groups(there);
+  if (groups_here.size() != 1 || groups_there.size() != 1) return false;
+  const auto* a = groups_here.front().specified;
+  const auto* b = groups_there.front().specified;
+  return a != nullptr && b != nullptr &&
+         record::ask_the_same(a->procedure, b->procedure, record::LogbookStart{}.default_tolerance);
+}
+
 std::vector<std::string> differences(const JointState& here, const JointState& there) {
   std::vector<std::string> differs;
   const auto look = [&](std::string_view what, std::string_view a, std::string_view b) {
@@ -53,7 +66,9 @@ std::vector<std::string> differences(const JointState& here, const JointState& t
   }
   look("grade", here.joint->grade, there.joint->grade);
   look("count", std::to_string(here.joint->count), std::to_string(there.joint->count));
-  look("specification", procedure_text(here), procedure_text(there));
+  if (!ask_the_same(here, there)) {
+    look("specification", procedure_text(here), procedure_text(there));
+  }
   look("condition", condition_text(here), condition_text(there));
   return differs;
 }

@@ -3,6 +3,15 @@
 #include <algorithm>
 
 namespace finding {
+namespace {
+
+template <class Events>
+auto first_after(const Events& events, const record::Stamp& test) {
+  return std::ranges::partition_point(
+      events, [&](const auto& event) { return !record::is_later(*event.stamp, test); });
+}
+
+}  // namespace
 
 OwnRemovals::OwnRemovals(const record::Job& job, const JointIndex& joints) {
   for (const auto& entry : job.removals) {
@@ -29,19 +38,31 @@ OwnRemovals::OwnRemovals(const record::Job& job, const JointIndex& joints) {
   }
 }
 
-const record::Entry<record::Removal>* OwnRemovals::removal_for(std::size_t joint, int position,
-                                                               const record::Stamp& test) const {
+const OwnRemovals::Events* OwnRemovals::events_at(std::size_t joint, int position) const {
   const auto of_joint = events_.find(joint);
   if (of_joint == events_.end()) return nullptr;
   const auto of_position = of_joint->second.find(position);
-  if (of_position == of_joint->second.end()) return nullptr;
-  const auto& events = of_position->second;
-  const auto after = std::ranges::partition_point(
-      events, [&](const Event& event) { return !record::is_later(*event.stamp, test); });
-  if (after != events.begin() && std::prev(after)->removal != nullptr) {
+  return of_position == of_joint->second.end() ? nullptr : &of_position->second;
+}
+
+const record::Entry<record::Removal>* OwnRemovals::removal_for(std::size_t joint, int position,
+                                                               const record::Stamp& test) const {
+  const auto* events = events_at(joint, position);
+  if (events == nullptr) return nullptr;
+  const auto after = first_after(*events, test);
+  if (after != events->begin() && std::prev(after)->removal != nullptr) {
     return std::prev(after)->removal;
   }
-  return after == events.end() ? nullptr : after->removal;
+  return after == events->end() ? nullptr : after->removal;
+}
+
+bool OwnRemovals::is_past(std::size_t joint, int position, const record::Stamp& test) const {
+  const auto* events = events_at(joint, position);
+  if (events == nullptr) return false;
+  const auto tightened = std::find_if(first_after(*events, test), events->end(),
+                                      [](const auto& event) { return event.removal == nullptr; });
+  return std::any_of(tightened, events->end(),
+                     [](const auto& event) { return event.removal != nullptr; });
 }
 
 }  // namespace finding

@@ -23,14 +23,21 @@ class OwnRemovals {
   [[nodiscard]] const record::Entry<record::Removal>* removal_for(std::size_t joint, int position,
                                                                   const record::Stamp& test) const;
 
+  // The fastener was tightened after the test and has come out again since.
+  [[nodiscard]] bool is_past(std::size_t joint, int position, const record::Stamp& test) const;
+
  private:
   // It came out, or (without a removal) it was tightened.
   struct Event {
     const record::Stamp* stamp = nullptr;
     const record::Entry<record::Removal>* removal = nullptr;
   };
-  // By joint, then position: by time.
-  std::unordered_map<std::size_t, std::unordered_map<int, std::vector<Event>>> events_;
+  using Events = std::vector<Event>;  // by time
+  // Those of one position; nothing where there is none.
+  [[nodiscard]] const Events* events_at(std::size_t joint, int position) const;
+
+  // By joint, then position.
+  std::unordered_map<std::size_t, std::unordered_map<int, Events>> events_;
 };
 
 }  // namespace finding

@@ -6,6 +6,7 @@
 
 #include "fastener/wrench_reading.h"
 #include "finding/joint_index.h"
+#include "finding/outlier.h"
 #include "finding/own_removal.h"
 #include "record/address.h"
 
@@ -191,9 +192,10 @@ Survey survey(const record::Job& job) {
                                position == nullptr ? "" : measured.wrench});
     }
     if (position == nullptr) continue;
-    const auto* removal =
-        own_removals.removal_for(*index.place_of(measured.joint), measured.position, entry.stamp);
+    const auto joint = *index.place_of(measured.joint);
+    const auto* removal = own_removals.removal_for(joint, measured.position, entry.stamp);
     position->findings.push_back(evaluate(job, *position, entry, wrench, removal, day));
+    position->findings.back().is_past = own_removals.is_past(joint, measured.position, entry.stamp);
   }
   sort_findings(result);
   return result;
@@ -210,7 +212,12 @@ std::optional<quantity::Torque> provisional_torque(const JointState& joint) {
   if (trusted.empty()) return std::nullopt;
   std::ranges::sort(trusted);
   const auto middle = trusted.size() / 2;
-  return trusted.size() % 2 == 1 ? trusted[middle] : (trusted[middle - 1] + trusted[middle]) / 2.0;
+  const auto median =
+      trusted.size() % 2 == 1 ? trusted[middle] : (trusted[middle - 1] + trusted[middle]) / 2.0;
+  // Of two that lie far apart nobody knows which one is right, and the middle was never found.
+  const bool agree = trusted.front() >= median * (1.0 - kShareLimit) &&
+                     trusted.back() <= median * (1.0 + kShareLimit);
+  return trusted.size() < kFewestForScore && !agree ? std::nullopt : std::optional(median);
 }
 
 const JointState* joint_in(const Survey& survey, std::string_view code) {

@@ -16,6 +16,7 @@ struct Finding {
   const record::Wrench* wrench = nullptr;  // as it was on the day; none where it was struck since
   // Of the teardown that it belongs to (own_removal.h); none where none is on record.
   const record::Entry<record::Removal>* removal = nullptr;
+  bool is_past = false;  // the fastener went back after it and has come out again
   FoundTorque torque;
   Graded graded;
   // What it was judged by: the position's, with the prevailing torque on top of every limit.
@@ -35,8 +36,10 @@ struct PositionState {
   const record::Entry<record::Removal>* removal = nullptr;  // the latest; none where it is still in
   std::vector<Finding> findings;
 
+  // The latest, of this teardown: what an earlier one found is history once it came out again.
   [[nodiscard]] const Finding* finding() const {
-    return findings.empty() ? nullptr : &findings.back();
+    if (findings.empty()) return nullptr;
+    return findings.back().is_past ? nullptr : &findings.back();
   }
 };
 
@@ -79,7 +82,8 @@ struct Survey {
 
 // The torque that may stand in where positions have no specification: the median of their findings
 // of grade A or B that are no bound. "Provisional, from finding" wherever it is shown; never a
-// specification. Nothing where there is no such finding.
+// specification. Nothing where there is no such finding, or where fewer than five of them do not
+// agree within the share of finding/outlier.h.
 [[nodiscard]] std::optional<quantity::Torque> provisional_torque(const JointState& joint);
 
 // The joint with this code, in any case of letters.

@@ -18,4 +18,7 @@ struct UnitSlip {
 // where none fits. It is a hint: other causes can give the same ratio.
 [[nodiscard]] std::optional<UnitSlip> unit_slip(double ratio, double tolerance = 0.06);
 
+// A ratio this near to that of two units hardly comes by chance: own choice, no source.
+inline constexpr double kCloseToSlip = 0.03;
+
 }  // namespace finding

@@ -38,10 +38,7 @@ ByGroup by_group(const JointState& joint) {
     if (!limits) continue;
     for (const int position : group.positions) {
       const auto* finding = joint.at(position).finding();
-      // One of an earlier teardown was of the fastener before this one.
-      if (finding == nullptr) continue;
-      if (finding->removal != nullptr && finding->removal != joint.at(position).removal) continue;
-      if (finding::is_overstretched(*finding, *limits)) {
+      if (finding != nullptr && finding::is_overstretched(*finding, *limits)) {
         found.overstretched.insert(position);
       }
     }
