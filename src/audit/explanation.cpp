@@ -6,6 +6,7 @@
 #include <cmath>
 #include <map>
 
+#include "audit/calibrations.h"
 #include "audit/flag.h"
 #include "audit/joint_pattern.h"
 #include "audit/rules.h"
@@ -13,6 +14,7 @@
 #include "finding/joint_index.h"
 #include "finding/unit_slip.h"
 #include "quantity/ascii.h"
+#include "quantity/number_text.h"
 #include "record/address.h"
 
 namespace audit {
@@ -26,9 +28,6 @@ using record::BreakLoose;
 
 // Siblings are named one by one up to here; beyond, their number says enough.
 constexpr std::size_t kMostNamed = 32;
-
-// A ratio this near to that of two units hardly comes by chance: own choice, no source.
-constexpr double kCloseToSlip = 0.02;
 
 // Collects the causes of one deviation.
 class Causes {
@@ -52,6 +51,7 @@ class Explainer {
  public:
   explicit Explainer(const Case& subject)
       : subject_(subject),
+        calibrations_(subject.job),
         wrench_patterns_(wrench_patterns(subject.survey)),
         joints_(subject.survey) {}
 
@@ -81,14 +81,14 @@ class Explainer {
     Causes causes;
     const double ratio = *pattern_->median_ratio;
     const bool is_low = ratio < 1.0;
-    unit(causes, ratio);
+    unit(causes, ratio, true);
     if (is_low && speaks_of_gasket()) {
       causes.likely("the gasket has relaxed", fmt::format("it holds \"{}\"", joint_->joint->holds));
     }
-    causes.possible(is_low ? "the faces have settled, or another specification was used"
-                           : "another specification was used",
-                    fmt::format("all {} findings lie about {:.2f} times the specification",
-                                pattern_->found.size(), ratio));
+    causes.likely(is_low ? "the faces have settled, or another specification was used"
+                         : "another specification was used",
+                  fmt::format("all {} findings lie about {:.2f} times the specification",
+                              pattern_->found.size(), ratio));
     wrench(causes, *pattern_->found.front()->finding());
     condition(causes);
     return causes.take();
@@ -103,9 +103,12 @@ class Explainer {
                          share_of_median(*compared, *position_) < 1.0);
     break_loose(causes, finding, is_low);
     other_fastener(causes, finding);
-    if (finding.ratio && finding.verdict != Verdict::Within) unit(causes, *finding.ratio);
-    siblings(causes, finding, is_low);
     wrench(causes, finding);
+    const bool is_one_of_few = siblings(causes, finding, is_low);
+    // Who takes one unit for another does it for more than one fastener of a joint.
+    if (finding.ratio && finding.verdict != Verdict::Within) {
+      unit(causes, *finding.ratio, !is_one_of_few);
+    }
     neighbours(causes, finding, is_low);
     if (finding.verdict == Verdict::Low || finding.verdict == Verdict::High) condition(causes);
     reading(causes, finding);
@@ -132,43 +135,49 @@ class Explainer {
     }
   }
 
-  void unit(Causes& causes, double ratio) {
+  static void unit(Causes& causes, double ratio, bool may_be_likely) {
     const auto slip = finding::unit_slip(ratio);
     if (!slip) return;
     std::string says = "units were confused when it was tightened or when the number was entered";
     auto fact = fmt::format("{:.2f} times the specification, and {} taken for {} gives {:.3g}",
                             ratio, slip->meant, slip->taken, slip->factor);
-    const bool is_close = std::fabs(ratio / slip->factor - 1.0) <= kCloseToSlip;
-    is_close ? causes.likely(std::move(says), std::move(fact))
-             : causes.possible(std::move(says), std::move(fact));
+    const bool is_close = finding::unit_slip(ratio, finding::kCloseToSlip).has_value();
+    is_close&& may_be_likely ? causes.likely(std::move(says), std::move(fact))
+                             : causes.possible(std::move(says), std::move(fact));
   }
 
-  // What the other findings of the joint say: this one alone, or all alike.
-  void siblings(Causes& causes, const Finding& finding, bool is_low) {
+  // What the other findings of the joint say: this one and few others, or all alike. True where
+  // most of the others are within.
+  bool siblings(Causes& causes, const Finding& finding, bool is_low) {
     const auto& found = pattern_->found;
     const auto* compared = siblings_of(*pattern_, *position_);
-    if (found.size() < 3 || compared == nullptr) return;
+    if (found.size() < 3 || compared == nullptr) return false;
     if (is_off_by_one_ratio(*pattern_)) {
       causes.likely(is_low ? "the whole joint has settled, its gasket relaxed, or another "
                              "specification was used"
                            : "another specification was used for the whole joint",
                     fmt::format("all {} findings are about {:.2f} times the specification",
                                 found.size(), *pattern_->median_ratio));
-      return;
+      return false;
     }
     const bool self_within = finding.verdict == Verdict::Within;
     const auto others = found.size() - 1;
     const auto within = static_cast<std::size_t>(pattern_->within) - (self_within ? 1U : 0U);
     const double share = share_of_median(*compared, *position_);
     if (within * 2 <= others || compared->found.size() < 3 || std::fabs(share - 1.0) <= kAlike) {
-      return;
+      return false;
     }
+    const auto others_off = others - within;
+    const std::string who = others_off == 0
+                                ? "this fastener alone"
+                                : fmt::format("this fastener, like {} more,", others_off);
     causes.likely(
-        is_low ? "this fastener alone has lost tension, or was never brought to it"
-               : "this fastener alone was overtightened, or is stuck",
+        who + (is_low ? " has lost tension, or was never brought to it"
+                      : " was overtightened, or is stuck"),
         fmt::format("{}; {}this one is {:.2f} of the joint's median", within_text(within),
                     compared->are_shares ? "by its share of what it is specified to, " : "",
                     share));
+    return true;
   }
 
   std::string within_text(std::size_t within) {
@@ -193,6 +202,11 @@ class Explainer {
     } else if (!finding.wrench->calibrated) {
       causes.possible("the wrench reads wrong",
                       fmt::format("{} has no calibration on record", name));
+    }
+    if (const auto* off = calibrations_.found_off_after(name, day)) {
+      causes.likely("the wrench read wrong", fmt::format("the calibration of {} found {} off by {}",
+                                                         record::write_day(*off->calibrated), name,
+                                                         quantity::write_exact(*off->found_off)));
     }
     const auto found = wrench_patterns_.find(finding.wrench);
     if (found == wrench_patterns_.end()) return;
@@ -239,6 +253,7 @@ class Explainer {
   }
 
   const Case& subject_;
+  Calibrations calibrations_;
   std::map<const record::Wrench*, WrenchPattern> wrench_patterns_;
   finding::JointIndex joints_;
   const JointState* joint_ = nullptr;

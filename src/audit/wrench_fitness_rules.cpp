@@ -2,8 +2,8 @@
 
 #include <algorithm>
 #include <map>
-#include <unordered_map>
 
+#include "audit/calibrations.h"
 #include "audit/flag.h"
 #include "audit/rules.h"
 #include "quantity/number_text.h"
@@ -15,36 +15,6 @@ namespace {
 using finding::JointState;
 using progress::JointWork;
 using progress::Tightened;
-
-// The calibrations of every wrench by their day; an entry made anew takes the place of the old one.
-class Calibrations {
- public:
-  explicit Calibrations(const record::Job& job) {
-    for (const auto& entry : job.wrenches) {
-      const auto& wrench = entry.content;
-      if (!wrench.calibrated) continue;
-      by_name_[record::folded_code(wrench.name)][*wrench.calibrated] = &wrench;
-      is_any_off_ = is_any_off_ || record::was_out_of_tolerance(wrench);
-    }
-  }
-
-  [[nodiscard]] bool is_any_off() const { return is_any_off_; }
-
-  // The calibration that followed a use on this day, where it found the wrench out of tolerance.
-  [[nodiscard]] const record::Wrench* found_off_after(std::string_view name,
-                                                      record::Day day) const {
-    const auto wrench = by_name_.find(record::folded_code(name));
-    if (wrench == by_name_.end()) return nullptr;
-    const auto next = wrench->second.upper_bound(day);
-    if (next == wrench->second.end() || !record::was_out_of_tolerance(*next->second))
-      return nullptr;
-    return next->second;
-  }
-
- private:
-  std::unordered_map<std::string, std::map<record::Day, const record::Wrench*>> by_name_;
-  bool is_any_off_ = false;
-};
 
 struct Touched {
   std::vector<int> tested;
