@@ -89,6 +89,18 @@ std::size_t Audit::open(Level level) const {
 
 bool Audit::ready() const { return open(Level::Hold) == 0; }
 
+std::vector<const Deviation*> in_the_way(const Audit& audit) {
+  std::vector<const Deviation*> found;
+  for (const auto& deviation : audit.deviations) {
+    const bool is_about_the_end =
+        deviation.rule == kRecheckOverdue.name || deviation.rule == kStripeTooEarly.name;
+    if (deviation.settled == nullptr && (deviation.level == Level::Hold || is_about_the_end)) {
+      found.push_back(&deviation);
+    }
+  }
+  return found;
+}
+
 Audit run(const Case& subject) {
   std::optional<progress::WorkDone> work;
   std::string no_order;

@@ -50,6 +50,10 @@ struct Audit {
   [[nodiscard]] bool ready() const;                   // no hold is open
 };
 
+// What keeps a job from being finished: the open holds, and of the open checks those that say that
+// a look is overdue or a stripe does not stand for the final value.
+[[nodiscard]] std::vector<const Deviation*> in_the_way(const Audit& audit);
+
 // Runs every rule over the job, in one pass each, explains what it finds (explanation.h) and puts
 // the decisions to it (settlement.h).
 [[nodiscard]] Audit run(const Case& subject);

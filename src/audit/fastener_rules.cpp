@@ -123,7 +123,7 @@ void bag_missing(const Case& subject, std::vector<Deviation>& deviations) {
     if (bagged == 0 || nowhere.empty()) continue;
     deviations.push_back(flag_joint(
         kBagMissing, Level::Check, joint,
-        fmt::format("{} are in a bag, but no bag is recorded for {}", bagged,
+        fmt::format("{} of them are in a bag, but no bag is recorded for position {}", bagged,
                     record::write_positions(nowhere)),
         "count what is in the bag against the holes; strike the line and enter it with its bag"));
   }

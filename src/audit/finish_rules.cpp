@@ -80,14 +80,25 @@ void stripe_too_early(const Case& subject, std::vector<Deviation>& deviations) {
   for (const auto& work : subject.work->joints()) {
     const auto& code = work.state->joint->code;
     std::vector<int> early;
+    std::vector<int> worked_on;
     for (const auto& position : work.state->positions) {
       const auto* stripe = subject.work->progress().finish_of(code, position.position).stripe;
       if (stripe == nullptr) continue;
       const auto& done = work.done_at(position.position);
-      if (is_worked_on_after(*stripe, done) ||
-          !subject.work->progress().has_final_value(code, position.position)) {
+      if (!subject.work->progress().has_final_value(code, position.position)) {
         early.push_back(position.position);
+      } else if (is_worked_on_after(*stripe, done)) {
+        worked_on.push_back(position.position);
       }
+    }
+    if (!worked_on.empty()) {
+      deviations.push_back(flag_part(
+          kStripeTooEarly, Level::Check, *work.state, "worked-on",
+          fmt::format("{} was tightened after the final stripe had been drawn",
+                      record::write_positions(worked_on)),
+          fmt::format("wipe the stripe and draw it anew, so that it stands for the final value: "
+                      "stripe {}/{}",
+                      code, record::write_positions(worked_on))));
     }
     if (early.empty()) continue;
     deviations.push_back(flag_joint(

@@ -6,12 +6,10 @@
 #include <map>
 
 #include "plan/renewal_list.h"
-#include "progress/due_rechecks.h"
 #include "progress/fluid_balance.h"
 #include "progress/hold_point_state.h"
 #include "progress/item_count.h"
 #include "progress/teardown.h"
-#include "quantity/angle_text.h"
 #include "quantity/volume_text.h"
 #include "record/address.h"
 
@@ -126,21 +124,6 @@ void what_is_under_way(const record::Job& job, std::vector<OpenPoint>& points) {
   }
 }
 
-void what_is_overdue(const Reassembly& reassembly, record::Moment now,
-                     std::vector<OpenPoint>& points) {
-  for (const auto& due :
-       due_rechecks(reassembly.job, reassembly.survey, reassembly.progress, now, std::nullopt)) {
-    if (!due.is_overdue) continue;
-    const auto& code = due.joint->code;
-    const auto address = fmt::format("{}/{}", code, record::write_positions(due.positions));
-    points.push_back({code, due.turned
-                                ? fmt::format("{}: final stripe found turned by {}, no new one yet",
-                                              address, quantity::write_exact(*due.turned))
-                                : fmt::format("{}: the look after {} is overdue", address,
-                                              record::write_exact(*due.after))});
-  }
-}
-
 }  // namespace
 
 std::vector<JointCount> joint_counts(const Reassembly& reassembly) {
@@ -180,7 +163,6 @@ std::vector<OpenPoint> open_list(const Reassembly& reassembly, record::Moment no
   for (const auto& step : reassembly.progress.steps()) passes.add(step);
   for (auto& point : passes.told()) points.push_back(std::move(point));
   for (const auto& joint : reassembly.survey.joints) after_the_passes(reassembly, joint, points);
-  what_is_overdue(reassembly, now, points);
   return points;
 }
 

@@ -38,11 +38,9 @@ std::string bag_table(const progress::Reassembly& reassembly) {
   return '\n' + table.text("  ");
 }
 
-std::vector<std::string> open_holds(const audit::Audit& audit) {
+std::vector<std::string> ids_in_the_way(const audit::Audit& audit) {
   std::vector<std::string> ids;
-  for (const auto& deviation : audit.deviations) {
-    if (deviation.holds_up()) ids.push_back(deviation.id);
-  }
+  for (const auto* deviation : audit::in_the_way(audit)) ids.push_back(deviation->id);
   return ids;
 }
 
@@ -53,16 +51,17 @@ std::string status_text(const JobStatus& status, const Page& page) {
   if (status.is_finished()) {
     text = strong("Finished: nothing is open", page) + '\n';
   } else {
-    const auto holds = open_holds(status.audit);
+    const auto to_settle = ids_in_the_way(status.audit);
     std::string points;
     if (!status.open.empty()) points = counted(status.open.size(), "point") + " open";
-    if (!holds.empty()) {
-      points += (points.empty() ? "" : ", ") + counted(holds.size(), "hold") + " of the audit";
+    if (!to_settle.empty()) {
+      points +=
+          (points.empty() ? "" : ", ") + counted(to_settle.size(), "deviation") + " of the audit";
     }
     text = strong("Not finished: " + points, page) + '\n';
-    if (!holds.empty()) {
-      text += wrapped(fmt::format("holds to settle: {}", fmt::join(holds, ", ")), page.width,
-                      "  - ", "    ");
+    if (!to_settle.empty()) {
+      text += wrapped(fmt::format("to settle: {}", fmt::join(to_settle, ", ")), page.width, "  - ",
+                      "    ");
     }
     for (const auto& point : status.open) text += wrapped(point.says, page.width, "  - ", "    ");
   }
@@ -94,7 +93,7 @@ std::string status_json(const JobStatus& status) {
                     {"left", count.out - count.back}});
   }
   return json_text({{"finished", status.is_finished()},
-                    {"holds", open_holds(status.audit)},
+                    {"to_settle", ids_in_the_way(status.audit)},
                     {"open", std::move(points)},
                     {"joints", std::move(joints)},
                     {"bags", std::move(bags)}});

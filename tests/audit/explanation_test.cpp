@@ -119,6 +119,29 @@ TEST_CASE("siblings with another specification are no ground to call one apart",
 
 TEST_CASE("a cause rests on the teardown of the finding and not on a later one", "[audit]") {
   auto job = five_at_80().out("J01/6").found("J01/6", "48s 49o");
-  job.tightened("J01/6", 1, 56, 56).out("J01/6", BreakLoose::AlreadyLoose);
+  job.out("J01/6", BreakLoose::AlreadyLoose);
   CHECK_THAT(text_of(causes_of(job, "found low")), !ContainsSubstring("worked loose"));
+}
+
+TEST_CASE("a wrench that was found off later is the first cause", "[audit]") {
+  auto job = five_at_80().out("J01/6").found("J01/6", "48s 49o");
+  job.wrench("TW2", "20..200 N·m", "1 N·m", "2026-06-02").last_wrench().found_off =
+      quantity::Percent::of_hundred(18.0);
+  const auto causes = causes_of(job, "found low");
+  CHECK(causes[0].says == "the wrench read wrong");
+  CHECK_THAT(causes[0].fact, ContainsSubstring("2026-06-02 found TW2 off by 18"));
+}
+
+TEST_CASE("one bolt near the ratio of two units is first of all one bolt", "[audit]") {
+  auto job = five_at_80().out("J01/6").found("J01/6", "58s 59o");  // 0.738 of 80
+  CHECK_THAT(text_of(causes_of(job, "found low")),
+             Catch::Matchers::StartsWith("likely: this fastener alone") &&
+                 ContainsSubstring("possible: units were confused"));
+}
+
+TEST_CASE("two that are low are not called one alone", "[audit]") {
+  auto job = five_at_80().out("J01/6").found("J01/6", "48s 49o");
+  job.found("J01/5", "48s 49o");
+  CHECK_THAT(text_of(causes_of(job, "found low")),
+             ContainsSubstring("this fastener, like 1 more,"));
 }

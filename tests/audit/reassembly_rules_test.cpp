@@ -257,8 +257,11 @@ TEST_CASE("rule: stripe too early", "[audit]") {
   auto job = back_together(taken_apart());
   job.stripes.back().stamp.done_at = line_of(job, 2, 1).stamp.done_at;
   const auto early = only(job);
-  CHECK(early.id == "stripe-too-early:J01");
+  CHECK(early.id == "stripe-too-early:J01:worked-on");
   CHECK(early.level == Level::Check);
+  auto unfinished = back_together(taken_apart());
+  unfinished.tightenings.pop_back();
+  CHECK(only(unfinished).id == "stripe-too-early:J01");
   // The check round once more moves nothing, and the stripe stands.
   auto checked_again = back_together(taken_apart());
   auto again = line_of(checked_again, 3, 1);
@@ -329,7 +332,11 @@ TEST_CASE("rule: found after tightening", "[audit]") {
   job.found("J01/1", "79s 80o");
   auto done = back_together(job);
   CHECK(ids(done).empty());
-  done.findings.back().stamp.done_at = kBack + std::chrono::hours(1);
+  auto finished = done;
+  finished.findings.back().stamp.done_at = kBack + std::chrono::hours(1);
+  CHECK(only(finished).level == Level::Note);  // it may be coming apart once more
+  CHECK_THAT(only(finished).what_to_do, ContainsSubstring("out J01/01"));
+  done.findings.back().stamp.done_at = line_of(done, 2, 1).stamp.done_at;
   const auto late = only(done);
   CHECK(late.id == "found-after-tightening:J01/01");
   CHECK(late.level == Level::Check);
@@ -420,4 +427,59 @@ TEST_CASE("rule: stripe turned", "[audit]") {
   CHECK_THAT(turned.says, ContainsSubstring("15°"));
   job.stripes.push_back({next_stamp(job, kNow - std::chrono::hours(1)), {"J01", {2}, true, {}}});
   CHECK(ids(job).empty());  // a new stripe after it
+}
+
+TEST_CASE("a wrong turn is not made right by turning further", "[audit]") {
+  const auto by_angle = [](bool one_time) {
+    auto job = JobBuilder().wrench().joint("J01", 2).specified("J01", "60 N·m, +60° (55-65)");
+    job.last_joint().one_time = one_time;
+    job.out("J01/1-2").renewed("J01/1-2");
+    return back_together(job);
+  };
+  const auto turned = [](record::Job job, std::initializer_list<double> degrees) {
+    job.stripes.clear();
+    auto& last = line_of(job, 2, 1);
+    for (const double angle : degrees) {
+      auto again = last;
+      again.stamp = next_stamp(job, kBack + std::chrono::hours(job.tightenings.size()));
+      again.content.turned = quantity::Angle::degrees(angle);
+      job.tightenings.push_back(again);
+    }
+    return job;
+  };
+  const auto restarted = [&](record::Job job, double degrees) {
+    auto first = line_of(job, 1, 1);
+    first.stamp = next_stamp(job, kBack + std::chrono::hours(50));
+    job.tightenings.push_back(first);
+    auto second = line_of(job, 2, 1);
+    second.stamp = next_stamp(job, kBack + std::chrono::hours(51));
+    second.content.turned = quantity::Angle::degrees(degrees);
+    job.tightenings.push_back(second);
+    return job;
+  };
+  CHECK_THAT(ids(turned(by_angle(false), {40})), ContainsSubstring("turn-outside-its-window"));
+  CHECK_THAT(ids(turned(by_angle(false), {40, 60})), ContainsSubstring("turn-outside-its-window"));
+  CHECK_THAT(ids(restarted(turned(by_angle(false), {40}), 60)),
+             !ContainsSubstring("turn-outside-its-window"));
+  // A one-time fastener that was turned too far is spent, however often it is started again.
+  CHECK_THAT(ids(restarted(turned(by_angle(true), {120}), 60)),
+             ContainsSubstring("turn-outside-its-window"));
+  CHECK_THAT(ids(restarted(turned(by_angle(true), {40}), 60)),
+             !ContainsSubstring("turn-outside-its-window"));
+}
+
+TEST_CASE("a second person's check ends with the next tightening", "[audit]") {
+  auto critical = taken_apart();
+  critical.last_joint().critical = true;
+  auto job = back_together(critical);
+  CHECK(ids(job).empty());
+  auto again = line_of(job, 2, 1);
+  again.stamp = next_stamp(job, kBack + std::chrono::hours(2));
+  job.tightenings.push_back(again);
+  CHECK_THAT(ids(job), ContainsSubstring("second-person:J01:none"));
+  // Another spelling is no other person.
+  auto same = back_together(critical);
+  for (auto& entry : same.tightenings) entry.stamp.by = "A. Kay";
+  same.tightenings.back().stamp.by = "a.  kay";
+  CHECK_THAT(ids(same), ContainsSubstring("second-person:J01:same"));
 }

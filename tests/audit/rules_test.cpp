@@ -203,7 +203,8 @@ TEST_CASE("rule: bag missing", "[audit]") {
   const auto missing = only(job(""));
   CHECK(missing.id == "bag-missing:J01");
   CHECK(missing.level == Level::Check);
-  CHECK_THAT(missing.says, ContainsSubstring("3 are in a bag") && ContainsSubstring("for 4"));
+  CHECK_THAT(missing.says,
+             ContainsSubstring("3 of them are in a bag") && ContainsSubstring("for position 4"));
   silent(job("A2"));
   silent(clean());                                                // nobody uses bags here
   CHECK(only(job("", BreakLoose::Empty)).rule == "found empty");  // there was nothing to bag
@@ -371,4 +372,31 @@ TEST_CASE("rules about specifications name the positions they are about", "[audi
   const auto missing = only(some);
   CHECK(missing.id == "no-specification:J01/3-4");
   CHECK(missing.level == Level::Hold);
+}
+
+TEST_CASE("one torque in two units, or with the tolerance that is assumed, is no disagreement",
+          "[audit]") {
+  // 80 N·m is 59.0 ft·lbf and 708.06 in·lbf (NIST SP 811: 1 ft·lbf = 1.355 818 N·m, seen).
+  silent(clean().specified("J01", "59 ft·lbf", "Bulletin 7"));
+  silent(clean().specified("J01", "708 in·lbf", "Bulletin 7"));
+  silent(clean().specified("J01", "80 N·m ±10%", "Bulletin 7"));
+  CHECK(only(clean().specified("J01", "60 ft·lbf", "Bulletin 7")).rule == "sources disagree");
+  CHECK(only(clean().specified("J01", "80 N·m ±5%", "Bulletin 7")).rule == "sources disagree");
+  CHECK(only(clean().specified("J01", "80 N·m, +30°", "Bulletin 7")).rule == "sources disagree");
+}
+
+TEST_CASE("a hole without a fastener cannot have been tested", "[audit]") {
+  auto job = JobBuilder().wrench().joint("J01").specified("J01").out("J01/1-3");
+  job.out("J01/4", BreakLoose::Sheared).found("J01/4", "60s 75s 80o");
+  const auto deviations = deviations_of(job);
+  const auto found = std::ranges::find(deviations, "found not comparable", &audit::Deviation::rule);
+  REQUIRE(found != deviations.end());
+  CHECK(found->level == Level::Check);
+  CHECK_THAT(found->says, ContainsSubstring("broke loose sheared: one of them is wrong"));
+}
+
+TEST_CASE("findings that do not agree give no provisional torque", "[audit]") {
+  auto job = JobBuilder().wrench().joint("J01").out("J01/1-4").found("J01/1", "48s 49s 50o");
+  CHECK(only(job).level == Level::Check);
+  CHECK(only(job.found("J01/2", "118s 119s 120o")).level == Level::Hold);
 }

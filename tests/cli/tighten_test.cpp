@@ -185,7 +185,7 @@ TEST_CASE("the plan cannot be declared finished while anything is open", "[cli]"
   CHECK_THAT(held.out, ContainsSubstring("found-low:J06/02"));
   const auto json = cover.bench.run("sequence --status --json").json();
   CHECK(json["finished"] == false);
-  CHECK(json["holds"][0] == "found-low:J06/02");
+  CHECK(json["to_settle"][0] == "found-low:J06/02");
 }
 
 TEST_CASE("the guided way asks before a final value that waits", "[cli]") {

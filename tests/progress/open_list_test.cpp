@@ -77,15 +77,3 @@ TEST_CASE("a found-torque test that is under way is open until it is entered", "
   job.tightened("J01/1-2", 1, 56, 56).tightened("J01/1-2", 2, 80, 80).striped("J01/1-2");
   CHECK(open(job).empty());
 }
-
-TEST_CASE("a look that is overdue, or a stripe that turned, is open", "[progress]") {
-  auto job = finished();
-  job.last_joint().rechecks = {record::read_recheck_interval("2 h")};
-  CHECK(open(job) == "J01/1-2: the look after 2 h is overdue\n");
-  job.last_joint().rechecks = {record::read_recheck_interval("7 days")};
-  CHECK(open(job).empty());  // not due yet
-  job.rechecked("J01/2", 15.0);
-  CHECK(open(job) == "J01/2: final stripe found turned by 15°, no new one yet\n");
-  job.striped("J01/2");
-  CHECK(open(job).empty());
-}

@@ -41,6 +41,7 @@ class JobBuilder {
   record::Specified& last_specified() { return job_.specifications.back().content; }
   record::Removal& last_removal() { return job_.removals.back().content; }
   record::Measured& last_finding() { return job_.findings.back().content; }
+  record::Wrench& last_wrench() { return job_.wrenches.back().content; }
 
   record::Tightening& last_tightening() { return job_.tightenings.back().content; }
 
