@@ -66,7 +66,7 @@ bool is_worked_on_after(const record::Entry<record::FinalStripe>& stripe,
   for (const auto* entry : done) {  // in the order done
     if (entry->content.second_check || record::is_skipped(entry->content)) continue;
     const bool is_check = entry->content.target.kind == record::PassKind::Check;
-    if (!progress::is_done_before(stripe.stamp, entry->stamp)) {
+    if (!record::is_earlier(stripe.stamp, entry->stamp)) {
       was_checked = is_check;
     } else if (!is_check || !was_checked) {
       return true;

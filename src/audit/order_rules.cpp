@@ -48,7 +48,7 @@ const Tightened* began(const JointWork& work) {
   for (const auto& done : work.done) {
     for (const auto* entry : done) {
       if (!is_work(*entry)) continue;
-      if (first == nullptr || progress::is_done_before(entry->stamp, first->stamp)) first = entry;
+      if (first == nullptr || record::is_earlier(entry->stamp, first->stamp)) first = entry;
       break;
     }
   }
@@ -68,9 +68,9 @@ std::vector<int> unfinished_at(const Case& subject, const finding::JointState& j
   const auto* work = subject.work->joint(joint.joint->code);
   for (const auto& position : joint.positions) {
     if (position.removal == nullptr) continue;
-    if (!progress::is_done_before(position.removal->stamp, moment)) continue;
+    if (!record::is_earlier(position.removal->stamp, moment)) continue;
     const auto* done = work == nullptr ? nullptr : last_pass_of(subject, *work, position.position);
-    if (done != nullptr && progress::is_done_before(done->stamp, moment)) continue;
+    if (done != nullptr && record::is_earlier(done->stamp, moment)) continue;
     // Its last pass may have had another number when it was done.
     if (done == nullptr &&
         subject.work->progress().has_final_value(joint.joint->code, position.position)) {
@@ -125,7 +125,7 @@ std::vector<std::pair<const Tightened*, int>> work_in_pass(const JointWork& work
     if (entry != nullptr && is_work(*entry)) all.emplace_back(entry, position);
   }
   std::ranges::stable_sort(all, [](const auto& a, const auto& b) {
-    return progress::is_done_before(a.first->stamp, b.first->stamp);
+    return record::is_earlier(a.first->stamp, b.first->stamp);
   });
   return all;
 }
@@ -137,11 +137,11 @@ const Tightened* overtaken_by(const JointWork& work, int position, int pass_befo
   const auto* removal = work.state->positions[static_cast<std::size_t>(position) - 1].removal;
   if (removal == nullptr) return nullptr;
   const auto first = std::partition_point(in_pass.begin(), in_pass.end(), [&](const auto& one) {
-    return progress::is_done_before(one.first->stamp, removal->stamp);
+    return record::is_earlier(one.first->stamp, removal->stamp);
   });
   if (first == in_pass.end()) return nullptr;
   const auto* own = first_in_pass(work, position, pass_before);
-  if (own != nullptr && !progress::is_done_before(first->first->stamp, own->stamp)) return nullptr;
+  if (own != nullptr && !record::is_earlier(first->first->stamp, own->stamp)) return nullptr;
   return first->first;
 }
 
@@ -163,7 +163,7 @@ void pass_order(const Case& subject, std::vector<Deviation>& deviations) {
         const auto* overtaking = overtaken_by(work, position, before, in_pass);
         if (overtaking == nullptr) continue;
         waiting.push_back(position);
-        if (first == nullptr || progress::is_done_before(overtaking->stamp, first->stamp)) {
+        if (first == nullptr || record::is_earlier(overtaking->stamp, first->stamp)) {
           first = overtaking;
         }
       }
@@ -193,7 +193,7 @@ std::vector<int> wrong_order(const JointWork& work, const PlannedPass& pass) {
     const auto* removal = work.state->positions[static_cast<std::size_t>(position) - 1].removal;
     // One that came out again after the pass was begun goes back by itself.
     if (removal != nullptr && !positions.empty() &&
-        progress::is_done_before(done.front().first->stamp, removal->stamp)) {
+        record::is_earlier(done.front().first->stamp, removal->stamp)) {
       continue;
     }
     if (entry != line) highest_before = highest;

@@ -108,7 +108,7 @@ std::map<Place, Stamps> repeated_removals(const Case& subject, const Places& pla
 
 void sort_by_time(Stamps& stamps) {
   std::ranges::sort(stamps,
-                    [](const auto* a, const auto* b) { return progress::is_done_before(*a, *b); });
+                    [](const auto* a, const auto* b) { return record::is_earlier(*a, *b); });
 }
 
 // The first two of `outs` with none of `ins` between them; both in the order done.
@@ -116,8 +116,8 @@ std::optional<std::pair<const record::Stamp*, const record::Stamp*>> twice_witho
     const Stamps& outs, const Stamps& ins) {
   auto in = ins.begin();
   for (std::size_t i = 1; i < outs.size(); ++i) {
-    while (in != ins.end() && progress::is_done_before(**in, *outs[i - 1])) ++in;
-    if (in == ins.end() || !progress::is_done_before(**in, *outs[i])) {
+    while (in != ins.end() && record::is_earlier(**in, *outs[i - 1])) ++in;
+    if (in == ins.end() || !record::is_earlier(**in, *outs[i])) {
       return std::pair{outs[i - 1], outs[i]};
     }
   }
@@ -158,10 +158,10 @@ void found_after_tightening(const Case& subject, std::vector<Deviation>& deviati
       const auto* finding = position.finding();
       if (finding == nullptr || done.empty()) continue;
       const auto& tested = finding->entry->stamp;
-      if (!progress::is_done_before(done.front()->stamp, tested)) continue;
+      if (!record::is_earlier(done.front()->stamp, tested)) continue;
       const auto& code = work.state->joint->code;
       const auto* stripe = subject.work->progress().finish_of(code, position.position).stripe;
-      if (stripe != nullptr && progress::is_done_before(stripe->stamp, tested)) {
+      if (stripe != nullptr && record::is_earlier(stripe->stamp, tested)) {
         deviations.push_back(flag_position(
             kFoundAfterTightening, Level::Note, *work.state, position.position,
             fmt::format("line {} tests it after its final stripe was drawn", tested.line),

@@ -32,7 +32,7 @@ OwnRemovals::OwnRemovals(const record::Job& job, const JointIndex& joints) {
   for (auto& [joint, positions] : events_) {
     for (auto& [position, events] : positions) {
       std::ranges::sort(events, [](const Event& a, const Event& b) {
-        return record::is_later(*b.stamp, *a.stamp);
+        return record::is_earlier(*a.stamp, *b.stamp);
       });
     }
   }

@@ -110,7 +110,7 @@ void sort_findings(Survey& survey) {
   for (auto& joint : survey.joints) {
     for (auto& position : joint.positions) {
       std::ranges::stable_sort(position.findings, [](const Finding& a, const Finding& b) {
-        return record::is_later(b.entry->stamp, a.entry->stamp);
+        return record::is_earlier(a.entry->stamp, b.entry->stamp);
       });
     }
   }

@@ -72,7 +72,7 @@ NewFasteners::NewFasteners(const record::Job& job) {
   }
   for (auto& [place, of_place] : events) {
     std::ranges::sort(of_place, [](const Event& a, const Event& b) {
-      return record::is_later(*b.stamp, *a.stamp);
+      return record::is_earlier(*a.stamp, *b.stamp);
     });
     places_[place] = told(of_place);
   }

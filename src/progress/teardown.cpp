@@ -66,7 +66,7 @@ Teardown teardown_of(const record::Job& job) {
   }
   for (auto& [place, state] : teardown) {
     std::ranges::sort(state.pulls, [](const auto* a, const auto* b) {
-      return record::is_later(b->stamp, a->stamp);
+      return record::is_earlier(a->stamp, b->stamp);
     });
   }
   return teardown;

@@ -1,7 +1,6 @@
 #include "progress/work_done.h"
 
 #include <algorithm>
-#include <tuple>
 #include <unordered_set>
 
 #include "record/address.h"
@@ -22,10 +21,6 @@ std::vector<const finding::JointState*> joints_worked_on(const record::Job& job,
 }
 
 }  // namespace
-
-bool is_done_before(const record::Stamp& a, const record::Stamp& b) {
-  return std::tie(a.done_at, a.id) < std::tie(b.done_at, b.id);
-}
 
 bool JointWork::is_back(int position) const {
   return std::ranges::any_of(done_at(position), [](const Tightened* entry) {
@@ -63,14 +58,15 @@ WorkDone::WorkDone(const record::Job& job, const finding::Survey& survey, record
       const auto place = static_cast<std::size_t>(position) - 1;
       if (place >= work.done.size()) continue;
       const auto* removal = work.state->positions[place].removal;
-      if (removal != nullptr && !is_done_before(removal->stamp, entry.stamp)) continue;
+      if (removal != nullptr && !record::is_earlier(removal->stamp, entry.stamp)) continue;
       work.done[place].push_back(&entry);
     }
   }
   for (auto& work : joints_) {
     for (auto& done : work.done) {
-      std::ranges::sort(
-          done, [](const auto* a, const auto* b) { return is_done_before(a->stamp, b->stamp); });
+      std::ranges::sort(done, [](const auto* a, const auto* b) {
+        return record::is_earlier(a->stamp, b->stamp);
+      });
     }
   }
 }

@@ -54,7 +54,4 @@ class WorkDone {
   std::unordered_map<std::string, std::size_t> by_code_;  // folded
 };
 
-// When it was done; equal times fall back to the order of entry.
-[[nodiscard]] bool is_done_before(const record::Stamp& a, const record::Stamp& b);
-
 }  // namespace progress

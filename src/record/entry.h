@@ -25,6 +25,10 @@ struct Stamp {
   return std::tie(a.done_at, a.id) > std::tie(b.done_at, b.id);
 }
 
+// True where `a` was done before `b`; of what was done at the same time, where it was entered
+// before.
+[[nodiscard]] inline bool is_earlier(const Stamp& a, const Stamp& b) { return is_later(b, a); }
+
 // A line of the logbook.
 template <class Content>
 struct Entry {
