@@ -64,7 +64,7 @@ bool is_worked_on_after(const record::Entry<record::FinalStripe>& stripe,
                         const std::vector<const progress::Tightened*>& done) {
   bool was_checked = false;
   for (const auto* entry : done) {  // in the order done
-    if (entry->content.second_check || record::is_skipped(entry->content)) continue;
+    if (!record::is_work(entry->content)) continue;
     const bool is_check = entry->content.target.kind == record::PassKind::Check;
     if (!record::is_earlier(stripe.stamp, entry->stamp)) {
       was_checked = is_check;

@@ -28,10 +28,6 @@ void no_order(const Case& subject, std::vector<Deviation>& deviations) {
   deviations.push_back(std::move(deviation));
 }
 
-bool is_work(const Tightened& entry) {
-  return !entry.content.second_check && !record::is_skipped(entry.content);
-}
-
 // The first real work on a position in its pass of this number, or its being left out; nothing
 // where neither is on record.
 const Tightened* first_in_pass(const JointWork& work, int position, int pass) {
@@ -47,7 +43,7 @@ const Tightened* began(const JointWork& work) {
   const Tightened* first = nullptr;
   for (const auto& done : work.done) {
     for (const auto* entry : done) {
-      if (!is_work(*entry)) continue;
+      if (!record::is_work(entry->content)) continue;
       if (first == nullptr || record::is_earlier(entry->stamp, first->stamp)) first = entry;
       break;
     }
@@ -122,7 +118,7 @@ std::vector<std::pair<const Tightened*, int>> work_in_pass(const JointWork& work
   std::vector<std::pair<const Tightened*, int>> all;
   for (const int position : pass.order) {
     const auto* entry = first_in_pass(work, position, pass.number);
-    if (entry != nullptr && is_work(*entry)) all.emplace_back(entry, position);
+    if (entry != nullptr && record::is_work(entry->content)) all.emplace_back(entry, position);
   }
   std::ranges::stable_sort(all, [](const auto& a, const auto& b) {
     return record::is_earlier(a.first->stamp, b.first->stamp);

@@ -88,7 +88,7 @@ void check_turned(const record::Tightening& work) {
     throw OptionError("turned", fmt::format("belongs to an angle pass; this one is {}",
                                             record::word_of(work.target.kind)));
   }
-  if (record::is_skipped(work) || work.second_check) {
+  if (!record::is_work(work)) {
     throw OptionError("turned", "a pass that was left out or only checked turned nothing");
   }
 }

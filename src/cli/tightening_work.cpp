@@ -191,8 +191,7 @@ void record_work(const Session& session, const TighteningWork& work) {
   const auto stamp = recording.append(tightening);
   recording.commit();
   session.recorded({{stamp, report::line_text(tightening)}});
-  const bool sets_value = !work.second_check && work.skipped_why.empty();
-  if (sets_value && !work.is_time_confirmed && waits) {
+  if (record::is_work(tightening) && !work.is_time_confirmed && waits) {
     session.remark(fmt::format("{}: its final value is set when {}; recorded as it happened",
                                joint.code, joint.final_when));
   }

@@ -22,7 +22,7 @@ OwnRemovals::OwnRemovals(const record::Job& job, const JointIndex& joints) {
     }
   }
   for (const auto& entry : job.tightenings) {
-    if (record::is_skipped(entry.content) || entry.content.second_check) continue;
+    if (!record::is_work(entry.content)) continue;
     const auto joint = joints.place_of(entry.content.joint);
     if (!joint) continue;
     for (const int position : entry.content.positions) {

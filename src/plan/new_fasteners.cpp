@@ -66,7 +66,7 @@ NewFasteners::NewFasteners(const record::Job& job) {
   };
   for (const auto& entry : job.removals) add(entry, Event::What::CameOut);
   for (const auto& entry : job.tightenings) {
-    if (record::is_skipped(entry.content) || entry.content.second_check) continue;
+    if (!record::is_work(entry.content)) continue;
     add(entry, entry.content.target.kind == record::PassKind::Renew ? Event::What::Replaced
                                                                     : Event::What::Tightened);
   }

@@ -15,7 +15,7 @@ std::map<int, const record::Tightening*> last_tightenings(const record::Job& job
   std::map<int, const record::Entry<record::Tightening>*> last;
   for (const auto& entry : job.tightenings) {
     if (!record::same_code(entry.content.joint, joint)) continue;
-    if (record::is_skipped(entry.content) || entry.content.second_check) continue;
+    if (!record::is_work(entry.content)) continue;
     for (const int position : entry.content.positions) {
       auto& latest = last[position];
       if (latest == nullptr || record::is_later(entry.stamp, latest->stamp)) latest = &entry;

@@ -23,16 +23,14 @@ std::vector<const finding::JointState*> joints_worked_on(const record::Job& job,
 }  // namespace
 
 bool JointWork::is_back(int position) const {
-  return std::ranges::any_of(done_at(position), [](const Tightened* entry) {
-    return !entry->content.second_check && !record::is_skipped(entry->content);
-  });
+  return std::ranges::any_of(
+      done_at(position), [](const Tightened* entry) { return record::is_work(entry->content); });
 }
 
 const Tightened* JointWork::last_set(int position) const {
   const auto& entries = done_at(position);
   const auto found = std::find_if(entries.rbegin(), entries.rend(), [](const Tightened* entry) {
-    return !entry->content.second_check && !record::is_skipped(entry->content) &&
-           entry->content.setting;
+    return record::is_work(entry->content) && entry->content.setting;
   });
   return found == entries.rend() ? nullptr : *found;
 }

@@ -52,6 +52,11 @@ struct Tightening {
   return !tightening.skipped_why.empty();
 }
 
+// Somebody tightened it; what was left out and a second person's look do not count.
+[[nodiscard]] inline bool is_work(const Tightening& tightening) {
+  return !is_skipped(tightening) && !tightening.second_check;
+}
+
 // The torque at the fastener; nothing where no wrench was set.
 [[nodiscard]] std::optional<quantity::Torque> applied_torque(const Tightening& tightening);
 
