@@ -68,6 +68,14 @@ void measure(Siblings& siblings) {
   }
 }
 
+// They are in the order of their positions.
+std::optional<std::size_t> place_among(const Siblings& siblings, const PositionState& position) {
+  const auto& found = siblings.found;
+  const auto at = std::ranges::lower_bound(found, position.position, {}, &PositionState::position);
+  if (at == found.end() || *at != &position) return std::nullopt;
+  return static_cast<std::size_t>(at - found.begin());
+}
+
 }  // namespace
 
 JointPattern pattern_of(const finding::JointState& joint) {
@@ -88,14 +96,13 @@ JointPattern pattern_of(const finding::JointState& joint) {
 
 const Siblings* siblings_of(const JointPattern& pattern, const PositionState& position) {
   const auto found = std::ranges::find_if(pattern.siblings, [&](const Siblings& siblings) {
-    return std::ranges::find(siblings.found, &position) != siblings.found.end();
+    return place_among(siblings, position).has_value();
   });
   return found == pattern.siblings.end() ? nullptr : &*found;
 }
 
 double share_of_median(const Siblings& siblings, const PositionState& position) {
-  const auto at = std::ranges::find(siblings.found, &position) - siblings.found.begin();
-  return siblings.values[static_cast<std::size_t>(at)] / siblings.median;
+  return siblings.values.at(*place_among(siblings, position)) / siblings.median;
 }
 
 bool is_off_by_one_ratio(const JointPattern& pattern) {
