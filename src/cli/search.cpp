@@ -8,7 +8,6 @@
 #include "cli/exit_code.h"
 #include "cli/pending.h"
 #include "cli/session.h"
-#include "finding/joint_index.h"
 #include "logbook/text_index.h"
 #include "quantity/input_error.h"
 #include "quantity/number_text.h"
@@ -38,20 +37,19 @@ std::vector<report::FoundLine> lines_with(const std::string& words,
 
 // What shows all about the joint or the positions that the words name; nothing where they name
 // none of this logbook.
-std::vector<std::string> what_to_see(const std::string& words, const record::Job& job) {
+std::vector<std::string> what_to_see(const std::string& words, const logbook::Logbook& logbook) {
   record::Address address;
   try {
     address = record::read_address(quantity::trimmed(words));
   } catch (const quantity::InputError&) {
     return {};
   }
-  const auto survey = finding::survey(job);
-  const auto* joint = finding::JointIndex(survey).find(address.joint);
-  if (joint == nullptr) return {};
-  const auto& code = joint->joint->code;
+  const auto joint = logbook.joint(address.joint);
+  if (!joint) return {};
+  const auto& code = joint->content.code;
   const auto& positions = address.positions;
   if (positions.empty()) return {"history " + code, "show " + code};
-  if (positions.back() > joint->joint->count) return {};
+  if (positions.back() > joint->content.count) return {};
   const auto where = record::write_address(code, positions);
   return {"history " + where, "show " + (positions.size() == 1 ? where : code)};
 }
@@ -80,7 +78,7 @@ int run_search(const SearchOptions& options, const Session& session) {
   const auto logbook = session.open_to_read();
   const auto lines = logbook.history();
   const auto found = lines_with(words, lines);
-  const auto see = what_to_see(words, logbook.job());
+  const auto see = what_to_see(words, logbook);
   session.out() << (session.json() ? report::search_json(found, see)
                                    : report::search_text(found, see, session.page()));
   if (found.empty()) {
