@@ -17,6 +17,14 @@ class Cover {
     bench.done("joint J06 --holds cover --size M12x1.75 --grade 8.8 --count 4 --spec '80 N·m'");
     bench.done("out J06/1-4");
   }
+  // The cover done, and a pivot of two at 190 N·m that is out and waits until the box is loaded.
+  void then_pivot() {
+    bench.done(
+        "joint J16 --holds pivot --size M20 --grade 8.8 --count 2 --spec '190 N·m' "
+        "--final-when 'the box is loaded'");
+    bench.done("out J16/1-2");
+    for (int pass = 0; pass < 3; ++pass) bench.done("tighten J06/1-4");
+  }
   int line_count() { return static_cast<int>(bench.done("history --json").json()["lines"].size()); }
 
   Bench bench;
@@ -190,11 +198,7 @@ TEST_CASE("the plan cannot be declared finished while anything is open", "[cli]"
 
 TEST_CASE("the guided way asks before a final value that waits", "[cli]") {
   Cover cover;
-  cover.bench.done(
-      "joint J16 --holds pivot --size M20 --grade 8.8 --count 2 --spec '190 N·m' "
-      "--final-when 'the box is loaded'");
-  cover.bench.done("out J16/1-2");
-  for (int pass = 0; pass < 3; ++pass) cover.bench.done("tighten J06/1-4");
+  cover.then_pivot();
   cover.bench.typed = "d\nd\nn\n";  // snug both, then not yet
   const auto waiting = cover.bench.done("tighten J16");
   CHECK_THAT(waiting.out, ContainsSubstring("final value when the box is loaded. Is it so now?"));
@@ -236,11 +240,7 @@ TEST_CASE("history of a joint has what was done to put it back", "[cli]") {
 
 TEST_CASE("one line at a final value that waits says on what it waits", "[cli]") {
   Cover cover;
-  cover.bench.done(
-      "joint J16 --holds pivot --size M20 --grade 8.8 --count 2 --spec '190 N·m' "
-      "--final-when 'the box is loaded'");
-  cover.bench.done("out J16/1-2");
-  for (int pass = 0; pass < 3; ++pass) cover.bench.done("tighten J06/1-4");
+  cover.then_pivot();
   const std::string caution =
       "J16: its final value is set when the box is loaded; recorded as it happened";
   CHECK_THAT(cover.bench.done("tighten J16/1-2").said(), !ContainsSubstring("final value"));
