@@ -94,7 +94,7 @@ std::vector<const Deviation*> in_the_way(const Audit& audit) {
   for (const auto& deviation : audit.deviations) {
     const bool is_about_the_end =
         deviation.rule == kRecheckOverdue.name || deviation.rule == kStripeTooEarly.name;
-    if (deviation.settled == nullptr && (deviation.level == Level::Hold || is_about_the_end)) {
+    if (deviation.holds_up() || (is_about_the_end && deviation.settled == nullptr)) {
       found.push_back(&deviation);
     }
   }
