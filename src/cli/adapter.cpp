@@ -5,12 +5,12 @@
 #include <CLI/CLI.hpp>
 
 #include "cli/adapter_options.h"
-#include "cli/exit_code.h"
 #include "cli/pending.h"
-#include "cli/session.h"
+#include "failure/exit_code.h"
 #include "quantity/length_text.h"
 #include "quantity/number_text.h"
-#include "report/adapter_report.h"
+#include "screen/adapter_answer.h"
+#include "terminal/session.h"
 
 namespace cli {
 
@@ -38,22 +38,24 @@ void declare_adapter(CLI::App& app, Pending& pending) {
           "folded back")
       ->option_text("DEGREES");
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_adapter(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_adapter(*options, session);
+    };
   });
 }
 
-int run_adapter(const AdapterCommandOptions& options, const Session& session) {
+int run_adapter(const AdapterCommandOptions& options, const terminal::Session& session) {
   const auto wanted = quantity::read_torque(options.torque);
   if (wanted.value <= 0.0) {
-    throw quantity::InputError(
+    throw failure::InputError(
         fmt::format("--torque {}: expected a torque above zero", quantity::quoted(options.torque)));
   }
   const fastener::Adapter adapter{quantity::read_length(options.length),
                                   quantity::read_length(options.extension),
                                   read_adapter_angle(options.angle)};
-  session.out() << (session.json() ? report::adapter_json(wanted, adapter)
-                                   : report::adapter_text(wanted, adapter, session.page()));
-  return kDone;
+  session.out() << (session.json() ? screen::adapter_json(wanted, adapter)
+                                   : screen::adapter_text(wanted, adapter, session.page()));
+  return failure::kDone;
 }
 
 }  // namespace cli

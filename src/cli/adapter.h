@@ -6,9 +6,12 @@ namespace CLI {
 class App;
 }
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
-class Session;
 struct Pending;
 
 struct AdapterCommandOptions {
@@ -19,6 +22,7 @@ struct AdapterCommandOptions {
 };
 
 void declare_adapter(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_adapter(const AdapterCommandOptions& options, const Session& session);
+[[nodiscard]] int run_adapter(const AdapterCommandOptions& options,
+                              const terminal::Session& session);
 
 }  // namespace cli

@@ -4,7 +4,7 @@
 
 #include <CLI/CLI.hpp>
 
-#include "cli/errors.h"
+#include "failure/failure.h"
 #include "fastener/adapter.h"
 #include "quantity/angle_text.h"
 #include "quantity/length_text.h"
@@ -41,7 +41,7 @@ std::optional<plan::ThroughAdapter> adapter_from(const AdapterOptions& options) 
     return std::nullopt;
   }
   if (options.extension.empty() || options.wrench_length.empty()) {
-    throw UsageError(
+    throw failure::UsageError(
         "an extension needs --extension LENGTH and --wrench-length LENGTH, both from the square "
         "drive");
   }

@@ -3,11 +3,11 @@
 #include <CLI/CLI.hpp>
 
 #include "audit/audit.h"
-#include "cli/exit_code.h"
 #include "cli/pending.h"
-#include "cli/session.h"
-#include "report/audit_report.h"
-#include "report/joint_heading.h"
+#include "failure/exit_code.h"
+#include "screen/audit_answer.h"
+#include "terminal/session.h"
+#include "words/joint_heading.h"
 
 namespace cli {
 
@@ -18,24 +18,26 @@ void declare_audit(CLI::App& app, Pending& pending) {
   command->add_flag("--all", options->all, "With what is settled: decision, reason, who and when");
   command->add_flag("--why", options->why, "All causes that the logbook speaks for, not only one");
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_audit(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_audit(*options, session);
+    };
   });
 }
 
-int run_audit(const AuditOptions& options, const Session& session) {
+int run_audit(const AuditOptions& options, const terminal::Session& session) {
   const auto job = session.open_to_read().job();
   const auto survey = finding::survey(job);
   const auto result = audit::run({job, survey, session.done_at()});
   if (session.json()) {
-    session.out() << report::audit_json(result);
+    session.out() << screen::audit_json(result);
   } else {
-    if (survey.joints.empty()) session.out() << report::no_joints(session.page());
+    if (survey.joints.empty()) session.out() << words::no_joints(session.page());
     if (!survey.joints.empty() || !result.deviations.empty()) {
-      session.out() << report::audit_text(
+      session.out() << screen::audit_text(
           result, {.settled_too = options.all, .all_causes = options.why}, session.page());
     }
   }
-  return result.ready() ? kDone : kNotInOrder;
+  return result.ready() ? failure::kDone : failure::kNotInOrder;
 }
 
 }  // namespace cli

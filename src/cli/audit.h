@@ -4,9 +4,12 @@ namespace CLI {
 class App;
 }
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
-class Session;
 struct Pending;
 
 struct AuditOptions {
@@ -15,6 +18,6 @@ struct AuditOptions {
 };
 
 void declare_audit(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_audit(const AuditOptions& options, const Session& session);
+[[nodiscard]] int run_audit(const AuditOptions& options, const terminal::Session& session);
 
 }  // namespace cli

@@ -2,12 +2,12 @@
 
 #include <CLI/CLI.hpp>
 
-#include "cli/errors.h"
 #include "cli/guided_teardown.h"
 #include "cli/pending.h"
-#include "cli/session.h"
+#include "failure/failure.h"
 #include "record/address.h"
 #include "record/word.h"
+#include "terminal/session.h"
 
 namespace cli {
 
@@ -29,12 +29,14 @@ void declare_bench(CLI::App& app, Pending& pending) {
                    "stacked (the default: setting on setting) or backed-off before each pull")
       ->option_text("WORD");
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_bench(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_bench(*options, session);
+    };
   });
 }
 
-int run_bench(const BenchOptions& options, const Session& session) {
-  if (session.json()) throw UsageError("bench asks and is answered; it has no --json");
+int run_bench(const BenchOptions& options, const terminal::Session& session) {
+  if (session.json()) throw failure::UsageError("bench asks and is answered; it has no --json");
   TeardownGuide guide;
   if (!options.address.empty()) guide.address = record::read_address(options.address);
   guide.wrench = options.wrench;

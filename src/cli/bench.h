@@ -6,9 +6,12 @@ namespace CLI {
 class App;
 }
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
-class Session;
 struct Pending;
 
 struct BenchOptions {
@@ -18,6 +21,6 @@ struct BenchOptions {
 };
 
 void declare_bench(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_bench(const BenchOptions& options, const Session& session);
+[[nodiscard]] int run_bench(const BenchOptions& options, const terminal::Session& session);
 
 }  // namespace cli

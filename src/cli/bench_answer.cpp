@@ -4,10 +4,10 @@
 
 #include <algorithm>
 
-#include "cli/label.h"
+#include "failure/failure.h"
 #include "quantity/ascii.h"
-#include "quantity/input_error.h"
 #include "quantity/number_text.h"
+#include "record/typed_text.h"
 
 namespace cli {
 namespace {
@@ -22,15 +22,15 @@ bool is_one_of(std::string_view name, const std::vector<std::string>& known) {
 }
 
 BenchAnswer read_pull(std::string_view text) {
-  if (is_bare_number(text)) return ChosenSetting{read_setting(text)};
+  if (is_bare_number(text)) return ChosenSetting{record::read_setting(text)};
   const auto readings = record::read_readings(text, std::nullopt);
   if (readings.size() != 1) {
-    throw quantity::InputError(
+    throw failure::InputError(
         fmt::format("{}: one pull at a time here; a whole test begins with its address, such as "
                     "J06-03 60s 70s 75s 80o",
                     quantity::quoted(text)));
   }
-  return OwnPull{readings.front(), read_label(text, "the reading", 100)};
+  return OwnPull{readings.front(), record::read_label(text, "the reading", 100)};
 }
 
 }  // namespace
@@ -50,7 +50,7 @@ BenchAnswer read_bench_answer(std::string_view typed, std::string_view keys,
   if (text.size() == 1) {
     std::string counting = "Enter";
     for (const char key : keys) counting += std::string(" ") + key;
-    throw quantity::InputError(
+    throw failure::InputError(
         fmt::format("{} is no key here; {} are", quantity::quoted(text), counting));
   }
   return Elsewhere{record::read_spoken_address(text, known)};

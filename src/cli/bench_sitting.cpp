@@ -5,16 +5,15 @@
 #include <algorithm>
 
 #include "cli/correction.h"
-#include "cli/errors.h"
 #include "cli/lookup.h"
 #include "cli/pull_entry.h"
+#include "failure/failure.h"
 #include "quantity/ascii.h"
-#include "quantity/input_error.h"
 
 namespace cli {
 namespace {
 
-record::KnownNames known_names(const Session& session) {
+record::KnownNames known_names(const terminal::Session& session) {
   const auto logbook = session.open_to_read();
   return {logbook.joint_codes(), logbook.wrench_names()};
 }
@@ -41,13 +40,13 @@ Standing::Standing(const logbook::Logbook& logbook, const std::string& code)
       joint(finding::joint_in(survey, code)),
       teardown(progress::teardown_of(job)) {}
 
-BenchSitting::BenchSitting(TeardownGuide guide, const Session& session)
+BenchSitting::BenchSitting(TeardownGuide guide, const terminal::Session& session)
     : guide_(std::move(guide)), session_(session) {
   if (!guide_.wrench.empty()) take_wrench(guide_.wrench);
   if (guide_.address) go_to(*guide_.address);
 }
 
-void BenchSitting::answered(report::BenchPrompt at, std::string_view own_keys,
+void BenchSitting::answered(screen::BenchPrompt at, std::string_view own_keys,
                             const std::function<void(const BenchAnswer&)>& act) {
   const std::string keys = std::string(own_keys) + "uq?";
   const auto idle = own_keys.empty() ? "" : idle_keys(keys, known_names(session_));
@@ -56,20 +55,20 @@ void BenchSitting::answered(report::BenchPrompt at, std::string_view own_keys,
     if (!typed) return stop();
     const auto answer = read_bench_answer(*typed, keys, known_names(session_));
     if (!taken_everywhere(at, answer)) act(answer);
-  } catch (const quantity::InputError& error) {
+  } catch (const failure::InputError& error) {
     session_.remark(error.what());
-  } catch (const UsageError& error) {
+  } catch (const failure::UsageError& error) {
     session_.remark(error.what());
-  } catch (const Refusal& error) {
+  } catch (const failure::Refusal& error) {
     session_.remark(error.what());
   }
 }
 
-bool BenchSitting::taken_everywhere(report::BenchPrompt at, const BenchAnswer& answer) {
+bool BenchSitting::taken_everywhere(screen::BenchPrompt at, const BenchAnswer& answer) {
   if (const auto* key = std::get_if<Key>(&answer)) {
     if (key->key == 'q') stop();
     if (key->key == 'u') take_back();
-    if (key->key == '?') session_.out() << report::bench_keys(at, session_.page());
+    if (key->key == '?') session_.out() << screen::bench_keys(at, session_.page());
     return std::string_view("qu?").find(key->key) != std::string_view::npos;
   }
   if (const auto* elsewhere = std::get_if<Elsewhere>(&answer)) {
@@ -107,7 +106,7 @@ void BenchSitting::written(const record::Stamp& stamp) {
 void BenchSitting::take_shouted(record::ShoutedLine line) {
   if (line.wrench.empty()) line.wrench = wrench_at_hand(session_.open_to_read().job());
   if (line.wrench.empty()) {
-    throw quantity::InputError("with which wrench? Name it behind the readings, such as ... TW2");
+    throw failure::InputError("with which wrench? Name it behind the readings, such as ... TW2");
   }
   written(record_shouted(session_, line, guide_.restart));
 }
@@ -116,7 +115,7 @@ void BenchSitting::take_shouted(record::ShoutedLine line) {
 void BenchSitting::take_back() {
   auto line = lines_.empty() ? last_pull() : std::optional(lines_.back());
   if (!line) {
-    throw Refusal(
+    throw failure::Refusal(
         "nothing has been answered here yet; an earlier line is struck by strike LINE --why");
   }
   if (!lines_.empty()) lines_.pop_back();
@@ -155,7 +154,7 @@ void BenchSitting::skip(int position) {
   set_.reset();
 }
 
-report::TeardownPlace BenchSitting::place_of(int position) const {
+screen::TeardownPlace BenchSitting::place_of(int position) const {
   const auto& positions = walk_->positions();
   const auto before = std::ranges::find(positions, position) - positions.begin();
   return {walk_->joint(), position, static_cast<std::size_t>(before) + 1, positions.size()};

@@ -12,7 +12,7 @@
 #include "finding/survey.h"
 #include "progress/teardown.h"
 #include "progress/teardown_walk.h"
-#include "report/teardown_report.h"
+#include "screen/teardown_answer.h"
 
 namespace cli {
 
@@ -33,12 +33,12 @@ struct Standing {
 class BenchSitting {
  public:
   // Refusal where the joint or wrench of the guide is not in the logbook.
-  BenchSitting(TeardownGuide guide, const Session& session);
+  BenchSitting(TeardownGuide guide, const terminal::Session& session);
 
   // Reads the answer to a prompt and acts on it; `act` takes what is not the same everywhere. An
   // answer that cannot be is remarked on, and nothing is written. Where the prompt has keys of its
   // own, a key that neither counts there nor begins a line is answered at once as well.
-  void answered(report::BenchPrompt at, std::string_view own_keys,
+  void answered(screen::BenchPrompt at, std::string_view own_keys,
                 const std::function<void(const BenchAnswer&)>& act);
 
   void stop();
@@ -59,23 +59,23 @@ class BenchSitting {
 
   void skip(int position);
 
-  [[nodiscard]] const Session& session() const { return session_; }
+  [[nodiscard]] const terminal::Session& session() const { return session_; }
   [[nodiscard]] record::Restart restart() const { return guide_.restart; }
   [[nodiscard]] bool is_stopped() const { return is_stopped_; }
   [[nodiscard]] bool is_at_joint() const { return is_at_joint_; }
 
   // Through the joint named last; nothing before the first.
   [[nodiscard]] std::optional<progress::TeardownWalk>& walk() { return walk_; }
-  [[nodiscard]] report::TeardownPlace place_of(int position) const;
+  [[nodiscard]] screen::TeardownPlace place_of(int position) const;
 
  private:
-  [[nodiscard]] bool taken_everywhere(report::BenchPrompt at, const BenchAnswer& answer);
+  [[nodiscard]] bool taken_everywhere(screen::BenchPrompt at, const BenchAnswer& answer);
   void take_shouted(record::ShoutedLine line);
   void take_back();
   [[nodiscard]] std::optional<std::int64_t> last_pull() const;
 
   TeardownGuide guide_;
-  const Session& session_;
+  const terminal::Session& session_;
   bool is_stopped_ = false;
   std::optional<progress::TeardownWalk> walk_;
   bool is_at_joint_ = false;  // else a joint has to be asked for

@@ -4,19 +4,19 @@
 
 #include <CLI/CLI.hpp>
 
-#include "cli/exit_code.h"
-#include "cli/label.h"
 #include "cli/pending.h"
-#include "cli/session.h"
+#include "failure/exit_code.h"
 #include "fastener/thread_text.h"
 #include "quantity/length_text.h"
 #include "quantity/number_text.h"
-#include "report/bolt_report.h"
+#include "record/typed_text.h"
+#include "screen/bolt_answer.h"
+#include "terminal/session.h"
 
 namespace cli {
 namespace {
 
-using quantity::InputError;
+using failure::InputError;
 
 fastener::Grade grade_or_refuse(const std::string& text) {
   const auto grade = fastener::read_grade(text);
@@ -82,7 +82,7 @@ std::optional<fastener::FrictionBand> stated_friction(const BoltOptions& options
                                 Friction::of(thread.high, head.high), kAsGiven};
 }
 
-report::BoltPage page_from(const BoltOptions& options) {
+screen::BoltPage page_from(const BoltOptions& options) {
   fastener::BoltQuestion question{fastener::read_thread(options.size),
                                   grade_or_refuse(options.grade),
                                   fastener::Condition::AsReceived,
@@ -90,16 +90,17 @@ report::BoltPage page_from(const BoltOptions& options) {
                                   std::nullopt,
                                   std::nullopt,
                                   std::nullopt};
-  if (!options.condition.empty()) question.condition = read_condition_or_refuse(options.condition);
+  if (!options.condition.empty())
+    question.condition = record::read_condition_or_refuse(options.condition);
   question.friction = stated_friction(options, question.condition);
   if (!options.bearing.empty()) question.bearing = quantity::read_length(options.bearing);
   std::optional<quantity::StatedTorque> torque;
   if (!options.torque.empty()) {
-    torque = read_positive_torque(options.torque, "--torque");
+    torque = record::read_positive_torque(options.torque, "--torque");
     question.torque = torque->torque();
   }
   if (!options.prevailing.empty()) {
-    question.prevailing = read_positive_torque(options.prevailing, "--prevailing").torque();
+    question.prevailing = record::read_positive_torque(options.prevailing, "--prevailing").torque();
   }
   auto assessment = fastener::assess(question);
   const bool both = !options.friction.empty();
@@ -157,18 +158,20 @@ void declare_bolt(CLI::App& app, Pending& pending) {
                    "Torque to run a locking nut before it seats; part of what the wrench shows")
       ->option_text("TORQUE");
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_bolt(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_bolt(*options, session);
+    };
   });
 }
 
-int run_bolt(const BoltOptions& options, const Session& session) {
+int run_bolt(const BoltOptions& options, const terminal::Session& session) {
   const auto bolt = page_from(options);
   if (const auto mismatch = fastener::marking_mismatch(bolt.question.grade, bolt.question.thread)) {
     session.remark(*mismatch);
   }
-  session.out() << (session.json() ? report::bolt_json(bolt)
-                                   : report::bolt_text(bolt, session.page()));
-  return kDone;
+  session.out() << (session.json() ? screen::bolt_json(bolt)
+                                   : screen::bolt_text(bolt, session.page()));
+  return failure::kDone;
 }
 
 }  // namespace cli

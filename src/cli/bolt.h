@@ -6,9 +6,12 @@ namespace CLI {
 class App;
 }
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
-class Session;
 struct Pending;
 
 struct BoltOptions {
@@ -24,6 +27,6 @@ struct BoltOptions {
 };
 
 void declare_bolt(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_bolt(const BoltOptions& options, const Session& session);
+[[nodiscard]] int run_bolt(const BoltOptions& options, const terminal::Session& session);
 
 }  // namespace cli

@@ -5,8 +5,8 @@
 
 #include "cli/removal_entry.h"
 #include "cli/tightening_work.h"
+#include "failure/failure.h"
 #include "finding/position_search.h"
-#include "quantity/input_error.h"
 
 namespace cli {
 namespace {
@@ -33,14 +33,14 @@ void BreakLooseQuestion::ask(const Standing& now, int position) {
   const auto& session = sitting_.session();
   refuse_behind_hold_point(now.job, sitting_.walk()->joint(), session.done_at());
   const bool marked = unmarked_ != position;
-  session.out() << report::break_loose_prompt(sitting_.place_of(position), marked, session.page());
+  session.out() << screen::break_loose_prompt(sitting_.place_of(position), marked, session.page());
   std::string keys;
   for (const auto& [key, broke] : kBreakLooseKeys) keys += key;
   keys += "mk";
-  sitting_.answered(report::BenchPrompt::BreakLoose, keys, [&](const BenchAnswer& answer) {
+  sitting_.answered(screen::BenchPrompt::BreakLoose, keys, [&](const BenchAnswer& answer) {
     const auto* key = std::get_if<Key>(&answer);
     if (key == nullptr) {
-      throw quantity::InputError("it is not out yet: first how it broke loose, Enter for normal");
+      throw failure::InputError("it is not out yet: first how it broke loose, Enter for normal");
     }
     if (key->key == 'k') {
       sitting_.skip(position);

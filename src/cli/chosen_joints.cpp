@@ -1,7 +1,7 @@
 #include "cli/chosen_joints.h"
 
-#include "cli/errors.h"
 #include "cli/lookup.h"
+#include "failure/failure.h"
 
 namespace cli {
 
@@ -17,7 +17,7 @@ std::vector<const finding::JointState*> chosen_joints(const finding::Survey& sur
     if (joint == nullptr) {
       std::vector<std::string> known;
       for (const auto& each : survey.joints) known.push_back(each.joint->code);
-      throw Refusal(no_such_joint(code, known));
+      throw failure::Refusal(no_such_joint(code, known));
     }
     chosen.push_back(joint);
   }
@@ -28,7 +28,8 @@ std::vector<const finding::JointState*> joints_to_print(const finding::Survey& s
                                                         const std::vector<std::string>& codes) {
   auto chosen = chosen_joints(survey, codes);
   if (chosen.empty()) {
-    throw Refusal("there is no joint in this logbook to print; enter one first: joint CODE ...");
+    throw failure::Refusal(
+        "there is no joint in this logbook to print; enter one first: joint CODE ...");
   }
   return chosen;
 }

@@ -6,13 +6,13 @@
 #include <filesystem>
 
 #include "cli/chosen_joints.h"
-#include "cli/errors.h"
-#include "cli/exit_code.h"
 #include "cli/pending.h"
-#include "cli/session.h"
+#include "failure/exit_code.h"
+#include "failure/failure.h"
 #include "quantity/number_text.h"
-#include "report/compare_report.h"
-#include "report/drift_report.h"
+#include "screen/compare_answer.h"
+#include "screen/drift_answer.h"
+#include "terminal/session.h"
 
 namespace cli {
 namespace {
@@ -21,8 +21,9 @@ namespace {
 record::Job job_of_other(const std::string& path, const std::string& own) {
   std::error_code problem;
   if (std::filesystem::equivalent(path, own, problem)) {
-    throw Refusal(fmt::format("--with {}: that is this logbook itself; name the other teardown's",
-                              quantity::quoted(path)));
+    throw failure::Refusal(
+        fmt::format("--with {}: that is this logbook itself; name the other teardown's",
+                    quantity::quoted(path)));
   }
   return logbook::Logbook::open_unchanged(path).job();
 }
@@ -42,11 +43,13 @@ void declare_compare(CLI::App& app, Pending& pending) {
       ->option_text("FILE")
       ->excludes(all_units);
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_compare(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_compare(*options, session);
+    };
   });
 }
 
-int run_compare(const CompareOptions& options, const Session& session) {
+int run_compare(const CompareOptions& options, const terminal::Session& session) {
   const auto logbook = session.open_to_read();
   const auto job = logbook.job();
   const auto survey = finding::survey(job);
@@ -55,15 +58,15 @@ int run_compare(const CompareOptions& options, const Session& session) {
     const auto other = job_of_other(options.other, logbook.path());
     const auto other_survey = finding::survey(other);
     const auto drift = finding::drift(survey, other_survey);
-    const report::DriftPage page_of{drift, job.start, other.start, options.joints};
-    session.out() << (session.json() ? report::drift_json(page_of)
-                                     : report::drift_text(page_of, session.page()));
-    return kDone;
+    const screen::DriftPage page_of{drift, job.start, other.start, options.joints};
+    session.out() << (session.json() ? screen::drift_json(page_of)
+                                     : screen::drift_text(page_of, session.page()));
+    return failure::kDone;
   }
-  session.out() << (session.json() ? report::compare_json(joints)
-                                   : report::compare_text(job.start, joints, options.all_units,
+  session.out() << (session.json() ? screen::compare_json(joints)
+                                   : screen::compare_text(job.start, joints, options.all_units,
                                                           session.page()));
-  return kDone;
+  return failure::kDone;
 }
 
 }  // namespace cli

@@ -7,9 +7,12 @@ namespace CLI {
 class App;
 }
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
-class Session;
 struct Pending;
 
 struct CompareOptions {
@@ -19,6 +22,6 @@ struct CompareOptions {
 };
 
 void declare_compare(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_compare(const CompareOptions& options, const Session& session);
+[[nodiscard]] int run_compare(const CompareOptions& options, const terminal::Session& session);
 
 }  // namespace cli

@@ -5,12 +5,12 @@
 
 #include <CLI/CLI.hpp>
 
-#include "cli/exit_code.h"
 #include "cli/pending.h"
-#include "cli/session.h"
+#include "failure/exit_code.h"
 #include "quantity/number_text.h"
 #include "quantity/stated_torque.h"
-#include "report/convert_report.h"
+#include "screen/convert_answer.h"
+#include "terminal/session.h"
 
 namespace cli {
 
@@ -22,24 +22,26 @@ void declare_convert(CLI::App& app, Pending& pending) {
       ->option_text("TORQUE");
   command->add_option("--to", options->to, "Only this unit")->option_text("UNIT");
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_convert(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_convert(*options, session);
+    };
   });
 }
 
-int run_convert(const ConvertOptions& options, const Session& session) {
+int run_convert(const ConvertOptions& options, const terminal::Session& session) {
   const auto stated = quantity::read_torque(fmt::format("{}", fmt::join(options.torque, " ")));
   std::optional<quantity::TorqueUnit> to;
   if (!options.to.empty()) {
     to = quantity::read_torque_unit(options.to);
     if (!to) {
-      throw quantity::InputError(fmt::format("--to {}: expected one of {}",
-                                             quantity::quoted(options.to),
-                                             quantity::accepted_torque_units()));
+      throw failure::InputError(fmt::format("--to {}: expected one of {}",
+                                            quantity::quoted(options.to),
+                                            quantity::accepted_torque_units()));
     }
   }
-  session.out() << (session.json() ? report::convert_json(stated, to)
-                                   : report::convert_text(stated, to));
-  return kDone;
+  session.out() << (session.json() ? screen::convert_json(stated, to)
+                                   : screen::convert_text(stated, to));
+  return failure::kDone;
 }
 
 }  // namespace cli

@@ -7,9 +7,12 @@ namespace CLI {
 class App;
 }
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
-class Session;
 struct Pending;
 
 struct ConvertOptions {
@@ -18,6 +21,6 @@ struct ConvertOptions {
 };
 
 void declare_convert(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_convert(const ConvertOptions& options, const Session& session);
+[[nodiscard]] int run_convert(const ConvertOptions& options, const terminal::Session& session);
 
 }  // namespace cli

@@ -6,10 +6,9 @@
 #include <algorithm>
 #include <charconv>
 
-#include "cli/errors.h"
-#include "cli/label.h"
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 #include "quantity/number_text.h"
+#include "record/typed_text.h"
 
 namespace cli {
 
@@ -30,7 +29,7 @@ std::int64_t read_line_number(std::string_view text) {
   const auto [stop, problem] =
       std::from_chars(digits.data(), digits.data() + digits.size(), number);
   if (problem != std::errc{} || stop != digits.data() + digits.size() || number < 1) {
-    throw quantity::InputError(fmt::format(
+    throw failure::InputError(fmt::format(
         "{} is no line number; expected a whole number such as 14 (\"boltwitness history\" shows "
         "them)",
         quantity::quoted(text)));
@@ -41,16 +40,17 @@ std::int64_t read_line_number(std::string_view text) {
 record::Stamp strike_line(const logbook::Logbook& logbook, logbook::Recording& recording,
                           std::int64_t line, const std::string& why) {
   const auto target = logbook.line(line);
-  if (!target) throw Refusal(fmt::format("there is no line {} in this logbook", line));
-  if (target->struck) throw Refusal(fmt::format("line {} is struck already", line));
+  if (!target) throw failure::Refusal(fmt::format("there is no line {} in this logbook", line));
+  if (target->struck) throw failure::Refusal(fmt::format("line {} is struck already", line));
   if (target->kind == "start") {
-    throw Refusal("the first line names the machine and cannot be struck; start another logbook");
+    throw failure::Refusal(
+        "the first line names the machine and cannot be struck; start another logbook");
   }
   if (target->kind == "strike") {
-    throw Refusal(fmt::format(
+    throw failure::Refusal(fmt::format(
         "line {} is itself a strike; enter what it struck again instead of striking it", line));
   }
-  return recording.append(record::Strike{target->id, read_label(why, "--why")});
+  return recording.append(record::Strike{target->id, record::read_label(why, "--why")});
 }
 
 void strike_replaced(const logbook::Logbook& logbook, logbook::Recording& recording,
@@ -60,7 +60,7 @@ void strike_replaced(const logbook::Logbook& logbook, logbook::Recording& record
   const auto number = read_line_number(options.replaced_line);
   const auto target = logbook.line(number);
   if (target && std::ranges::find(kinds, target->kind) == kinds.end()) {
-    throw Refusal(fmt::format(
+    throw failure::Refusal(fmt::format(
         "line {} is a {} and cannot be replaced by this; \"boltwitness history\" shows the numbers",
         number, target->kind));
   }

@@ -3,9 +3,9 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
-#include "cli/errors.h"
 #include "cli/lookup.h"
 #include "exchange/csv.h"
+#include "failure/failure.h"
 #include "quantity/number_text.h"
 
 namespace cli {
@@ -20,8 +20,9 @@ const CsvSheet& sheet_named(std::string_view name) {
     if (sheet->name == name) return *sheet;
     names.emplace_back(sheet->name);
   }
-  throw UsageError(fmt::format("there is no table {}{}; there are {}", quantity::quoted(name),
-                               suggestion(name, names), fmt::join(names, ", ")));
+  throw failure::UsageError(fmt::format("there is no table {}{}; there are {}",
+                                        quantity::quoted(name), suggestion(name, names),
+                                        fmt::join(names, ", ")));
 }
 
 std::string csv_of(const CsvSheet& sheet, const record::Job& job) {

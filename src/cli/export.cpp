@@ -3,12 +3,12 @@
 #include <CLI/CLI.hpp>
 
 #include "cli/csv_sheet.h"
-#include "cli/errors.h"
-#include "cli/exit_code.h"
-#include "cli/new_file.h"
 #include "cli/pending.h"
-#include "cli/session.h"
 #include "exchange/logbook_json.h"
+#include "failure/exit_code.h"
+#include "failure/failure.h"
+#include "terminal/new_file.h"
+#include "terminal/session.h"
 
 namespace cli {
 
@@ -22,13 +22,16 @@ void declare_export(CLI::App& app, Pending& pending) {
       ->option_text("TABLE");
   command->add_option("--to", options->to, "A new file; else to the output")->option_text("FILE");
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_export(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_export(*options, session);
+    };
   });
 }
 
-int run_export(const ExportOptions& options, const Session& session) {
+int run_export(const ExportOptions& options, const terminal::Session& session) {
   if (!options.table.empty() && session.json()) {
-    throw UsageError("a table is written as CSV; for JSON leave it out, which writes everything");
+    throw failure::UsageError(
+        "a table is written as CSV; for JSON leave it out, which writes everything");
   }
   const auto* sheet = options.table.empty() ? nullptr : &sheet_named(options.table);
   const auto logbook = session.open_to_read();
@@ -37,9 +40,9 @@ int run_export(const ExportOptions& options, const Session& session) {
   if (options.to.empty()) {
     session.out() << text;
   } else {
-    write_new_file(session.reachable(options.to), text);
+    terminal::write_new_file(session.reachable(options.to), text);
   }
-  return kDone;
+  return failure::kDone;
 }
 
 }  // namespace cli

@@ -6,9 +6,12 @@ namespace CLI {
 class App;
 }
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
-class Session;
 struct Pending;
 
 struct ExportOptions {
@@ -17,6 +20,6 @@ struct ExportOptions {
 };
 
 void declare_export(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_export(const ExportOptions& options, const Session& session);
+[[nodiscard]] int run_export(const ExportOptions& options, const terminal::Session& session);
 
 }  // namespace cli

@@ -4,18 +4,18 @@
 
 #include "cli/lookup.h"
 #include "cli/option_error.h"
+#include "failure/failure.h"
 #include "finding/plausibility.h"
 #include "finding/survey.h"
-#include "quantity/input_error.h"
-#include "report/finding_report.h"
-#include "report/line_text.h"
+#include "screen/finding_answer.h"
+#include "words/line_text.h"
 
 namespace cli {
 namespace {
 
 // A finding is a fact and is kept; but a torque that the fastener cannot carry is often a slip.
 void remark_on_plausibility(const finding::JointState& joint, const finding::Finding& found,
-                            const Session& session) {
+                            const terminal::Session& session) {
   const auto& measured = found.entry->content;
   const auto* specified = joint.at(measured.position).specified;
   const auto limits = finding::bolt_limits(
@@ -46,7 +46,7 @@ record::Measured test_without_readings(const record::Joint& joint, int position,
 void check_on_scale(const record::Measured& measured, const record::Wrench& wrench) {
   const double last = measured.readings.empty() ? 0.0 : measured.readings.back().setting;
   if (last > wrench.scale.high) {
-    throw quantity::InputError(fmt::format(
+    throw failure::InputError(fmt::format(
         "{} cannot be set to {}: its scale is {}; check the setting and the wrench", wrench.name,
         quantity::write_exact(quantity::StatedTorque{last, wrench.scale.unit}),
         record::write_exact(wrench.scale)));
@@ -62,7 +62,7 @@ void check_finding(const record::Measured& measured, const record::Wrench& wrenc
 }
 
 void remark_on_marks(const record::Measured& measured, const record::Wrench& wrench,
-                     const Session& session) {
+                     const terminal::Session& session) {
   for (const auto& reading : measured.readings) {
     if (!finding::is_between_marks(measured, wrench, reading.setting)) continue;
     session.remark(fmt::format(
@@ -73,7 +73,7 @@ void remark_on_marks(const record::Measured& measured, const record::Wrench& wre
   }
 }
 
-record::Stamp record_finding(const Session& session, const TestedFastener& tested,
+record::Stamp record_finding(const terminal::Session& session, const TestedFastener& tested,
                              const MakeFinding& make) {
   auto logbook = session.open_to_write();
   logbook::Recording recording(logbook, session.writer());
@@ -86,7 +86,7 @@ record::Stamp record_finding(const Session& session, const TestedFastener& teste
   remark_on_marks(measured, wrench, session);
   auto stamp = recording.append(measured);
   recording.commit();
-  session.recorded({{stamp, report::line_text(measured)}});
+  session.recorded({{stamp, words::line_text(measured)}});
 
   const auto job = logbook.job_of(joint.code);
   const auto state = finding::survey(job);
@@ -94,7 +94,7 @@ record::Stamp record_finding(const Session& session, const TestedFastener& teste
   const auto& found = *joint_state->at(measured.position).finding();
   remark_on_plausibility(*joint_state, found, session);
   if (!session.json()) {
-    session.out() << report::finding_text(*joint_state, found, job.start, session.page());
+    session.out() << screen::finding_text(*joint_state, found, job.start, session.page());
   }
   return stamp;
 }

@@ -4,11 +4,11 @@
 #include <string>
 
 #include "cli/correction.h"
-#include "cli/session.h"
 #include "record/address.h"
 #include "record/joint.h"
 #include "record/measured.h"
 #include "record/wrench.h"
+#include "terminal/session.h"
 
 namespace cli {
 
@@ -26,7 +26,7 @@ using MakeFinding = std::function<record::Measured(const logbook::Logbook&, cons
 // Records the finding in a line of its own, durable when this returns, and tells the line and what
 // the finding comes to; on stderr, what is odd about it. Refusal where there is no such joint or
 // wrench, InputError where the joint does not have the position or the wrench not the settings.
-record::Stamp record_finding(const Session& session, const TestedFastener& tested,
+record::Stamp record_finding(const terminal::Session& session, const TestedFastener& tested,
                              const MakeFinding& make);
 
 // A test of the joint's position on the wrench's scale, without readings.
@@ -44,6 +44,6 @@ void check_finding(const record::Measured& measured, const record::Wrench& wrenc
 // Remarks on a setting between two marks of the scale: most often a slip of the pen or of the
 // wrench; it is kept, and held against the grade.
 void remark_on_marks(const record::Measured& measured, const record::Wrench& wrench,
-                     const Session& session);
+                     const terminal::Session& session);
 
 }  // namespace cli

@@ -39,7 +39,7 @@ void take(const SheetRow& row, Intake& intake) {
   const auto address = of_option("address", [&] {
     auto read = record::read_address(row["address"]);
     if (read.positions.size() != 1) {
-      throw quantity::InputError(
+      throw failure::InputError(
           fmt::format("{}: a finding is of one fastener; expected one position, such as {}/1",
                       quantity::quoted(row["address"]), read.joint));
     }

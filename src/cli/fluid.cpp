@@ -4,29 +4,31 @@
 
 #include <CLI/CLI.hpp>
 
-#include "cli/errors.h"
-#include "cli/exit_code.h"
-#include "cli/label.h"
 #include "cli/lookup.h"
 #include "cli/pending.h"
-#include "cli/session.h"
+#include "failure/exit_code.h"
+#include "failure/failure.h"
 #include "progress/fluid_balance.h"
 #include "quantity/volume_text.h"
-#include "report/fluid_report.h"
-#include "report/line_text.h"
+#include "record/typed_text.h"
+#include "screen/fluid_answer.h"
+#include "terminal/session.h"
+#include "words/fluid_in_words.h"
+#include "words/line_text.h"
 
 namespace cli {
 namespace {
 
 record::FluidAmount amount_from(const FluidOptions& options) {
-  if (options.fluid.empty()) throw UsageError("name the fluid: fluid \"gear oil\" --drained ...");
+  if (options.fluid.empty())
+    throw failure::UsageError("name the fluid: fluid \"gear oil\" --drained ...");
   record::FluidAmount amount;
-  amount.fluid = read_label(options.fluid, "NAME", 80);
+  amount.fluid = record::read_label(options.fluid, "NAME", 80);
   amount.move = options.drained.empty() ? record::FluidMove::Filled : record::FluidMove::Drained;
-  amount.typed = read_label(options.drained.empty() ? options.filled : options.drained,
-                            options.drained.empty() ? "--filled" : "--drained", 40);
+  amount.typed = record::read_label(options.drained.empty() ? options.filled : options.drained,
+                                    options.drained.empty() ? "--filled" : "--drained", 40);
   amount.amount = quantity::read_volume(amount.typed);
-  amount.note = read_optional_label(options.note, "--note", 1000);
+  amount.note = record::read_optional_label(options.note, "--note", 1000);
   return amount;
 }
 
@@ -39,7 +41,8 @@ std::vector<std::string> names_of(const std::vector<progress::FluidBalance>& bal
 
 // A fluid that is filled and was never drained may be a name that was typed otherwise before.
 void remark_on(const record::FluidAmount& amount,
-               const std::vector<progress::FluidBalance>& balances, const Session& session) {
+               const std::vector<progress::FluidBalance>& balances,
+               const terminal::Session& session) {
   const auto& balance = *progress::balance_of(balances, amount.fluid);
   if (balance.drained.empty()) {
     auto others = names_of(balances);
@@ -48,11 +51,11 @@ void remark_on(const record::FluidAmount& amount,
                                suggestion(amount.fluid, others)));
   } else if (amount.move == record::FluidMove::Filled &&
              balance.more_than_came_out > quantity::Volume::millilitres(0)) {
-    session.remark(report::balance_in_words(balance) + "; look at the level");
+    session.remark(words::balance_in_words(balance) + "; look at the level");
   }
 }
 
-int record_amount(const FluidOptions& options, const Session& session) {
+int record_amount(const FluidOptions& options, const terminal::Session& session) {
   const auto amount = amount_from(options);
   auto logbook = session.open_to_write();
   logbook::Recording recording(logbook, session.writer());
@@ -62,27 +65,27 @@ int record_amount(const FluidOptions& options, const Session& session) {
   recording.commit();
   const auto balances = progress::fluid_balances(job);
   const auto& balance = *progress::balance_of(balances, amount.fluid);
-  session.recorded({{stamp, fmt::format("{}; {}", report::line_text(amount),
-                                        report::balance_in_words(balance))}});
+  session.recorded(
+      {{stamp, fmt::format("{}; {}", words::line_text(amount), words::balance_in_words(balance))}});
   remark_on(amount, balances, session);
-  return kDone;
+  return failure::kDone;
 }
 
-int tell_balances(const FluidOptions& options, const Session& session) {
+int tell_balances(const FluidOptions& options, const terminal::Session& session) {
   const auto job = session.open_to_read().job();
   auto balances = progress::fluid_balances(job);
   if (!options.fluid.empty()) {
     const auto* balance = progress::balance_of(balances, options.fluid);
     if (balance == nullptr) {
-      throw Refusal(fmt::format("there is no fluid {} in this logbook{}",
-                                quantity::quoted(options.fluid),
-                                suggestion(options.fluid, names_of(balances))));
+      throw failure::Refusal(fmt::format("there is no fluid {} in this logbook{}",
+                                         quantity::quoted(options.fluid),
+                                         suggestion(options.fluid, names_of(balances))));
     }
     balances = {*balance};
   }
-  session.out() << (session.json() ? report::fluids_json(balances)
-                                   : report::fluids_text(balances, session.page()));
-  return kDone;
+  session.out() << (session.json() ? screen::fluids_json(balances)
+                                   : screen::fluids_text(balances, session.page()));
+  return failure::kDone;
 }
 
 }  // namespace
@@ -104,14 +107,16 @@ void declare_fluid(CLI::App& app, Pending& pending) {
       ->option_text("TEXT");
   declare_correction(*command, options->correction);
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_fluid(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_fluid(*options, session);
+    };
   });
 }
 
-int run_fluid(const FluidOptions& options, const Session& session) {
+int run_fluid(const FluidOptions& options, const terminal::Session& session) {
   if (!options.drained.empty() || !options.filled.empty()) return record_amount(options, session);
   if (!options.note.empty() || !options.correction.replaced_line.empty()) {
-    throw UsageError("say how much: --drained VOLUME or --filled VOLUME");
+    throw failure::UsageError("say how much: --drained VOLUME or --filled VOLUME");
   }
   return tell_balances(options, session);
 }

@@ -8,9 +8,12 @@ namespace CLI {
 class App;
 }
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
-class Session;
 struct Pending;
 
 struct FluidOptions {
@@ -22,6 +25,6 @@ struct FluidOptions {
 };
 
 void declare_fluid(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_fluid(const FluidOptions& options, const Session& session);
+[[nodiscard]] int run_fluid(const FluidOptions& options, const terminal::Session& session);
 
 }  // namespace cli

@@ -4,18 +4,18 @@
 
 #include <CLI/CLI.hpp>
 
-#include "cli/errors.h"
-#include "cli/exit_code.h"
 #include "cli/finding_entry.h"
-#include "cli/label.h"
 #include "cli/lookup.h"
 #include "cli/option_error.h"
 #include "cli/pending.h"
-#include "cli/session.h"
+#include "failure/exit_code.h"
+#include "failure/failure.h"
 #include "finding/position_search.h"
 #include "quantity/length_text.h"
 #include "record/address.h"
-#include "report/next_setting_report.h"
+#include "record/typed_text.h"
+#include "screen/next_setting_answer.h"
+#include "terminal/session.h"
 
 namespace cli {
 namespace {
@@ -28,11 +28,11 @@ record::Measured measured_from(const FoundOptions& options, const record::Joint&
   std::optional<quantity::Length> radius;
   if (!options.radius.empty()) {
     radius = of_option("--radius", [&] { return quantity::read_length(options.radius); });
-    measured.radius_typed = read_label(options.radius, "--radius");
+    measured.radius_typed = record::read_label(options.radius, "--radius");
   }
   of_option("readings", [&] {
     measured.readings = record::read_readings(typed, radius);
-    measured.readings_typed = read_optional_label(typed, "the readings", 1000);
+    measured.readings_typed = record::read_optional_label(typed, "the readings", 1000);
     if (!options.next || !measured.readings.empty()) record::check_readings(measured.readings);
   });
   if (!options.restart.empty()) {
@@ -44,8 +44,9 @@ record::Measured measured_from(const FoundOptions& options, const record::Joint&
         "--neighbours", [&] { return record::read_word<record::Neighbours>(options.neighbours); });
   }
   if (!options.prevailing.empty()) {
-    measured.prevailing = of_option(
-        "--prevailing", [&] { return read_positive_torque(options.prevailing, "--prevailing"); });
+    measured.prevailing = of_option("--prevailing", [&] {
+      return record::read_positive_torque(options.prevailing, "--prevailing");
+    });
   }
   if (const auto adapter =
           of_option("--extension", [&] { return adapter_from(options.adapter); })) {
@@ -68,7 +69,7 @@ namespace {
 
 // Prints which setting to pull at next; writes nothing.
 int propose_next(const FoundOptions& options, const record::Address& address,
-                 const Session& session) {
+                 const terminal::Session& session) {
   const auto logbook = session.open_to_read();
   const auto joint = joint_or_refuse(logbook, address.joint).content;
   check_positions(joint, address.positions);
@@ -81,17 +82,17 @@ int propose_next(const FoundOptions& options, const record::Address& address,
   const auto& position = joint_state.at(measured.position);
   if (position.removal != nullptr) {
     if (const auto why = finding::nothing_to_search(position.removal->content)) {
-      throw Refusal(fmt::format("{}: {} (line {}); strike that line if it is wrong",
-                                record::write_address(joint.code, measured.position), *why,
-                                position.removal->stamp.line));
+      throw failure::Refusal(fmt::format("{}: {} (line {}); strike that line if it is wrong",
+                                         record::write_address(joint.code, measured.position), *why,
+                                         position.removal->stamp.line));
     }
   }
   remark_on_marks(measured, wrench, session);
   const auto proposal = finding::next_setting_at(joint_state, measured, wrench);
   session.out() << (session.json()
-                        ? report::next_setting_json(proposal, measured.unit)
-                        : report::next_setting_text(proposal, measured.unit, session.page()));
-  return kDone;
+                        ? screen::next_setting_json(proposal, measured.unit)
+                        : screen::next_setting_text(proposal, measured.unit, session.page()));
+  return failure::kDone;
 }
 
 }  // namespace
@@ -134,14 +135,16 @@ void declare_found(CLI::App& app, Pending& pending) {
                  "Propose the next setting after these readings, or after none; nothing is written")
       ->excludes(command->get_option("--replace"));
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_found(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_found(*options, session);
+    };
   });
 }
 
-int run_found(const FoundOptions& options, const Session& session) {
+int run_found(const FoundOptions& options, const terminal::Session& session) {
   const auto address = record::read_address(options.address);
   if (address.positions.size() > 1) {
-    throw quantity::InputError(
+    throw failure::InputError(
         fmt::format("{}: a finding is of one fastener; enter each position by itself",
                     quantity::quoted(options.address)));
   }
@@ -150,7 +153,7 @@ int run_found(const FoundOptions& options, const Session& session) {
                  [&](const auto&, const auto& joint, const auto& wrench) {
                    return measured_from(options, joint, address.positions.front(), wrench);
                  });
-  return kDone;
+  return failure::kDone;
 }
 
 }  // namespace cli

@@ -13,9 +13,12 @@ namespace CLI {
 class App;
 }
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
-class Session;
 struct Pending;
 
 struct FoundOptions {
@@ -37,6 +40,6 @@ struct FoundOptions {
                                             int position, const record::Wrench& wrench);
 
 void declare_found(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_found(const FoundOptions& options, const Session& session);
+[[nodiscard]] int run_found(const FoundOptions& options, const terminal::Session& session);
 
 }  // namespace cli

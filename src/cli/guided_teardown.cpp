@@ -4,17 +4,17 @@
 
 #include "cli/bench_sitting.h"
 #include "cli/break_loose_question.h"
-#include "cli/exit_code.h"
 #include "cli/lookup.h"
 #include "cli/pull_question.h"
-#include "quantity/input_error.h"
+#include "failure/exit_code.h"
+#include "failure/failure.h"
 
 namespace cli {
 namespace {
 
 class GuidedTeardown {
  public:
-  GuidedTeardown(const TeardownGuide& guide, const Session& session)
+  GuidedTeardown(const TeardownGuide& guide, const terminal::Session& session)
       : session_(session), sitting_(guide, session), how_it_broke_(sitting_), pull_(sitting_) {}
 
   int run() {
@@ -25,7 +25,7 @@ class GuidedTeardown {
         ask_for_joint();
       }
     }
-    return kDone;
+    return failure::kDone;
   }
 
  private:
@@ -37,9 +37,9 @@ class GuidedTeardown {
                                  "\na test is under way in {}: Enter goes on there; or name "
                                  "another joint; ? for more\n",
                                  under_way));
-    sitting_.answered(report::BenchPrompt::Joint, "", [&](const BenchAnswer& answer) {
+    sitting_.answered(screen::BenchPrompt::Joint, "", [&](const BenchAnswer& answer) {
       if (!std::holds_alternative<Key>(answer)) {
-        throw quantity::InputError("first the joint, such as J06 or J06/1-4");
+        throw failure::InputError("first the joint, such as J06 or J06/1-4");
       }
       if (under_way.empty()) return sitting_.stop();
       sitting_.go_to({under_way, {}});
@@ -80,7 +80,7 @@ class GuidedTeardown {
     sitting_.leave_joint();
   }
 
-  const Session& session_;
+  const terminal::Session& session_;
   BenchSitting sitting_;
   BreakLooseQuestion how_it_broke_;
   PullQuestion pull_;
@@ -88,7 +88,7 @@ class GuidedTeardown {
 
 }  // namespace
 
-int guide_teardown(const TeardownGuide& guide, const Session& session) {
+int guide_teardown(const TeardownGuide& guide, const terminal::Session& session) {
   return GuidedTeardown(guide, session).run();
 }
 

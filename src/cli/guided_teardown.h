@@ -3,9 +3,9 @@
 #include <optional>
 #include <string>
 
-#include "cli/session.h"
 #include "record/address.h"
 #include "record/measured.h"
+#include "terminal/session.h"
 
 namespace cli {
 
@@ -19,6 +19,6 @@ struct TeardownGuide {
 // pull by pull to the found torque. Each answer is in the logbook before the next prompt, so
 // whatever ends it, the next call goes on with the same test at the same pull. Refusal where a hold
 // point stands before the joint or it is not in the logbook.
-int guide_teardown(const TeardownGuide& guide, const Session& session);
+int guide_teardown(const TeardownGuide& guide, const terminal::Session& session);
 
 }  // namespace cli

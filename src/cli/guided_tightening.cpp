@@ -5,17 +5,17 @@
 #include <set>
 #include <vector>
 
-#include "cli/errors.h"
-#include "cli/exit_code.h"
-#include "cli/label.h"
 #include "cli/lookup.h"
 #include "cli/tightening_work.h"
+#include "failure/exit_code.h"
+#include "failure/failure.h"
 #include "progress/unfinished_before.h"
 #include "quantity/angle_text.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
-#include "report/progress_report.h"
-#include "report/text.h"
+#include "record/typed_text.h"
+#include "screen/progress_answer.h"
+#include "words/text.h"
 
 namespace cli {
 namespace {
@@ -23,7 +23,7 @@ namespace {
 using progress::Step;
 
 // Asks for a line; nothing where nothing was written or the input ended.
-std::optional<std::string> ask(const Session& session, const std::string& question) {
+std::optional<std::string> ask(const terminal::Session& session, const std::string& question) {
   session.out() << question << ": " << std::flush;
   const auto answer = session.line();
   if (!answer || quantity::trimmed(*answer).empty()) return std::nullopt;
@@ -32,7 +32,7 @@ std::optional<std::string> ask(const Session& session, const std::string& questi
 
 class GuidedTightening {
  public:
-  GuidedTightening(Guide guide, const Session& session)
+  GuidedTightening(Guide guide, const terminal::Session& session)
       : guide_(std::move(guide)), session_(session) {}
 
   int run() {
@@ -45,19 +45,19 @@ class GuidedTightening {
       const auto* step = next(now.progress);
       if (step == nullptr) {
         tell_end(now);
-        return kDone;
+        return failure::kDone;
       }
       refuse_behind_hold_point(now.job, code_of(*step), session_.done_at());
       refuse_to_cover(now.progress, *step);
       if (!is_time_for_final_value(*step)) {
         session_.out() << "left open; it stays on the list of sequence --status\n";
-        return kDone;
+        return failure::kDone;
       }
-      session_.out() << report::step_screen(*step, now.progress, now.job.start, session_.page())
+      session_.out() << screen::step_screen(*step, now.progress, now.job.start, session_.page())
                      << std::flush;
       if (!answer(*step)) {
         session_.out() << "stopped; the next call goes on at this step\n";
-        return kDone;
+        return failure::kDone;
       }
     }
   }
@@ -75,7 +75,7 @@ class GuidedTightening {
     if (guide_.joint) {
       session_.out() << fmt::format("{}: no step is open any more\n", *guide_.joint);
     }
-    session_.out() << report::standing_text(now.progress, now.job.start, session_.page());
+    session_.out() << screen::standing_text(now.progress, now.job.start, session_.page());
     tell_stripes(now);
   }
 
@@ -92,7 +92,7 @@ class GuidedTightening {
         }
       }
       if (positions.empty()) continue;
-      session_.out() << report::wrapped(
+      session_.out() << words::wrapped(
           fmt::format("draw the final stripe now, then record it: boltwitness stripe {}/{}", code,
                       record::write_positions(positions)),
           session_.page().width, "", "  ");
@@ -103,8 +103,8 @@ class GuidedTightening {
   static void refuse_to_cover(const progress::Progress& progress, const Step& step) {
     for (const auto& unmet : progress::unfinished_before(progress, *step.joint->state->joint)) {
       if (unmet.kind != plan::Precedence::Kind::Covers) continue;
-      throw Refusal(progress::in_words(unmet) +
-                    "; finish it first (one line records what was done all the same)");
+      throw failure::Refusal(progress::in_words(unmet) +
+                             "; finish it first (one line records what was done all the same)");
     }
   }
 
@@ -112,8 +112,8 @@ class GuidedTightening {
   bool is_time_for_final_value(const Step& step) {
     const auto& when = step.joint->state->joint->final_when;
     if (step.joint->stage != plan::Stage::Final || conditions_met_.contains(when)) return true;
-    session_.out() << report::wrapped(final_value_question(step) + " y or n", session_.page().width,
-                                      "", "  ")
+    session_.out() << words::wrapped(final_value_question(step) + " y or n", session_.page().width,
+                                     "", "  ")
                    << std::flush;
     if (session_.key() != 'y') return false;
     conditions_met_.insert(when);
@@ -129,9 +129,9 @@ class GuidedTightening {
         if (*key == 'd') return record(work_on(step));
         if (*key == 'l' && left_out(step)) return true;
         if (*key == 'v' && with_other_values(step)) return true;
-      } catch (const quantity::InputError& error) {
+      } catch (const failure::InputError& error) {
         session_.remark(error.what());
-      } catch (const UsageError& error) {
+      } catch (const failure::UsageError& error) {
         session_.remark(error.what());
       }
       session_.out() << "press d, v, l or s\n" << std::flush;
@@ -157,7 +157,7 @@ class GuidedTightening {
     const auto why = ask(session_, "why");
     if (!why) return false;
     auto work = work_on(step);
-    work.skipped_why = read_label(*why, "why", 200);
+    work.skipped_why = record::read_label(*why, "why", 200);
     return record(work);
   }
 
@@ -175,18 +175,18 @@ class GuidedTightening {
     const auto setting = ask(session_, "set to, on its scale");
     if (!setting) return false;
     work.wrench = *wrench;
-    work.setting = read_setting(*setting);
+    work.setting = record::read_setting(*setting);
     return record(work);
   }
 
   Guide guide_;
-  const Session& session_;
+  const terminal::Session& session_;
   std::set<std::string> conditions_met_;
 };
 
 }  // namespace
 
-int guide_tightening(const Guide& guide, const Session& session) {
+int guide_tightening(const Guide& guide, const terminal::Session& session) {
   return GuidedTightening(guide, session).run();
 }
 

@@ -3,8 +3,8 @@
 #include <optional>
 #include <string>
 
-#include "cli/session.h"
 #include "plan/wrench_choice.h"
+#include "terminal/session.h"
 
 namespace cli {
 
@@ -17,6 +17,6 @@ struct Guide {
 // next step is shown, so whatever ends it, the next call goes on at the same step. Refusal where a
 // hold point stands before the next step, or it would cover a joint that is not finished; what was
 // done before it is recorded. Before a final value that waits it asks whether its condition is met.
-int guide_tightening(const Guide& guide, const Session& session);
+int guide_tightening(const Guide& guide, const terminal::Session& session);
 
 }  // namespace cli

@@ -4,7 +4,7 @@
 #include <string_view>
 #include <vector>
 
-#include "report/text.h"
+#include "words/text.h"
 
 namespace cli {
 namespace {
@@ -14,10 +14,10 @@ std::string entry(const std::string& term, const std::string& meaning, std::size
   constexpr std::size_t kMeaningColumn = 22;
   const std::string indent(kMeaningColumn, ' ');
   const std::string start = "  " + term + "  ";
-  if (report::display_width(start) > kMeaningColumn) {
-    return "  " + term + '\n' + report::wrapped(meaning, width, indent, indent);
+  if (words::display_width(start) > kMeaningColumn) {
+    return "  " + term + '\n' + words::wrapped(meaning, width, indent, indent);
   }
-  return report::wrapped(meaning, width, report::padded_right(start, kMeaningColumn), indent);
+  return words::wrapped(meaning, width, words::padded_right(start, kMeaningColumn), indent);
 }
 
 std::vector<const CLI::Option*> options_of(const CLI::App& command, bool positional) {
@@ -47,14 +47,14 @@ std::string usage(const CLI::App& command, std::size_t width) {
   for (const auto* option : options_of(command, false)) {
     if (option->get_required()) line += " " + term_of(*option);
   }
-  return report::wrapped(line + " [options]", width, "  ", "      ");
+  return words::wrapped(line + " [options]", width, "  ", "      ");
 }
 
 }  // namespace
 
 std::string help_text(const CLI::App& command, std::size_t width) {
   const bool whole_program = command.get_parent() == nullptr;
-  std::string text = report::wrapped(command.get_description(), width, "", "");
+  std::string text = words::wrapped(command.get_description(), width, "", "");
   text += '\n' + usage(command, width) + '\n';
   const auto commands = command.get_subcommands({});
   for (const auto* each : commands) {
@@ -70,7 +70,7 @@ std::string help_text(const CLI::App& command, std::size_t width) {
     text +=
         entry("--log, --by, --at, --json, --no-color", "As \"boltwitness --help\" tells", width);
   }
-  if (whole_program) text += '\n' + report::wrapped(command.get_footer(), width, "", "");
+  if (whole_program) text += '\n' + words::wrapped(command.get_footer(), width, "", "");
   return text;
 }
 

@@ -3,12 +3,12 @@
 #include <CLI/CLI.hpp>
 #include <algorithm>
 
-#include "cli/exit_code.h"
 #include "cli/lookup.h"
 #include "cli/pending.h"
-#include "cli/session.h"
+#include "failure/exit_code.h"
 #include "record/concerns.h"
-#include "report/history_report.h"
+#include "screen/history_answer.h"
+#include "terminal/session.h"
 
 namespace cli {
 void declare_history(CLI::App& app, Pending& pending) {
@@ -18,11 +18,13 @@ void declare_history(CLI::App& app, Pending& pending) {
   command->add_option("ADDRESS", options->address, "Only about this, such as J06 or J06/3")
       ->option_text("JOINT/POSITIONS");
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_history(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_history(*options, session);
+    };
   });
 }
 
-int run_history(const HistoryOptions& options, const Session& session) {
+int run_history(const HistoryOptions& options, const terminal::Session& session) {
   const auto logbook = session.open_to_read();
   auto lines = logbook.history();
   if (!options.address.empty()) {
@@ -39,9 +41,9 @@ int run_history(const HistoryOptions& options, const Session& session) {
       check_positions(joint->content, address.positions);
     }
   }
-  session.out() << (session.json() ? report::history_json(lines)
-                                   : report::history_text(lines, session.page()));
-  return kDone;
+  session.out() << (session.json() ? screen::history_json(lines)
+                                   : screen::history_text(lines, session.page()));
+  return failure::kDone;
 }
 
 }  // namespace cli

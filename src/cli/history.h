@@ -6,9 +6,12 @@ namespace CLI {
 class App;
 }
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
-class Session;
 struct Pending;
 
 struct HistoryOptions {
@@ -16,6 +19,6 @@ struct HistoryOptions {
 };
 
 void declare_history(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_history(const HistoryOptions& options, const Session& session);
+[[nodiscard]] int run_history(const HistoryOptions& options, const terminal::Session& session);
 
 }  // namespace cli

@@ -5,17 +5,17 @@
 #include <CLI/CLI.hpp>
 #include <algorithm>
 
-#include "cli/errors.h"
-#include "cli/exit_code.h"
 #include "cli/hold_point_wait.h"
-#include "cli/label.h"
 #include "cli/lookup.h"
 #include "cli/pending.h"
-#include "cli/session.h"
+#include "failure/exit_code.h"
+#include "failure/failure.h"
 #include "progress/hold_point_state.h"
 #include "record/address.h"
-#include "report/hold_point_report.h"
-#include "report/line_text.h"
+#include "record/typed_text.h"
+#include "screen/hold_point_answer.h"
+#include "terminal/session.h"
+#include "words/line_text.h"
 
 namespace cli {
 namespace {
@@ -34,14 +34,14 @@ const HoldPointState& state_or_refuse(const std::vector<HoldPointState>& states,
   std::vector<std::string> known;
   known.reserve(states.size());
   for (const auto& each : states) known.push_back(each.point->code);
-  throw Refusal(fmt::format("there is no hold point {} in this logbook{}", quantity::quoted(code),
-                            suggestion(code, known)));
+  throw failure::Refusal(fmt::format("there is no hold point {} in this logbook{}",
+                                     quantity::quoted(code), suggestion(code, known)));
 }
 
 record::HoldPoint point_from(const HoldPointOptions& options, const logbook::Logbook& logbook) {
   record::HoldPoint point;
   point.code = code_from(options);
-  point.what = read_label(options.what, "--what");
+  point.what = record::read_label(options.what, "--what");
   if (!options.wait.empty()) point.wait = record::read_span_of_time(options.wait);
   for (const auto& typed : options.before) {
     auto code = joint_or_refuse(logbook, record::read_joint_code(typed)).content.code;
@@ -52,7 +52,7 @@ record::HoldPoint point_from(const HoldPointOptions& options, const logbook::Log
   return point;
 }
 
-int enter(const HoldPointOptions& options, const Session& session) {
+int enter(const HoldPointOptions& options, const terminal::Session& session) {
   auto logbook = session.open_to_write();
   const auto writer = session.writer();
   logbook::Recording recording(logbook, writer);
@@ -60,15 +60,15 @@ int enter(const HoldPointOptions& options, const Session& session) {
   const auto point = point_from(options, logbook);
   const auto job = logbook.job();
   if (progress::state_of(progress::hold_points(job, writer.done_at), point.code) != nullptr) {
-    throw Refusal(fmt::format(
+    throw failure::Refusal(fmt::format(
         "hold point {} is in the logbook already; to correct it give the number of its line with "
         "--replace (\"boltwitness history\" shows it)",
         point.code));
   }
   const auto stamp = recording.append(point);
   recording.commit();
-  session.recorded({{stamp, report::line_text(point)}});
-  return kDone;
+  session.recorded({{stamp, words::line_text(point)}});
+  return failure::kDone;
 }
 
 HoldPointMove move_from(const HoldPointOptions& options) {
@@ -77,9 +77,9 @@ HoldPointMove move_from(const HoldPointOptions& options) {
 }
 
 // A hold point is about what is so now; what lies ahead is a hope.
-void refuse_ahead_of_clock(const Session& session, const std::string& code) {
+void refuse_ahead_of_clock(const terminal::Session& session, const std::string& code) {
   if (session.done_at() <= session.now() + std::chrono::minutes(1)) return;
-  throw Refusal(fmt::format(
+  throw failure::Refusal(fmt::format(
       "{} lies ahead of this machine's clock; {} is begun and passed when it is so, not before",
       record::write_local(session.done_at()), code));
 }
@@ -89,29 +89,31 @@ void check_move(const HoldPointState& state, HoldPointMove move) {
   switch (move) {
     case HoldPointMove::Begun:
       if (point.wait) return;
-      throw Refusal(fmt::format("{} has no wait to begin; once it is proved: hold-point {} --pass",
-                                point.code, point.code));
+      throw failure::Refusal(
+          fmt::format("{} has no wait to begin; once it is proved: hold-point {} --pass",
+                      point.code, point.code));
     case HoldPointMove::Passed:
       if (state.stands == Stands::NotBegun && point.wait) {
-        throw Refusal(fmt::format("{}; hold-point {} --begin starts its wait of {}",
-                                  progress::in_words(state), point.code,
-                                  record::write_exact(*point.wait)));
+        throw failure::Refusal(fmt::format("{}; hold-point {} --begin starts its wait of {}",
+                                           progress::in_words(state), point.code,
+                                           record::write_exact(*point.wait)));
       }
       if (state.stands == Stands::Waiting) {
-        throw Refusal(fmt::format("{}, to {}; nothing was written", progress::in_words(state),
-                                  record::write_local(*state.open_from)));
+        throw failure::Refusal(fmt::format("{}, to {}; nothing was written",
+                                           progress::in_words(state),
+                                           record::write_local(*state.open_from)));
       }
       if (state.stands == Stands::Passed) {
-        throw Refusal(progress::in_words(state) + " already; --close shuts it again");
+        throw failure::Refusal(progress::in_words(state) + " already; --close shuts it again");
       }
       return;
     case HoldPointMove::Closed:
       if (state.stands != Stands::NotBegun) return;
-      throw Refusal(progress::in_words(state) + ": it is shut already");
+      throw failure::Refusal(progress::in_words(state) + ": it is shut already");
   }
 }
 
-int step(const HoldPointOptions& options, const Session& session) {
+int step(const HoldPointOptions& options, const terminal::Session& session) {
   const auto code = code_from(options);
   refuse_ahead_of_clock(session, code);
   auto logbook = session.open_to_write();
@@ -122,12 +124,12 @@ int step(const HoldPointOptions& options, const Session& session) {
   const auto states = progress::hold_points(job, writer.done_at);
   const auto& before = state_or_refuse(states, code);
   const record::HoldPointStep taken{before.point->code, move_from(options),
-                                    read_optional_label(options.note, "--note", 1000)};
+                                    record::read_optional_label(options.note, "--note", 1000)};
   check_move(before, taken.move);
   const auto stamp = recording.append(taken);
   const auto job_after = logbook.job();
   recording.commit();
-  std::string says = report::line_text(taken);
+  std::string says = words::line_text(taken);
   if (taken.move == HoldPointMove::Begun) {
     const auto states_after = progress::hold_points(job_after, writer.done_at);
     says +=
@@ -138,10 +140,10 @@ int step(const HoldPointOptions& options, const Session& session) {
   if (before.stands == Stands::Passed && taken.move == HoldPointMove::Begun) {
     session.remark(taken.code + " was passed; it is shut until it is passed again");
   }
-  return kDone;
+  return failure::kDone;
 }
 
-int tell(const HoldPointOptions& options, const Session& session) {
+int tell(const HoldPointOptions& options, const terminal::Session& session) {
   const auto read = [&] { return session.open_to_read().job(); };
   if (!options.code.empty() && session.is_watched()) {
     const auto job = read();
@@ -151,9 +153,9 @@ int tell(const HoldPointOptions& options, const Session& session) {
   const auto job = read();
   auto states = progress::hold_points(job, session.done_at());
   if (!options.code.empty()) states = {state_or_refuse(states, options.code)};
-  session.out() << (session.json() ? report::hold_points_json(states)
-                                   : report::hold_points_text(states, session.page()));
-  return kDone;
+  session.out() << (session.json() ? screen::hold_points_json(states)
+                                   : screen::hold_points_text(states, session.page()));
+  return failure::kDone;
 }
 
 bool is_step(const HoldPointOptions& options) {
@@ -189,18 +191,20 @@ void declare_hold_point(CLI::App& app, Pending& pending) {
       ->option_text("TEXT");
   declare_correction(*command, options->correction);
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_hold_point(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_hold_point(*options, session);
+    };
   });
 }
 
-int run_hold_point(const HoldPointOptions& options, const Session& session) {
+int run_hold_point(const HoldPointOptions& options, const terminal::Session& session) {
   if (!options.note.empty() && !is_step(options)) {
-    throw UsageError("--note belongs to --begin, --pass or --close");
+    throw failure::UsageError("--note belongs to --begin, --pass or --close");
   }
   if (is_step(options)) return step(options, session);
   if (!options.what.empty()) return enter(options, session);
   if (!options.correction.replaced_line.empty()) {
-    throw UsageError("say what takes its place: --what TEXT, --begin, --pass or --close");
+    throw failure::UsageError("say what takes its place: --what TEXT, --begin, --pass or --close");
   }
   return tell(options, session);
 }

@@ -9,9 +9,12 @@ namespace CLI {
 class App;
 }
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
-class Session;
 struct Pending;
 
 struct HoldPointOptions {
@@ -27,6 +30,6 @@ struct HoldPointOptions {
 };
 
 void declare_hold_point(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_hold_point(const HoldPointOptions& options, const Session& session);
+[[nodiscard]] int run_hold_point(const HoldPointOptions& options, const terminal::Session& session);
 
 }  // namespace cli

@@ -2,11 +2,11 @@
 
 #include <fmt/format.h>
 
-#include "report/text.h"
+#include "words/text.h"
 
 namespace cli {
 
-void watch_wait(const progress::HoldPointState& state, const Session& session) {
+void watch_wait(const progress::HoldPointState& state, const terminal::Session& session) {
   using std::chrono::milliseconds;
   using std::chrono::seconds;
   if (!state.open_from) return;
@@ -18,12 +18,12 @@ void watch_wait(const progress::HoldPointState& state, const Session& session) {
     const auto whole = std::chrono::ceil<seconds>(left);
     const auto line = fmt::format("{}{} of the wait left", heading, record::write_rounded({whole}));
     // Blanks wipe what is left of a longer line before.
-    session.out() << '\r' << report::padded_right(line, shown) << std::flush;
-    shown = report::display_width(line);
+    session.out() << '\r' << words::padded_right(line, shown) << std::flush;
+    shown = words::display_width(line);
     // To the next full second, so that no second is left out however long the rest takes.
     session.pause(left - (whole - seconds(1)));
   }
-  if (shown > 0) session.out() << '\r' << report::padded_right("", shown) << '\r' << std::flush;
+  if (shown > 0) session.out() << '\r' << words::padded_right("", shown) << '\r' << std::flush;
 }
 
 }  // namespace cli

@@ -4,17 +4,16 @@
 
 #include <CLI/CLI.hpp>
 
-#include "cli/errors.h"
-#include "cli/exit_code.h"
 #include "cli/pending.h"
-#include "cli/progress_bar.h"
-#include "cli/session.h"
 #include "cli/sheet_intake.h"
 #include "exchange/csv.h"
 #include "exchange/logbook_json.h"
+#include "failure/exit_code.h"
+#include "failure/failure.h"
 #include "logbook/restore.h"
-#include "quantity/input_error.h"
-#include "report/import_report.h"
+#include "screen/import_answer.h"
+#include "terminal/progress_bar.h"
+#include "terminal/session.h"
 
 namespace cli {
 namespace {
@@ -30,12 +29,12 @@ void check_is_text(std::string_view file, std::string_view content) {
   constexpr const char* kExpected =
       "expected a table with the names of its columns in the first line, or the copy of a logbook";
   if (content.find_first_not_of("\xEF\xBB\xBF \t\r\n") == std::string_view::npos) {
-    throw quantity::InputError(fmt::format(
+    throw failure::InputError(fmt::format(
         "{}: there is nothing in it; {}; \"boltwitness export joints\" writes one to begin with",
         file, kExpected));
   }
   if (content.starts_with("\xFF\xFE") || content.starts_with("\xFE\xFF")) {
-    throw quantity::InputError(fmt::format(
+    throw failure::InputError(fmt::format(
         "{}: begins with the byte order mark of UTF-16; {}, in UTF-8; save it again from the "
         "spreadsheet as CSV in UTF-8",
         file, kExpected));
@@ -48,42 +47,42 @@ void check_line_ends(std::string_view file, std::string_view content,
   if (content.find('\n') != std::string_view::npos || text.faults.empty()) return;
   const auto end = content.find('\r');
   if (end == std::string_view::npos || end + 1 == content.size()) return;
-  throw quantity::InputError(fmt::format(
+  throw failure::InputError(fmt::format(
       "{}: line 1, column {}: the lines of the whole file end with CR alone; expected LF or CR LF; "
       "save it again from the spreadsheet as CSV in UTF-8",
       file, text.faults.front().column));
 }
 
-void tell(const report::Imported& imported, const Session& session) {
-  session.out() << (session.json() ? report::imported_json(imported)
-                                   : report::imported_text(imported, session.page()));
+void tell(const screen::Imported& imported, const terminal::Session& session) {
+  session.out() << (session.json() ? screen::imported_json(imported)
+                                   : screen::imported_text(imported, session.page()));
 }
 
 void import_logbook(const ImportOptions& options, const std::string& content,
-                    const Session& session) {
+                    const terminal::Session& session) {
   if (!options.as.empty()) {
-    throw UsageError("--as names a table; this file is the copy of a whole logbook");
+    throw failure::UsageError("--as names a table; this file is the copy of a whole logbook");
   }
   const auto path = session.new_logbook_path();
   const auto copy = exchange::read_logbook_json(content);
   {
-    ProgressBar bar(session, "lines", copy.lines.size());
+    terminal::ProgressBar bar(session, "lines", copy.lines.size());
     const auto restore = options.check ? logbook::check_restorable : logbook::restore_logbook;
     restore(path, copy, [&] { bar.step(); });
   }
   const auto first = copy.lines.empty() ? 0 : copy.lines.front().line;
-  tell({std::string(report::kWholeLogbook), copy.lines.size(), copy.lines.size(), first,
+  tell({std::string(screen::kWholeLogbook), copy.lines.size(), copy.lines.size(), first,
         !options.check},
        session);
 }
 
 TakenSheet taken_or_refused(const std::string& file, TakenSheet taken) {
-  if (!taken.faults.empty()) throw quantity::InputError(faults_text(file, taken));
+  if (!taken.faults.empty()) throw failure::InputError(faults_text(file, taken));
   return taken;
 }
 
 void import_sheet(const ImportOptions& options, const std::string& content,
-                  const Session& session) {
+                  const terminal::Session& session) {
   const auto text = exchange::read_csv(content);
   check_line_ends(options.file, content, text);
   const auto& sheet = sheet_of(text, options.as);
@@ -92,14 +91,14 @@ void import_sheet(const ImportOptions& options, const std::string& content,
   // brought up to date for a file that cannot be taken.
   auto taken = taken_or_refused(
       options.file, take_sheet(text, sheet, session.open_to_read().job(), writer, session));
-  report::Imported imported{std::string(sheet.name), text.rows.size() - 1, taken.lines.size(), 0,
+  screen::Imported imported{std::string(sheet.name), text.rows.size() - 1, taken.lines.size(), 0,
                             !options.check};
   if (!options.check) {
     auto logbook = session.open_to_write();
     logbook::Recording recording(logbook, writer);
     // Nobody else writes from here on; somebody may have until now.
     taken = taken_or_refused(options.file, take_sheet(text, sheet, logbook.job(), writer, session));
-    ProgressBar bar(session, "writing", taken.lines.size());
+    terminal::ProgressBar bar(session, "writing", taken.lines.size());
     for (const auto& line : taken.lines) {
       const auto stamp = recording.append(line.content, line.by, line.done_at);
       if (imported.first_line == 0) imported.first_line = stamp.line;
@@ -128,11 +127,13 @@ void declare_import(CLI::App& app, Pending& pending) {
       ->option_text("TABLE");
   command->add_flag("--check", options->check, "Only try it; nothing is written");
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_import(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_import(*options, session);
+    };
   });
 }
 
-int run_import(const ImportOptions& options, const Session& session) {
+int run_import(const ImportOptions& options, const terminal::Session& session) {
   const auto content = session.content_of(options.file);
   check_is_text(options.file, content);
   if (is_json(content)) {
@@ -140,7 +141,7 @@ int run_import(const ImportOptions& options, const Session& session) {
   } else {
     import_sheet(options, content, session);
   }
-  return kDone;
+  return failure::kDone;
 }
 
 }  // namespace cli

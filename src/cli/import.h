@@ -6,9 +6,12 @@ namespace CLI {
 class App;
 }
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
-class Session;
 struct Pending;
 
 struct ImportOptions {
@@ -18,6 +21,6 @@ struct ImportOptions {
 };
 
 void declare_import(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_import(const ImportOptions& options, const Session& session);
+[[nodiscard]] int run_import(const ImportOptions& options, const terminal::Session& session);
 
 }  // namespace cli

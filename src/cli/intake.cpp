@@ -2,11 +2,11 @@
 
 #include <fmt/format.h>
 
-#include "cli/errors.h"
-#include "cli/label.h"
 #include "cli/lookup.h"
 #include "cli/option_error.h"
+#include "failure/failure.h"
 #include "record/address.h"
+#include "record/typed_text.h"
 
 namespace cli {
 
@@ -38,18 +38,18 @@ const record::Wrench* Intake::wrench(std::string_view name) const {
 
 const record::Joint& Intake::joint_or_refuse(const std::string& code) const {
   if (const auto* known = joint(code)) return *known;
-  throw Refusal(no_such_joint(code, joint_codes_));
+  throw failure::Refusal(no_such_joint(code, joint_codes_));
 }
 
 const record::Wrench& Intake::wrench_or_refuse(const std::string& name) const {
   if (const auto* known = wrench(name)) return *known;
-  throw Refusal(no_such_wrench(name, wrench_names_));
+  throw failure::Refusal(no_such_wrench(name, wrench_names_));
 }
 
 std::string Intake::by(const SheetRow& row) const {
   const auto who = row["by"];
   if (who.empty()) return writer_.by;
-  return of_option("by", [&] { return read_label(who, "by", 80); });
+  return of_option("by", [&] { return record::read_label(who, "by", 80); });
 }
 
 record::Moment Intake::done_at(const SheetRow& row) const {

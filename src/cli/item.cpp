@@ -4,17 +4,18 @@
 
 #include <CLI/CLI.hpp>
 
-#include "cli/errors.h"
-#include "cli/exit_code.h"
-#include "cli/label.h"
 #include "cli/lookup.h"
 #include "cli/pending.h"
-#include "cli/session.h"
+#include "failure/exit_code.h"
+#include "failure/failure.h"
 #include "progress/item_count.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
-#include "report/item_report.h"
-#include "report/line_text.h"
+#include "record/typed_text.h"
+#include "screen/item_answer.h"
+#include "terminal/session.h"
+#include "words/item_in_words.h"
+#include "words/line_text.h"
 
 namespace cli {
 namespace {
@@ -31,17 +32,17 @@ const progress::ItemCount& count_or_refuse(const std::vector<progress::ItemCount
   std::vector<std::string> known;
   known.reserve(counts.size());
   for (const auto& each : counts) known.push_back(each.item->code);
-  throw Refusal(fmt::format("there is no item {} in this logbook{}", quantity::quoted(code),
-                            suggestion(code, known)));
+  throw failure::Refusal(fmt::format("there is no item {} in this logbook{}",
+                                     quantity::quoted(code), suggestion(code, known)));
 }
 
 // What came off is entered once; again only after all of it is back, when it came off again.
 void refuse_second_count(const progress::ItemCount& known) {
   if (known.missing() <= 0) return;
-  throw Refusal(fmt::format(
+  throw failure::Refusal(fmt::format(
       "{} is in the logbook already: {}; if the count was wrong, give the number of its line with "
       "--replace (\"boltwitness history\" shows it), else choose another code",
-      known.item->code, report::count_in_words(known)));
+      known.item->code, words::count_in_words(known)));
 }
 
 record::CountedItem item_from(const ItemOptions& options, const progress::ItemCount* known,
@@ -49,9 +50,10 @@ record::CountedItem item_from(const ItemOptions& options, const progress::ItemCo
   record::CountedItem item;
   item.code = known != nullptr ? known->item->code : code_from(options);
   if (options.what.empty() && known == nullptr) {
-    throw UsageError(fmt::format("{} is new; --what says what it is", item.code));
+    throw failure::UsageError(fmt::format("{} is new; --what says what it is", item.code));
   }
-  item.what = options.what.empty() ? known->item->what : read_label(options.what, "--what", 200);
+  item.what =
+      options.what.empty() ? known->item->what : record::read_label(options.what, "--what", 200);
   item.count = quantity::read_count(options.count, kMostOfAnItem);
   if (!options.before.empty()) {
     item.before = joint_or_refuse(logbook, record::read_joint_code(options.before)).content.code;
@@ -63,14 +65,14 @@ record::CountedItem item_from(const ItemOptions& options, const progress::ItemCo
 
 void check_not_more_back(const progress::ItemCount& count) {
   if (count.missing() >= 0) return;
-  throw Refusal(fmt::format("{}: {} would be back of {} that came off; count again",
-                            count.item->code, count.back, count.off));
+  throw failure::Refusal(fmt::format("{}: {} would be back of {} that came off; count again",
+                                     count.item->code, count.back, count.off));
 }
 
 // The content is written only if afterwards no more is back than came off.
 int record_and_tell(logbook::Logbook& logbook, logbook::Recording& recording,
                     const record::Content& content, const std::string& code,
-                    const Session& session) {
+                    const terminal::Session& session) {
   const auto stamp = recording.append(content);
   const auto job = logbook.job();
   const auto counts = progress::item_counts(job);
@@ -78,11 +80,11 @@ int record_and_tell(logbook::Logbook& logbook, logbook::Recording& recording,
   check_not_more_back(count);
   recording.commit();
   session.recorded(
-      {{stamp, fmt::format("{}; {}", report::line_text(content), report::count_in_words(count))}});
-  return kDone;
+      {{stamp, fmt::format("{}; {}", words::line_text(content), words::count_in_words(count))}});
+  return failure::kDone;
 }
 
-int record_off(const ItemOptions& options, const Session& session) {
+int record_off(const ItemOptions& options, const terminal::Session& session) {
   auto logbook = session.open_to_write();
   logbook::Recording recording(logbook, session.writer());
   strike_replaced(logbook, recording, options.correction, {"item"});
@@ -94,7 +96,7 @@ int record_off(const ItemOptions& options, const Session& session) {
   return record_and_tell(logbook, recording, item, item.code, session);
 }
 
-int record_back(const ItemOptions& options, const Session& session) {
+int record_back(const ItemOptions& options, const terminal::Session& session) {
   auto logbook = session.open_to_write();
   logbook::Recording recording(logbook, session.writer());
   strike_replaced(logbook, recording, options.correction, {"item return"});
@@ -106,12 +108,12 @@ int record_back(const ItemOptions& options, const Session& session) {
   return record_and_tell(logbook, recording, back, back.code, session);
 }
 
-int tell_items(const ItemOptions& options, const Session& session) {
+int tell_items(const ItemOptions& options, const terminal::Session& session) {
   const auto job = session.open_to_read().job();
   auto counts = progress::item_counts(job);
   if (!options.code.empty()) counts = {count_or_refuse(counts, options.code)};
-  session.out() << (session.json() ? report::items_json(counts) : report::items_text(counts));
-  return kDone;
+  session.out() << (session.json() ? screen::items_json(counts) : screen::items_text(counts));
+  return failure::kDone;
 }
 
 }  // namespace
@@ -135,15 +137,17 @@ void declare_item(CLI::App& app, Pending& pending) {
       ->excludes(count);
   declare_correction(*command, options->correction);
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_item(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_item(*options, session);
+    };
   });
 }
 
-int run_item(const ItemOptions& options, const Session& session) {
+int run_item(const ItemOptions& options, const terminal::Session& session) {
   if (!options.count.empty()) return record_off(options, session);
   if (!options.back.empty()) return record_back(options, session);
   if (!options.correction.replaced_line.empty()) {
-    throw UsageError("say how many: --count N came off, or --back N are back");
+    throw failure::UsageError("say how many: --count N came off, or --back N are back");
   }
   return tell_items(options, session);
 }

@@ -8,9 +8,12 @@ namespace CLI {
 class App;
 }
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
-class Session;
 struct Pending;
 
 struct ItemOptions {
@@ -23,6 +26,6 @@ struct ItemOptions {
 };
 
 void declare_item(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_item(const ItemOptions& options, const Session& session);
+[[nodiscard]] int run_item(const ItemOptions& options, const terminal::Session& session);
 
 }  // namespace cli

@@ -7,14 +7,12 @@
 #include <algorithm>
 #include <optional>
 
-#include "cli/errors.h"
-#include "cli/exit_code.h"
-#include "cli/label.h"
 #include "cli/lookup.h"
 #include "cli/option_error.h"
 #include "cli/pending.h"
-#include "cli/session.h"
 #include "cli/shrunk_joint.h"
+#include "failure/exit_code.h"
+#include "failure/failure.h"
 #include "fastener/grade.h"
 #include "fastener/thread_text.h"
 #include "finding/plausibility.h"
@@ -25,7 +23,10 @@
 #include "quantity/number_text.h"
 #include "record/address.h"
 #include "record/specification_check.h"
-#include "report/line_text.h"
+#include "record/typed_text.h"
+#include "terminal/session.h"
+#include "words/line_text.h"
+#include "words/written_line.h"
 
 namespace cli {
 
@@ -47,12 +48,12 @@ std::vector<std::string> other_joints(const std::vector<std::string>& typed,
     const auto other = record::read_joint_code(each);
     const auto same = [&](const std::string& known) { return record::same_code(known, other); };
     if (std::ranges::any_of(codes, same)) {
-      throw quantity::InputError(fmt::format("{} names {} twice", option, other));
+      throw failure::InputError(fmt::format("{} names {} twice", option, other));
     }
     if (same(code)) {
-      throw quantity::InputError(option == "--covers"
-                                     ? fmt::format("{} cannot cover itself", code)
-                                     : fmt::format("{} cannot come after itself", code));
+      throw failure::InputError(option == "--covers"
+                                    ? fmt::format("{} cannot cover itself", code)
+                                    : fmt::format("{} cannot come after itself", code));
     }
     codes.push_back(other);
   }
@@ -61,7 +62,7 @@ std::vector<std::string> other_joints(const std::vector<std::string>& typed,
 
 // What the final value waits for; the plan itself says "when" before it.
 std::string final_when_from(const std::string& typed) {
-  auto text = read_optional_label(typed, "--final-when");
+  auto text = record::read_optional_label(typed, "--final-when");
   constexpr std::string_view kWhen = "when ";
   if (quantity::starts_with_in_any_case(text, kWhen)) text.erase(0, kWhen.size());
   return text;
@@ -94,7 +95,7 @@ std::vector<record::RecheckInterval> rechecks_from(const std::vector<std::string
   for (const auto& each : typed) {
     const auto interval = record::read_recheck_interval(each);
     if (std::ranges::find(intervals, interval) != intervals.end()) {
-      throw quantity::InputError(
+      throw failure::InputError(
           fmt::format("--recheck names {} twice", record::write_exact(interval)));
     }
     intervals.push_back(interval);
@@ -115,14 +116,14 @@ record::Joint joint_from(const JointOptions& options, const std::string& code) {
   }
   record::Joint joint;
   joint.code = code;
-  joint.holds = of_option("--holds", [&] { return read_label(options.holds, "--holds"); });
+  joint.holds = of_option("--holds", [&] { return record::read_label(options.holds, "--holds"); });
   joint.size = of_option(
       "--size", [&] { return fastener::write_exact(fastener::read_thread(options.size)); });
   if (!options.length.empty()) {
     joint.length = of_option("--length", [&] { return quantity::read_length(options.length); });
-    joint.length_typed = read_label(options.length, "--length");
+    joint.length_typed = record::read_label(options.length, "--length");
   }
-  joint.grade = of_option("--grade", [&] { return read_grade_or_label(options.grade); });
+  joint.grade = of_option("--grade", [&] { return record::read_grade_or_label(options.grade); });
   joint.count = of_option(
       "--count", [&] { return quantity::read_count(options.count, record::kMostPositions); });
   joint.layout = of_option("--layout", [&] { return layout_from(options.layout, joint.count); });
@@ -155,17 +156,17 @@ std::optional<record::Specified> specified_from(const JointOptions& options,
   record::Specified specified;
   specified.joint = code;
   specified.positions = positions;
-  specified.typed = of_option("--spec", [&] { return read_label(options.spec, "--spec"); });
+  specified.typed = of_option("--spec", [&] { return record::read_label(options.spec, "--spec"); });
   specified.procedure = of_option("--spec", [&] {
     auto procedure = record::read_specification(specified.typed);
     record::check_specification(procedure);
     return procedure;
   });
-  specified.source =
-      of_option("--source", [&] { return read_optional_label(options.source, "--source"); });
+  specified.source = of_option(
+      "--source", [&] { return record::read_optional_label(options.source, "--source"); });
   if (!options.condition.empty()) {
-    specified.condition =
-        of_option("--condition", [&] { return read_condition_or_refuse(options.condition); });
+    specified.condition = of_option(
+        "--condition", [&] { return record::read_condition_or_refuse(options.condition); });
   }
   return specified;
 }
@@ -175,7 +176,7 @@ namespace {
 // Positions stand behind the code only for a specification of their own.
 void check_positions_alone(const JointOptions& options, const record::Address& address) {
   if (!describes_joint(options) && !options.spec.empty()) return;
-  throw UsageError(
+  throw failure::UsageError(
       fmt::format("{}: positions are named only to give them a --spec of their own; the joint "
                   "itself is entered as {}",
                   options.code, address.joint));
@@ -184,17 +185,17 @@ void check_positions_alone(const JointOptions& options, const record::Address& a
 // Refusal for a specification that the fastener cannot carry or that clamps nothing, unless it is
 // meant; a remark for what is only unusual.
 void check_plausible(const record::Specified& specified, const record::Joint& joint, bool really,
-                     const Session& session) {
+                     const terminal::Session& session) {
   const auto found = finding::implausible(specified, joint);
   if (!found) return;
   if (finding::is_refused(found->plausibility) && !really) {
-    throw Refusal(found->says +
-                  ". Nothing was written; where the source does say so, add --really");
+    throw failure::Refusal(found->says +
+                           ". Nothing was written; where the source does say so, add --really");
   }
   session.remark(found->says);
 }
 
-void remark_on(const record::Joint& joint, const Session& session) {
+void remark_on(const record::Joint& joint, const terminal::Session& session) {
   if (const auto note = fastener::read_thread(joint.size).note()) session.remark(*note);
   if (!joint.passes.empty()) {
     const auto& rule = plan::pass_rule_named(joint.passes);
@@ -222,7 +223,7 @@ ShrunkJoint what_is_lost(const record::Job& before, const record::Joint& joint,
 
 // No condition counts as received; where one was given until now, that is a change nobody typed.
 void remark_on_condition(const record::Specified& specified, const record::Job& before,
-                         const Session& session) {
+                         const terminal::Session& session) {
   const record::Entry<record::Specified>* until_now = nullptr;
   for (const auto& entry : before.specifications) {
     const bool is_of_these =
@@ -311,11 +312,13 @@ void declare_joint(CLI::App& app, Pending& pending) {
                     "--count that leaves lines without their position");
   declare_correction(*command, options->correction);
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_joint(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_joint(*options, session);
+    };
   });
 }
 
-int run_joint(const JointOptions& options, const Session& session) {
+int run_joint(const JointOptions& options, const terminal::Session& session) {
   auto logbook = session.open_to_write();
   logbook::Recording recording(logbook, session.writer());
   const auto address = record::read_address(options.code);
@@ -330,7 +333,7 @@ int run_joint(const JointOptions& options, const Session& session) {
   std::optional<record::Joint> joint;
   if (describes_joint(options) || !known) {
     if (known) {
-      throw Refusal(
+      throw failure::Refusal(
           fmt::format("{} is in the logbook already (line {}); to correct it add --replace {} "
                       "--why ..., to add "
                       "a specification give only --spec, --source and --condition",
@@ -341,7 +344,7 @@ int run_joint(const JointOptions& options, const Session& session) {
   const auto specified =
       specified_from(options, joint ? joint->code : known->content.code, address.positions);
   if (!joint && !specified) {
-    throw UsageError(fmt::format("nothing to enter for {}; give --spec", options.code));
+    throw failure::UsageError(fmt::format("nothing to enter for {}; give --spec", options.code));
   }
   if (specified) {
     check_plausible(*specified, joint ? *joint : known->content, options.really, session);
@@ -349,18 +352,18 @@ int run_joint(const JointOptions& options, const Session& session) {
 
   const auto loss = joint ? what_is_lost(before, *joint, logbook) : ShrunkJoint{};
   if (loss.leaves_strays && !options.really) {
-    throw Refusal(loss.text + ". Nothing was written; where it is so, add --really");
+    throw failure::Refusal(loss.text + ". Nothing was written; where it is so, add --really");
   }
 
-  std::vector<report::WrittenLine> written;
-  if (joint) written.push_back({recording.append(*joint), report::line_text(*joint)});
-  if (specified) written.push_back({recording.append(*specified), report::line_text(*specified)});
+  std::vector<words::WrittenLine> written;
+  if (joint) written.push_back({recording.append(*joint), words::line_text(*joint)});
+  if (specified) written.push_back({recording.append(*specified), words::line_text(*specified)});
   recording.commit();
   session.recorded(written);
   if (!loss.text.empty()) session.remark(loss.text);
   if (joint) remark_on(*joint, session);
   if (specified && options.condition.empty()) remark_on_condition(*specified, before, session);
-  return kDone;
+  return failure::kDone;
 }
 
 }  // namespace cli

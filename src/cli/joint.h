@@ -8,9 +8,12 @@
 #include "record/joint.h"
 #include "record/specified.h"
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
-class Session;
 struct Pending;
 
 struct JointOptions {
@@ -50,6 +53,6 @@ struct JointOptions {
                                                               const std::vector<int>& positions);
 
 void declare_joint(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_joint(const JointOptions& options, const Session& session);
+[[nodiscard]] int run_joint(const JointOptions& options, const terminal::Session& session);
 
 }  // namespace cli

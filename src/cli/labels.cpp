@@ -3,10 +3,10 @@
 #include <CLI/CLI.hpp>
 
 #include "cli/chosen_joints.h"
-#include "cli/exit_code.h"
 #include "cli/pending.h"
-#include "cli/session.h"
+#include "failure/exit_code.h"
 #include "paper/labels_page.h"
+#include "terminal/session.h"
 
 namespace cli {
 
@@ -18,11 +18,13 @@ void declare_labels(CLI::App& app, Pending& pending) {
   command->add_flag("--each", options->each, "One for each fastener instead");
   declare_page_options(*command, options->page);
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_labels(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_labels(*options, session);
+    };
   });
 }
 
-int run_labels(const LabelsOptions& options, const Session& session) {
+int run_labels(const LabelsOptions& options, const terminal::Session& session) {
   const auto logbook = session.open_to_read();
   const auto job = logbook.job();
   const auto survey = finding::survey(job);
@@ -30,7 +32,7 @@ int run_labels(const LabelsOptions& options, const Session& session) {
                               options.each ? paper::LabelFor::Position : paper::LabelFor::Bag,
                               imprint_for(options.page, job.start, logbook, session)),
            options.page, session);
-  return kDone;
+  return failure::kDone;
 }
 
 }  // namespace cli

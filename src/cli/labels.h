@@ -9,9 +9,12 @@ namespace CLI {
 class App;
 }
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
-class Session;
 struct Pending;
 
 struct LabelsOptions {
@@ -21,6 +24,6 @@ struct LabelsOptions {
 };
 
 void declare_labels(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_labels(const LabelsOptions& options, const Session& session);
+[[nodiscard]] int run_labels(const LabelsOptions& options, const terminal::Session& session);
 
 }  // namespace cli

@@ -5,9 +5,8 @@
 #include <algorithm>
 #include <numeric>
 
-#include "cli/errors.h"
+#include "failure/failure.h"
 #include "quantity/ascii.h"
-#include "quantity/input_error.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
 
@@ -68,23 +67,23 @@ std::string no_such_wrench(const std::string& name, const std::vector<std::strin
 record::Entry<record::Joint> joint_or_refuse(const logbook::Logbook& logbook,
                                              const std::string& code) {
   if (auto joint = logbook.joint(code)) return *std::move(joint);
-  throw Refusal(no_such_joint(code, logbook.joint_codes()));
+  throw failure::Refusal(no_such_joint(code, logbook.joint_codes()));
 }
 
 record::Entry<record::Wrench> wrench_or_refuse(const logbook::Logbook& logbook,
                                                const std::string& name) {
   if (auto wrench = logbook.wrench(name)) return *std::move(wrench);
-  throw Refusal(no_such_wrench(name, logbook.wrench_names()));
+  throw failure::Refusal(no_such_wrench(name, logbook.wrench_names()));
 }
 
 void check_positions(const record::Joint& joint, const std::vector<int>& positions) {
   if (positions.empty()) {
-    throw quantity::InputError(fmt::format("{} names no position; write {}/1 or {}/1-{}",
-                                           joint.code, joint.code, joint.code, joint.count));
+    throw failure::InputError(fmt::format("{} names no position; write {}/1 or {}/1-{}", joint.code,
+                                          joint.code, joint.code, joint.count));
   }
   if (positions.back() > joint.count) {
-    throw quantity::InputError(fmt::format("{} has the positions 1 to {}; {} is none of them",
-                                           joint.code, joint.count, positions.back()));
+    throw failure::InputError(fmt::format("{} has the positions 1 to {}; {} is none of them",
+                                          joint.code, joint.count, positions.back()));
   }
 }
 

@@ -4,13 +4,12 @@
 #include <string_view>
 #include <utility>
 
-#include "cli/errors.h"
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 
 namespace cli {
 
 // What one option was given cannot be taken. An import tells by it in which column to look.
-class OptionError : public quantity::InputError {
+class OptionError : public failure::InputError {
  public:
   OptionError(std::string_view option, const std::string& message)
       : InputError(message), option_(option) {}
@@ -28,11 +27,7 @@ auto of_option(std::string_view option, Read&& read) {
     return std::forward<Read>(read)();
   } catch (const OptionError&) {
     throw;
-  } catch (const quantity::InputError& error) {
-    throw OptionError(option, error.what());
-  } catch (const UsageError& error) {
-    throw OptionError(option, error.what());
-  } catch (const Refusal& error) {
+  } catch (const failure::Failure& error) {
     throw OptionError(option, error.what());
   }
 }

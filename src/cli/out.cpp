@@ -2,14 +2,14 @@
 
 #include <CLI/CLI.hpp>
 
-#include "cli/exit_code.h"
-#include "cli/label.h"
 #include "cli/pending.h"
 #include "cli/removal_entry.h"
-#include "cli/session.h"
+#include "failure/exit_code.h"
 #include "fastener/thread_text.h"
 #include "quantity/length_text.h"
 #include "record/address.h"
+#include "record/typed_text.h"
+#include "terminal/session.h"
 
 namespace cli {
 namespace {
@@ -25,17 +25,17 @@ record::Removal removal_from(const OutOptions& options, record::Address address)
   if (!options.damaged_thread.empty()) {
     removal.damaged_thread = record::read_word<record::DamagedThread>(options.damaged_thread);
   }
-  removal.bag = read_optional_label(options.bag, "--bag", 80);
-  removal.note = read_optional_label(options.note, "--note", 1000);
+  removal.bag = record::read_optional_label(options.bag, "--bag", 80);
+  removal.note = record::read_optional_label(options.note, "--note", 1000);
   if (!options.length.empty()) {
     removal.other_length = quantity::read_length(options.length);
-    removal.other_length_typed = read_label(options.length, "--length");
+    removal.other_length_typed = record::read_label(options.length, "--length");
   }
   if (!options.size.empty()) {
     removal.other_size = fastener::write_exact(fastener::read_thread(options.size));
   }
   if (!options.grade.empty()) {
-    removal.other_grade = read_grade_or_label(options.grade);
+    removal.other_grade = record::read_grade_or_label(options.grade);
   }
   return removal;
 }
@@ -73,14 +73,16 @@ void declare_out(CLI::App& app, Pending& pending) {
       ->option_text("GRADE");
   declare_correction(*command, options->correction);
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_out(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_out(*options, session);
+    };
   });
 }
 
-int run_out(const OutOptions& options, const Session& session) {
+int run_out(const OutOptions& options, const terminal::Session& session) {
   auto address = record::read_address(options.address);
   record_removal(session, removal_from(options, std::move(address)), options.correction);
-  return kDone;
+  return failure::kDone;
 }
 
 }  // namespace cli

@@ -8,9 +8,12 @@ namespace CLI {
 class App;
 }
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
-class Session;
 struct Pending;
 
 struct OutOptions {
@@ -27,6 +30,6 @@ struct OutOptions {
 };
 
 void declare_out(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_out(const OutOptions& options, const Session& session);
+[[nodiscard]] int run_out(const OutOptions& options, const terminal::Session& session);
 
 }  // namespace cli

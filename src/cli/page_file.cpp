@@ -6,12 +6,12 @@
 #include <filesystem>
 #include <system_error>
 
-#include "cli/errors.h"
-#include "cli/logbook_part.h"
-#include "cli/session.h"
-#include "cli/whole_file.h"
+#include "failure/failure.h"
 #include "logbook/logbook.h"
-#include "report/written_file.h"
+#include "screen/written_file.h"
+#include "terminal/logbook_part.h"
+#include "terminal/session.h"
+#include "terminal/whole_file.h"
 
 namespace cli {
 namespace {
@@ -19,22 +19,22 @@ namespace {
 namespace fs = std::filesystem;
 
 void check_replaceable(const fs::path& file, bool replace) {
-  refuse_part_of_logbook(file);
+  terminal::refuse_part_of_logbook(file);
   std::error_code problem;
   const auto status = fs::status(file, problem);
   if (!fs::exists(status)) return;
   if (!fs::is_regular_file(status)) {
-    throw Refusal(
+    throw failure::Refusal(
         fmt::format("{} is no file; name one for --out, or leave --out away to have the "
                     "page on stdout",
                     file.string()));
   }
-  if (is_database(file)) {
-    throw Refusal(
+  if (terminal::is_database(file)) {
+    throw failure::Refusal(
         fmt::format("{} is a logbook or another database; choose another name", file.string()));
   }
-  if (!replace && !paper::is_our_page(begin_of(file))) {
-    throw Refusal(
+  if (!replace && !paper::is_our_page(terminal::begin_of(file))) {
+    throw failure::Refusal(
         fmt::format("{} is there and no page of this program; choose another name, or "
                     "add --replace-file",
                     file.string()));
@@ -57,16 +57,18 @@ bool names_page(const PageOptions& options) {
 }
 
 paper::Imprint imprint_for(const PageOptions& options, const record::LogbookStart& start,
-                           const logbook::Logbook& logbook, const Session& session) {
+                           const logbook::Logbook& logbook, const terminal::Session& session) {
   paper::Imprint imprint{start.machine, session.done_at(), logbook.last_line()};
   if (!options.size.empty()) imprint.size = paper::read_paper_size(options.size);
   return imprint;
 }
 
-void give_out(const std::string& page, const PageOptions& options, const Session& session) {
+void give_out(const std::string& page, const PageOptions& options,
+              const terminal::Session& session) {
   if (options.out.empty()) {
     if (session.json()) {
-      throw UsageError("a page is HTML, not JSON; leave --json away, or name a file with --out");
+      throw failure::UsageError(
+          "a page is HTML, not JSON; leave --json away, or name a file with --out");
     }
     session.out() << page;
     return;
@@ -78,15 +80,15 @@ void give_out(const std::string& page, const PageOptions& options, const Session
   if (problem) file = options.out;
   check_replaceable(file, options.replace_file);
   try {
-    WholeFile whole(file);
+    terminal::WholeFile whole(file);
     whole.write(page);
     whole.replace();
   } catch (const std::system_error& error) {
-    throw OutputLost(fmt::format("{} could not be written: {}; nothing was changed", file.string(),
-                                 error.code().message()));
+    throw failure::OutputLost(fmt::format("{} could not be written: {}; nothing was changed",
+                                          file.string(), error.code().message()));
   }
-  session.out() << (session.json() ? report::written_file_json(options.out)
-                                   : report::written_file_text(options.out));
+  session.out() << (session.json() ? screen::written_file_json(options.out)
+                                   : screen::written_file_text(options.out));
 }
 
 }  // namespace cli

@@ -13,9 +13,11 @@ namespace logbook {
 class Logbook;
 }
 
-namespace cli {
-
+namespace terminal {
 class Session;
+}
+
+namespace cli {
 
 // Where a page goes and on what paper.
 struct PageOptions {
@@ -32,12 +34,14 @@ void declare_page_options(CLI::App& command, PageOptions& options);
 // What stands at the foot of a page: InputError for a paper size that is none.
 [[nodiscard]] paper::Imprint imprint_for(const PageOptions& options,
                                          const record::LogbookStart& start,
-                                         const logbook::Logbook& logbook, const Session& session);
+                                         const logbook::Logbook& logbook,
+                                         const terminal::Session& session);
 
 // Gives the page out: to stdout, or to a file, which then is named on stdout. The file is written
 // beside its place and takes it when it is whole, so that none is ever seen half-written. Refusal
 // where something lies there that is no page of ours, unless --replace-file is given; a logbook is
 // never replaced. OutputLost where it cannot be written.
-void give_out(const std::string& page, const PageOptions& options, const Session& session);
+void give_out(const std::string& page, const PageOptions& options,
+              const terminal::Session& session);
 
 }  // namespace cli

@@ -4,12 +4,11 @@
 
 #include <algorithm>
 
-#include "cli/errors.h"
-#include "cli/label.h"
 #include "cli/lookup.h"
+#include "failure/failure.h"
 #include "progress/teardown.h"
-#include "quantity/input_error.h"
-#include "report/line_text.h"
+#include "record/typed_text.h"
+#include "words/line_text.h"
 
 namespace cli {
 namespace {
@@ -35,7 +34,7 @@ Measured with_next(const logbook::Logbook& logbook, const record::Joint& joint,
     test->restart = next.restart;
   }
   if (!record::same_code(test->wrench, wrench.name) || test->unit != wrench.scale.unit) {
-    throw quantity::InputError(fmt::format(
+    throw failure::InputError(fmt::format(
         "{} is under way on {} in {}; enter that first, then go on with another wrench or scale",
         record::write_address(joint.code, position), test->wrench, quantity::name_of(test->unit)));
   }
@@ -51,7 +50,7 @@ bool begins_with(const Measured& test, const Measured& so_far) {
 
 }  // namespace
 
-record::Stamp record_pull(const Session& session, const NextPull& next) {
+record::Stamp record_pull(const terminal::Session& session, const NextPull& next) {
   if (record::reached(next.reading.mark)) {
     return record_finding(session, next.tested,
                           [&](const auto& logbook, const auto& joint, const auto& wrench) {
@@ -69,25 +68,26 @@ record::Stamp record_pull(const Session& session, const NextPull& next) {
                           test.restart, next.reading,  next.typed};
   auto stamp = recording.append(pull);
   recording.commit();
-  session.recorded({{stamp, report::line_text(pull)}});
+  session.recorded({{stamp, words::line_text(pull)}});
   test.readings = {next.reading};
   remark_on_marks(test, wrench, session);
   return stamp;
 }
 
-record::Stamp record_test_so_far(const Session& session, const record::Address& address) {
+record::Stamp record_test_so_far(const terminal::Session& session, const record::Address& address) {
   const auto logbook = session.open_to_read();
   const int position = address.positions.front();
   const auto test = test_so_far(logbook, joint_or_refuse(logbook, address.joint).content, position);
   if (!test) {
-    throw Refusal(fmt::format("{}: nothing has been pulled yet, so there is nothing to enter",
-                              record::write_address(address.joint, position)));
+    throw failure::Refusal(
+        fmt::format("{}: nothing has been pulled yet, so there is nothing to enter",
+                    record::write_address(address.joint, position)));
   }
   return record_finding(session, {address, test->wrench},
                         [&](const auto&, const auto&, const auto&) { return *test; });
 }
 
-record::Stamp record_shouted(const Session& session, const record::ShoutedLine& line,
+record::Stamp record_shouted(const terminal::Session& session, const record::ShoutedLine& line,
                              record::Restart restart) {
   const int position = line.address.positions.front();
   return record_finding(
@@ -96,12 +96,12 @@ record::Stamp record_shouted(const Session& session, const record::ShoutedLine& 
         auto test = test_without_readings(joint, position, wrench);
         test.restart = restart;
         record::add_readings(test, record::read_readings(line.readings, std::nullopt),
-                             read_optional_label(line.readings, "the readings", 1000));
+                             record::read_optional_label(line.readings, "the readings", 1000));
         record::check_readings(test.readings);
         const auto so_far = test_so_far(logbook, joint, position);
         if (so_far &&
             (!record::same_code(so_far->wrench, test.wrench) || !begins_with(test, *so_far))) {
-          throw Refusal(
+          throw failure::Refusal(
               fmt::format("{} is under way at {} on {}; call all of its readings with "
                           "that wrench, or take them back first",
                           record::write_address(joint.code, position),

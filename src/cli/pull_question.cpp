@@ -2,11 +2,10 @@
 
 #include <fmt/format.h>
 
-#include "cli/errors.h"
 #include "cli/lookup.h"
 #include "cli/pull_entry.h"
+#include "failure/failure.h"
 #include "finding/position_search.h"
-#include "quantity/input_error.h"
 
 namespace cli {
 namespace {
@@ -23,7 +22,7 @@ void check_may_be_set(const finding::JointState& joint, record::Measured test,
                       const record::Wrench& wrench, double setting) {
   const auto ceiling = finding::ceiling_at(joint, test);
   if (ceiling && record::applied_torque(test, setting) > ceiling->torque) {
-    throw Refusal(fmt::format(
+    throw failure::Refusal(fmt::format(
         "{} would pass the ceiling, {}; where it was pulled all the same, type it with the mark, "
         "such as {}s",
         quantity::write_exact(quantity::StatedTorque{setting, test.unit}),
@@ -46,9 +45,9 @@ void PullQuestion::ask(const Standing& now, int position) {
   const auto test = pulls.empty() ? test_without_readings(*now.joint->joint, position, wrench)
                                   : record::test_of(pulls);
   const auto proposal = finding::next_setting_at(*now.joint, test, wrench);
-  session.out() << report::pull_prompt(sitting_.place_of(position), test, proposal,
+  session.out() << screen::pull_prompt(sitting_.place_of(position), test, proposal,
                                        sitting_.chosen_setting(), session.page());
-  sitting_.answered(report::BenchPrompt::Pull, "sopnfk", [&](const BenchAnswer& answer) {
+  sitting_.answered(screen::BenchPrompt::Pull, "sopnfk", [&](const BenchAnswer& answer) {
     if (const auto* named = std::get_if<NamedWrench>(&answer)) {
       if (!pulls.empty()) enter_so_far(position);
       sitting_.take_wrench(named->name);
@@ -75,7 +74,7 @@ void PullQuestion::take_key(char key, const record::Measured& test,
   } else if (key == '\n') {
     if (!set) sitting_.choose_setting(next->setting);
   } else if (next == nullptr && !set) {
-    throw quantity::InputError(
+    throw failure::InputError(
         "no setting is proposed here; type the one you pulled at with the mark, such as 90s");
   } else {
     const record::SettingReading reading{set ? *set : next->setting, mark_by(key), {}};
@@ -96,11 +95,11 @@ void PullQuestion::enter_so_far(int position) {
 
 void PullQuestion::ask_for_wrench(const Standing& now, int position) {
   const auto& session = sitting_.session();
-  session.out() << report::wrench_prompt(sitting_.place_of(position), record::wrench_names(now.job),
+  session.out() << screen::wrench_prompt(sitting_.place_of(position), record::wrench_names(now.job),
                                          session.page());
-  sitting_.answered(report::BenchPrompt::Wrench, "", [&](const BenchAnswer& answer) {
+  sitting_.answered(screen::BenchPrompt::Wrench, "", [&](const BenchAnswer& answer) {
     const auto* named = std::get_if<NamedWrench>(&answer);
-    if (named == nullptr) throw quantity::InputError("name one of the wrenches");
+    if (named == nullptr) throw failure::InputError("name one of the wrenches");
     sitting_.take_wrench(named->name);
   });
 }

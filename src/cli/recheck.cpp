@@ -6,19 +6,20 @@
 #include <CLI/CLI.hpp>
 #include <algorithm>
 
-#include "cli/errors.h"
-#include "cli/exit_code.h"
 #include "cli/lookup.h"
 #include "cli/pending.h"
-#include "cli/session.h"
+#include "failure/exit_code.h"
+#include "failure/failure.h"
 #include "progress/due_rechecks.h"
 #include "progress/turned_stripe.h"
 #include "quantity/angle_text.h"
 #include "quantity/ascii.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
-#include "report/line_text.h"
-#include "report/recheck_report.h"
+#include "screen/recheck_answer.h"
+#include "terminal/session.h"
+#include "words/line_text.h"
+#include "words/written_line.h"
 
 namespace cli {
 namespace {
@@ -29,14 +30,14 @@ std::optional<quantity::Angle> turn_from(const std::vector<std::string>& words) 
   const auto text = fmt::format("{}", fmt::join(words, " "));
   if (quantity::same_in_any_case(text, "aligned")) return std::nullopt;
   if (!quantity::starts_with_in_any_case(text, kTurned)) {
-    throw quantity::InputError(fmt::format(
+    throw failure::InputError(fmt::format(
         "{}: expected how the stripe stands: aligned, or turned and by how much, such as "
         "\"turned 15°\"",
         quantity::quoted(text)));
   }
   const auto turn = quantity::read_angle(std::string_view(text).substr(kTurned.size()));
   if (turn <= quantity::Angle::degrees(0.0)) {
-    throw quantity::InputError(
+    throw failure::InputError(
         fmt::format("{}: a stripe that has not turned is aligned", quantity::quoted(text)));
   }
   return turn;
@@ -54,8 +55,9 @@ void refuse_without_stripe(const progress::Reassembly& now, const record::Rechec
   }
   if (bare.empty()) return;
   const auto where = record::write_address(recheck.joint, bare);
-  throw Refusal(fmt::format("{} no final stripe to look at; \"boltwitness stripe {}\" records it",
-                            where + (bare.size() == 1 ? " has" : " have"), where));
+  throw failure::Refusal(
+      fmt::format("{} no final stripe to look at; \"boltwitness stripe {}\" records it",
+                  where + (bare.size() == 1 ? " has" : " have"), where));
 }
 
 // A stripe that has turned is not aligned again until it is a new one.
@@ -67,7 +69,7 @@ void refuse_aligned_after_turn(const progress::Reassembly& now, const record::Re
     const auto* look = looks.since(stripe, recheck.joint, position);
     if (look == nullptr || !look->content.turned) continue;
     const auto where = record::write_address(recheck.joint, position);
-    throw Refusal(
+    throw failure::Refusal(
         fmt::format("{} was found turned {} on {}; tighten it again and draw a new stripe "
                     "first: stripe {}",
                     where, quantity::write_exact(*look->content.turned),
@@ -77,7 +79,7 @@ void refuse_aligned_after_turn(const progress::Reassembly& now, const record::Re
 
 // A counter that shows less than at the stripe was mistyped, or was exchanged.
 void remark_on_counter(const progress::Reassembly& now, const record::Recheck& recheck,
-                       const Session& session) {
+                       const terminal::Session& session) {
   if (!recheck.counter) return;
   for (const int position : recheck.positions) {
     const auto& before = now.progress.finish_of(recheck.joint, position).stripe->content.counter;
@@ -91,7 +93,7 @@ void remark_on_counter(const progress::Reassembly& now, const record::Recheck& r
   }
 }
 
-int record_look(const RecheckOptions& options, const Session& session) {
+int record_look(const RecheckOptions& options, const terminal::Session& session) {
   auto address = record::read_address(options.address);
   record::Recheck recheck;
   recheck.turned = turn_from(options.state);
@@ -106,28 +108,29 @@ int record_look(const RecheckOptions& options, const Session& session) {
   const progress::Reassembly now(logbook.job(), session.day());
   refuse_without_stripe(now, recheck);
   refuse_aligned_after_turn(now, recheck);
-  const report::WrittenLine line{recording.append(recheck), report::line_text(recheck)};
+  const words::WrittenLine line{recording.append(recheck), words::line_text(recheck)};
   recording.commit();
   const auto turned = progress::turned_stripe(now, recheck);
   const auto unit = now.job.start.unit;
   if (recheck.turned && session.json()) {
-    session.out() << report::turned_json(turned, recheck, unit, line);
+    session.out() << screen::turned_json(turned, recheck, unit, line);
   } else {
     session.recorded({line});
-    if (recheck.turned) session.out() << report::turned_text(turned, recheck, unit, session.page());
+    if (recheck.turned) session.out() << screen::turned_text(turned, recheck, unit, session.page());
   }
   remark_on_counter(now, recheck, session);
-  return kDone;
+  return failure::kDone;
 }
 
-int tell_due(const RecheckOptions& options, const Session& session) {
+int tell_due(const RecheckOptions& options, const terminal::Session& session) {
   const progress::Reassembly reassembly(session.open_to_read().job(), session.day());
   const auto now = session.done_at();
   const auto list = progress::due_rechecks(reassembly.job, reassembly.survey, reassembly.progress,
                                            now, counter_from(options));
-  session.out() << (session.json() ? report::due_rechecks_json(list)
-                                   : report::due_rechecks_text(list, now, session.page()));
-  return std::ranges::any_of(list, &progress::DueRecheck::is_overdue) ? kNotInOrder : kDone;
+  session.out() << (session.json() ? screen::due_rechecks_json(list)
+                                   : screen::due_rechecks_text(list, now, session.page()));
+  return std::ranges::any_of(list, &progress::DueRecheck::is_overdue) ? failure::kNotInOrder
+                                                                      : failure::kDone;
 }
 
 }  // namespace
@@ -148,14 +151,16 @@ void declare_recheck(CLI::App& app, Pending& pending) {
       ->option_text("AMOUNT");
   declare_correction(*command, options->correction);
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_recheck(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_recheck(*options, session);
+    };
   });
 }
 
-int run_recheck(const RecheckOptions& options, const Session& session) {
+int run_recheck(const RecheckOptions& options, const terminal::Session& session) {
   if (!options.state.empty()) return record_look(options, session);
   if (!options.address.empty() || !options.correction.replaced_line.empty()) {
-    throw UsageError(
+    throw failure::UsageError(
         "say how the stripe stands: recheck J06/1-16 aligned, or recheck J06/3 "
         "\"turned 15°\"");
   }

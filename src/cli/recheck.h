@@ -9,9 +9,12 @@ namespace CLI {
 class App;
 }
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
-class Session;
 struct Pending;
 
 struct RecheckOptions {
@@ -22,6 +25,6 @@ struct RecheckOptions {
 };
 
 void declare_recheck(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_recheck(const RecheckOptions& options, const Session& session);
+[[nodiscard]] int run_recheck(const RecheckOptions& options, const terminal::Session& session);
 
 }  // namespace cli

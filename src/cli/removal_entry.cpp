@@ -4,12 +4,12 @@
 
 #include <set>
 
-#include "cli/errors.h"
 #include "cli/lookup.h"
 #include "cli/tightening_work.h"
+#include "failure/failure.h"
 #include "progress/teardown.h"
 #include "record/address.h"
-#include "report/line_text.h"
+#include "words/line_text.h"
 
 namespace cli {
 namespace {
@@ -25,7 +25,7 @@ std::set<int> positions_out(const record::Job& job) {
 
 }  // namespace
 
-record::Stamp record_removal(const Session& session, record::Removal removal,
+record::Stamp record_removal(const terminal::Session& session, record::Removal removal,
                              const CorrectionOptions& correction) {
   auto logbook = session.open_to_write();
   const auto writer = session.writer();
@@ -40,7 +40,7 @@ record::Stamp record_removal(const Session& session, record::Removal removal,
   auto out = positions_out(job);
   for (const int position : removal.positions) {
     if (out.contains(position)) {
-      throw Refusal(fmt::format(
+      throw failure::Refusal(fmt::format(
           "{} is recorded as out already; if that line is wrong, give its number with --replace",
           record::write_address(joint.code, position)));
     }
@@ -49,7 +49,7 @@ record::Stamp record_removal(const Session& session, record::Removal removal,
   recording.commit();
 
   out.insert(removal.positions.begin(), removal.positions.end());
-  session.recorded({{stamp, fmt::format("{}; {} of {} accounted for", report::line_text(removal),
+  session.recorded({{stamp, fmt::format("{}; {} of {} accounted for", words::line_text(removal),
                                         out.size(), joint.count)}});
   return stamp;
 }

@@ -5,15 +5,16 @@
 #include <CLI/CLI.hpp>
 #include <algorithm>
 
-#include "cli/errors.h"
-#include "cli/exit_code.h"
 #include "cli/lookup.h"
 #include "cli/pending.h"
-#include "cli/session.h"
+#include "failure/exit_code.h"
+#include "failure/failure.h"
 #include "plan/renewal_list.h"
 #include "record/address.h"
-#include "report/line_text.h"
-#include "report/renewal_report.h"
+#include "screen/renewal_answer.h"
+#include "terminal/session.h"
+#include "words/line_text.h"
+#include "words/written_line.h"
 
 namespace cli {
 namespace {
@@ -40,7 +41,8 @@ std::vector<record::Renewal> all_to_come(const std::vector<Renewing>& list) {
 
 // The positions that were named. Refusal where one has its new fastener already.
 record::Renewal named_positions(const std::vector<Renewing>& list, const record::Joint& joint,
-                                const std::vector<int>& positions, const Session& session) {
+                                const std::vector<int>& positions,
+                                const terminal::Session& session) {
   check_positions(joint, positions);
   std::vector<int> not_asked_for;
   for (const int position : positions) {
@@ -48,8 +50,8 @@ record::Renewal named_positions(const std::vector<Renewing>& list, const record:
     if (found == list.end()) {
       not_asked_for.push_back(position);
     } else if (found->has_arrived) {
-      throw Refusal(fmt::format("the new one for {} has arrived already",
-                                record::write_address(joint.code, position)));
+      throw failure::Refusal(fmt::format("the new one for {} has arrived already",
+                                         record::write_address(joint.code, position)));
     }
   }
   if (!not_asked_for.empty()) {
@@ -59,7 +61,7 @@ record::Renewal named_positions(const std::vector<Renewing>& list, const record:
   return {joint.code, positions};
 }
 
-int record_arrival(const RenewOptions& options, const Session& session) {
+int record_arrival(const RenewOptions& options, const terminal::Session& session) {
   auto logbook = session.open_to_write();
   logbook::Recording recording(logbook, session.writer());
   strike_replaced(logbook, recording, options.correction, {"renewal"});
@@ -78,20 +80,20 @@ int record_arrival(const RenewOptions& options, const Session& session) {
                    : std::vector{named_positions(list, joint, address.positions, session)};
   }
   if (arrivals.empty()) {
-    throw Refusal(fmt::format("nothing is to come{}; \"boltwitness renew\" shows the list",
-                              options.address.empty() ? "" : " for " + options.address));
+    throw failure::Refusal(fmt::format("nothing is to come{}; \"boltwitness renew\" shows the list",
+                                       options.address.empty() ? "" : " for " + options.address));
   }
-  std::vector<report::WrittenLine> written;
+  std::vector<words::WrittenLine> written;
   written.reserve(arrivals.size());
   for (const auto& arrival : arrivals) {
-    written.push_back({recording.append(arrival), report::line_text(arrival)});
+    written.push_back({recording.append(arrival), words::line_text(arrival)});
   }
   recording.commit();
   session.recorded(written);
-  return kDone;
+  return failure::kDone;
 }
 
-int tell_list(const RenewOptions& options, const Session& session) {
+int tell_list(const RenewOptions& options, const terminal::Session& session) {
   const auto logbook = session.open_to_read();
   const auto job = logbook.job();
   const auto survey = finding::survey(job);
@@ -101,9 +103,9 @@ int tell_list(const RenewOptions& options, const Session& session) {
     (void)joint_or_refuse(logbook, address.joint);
     std::erase_if(list, [&](const Renewing& renewing) { return !is_at(renewing, address); });
   }
-  session.out() << (session.json() ? report::renewals_json(list)
-                                   : report::renewals_text(list, session.page()));
-  return kDone;
+  session.out() << (session.json() ? screen::renewals_json(list)
+                                   : screen::renewals_text(list, session.page()));
+  return failure::kDone;
 }
 
 }  // namespace
@@ -119,14 +121,16 @@ void declare_renew(CLI::App& app, Pending& pending) {
   command->add_flag("--arrived", options->arrived, "New ones for these have arrived and lie ready");
   declare_correction(*command, options->correction);
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_renew(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_renew(*options, session);
+    };
   });
 }
 
-int run_renew(const RenewOptions& options, const Session& session) {
+int run_renew(const RenewOptions& options, const terminal::Session& session) {
   if (options.arrived) return record_arrival(options, session);
   if (!options.correction.replaced_line.empty()) {
-    throw UsageError("what takes its place is an arrival: add --arrived");
+    throw failure::UsageError("what takes its place is an arrival: add --arrived");
   }
   return tell_list(options, session);
 }

@@ -8,9 +8,12 @@ namespace CLI {
 class App;
 }
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
-class Session;
 struct Pending;
 
 struct RenewOptions {
@@ -20,6 +23,6 @@ struct RenewOptions {
 };
 
 void declare_renew(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_renew(const RenewOptions& options, const Session& session);
+[[nodiscard]] int run_renew(const RenewOptions& options, const terminal::Session& session);
 
 }  // namespace cli

@@ -3,10 +3,10 @@
 #include <CLI/CLI.hpp>
 
 #include "audit/audit.h"
-#include "cli/exit_code.h"
 #include "cli/pending.h"
-#include "cli/session.h"
+#include "failure/exit_code.h"
 #include "paper/report_page.h"
+#include "terminal/session.h"
 
 namespace cli {
 
@@ -16,11 +16,13 @@ void declare_report(CLI::App& app, Pending& pending) {
       "report", "The whole job to print: deviations, joints, wrenches, every line of the log");
   declare_page_options(*command, options->page);
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_report(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_report(*options, session);
+    };
   });
 }
 
-int run_report(const ReportOptions& options, const Session& session) {
+int run_report(const ReportOptions& options, const terminal::Session& session) {
   const auto logbook = session.open_to_read();
   const progress::Reassembly now(logbook.job(), session.day());
   const auto audit = audit::run({now.job, now.survey, session.done_at()});
@@ -28,7 +30,7 @@ int run_report(const ReportOptions& options, const Session& session) {
   give_out(paper::report_page({now, audit, history},
                               imprint_for(options.page, now.job.start, logbook, session)),
            options.page, session);
-  return kDone;
+  return failure::kDone;
 }
 
 }  // namespace cli

@@ -6,9 +6,12 @@ namespace CLI {
 class App;
 }
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
-class Session;
 struct Pending;
 
 struct ReportOptions {
@@ -16,6 +19,6 @@ struct ReportOptions {
 };
 
 void declare_report(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_report(const ReportOptions& options, const Session& session);
+[[nodiscard]] int run_report(const ReportOptions& options, const terminal::Session& session);
 
 }  // namespace cli

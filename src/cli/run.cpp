@@ -12,8 +12,6 @@
 #include "cli/bolt.h"
 #include "cli/compare.h"
 #include "cli/convert.h"
-#include "cli/errors.h"
-#include "cli/exit_code.h"
 #include "cli/export.h"
 #include "cli/fluid.h"
 #include "cli/found.h"
@@ -31,7 +29,6 @@
 #include "cli/report.h"
 #include "cli/search.h"
 #include "cli/sequence.h"
-#include "cli/session.h"
 #include "cli/settle.h"
 #include "cli/sheet.h"
 #include "cli/show.h"
@@ -41,10 +38,10 @@
 #include "cli/tighten.h"
 #include "cli/usage.h"
 #include "cli/wrench.h"
-#include "logbook/logbook_error.h"
-#include "plan/reassembly_order.h"
-#include "quantity/input_error.h"
-#include "report/text.h"
+#include "failure/exit_code.h"
+#include "failure/failure.h"
+#include "terminal/session.h"
+#include "words/text.h"
 
 namespace cli {
 namespace {
@@ -59,7 +56,7 @@ constexpr const char* kFooter =
     "The maker's current manual and local rules outrank this logbook. "
     "Break loose with a breaker bar, never with the torque wrench.";
 
-void declare_global_options(CLI::App& app, GlobalOptions& options) {
+void declare_global_options(CLI::App& app, terminal::GlobalOptions& options) {
   app.add_option("--log", options.log,
                  "The logbook; else BOLTWITNESS_LOG, else the *.bolts file here or above")
       ->option_text("FILE");
@@ -108,26 +105,26 @@ void declare_commands(CLI::App& app, Pending& pending) {
   }
 }
 
-int tell(Context& context, int code, std::string_view message) {
+int tell(terminal::Context& context, int code, std::string_view message) {
   // A message has lines of its own, such as the logbooks to choose from.
   std::string_view first = "boltwitness: ";
   while (!message.empty()) {
     const auto end = message.find('\n');
-    context.err << report::wrapped(message.substr(0, end), context.width, first, "  ");
+    context.err << words::wrapped(message.substr(0, end), context.width, first, "  ");
     message.remove_prefix(end == std::string_view::npos ? message.size() : end + 1);
     first = "  ";
   }
   return code;
 }
 
-int parse_and_run(const std::vector<std::string>& arguments, Context& context) {
+int parse_and_run(const std::vector<std::string>& arguments, terminal::Context& context) {
   CLI::App app{kAbout, "boltwitness"};
   app.set_help_flag("-h,--help", "This page");
   app.set_version_flag("--version", std::string("boltwitness ") + kVersion,
                        "The version of this program");
   app.footer(kFooter);
   app.require_subcommand(1);
-  GlobalOptions options;
+  terminal::GlobalOptions options;
   Pending pending;
   declare_global_options(app, options);
   declare_commands(app, pending);
@@ -139,47 +136,36 @@ int parse_and_run(const std::vector<std::string>& arguments, Context& context) {
   } catch (const CLI::CallForHelp&) {
     const auto chosen = app.get_subcommands();
     context.out << help_text(chosen.empty() ? app : *chosen.front(), context.width);
-    return kDone;
+    return failure::kDone;
   } catch (const CLI::CallForVersion& version) {
     context.out << version.what() << '\n';
-    return kDone;
+    return failure::kDone;
   } catch (const CLI::ParseError& error) {
     refuse_empty_values(app);
-    return tell(context, kWrongUsage, usage_message(app, error, arguments));
+    return tell(context, failure::kWrongUsage, usage_message(app, error, arguments));
   }
   refuse_empty_values(app);
-  return pending.run(Session(context, options));
+  return pending.run(terminal::Session(context, options));
 }
 
 }  // namespace
 
-int run(const std::vector<std::string>& arguments, Context& context) {
+int run(const std::vector<std::string>& arguments, terminal::Context& context) {
   try {
     const int code = parse_and_run(arguments, context);
     context.out.flush();
     if (!context.out)
-      return tell(context, kLogbookTrouble,
+      return tell(context, failure::kLogbookTrouble,
                   "the answer could not be written out in full (is the disk full?); what was "
                   "recorded before is safe");
     return code;
-  } catch (const UsageError& error) {
-    return tell(context, kWrongUsage, error.what());
-  } catch (const quantity::InputError& error) {
-    return tell(context, kWrongUsage, error.what());
-  } catch (const Refusal& error) {
-    return tell(context, kNotInOrder, error.what());
-  } catch (const OutputLost& error) {
-    return tell(context, kLogbookTrouble, error.what());
-  } catch (const plan::PlanCycle& error) {
-    return tell(context, kNotInOrder, error.what());
-  } catch (const logbook::LogbookError& error) {
-    const bool exists = error.kind() == logbook::LogbookError::Kind::Exists;
-    return tell(context, exists ? kNotInOrder : kLogbookTrouble, error.what());
+  } catch (const failure::Failure& error) {
+    return tell(context, error.exit_code(), error.what());
   } catch (const std::bad_alloc&) {
-    return tell(context, kOurFault, "out of memory; what was recorded before is safe");
+    return tell(context, failure::kOurFault, "out of memory; what was recorded before is safe");
   } catch (const std::exception& error) {
     return tell(
-        context, kOurFault,
+        context, failure::kOurFault,
         fmt::format("a fault of this program: {}; what was recorded before is safe", error.what()));
   }
 }

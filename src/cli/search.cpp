@@ -5,29 +5,29 @@
 
 #include <CLI/CLI.hpp>
 
-#include "cli/exit_code.h"
 #include "cli/pending.h"
-#include "cli/session.h"
+#include "failure/exit_code.h"
+#include "failure/failure.h"
 #include "logbook/text_index.h"
-#include "quantity/input_error.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
-#include "report/line_text.h"
-#include "report/search_report.h"
+#include "screen/search_answer.h"
+#include "terminal/session.h"
+#include "words/line_text.h"
 
 namespace cli {
 namespace {
 
-std::vector<report::FoundLine> lines_with(const std::string& words,
+std::vector<screen::FoundLine> lines_with(const std::string& words,
                                           const std::vector<record::HistoryLine>& lines) {
   logbook::TextIndex index;
   for (std::size_t i = 0; i < lines.size(); ++i) {
     const auto& line = lines[i];
     index.add(static_cast<std::int64_t>(i),
-              {report::line_text(line.content), report::typed_besides(line.content), line.stamp.by,
+              {words::line_text(line.content), screen::typed_besides(line.content), line.stamp.by,
                line.struck_why});
   }
-  std::vector<report::FoundLine> found;
+  std::vector<screen::FoundLine> found;
   for (auto& hit : index.find(words)) {
     found.push_back(
         {&lines[static_cast<std::size_t>(hit.number)], std::move(hit.snippet), hit.in_says});
@@ -41,7 +41,7 @@ std::vector<std::string> what_to_see(const std::string& words, const logbook::Lo
   record::Address address;
   try {
     address = record::read_address(quantity::trimmed(words));
-  } catch (const quantity::InputError&) {
+  } catch (const failure::InputError&) {
     return {};
   }
   const auto joint = logbook.joint(address.joint);
@@ -66,26 +66,28 @@ void declare_search(CLI::App& app, Pending& pending) {
       ->required()
       ->option_text("WORD ...");
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_search(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_search(*options, session);
+    };
   });
 }
 
-int run_search(const SearchOptions& options, const Session& session) {
+int run_search(const SearchOptions& options, const terminal::Session& session) {
   const auto words = fmt::format("{}", fmt::join(options.words, " "));
   if (quantity::trimmed(words).empty()) {
-    throw quantity::InputError("nothing to look for; expected a word or more");
+    throw failure::InputError("nothing to look for; expected a word or more");
   }
   const auto logbook = session.open_to_read();
   const auto lines = logbook.history();
   const auto found = lines_with(words, lines);
   const auto see = what_to_see(words, logbook);
-  session.out() << (session.json() ? report::search_json(found, see)
-                                   : report::search_text(found, see, session.page()));
+  session.out() << (session.json() ? screen::search_json(found, see)
+                                   : screen::search_text(found, see, session.page()));
   if (found.empty()) {
     session.remark(fmt::format("no line holds {}; fewer words, or only their beginnings, find more",
                                quantity::quoted(words)));
   }
-  return found.empty() ? kNotInOrder : kDone;
+  return found.empty() ? failure::kNotInOrder : failure::kDone;
 }
 
 }  // namespace cli

@@ -7,9 +7,12 @@ namespace CLI {
 class App;
 }
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
-class Session;
 struct Pending;
 
 struct SearchOptions {
@@ -17,6 +20,6 @@ struct SearchOptions {
 };
 
 void declare_search(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_search(const SearchOptions& options, const Session& session);
+[[nodiscard]] int run_search(const SearchOptions& options, const terminal::Session& session);
 
 }  // namespace cli

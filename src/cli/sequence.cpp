@@ -4,15 +4,15 @@
 
 #include "audit/audit.h"
 #include "cli/chosen_joints.h"
-#include "cli/errors.h"
-#include "cli/exit_code.h"
 #include "cli/pending.h"
-#include "cli/session.h"
+#include "failure/exit_code.h"
+#include "failure/failure.h"
 #include "paper/sequence_page.h"
 #include "plan/reassembly_plan.h"
 #include "progress/open_list.h"
-#include "report/sequence_report.h"
-#include "report/status_report.h"
+#include "screen/sequence_answer.h"
+#include "screen/status_answer.h"
+#include "terminal/session.h"
 
 namespace cli {
 namespace {
@@ -21,19 +21,20 @@ plan::ThroughAdapter through_adapter(const SequenceOptions& options) {
   const auto adapter = adapter_from(options.adapter);
   if (!adapter) return {};
   if (options.joints.empty()) {
-    throw UsageError("name the joints that are reached through the extension: sequence J06 ...");
+    throw failure::UsageError(
+        "name the joints that are reached through the extension: sequence J06 ...");
   }
   return *adapter;
 }
 
-int tell_status(const Session& session) {
+int tell_status(const terminal::Session& session) {
   const progress::Reassembly now(session.open_to_read().job(), session.day());
   const auto open = progress::open_list(now, session.done_at());
   const auto audit = audit::run({now.job, now.survey, session.done_at()});
-  const report::JobStatus status{now, open, audit};
-  session.out() << (session.json() ? report::status_json(status)
-                                   : report::status_text(status, session.page()));
-  return status.is_finished() ? kDone : kNotInOrder;
+  const screen::JobStatus status{now, open, audit};
+  session.out() << (session.json() ? screen::status_json(status)
+                                   : screen::status_text(status, session.page()));
+  return status.is_finished() ? failure::kDone : failure::kNotInOrder;
 }
 
 }  // namespace
@@ -56,13 +57,15 @@ void declare_sequence(CLI::App& app, Pending& pending) {
       ->excludes(command->get_option("JOINTS"))
       ->excludes(html);
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_sequence(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_sequence(*options, session);
+    };
   });
 }
 
-int run_sequence(const SequenceOptions& options, const Session& session) {
+int run_sequence(const SequenceOptions& options, const terminal::Session& session) {
   if (!options.html && names_page(options.page)) {
-    throw UsageError("--out, --page and --replace-file belong to a page; add --html");
+    throw failure::UsageError("--out, --page and --replace-file belong to a page; add --html");
   }
   if (options.status) return tell_status(session);
   const auto adapter = through_adapter(options);
@@ -77,15 +80,15 @@ int run_sequence(const SequenceOptions& options, const Session& session) {
     give_out(paper::sequence_page({job, survey, plan, progress, audit},
                                   imprint_for(options.page, job.start, logbook, session)),
              options.page, session);
-    return kDone;
+    return failure::kDone;
   }
-  const report::BeforeJoints before(job, survey, audit, session.done_at());
+  const words::BeforeJoints before(job, survey, audit, session.done_at());
   if (session.json()) {
-    session.out() << report::sequence_json(plan, before);
+    session.out() << screen::sequence_json(plan, before);
   } else {
-    session.out() << report::sequence_text(plan, job.start, audit, before, session.page());
+    session.out() << screen::sequence_text(plan, job.start, audit, before, session.page());
   }
-  return kDone;
+  return failure::kDone;
 }
 
 }  // namespace cli

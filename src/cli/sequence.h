@@ -10,9 +10,12 @@ namespace CLI {
 class App;
 }
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
-class Session;
 struct Pending;
 
 struct SequenceOptions {
@@ -24,6 +27,6 @@ struct SequenceOptions {
 };
 
 void declare_sequence(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_sequence(const SequenceOptions& options, const Session& session);
+[[nodiscard]] int run_sequence(const SequenceOptions& options, const terminal::Session& session);
 
 }  // namespace cli

@@ -5,16 +5,16 @@
 #include <CLI/CLI.hpp>
 
 #include "audit/settlement.h"
-#include "cli/errors.h"
-#include "cli/exit_code.h"
-#include "cli/label.h"
 #include "cli/lookup.h"
 #include "cli/pending.h"
-#include "cli/session.h"
+#include "failure/exit_code.h"
+#include "failure/failure.h"
 #include "quantity/number_text.h"
 #include "record/person.h"
-#include "report/line_text.h"
-#include "report/text.h"
+#include "record/typed_text.h"
+#include "terminal/session.h"
+#include "words/line_text.h"
+#include "words/text.h"
 
 namespace cli {
 namespace {
@@ -24,12 +24,12 @@ const audit::Deviation& deviation_or_refuse(const audit::Audit& audit, const std
   if (deviation == nullptr) {
     std::vector<std::string> known;
     for (const auto& each : audit.deviations) known.push_back(each.id);
-    throw Refusal(
+    throw failure::Refusal(
         fmt::format("the audit names no {} (\"boltwitness audit --all\" shows what it names){}",
                     quantity::quoted(id), suggestion(id, known)));
   }
   if (const auto* settled = deviation->settled) {
-    throw Refusal(fmt::format(
+    throw failure::Refusal(fmt::format(
         "{} is settled already: {} by {} in line {}. To decide anew, strike that line first: "
         "strike {} --why ...",
         deviation->id, record::word_of(settled->content.decision), settled->stamp.by,
@@ -43,13 +43,13 @@ void check_second_person(const std::string& second, const std::string& by,
                          const audit::Deviation& deviation, const finding::Survey& survey) {
   const auto* joint = finding::joint_in(survey, deviation.joint);
   if (second.empty() && joint != nullptr && joint->joint->critical) {
-    throw Refusal(
+    throw failure::Refusal(
         fmt::format("{} is critical: a second person has to agree; name them with --with WHO",
                     joint->joint->code));
   }
   if (record::is_same_person(second, by)) {
-    throw Refusal(fmt::format("--with {}: the second person has to be another than {}, who decides",
-                              second, by));
+    throw failure::Refusal(fmt::format(
+        "--with {}: the second person has to be another than {}, who decides", second, by));
   }
 }
 
@@ -77,15 +77,17 @@ void declare_settle(CLI::App& app, Pending& pending) {
                    "A second person who agrees; a critical joint needs one")
       ->option_text("WHO");
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_settle(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_settle(*options, session);
+    };
   });
 }
 
-int run_settle(const SettleOptions& options, const Session& session) {
+int run_settle(const SettleOptions& options, const terminal::Session& session) {
   record::Disposition disposition;
   disposition.decision = record::read_word<record::Decision>(options.decision);
-  disposition.reason = read_label(options.why, "--why", 1000);
-  disposition.second_person = read_optional_label(options.second_person, "--with", 80);
+  disposition.reason = record::read_label(options.why, "--why", 1000);
+  disposition.second_person = record::read_optional_label(options.second_person, "--with", 80);
   auto logbook = session.open_to_write();
   const auto writer = session.writer();
   logbook::Recording recording(logbook, writer);
@@ -102,12 +104,12 @@ int run_settle(const SettleOptions& options, const Session& session) {
   disposition.judged_on = deviation.says;
   const auto stamp = recording.append(disposition);
   recording.commit();
-  session.recorded({{stamp, report::line_text(disposition)}});
+  session.recorded({{stamp, words::line_text(disposition)}});
   const auto left =
       audit.open(audit::Level::Hold) - (deviation.level == audit::Level::Hold ? 1U : 0U);
   session.remark(left == 0 ? std::string("no hold is open")
-                           : fmt::format("{} still open", report::counted(left, "hold")));
-  return kDone;
+                           : fmt::format("{} still open", words::counted(left, "hold")));
+  return failure::kDone;
 }
 
 }  // namespace cli

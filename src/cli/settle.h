@@ -6,9 +6,12 @@ namespace CLI {
 class App;
 }
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
-class Session;
 struct Pending;
 
 struct SettleOptions {
@@ -19,6 +22,6 @@ struct SettleOptions {
 };
 
 void declare_settle(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_settle(const SettleOptions& options, const Session& session);
+[[nodiscard]] int run_settle(const SettleOptions& options, const terminal::Session& session);
 
 }  // namespace cli

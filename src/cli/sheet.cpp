@@ -3,10 +3,10 @@
 #include <CLI/CLI.hpp>
 
 #include "cli/chosen_joints.h"
-#include "cli/exit_code.h"
 #include "cli/pending.h"
-#include "cli/session.h"
+#include "failure/exit_code.h"
 #include "paper/sheet_page.h"
+#include "terminal/session.h"
 
 namespace cli {
 
@@ -17,18 +17,20 @@ void declare_sheet(CLI::App& app, Pending& pending) {
   command->add_option("JOINTS", options->joints, "Only these joints")->option_text("JOINT ...");
   declare_page_options(*command, options->page);
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_sheet(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_sheet(*options, session);
+    };
   });
 }
 
-int run_sheet(const SheetOptions& options, const Session& session) {
+int run_sheet(const SheetOptions& options, const terminal::Session& session) {
   const auto logbook = session.open_to_read();
   const auto job = logbook.job();
   const auto survey = finding::survey(job);
   give_out(paper::sheet_page(job.start, joints_to_print(survey, options.joints),
                              imprint_for(options.page, job.start, logbook, session)),
            options.page, session);
-  return kDone;
+  return failure::kDone;
 }
 
 }  // namespace cli

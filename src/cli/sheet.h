@@ -9,9 +9,12 @@ namespace CLI {
 class App;
 }
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
-class Session;
 struct Pending;
 
 struct SheetOptions {
@@ -20,6 +23,6 @@ struct SheetOptions {
 };
 
 void declare_sheet(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_sheet(const SheetOptions& options, const Session& session);
+[[nodiscard]] int run_sheet(const SheetOptions& options, const terminal::Session& session);
 
 }  // namespace cli

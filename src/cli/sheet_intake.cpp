@@ -5,14 +5,14 @@
 #include <algorithm>
 #include <unordered_set>
 
-#include "cli/errors.h"
 #include "cli/known_rows.h"
 #include "cli/lookup.h"
 #include "cli/option_error.h"
-#include "cli/progress_bar.h"
-#include "cli/session.h"
+#include "failure/failure.h"
 #include "quantity/number_text.h"
-#include "report/text.h"
+#include "terminal/progress_bar.h"
+#include "terminal/session.h"
+#include "words/text.h"
 
 namespace cli {
 namespace {
@@ -108,8 +108,8 @@ class RowsTaken {
     if (cells.size() != columns_.size()) {
       faults_.push_back(
           {cells.front().line, std::min(cells.size(), columns_.size()) + 1,
-           fmt::format("{} where the header names {}", report::counted(cells.size(), "cell"),
-                       report::counted(columns_.size(), "column"))});
+           fmt::format("{} where the header names {}", words::counted(cells.size(), "cell"),
+                       words::counted(columns_.size(), "column"))});
       return;
     }
     const SheetRow row(columns_, cells);
@@ -120,7 +120,7 @@ class RowsTaken {
       known_.refuse_same_values(intake_, before, cells.front().line);
     } catch (const OptionError& error) {
       faults_.push_back(fault(cells, column_of(error.option()), error.what()));
-    } catch (const quantity::InputError& error) {
+    } catch (const failure::InputError& error) {
       faults_.push_back(fault(cells, sheet_.columns.front(), error.what()));
     }
   }
@@ -166,7 +166,7 @@ const CsvSheet& sheet_of(const exchange::CsvText& text, std::string_view named) 
   std::ranges::sort(by_likeness, std::ranges::greater{},
                     [](const auto& sheet) { return sheet.first; });
   if (by_likeness[0].first == by_likeness[1].first) {
-    throw UsageError(
+    throw failure::UsageError(
         "the first line does not tell which table this is; expected the names of the columns, as "
         "\"boltwitness export joints\" writes them; or name the table with --as");
   }
@@ -174,8 +174,9 @@ const CsvSheet& sheet_of(const exchange::CsvText& text, std::string_view named) 
 }
 
 TakenSheet take_sheet(const exchange::CsvText& text, const CsvSheet& sheet, record::Job job,
-                      const logbook::Writer& writer, const Session& session) {
-  if (text.rows.empty()) throw UsageError("there is nothing in the file, not even a header");
+                      const logbook::Writer& writer, const terminal::Session& session) {
+  if (text.rows.empty())
+    throw failure::UsageError("there is nothing in the file, not even a header");
   TakenSheet taken{{}, text.faults, header_of(text.rows.front())};
   auto& faults = taken.faults;
   const auto in_header = header_faults(sheet, text.rows.front(), taken.header);
@@ -183,7 +184,7 @@ TakenSheet take_sheet(const exchange::CsvText& text, const CsvSheet& sheet, reco
   if (in_header.empty()) {
     RowsTaken rows(sheet, taken.header, std::move(job), writer);
     const auto unreadable = lines_of(text.faults);
-    ProgressBar bar(session, std::string(sheet.name), text.rows.size());
+    terminal::ProgressBar bar(session, std::string(sheet.name), text.rows.size());
     for (std::size_t i = 1; i < text.rows.size(); ++i) {
       if (!unreadable.contains(text.rows[i].front().line)) rows.take(text.rows[i]);
       bar.step();
@@ -199,7 +200,7 @@ std::string faults_text(std::string_view file, const TakenSheet& taken) {
   constexpr std::size_t kMostShown = 50;
   const auto& faults = taken.faults;
   auto text =
-      fmt::format("{}: {}; nothing was written", file, report::counted(faults.size(), "fault"));
+      fmt::format("{}: {}; nothing was written", file, words::counted(faults.size(), "fault"));
   for (std::size_t i = 0; i < std::min(faults.size(), kMostShown); ++i) {
     const auto& fault = faults[i];
     const auto name = fault.column <= taken.header.size() && fault.line > 1

@@ -8,9 +8,11 @@
 #include "cli/intake.h"
 #include "exchange/csv.h"
 
-namespace cli {
-
+namespace terminal {
 class Session;
+}
+
+namespace cli {
 
 // What the rows of a file would add to the logbook, and every row that cannot be taken.
 struct TakenSheet {
@@ -28,7 +30,7 @@ struct TakenSheet {
 // before, or a row was copied. Shows how far it has come.
 [[nodiscard]] TakenSheet take_sheet(const exchange::CsvText& text, const CsvSheet& sheet,
                                     record::Job job, const logbook::Writer& writer,
-                                    const Session& session);
+                                    const terminal::Session& session);
 
 // The faults as a person reads them, with the names of the columns; beyond 50 only how many.
 [[nodiscard]] std::string faults_text(std::string_view file, const TakenSheet& taken);

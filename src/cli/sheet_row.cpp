@@ -20,7 +20,7 @@ constexpr char kBetweenParts = ';';
 std::optional<quantity::Length> one_of(std::string_view unit) {
   try {
     return quantity::read_length(fmt::format("1 {}", unit));
-  } catch (const quantity::InputError&) {
+  } catch (const failure::InputError&) {
     return std::nullopt;
   }
 }

@@ -5,14 +5,14 @@
 #include <CLI/CLI.hpp>
 
 #include "cli/chosen_joints.h"
-#include "cli/exit_code.h"
 #include "cli/lookup.h"
 #include "cli/pending.h"
-#include "cli/session.h"
-#include "quantity/input_error.h"
+#include "failure/exit_code.h"
+#include "failure/failure.h"
 #include "quantity/number_text.h"
 #include "record/concerns.h"
-#include "report/position_page.h"
+#include "screen/position_page.h"
+#include "terminal/session.h"
 
 namespace cli {
 namespace {
@@ -20,7 +20,7 @@ namespace {
 record::Address read_joint_or_position(const std::string& text) {
   auto address = record::read_address(text);
   if (address.positions.size() > 1) {
-    throw quantity::InputError(
+    throw failure::InputError(
         fmt::format("show {}: expected a joint or one position, such as {} "
                     "or {}",
                     quantity::quoted(text), address.joint,
@@ -29,17 +29,17 @@ record::Address read_joint_or_position(const std::string& text) {
   return address;
 }
 
-std::string answer(const report::JointPage& page_of, const record::Address& address,
-                   const logbook::Logbook& logbook, const Session& session) {
+std::string answer(const screen::JointPage& page_of, const record::Address& address,
+                   const logbook::Logbook& logbook, const terminal::Session& session) {
   if (address.positions.empty()) {
-    return session.json() ? report::joint_page_json(page_of)
-                          : report::joint_page_text(page_of, session.page());
+    return session.json() ? screen::joint_page_json(page_of)
+                          : screen::joint_page_text(page_of, session.page());
   }
   auto lines = logbook.history();
   std::erase_if(lines, [&](const auto& line) { return !record::concerns(line.content, address); });
   const int position = address.positions.front();
-  return session.json() ? report::position_page_json(page_of, position, lines)
-                        : report::position_page_text(page_of, position, lines, session.page());
+  return session.json() ? screen::position_page_json(page_of, position, lines)
+                        : screen::position_page_text(page_of, position, lines, session.page());
 }
 
 }  // namespace
@@ -51,11 +51,13 @@ void declare_show(CLI::App& app, Pending& pending) {
       ->required()
       ->option_text("JOINT[/POSITION]");
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_show(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_show(*options, session);
+    };
   });
 }
 
-int run_show(const ShowOptions& options, const Session& session) {
+int run_show(const ShowOptions& options, const terminal::Session& session) {
   const auto address = read_joint_or_position(options.address);
   const auto logbook = session.open_to_read();
   const auto job = logbook.job();
@@ -72,7 +74,7 @@ int run_show(const ShowOptions& options, const Session& session) {
   }
   session.out() << answer({job, joint, audit, reassembly ? &*reassembly : nullptr, no_plan},
                           address, logbook, session);
-  return kDone;
+  return failure::kDone;
 }
 
 }  // namespace cli

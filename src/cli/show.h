@@ -6,9 +6,12 @@ namespace CLI {
 class App;
 }
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
-class Session;
 struct Pending;
 
 struct ShowOptions {
@@ -16,6 +19,6 @@ struct ShowOptions {
 };
 
 void declare_show(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_show(const ShowOptions& options, const Session& session);
+[[nodiscard]] int run_show(const ShowOptions& options, const terminal::Session& session);
 
 }  // namespace cli

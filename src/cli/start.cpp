@@ -5,13 +5,13 @@
 #include <CLI/CLI.hpp>
 #include <filesystem>
 
-#include "cli/errors.h"
-#include "cli/exit_code.h"
-#include "cli/label.h"
 #include "cli/pending.h"
-#include "cli/session.h"
+#include "failure/exit_code.h"
+#include "failure/failure.h"
 #include "quantity/number_text.h"
 #include "quantity/stated_torque.h"
+#include "record/typed_text.h"
+#include "terminal/session.h"
 
 namespace cli {
 
@@ -34,24 +34,26 @@ void declare_start(CLI::App& app, Pending& pending) {
                    "What returning to the mark adds to the uncertainty of a found torque")
       ->option_text("[2%]");
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_start(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_start(*options, session);
+    };
   });
 }
 
-int run_start(const StartOptions& options, const Session& session) {
+int run_start(const StartOptions& options, const terminal::Session& session) {
   record::LogbookStart start;
-  start.machine = read_label(options.machine, "--machine");
+  start.machine = record::read_label(options.machine, "--machine");
   const auto unit = quantity::read_torque_unit(options.unit);
   if (!unit) {
-    throw quantity::InputError(fmt::format("--unit {}: expected one of {}",
-                                           quantity::quoted(options.unit),
-                                           quantity::accepted_torque_units()));
+    throw failure::InputError(fmt::format("--unit {}: expected one of {}",
+                                          quantity::quoted(options.unit),
+                                          quantity::accepted_torque_units()));
   }
   start.unit = *unit;
   start.default_tolerance = quantity::read_percent(options.tolerance);
-  start.method_error = read_percent_below_half(options.method_error, "--method-error");
-  start.tolerance_typed = read_label(options.tolerance, "--tolerance");
-  start.method_typed = read_label(options.method_error, "--method-error");
+  start.method_error = record::read_percent_below_half(options.method_error, "--method-error");
+  start.tolerance_typed = record::read_label(options.tolerance, "--tolerance");
+  start.method_typed = record::read_label(options.method_error, "--method-error");
 
   const auto stamp =
       logbook::start_logbook(session.reachable(options.file), start, session.writer());
@@ -60,7 +62,7 @@ int run_start(const StartOptions& options, const Session& session) {
   if (std::filesystem::path(options.file).extension() != ".bolts") {
     session.remark("without the ending .bolts it is not found by itself; name it with --log");
   }
-  return kDone;
+  return failure::kDone;
 }
 
 }  // namespace cli

@@ -6,9 +6,12 @@ namespace CLI {
 class App;
 }
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
-class Session;
 struct Pending;
 
 struct StartOptions {
@@ -20,6 +23,6 @@ struct StartOptions {
 };
 
 void declare_start(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_start(const StartOptions& options, const Session& session);
+[[nodiscard]] int run_start(const StartOptions& options, const terminal::Session& session);
 
 }  // namespace cli

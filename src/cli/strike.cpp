@@ -5,9 +5,9 @@
 #include <CLI/CLI.hpp>
 
 #include "cli/correction.h"
-#include "cli/exit_code.h"
 #include "cli/pending.h"
-#include "cli/session.h"
+#include "failure/exit_code.h"
+#include "terminal/session.h"
 
 namespace cli {
 
@@ -20,18 +20,20 @@ void declare_strike(CLI::App& app, Pending& pending) {
       ->required()
       ->option_text("TEXT");
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_strike(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_strike(*options, session);
+    };
   });
 }
 
-int run_strike(const StrikeOptions& options, const Session& session) {
+int run_strike(const StrikeOptions& options, const terminal::Session& session) {
   const auto line = read_line_number(options.line);
   auto logbook = session.open_to_write();
   logbook::Recording recording(logbook, session.writer());
   const auto stamp = strike_line(logbook, recording, line, options.why);
   recording.commit();
   session.recorded({{stamp, fmt::format("line {} struck", line)}});
-  return kDone;
+  return failure::kDone;
 }
 
 }  // namespace cli

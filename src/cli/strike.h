@@ -6,9 +6,12 @@ namespace CLI {
 class App;
 }
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
-class Session;
 struct Pending;
 
 struct StrikeOptions {
@@ -17,6 +20,6 @@ struct StrikeOptions {
 };
 
 void declare_strike(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_strike(const StrikeOptions& options, const Session& session);
+[[nodiscard]] int run_strike(const StrikeOptions& options, const terminal::Session& session);
 
 }  // namespace cli

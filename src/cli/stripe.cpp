@@ -4,20 +4,20 @@
 
 #include <CLI/CLI.hpp>
 
-#include "cli/errors.h"
-#include "cli/exit_code.h"
 #include "cli/lookup.h"
 #include "cli/pending.h"
-#include "cli/session.h"
+#include "failure/exit_code.h"
+#include "failure/failure.h"
 #include "progress/reassembly.h"
 #include "record/address.h"
-#include "report/line_text.h"
+#include "terminal/session.h"
+#include "words/line_text.h"
 
 namespace cli {
 namespace {
 
 // Whether the teardown mark is off: said, or asked where somebody is there to answer.
-bool mark_is_wiped(const StripeOptions& options, const Session& session) {
+bool mark_is_wiped(const StripeOptions& options, const terminal::Session& session) {
   if (options.wiped || options.not_wiped) return options.wiped;
   if (session.keyboard()) {
     session.out() << "teardown mark wiped off? y or n: " << std::flush;
@@ -25,7 +25,7 @@ bool mark_is_wiped(const StripeOptions& options, const Session& session) {
     session.out() << '\n';
     if (key == 'y' || key == 'n') return key == 'y';
   }
-  throw UsageError(
+  throw failure::UsageError(
       "say whether the teardown mark was wiped off first: --wiped or --not-wiped; two marks on one "
       "fastener cannot be told apart later");
 }
@@ -37,7 +37,7 @@ void refuse_before_final_value(const progress::Progress& progress, const std::st
     if (!progress.has_final_value(joint, position)) open.push_back(position);
   }
   if (open.empty()) return;
-  throw Refusal(
+  throw failure::Refusal(
       fmt::format("{} {} not reached the final value; the stripe says it has. \"boltwitness "
                   "tighten {}\" goes "
                   "on with it",
@@ -63,11 +63,13 @@ void declare_stripe(CLI::App& app, Pending& pending) {
       ->option_text("AMOUNT");
   declare_correction(*command, options->correction);
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_stripe(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_stripe(*options, session);
+    };
   });
 }
 
-int run_stripe(const StripeOptions& options, const Session& session) {
+int run_stripe(const StripeOptions& options, const terminal::Session& session) {
   auto address = record::read_address(options.address);
   record::FinalStripe stripe;
   if (!options.counter.empty()) stripe.counter = record::read_running_amount(options.counter);
@@ -83,13 +85,13 @@ int run_stripe(const StripeOptions& options, const Session& session) {
   refuse_before_final_value(now.progress, stripe.joint, stripe.positions);
   const auto stamp = recording.append(stripe);
   recording.commit();
-  session.recorded({{stamp, report::line_text(stripe)}});
+  session.recorded({{stamp, words::line_text(stripe)}});
   if (!stripe.teardown_mark_wiped) {
     session.remark(
         "two marks stand on these now; wipe the teardown mark before it is taken for "
         "the final one");
   }
-  return kDone;
+  return failure::kDone;
 }
 
 }  // namespace cli

@@ -8,11 +8,13 @@ namespace CLI {
 class App;
 }
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
 struct Pending;
-class Session;
-
 struct StripeOptions {
   std::string address;
   bool wiped = false;
@@ -22,6 +24,6 @@ struct StripeOptions {
 };
 
 void declare_stripe(CLI::App& app, Pending& pending);
-int run_stripe(const StripeOptions& options, const Session& session);
+int run_stripe(const StripeOptions& options, const terminal::Session& session);
 
 }  // namespace cli

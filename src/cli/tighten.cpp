@@ -4,17 +4,17 @@
 
 #include <CLI/CLI.hpp>
 
-#include "cli/errors.h"
-#include "cli/exit_code.h"
 #include "cli/guided_tightening.h"
-#include "cli/label.h"
 #include "cli/pending.h"
-#include "cli/session.h"
 #include "cli/tightening_work.h"
+#include "failure/exit_code.h"
+#include "failure/failure.h"
 #include "quantity/angle_text.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
-#include "report/progress_report.h"
+#include "record/typed_text.h"
+#include "screen/progress_answer.h"
+#include "terminal/session.h"
 
 namespace cli {
 namespace {
@@ -25,9 +25,9 @@ TighteningWork work_from(const TightenOptions& options, record::Address address)
   work.positions = std::move(address.positions);
   if (!options.pass.empty()) work.pass = quantity::read_count(options.pass, kMostPasses);
   work.wrench = options.wrench;
-  if (!options.set.empty()) work.setting = read_setting(options.set);
+  if (!options.set.empty()) work.setting = record::read_setting(options.set);
   if (!options.turned.empty()) work.turned = quantity::read_angle(options.turned);
-  if (!options.skip.empty()) work.skipped_why = read_label(options.skip, "--skip", 200);
+  if (!options.skip.empty()) work.skipped_why = record::read_label(options.skip, "--skip", 200);
   work.second_check = options.check;
   work.adapter = adapter_from(options.adapter);
   work.correction = options.correction;
@@ -41,12 +41,12 @@ bool says_what_was_done(const TightenOptions& options) {
          !options.correction.replaced_line.empty();
 }
 
-int tell_standing(const Session& session) {
+int tell_standing(const terminal::Session& session) {
   const progress::Reassembly now(session.open_to_read().job(), session.day());
   session.out() << (session.json()
-                        ? report::standing_json(now.progress)
-                        : report::standing_text(now.progress, now.job.start, session.page()));
-  return kDone;
+                        ? screen::standing_json(now.progress)
+                        : screen::standing_text(now.progress, now.job.start, session.page()));
+  return failure::kDone;
 }
 
 }  // namespace
@@ -77,14 +77,16 @@ void declare_tighten(CLI::App& app, Pending& pending) {
   declare_adapter_options(*command, options->adapter);
   declare_correction(*command, options->correction);
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_tighten(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_tighten(*options, session);
+    };
   });
 }
 
-int run_tighten(const TightenOptions& options, const Session& session) {
+int run_tighten(const TightenOptions& options, const terminal::Session& session) {
   if (options.address.empty()) {
     if (says_what_was_done(options)) {
-      throw UsageError("name the positions, such as tighten J06/1-4 --pass 2");
+      throw failure::UsageError("name the positions, such as tighten J06/1-4 --pass 2");
     }
     if (!session.keyboard() || session.json()) return tell_standing(session);
     return guide_tightening({std::nullopt, {}}, session);
@@ -92,10 +94,11 @@ int run_tighten(const TightenOptions& options, const Session& session) {
   auto address = record::read_address(options.address);
   if (!address.positions.empty()) {
     record_work(session, work_from(options, std::move(address)));
-    return kDone;
+    return failure::kDone;
   }
   if (says_what_was_done(options)) {
-    throw UsageError(fmt::format("{0} names no position; write {0}/1 or {0}/1-4", address.joint));
+    throw failure::UsageError(
+        fmt::format("{0} names no position; write {0}/1 or {0}/1-4", address.joint));
   }
   return guide_tightening({address.joint, adapter_from(options.adapter)}, session);
 }

@@ -9,11 +9,13 @@ namespace CLI {
 class App;
 }
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
 struct Pending;
-class Session;
-
 struct TightenOptions {
   std::string address;
   std::string pass;
@@ -27,6 +29,6 @@ struct TightenOptions {
 };
 
 void declare_tighten(CLI::App& app, Pending& pending);
-int run_tighten(const TightenOptions& options, const Session& session);
+int run_tighten(const TightenOptions& options, const terminal::Session& session);
 
 }  // namespace cli

@@ -1,7 +1,6 @@
 #include <fmt/format.h>
 
 #include "cli/csv_sheet.h"
-#include "cli/label.h"
 #include "cli/lookup.h"
 #include "cli/option_error.h"
 #include "cli/stamp_cells.h"
@@ -11,6 +10,7 @@
 #include "quantity/number_text.h"
 #include "record/address.h"
 #include "record/pass_target_text.h"
+#include "record/typed_text.h"
 
 namespace cli {
 namespace {
@@ -64,7 +64,7 @@ void set_wrench(record::Tightening& work, const SheetRow& row, const Intake& int
     work.unit = wrench.scale.unit;
     if (const auto set = row["set"]; !set.empty()) {
       work.setting = of_option("set", [&] {
-        const double setting = read_setting(set);
+        const double setting = record::read_setting(set);
         check_settable(wrench, setting);
         return setting;
       });
@@ -101,7 +101,7 @@ void take(const SheetRow& row, Intake& intake) {
   work.pass = of_option("pass", [&] { return quantity::read_count(row["pass"], kMostPasses); });
   work.target = target_in(row, address, work.pass, intake);
   if (const auto why = row["skip"]; !why.empty()) {
-    work.skipped_why = of_option("skip", [&] { return read_label(why, "skip", 200); });
+    work.skipped_why = of_option("skip", [&] { return record::read_label(why, "skip", 200); });
   }
   work.second_check = row.yes("check");
   if (work.second_check && record::is_skipped(work)) {

@@ -4,15 +4,15 @@
 
 #include <algorithm>
 
-#include "cli/errors.h"
 #include "cli/lookup.h"
+#include "failure/failure.h"
 #include "progress/hold_point_state.h"
 #include "progress/second_check.h"
 #include "progress/tightening_remarks.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
-#include "report/line_text.h"
-#include "report/progress_report.h"
+#include "screen/progress_answer.h"
+#include "words/line_text.h"
 
 namespace cli {
 namespace {
@@ -28,15 +28,15 @@ std::vector<const Step*> steps_in_pass(const progress::Progress& progress, const
   for (const int position : positions) {
     const auto* step = progress.step(joint, pass, position);
     if (step == nullptr) {
-      throw quantity::InputError(fmt::format("{} has no pass {}; see \"boltwitness sequence {}\"",
-                                             record::write_address(joint, position), pass, joint));
+      throw failure::InputError(fmt::format("{} has no pass {}; see \"boltwitness sequence {}\"",
+                                            record::write_address(joint, position), pass, joint));
     }
     steps.push_back(step);
   }
   const auto target = plan::target_of(steps.front()->planned().pass);
   for (const auto* step : steps) {
     if (plan::target_of(step->planned().pass) == target) continue;
-    throw quantity::InputError(
+    throw failure::InputError(
         fmt::format("{} and {} have different torques in pass {}; record them apart",
                     record::write_address(joint, steps.front()->position),
                     record::write_address(joint, step->position), pass));
@@ -57,7 +57,7 @@ int pass_due(const progress::Progress& progress, const TighteningWork& work) {
   }
   if (open) return *open;
   if (left_out) return *left_out;
-  throw Refusal(
+  throw failure::Refusal(
       fmt::format("every pass of {} is done; name the pass with --pass to record one of them again",
                   record::write_address(work.joint, work.positions)));
 }
@@ -79,18 +79,19 @@ void set_wrench(record::Tightening& tightening, const TighteningWork& work, cons
   if (work.wrench.empty() && !work.setting) {
     if (!needs_wrench(step) || !work.skipped_why.empty()) return;
     if (!planned) {
-      throw UsageError("the plan has no wrench for this; say which one with --wrench and --set");
+      throw failure::UsageError(
+          "the plan has no wrench for this; say which one with --wrench and --set");
     }
     tightening.wrench = planned->wrench->name;
     tightening.setting = planned->setting;
     tightening.unit = planned->wrench->scale.unit;
   } else {
-    if (work.wrench.empty() && !planned) throw UsageError("--set needs --wrench");
+    if (work.wrench.empty() && !planned) throw failure::UsageError("--set needs --wrench");
     const auto wrench =
         work.wrench.empty() ? *planned->wrench : wrench_or_refuse(logbook, work.wrench).content;
     const bool is_planned = planned && planned->wrench->name == wrench.name;
     if (!work.setting && !is_planned && needs_wrench(step)) {
-      throw UsageError(
+      throw failure::UsageError(
           fmt::format("the plan does not have {} here; say what it was set to with "
                       "--set, on its scale",
                       wrench.name));
@@ -109,9 +110,9 @@ void set_wrench(record::Tightening& tightening, const TighteningWork& work, cons
 
 void check_turned(const TighteningWork& work, const Step& step) {
   if (!work.turned || step.planned().pass.kind == record::PassKind::Angle) return;
-  throw UsageError(fmt::format("--turned belongs to an angle pass; pass {} of {} is {}",
-                               step.pass_number(), work.joint,
-                               record::word_of(step.planned().pass.kind)));
+  throw failure::UsageError(fmt::format("--turned belongs to an angle pass; pass {} of {} is {}",
+                                        step.pass_number(), work.joint,
+                                        record::word_of(step.planned().pass.kind)));
 }
 
 }  // namespace
@@ -123,7 +124,7 @@ std::string final_value_question(const Step& step) {
 
 void check_settable(const record::Wrench& wrench, double setting) {
   if (setting <= wrench.scale.high) return;
-  throw quantity::InputError(
+  throw failure::InputError(
       fmt::format("{} cannot be set to {}: its scale is {}", wrench.name,
                   quantity::write_exact(quantity::StatedTorque{setting, wrench.scale.unit}),
                   record::write_exact(wrench.scale)));
@@ -134,11 +135,11 @@ void check_second_person(const progress::Progress& progress, const std::string& 
   for (const int position : positions) {
     const auto address = record::write_address(joint, position);
     if (!progress.has_final_value(joint, position)) {
-      throw Refusal(fmt::format("{} has not reached its final value; a second check comes after it",
-                                address));
+      throw failure::Refusal(fmt::format(
+          "{} has not reached its final value; a second check comes after it", address));
     }
     if (progress::is_same_person(progress, joint, position, who)) {
-      throw Refusal(fmt::format(
+      throw failure::Refusal(fmt::format(
           "{} tightened {}; the check has to be made by another person (name them with --by)", who,
           address));
     }
@@ -156,10 +157,11 @@ void refuse_behind_hold_point(const record::Job& job, const std::string& joint,
   for (const auto& state : progress::in_the_way(job, joint, now)) {
     text += (text.empty() ? "" : "; ") + progress::in_words(state);
   }
-  if (!text.empty()) throw Refusal(fmt::format("{} is behind a hold point: {}", joint, text));
+  if (!text.empty())
+    throw failure::Refusal(fmt::format("{} is behind a hold point: {}", joint, text));
 }
 
-void record_work(const Session& session, const TighteningWork& work) {
+void record_work(const terminal::Session& session, const TighteningWork& work) {
   auto logbook = session.open_to_write();
   const auto writer = session.writer();
   logbook::Recording recording(logbook, writer);
@@ -190,7 +192,7 @@ void record_work(const Session& session, const TighteningWork& work) {
   const bool waits = step.joint->stage == plan::Stage::Final;
   const auto stamp = recording.append(tightening);
   recording.commit();
-  session.recorded({{stamp, report::line_text(tightening)}});
+  session.recorded({{stamp, words::line_text(tightening)}});
   if (record::is_work(tightening) && !work.is_time_confirmed && waits) {
     session.remark(fmt::format("{}: its final value is set when {}; recorded as it happened",
                                joint.code, joint.final_when));

@@ -5,9 +5,9 @@
 #include <vector>
 
 #include "cli/correction.h"
-#include "cli/session.h"
 #include "progress/reassembly.h"
 #include "quantity/angle.h"
+#include "terminal/session.h"
 
 namespace cli {
 
@@ -37,7 +37,7 @@ struct TighteningWork {
 // what is not as planned about it. Refusal where a hold point stands before the joint, where there
 // is no such joint, where a second check comes before the final value or from one who did it.
 // UsageError and InputError where what is said does not fit the plan's step or the wrench.
-void record_work(const Session& session, const TighteningWork& work);
+void record_work(const terminal::Session& session, const TighteningWork& work);
 
 // InputError where the wrench's scale ends below the setting.
 void check_settable(const record::Wrench& wrench, double setting);

@@ -5,10 +5,9 @@
 #include <CLI/CLI.hpp>
 #include <algorithm>
 
-#include "cli/errors.h"
 #include "cli/lookup.h"
+#include "failure/failure.h"
 #include "quantity/ascii.h"
-#include "quantity/input_error.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
 
@@ -16,7 +15,7 @@ namespace cli {
 namespace {
 
 [[noreturn]] void refuse_empty(const std::string& name, bool can_be_left_out) {
-  throw UsageError(
+  throw failure::UsageError(
       fmt::format("{} was given nothing (a shell variable that is not set?); write its value{}",
                   name, can_be_left_out ? ", or leave it out" : ""));
 }
@@ -80,7 +79,7 @@ std::string address_hint(const CLI::App& command, const std::string& extra) {
     all.erase(std::unique(all.begin(), all.end()), all.end());
     return fmt::format("{} takes one address; write {}", command.get_name(),
                        record::write_address(first.joint, all));
-  } catch (const quantity::InputError&) {
+  } catch (const failure::InputError&) {
     return {};
   }
 }

@@ -4,13 +4,13 @@
 
 #include <CLI/CLI.hpp>
 
-#include "cli/errors.h"
-#include "cli/exit_code.h"
-#include "cli/label.h"
 #include "cli/option_error.h"
 #include "cli/pending.h"
-#include "cli/session.h"
-#include "report/line_text.h"
+#include "failure/exit_code.h"
+#include "failure/failure.h"
+#include "record/typed_text.h"
+#include "terminal/session.h"
+#include "words/line_text.h"
 
 namespace cli {
 namespace {
@@ -24,7 +24,7 @@ bool says_nothing(const WrenchOptions& options) {
 // A calibration cannot lie ahead of the day on which it is entered.
 void check_calibrated_by(const record::Wrench& wrench, record::Day day) {
   if (!wrench.calibrated || *wrench.calibrated <= day) return;
-  throw quantity::InputError(fmt::format(
+  throw failure::InputError(fmt::format(
       "--calibrated {} lies after {}, the day of this entry; check the year, or give the day it "
       "was done with --at",
       record::write_day(*wrench.calibrated), record::write_day(day)));
@@ -36,8 +36,8 @@ record::Wrench wrench_from(const WrenchOptions& options, const record::Wrench* e
                            record::Day day) {
   auto wrench = earlier == nullptr ? record::Wrench{} : *earlier;
   if (earlier == nullptr) {
-    wrench.name =
-        of_option("name", [&] { return read_label(options.name, "the wrench's name", 40); });
+    wrench.name = of_option(
+        "name", [&] { return record::read_label(options.name, "the wrench's name", 40); });
   } else if (says_nothing(options)) {
     throw OptionError("name", fmt::format("nothing new to enter for {}; give what has changed, "
                                           "such as --calibrated DAY",
@@ -45,7 +45,7 @@ record::Wrench wrench_from(const WrenchOptions& options, const record::Wrench* e
   }
   if (!options.range.empty()) {
     wrench.scale = of_option("--range", [&] { return record::read_scale(options.range); });
-    wrench.scale_typed = read_label(options.range, "--range");
+    wrench.scale_typed = record::read_label(options.range, "--range");
     if (options.graduation.empty()) {
       throw OptionError("--graduation",
                         "--range needs --graduation, the step between two marks of that scale");
@@ -58,20 +58,21 @@ record::Wrench wrench_from(const WrenchOptions& options, const record::Wrench* e
   if (!options.graduation.empty()) {
     wrench.graduation = of_option(
         "--graduation", [&] { return record::read_graduation(options.graduation, wrench.scale); });
-    wrench.graduation_typed = read_label(options.graduation, "--graduation");
+    wrench.graduation_typed = record::read_label(options.graduation, "--graduation");
   }
   if (!options.kind.empty()) {
     wrench.kind =
         of_option("--kind", [&] { return record::read_word<record::WrenchKind>(options.kind); });
   }
   if (!options.accuracy.empty()) {
-    wrench.accuracy = of_option(
-        "--accuracy", [&] { return read_percent_below_half(options.accuracy, "--accuracy"); });
-    wrench.accuracy_typed = read_label(options.accuracy, "--accuracy");
+    wrench.accuracy = of_option("--accuracy", [&] {
+      return record::read_percent_below_half(options.accuracy, "--accuracy");
+    });
+    wrench.accuracy_typed = record::read_label(options.accuracy, "--accuracy");
   }
   if (!options.serial.empty()) {
     wrench.serial =
-        of_option("--serial", [&] { return read_label(options.serial, "--serial", 80); });
+        of_option("--serial", [&] { return record::read_label(options.serial, "--serial", 80); });
   }
   if (!options.calibrated.empty()) {
     wrench.calibrated =
@@ -120,11 +121,13 @@ void declare_wrench(CLI::App& app, Pending& pending) {
       ->option_text("PERCENT");
   declare_correction(*command, options->correction);
   command->callback([options, &pending] {
-    pending.run = [options](const Session& session) { return run_wrench(*options, session); };
+    pending.run = [options](const terminal::Session& session) {
+      return run_wrench(*options, session);
+    };
   });
 }
 
-int run_wrench(const WrenchOptions& options, const Session& session) {
+int run_wrench(const WrenchOptions& options, const terminal::Session& session) {
   auto logbook = session.open_to_write();
   logbook::Recording recording(logbook, session.writer());
   const auto known = logbook.wrench(options.name);
@@ -132,8 +135,8 @@ int run_wrench(const WrenchOptions& options, const Session& session) {
   strike_replaced(logbook, recording, options.correction, {"wrench"});
   const auto stamp = recording.append(wrench);
   recording.commit();
-  session.recorded({{stamp, report::line_text(wrench)}});
-  return kDone;
+  session.recorded({{stamp, words::line_text(wrench)}});
+  return failure::kDone;
 }
 
 }  // namespace cli

@@ -5,9 +5,12 @@
 #include "cli/correction.h"
 #include "record/wrench.h"
 
+namespace terminal {
+class Session;
+}
+
 namespace cli {
 
-class Session;
 struct Pending;
 
 struct WrenchOptions {
@@ -29,6 +32,6 @@ struct WrenchOptions {
                                          const record::Wrench* earlier, record::Day day);
 
 void declare_wrench(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_wrench(const WrenchOptions& options, const Session& session);
+[[nodiscard]] int run_wrench(const WrenchOptions& options, const terminal::Session& session);
 
 }  // namespace cli

@@ -8,8 +8,8 @@
 #include <unordered_set>
 
 #include "exchange/strict_json.h"
+#include "failure/failure.h"
 #include "quantity/ascii.h"
-#include "quantity/input_error.h"
 #include "quantity/number_text.h"
 #include "record/moment.h"
 
@@ -17,7 +17,7 @@ namespace exchange {
 namespace {
 
 using Json = nlohmann::ordered_json;
-using quantity::InputError;
+using failure::InputError;
 
 constexpr const char* kFormat = "boltwitness logbook";
 

@@ -7,14 +7,14 @@
 #include <string>
 #include <vector>
 
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 #include "quantity/number_text.h"
 
 namespace exchange {
 namespace {
 
 using Json = nlohmann::ordered_json;
-using quantity::InputError;
+using failure::InputError;
 
 // Looks only whether an object has a member twice, which the parser would take for one. A pass of
 // its own, since the parser with a callback walks all lines again at the end of each.

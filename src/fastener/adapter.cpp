@@ -4,12 +4,12 @@
 
 #include <cmath>
 
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 #include "quantity/number_text.h"
 
 namespace fastener {
 
-using quantity::InputError;
+using failure::InputError;
 using quantity::write_rounded;
 
 double torque_ratio(const Adapter& adapter) {

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <array>
 
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 #include "quantity/number_text.h"
 
 namespace fastener {
@@ -42,7 +42,7 @@ const HexagonHead* find_hexagon_head(const Thread& thread) {
 
 Length bearing_diameter(Length face, Length hole) {
   if (hole.in_millimetres() <= 0.0 || face <= hole) {
-    throw quantity::InputError(
+    throw failure::InputError(
         fmt::format("a bearing face of {} mm on a hole of {} mm carries nothing; expected a face "
                     "wider than its hole",
                     quantity::write_rounded(face.in_millimetres()),

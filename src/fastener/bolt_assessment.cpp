@@ -4,18 +4,18 @@
 
 #include <algorithm>
 
+#include "failure/failure.h"
 #include "fastener/bearing.h"
 #include "fastener/plausible_torque.h"
 #include "fastener/thread_text.h"
 #include "fastener/tightening.h"
 #include "fastener/utilisation.h"
-#include "quantity/input_error.h"
 #include "quantity/number_text.h"
 
 namespace fastener {
 namespace {
 
-using quantity::InputError;
+using failure::InputError;
 using quantity::Length;
 using quantity::Percent;
 using quantity::Torque;

@@ -2,14 +2,14 @@
 
 #include <fmt/format.h>
 
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 
 namespace fastener {
 
 Friction Friction::of(double thread, double head) {
   for (const double coefficient : {thread, head}) {
     if (!(coefficient > 0.0 && coefficient < 1.0)) {
-      throw quantity::InputError(fmt::format(
+      throw failure::InputError(fmt::format(
           "a friction coefficient of {} cannot be; expected above 0 and below 1, such as 0.14",
           coefficient));
     }

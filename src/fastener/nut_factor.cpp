@@ -2,13 +2,13 @@
 
 #include <fmt/format.h>
 
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 
 namespace fastener {
 namespace {
 
+using failure::InputError;
 using quantity::Force;
-using quantity::InputError;
 using quantity::Length;
 using quantity::Torque;
 

@@ -1,10 +1,10 @@
 #include "fastener/stiffness.h"
 
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 
 namespace fastener {
 
-using quantity::InputError;
+using failure::InputError;
 
 Stiffness rod_stiffness(quantity::Area section, quantity::Stress modulus, quantity::Length length) {
   if (length.in_millimetres() <= 0.0) throw InputError("expected a stretched length above zero");

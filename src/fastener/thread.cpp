@@ -4,15 +4,15 @@
 
 #include <algorithm>
 
+#include "failure/failure.h"
 #include "fastener/standard_threads.h"
 #include "fastener/thread_text.h"
-#include "quantity/input_error.h"
 #include "quantity/number_text.h"
 
 namespace fastener {
 namespace {
 
-using quantity::InputError;
+using failure::InputError;
 using quantity::write_exact;
 using quantity::write_rounded;
 

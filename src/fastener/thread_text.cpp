@@ -6,15 +6,15 @@
 #include <array>
 #include <optional>
 
+#include "failure/failure.h"
 #include "fastener/standard_threads.h"
 #include "quantity/ascii.h"
-#include "quantity/input_error.h"
 #include "quantity/number_text.h"
 
 namespace fastener {
 namespace {
 
-using quantity::InputError;
+using failure::InputError;
 using quantity::is_digit;
 using quantity::quoted;
 using quantity::trimmed;

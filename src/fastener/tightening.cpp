@@ -2,8 +2,8 @@
 
 #include <numbers>
 
+#include "failure/failure.h"
 #include "fastener/thread_geometry.h"
-#include "quantity/input_error.h"
 
 namespace fastener {
 namespace {
@@ -17,7 +17,7 @@ constexpr double kCosine30 = std::numbers::sqrt3 / 2.0;
 // The two friction terms, the same in both directions.
 Length friction_arm(const Thread& thread, Length bearing, const Friction& friction) {
   if (bearing.in_millimetres() <= 0.0) {
-    throw quantity::InputError("expected a bearing face with a diameter above zero");
+    throw failure::InputError("expected a bearing face with a diameter above zero");
   }
   return pitch_diameter(thread) * (friction.thread() / (2.0 * kCosine30)) +
          bearing * (friction.head() / 2.0);

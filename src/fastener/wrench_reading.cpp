@@ -1,6 +1,6 @@
 #include "fastener/wrench_reading.h"
 
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 
 namespace fastener {
 
@@ -8,7 +8,7 @@ using quantity::Torque;
 
 Torque with_prevailing_torque(Torque stated, Torque prevailing) {
   if (prevailing < Torque::newton_metres(0.0)) {
-    throw quantity::InputError("the drag of a locking feature cannot be below zero");
+    throw failure::InputError("the drag of a locking feature cannot be below zero");
   }
   return stated + prevailing;
 }

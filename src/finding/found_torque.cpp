@@ -6,7 +6,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 #include "quantity/number_text.h"
 
 namespace finding {
@@ -106,7 +106,7 @@ FoundTorque found_torque(const record::Measured& measured, const record::Wrench&
 
 void check_prevailing(const record::Measured& measured, const FoundTorque& found) {
   if (!measured.prevailing || measured.prevailing->torque() < found.reference()) return;
-  throw quantity::InputError(fmt::format(
+  throw failure::InputError(fmt::format(
       "a running torque of {} takes the whole of the {} that was found; expected less: it is what "
       "turns the fastener before it seats, so check --prevailing and the readings",
       quantity::write_exact(*measured.prevailing),

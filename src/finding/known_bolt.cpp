@@ -1,7 +1,7 @@
 #include "finding/known_bolt.h"
 
+#include "failure/failure.h"
 #include "fastener/thread_text.h"
-#include "quantity/input_error.h"
 
 namespace finding {
 namespace {
@@ -9,7 +9,7 @@ namespace {
 std::optional<fastener::Thread> thread_of(const record::Joint& joint) {
   try {
     return fastener::read_thread(joint.size);
-  } catch (const quantity::InputError&) {
+  } catch (const failure::InputError&) {
     return std::nullopt;
   }
 }

@@ -10,15 +10,15 @@
 #include <set>
 #include <unordered_map>
 
-#include "logbook/content_tables.h"
+#include "failure/failure.h"
+#include "logbook/rows/content_tables.h"
 #include "logbook/schema.h"
-#include "quantity/input_error.h"
 #include "quantity/number_text.h"
 
 namespace logbook {
 namespace {
 
-using quantity::InputError;
+using failure::InputError;
 using record::ColumnValue;
 
 std::vector<std::string> quoted_names(const ContentTable& table) {

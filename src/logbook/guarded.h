@@ -5,8 +5,8 @@
 #include <string>
 #include <utility>
 
+#include "failure/failure.h"
 #include "logbook/logbook_error.h"
-#include "quantity/input_error.h"
 
 namespace logbook {
 
@@ -17,7 +17,7 @@ auto guarded(const std::string& path, Work&& work) {
     return std::forward<Work>(work)();
   } catch (const SQLite::Exception& error) {
     throw translated(error, path);
-  } catch (const quantity::InputError& error) {
+  } catch (const failure::InputError& error) {
     // Text that this program wrote it can read; this was not written by it.
     throw LogbookError(LogbookError::Kind::Damaged,
                        path + " holds what cannot be read: " + error.what());

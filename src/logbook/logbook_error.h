@@ -1,8 +1,8 @@
 #pragma once
 
-#include <stdexcept>
 #include <string>
-#include <utility>
+
+#include "failure/failure.h"
 
 namespace SQLite {
 class Exception;
@@ -12,7 +12,7 @@ namespace logbook {
 
 // The logbook could not be opened, read or written. Whatever was in it before still is; nothing
 // was half written.
-class LogbookError : public std::runtime_error {
+class LogbookError : public failure::Failure {
  public:
   enum class Kind {
     NotFound,     // no such file
@@ -25,7 +25,9 @@ class LogbookError : public std::runtime_error {
     Damaged,      // the file contradicts itself
   };
 
-  LogbookError(Kind kind, const std::string& message) : std::runtime_error(message), kind_(kind) {}
+  LogbookError(Kind kind, const std::string& message)
+      : Failure(kind == Kind::Exists ? failure::kNotInOrder : failure::kLogbookTrouble, message),
+        kind_(kind) {}
   [[nodiscard]] Kind kind() const { return kind_; }
 
  private:

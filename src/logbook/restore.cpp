@@ -6,18 +6,18 @@
 #include <algorithm>
 #include <unordered_map>
 
+#include "failure/failure.h"
 #include "logbook/copied_rows.h"
 #include "logbook/logbook.h"
 #include "logbook/logbook_error.h"
 #include "logbook/logbook_file.h"
 #include "logbook/recording.h"
 #include "logbook/schema.h"
-#include "quantity/input_error.h"
 
 namespace logbook {
 namespace {
 
-using quantity::InputError;
+using failure::InputError;
 
 // Thrown where the copy was only to be checked, so that the new file is dropped again.
 struct OnlyChecked {};

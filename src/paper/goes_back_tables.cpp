@@ -6,19 +6,19 @@
 #include "progress/fluid_balance.h"
 #include "progress/hold_point_state.h"
 #include "progress/item_count.h"
-#include "report/fluid_report.h"
-#include "report/hold_point_report.h"
-#include "report/joint_heading.h"
-#include "report/renewal_orders.h"
+#include "words/fluid_in_words.h"
+#include "words/hold_point_in_words.h"
+#include "words/joint_heading.h"
+#include "words/renewal_orders.h"
 
 namespace paper {
 namespace {
 
-void write_orders(Markup& page, const std::vector<report::RenewalOrder>& orders,
+void write_orders(Markup& page, const std::vector<words::RenewalOrder>& orders,
                   std::string_view state) {
   for (const auto& order : orders) {
-    write_row(page, {std::to_string(order.positions.size()), report::fastener_text(*order.joint),
-                     fmt::format("{}", fmt::join(report::what_for(order), "; ")), state});
+    write_row(page, {std::to_string(order.positions.size()), words::fastener_text(*order.joint),
+                     fmt::format("{}", fmt::join(words::what_for(order), "; ")), state});
   }
 }
 
@@ -32,7 +32,7 @@ void write_hold_point_table(Markup& page, const record::Job& job, record::Moment
   for (const auto& state : states) {
     const auto& point = *state.point;
     write_row(page, {point.code, point.what, point.wait ? record::write_exact(*point.wait) : "none",
-                     report::what_is_behind(point), report::how_it_stands(state)});
+                     words::what_is_behind(point), words::how_it_stands(state)});
   }
   end_table(page);
 }
@@ -43,9 +43,9 @@ void write_fluid_table(Markup& page, const record::Job& job) {
   page.element("h2", "Fluids");
   begin_table(page, "Fluids", {"fluid", "drained", "filled", "balance"});
   for (const auto& balance : balances) {
-    write_row(page, {balance.fluid, report::amounts_in_words(balance.drained, balance.sum_drained),
-                     report::amounts_in_words(balance.filled, balance.sum_filled),
-                     report::balance_in_words(balance)});
+    write_row(page, {balance.fluid, words::amounts_in_words(balance.drained, balance.sum_drained),
+                     words::amounts_in_words(balance.filled, balance.sum_filled),
+                     words::balance_in_words(balance)});
   }
   end_table(page);
 }
@@ -66,7 +66,7 @@ void write_item_table(Markup& page, const record::Job& job) {
 void write_renewal_table(Markup& page, const record::Job& job, const finding::Survey& survey) {
   const auto list = plan::renewal_list(job, survey);
   if (list.empty()) return;
-  const auto orders = report::renewal_orders(list);
+  const auto orders = words::renewal_orders(list);
   page.element("h2", "New fasteners");
   begin_table(page, "New fasteners", {"count", "fastener", "where and why", "state"});
   write_orders(page, orders.to_buy, "to buy");

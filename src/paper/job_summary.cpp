@@ -6,7 +6,7 @@
 #include <array>
 
 #include "progress/open_list.h"
-#include "report/text.h"
+#include "words/text.h"
 
 namespace paper {
 namespace {
@@ -52,13 +52,13 @@ void write_figures(Markup& page, const progress::Reassembly& reassembly) {
   const auto& steps = reassembly.progress.steps();
   page.open("ul");
   page.element("li", fmt::format("{}, {}; {} recorded as out",
-                                 report::counted(reassembly.survey.joints.size(), "joint"),
-                                 report::counted(totals.fasteners, "fastener"), totals.out));
+                                 words::counted(reassembly.survey.joints.size(), "joint"),
+                                 words::counted(totals.fasteners, "fastener"), totals.out));
   page.element("li",
                fmt::format("{} tested for found torque{}", totals.tested, verdicts_text(totals)));
   page.element("li", fmt::format("{} of {} of the plan done",
                                  std::ranges::count(steps, Step::Stands::Done, &Step::stands),
-                                 report::counted(steps.size(), "step")));
+                                 words::counted(steps.size(), "step")));
   page.element("li",
                "A found torque is the residual torque on the day of the test, never \"the "
                "original torque\"; the maker's current manual and local rules outrank it.");
@@ -77,9 +77,9 @@ void write_job_summary(Markup& page, const progress::Reassembly& reassembly,
       fmt::format(
           "{} {}",
           holds == 0 ? std::string("No hold is open.")
-                     : fmt::format("Settle what holds: {} open.", report::counted(holds, "hold")),
+                     : fmt::format("Settle what holds: {} open.", words::counted(holds, "hold")),
           open.empty() ? std::string("Put back: nothing is left to do.")
-                       : fmt::format("Put back: {} open.", report::counted(open.size(), "point"))));
+                       : fmt::format("Put back: {} open.", words::counted(open.size(), "point"))));
   write_figures(page, reassembly);
   if (open.empty()) return;
   page.element("h3", "Still open").open("ul");

@@ -1,6 +1,6 @@
 #include "paper/joint_facts.h"
 
-#include "report/joint_heading.h"
+#include "words/joint_heading.h"
 
 namespace paper {
 
@@ -10,8 +10,8 @@ void write_joint_facts(Markup& page, const finding::JointState& joint,
   page.open("h2");
   page.element("span", {{"class", "code"}}, what.code).text(what.holds);
   page.close();
-  page.element("p", report::kind_text(what));
-  for (const auto& line : report::specification_lines(joint, start)) page.element("p", line);
+  page.element("p", words::kind_text(what));
+  for (const auto& line : words::specification_lines(joint, start)) page.element("p", line);
 }
 
 }  // namespace paper

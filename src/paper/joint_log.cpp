@@ -7,7 +7,7 @@
 
 #include "paper/from_to.h"
 #include "record/address.h"
-#include "report/line_text.h"
+#include "words/line_text.h"
 
 namespace paper {
 namespace {
@@ -32,7 +32,7 @@ struct Joined {
 template <Work Content>
 bool says_the_same(Content a, Content b) {
   a.positions = b.positions = {1};
-  return report::line_text(a) == report::line_text(b);
+  return words::line_text(a) == words::line_text(b);
 }
 
 bool share_a_position(const std::vector<int>& a, const std::vector<int>& b) {
@@ -68,7 +68,7 @@ LogRow log_row_of(const Joined& row) {
   if (row.first == row.last) return joined;
   joined.line = fmt::format("{} to {}", row.first->stamp.line, row.last->stamp.line);
   joined.done = from_to(row.first->stamp.done_at, row.last->stamp.done_at);
-  joined.says = report::line_text(row.content);
+  joined.says = words::line_text(row.content);
   return joined;
 }
 

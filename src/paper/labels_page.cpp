@@ -6,7 +6,7 @@
 
 #include "paper/qr_code.h"
 #include "record/address.h"
-#include "report/joint_heading.h"
+#include "words/joint_heading.h"
 
 namespace paper {
 namespace {
@@ -78,7 +78,7 @@ void write_label(Markup& page, const record::Joint& joint, const Label& label) {
                                   joint.one_time ? ", renew" : ""));
   if (!has_code) page.element("div", "no code: the address is too long for one");
   page.close().open("div", {{"class", "what"}});
-  const auto size = shortened(report::fastener_text(joint), kMostOfASize);
+  const auto size = shortened(words::fastener_text(joint), kMostOfASize);
   page.element("div", {{"class", size.size() > kLongSize ? "size long" : "size"}}, size);
   page.element("div", shortened(joint.holds, kMostOfWords));
   page.close().close();

@@ -3,8 +3,8 @@
 #include <fmt/format.h>
 
 #include "paper/grid_table.h"
-#include "report/history_report.h"
-#include "report/line_text.h"
+#include "words/line_text.h"
+#include "words/strike_in_words.h"
 
 namespace paper {
 namespace {
@@ -13,7 +13,7 @@ void write_struck_row(Markup& page, const LogRow& row) {
   page.open("tr").element("th", {{"scope", "row"}}, row.line);
   page.element("td", row.done).element("td", row.by);
   page.open("td").element("del", row.says);
-  page.element("div", "STRUCK " + report::strike_in_words(*row.struck));
+  page.element("div", "STRUCK " + words::strike_in_words(*row.struck));
   page.close().close();
 }
 
@@ -33,7 +33,7 @@ void write_log_rows(Markup& page, std::string_view name, const std::vector<LogRo
 
 LogRow log_row(const record::HistoryLine& line) {
   return {std::to_string(line.stamp.line), record::write_local(line.stamp.done_at), line.stamp.by,
-          report::line_text(line.content), line.struck_by ? &line : nullptr};
+          words::line_text(line.content), line.struck_by ? &line : nullptr};
 }
 
 }  // namespace paper

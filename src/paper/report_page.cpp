@@ -14,7 +14,7 @@
 #include "paper/wrench_table.h"
 #include "progress/due_rechecks.h"
 #include "record/address.h"
-#include "report/recheck_report.h"
+#include "words/recheck_in_words.h"
 
 namespace paper {
 namespace {
@@ -81,7 +81,7 @@ void write_due_looks(Markup& page, const progress::Reassembly& reassembly, recor
   if (due.empty()) return;
   page.element("h2", "To be looked at again").open("ul");
   for (const auto& each : due) {
-    page.element("li", (each.is_overdue ? "overdue: " : "") + report::due_in_words(each, now));
+    page.element("li", (each.is_overdue ? "overdue: " : "") + words::due_in_words(each, now));
   }
   page.close();
 }

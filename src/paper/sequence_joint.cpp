@@ -10,7 +10,7 @@
 #include "paper/tick_box.h"
 #include "plan/pass_rule.h"
 #include "record/address.h"
-#include "report/pass_text.h"
+#include "words/pass_text.h"
 
 namespace paper {
 namespace {
@@ -23,7 +23,7 @@ using Stands = Step::Stands;
 constexpr MapRoom kMapRoom{176.0, 70.0};
 constexpr std::size_t kMostOnOnePage = 80;  // boxes of a pass that are kept together
 
-void write_conditions(Markup& page, const std::vector<report::Condition>& conditions) {
+void write_conditions(Markup& page, const std::vector<words::Condition>& conditions) {
   if (conditions.empty()) return;
   page.element("h3", "Before it");
   write_todo(page, conditions);
@@ -38,7 +38,7 @@ void write_groups(Markup& page, const PlannedJoint& joint) {
   for (const auto& group : groups) {
     const auto& passes = group.passes;
     page.element("p", fmt::format("Passes{}: {}.",
-                                  all_the_same ? "" : report::at_positions(joint, group.positions),
+                                  all_the_same ? "" : words::at_positions(joint, group.positions),
                                   passes.origin));
     if (!passes.before.empty()) page.element("p", "Before the first: " + passes.before);
     if (!passes.recheck.empty()) page.element("p", passes.recheck);
@@ -58,7 +58,7 @@ void write_ticked(Markup& page, const std::vector<int>& positions,
 std::string title_of(const PlannedJoint& joint, const PlannedPass& planned,
                      const record::LogbookStart& start) {
   return fmt::format("Pass {} of {}{}: {}{}{}", planned.number, planned.of,
-                     report::at_positions(joint, planned.order), report::asked_text(planned, start),
+                     words::at_positions(joint, planned.order), words::asked_text(planned, start),
                      planned.provisional ? ", provisional, from finding" : "",
                      planned.pass.says.empty() ? "" : ", " + planned.pass.says);
 }
@@ -74,7 +74,7 @@ void write_pass(Markup& page, const PlannedJoint& joint, const PlannedPass& plan
   page.open("h3");
   if (done.size() == steps.size()) write_tick_box(page, true);
   page.text(title_of(joint, planned, start));
-  if (const auto setting = report::setting_text(planned); !setting.empty()) {
+  if (const auto setting = words::setting_text(planned); !setting.empty()) {
     page.text(" ").element("span", {{"class", "set"}}, setting);
   }
   page.close();

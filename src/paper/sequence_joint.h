@@ -3,7 +3,7 @@
 #include <span>
 
 #include "paper/sequence_page.h"
-#include "report/before_joint.h"
+#include "words/before_joint.h"
 
 namespace paper {
 
@@ -11,8 +11,8 @@ namespace paper {
 struct SequenceJoint {
   std::size_t turn = 0;  // among the joints, from 1
   const plan::PlannedJoint& planned;
-  std::span<const progress::Step> steps;      // its own, in the order of the plan
-  std::vector<report::Condition> conditions;  // what has to be so before it
+  std::span<const progress::Step> steps;     // its own, in the order of the plan
+  std::vector<words::Condition> conditions;  // what has to be so before it
 };
 
 // A page for one joint: what has to be so before it (holds, hold points, new fasteners, counted

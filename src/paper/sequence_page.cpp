@@ -8,11 +8,11 @@
 #include "paper/grid_table.h"
 #include "paper/sequence_joint.h"
 #include "paper/tick_box.h"
-#include "report/audit_report.h"
-#include "report/before_joint.h"
-#include "report/joint_heading.h"
-#include "report/renewal_orders.h"
-#include "report/sequence_report.h"
+#include "words/before_joint.h"
+#include "words/deviation_in_words.h"
+#include "words/joint_heading.h"
+#include "words/reassembly_cautions.h"
+#include "words/renewal_orders.h"
 
 namespace paper {
 namespace {
@@ -31,29 +31,29 @@ void write_holds(Markup& page, const audit::Audit& audit) {
   for (const auto& deviation : audit.deviations) {
     if (!deviation.holds_up()) continue;
     holds.push_back(
-        fmt::format("{}, {}: {}", report::place_text(deviation), deviation.rule, deviation.says));
+        fmt::format("{}, {}: {}", words::place_text(deviation), deviation.rule, deviation.says));
   }
   write_list(page, "Holds that are open", holds);
 }
 
 void write_conditions(Markup& page, std::string_view title,
-                      const std::vector<report::Condition>& conditions) {
+                      const std::vector<words::Condition>& conditions) {
   if (conditions.empty()) return;
   page.element("h2", title);
   write_todo(page, conditions);
 }
 
-void write_orders(Markup& page, bool here, const std::vector<report::RenewalOrder>& orders) {
+void write_orders(Markup& page, bool here, const std::vector<words::RenewalOrder>& orders) {
   for (const auto& order : orders) {
     write_todo(
         page, here,
-        fmt::format("{} x {}: {}", order.positions.size(), report::fastener_text(*order.joint),
-                    fmt::join(report::what_for(order), "; ")));
+        fmt::format("{} x {}: {}", order.positions.size(), words::fastener_text(*order.joint),
+                    fmt::join(words::what_for(order), "; ")));
   }
 }
 
 void write_new_fasteners(Markup& page, const std::vector<plan::Renewing>& list) {
-  const auto orders = report::renewal_orders(list);
+  const auto orders = words::renewal_orders(list);
   if (orders.to_buy.empty() && orders.arrived.empty()) return;
   page.element("h2", "New fasteners, ticked where they have come");
   begin_todo(page);
@@ -98,11 +98,11 @@ void write_order(Markup& page, const SequenceContent& content,
 }
 
 void write_first_page(Markup& page, const SequenceContent& content,
-                      const report::BeforeJoints& before,
+                      const words::BeforeJoints& before,
                       const std::vector<std::span<const Step>>& steps) {
   const auto& plan = content.plan;
   page.open("section", {{"class", "sheet first"}});
-  page.element("p", {{"class", "caution"}}, report::sequence_cautions());
+  page.element("p", {{"class", "caution"}}, words::sequence_cautions());
   write_holds(page, content.audit);
   write_conditions(page, "Hold points", before.hold_points());
   write_list(page, "To see to first", plan.warnings);
@@ -122,7 +122,7 @@ void write_first_page(Markup& page, const SequenceContent& content,
 std::string sequence_page(const SequenceContent& content, const Imprint& imprint) {
   Document document("reassembly", imprint);
   const auto steps = steps_by_joint(content);
-  const report::BeforeJoints before(content.job, content.survey, content.audit, imprint.printed);
+  const words::BeforeJoints before(content.job, content.survey, content.audit, imprint.printed);
   write_first_page(document.body(), content, before, steps);
   for (std::size_t i = 0; i < steps.size(); ++i) {
     const auto& planned = content.plan.joints[i];

@@ -2,9 +2,9 @@
 
 #include <fmt/format.h>
 
+#include "failure/failure.h"
 #include "paper/markup.h"
 #include "quantity/ascii.h"
-#include "quantity/input_error.h"
 #include "quantity/number_text.h"
 
 namespace paper {
@@ -145,7 +145,7 @@ constexpr std::string_view kPage = R"css(
 PaperSize read_paper_size(std::string_view text) {
   if (quantity::same_in_any_case(text, "a4")) return PaperSize::A4;
   if (quantity::same_in_any_case(text, "letter")) return PaperSize::Letter;
-  throw quantity::InputError(
+  throw failure::InputError(
       fmt::format("{} is no paper size; expected a4 or letter", quantity::quoted(text)));
 }
 

@@ -34,7 +34,7 @@ void write_todo(Markup& page, bool done, std::string_view what) {
   page.element("div", what).close();
 }
 
-void write_todo(Markup& page, const std::vector<report::Condition>& conditions) {
+void write_todo(Markup& page, const std::vector<words::Condition>& conditions) {
   begin_todo(page);
   for (const auto& [met, says] : conditions) write_todo(page, met, says);
   page.close();

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "paper/markup.h"
-#include "report/before_joint.h"
+#include "words/before_joint.h"
 
 namespace paper {
 
@@ -22,7 +22,7 @@ void begin_todo(Markup& page);
 void write_todo(Markup& page, bool done, std::string_view what);
 
 // The same list of conditions, ticked where they are met.
-void write_todo(Markup& page, const std::vector<report::Condition>& conditions);
+void write_todo(Markup& page, const std::vector<words::Condition>& conditions);
 
 // What is to be signed, with room for a name and a day.
 void write_sign_line(Markup& page, std::string_view what);

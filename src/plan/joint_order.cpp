@@ -10,7 +10,7 @@
 #include <string_view>
 #include <unordered_map>
 
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
 
@@ -50,7 +50,7 @@ Graph graph_of(const std::vector<std::string_view>& codes,
   std::unordered_map<std::string, std::size_t> number_of;
   for (std::size_t i = 0; i < codes.size(); ++i) {
     if (!number_of.emplace(record::folded_code(codes[i]), i).second) {
-      throw quantity::InputError(
+      throw failure::InputError(
           fmt::format("two joints share the code {}; expected a code of its own for each",
                       quantity::quoted(codes[i])));
     }

@@ -5,13 +5,13 @@
 #include <algorithm>
 #include <string>
 
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 #include "quantity/number_text.h"
 
 namespace plan {
 namespace {
 
-using quantity::InputError;
+using failure::InputError;
 
 constexpr std::string_view kSeparators = ", \t\n";
 constexpr std::size_t kMostNamed = 10;

@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 #include "quantity/number_text.h"
 
 namespace plan {
@@ -133,7 +133,7 @@ const PassRule& pass_rule_named(std::string_view name) {
   for (const auto& rule : rules) {
     names += fmt::format("{}{}", names.empty() ? "" : ", ", rule.name);
   }
-  throw quantity::InputError(
+  throw failure::InputError(
       fmt::format("{} is no pass rule; expected one of {}", quantity::quoted(name), names));
 }
 

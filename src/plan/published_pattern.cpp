@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 #include "quantity/number_text.h"
 
 namespace plan {
@@ -31,11 +31,11 @@ PositionOrder published_order(std::string_view name, int count) {
     for (const auto& pattern : patterns) {
       names += fmt::format("{}{}", names.empty() ? "" : ", ", pattern.name);
     }
-    throw quantity::InputError(fmt::format("{} is no published pattern; expected one of {}",
-                                           quantity::quoted(name), names));
+    throw failure::InputError(fmt::format("{} is no published pattern; expected one of {}",
+                                          quantity::quoted(name), names));
   }
   if (found->order.size() != static_cast<std::size_t>(count)) {
-    throw quantity::InputError(fmt::format(
+    throw failure::InputError(fmt::format(
         "{} is printed for {} positions and this joint has {}; leave the pattern out to have the "
         "order computed",
         found->name, found->order.size(), count));

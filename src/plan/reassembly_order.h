@@ -1,18 +1,18 @@
 #pragma once
 
-#include <stdexcept>
 #include <string>
 #include <vector>
 
+#include "failure/failure.h"
 #include "finding/survey.h"
 
 namespace plan {
 
 // Joints that wait for each other in a circle, so that no order can be found; the message names
 // every one of them.
-class PlanCycle : public std::runtime_error {
+class PlanCycle : public failure::Failure {
  public:
-  using std::runtime_error::runtime_error;
+  explicit PlanCycle(const std::string& message) : Failure(failure::kNotInOrder, message) {}
 };
 
 // A joint at its place, why it stands there (joint_order.h), and what the order cannot do justice

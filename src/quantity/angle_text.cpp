@@ -30,7 +30,7 @@ std::optional<LeadingAngle> read_leading_angle(std::string_view text, std::strin
   if (number.rest.starts_with('/')) {
     const auto below = read_leading_number(number.rest.substr(1), whole);
     if (below.value == 0.0) {
-      throw InputError(fmt::format("{}: a fraction over zero is no angle", quoted(whole)));
+      throw failure::InputError(fmt::format("{}: a fraction over zero is no angle", quoted(whole)));
     }
     divisor = below.value;
     number.rest = below.rest;
@@ -48,7 +48,8 @@ std::optional<LeadingAngle> read_leading_angle(std::string_view text, std::strin
 Angle read_angle(std::string_view text) {
   const auto leading = read_leading_angle(text, text);
   if (!leading || !leading->rest.empty()) {
-    throw InputError(fmt::format("{}: expected an angle such as 60° or 1/4 turn", quoted(text)));
+    throw failure::InputError(
+        fmt::format("{}: expected an angle such as 60° or 1/4 turn", quoted(text)));
   }
   return leading->angle;
 }

@@ -15,11 +15,12 @@ struct LeadingAngle {
 };
 
 // Reads "60°", "60 deg", "60 Degrees", "1/4 turn", "0.5 turns"; nothing where the unit is missing,
-// since a bare number may be anything. InputError for a number that is none. No sign is read here.
+// since a bare number may be anything. failure::InputError for a number that is none. No sign is
+// read here.
 [[nodiscard]] std::optional<LeadingAngle> read_leading_angle(std::string_view text,
                                                              std::string_view whole);
 
-// The whole text is one such angle; InputError otherwise.
+// The whole text is one such angle; failure::InputError otherwise.
 [[nodiscard]] Angle read_angle(std::string_view text);
 
 // "60°": reads back to the same angle.

@@ -5,8 +5,8 @@
 #include <array>
 #include <optional>
 
+#include "failure/failure.h"
 #include "quantity/ascii.h"
-#include "quantity/input_error.h"
 #include "quantity/number_text.h"
 
 namespace quantity {
@@ -52,7 +52,7 @@ std::optional<Length> read_fraction(std::string_view text) {
 
 Length checked(Length length, std::string_view text) {
   if (length.in_millimetres() > kLongestMillimetres) {
-    throw InputError(
+    throw failure::InputError(
         fmt::format("{}: expected a length of at most 10 m; check the number and its "
                     "unit",
                     quoted(text)));
@@ -68,7 +68,7 @@ Length read_length(std::string_view text) {
   const auto number = read_leading_number(bare, text);
   const auto unit = millimetres_per(number.rest);
   if (!unit || number.value <= 0.0) {
-    throw InputError(fmt::format(
+    throw failure::InputError(fmt::format(
         "{}: expected a length above zero with its unit, such as 90mm or 1.5in", quoted(text)));
   }
   return checked(Length::millimetres(number.value * *unit), text);

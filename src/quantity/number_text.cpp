@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <charconv>
 
+#include "failure/failure.h"
 #include "quantity/ascii.h"
-#include "quantity/input_error.h"
 
 namespace quantity {
 namespace {
@@ -24,7 +24,7 @@ bool starts_with_one_of(std::string_view text, const std::string_view (&candidat
 }
 
 [[noreturn]] void refuse(std::string_view whole, const std::string& why) {
-  throw InputError(fmt::format("{}: {}", quoted(whole), why));
+  throw failure::InputError(fmt::format("{}: {}", quoted(whole), why));
 }
 
 // The digits and marks at the front, up to the last digit: a mark with no digit behind it belongs

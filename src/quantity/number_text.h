@@ -15,10 +15,10 @@ struct LeadingNumber {
 
 // Reads the number at the front of `text`: digits with at most one decimal mark, '.' or ','
 // (`3.5`, `3,5`, `.5`). Two points in a row are no part of it (`90..100`). It never looks at the
-// locale. InputError for no digits, a sign, "nan" or "inf", a power of ten (1e2), more than 17
-// significant digits, and anything that may be a thousands separator (`1,234`, `1 234`, `1'234`,
-// `1.234,5`), since guessing wrong would be a factor of 1000.
-// `whole` is the text to quote in the message, of which `text` is the part being read.
+// locale. failure::InputError for no digits, a sign, "nan" or "inf", a power of ten (1e2), more
+// than 17 significant digits, and anything that may be a thousands separator (`1,234`, `1 234`,
+// `1'234`, `1.234,5`), since guessing wrong would be a factor of 1000. `whole` is the text to quote
+// in the message, of which `text` is the part being read.
 [[nodiscard]] LeadingNumber read_leading_number(std::string_view text, std::string_view whole);
 
 // The whole text is one such number.

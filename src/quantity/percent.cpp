@@ -10,7 +10,7 @@ Percent read_percent(std::string_view text) {
   const std::string_view bare = trimmed(text);
   const auto number = read_leading_number(after_plus_minus(bare).value_or(bare), text);
   if (number.rest != "%" || number.value <= 0.0 || number.value >= 100.0) {
-    throw InputError(
+    throw failure::InputError(
         fmt::format("{}: expected a percentage above 0 and below 100, such as 10%", quoted(text)));
   }
   return Percent::of_hundred(number.value);

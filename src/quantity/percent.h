@@ -20,7 +20,7 @@ class Percent : public Scalar<Percent> {
   friend class Scalar<Percent>;
 };
 
-// Reads "10%", "±10 %", "2.5%": above 0 and below 100; InputError otherwise.
+// Reads "10%", "±10 %", "2.5%": above 0 and below 100; failure::InputError otherwise.
 [[nodiscard]] Percent read_percent(std::string_view text);
 
 // "10%": reads back to the same value.

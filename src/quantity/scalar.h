@@ -3,7 +3,7 @@
 #include <cmath>
 #include <compare>
 
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 
 namespace quantity {
 
@@ -27,7 +27,8 @@ class Scalar {
  protected:
   explicit Scalar(double in_base_unit) : base_(in_base_unit) {
     if (!std::isfinite(in_base_unit)) {
-      throw InputError("a quantity came out as not a number or infinite; expected a finite value");
+      throw failure::InputError(
+          "a quantity came out as not a number or infinite; expected a finite value");
     }
   }
 

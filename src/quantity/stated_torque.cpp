@@ -15,14 +15,15 @@ StatedTorque read_torque(std::string_view text) {
 
 TorqueUnit read_required_unit(std::string_view unit_text, std::string_view whole) {
   if (trimmed(unit_text).empty()) {
-    throw InputError(
+    throw failure::InputError(
         fmt::format("{} has no unit; expected a torque with one of {} (for example \"{} N·m\")",
                     quoted(whole), accepted_torque_units(), trimmed(whole)));
   }
   const auto unit = read_torque_unit(unit_text);
   if (!unit) {
-    throw InputError(fmt::format("{}: the unit {} is not known; expected one of {}", quoted(whole),
-                                 quoted(unit_text), accepted_torque_units()));
+    throw failure::InputError(fmt::format("{}: the unit {} is not known; expected one of {}",
+                                          quoted(whole), quoted(unit_text),
+                                          accepted_torque_units()));
   }
   return *unit;
 }

@@ -18,11 +18,11 @@ struct StatedTorque {
 };
 
 // Reads a number and a unit: "80 N·m", "70ft-lb", "3,5 Nm". Zero is read; see number_text.h for
-// what is refused. InputError for a missing or unknown unit, naming the accepted ones.
+// what is refused. failure::InputError for a missing or unknown unit, naming the accepted ones.
 [[nodiscard]] StatedTorque read_torque(std::string_view text);
 
-// Reads a unit that has to be there. `whole` is the text to quote in the InputError for a missing
-// or an unknown unit.
+// Reads a unit that has to be there. `whole` is the text to quote in the failure::InputError for a
+// missing or an unknown unit.
 [[nodiscard]] TorqueUnit read_required_unit(std::string_view unit_text, std::string_view whole);
 
 // The accepted units in one line, for messages.

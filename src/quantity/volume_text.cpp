@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <array>
 
+#include "failure/failure.h"
 #include "quantity/ascii.h"
-#include "quantity/input_error.h"
 #include "quantity/number_text.h"
 
 namespace quantity {
@@ -40,13 +40,13 @@ Volume read_volume(std::string_view text) {
   const auto unit = std::ranges::find_if(
       kUnits, [&](const VolumeUnit& each) { return same_in_any_case(number.rest, each.name); });
   if (unit == kUnits.end() && is_a_us_unit_alone(number.rest)) {
-    throw InputError(
+    throw failure::InputError(
         fmt::format("{}: the US and the imperial measure of that name differ by a fifth; write US "
                     "{}, or litres",
                     quoted(text), number.rest));
   }
   if (unit == kUnits.end() || number.value <= 0.0) {
-    throw InputError(fmt::format(
+    throw failure::InputError(fmt::format(
         "{}: expected an amount above zero in mL, cL, L, US qt, US pt or US gal, such as \"1.2 L\"",
         quoted(text)));
   }

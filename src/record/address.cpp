@@ -4,14 +4,14 @@
 
 #include <algorithm>
 
+#include "failure/failure.h"
 #include "quantity/ascii.h"
-#include "quantity/input_error.h"
 #include "quantity/number_text.h"
 
 namespace record {
 namespace {
 
-using quantity::InputError;
+using failure::InputError;
 using quantity::is_digit;
 using quantity::is_letter;
 using quantity::lower;

@@ -9,14 +9,14 @@
 #include <optional>
 #include <string>
 
+#include "failure/failure.h"
 #include "quantity/ascii.h"
-#include "quantity/input_error.h"
 #include "quantity/number_text.h"
 
 namespace record {
 namespace {
 
-using quantity::InputError;
+using failure::InputError;
 using quantity::quoted;
 
 constexpr int kMostInARow = 5000;  // keeps rows · columns within an int

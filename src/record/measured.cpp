@@ -8,7 +8,7 @@
 namespace record {
 namespace {
 
-using quantity::InputError;
+using failure::InputError;
 using quantity::quoted;
 
 constexpr std::size_t kMostReadings = 60;

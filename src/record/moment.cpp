@@ -5,13 +5,13 @@
 #include <ctime>
 #include <optional>
 
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 #include "quantity/number_text.h"
 
 namespace record {
 namespace {
 
-using quantity::InputError;
+using failure::InputError;
 using quantity::quoted;
 
 // Takes `digits` decimal digits off the front; nothing where they are not all there.

@@ -7,7 +7,7 @@
 namespace record {
 namespace {
 
-using quantity::InputError;
+using failure::InputError;
 
 bool may_have_torque(PassKind kind) { return kind == PassKind::Torque || kind == PassKind::Check; }
 

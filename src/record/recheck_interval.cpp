@@ -2,7 +2,7 @@
 
 #include <fmt/format.h>
 
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 #include "quantity/number_text.h"
 
 namespace record {
@@ -10,7 +10,7 @@ namespace record {
 RecheckInterval read_recheck_interval(std::string_view text) {
   if (const auto span = span_of_time_in(text)) return *span;
   if (const auto amount = running_amount_in(text); amount && amount->amount > 0.0) return *amount;
-  throw quantity::InputError(
+  throw failure::InputError(
       fmt::format("{}: expected how long after, such as 4 h, 7 days, 50 running h or 500 km",
                   quantity::quoted(text)));
 }

@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <array>
 
+#include "failure/failure.h"
 #include "quantity/ascii.h"
-#include "quantity/input_error.h"
 #include "quantity/number_text.h"
 
 namespace record {
@@ -40,7 +40,7 @@ std::optional<RunningAmount> running_amount_in(std::string_view text) {
 
 RunningAmount read_running_amount(std::string_view text) {
   if (const auto amount = running_amount_in(text)) return *amount;
-  throw quantity::InputError(
+  throw failure::InputError(
       fmt::format("{}: expected what the machine's counter shows, such as 1240 running h, 500 km "
                   "or 300 mi",
                   quantity::quoted(text)));

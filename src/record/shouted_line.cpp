@@ -5,8 +5,8 @@
 
 #include <algorithm>
 
+#include "failure/failure.h"
 #include "quantity/ascii.h"
-#include "quantity/input_error.h"
 #include "quantity/number_text.h"
 #include "record/measured.h"
 
@@ -60,7 +60,7 @@ std::string take_address(Words& words, const KnownNames& known) {
 bool are_readings(const Words& words) {
   try {
     return !read_readings(joined(words), std::nullopt).empty();
-  } catch (const quantity::InputError&) {
+  } catch (const failure::InputError&) {
     return false;
   }
 }
@@ -111,7 +111,7 @@ std::optional<ShoutedLine> read_shouted_line(std::string_view text, const KnownN
   ShoutedLine line;
   line.address = read_address(spoken);
   if (line.address.positions.size() != 1) {
-    throw quantity::InputError(
+    throw failure::InputError(
         fmt::format("{}: expected one position with its readings, such as {}-3 60s 70s 75s 80o",
                     quantity::quoted(quantity::trimmed(text)), line.address.joint));
   }

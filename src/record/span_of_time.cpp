@@ -6,8 +6,8 @@
 #include <array>
 #include <cmath>
 
+#include "failure/failure.h"
 #include "quantity/ascii.h"
-#include "quantity/input_error.h"
 #include "quantity/number_text.h"
 
 namespace record {
@@ -52,7 +52,7 @@ std::optional<SpanOfTime> span_of_time_in(std::string_view text) {
 
 SpanOfTime read_span_of_time(std::string_view text) {
   if (const auto span = span_of_time_in(text)) return *span;
-  throw quantity::InputError(fmt::format(
+  throw failure::InputError(fmt::format(
       "{}: expected a time in whole seconds, up to ten years, such as 10 min, 4 h or 7 days",
       quantity::quoted(text)));
 }

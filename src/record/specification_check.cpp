@@ -4,7 +4,7 @@
 
 #include <utility>
 
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 
 namespace record {
 namespace {
@@ -16,7 +16,7 @@ void check_neighbours(const TighteningStep& before, const TighteningStep& step) 
   const auto* second = std::get_if<TorqueStep>(&step);
   if (first == nullptr || second == nullptr) return;
   if (const auto range = as_range(first->target, second->target)) {
-    throw quantity::InputError(
+    throw failure::InputError(
         fmt::format("{}, {}: as two steps these are two torques; for one torque between the two "
                     "write {}",
                     write_exact(first->target), write_exact(second->target), *range));
@@ -42,7 +42,7 @@ void check_specification(const Specification& specification) {
   for (std::size_t i = 1; i < steps.size(); ++i) check_neighbours(steps[i - 1], steps[i]);
   const auto* last = steps.empty() ? nullptr : std::get_if<LoosenStep>(&steps.back());
   if (last != nullptr && !last->by) {
-    throw quantity::InputError(fmt::format(
+    throw failure::InputError(fmt::format(
         "{}: it ends in \"loosen\" and would leave the fastener slack; add the torque or the angle "
         "that comes after it",
         write_exact(specification)));

@@ -10,8 +10,8 @@
 namespace record {
 namespace {
 
+using failure::InputError;
 using quantity::Angle;
-using quantity::InputError;
 using quantity::is_digit;
 using quantity::is_letter;
 using quantity::quoted;

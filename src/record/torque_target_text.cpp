@@ -8,7 +8,7 @@
 namespace record {
 namespace {
 
-using quantity::InputError;
+using failure::InputError;
 using quantity::quoted;
 using quantity::read_leading_number;
 using quantity::trimmed;

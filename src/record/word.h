@@ -6,7 +6,7 @@
 #include <string>
 #include <string_view>
 
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 #include "quantity/number_text.h"
 
 namespace record {
@@ -43,7 +43,7 @@ template <class Value>
     accepted += accepted.empty() ? "" : ", ";
     accepted += word.text;
   }
-  throw quantity::InputError(fmt::format("{} is not one of {}", quantity::quoted(text), accepted));
+  throw failure::InputError(fmt::format("{} is not one of {}", quantity::quoted(text), accepted));
 }
 
 }  // namespace record

@@ -10,7 +10,7 @@
 
 namespace record {
 
-using quantity::InputError;
+using failure::InputError;
 using quantity::quoted;
 
 double least_setting(const Wrench& wrench) {

@@ -2,27 +2,27 @@
 
 #include <vector>
 
-#include "support/bench.h"
 #include "support/catch.h"
 #include "support/property.h"
+#include "support/trial.h"
 
 namespace {
 
 class Typed {
  public:
   Typed() {
-    bench.environment["BOLTWITNESS_LOG"] = bench.folder().file("gb1.bolts");
-    bench.width = 10'000;  // no text is broken over two lines
-    bench.done("start " + bench.folder().file("gb1.bolts") + " --machine GB-1");
+    trial.environment["BOLTWITNESS_LOG"] = trial.folder().file("gb1.bolts");
+    trial.width = 10'000;  // no text is broken over two lines
+    trial.done("start " + trial.folder().file("gb1.bolts") + " --machine GB-1");
   }
 
   // What history says of the last line, after this command.
   std::string last_line(const std::string& command) {
-    bench.done(command);
-    return bench.done("history --json").json()["lines"].back()["says"].get<std::string>();
+    trial.done(command);
+    return trial.done("history --json").json()["lines"].back()["says"].get<std::string>();
   }
 
-  Bench bench;
+  Trial trial;
 };
 
 rc::Gen<std::string> number() {
@@ -50,7 +50,7 @@ const std::vector<std::string> kTorqueUnits = {"Nm",     "N·m",    "N-m",   "ft
 
 TEST_CASE("a specification prints back as it was typed", "[cli]") {
   Typed typed;
-  typed.bench.done("joint J01 --holds cap --size M24 --grade 10.9 --count 4");
+  typed.trial.done("joint J01 --holds cap --size M24 --grade 10.9 --count 4");
   holds_always("history holds the specification to the letter", [&] {
     const auto text = *joined(number(), kTorqueUnits);
     const auto says = typed.last_line("joint J01 --really --spec '" + text + "'");
@@ -95,8 +95,8 @@ TEST_CASE("a wrench prints back as it was typed", "[cli]") {
 
 TEST_CASE("readings with offsets in mm print back as they were typed", "[cli]") {
   Typed typed;
-  typed.bench.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m'");
-  typed.bench.done("joint J01 --holds cap --size M12 --grade 8.8 --count 4 --spec '80 Nm'");
+  typed.trial.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m'");
+  typed.trial.done("joint J01 --holds cap --size M12 --grade 8.8 --count 4 --spec '80 Nm'");
   const auto says = typed.last_line(
       "found J01/1 '60 short 1.5mm' '70s 0,7 mm' 80on --wrench TW2 --radius 9.5mm "
       "--neighbours tight --extension 1.5in --wrench-length 14in");
@@ -107,10 +107,10 @@ TEST_CASE("readings with offsets in mm print back as they were typed", "[cli]") 
 }
 
 TEST_CASE("the settings of a logbook print back as they were typed", "[cli]") {
-  Bench bench;
-  const auto path = bench.folder().file("two.bolts");
-  bench.done("start " + path + " --machine GB-1 --tolerance '7,50 %' --method-error 1.0%");
-  const auto says = bench.done("history --log " + path + " --json").json();
+  Trial trial;
+  const auto path = trial.folder().file("two.bolts");
+  trial.done("start " + path + " --machine GB-1 --tolerance '7,50 %' --method-error 1.0%");
+  const auto says = trial.done("history --log " + path + " --json").json();
   const auto first = says["lines"][0]["says"].get<std::string>();
   CHECK_THAT(first, ContainsSubstring("tolerance 7,50 %"));
   CHECK_THAT(first, ContainsSubstring("method error 1.0%"));

@@ -1,11 +1,10 @@
 // The guided teardown over a pipe: one answer a line.
 
-#include "support/bench.h"
-
 #include <fmt/format.h>
 
 #include "support/catch.h"
 #include "support/property.h"
+#include "support/trial.h"
 
 namespace {
 
@@ -13,22 +12,22 @@ namespace {
 class Cap {
  public:
   Cap() {
-    bench.environment["BOLTWITNESS_LOG"] = bench.folder().file("gb1.bolts");
-    bench.done("start " + bench.folder().file("gb1.bolts") + " --machine GB-1");
-    bench.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
-    bench.done(
+    trial.environment["BOLTWITNESS_LOG"] = trial.folder().file("gb1.bolts");
+    trial.done("start " + trial.folder().file("gb1.bolts") + " --machine GB-1");
+    trial.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
+    trial.done(
         "joint J06 --holds 'bearing cap' --size M12x1.75 --grade 8.8 --count 4 --spec '80 N·m'");
   }
 
   // Types these answers, each a line, and closes the pipe.
   Outcome at_the_bench(const std::string& answers, const std::string& arguments = "J06") {
-    bench.typed = answers;
-    return bench.run("bench " + arguments);
+    trial.typed = answers;
+    return trial.run("bench " + arguments);
   }
 
   // What the lines since the set-up say, struck ones marked.
   std::vector<std::string> lines() {
-    const auto history = bench.done("history --json").json();
+    const auto history = trial.done("history --json").json();
     std::vector<std::string> says;
     for (const auto& line : history["lines"]) {
       if (line["line"].get<int>() <= kSetUp) continue;
@@ -38,7 +37,7 @@ class Cap {
   }
 
   static constexpr int kSetUp = 4;
-  Bench bench;
+  Trial trial;
 };
 
 using Lines = std::vector<std::string>;
@@ -68,7 +67,7 @@ TEST_CASE("single keys lead through a joint to its findings", "[cli]") {
   CHECK_THAT(answer.out, ContainsSubstring("which joint?"));
   CHECK_THAT(answer.out, ContainsSubstring("specified 80 N·m: low"));
   CHECK_THAT(answer.said(), ContainsSubstring("the hole was found empty"));
-  const auto found = cap.bench.done("compare --json").json()["rows"][0];
+  const auto found = cap.trial.done("compare --json").json()["rows"][0];
   CHECK(found["found"]["best_nm"] == 56.0);
 }
 
@@ -109,7 +108,7 @@ TEST_CASE("u takes back one answer after the other, by striking", "[cli]") {
   CHECK(cap.lines() == Lines{"STRUCK J06/01 out, broke normal", "STRUCK J06/01 pull 48s on TW2",
                              "STRUCK J06/01 48s 52o on TW2", "STRUCK J06/01 48s 52p on TW2"});
   CHECK_THAT(answer.said(), ContainsSubstring("nothing has been answered here yet"));
-  const auto history = cap.bench.done("history").out;
+  const auto history = cap.trial.done("history").out;
   CHECK_THAT(history, ContainsSubstring("taken back at the bench"));
 }
 
@@ -166,7 +165,7 @@ TEST_CASE("a position may be skipped, and gone to by its address", "[cli]") {
 
 TEST_CASE("the wrench is the only one, or asked for, or named at any pull", "[cli]") {
   Cap cap;
-  cap.bench.done("wrench TW3 --range '40..340 N·m' --graduation '2 N·m' --calibrated 2026-03-02");
+  cap.trial.done("wrench TW3 --range '40..340 N·m' --graduation '2 N·m' --calibrated 2026-03-02");
   const auto asked = cap.at_the_bench("\ntw2\ns\nTW3\n70s\nf\n", "J06/1");
   CHECK_THAT(asked.out, ContainsSubstring("which wrench? TW2, TW3"));
   CHECK_THAT(asked.out, ContainsSubstring("J06/01, 1 of 1, next 48 N·m on TW3"));
@@ -209,7 +208,7 @@ TEST_CASE("a wrong answer writes nothing and is asked again", "[cli]") {
 
 TEST_CASE("? shows the keys of the prompt it stands at, and no others", "[cli]") {
   Cap cap;
-  cap.bench.done("wrench TW3 --range '40..340 N·m' --graduation '2 N·m' --calibrated 2026-03-02");
+  cap.trial.done("wrench TW3 --range '40..340 N·m' --graduation '2 N·m' --calibrated 2026-03-02");
   const auto broke = cap.at_the_bench("?\nq\n").out;
   for (const auto* key : {"Enter n:", "t z l r e:", "m:", "k:", "u:", "q:", "J07:"}) {
     CHECK_THAT(broke, ContainsSubstring(key));
@@ -269,14 +268,14 @@ TEST_CASE("nothing that is typed at the bench commands the terminal", "[cli]") {
 
 TEST_CASE("the question for the wrench says for which position", "[cli]") {
   Cap cap;
-  cap.bench.done("wrench TW3 --range '40..340 N·m' --graduation '2 N·m' --calibrated 2026-03-02");
+  cap.trial.done("wrench TW3 --range '40..340 N·m' --graduation '2 N·m' --calibrated 2026-03-02");
   CHECK_THAT(cap.at_the_bench("k\n\n").out,
              ContainsSubstring("J06/02, 2 of 4: which wrench? TW2, TW3"));
 }
 
 TEST_CASE("the bench respects a hold point as out does", "[cli]") {
   Cap cap;
-  cap.bench.done("hold-point HV --what 'rails dead' --before J06");
+  cap.trial.done("hold-point HV --what 'rails dead' --before J06");
   const auto refused = cap.at_the_bench("\n");
   CHECK(refused.code == 1);
   CHECK_THAT(refused.said(),
@@ -296,7 +295,7 @@ TEST_CASE("what cannot be is refused before anything is asked", "[cli]") {
 TEST_CASE("a joint that is open a second time is torn down a second time", "[cli]") {
   Cap cap;
   cap.at_the_bench("\ns\no\n", "J06/1");
-  cap.bench.done("tighten J06/1");
+  cap.trial.done("tighten J06/1");
   const auto again = cap.at_the_bench("t\ns\n", "J06/1-4");
   CHECK_THAT(again.out, ContainsSubstring("J06/01, 1 of 4: draw the mark"));
   CHECK_THAT(again.out, ContainsSubstring("J06/01, 1 of 4, next 52 N·m"));
@@ -312,15 +311,15 @@ TEST_CASE("one position named by itself is tested a second time", "[cli]") {
 
 TEST_CASE("nobody is led past a joint that was struck meanwhile", "[cli]") {
   Cap cap;
-  cap.bench.done("strike 3 --why 'wrong code'");
+  cap.trial.done("strike 3 --why 'wrong code'");
   CHECK(cap.at_the_bench("\n").code == 1);
 }
 
 TEST_CASE("history of a position has its pulls", "[cli]") {
   Cap cap;
   cap.at_the_bench("\ns\n", "J06/3");
-  CHECK_THAT(cap.bench.done("history J06/3").out, ContainsSubstring("J06/03 pull 48s on TW2"));
-  CHECK(cap.bench.done("history J06/4").out.find("pull") == std::string::npos);
+  CHECK_THAT(cap.trial.done("history J06/3").out, ContainsSubstring("J06/03 pull 48s on TW2"));
+  CHECK(cap.trial.done("history J06/4").out.find("pull") == std::string::npos);
 }
 
 TEST_CASE("a shouted line is taken at any prompt", "[cli]") {
@@ -369,12 +368,12 @@ TEST_CASE("a shouted line records what found records", "[cli]") {
             ? address + blank + readings + *rc::gen::element<std::string>(" ", " on ", " with ") +
                   wrench
             : address + *rc::gen::element<std::string>(" ", ": ") + wrench + blank + readings;
-    shouting.bench.now = typing.bench.now;
+    shouting.trial.now = typing.trial.now;
     shouting.at_the_bench(line + "\n");
-    typing.bench.done(fmt::format("found J06/{} {} --wrench TW2", position, fmt::join(pulls, " ")));
+    typing.trial.done(fmt::format("found J06/{} {} --wrench TW2", position, fmt::join(pulls, " ")));
     RC_LOG() << line;
     RC_ASSERT(shouting.lines() == typing.lines());
-    const auto compared = [](Cap& cap) { return cap.bench.done("compare --json").out; };
+    const auto compared = [](Cap& cap) { return cap.trial.done("compare --json").out; };
     RC_ASSERT(compared(shouting) == compared(typing));
   });
 }

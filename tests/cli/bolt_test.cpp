@@ -4,17 +4,17 @@
 
 #include "fastener/grade.h"
 #include "quantity/torque_unit.h"
-#include "support/bench.h"
 #include "support/check_values.h"
 #include "support/property.h"
+#include "support/trial.h"
 
 namespace {
 
 constexpr double kNewtonsPerPound = 4.4482216152605;
 constexpr double kNewtonMetresPerInchPound = 0.1129848290276167;
 
-nlohmann::json asked(Bench& bench, const std::string& words) {
-  return bench.done("bolt " + words + " --json").json();
+nlohmann::json asked(Trial& trial, const std::string& words) {
+  return trial.done("bolt " + words + " --json").json();
 }
 
 }  // namespace
@@ -22,11 +22,11 @@ nlohmann::json asked(Bench& bench, const std::string& words) {
 TEST_CASE("the bolt command agrees with the published load tables", "[cli]") {
   // Source: metric_loads.csv, copies of the ISO 898-1 load tables, seen: three digits of a product
   // with an area of three digits.
-  Bench bench;
+  Trial trial;
   int checked = 0;
   for (const auto& row : read_check_values("metric_loads.csv")) {
     INFO(row.at("thread") << " " << row.at("class") << " " << row.at("quantity"));
-    const auto json = asked(bench, row.at("thread") + " --grade " + row.at("class"));
+    const auto json = asked(trial, row.at("thread") + " --grade " + row.at("class"));
     const double load = std::stod(row.at("load_n"));
     const auto* key = row.at("quantity") == "proof_load" ? "proof_load_n" : "tensile_load_n";
     CHECK_THAT(json[key].get<double>(), WithinRel(load, 0.009));
@@ -37,8 +37,8 @@ TEST_CASE("the bolt command agrees with the published load tables", "[cli]") {
 
 TEST_CASE("the bolt command agrees with a VDI 2230 guideline row", "[cli]") {
   // Source: guideline row M10x1.25 8.8 at 0.12: 51 N·m makes 31.6 kN and 90 % of yield (seen).
-  Bench bench;
-  const auto json = asked(bench, "M10x1.25 --grade 8.8 --friction 0.12 --torque '51 N·m'");
+  Trial trial;
+  const auto json = asked(trial, "M10x1.25 --grade 8.8 --friction 0.12 --torque '51 N·m'");
   CHECK_THAT(json["preload_n"]["low"].get<double>(), WithinRel(31600.0, 0.01));
   CHECK(json["preload_n"]["low"] == json["preload_n"]["high"]);
   CHECK_THAT(json["yield_share"]["high"].get<double>(), WithinAbs(0.9, 0.009));
@@ -49,9 +49,9 @@ TEST_CASE("the bolt command agrees with a VDI 2230 guideline row", "[cli]") {
 TEST_CASE("the bolt command agrees with Shigley's example", "[cli]") {
   // Source: Shigley 9th ed. Example 8-3: 3/4-16 grade 5, At 0.373 in², Sp 85 ksi; 25 kip at 3551
   // lbf.in with f = fc = 0.15 (torque from memory; the linear form differs by up to 2 %).
-  Bench bench;
+  Trial trial;
   const auto json =
-      asked(bench, "3/4-16 --grade 'SAE 5' --friction 0.15..0.15 --torque '3551 in·lbf'");
+      asked(trial, "3/4-16 --grade 'SAE 5' --friction 0.15..0.15 --torque '3551 in·lbf'");
   CHECK_THAT(json["stress_area_mm2"].get<double>(), WithinRel(0.373 * 645.16, 0.0005));
   CHECK_THAT(json["proof_load_n"].get<double>() / kNewtonsPerPound,
              WithinRel(0.373 * 85000, 0.001));
@@ -65,8 +65,8 @@ TEST_CASE("the bolt command agrees with a table of clamp loads", "[cli]") {
   // Source: worked_examples WE08 (Machine Design Nov. 1977): 1/2-13 grade 5, 9046 lbf at 75 % of
   // proof needs 56.6 and 75.4 lbf.ft with K = 0.15 and 0.20, which these frictions make; NASA
   // TM-106943: 1/4-28 has 0.0364 in².
-  Bench bench;
-  const auto json = asked(bench, "1/2-13 --grade 'SAE 5' --friction 0.10965..0.15333");
+  Trial trial;
+  const auto json = asked(trial, "1/2-13 --grade 'SAE 5' --friction 0.10965..0.15333");
   CHECK_THAT(json["nut_factor"]["low"].get<double>(), WithinAbs(0.15, 0.001));
   CHECK_THAT(json["nut_factor"]["high"].get<double>(), WithinAbs(0.2, 0.001));
   const auto foot_pounds = [&](const char* end) {
@@ -74,13 +74,13 @@ TEST_CASE("the bolt command agrees with a table of clamp loads", "[cli]") {
   };
   CHECK_THAT(foot_pounds("low"), WithinRel(56.56, 0.008));
   CHECK_THAT(foot_pounds("high"), WithinRel(75.42, 0.006));
-  CHECK_THAT(asked(bench, "1/4-28 --grade 'SAE 8'")["stress_area_mm2"].get<double>() / 645.16,
+  CHECK_THAT(asked(trial, "1/4-28 --grade 'SAE 8'")["stress_area_mm2"].get<double>() / 645.16,
              WithinAbs(0.0364, 0.00005));
 }
 
 TEST_CASE("what is not known is null, what is assumed is named", "[cli]") {
-  Bench bench;
-  const auto plain = asked(bench, "M12x1.75 --grade 8.8");
+  Trial trial;
+  const auto plain = asked(trial, "M12x1.75 --grade 8.8");
   for (const auto* key : {"preload_n", "proof_share", "loosening_nm"}) CHECK(plain[key].is_null());
   CHECK(plain["plausible_nm"]["low"] < plain["plausible_nm"]["high"]);
   CHECK(plain["condition"] == "as-received");
@@ -89,31 +89,31 @@ TEST_CASE("what is not known is null, what is assumed is named", "[cli]") {
                  ContainsSubstring("hexagon") && ContainsSubstring("from memory"));
   CHECK_FALSE(plain["assumptions"].dump().find("as given") != std::string::npos);
 
-  const auto stainless = asked(bench, "M10 --grade A2-70 --torque '20 N·m'");
+  const auto stainless = asked(trial, "M10 --grade A2-70 --torque '20 N·m'");
   CHECK(stainless["proof_load_n"].is_null());
   CHECK_THAT(stainless["assumptions"].dump(), ContainsSubstring("0.85 of yield"));
 
-  const auto glued = asked(bench, "M10 --grade 8.8 --condition threadlocker --torque '20 N·m'");
+  const auto glued = asked(trial, "M10 --grade 8.8 --condition threadlocker --torque '20 N·m'");
   CHECK(glued["plausible_nm"].is_null());
   CHECK(glued["preload_n"].is_null());
   CHECK_THAT(glued["assumptions"].dump(), ContainsSubstring("no friction is known"));
 
   const auto locking =
-      asked(bench, "M10 --grade 8.8 --torque '50 N·m' --prevailing '5 N·m' --bearing 14mm");
+      asked(trial, "M10 --grade 8.8 --torque '50 N·m' --prevailing '5 N·m' --bearing 14mm");
   CHECK_THAT(locking["assumptions"].dump(),
              ContainsSubstring("running torque 5 N·m") && ContainsSubstring("14 mm diameter, as"));
-  CHECK_THAT(asked(bench, "M10x1.1 --grade 8.8")["notes"].dump(), ContainsSubstring("ISO 261"));
+  CHECK_THAT(asked(trial, "M10x1.1 --grade 8.8")["notes"].dump(), ContainsSubstring("ISO 261"));
 }
 
 TEST_CASE("a bolt is shown to people in three units, within the width", "[cli]") {
-  Bench bench;
-  const auto text = bench.done("bolt M12 --grade 8.8 --torque '80 N·m' --condition oiled").out;
+  Trial trial;
+  const auto text = trial.done("bolt M12 --grade 8.8 --torque '80 N·m' --condition oiled").out;
   CHECK_THAT(text, ContainsSubstring("at 80 N·m = 59 ft·lbf = 708.1 in·lbf: within the plausible"));
   CHECK_THAT(text, ContainsSubstring("share of proof  66 to 118 %"));
   CHECK_THAT(text, ContainsSubstring("for 75 % of proof"));
   CHECK_THAT(text, ContainsSubstring("never a specification"));
   const auto verdict_at = [&](const std::string& torque) {
-    return asked(bench, "M8 --grade 8.8 --torque '" + torque + "'")["verdict"];
+    return asked(trial, "M8 --grade 8.8 --torque '" + torque + "'")["verdict"];
   };
   CHECK(verdict_at("160 N·m") == "above what yields this bolt even at the high friction");
   CHECK(verdict_at("40 N·m") == "above the plausible band");
@@ -122,9 +122,9 @@ TEST_CASE("a bolt is shown to people in three units, within the width", "[cli]")
 }
 
 TEST_CASE("a plausible torque that may pass yield or proof says which share it comes to", "[cli]") {
-  Bench bench;
+  Trial trial;
   const auto verdict_at = [&](const std::string& torque) {
-    const auto page = asked(bench, "M8 --grade 8.8 --torque '" + torque + "'");
+    const auto page = asked(trial, "M8 --grade 8.8 --torque '" + torque + "'");
     return std::pair(page["verdict"].get<std::string>(), page);
   };
   const auto [yields, at_25] = verdict_at("25 N·m");
@@ -144,10 +144,10 @@ TEST_CASE("a plausible torque that may pass yield or proof says which share it c
 }
 
 TEST_CASE("a bolt that cannot be is refused with what is known", "[cli]") {
-  Bench bench;
+  Trial trial;
   const auto refused = [&](const std::string& words, const std::string& says) {
     INFO(words);
-    const auto outcome = bench.run("bolt " + words);
+    const auto outcome = trial.run("bolt " + words);
     CHECK(outcome.code == 2);
     CHECK(outcome.out.empty());
     CHECK_THAT(outcome.said(), ContainsSubstring(says));
@@ -168,53 +168,53 @@ TEST_CASE("a bolt that cannot be is refused with what is known", "[cli]") {
 
 TEST_CASE("a marking of the other kind of thread is said aloud and among the assumptions",
           "[cli]") {
-  Bench bench;
+  Trial trial;
   const auto said = [&](const std::string& words, const std::string& says) {
     INFO(words);
-    const auto outcome = bench.done("bolt " + words + " --json");
+    const auto outcome = trial.done("bolt " + words + " --json");
     CHECK_THAT(outcome.said(), ContainsSubstring(says));
     CHECK_THAT(outcome.json()["assumptions"].dump(), ContainsSubstring("although " + says));
   };
   said("M12 --grade 8", "SAE 8 is a marking of inch threads");
   said("3/8-16 --grade 8.8", "8.8 is a marking of metric threads");
-  CHECK(bench.done("bolt M12 --grade 8.8").err.empty());
-  CHECK(bench.done("bolt 3/8-16 --grade 8").err.empty());
-  CHECK(bench.done("bolt M12 --grade A2-70").err.empty());
+  CHECK(trial.done("bolt M12 --grade 8.8").err.empty());
+  CHECK(trial.done("bolt 3/8-16 --grade 8").err.empty());
+  CHECK(trial.done("bolt M12 --grade A2-70").err.empty());
   // "class 8" says metric and is no property class.
   for (const auto* grade : {"'class 8'", "'SAE 8.8'", "'ISO 8'", "-1", "8.8.8"}) {
     INFO(grade);
-    const auto refused = bench.run(std::string("bolt M12 --grade ") + grade);
+    const auto refused = trial.run(std::string("bolt M12 --grade ") + grade);
     CHECK(refused.code == 2);
     CHECK(refused.out.empty());
   }
-  CHECK_THAT(bench.run("bolt M12 --grade 'class 8'").said(),
+  CHECK_THAT(trial.run("bolt M12 --grade 'class 8'").said(),
              ContainsSubstring("a property class has two numbers (8.8)"));
 }
 
 TEST_CASE("thread and head friction may be stated apart", "[cli]") {
-  Bench bench;
-  const auto one = asked(bench, "M12 --grade 8.8 --friction 0.10..0.16 --torque 80Nm");
-  const auto both = asked(bench,
+  Trial trial;
+  const auto one = asked(trial, "M12 --grade 8.8 --friction 0.10..0.16 --torque 80Nm");
+  const auto both = asked(trial,
                           "M12 --grade 8.8 --thread-friction 0.10..0.16 --head-friction "
                           "0.10..0.16 --torque 80Nm");
   CHECK(both == one);
   // Worked by hand in bolt_assessment_test.cpp.
   const auto apart =
-      asked(bench, "M12 --grade 8.8 --thread-friction 0.10 --head-friction 0.16 --torque 80Nm");
+      asked(trial, "M12 --grade 8.8 --thread-friction 0.10 --head-friction 0.16 --torque 80Nm");
   CHECK_THAT(apart["preload_n"]["low"].get<double>(), WithinAbs(37898, 20));
   CHECK(apart["friction"].is_null());
   CHECK(apart["thread_friction"]["high"] == 0.1);
   CHECK(apart["head_friction"]["low"] == 0.16);
   CHECK_THAT(apart["assumptions"].dump(),
              ContainsSubstring("friction 0.1 in the thread and 0.16 under the head, as given"));
-  const auto head = asked(bench, "M12 --grade 8.8 --condition oiled --head-friction 0.12");
+  const auto head = asked(trial, "M12 --grade 8.8 --condition oiled --head-friction 0.12");
   CHECK(head["thread_friction"]["low"] == 0.08);
   CHECK(head["head_friction"]["low"] == 0.12);
   CHECK_THAT(
       head["assumptions"].dump(),
       ContainsSubstring("friction 0.12 under the head, as given; 0.08 to 0.16 in the thread"));
   const auto refused = [&](const std::string& words, const std::string& says) {
-    const auto outcome = bench.run("bolt M12 --grade 8.8 " + words);
+    const auto outcome = trial.run("bolt M12 --grade 8.8 " + words);
     INFO(words << outcome.err);
     CHECK(outcome.code == 2);
     CHECK(outcome.out.empty());
@@ -228,24 +228,24 @@ TEST_CASE("thread and head friction may be stated apart", "[cli]") {
 }
 
 TEST_CASE("the twist of the von Mises share is named with its section modulus", "[cli]") {
-  Bench bench;
-  CHECK_THAT(asked(bench, "M12 --grade 8.8")["assumptions"].dump(),
+  Trial trial;
+  CHECK_THAT(asked(trial, "M12 --grade 8.8")["assumptions"].dump(),
              ContainsSubstring("plastic section modulus") && ContainsSubstring("VDI 2230"));
 }
 
 TEST_CASE("the friction band is read as people write it", "[cli]") {
-  Bench bench;
-  const auto expected = asked(bench, "M12 --grade 8.8 --friction 0.10..0.16")["friction"];
+  Trial trial;
+  const auto expected = asked(trial, "M12 --grade 8.8 --friction 0.10..0.16")["friction"];
   CHECK(expected["low"] == 0.1);
   CHECK(expected["high"] == 0.16);
   for (const auto* text : {"0.10-0.16", "'0.10 to 0.16'", "0,10..0,16", "'0.10 – 0.16'"}) {
     INFO(text);
-    CHECK(asked(bench, std::string("M12 --grade 8.8 --friction ") + text)["friction"] == expected);
+    CHECK(asked(trial, std::string("M12 --grade 8.8 --friction ") + text)["friction"] == expected);
   }
 }
 
 TEST_CASE("any words make the bolt command answer or refuse", "[cli]") {
-  Bench bench;
+  Trial trial;
   holds_always("exit 0 with JSON, or exit 2 with a message and nothing else", [&] {
     const auto word = [](std::vector<std::string> usual) {
       const auto wild = rc::gen::container<std::string>(
@@ -258,7 +258,7 @@ TEST_CASE("any words make the bolt command answer or refuse", "[cli]") {
     if (*rc::gen::arbitrary<bool>()) line += " --friction " + word({"0.1..0.2", "0.14", "0.9"});
     if (*rc::gen::arbitrary<bool>()) line += " --prevailing " + word({"2Nm", "900Nm"});
     if (*rc::gen::arbitrary<bool>()) line += " --bearing " + word({"15mm", "1/2in"});
-    const auto outcome = bench.run(line);
+    const auto outcome = trial.run(line);
     RC_ASSERT(outcome.code == 0 || outcome.code == 2);
     if (outcome.code == 0) {
       RC_ASSERT(outcome.json().contains("assumptions"));

@@ -6,9 +6,9 @@
 #include <iterator>
 
 #include "exchange/csv.h"
-#include "support/bench.h"
 #include "support/catch.h"
 #include "support/random_logbook.h"
+#include "support/trial.h"
 
 namespace {
 
@@ -25,26 +25,26 @@ std::string bytes_of(const fs::path& path) {
 class Desk {
  public:
   Desk() {
-    bench.environment["BOLTWITNESS_LOG"] = path("gb1.bolts");
-    bench.done("start " + path("gb1.bolts") + " --machine GB-1");
-    bench.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
-    bench.done("wrench TW3 --range '10..75 ft·lbf' --graduation '0.5 ft·lbf'");
-    bench.done(
+    trial.environment["BOLTWITNESS_LOG"] = path("gb1.bolts");
+    trial.done("start " + path("gb1.bolts") + " --machine GB-1");
+    trial.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
+    trial.done("wrench TW3 --range '10..75 ft·lbf' --graduation '0.5 ft·lbf'");
+    trial.done(
         "joint J06 --holds 'bearing cap' --size M12x1.75 --grade 8.8 --count 16 --spec "
         "'40 N·m, 60 N·m, 80 N·m'");
-    bench.done("found J06/3 60s 70s 80o --wrench TW2");
+    trial.done("found J06/3 60s 70s 80o --wrench TW2");
   }
 
-  std::string path(const std::string& name) { return bench.folder().file(name); }
+  std::string path(const std::string& name) { return trial.folder().file(name); }
 
   Outcome import(const std::string& text, const std::string& options = "") {
-    bench.typed = text;
-    return bench.run("import - " + options);
+    trial.typed = text;
+    return trial.run("import - " + options);
   }
 
-  std::string exported(const std::string& table) { return bench.done("export " + table).out; }
+  std::string exported(const std::string& table) { return trial.done("export " + table).out; }
 
-  Bench bench;
+  Trial trial;
 };
 
 // What import says to a file, which must be refused and leave everything as it was.
@@ -63,33 +63,33 @@ std::string refused(Desk& desk, const std::string& text) {
 TEST_CASE("random logbooks come back from JSON byte for byte", "[cli][import]") {
   for (unsigned seed = 1; seed <= 40; ++seed) {
     INFO("seed " << seed);
-    Bench bench;
-    const auto file = [&](const std::string& name) { return bench.folder().file(name); };
+    Trial trial;
+    const auto file = [&](const std::string& name) { return trial.folder().file(name); };
     make_random_logbook(file("first.bolts"), seed);
-    bench.done("export --log " + file("first.bolts") + " --to " + file("copy.json"));
-    bench.done("import " + file("copy.json") + " --log " + file("second.bolts"));
-    const auto second = bench.done("export --log " + file("second.bolts")).out;
+    trial.done("export --log " + file("first.bolts") + " --to " + file("copy.json"));
+    trial.done("import " + file("copy.json") + " --log " + file("second.bolts"));
+    const auto second = trial.done("export --log " + file("second.bolts")).out;
     const bool is_same = second == bytes_of(file("copy.json"));
     CHECK(is_same);
     for (const std::string command : {"history", "compare", "audit"}) {
-      const auto answer = bench.run(command + " --json --log " + file("first.bolts"));
-      CHECK(bench.run(command + " --json --log " + file("second.bolts")).out == answer.out);
+      const auto answer = trial.run(command + " --json --log " + file("first.bolts"));
+      CHECK(trial.run(command + " --json --log " + file("second.bolts")).out == answer.out);
     }
   }
 }
 
 TEST_CASE("tables of random logbooks come back from CSV byte for byte", "[cli][import]") {
   for (unsigned seed = 1; seed <= 40; ++seed) {
-    Bench bench;
-    const auto file = [&](const std::string& name) { return bench.folder().file(name); };
+    Trial trial;
+    const auto file = [&](const std::string& name) { return trial.folder().file(name); };
     make_random_logbook(file("first.bolts"), seed);
-    bench.done("start " + file("second.bolts") + " --machine GB-1");
+    trial.done("start " + file("second.bolts") + " --machine GB-1");
     for (const auto& table : kTables) {
       INFO("seed " << seed << ", " << table);
-      const auto csv = bench.done("export " + table + " --log " + file("first.bolts")).out;
-      bench.typed = csv;
-      bench.done("import - --log " + file("second.bolts"));
-      CHECK(bench.done("export " + table + " --log " + file("second.bolts")).out == csv);
+      const auto csv = trial.done("export " + table + " --log " + file("first.bolts")).out;
+      trial.typed = csv;
+      trial.done("import - --log " + file("second.bolts"));
+      CHECK(trial.done("export " + table + " --log " + file("second.bolts")).out == csv);
     }
   }
 }
@@ -225,7 +225,7 @@ TEST_CASE("a pass is taken as it was asked for, or as the plan asks", "[cli][imp
             .code == 0);
   CHECK_THAT(desk.exported("tightenings"),
              ContainsSubstring("J06/1-16,1,torque 40 N·m,TW2,40,N·m"));
-  CHECK_THAT(desk.bench.done("tighten").out, ContainsSubstring("48 of 48 steps done"));
+  CHECK_THAT(desk.trial.done("tighten").out, ContainsSubstring("48 of 48 steps done"));
   CHECK_THAT(refused(desk, header + "J06/2,3,,TW2,80,kb,yes,\n"),
              ContainsSubstring("column 6 (by): kb tightened J06/02"));
   CHECK_THAT(refused(desk, header + "J06/2,9,,TW2,80,,,\n"),
@@ -235,7 +235,7 @@ TEST_CASE("a pass is taken as it was asked for, or as the plan asks", "[cli][imp
              ContainsSubstring("column 3 (asked)"));
   CHECK_THAT(refused(desk, header + "J06/2,3,,TW2,800,,,\n"),
              ContainsSubstring("column 5 (set): TW2 cannot be set to 800 N·m"));
-  desk.bench.done("hold-point HV --what 'rails dead' --before J06");
+  desk.trial.done("hold-point HV --what 'rails dead' --before J06");
   CHECK_THAT(refused(desk, header + "J06/2,3,,TW2,80,,,\n"), ContainsSubstring("hold point"));
 }
 
@@ -252,7 +252,7 @@ TEST_CASE("an export keeps off the files that SQLite has beside a logbook", "[cl
   Desk desk;
   for (const auto* part : {"gb1.bolts-wal", "gb1.bolts-shm", "gb1.bolts-journal"}) {
     INFO(part);
-    const auto refused = desk.bench.run("export --to " + desk.path(part));
+    const auto refused = desk.trial.run("export --to " + desk.path(part));
     CHECK(refused.code == 1);
     CHECK_THAT(refused.said(), ContainsSubstring("belongs to"));
   }
@@ -260,18 +260,18 @@ TEST_CASE("an export keeps off the files that SQLite has beside a logbook", "[cl
 
 TEST_CASE("an export never replaces a file and leaves no half one", "[cli][export]") {
   Desk desk;
-  desk.bench.done("export joints --to " + desk.path("joints.csv"));
+  desk.trial.done("export joints --to " + desk.path("joints.csv"));
   CHECK(bytes_of(desk.path("joints.csv")) == desk.exported("joints"));
-  const auto again = desk.bench.run("export wrenches --to " + desk.path("joints.csv"));
+  const auto again = desk.trial.run("export wrenches --to " + desk.path("joints.csv"));
   CHECK(again.code == 1);
   CHECK_THAT(again.said(), ContainsSubstring("is there already"));
   CHECK(bytes_of(desk.path("joints.csv")) == desk.exported("joints"));
-  CHECK(desk.bench.run("export --to /dev/full").code == 1);
-  CHECK(desk.bench.run("export --to " + desk.path("none/x.json")).code == 3);
-  CHECK(desk.bench.run("export joint").code == 2);
-  CHECK(desk.bench.run("export joints --json").code == 2);
-  desk.bench.disk_is_full = true;
-  CHECK(desk.bench.run("export").code == 3);
+  CHECK(desk.trial.run("export --to /dev/full").code == 1);
+  CHECK(desk.trial.run("export --to " + desk.path("none/x.json")).code == 3);
+  CHECK(desk.trial.run("export joint").code == 2);
+  CHECK(desk.trial.run("export joints --json").code == 2);
+  desk.trial.disk_is_full = true;
+  CHECK(desk.trial.run("export").code == 3);
 }
 
 TEST_CASE("a whole logbook goes into a new file alone", "[cli][import]") {
@@ -289,7 +289,7 @@ TEST_CASE("a whole logbook goes into a new file alone", "[cli][import]") {
 
 TEST_CASE("a copy that contradicts itself makes no logbook", "[cli][import]") {
   Desk desk;
-  desk.bench.done("strike 5 --why 'wrong position'");
+  desk.trial.done("strike 5 --why 'wrong position'");
   const auto json = desk.exported("");
   const std::vector<std::pair<std::string, std::string>> damages = {
       {"\"kind\":\"joint\"", "\"kind\":\"screw\""},
@@ -330,7 +330,7 @@ TEST_CASE("a copy that contradicts itself makes no logbook", "[cli][import]") {
     CHECK_FALSE(answer.said().empty());
     CHECK_FALSE(fs::exists(desk.path("new.bolts")));
   }
-  CHECK(std::distance(fs::directory_iterator(desk.bench.folder().path()), {}) == 1);
+  CHECK(std::distance(fs::directory_iterator(desk.trial.folder().path()), {}) == 1);
 }
 
 TEST_CASE("a unit in a cell that contradicts the column of units is refused", "[cli][import]") {
@@ -370,19 +370,19 @@ TEST_CASE("what is no table says what it is and what to try", "[cli][import]") {
   CHECK_THAT(refused(desk, "address,readings,wrench\rJ06/1,60s 70o,TW2\r"),
              ContainsSubstring("the lines of the whole file end with CR alone; expected LF"));
   for (const std::string json : {"{}", "{\"rows\": 1}", "[1, 2]"}) {
-    desk.bench.typed = json;
-    const auto answer = desk.bench.run("import - --log " + desk.path("copy.bolts"));
+    desk.trial.typed = json;
+    const auto answer = desk.trial.run("import - --log " + desk.path("copy.bolts"));
     CHECK(answer.code == 2);
     CHECK_THAT(answer.said(), ContainsSubstring("this JSON is no copy of a logbook; expected") &&
                                   ContainsSubstring("boltwitness export --to FILE"));
     CHECK_FALSE(fs::exists(desk.path("copy.bolts")));
   }
   fs::create_directory(desk.path("tables"));
-  const auto folder = desk.bench.run("import " + desk.path("tables"));
+  const auto folder = desk.trial.run("import " + desk.path("tables"));
   CHECK(folder.code == 2);
   CHECK_THAT(folder.said(), ContainsSubstring("tables is a folder; expected a file"));
   std::ofstream(desk.path("empty.csv")).close();
-  const auto empty = desk.bench.run("import " + desk.path("empty.csv"));
+  const auto empty = desk.trial.run("import " + desk.path("empty.csv"));
   CHECK(empty.code == 2);
   CHECK_THAT(empty.said(), ContainsSubstring("empty.csv: there is nothing in it"));
 }

@@ -1,40 +1,40 @@
 // The second half of the found torque through the command itself: offsets, advice, next setting.
 
-#include "support/bench.h"
 #include "support/catch.h"
+#include "support/trial.h"
 
 namespace {
 
 // A bench with a logbook, a wrench of 20 to 200 N·m and a joint of M12 8.8 with this specification.
-Bench& set_up(Bench& bench, const std::string& specification) {
-  bench.environment["BOLTWITNESS_LOG"] = bench.folder().file("gb1.bolts");
-  bench.done("start " + bench.folder().file("gb1.bolts") + " --machine 'GB-1 gearbox'");
-  bench.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
-  bench.done("joint J06 --holds 'bearing cap' --size M12x1.75 --grade 8.8 --count 16 " +
+Trial& set_up(Trial& trial, const std::string& specification) {
+  trial.environment["BOLTWITNESS_LOG"] = trial.folder().file("gb1.bolts");
+  trial.done("start " + trial.folder().file("gb1.bolts") + " --machine 'GB-1 gearbox'");
+  trial.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
+  trial.done("joint J06 --holds 'bearing cap' --size M12x1.75 --grade 8.8 --count 16 " +
              (specification.empty() ? "" : "--spec '" + specification + "' --condition oiled"));
-  bench.width = 200;
-  return bench;
+  trial.width = 200;
+  return trial;
 }
 
 }  // namespace
 
 TEST_CASE("found names the line, the mark's part and the interval", "[cli]") {
-  Bench bench;
-  set_up(bench, "80 N·m");
-  const auto text = bench.done("found J06/01 '62s 9°' '70s 5°' '79s 1°' '88p 4°' --wrench TW2").out;
+  Trial trial;
+  set_up(trial, "80 N·m");
+  const auto text = trial.done("found J06/01 '62s 9°' '70s 5°' '79s 1°' '88p 4°' --wrench TW2").out;
   CHECK_THAT(text, ContainsSubstring("by the line through the offsets 78.82 to 81.79 N·m"));
   CHECK_THAT(text, ContainsSubstring("u from line 0.74 N·m"));
   CHECK_THAT(text, ContainsSubstring("mark 2.3 N·m"));
-  const auto none = bench.done("found J06/02 60s 70s 75s 80o --wrench TW2").out;
+  const auto none = trial.done("found J06/02 60s 70s 75s 80o --wrench TW2").out;
   CHECK_THAT(none, ContainsSubstring("mark not known"));
-  const auto set_aside = bench.done("found J06/03 '60s 12°' '75s 6°' 80o 85p --wrench TW2").out;
+  const auto set_aside = trial.done("found J06/03 '60s 12°' '75s 6°' 80o 85p --wrench TW2").out;
   CHECK_THAT(set_aside, ContainsSubstring("offsets not used: the line through the offsets"));
 }
 
 TEST_CASE("found says which steps would decide, and which make grade A", "[cli]") {
-  Bench bench;
-  set_up(bench, "45 N·m");
-  const auto text = bench.done("found J06/01 30s 40s 50p --wrench TW2").out;
+  Trial trial;
+  set_up(trial, "45 N·m");
+  const auto text = trial.done("found J06/01 30s 40s 50p --wrench TW2").out;
   CHECK_THAT(text, ContainsSubstring("6 N·m steps between 40 and 50 would decide it"));
   CHECK_THAT(text,
              ContainsSubstring(
@@ -42,9 +42,9 @@ TEST_CASE("found says which steps would decide, and which make grade A", "[cli]"
 }
 
 TEST_CASE("found says that steps alone do not decide it, and which wrench would do", "[cli]") {
-  Bench bench;
-  set_up(bench, "80 N·m ±5%");
-  const auto text = bench.done("found J06/01 70s 75s 80o --wrench TW2").out;
+  Trial trial;
+  set_up(trial, "80 N·m ±5%");
+  const auto text = trial.done("found J06/01 70s 75s 80o --wrench TW2").out;
   CHECK_THAT(text,
              ContainsSubstring(
                  "steps alone, however fine, do not decide it: wrench (±4%) and method make"));
@@ -52,42 +52,42 @@ TEST_CASE("found says that steps alone do not decide it, and which wrench would 
 }
 
 TEST_CASE("the next setting is proposed and nothing is written", "[cli]") {
-  Bench bench;
-  set_up(bench, "80 N·m");
-  const auto first = bench.done("found J06/03 --wrench TW2 --next --json").json();
+  Trial trial;
+  set_up(trial, "80 N·m");
+  const auto first = trial.done("found J06/03 --wrench TW2 --next --json").json();
   CHECK(first["next_setting"] == 48.0);
   CHECK(first["unit"] == "N·m");
   CHECK_FALSE(first["reason"].get<std::string>().empty());
-  CHECK_THAT(bench.done("found J06/03 60s 70s --wrench TW2 --next").out,
+  CHECK_THAT(trial.done("found J06/03 60s 70s --wrench TW2 --next").out,
              ContainsSubstring("next 75 N·m: "));
-  const auto end = bench.done("found J06/03 80s 88s --wrench TW2 --next --json").json();
+  const auto end = trial.done("found J06/03 80s 88s --wrench TW2 --next --json").json();
   CHECK(end["next_setting"].is_null());
   CHECK_THAT(end["reason"].get<std::string>(), ContainsSubstring("the top of the tolerance"));
-  CHECK_THAT(bench.done("found J06/03 70s 75s 80o --wrench TW2 --next").out,
+  CHECK_THAT(trial.done("found J06/03 70s 75s 80o --wrench TW2 --next").out,
              ContainsSubstring("stop: the mark lined up between 75 N·m and 80 N·m"));
-  const auto compared = bench.done("compare --json").json();
+  const auto compared = trial.done("compare --json").json();
   for (const auto& row : compared["rows"]) {
     CHECK(row["found"].is_null());
   }
 }
 
 TEST_CASE("without a specification the bolt's yield is the ceiling", "[cli]") {
-  Bench bench;
-  set_up(bench, "");
-  const auto end = bench.done("found J06/03 50s 63s --wrench TW2 --next --json").json();
+  Trial trial;
+  set_up(trial, "");
+  const auto end = trial.done("found J06/03 50s 63s --wrench TW2 --next --json").json();
   CHECK(end["next_setting"].is_null());
   CHECK_THAT(end["reason"].get<std::string>(), ContainsSubstring("90 % of the yield"));
 }
 
 TEST_CASE("no setting is proposed where nothing can line up", "[cli]") {
-  Bench bench;
-  set_up(bench, "80 N·m");
-  bench.done("out J06/1 --broke empty");
-  bench.done("out J06/2 --broke sheared");
-  bench.done("out J06/3 --no-mark");
-  bench.done("out J06/4 --broke seized");
+  Trial trial;
+  set_up(trial, "80 N·m");
+  trial.done("out J06/1 --broke empty");
+  trial.done("out J06/2 --broke sheared");
+  trial.done("out J06/3 --no-mark");
+  trial.done("out J06/4 --broke seized");
   const auto refused = [&](const std::string& address, const std::string& says) {
-    const auto outcome = bench.run("found " + address + " --wrench TW2 --next");
+    const auto outcome = trial.run("found " + address + " --wrench TW2 --next");
     INFO(outcome.err);
     CHECK(outcome.code == 1);
     CHECK(outcome.out.empty());
@@ -96,56 +96,56 @@ TEST_CASE("no setting is proposed where nothing can line up", "[cli]") {
   refused("J06/1", "J06/01: the hole was found empty");
   refused("J06/2", "the fastener sheared");
   refused("J06/3", "no teardown mark was drawn");
-  CHECK(bench.done("found J06/4 --wrench TW2 --next --json").json()["next_setting"] == 48.0);
+  CHECK(trial.done("found J06/4 --wrench TW2 --next --json").json()["next_setting"] == 48.0);
 }
 
 TEST_CASE("a setting between two marks is remarked on and lowers the grade", "[cli]") {
-  Bench bench;
-  set_up(bench, "80 N·m");
-  const auto found = bench.done("found J06/1 70s 75.1s 80o --wrench TW2");
+  Trial trial;
+  set_up(trial, "80 N·m");
+  const auto found = trial.done("found J06/1 70s 75.1s 80o --wrench TW2");
   CHECK_THAT(found.err, ContainsSubstring("75.1 is between two marks of TW2, which has one every 1 "
                                           "N·m; check the setting"));
   CHECK_THAT(found.out, ContainsSubstring("grade B") &&
                             ContainsSubstring("lies between two marks of the wrench's scale"));
   // Not where it decides nothing, and not on a wrench that is read between its marks.
-  const auto early = bench.done("found J06/2 60.5s 70s 75s 80o --wrench TW2");
+  const auto early = trial.done("found J06/2 60.5s 70s 75s 80o --wrench TW2");
   CHECK_THAT(early.err, ContainsSubstring("60.5 is between"));
   CHECK_THAT(early.out, ContainsSubstring("grade A"));
-  bench.done(
+  trial.done(
       "wrench TW6 --range '20..200 N·m' --graduation '1 N·m' --kind indicating "
       "--calibrated 2026-03-02");
-  const auto read_off = bench.done("found J06/3 70s 75.5s 80o --wrench TW6");
+  const auto read_off = trial.done("found J06/3 70s 75.5s 80o --wrench TW6");
   CHECK(read_off.err.empty());
   CHECK_THAT(read_off.out, ContainsSubstring("grade A"));
 }
 
 TEST_CASE("a running torque that takes all that was found is refused", "[cli]") {
-  Bench bench;
-  set_up(bench, "80 N·m");
+  Trial trial;
+  set_up(trial, "80 N·m");
   for (const auto* torque : {"80", "95"}) {
-    const auto refused = bench.run(
+    const auto refused = trial.run(
         std::string("found J06/1 70s 75s 80o --wrench TW2 --prevailing ") + "'" + torque + " N·m'");
     CHECK(refused.code == 2);
     CHECK(refused.out.empty());
     CHECK_THAT(refused.err, ContainsSubstring("takes the whole of the 80 N·m that was found"));
   }
-  CHECK(bench.run("found J06/1 30s --wrench TW2 --prevailing '30 N·m'").code == 2);
-  const auto row = bench.done("compare --json").json()["rows"][0];
+  CHECK(trial.run("found J06/1 30s --wrench TW2 --prevailing '30 N·m'").code == 2);
+  const auto row = trial.done("compare --json").json()["rows"][0];
   CHECK(row["found"].is_null());
-  bench.done("found J06/1 70s 75s 80o --wrench TW2 --prevailing '5 N·m'");
-  CHECK(bench.done("compare --json").json()["rows"][0]["ratio"].get<double>() == 75.0 / 80.0);
+  trial.done("found J06/1 70s 75s 80o --wrench TW2 --prevailing '5 N·m'");
+  CHECK(trial.done("compare --json").json()["rows"][0]["ratio"].get<double>() == 75.0 / 80.0);
 }
 
 TEST_CASE("compare names what stood between the setting and the fastener", "[cli]") {
-  Bench bench;
-  set_up(bench, "80 N·m");
-  bench.done("found J06/1 70s 75s 80o --wrench TW2 --prevailing '5 N·m'");
-  bench.done("found J06/2 60s 65s 70o --wrench TW2 --extension 40mm --wrench-length 400mm");
-  bench.done("found J06/3 70s 75s 80o --wrench TW2");
-  const auto text = bench.done("compare").out;
+  Trial trial;
+  set_up(trial, "80 N·m");
+  trial.done("found J06/1 70s 75s 80o --wrench TW2 --prevailing '5 N·m'");
+  trial.done("found J06/2 60s 65s 70o --wrench TW2 --extension 40mm --wrench-length 400mm");
+  trial.done("found J06/3 70s 75s 80o --wrench TW2");
+  const auto text = trial.done("compare").out;
   CHECK_THAT(text, ContainsSubstring("J06/01 running torque 5 N·m") &&
                        ContainsSubstring("J06/02 through") && !ContainsSubstring("J06/03 running"));
-  const auto json = bench.done("compare --json").json();
+  const auto json = trial.done("compare --json").json();
   CHECK(json["rows"][0]["found"]["prevailing_nm"].get<double>() == 5.0);
   CHECK(json["rows"][0]["found"]["adapter"].is_null());
   CHECK(json["rows"][1]["found"]["adapter"].is_string());
@@ -153,9 +153,9 @@ TEST_CASE("compare names what stood between the setting and the fastener", "[cli
 }
 
 TEST_CASE("what --next cannot do is refused", "[cli]") {
-  Bench bench;
-  set_up(bench, "80 N·m");
-  CHECK(bench.run("found J06/03 --wrench TW2").code == 2);
-  CHECK(bench.run("found J06/03 250s --wrench TW2 --next").code == 2);
-  CHECK(bench.run("found J06/03 60s --wrench TW2 --next --replace 3 --why wrong").code == 2);
+  Trial trial;
+  set_up(trial, "80 N·m");
+  CHECK(trial.run("found J06/03 --wrench TW2").code == 2);
+  CHECK(trial.run("found J06/03 250s --wrench TW2 --next").code == 2);
+  CHECK(trial.run("found J06/03 60s --wrench TW2 --next --replace 3 --why wrong").code == 2);
 }

@@ -3,33 +3,33 @@
 
 #include <algorithm>
 
-#include "support/bench.h"
 #include "support/catch.h"
+#include "support/trial.h"
 
 namespace {
 
 // A bench with a logbook, one wrench and one joint of 16.
-Bench& set_up(Bench& bench) {
-  bench.environment["BOLTWITNESS_LOG"] = bench.folder().file("gb1.bolts");
-  bench.done("start " + bench.folder().file("gb1.bolts") + " --machine 'GB-1 gearbox'");
-  bench.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
-  bench.done(
+Trial& set_up(Trial& trial) {
+  trial.environment["BOLTWITNESS_LOG"] = trial.folder().file("gb1.bolts");
+  trial.done("start " + trial.folder().file("gb1.bolts") + " --machine 'GB-1 gearbox'");
+  trial.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
+  trial.done(
       "joint J06 --holds 'bearing cap' --size M12x1.75 --length 90mm --grade 8.8 --count 16 "
       "--spec '40 N·m, 60 N·m, 80 N·m' --source 'GB-1 Shop Manual rev C p. 12' "
       "--condition oiled --layout 'rectangle 2x8'");
-  return bench;
+  return trial;
 }
 
 }  // namespace
 
 TEST_CASE("the main job runs from the first bolt to the sequence", "[cli]") {
-  Bench bench;
-  set_up(bench);
-  CHECK(bench.done("out J06/1-14 --bag A").out ==
+  Trial trial;
+  set_up(trial);
+  CHECK(trial.done("out J06/1-14 --bag A").out ==
         "line 5: J06/1-14 out, broke normal, bag A; 14 of 16 accounted for\n");
-  bench.done("found J06/03 60s 70s 75s 80o --wrench TW2");
+  trial.done("found J06/03 60s 70s 75s 80o --wrench TW2");
 
-  const auto rows = bench.done("compare --json").json()["rows"];
+  const auto rows = trial.done("compare --json").json()["rows"];
   REQUIRE(rows.size() == 16);
   const auto& row = rows[2];
   CHECK(row["joint"] == "J06");
@@ -48,7 +48,7 @@ TEST_CASE("the main job runs from the first bolt to the sequence", "[cli]") {
   CHECK(rows[0]["found"].is_null());
   CHECK(rows[0]["verdict"].is_null());
 
-  const auto audit = bench.run("audit --json");
+  const auto audit = trial.run("audit --json");
   CHECK(audit.code == 1);
   CHECK(audit.json()["ready"] == false);
   const auto deviations = audit.json()["deviations"];
@@ -58,12 +58,12 @@ TEST_CASE("the main job runs from the first bolt to the sequence", "[cli]") {
   CHECK(deviations[0]["joint"] == "J06");
   CHECK(deviations[0]["position"].is_null());
 
-  bench.done("out J06/15,16 --bag A");
-  const auto clean = bench.done("audit --json").json();
+  trial.done("out J06/15,16 --bag A");
+  const auto clean = trial.done("audit --json").json();
   CHECK(clean["ready"] == true);
   CHECK(clean["deviations"].empty());
 
-  const auto steps = bench.done("sequence --json").json()["steps"];
+  const auto steps = trial.done("sequence --json").json()["steps"];
   REQUIRE(steps.size() == 3 * 16);
   CHECK(steps[0]["n"] == 1);
   CHECK(steps[0]["pass"] == 1);
@@ -75,128 +75,128 @@ TEST_CASE("the main job runs from the first bolt to the sequence", "[cli]") {
 }
 
 TEST_CASE("what was typed is kept beside the exact value", "[cli]") {
-  Bench bench;
-  set_up(bench);
-  bench.done("joint J07 --holds cover --size m6 --grade 8.8 --count 4 --spec '7,5 ft-lb'");
-  const auto text = bench.done("compare J07").out;
+  Trial trial;
+  set_up(trial);
+  trial.done("joint J07 --holds cover --size m6 --grade 8.8 --count 4 --spec '7,5 ft-lb'");
+  const auto text = trial.done("compare J07").out;
   CHECK_THAT(text, ContainsSubstring("7.5 ft·lbf"));
   CHECK_THAT(text, ContainsSubstring("10.17 N·m = 7.5 ft·lbf = 90 in·lbf"));
 }
 
 TEST_CASE("a wrong line is struck and replaced with a reason", "[cli]") {
-  Bench bench;
-  set_up(bench);
-  bench.done("found J06/03 60s 70s 75s 80o --wrench TW2");
-  CHECK(bench.run("found J06/04 60s 65o --wrench TW2 --replace 5").code == 2);
-  bench.done("found J06/04 60s 70s 75s 80o --wrench TW2 --replace 5 --why 'wrong position'");
-  const auto rows = bench.done("compare J06 --json").json()["rows"];
+  Trial trial;
+  set_up(trial);
+  trial.done("found J06/03 60s 70s 75s 80o --wrench TW2");
+  CHECK(trial.run("found J06/04 60s 65o --wrench TW2 --replace 5").code == 2);
+  trial.done("found J06/04 60s 70s 75s 80o --wrench TW2 --replace 5 --why 'wrong position'");
+  const auto rows = trial.done("compare J06 --json").json()["rows"];
   CHECK(rows[2]["found"].is_null());
   CHECK(rows[3]["found"]["best_nm"] == 80.0);
-  CHECK(bench.run("strike 5 --why again").code == 1);
-  CHECK(bench.run("strike 99 --why never").code == 1);
-  CHECK(bench.run("strike 1 --why never").code == 1);
-  CHECK(bench.run("strike 6 --why 'a strike'").code == 1);
-  CHECK(bench.run("strike 7 --why ' '").code == 2);
-  bench.done("strike 7 --why 'not tested after all'");
-  CHECK(bench.done("compare J06 --json").json()["rows"][3]["found"].is_null());
+  CHECK(trial.run("strike 5 --why again").code == 1);
+  CHECK(trial.run("strike 99 --why never").code == 1);
+  CHECK(trial.run("strike 1 --why never").code == 1);
+  CHECK(trial.run("strike 6 --why 'a strike'").code == 1);
+  CHECK(trial.run("strike 7 --why ' '").code == 2);
+  trial.done("strike 7 --why 'not tested after all'");
+  CHECK(trial.done("compare J06 --json").json()["rows"][3]["found"].is_null());
 }
 
 TEST_CASE("a joint that is struck leaves strays that hold the audit", "[cli]") {
-  Bench bench;
-  set_up(bench);
-  bench.done("out J06/1-16");
-  bench.done("strike 3 --why 'wrong count'");
-  const auto audit = bench.run("audit --json");
+  Trial trial;
+  set_up(trial);
+  trial.done("out J06/1-16");
+  trial.done("strike 3 --why 'wrong count'");
+  const auto audit = trial.run("audit --json");
   CHECK(audit.code == 1);
   CHECK(audit.json()["deviations"][0]["rule"] == "stray entry");
-  bench.done("joint J06 --holds 'bearing cap' --size M12x1.75 --grade 8.8 --count 16");
-  CHECK(bench.done("audit --json").json()["ready"] == true);
+  trial.done("joint J06 --holds 'bearing cap' --size M12x1.75 --grade 8.8 --count 16");
+  CHECK(trial.done("audit --json").json()["ready"] == true);
 }
 
 TEST_CASE("a finding whose wrench is struck is shown as no evidence", "[cli]") {
-  Bench bench;
-  set_up(bench);
-  bench.done("out J06/1-16");
-  bench.done("found J06/03 60s 70s 75s 80o --wrench TW2");
-  bench.done("strike 2 --why 'not our wrench'");
-  const auto row = bench.done("compare --json").json()["rows"][2];
+  Trial trial;
+  set_up(trial);
+  trial.done("out J06/1-16");
+  trial.done("found J06/03 60s 70s 75s 80o --wrench TW2");
+  trial.done("strike 2 --why 'not our wrench'");
+  const auto row = trial.done("compare --json").json()["rows"][2];
   CHECK(row["found"]["best_nm"] == 80.0);
   CHECK(row["verdict"] == "not comparable");
   CHECK(row["grade"] == "X");
   REQUIRE(row["grade_reasons"].size() == 1);
-  const auto text = bench.done("compare").out;
+  const auto text = trial.done("compare").out;
   CHECK_THAT(text, ContainsSubstring("J06/03 grade X: its wrench is no longer in the logbook"));
   CHECK_THAT(text, ContainsSubstring("not tested: 1-2,4-16"));
-  const auto audit = bench.run("audit --json").json()["deviations"];
+  const auto audit = trial.run("audit --json").json()["deviations"];
   REQUIRE(audit.size() == 2);
   CHECK(audit[0]["rule"] == "stray entry");
   CHECK(audit[1]["rule"] == "found not comparable");
   // Entered again the wrench counts as before.
-  bench.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
-  const auto again = bench.done("compare --json").json();
+  trial.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
+  const auto again = trial.done("compare --json").json();
   CHECK(again["rows"][2]["grade"] == "A");
 }
 
 TEST_CASE("without a specification compare says so in the place of a verdict", "[cli]") {
-  Bench bench;
-  set_up(bench);
-  bench.done("joint J07 --holds lid --size M12 --grade 8.8 --count 2");
-  bench.done("found J07/1 60s 70s 75s 80o --wrench TW2");
-  const auto text = bench.done("compare J07").out;
+  Trial trial;
+  set_up(trial);
+  trial.done("joint J07 --holds lid --size M12 --grade 8.8 --count 2");
+  trial.done("found J07/1 60s 70s 75s 80o --wrench TW2");
+  const auto text = trial.done("compare J07").out;
   CHECK_THAT(text, ContainsSubstring("no specification  A"));
   CHECK_THAT(text, !ContainsSubstring("not comparable"));
-  const auto rows = bench.done("compare J07 --json").json();
+  const auto rows = trial.done("compare J07 --json").json();
   CHECK(rows["rows"][0]["verdict"] == "not comparable");
 }
 
 TEST_CASE("a limit is kept clear of on the plan, which says so", "[cli]") {
-  Bench bench;
-  set_up(bench);
-  bench.done("joint J07 --holds lid --size M12 --grade 8.8 --count 2 --spec 'min 70 N·m'");
-  bench.done("joint J08 --holds lid --size M12 --grade 8.8 --count 2 --spec 'max 70 N·m'");
-  bench.width = 200;
-  const auto text = bench.done("sequence J07 J08").out;
+  Trial trial;
+  set_up(trial);
+  trial.done("joint J07 --holds lid --size M12 --grade 8.8 --count 2 --spec 'min 70 N·m'");
+  trial.done("joint J08 --holds lid --size M12 --grade 8.8 --count 2 --spec 'max 70 N·m'");
+  trial.width = 200;
+  const auto text = trial.done("sequence J07 J08").out;
   CHECK_THAT(text, ContainsSubstring(
                        "TW2 at 73 N·m (at least 70 N·m asked, the wrench's ±4% allowed for)"));
   CHECK_THAT(text, ContainsSubstring(
                        "TW2 at 67 N·m (at most 70 N·m asked, the wrench's ±4% allowed for)"));
-  const auto steps = bench.done("sequence J07 --json").json()["steps"];
+  const auto steps = trial.done("sequence J07 --json").json()["steps"];
   CHECK(steps.back()["limit"] == "min");
   CHECK(steps.back()["target_nm"] == 70.0);
   CHECK(steps.back()["setting"] == 73.0);
 }
 
 TEST_CASE("a logbook without joints says so in one line", "[cli]") {
-  Bench bench;
-  bench.done("start " + bench.folder().file("gb1.bolts") + " --machine GB-1");
-  bench.width = 200;
+  Trial trial;
+  trial.done("start " + trial.folder().file("gb1.bolts") + " --machine GB-1");
+  trial.width = 200;
   for (const auto* command : {"compare", "sequence", "audit"}) {
     INFO(command);
-    const auto text = bench.done(command).out;
+    const auto text = trial.done(command).out;
     CHECK(text.starts_with("no joint in this logbook yet"));
     CHECK(std::ranges::count(text, '\n') == 1);
   }
-  const auto audit = bench.done("audit --json").json();
+  const auto audit = trial.done("audit --json").json();
   CHECK(audit["ready"] == true);
 }
 
 TEST_CASE("joint and wrench names are found in any case, and near misses are suggested", "[cli]") {
-  Bench bench;
-  set_up(bench);
-  bench.done("found j06/1 60s 80o --wrench tw2");
-  const auto joint = bench.run("out J60/1");
+  Trial trial;
+  set_up(trial);
+  trial.done("found j06/1 60s 80o --wrench tw2");
+  const auto joint = trial.run("out J60/1");
   CHECK(joint.code == 1);
   CHECK_THAT(joint.said(), ContainsSubstring("\"J60\""));
-  const auto wrench = bench.run("found J06/1 60s --wrench TW9");
+  const auto wrench = trial.run("found J06/1 60s --wrench TW9");
   CHECK(wrench.code == 1);
   CHECK_THAT(wrench.said(), ContainsSubstring("known are TW2"));
-  CHECK(bench.run("compare J7").code == 1);
+  CHECK(trial.run("compare J7").code == 1);
 }
 
 TEST_CASE("bad input ends with exit code 2 and writes nothing", "[cli]") {
-  Bench bench;
-  set_up(bench);
-  const auto before = bench.done("compare --json").out;
+  Trial trial;
+  set_up(trial);
+  const auto before = trial.done("compare --json").out;
   for (const auto* command : {
            "out J06/17",
            "out J06/0",
@@ -222,74 +222,74 @@ TEST_CASE("bad input ends with exit code 2 and writes nothing", "[cli]") {
            "compare --unknown",
        }) {
     INFO(command);
-    const auto outcome = bench.run(command);
+    const auto outcome = trial.run(command);
     CHECK(outcome.code == 2);
     CHECK(outcome.out.empty());
     CHECK_FALSE(outcome.err.empty());
   }
-  CHECK(bench.done("compare --json").out == before);
+  CHECK(trial.done("compare --json").out == before);
 }
 
 TEST_CASE("a bolt cannot come out twice, nor a joint be entered twice", "[cli]") {
-  Bench bench;
-  set_up(bench);
-  bench.done("out J06/1-8");
-  CHECK(bench.run("out J06/8-10").code == 1);
-  CHECK(bench.run("joint j06 --holds x --size M12 --grade 8.8 --count 4").code == 1);
+  Trial trial;
+  set_up(trial);
+  trial.done("out J06/1-8");
+  CHECK(trial.run("out J06/8-10").code == 1);
+  CHECK(trial.run("joint j06 --holds x --size M12 --grade 8.8 --count 4").code == 1);
 }
 
 TEST_CASE("a misspelt command or option is answered with the nearest one", "[cli]") {
-  Bench bench;
-  const auto command = bench.run("comparr");
+  Trial trial;
+  const auto command = trial.run("comparr");
   CHECK(command.code == 2);
   CHECK_THAT(command.said(), ContainsSubstring("did you mean compare?"));
-  const auto option = bench.run("out J06/1 --brok tight");
+  const auto option = trial.run("out J06/1 --brok tight");
   CHECK(option.code == 2);
   CHECK_THAT(option.said(), ContainsSubstring("did you mean --broke?"));
-  CHECK(bench.run("").code == 2);
+  CHECK(trial.run("").code == 2);
 }
 
 TEST_CASE("help and version are answers", "[cli]") {
-  Bench bench;
-  CHECK_THAT(bench.done("--help").out, ContainsSubstring("found"));
-  CHECK_THAT(bench.done("found --help").out, ContainsSubstring("60s 70s 75s 80o"));
-  CHECK_THAT(bench.done("--version").out, ContainsSubstring("boltwitness 0."));
+  Trial trial;
+  CHECK_THAT(trial.done("--help").out, ContainsSubstring("found"));
+  CHECK_THAT(trial.done("found --help").out, ContainsSubstring("60s 70s 75s 80o"));
+  CHECK_THAT(trial.done("--version").out, ContainsSubstring("boltwitness 0."));
 }
 
 TEST_CASE("the logbook is the named one, else the nearest above", "[cli]") {
-  Bench bench;
-  CHECK(bench.run("compare").code == 2);
-  bench.done("start " + bench.folder().file("a.bolts") + " --machine A");
-  CHECK(bench.run("compare").code == 0);
-  bench.done("start " + bench.folder().file("b.bolts") + " --machine B");
-  const auto two = bench.run("compare");
+  Trial trial;
+  CHECK(trial.run("compare").code == 2);
+  trial.done("start " + trial.folder().file("a.bolts") + " --machine A");
+  CHECK(trial.run("compare").code == 0);
+  trial.done("start " + trial.folder().file("b.bolts") + " --machine B");
+  const auto two = trial.run("compare");
   CHECK(two.code == 2);
   CHECK_THAT(two.said(), ContainsSubstring("a.bolts") && ContainsSubstring("b.bolts"));
-  CHECK(bench.run("compare --log " + bench.folder().file("a.bolts")).code == 0);
-  CHECK(bench.run("compare --log " + bench.folder().file("c.bolts")).code == 3);
-  CHECK(bench.run("start " + bench.folder().file("a.bolts") + " --machine A").code == 1);
+  CHECK(trial.run("compare --log " + trial.folder().file("a.bolts")).code == 0);
+  CHECK(trial.run("compare --log " + trial.folder().file("c.bolts")).code == 3);
+  CHECK(trial.run("start " + trial.folder().file("a.bolts") + " --machine A").code == 1);
 }
 
 TEST_CASE("who and when follow the options, then the environment, then the login", "[cli]") {
-  Bench bench;
-  set_up(bench);
-  bench.login.clear();
-  const auto nobody = bench.run("out J06/1");
+  Trial trial;
+  set_up(trial);
+  trial.login.clear();
+  const auto nobody = trial.run("out J06/1");
   CHECK(nobody.code == 2);
   CHECK_THAT(nobody.said(), ContainsSubstring("--by"));
-  bench.environment["BOLTWITNESS_BY"] = "LM";
-  bench.done("out J06/1 --at 2026-05-30T10:00Z");
-  const auto ahead = bench.done("out J06/2 --by KB --at 2027-01-01");
+  trial.environment["BOLTWITNESS_BY"] = "LM";
+  trial.done("out J06/1 --at 2026-05-30T10:00Z");
+  const auto ahead = trial.done("out J06/2 --by KB --at 2027-01-01");
   CHECK_THAT(ahead.said(), ContainsSubstring("ahead of this machine's clock"));
 }
 
 TEST_CASE("a found torque that breaks the tolerance holds the audit, with the slip named",
           "[cli]") {
-  Bench bench;
-  set_up(bench);
-  bench.done("out J06/1-16");
-  bench.done("found J06/01 40s 45s 50s 55s 59o --wrench TW2");
-  const auto deviations = bench.run("audit --json").json()["deviations"];
+  Trial trial;
+  set_up(trial);
+  trial.done("out J06/1-16");
+  trial.done("found J06/01 40s 45s 50s 55s 59o --wrench TW2");
+  const auto deviations = trial.run("audit --json").json()["deviations"];
   REQUIRE(deviations.size() == 2);
   CHECK(deviations[0]["id"] == "found-low:J06/01");
   CHECK(deviations[0]["position"] == 1);
@@ -299,89 +299,89 @@ TEST_CASE("a found torque that breaks the tolerance holds the audit, with the sl
 }
 
 TEST_CASE("without a specification the finding stands in, provisional and shown as such", "[cli]") {
-  Bench bench;
-  set_up(bench);
-  bench.done("joint J09 --holds cover --size M8 --grade 8.8 --count 4");
-  bench.done("found J09/1 20s 22s 24o --wrench TW2");
-  bench.done("found J09/2 20s 22s 24s 26o --wrench TW2");
-  bench.done("found J09/3 20s 22s 24o --wrench TW2");
-  CHECK_THAT(bench.done("compare J09").out, ContainsSubstring("provisional, from finding: 24 N·m"));
-  const auto plan = bench.done("sequence J09 --json").json();
+  Trial trial;
+  set_up(trial);
+  trial.done("joint J09 --holds cover --size M8 --grade 8.8 --count 4");
+  trial.done("found J09/1 20s 22s 24o --wrench TW2");
+  trial.done("found J09/2 20s 22s 24s 26o --wrench TW2");
+  trial.done("found J09/3 20s 22s 24o --wrench TW2");
+  CHECK_THAT(trial.done("compare J09").out, ContainsSubstring("provisional, from finding: 24 N·m"));
+  const auto plan = trial.done("sequence J09 --json").json();
   CHECK(plan["steps"][0]["target_nm"] == 24.0);
   CHECK(plan["steps"][0]["provisional"] == true);
   CHECK_THAT(plan["warnings"].dump(), ContainsSubstring("provisional"));
-  CHECK(bench.done("audit --json").json()["deviations"][0]["rule"] == "no specification");
+  CHECK(trial.done("audit --json").json()["deviations"][0]["rule"] == "no specification");
 }
 
 TEST_CASE("a torque-plus-angle finding is not comparable and the plan turns", "[cli]") {
-  Bench bench;
-  set_up(bench);
-  bench.done(
+  Trial trial;
+  set_up(trial);
+  trial.done(
       "joint J10 --holds head --size M12x1.25 --grade 10.9 --count 4 --one-time "
       "--spec '60 N·m, +60° (55-65)' --source 'GB-1 Shop Manual rev C p. 20'");
-  bench.done("found J10/1 60s 80s 100o --wrench TW2");
-  const auto row = bench.done("compare J10 --json").json()["rows"][0];
+  trial.done("found J10/1 60s 80s 100o --wrench TW2");
+  const auto row = trial.done("compare J10 --json").json()["rows"][0];
   CHECK(row["verdict"] == "not comparable");
   CHECK(row["ratio"].is_null());
-  const auto plan = bench.done("sequence J10 --json").json();
+  const auto plan = trial.done("sequence J10 --json").json();
   CHECK(plan["steps"][4]["angle_deg"] == 60.0);
   CHECK(plan["steps"][4]["target_nm"].is_null());
   CHECK(plan["steps"][4]["wrench"].is_null());
 }
 
 TEST_CASE("a circle in the order of joints is an error that names it", "[cli]") {
-  Bench bench;
-  set_up(bench);
-  bench.done("joint J11 --holds a --size M8 --grade 8.8 --count 2 --spec '20 N·m' --after J12");
-  bench.done("joint J12 --holds b --size M8 --grade 8.8 --count 2 --spec '20 N·m' --after J11");
-  const auto outcome = bench.run("sequence");
+  Trial trial;
+  set_up(trial);
+  trial.done("joint J11 --holds a --size M8 --grade 8.8 --count 2 --spec '20 N·m' --after J12");
+  trial.done("joint J12 --holds b --size M8 --grade 8.8 --count 2 --spec '20 N·m' --after J11");
+  const auto outcome = trial.run("sequence");
   CHECK(outcome.code == 1);
   CHECK_THAT(outcome.said(),
              ContainsSubstring("J11 after J12") && ContainsSubstring("J12 after J11"));
 }
 
 TEST_CASE("a torque that no wrench can do is said, with what would", "[cli]") {
-  Bench bench;
-  set_up(bench);
-  bench.done("joint J13 --holds lid --size M5 --grade 8.8 --count 2 --spec '5 N·m'");
-  const auto plan = bench.done("sequence J13 --json").json();
+  Trial trial;
+  set_up(trial);
+  trial.done("joint J13 --holds lid --size M5 --grade 8.8 --count 2 --spec '5 N·m'");
+  const auto plan = trial.done("sequence J13 --json").json();
   CHECK(plan["steps"][0]["wrench"].is_null());
   CHECK_THAT(plan["warnings"].dump(), ContainsSubstring("one covering 4.5 to 5.5 N·m is needed"));
 }
 
 TEST_CASE("conversion answers in the unit asked for", "[cli]") {
   // Source: units.csv, 1 lbf·ft = 1.3558179483314004 N·m exactly.
-  Bench bench;
-  const auto json = bench.done("convert '70 ft·lbf' --to N·m --json").json();
+  Trial trial;
+  const auto json = trial.done("convert '70 ft·lbf' --to N·m --json").json();
   CHECK_THAT(json["value"].get<double>(), WithinRel(94.907256383198028, 1e-15));
   CHECK(json["unit"] == "N·m");
   CHECK(json["nm"] == json["value"]);
-  CHECK(bench.done("convert '70 ft·lbf' --to Nm").out == "94.9073 N·m\n");
-  CHECK_THAT(bench.done("convert '70 ft·lbf'").out, ContainsSubstring("840  in·lbf"));
+  CHECK(trial.done("convert '70 ft·lbf' --to Nm").out == "94.9073 N·m\n");
+  CHECK_THAT(trial.done("convert '70 ft·lbf'").out, ContainsSubstring("840  in·lbf"));
 }
 
 TEST_CASE("a replaced line is of the kind that replaces it", "[cli]") {
-  Bench bench;
-  set_up(bench);
-  bench.done("out J06/1-16");
+  Trial trial;
+  set_up(trial);
+  trial.done("out J06/1-16");
   const auto refused =
-      bench.run("found J06/1 60s 80o --wrench TW2 --replace 5 --why 'mistyped number'");
+      trial.run("found J06/1 60s 80o --wrench TW2 --replace 5 --why 'mistyped number'");
   CHECK(refused.code == 1);
   CHECK_THAT(refused.said(), ContainsSubstring("line 5 is a removal"));
-  CHECK(bench.done("compare J06 --json").json()["rows"][0]["found"].is_null());
+  CHECK(trial.done("compare J06 --json").json()["rows"][0]["found"].is_null());
 }
 
 TEST_CASE("a plan follows the order of entry where only the day was given", "[cli]") {
-  Bench bench;
-  set_up(bench);
+  Trial trial;
+  set_up(trial);
   for (const auto* code : {"J01", "J02", "J03"}) {
-    bench.done(std::string("joint ") + code +
+    trial.done(std::string("joint ") + code +
                " --holds x --size M12 --grade 8.8 --count 1 --spec '80 N·m'");
   }
   for (const auto* code : {"J02", "J01", "J03"}) {
-    bench.done(std::string("out ") + code + "/1 --at 2026-03-05");
+    trial.done(std::string("out ") + code + "/1 --at 2026-03-05");
   }
-  const auto steps = bench.done("sequence J01 J02 J03 --json").json()["steps"];
+  const auto steps = trial.done("sequence J01 J02 J03 --json").json()["steps"];
   std::string order;
   for (const auto& step : steps) {
     const auto code = step["joint"].get<std::string>();
@@ -391,18 +391,18 @@ TEST_CASE("a plan follows the order of entry where only the day was given", "[cl
 }
 
 TEST_CASE("a precedence names its joint in any case of letters", "[cli]") {
-  Bench bench;
-  set_up(bench);
-  bench.done("joint J01 --holds x --size M12 --grade 8.8 --count 1 --spec '80 N·m' --after j06");
-  const auto plan = bench.done("sequence --json").json();
+  Trial trial;
+  set_up(trial);
+  trial.done("joint J01 --holds x --size M12 --grade 8.8 --count 1 --spec '80 N·m' --after j06");
+  const auto plan = trial.done("sequence --json").json();
   CHECK(plan["warnings"].empty());
   CHECK(plan["steps"].front()["joint"] == "J06");
   CHECK(plan["steps"].back()["joint"] == "J01");
 }
 
 TEST_CASE("what would break the store's rules is bad input, in words", "[cli]") {
-  Bench bench;
-  set_up(bench);
+  Trial trial;
+  set_up(trial);
   for (const auto* command : {
            "found J06/1 60s 80o --wrench TW2 --prevailing '0 N·m'",
            "joint J01 --holds x --size M12 --grade 8.8 --count 1 --after J06 j06",
@@ -410,17 +410,17 @@ TEST_CASE("what would break the store's rules is bad input, in words", "[cli]") 
            "out J06/1 --at 9999-12-31T23:59-14:00",
        }) {
     INFO(command);
-    const auto outcome = bench.run(command);
+    const auto outcome = trial.run(command);
     CHECK(outcome.code == 2);
     CHECK(outcome.err.find("constraint") == std::string::npos);
   }
 }
 
 TEST_CASE("a setting falls on a mark of the scale, to the last digit", "[cli]") {
-  Bench bench;
-  set_up(bench);
-  bench.done("wrench TW8 --range '0.2..1.4 N·m' --graduation '0.1 N·m' --calibrated 2026-03-02");
-  bench.done("joint J01 --holds x --size M3 --grade 8.8 --count 1 --spec '1.4 N·m'");
-  const auto steps = bench.done("sequence J01 --json").json()["steps"];
+  Trial trial;
+  set_up(trial);
+  trial.done("wrench TW8 --range '0.2..1.4 N·m' --graduation '0.1 N·m' --calibrated 2026-03-02");
+  trial.done("joint J01 --holds x --size M3 --grade 8.8 --count 1 --spec '1.4 N·m'");
+  const auto steps = trial.done("sequence J01 --json").json()["steps"];
   CHECK(steps[0]["setting"] == 1.4);
 }

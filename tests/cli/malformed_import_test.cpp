@@ -8,8 +8,8 @@
 #include <random>
 
 #include "exchange/csv.h"
-#include "support/bench.h"
 #include "support/catch.h"
+#include "support/trial.h"
 
 namespace {
 
@@ -245,18 +245,18 @@ const std::vector<Damage>& damages() {
 
 TEST_CASE("200 damaged tables are refused and change nothing", "[cli][import]") {
   REQUIRE(damages().size() >= 20);
-  Bench bench;
-  const auto path = bench.folder().file("gb1.bolts");
-  bench.environment["BOLTWITNESS_LOG"] = path;
-  bench.done("start " + path + " --machine GB-1");
-  bench.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
-  bench.done(
+  Trial trial;
+  const auto path = trial.folder().file("gb1.bolts");
+  trial.environment["BOLTWITNESS_LOG"] = path;
+  trial.done("start " + path + " --machine GB-1");
+  trial.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
+  trial.done(
       "joint J06 --holds cap --size M12x1.75 --grade 8.8 --count 16 --spec '40 N·m, 80 N·m'");
   const auto before = bytes_of(path);
   const std::vector<std::string> tables = {"joints", "wrenches", "findings", "tightenings"};
   for (const auto& table : tables) {
-    bench.typed = text_of(good_table(table));
-    CHECK(bench.run("import - --check").code == 0);
+    trial.typed = text_of(good_table(table));
+    CHECK(trial.run("import - --check").code == 0);
   }
   Random random(20260601);
   for (std::size_t i = 0; i < 200; ++i) {
@@ -264,8 +264,8 @@ TEST_CASE("200 damaged tables are refused and change nothing", "[cli][import]") 
     const auto& table = tables[i / damages().size() % tables.size()];
     const auto text = damage.done(good_table(table), random);
     INFO(damage.what << " in " << table << ":\n" << text.substr(0, 600));
-    bench.typed = text;
-    const auto answer = bench.run("import - --as " + table);
+    trial.typed = text;
+    const auto answer = trial.run("import - --as " + table);
     INFO(answer.err);
     CHECK(answer.code == 2);
     CHECK(answer.out.empty());

@@ -4,9 +4,9 @@
 #include <fstream>
 #include <sstream>
 
-#include "support/bench.h"
 #include "support/catch.h"
 #include "support/html_check.h"
+#include "support/trial.h"
 
 namespace {
 
@@ -21,14 +21,14 @@ std::string content_of(const std::string& file) {
 class Cover {
  public:
   Cover() {
-    bench.environment["BOLTWITNESS_LOG"] = bench.folder().file("gb1.bolts");
-    bench.done("start " + bench.folder().file("gb1.bolts") + " --machine GB-1");
-    bench.done("joint J06 --holds cover --size M12x1.75 --grade 8.8 --count 4 --spec '80 N·m'");
+    trial.environment["BOLTWITNESS_LOG"] = trial.folder().file("gb1.bolts");
+    trial.done("start " + trial.folder().file("gb1.bolts") + " --machine GB-1");
+    trial.done("joint J06 --holds cover --size M12x1.75 --grade 8.8 --count 4 --spec '80 N·m'");
   }
   [[nodiscard]] std::string file(const std::string& name) const {
-    return bench.folder().file(name);
+    return trial.folder().file(name);
   }
-  Bench bench;
+  Trial trial;
 };
 
 }  // namespace
@@ -39,19 +39,19 @@ TEST_CASE("a page goes to stdout, or whole into the file named", "[cli][paper]")
        {"sheet", "sequence --html", "report", "labels", "labels --each"}) {
     INFO(command);
     const auto at = command + " --at 2026-06-02T09:00";
-    const auto page = cover.bench.done(at).out;
+    const auto page = cover.trial.done(at).out;
     CHECK(fault_of_page(page) == "");
     CHECK_THAT(page, ContainsSubstring("log to line 3"));
     const auto file = cover.file("page.html");
-    CHECK(cover.bench.done(at + " --out " + file).out == "written: " + file + "\n");
+    CHECK(cover.trial.done(at + " --out " + file).out == "written: " + file + "\n");
     CHECK(content_of(file) == page);
-    CHECK(cover.bench.done(at + " --json --out " + file).json()["file"] == file);
+    CHECK(cover.trial.done(at + " --json --out " + file).json()["file"] == file);
     CHECK(content_of(file) == page);
-    CHECK(cover.bench.run(at + " --json").code == 2);
+    CHECK(cover.trial.run(at + " --json").code == 2);
   }
   // Nothing but the logbook and the page is left in the folder.
   int others = 0;
-  for (const auto& entry : fs::directory_iterator(cover.bench.folder().path())) {
+  for (const auto& entry : fs::directory_iterator(cover.trial.folder().path())) {
     const auto name = entry.path().filename().string();
     if (name != "page.html" && !name.starts_with("gb1.bolts")) ++others;
   }
@@ -62,21 +62,21 @@ TEST_CASE("what is no page of ours is not written over", "[cli][paper]") {
   Cover cover;
   const auto file = cover.file("notes.html");
   std::ofstream(file) << "my notes";
-  const auto refused = cover.bench.run("sheet --out " + file);
+  const auto refused = cover.trial.run("sheet --out " + file);
   CHECK(refused.code == 1);
   CHECK_THAT(refused.err, ContainsSubstring("--replace-file"));
   CHECK(content_of(file) == "my notes");
-  cover.bench.done("sheet --replace-file --out " + file);
+  cover.trial.done("sheet --replace-file --out " + file);
   CHECK(fault_of_page(content_of(file)) == "");
 }
 
 TEST_CASE("a logbook is never written over by a page", "[cli][paper]") {
   Cover cover;
   const auto before = content_of(cover.file("gb1.bolts"));
-  CHECK(cover.bench.run("report --replace-file --out " + cover.file("gb1.bolts")).code == 1);
+  CHECK(cover.trial.run("report --replace-file --out " + cover.file("gb1.bolts")).code == 1);
   for (const auto* part : {"gb1.bolts-wal", "gb1.bolts-shm", "gb1.bolts-journal"}) {
     INFO(part);
-    const auto refused = cover.bench.run("report --replace-file --out " + cover.file(part));
+    const auto refused = cover.trial.run("report --replace-file --out " + cover.file(part));
     CHECK(refused.code == 1);
     CHECK_THAT(refused.said(), ContainsSubstring("belongs to"));
   }
@@ -85,45 +85,45 @@ TEST_CASE("a logbook is never written over by a page", "[cli][paper]") {
 
 TEST_CASE("a page that cannot be written leaves nothing", "[cli][paper]") {
   Cover cover;
-  const auto lost = cover.bench.run("report --out " + cover.file("missing/report.html"));
+  const auto lost = cover.trial.run("report --out " + cover.file("missing/report.html"));
   CHECK(lost.code == 3);
   CHECK_THAT(lost.err, ContainsSubstring("could not be written"));
-  CHECK(cover.bench.run("report --out " + cover.bench.folder().path().string()).code == 1);
-  CHECK(cover.bench.run("report --out /dev/null").code == 1);
+  CHECK(cover.trial.run("report --out " + cover.trial.folder().path().string()).code == 1);
+  CHECK(cover.trial.run("report --out /dev/null").code == 1);
 }
 
 TEST_CASE("the file behind a link is the one that is replaced", "[cli][paper]") {
   Cover cover;
   fs::create_directory(cover.file("prints"));
-  cover.bench.done("sheet --out " + cover.file("prints/sheet.html"));
+  cover.trial.done("sheet --out " + cover.file("prints/sheet.html"));
   fs::create_symlink(cover.file("prints/sheet.html"), cover.file("latest.html"));
-  cover.bench.done("report --out " + cover.file("latest.html"));
+  cover.trial.done("report --out " + cover.file("latest.html"));
   CHECK(fs::is_symlink(cover.file("latest.html")));
   CHECK_THAT(content_of(cover.file("prints/sheet.html")), ContainsSubstring("job report"));
 }
 
 TEST_CASE("page options are checked", "[cli][paper]") {
   Cover cover;
-  CHECK(cover.bench.run("sheet --page A5").code == 2);
-  CHECK(cover.bench.run("sequence --page a4").code == 2);
-  CHECK(cover.bench.run("sequence --out x.html").code == 2);
-  CHECK(cover.bench.run("sheet J07").code == 1);
-  CHECK_THAT(cover.bench.done("sheet --page LETTER").out, ContainsSubstring("size: letter;"));
+  CHECK(cover.trial.run("sheet --page A5").code == 2);
+  CHECK(cover.trial.run("sequence --page a4").code == 2);
+  CHECK(cover.trial.run("sequence --out x.html").code == 2);
+  CHECK(cover.trial.run("sheet J07").code == 1);
+  CHECK_THAT(cover.trial.done("sheet --page LETTER").out, ContainsSubstring("size: letter;"));
 }
 
 TEST_CASE("a logbook without a joint has nothing to print a form or labels for", "[cli][paper]") {
-  Bench bench;
-  bench.environment["BOLTWITNESS_LOG"] = bench.folder().file("a.bolts");
-  bench.done("start " + bench.folder().file("a.bolts") + " --machine GB-1");
-  CHECK(bench.run("sheet").code == 1);
-  CHECK(bench.run("labels").code == 1);
-  CHECK(fault_of_page(bench.done("report").out) == "");
+  Trial trial;
+  trial.environment["BOLTWITNESS_LOG"] = trial.folder().file("a.bolts");
+  trial.done("start " + trial.folder().file("a.bolts") + " --machine GB-1");
+  CHECK(trial.run("sheet").code == 1);
+  CHECK(trial.run("labels").code == 1);
+  CHECK(fault_of_page(trial.done("report").out) == "");
 }
 
 TEST_CASE("labels follow the bags", "[cli][paper]") {
   Cover cover;
-  cover.bench.done("out J06/1,3 --bag A1");
-  const auto text = text_of_page(cover.bench.done("labels").out);
+  cover.trial.done("out J06/1,3 --bag A1");
+  const auto text = text_of_page(cover.trial.done("labels").out);
   CHECK_THAT(text, ContainsSubstring("QR code of J06/1,3") && ContainsSubstring("bag A1"));
   CHECK_THAT(text, ContainsSubstring("QR code of J06/2,4") && ContainsSubstring("bag ____"));
   CHECK_THAT(text, ContainsSubstring("2 of 4"));
@@ -131,23 +131,23 @@ TEST_CASE("labels follow the bags", "[cli][paper]") {
 
 TEST_CASE("the report shows struck lines struck", "[cli][paper]") {
   Cover cover;
-  cover.bench.done("out J06/1 --bag B7");
-  cover.bench.done("strike 4 --why 'wrong bag'");
-  const auto page = cover.bench.done("report").out;
+  cover.trial.done("out J06/1 --bag B7");
+  cover.trial.done("strike 4 --why 'wrong bag'");
+  const auto page = cover.trial.done("report").out;
   CHECK_THAT(page, ContainsSubstring("<del>J06/01 out"));
   CHECK_THAT(page, ContainsSubstring("STRUCK by KB in line 5") && ContainsSubstring("wrong bag"));
 }
 
 TEST_CASE("the report has what goes back beside the bolts and what is open", "[cli][paper]") {
   Cover cover;
-  cover.bench.done("out J06/1 --broke sheared");
-  cover.bench.done("hold-point HV --what 'rails dead' --before J06");
-  cover.bench.done("hold-point HV --pass --note '0 V' --by LM");
-  cover.bench.done("fluid 'gear oil' --drained '1.2 L'");
-  cover.bench.done("fluid 'gear oil' --filled '1 L'");
-  cover.bench.done("item CL1 --what 'hose clips' --count 6 --before J06");
-  cover.bench.done("item CL1 --back 4");
-  const auto text = text_of_page(cover.bench.done("report").out);
+  cover.trial.done("out J06/1 --broke sheared");
+  cover.trial.done("hold-point HV --what 'rails dead' --before J06");
+  cover.trial.done("hold-point HV --pass --note '0 V' --by LM");
+  cover.trial.done("fluid 'gear oil' --drained '1.2 L'");
+  cover.trial.done("fluid 'gear oil' --filled '1 L'");
+  cover.trial.done("item CL1 --what 'hose clips' --count 6 --before J06");
+  cover.trial.done("item CL1 --back 4");
+  const auto text = text_of_page(cover.trial.done("report").out);
   CHECK_THAT(text, ContainsSubstring("rails dead") && ContainsSubstring("passed by LM, ") &&
                        ContainsSubstring("still to go back at least 200 mL"));
   CHECK_THAT(text, ContainsSubstring("CL1: 2 of 6 hose clips not back"));
@@ -157,22 +157,22 @@ TEST_CASE("the report has what goes back beside the bolts and what is open", "[c
 
 TEST_CASE("what is open is no page", "[cli][paper]") {
   Cover cover;
-  CHECK(cover.bench.run("sequence --status --html").code == 2);
-  CHECK(cover.bench.run("sequence --status --out " + cover.file("open.html")).code == 2);
+  CHECK(cover.trial.run("sequence --status --html").code == 2);
+  CHECK(cover.trial.run("sequence --status --out " + cover.file("open.html")).code == 2);
 }
 
 TEST_CASE("a decision stands in the report, and what is settled holds nothing up", "[cli][paper]") {
   Cover cover;
-  cover.bench.done("out J06/1 --broke empty");
-  cover.bench.done("out J06/2-4");
+  cover.trial.done("out J06/1 --broke empty");
+  cover.trial.done("out J06/2-4");
   const auto text_of = [&](const std::string& command) {
-    return text_of_page(cover.bench.done(command).out);
+    return text_of_page(cover.trial.done(command).out);
   };
   CHECK_THAT(text_of("report"), ContainsSubstring("OPEN") && ContainsSubstring("1 hold open") &&
                                     ContainsSubstring("double circle: a hold is open"));
   CHECK_THAT(text_of("sequence --html"), ContainsSubstring("Open hold at 1: found empty"));
 
-  cover.bench.done("settle found-empty:J06/01 --as renew --why 'never had one' --with LM");
+  cover.trial.done("settle found-empty:J06/01 --as renew --why 'never had one' --with LM");
   const auto report = text_of("report");
   CHECK_THAT(report, ContainsSubstring("renew by KB with LM, ") &&
                          ContainsSubstring(": never had one") &&

@@ -1,15 +1,15 @@
 // What `joint` refuses without --really, and what `found` only remarks on.
 
-#include "support/bench.h"
 #include "support/catch.h"
+#include "support/trial.h"
 
 namespace {
 
-Bench& started(Bench& bench) {
-  bench.environment["BOLTWITNESS_LOG"] = bench.folder().file("gb1.bolts");
-  bench.done("start " + bench.folder().file("gb1.bolts") + " --machine 'GB-1 gearbox'");
-  bench.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
-  return bench;
+Trial& started(Trial& trial) {
+  trial.environment["BOLTWITNESS_LOG"] = trial.folder().file("gb1.bolts");
+  trial.done("start " + trial.folder().file("gb1.bolts") + " --machine 'GB-1 gearbox'");
+  trial.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
+  return trial;
 }
 
 constexpr auto kCover = "joint J07 --holds cover --size M8 --grade 8.8 --count 4 ";
@@ -17,53 +17,53 @@ constexpr auto kCover = "joint J07 --holds cover --size M8 --grade 8.8 --count 4
 }  // namespace
 
 TEST_CASE("a specification that the size cannot carry is refused with the likely slip", "[cli]") {
-  Bench bench;
-  started(bench);
-  const auto refused = bench.run(std::string(kCover) + "--spec '160 N·m'");
+  Trial trial;
+  started(trial);
+  const auto refused = trial.run(std::string(kCover) + "--spec '160 N·m'");
   CHECK(refused.code == 1);
   CHECK(refused.out.empty());
   CHECK_THAT(refused.said(), ContainsSubstring("160 N·m on M8 8.8 is 6 times its proof torque; 160 "
                                                "in·lbf = 18.1 N·m would fit"));
   CHECK_THAT(refused.said(), ContainsSubstring("--really"));
-  CHECK(bench.done("compare --json").json()["rows"].empty());
+  CHECK(trial.done("compare --json").json()["rows"].empty());
 
-  bench.done(std::string(kCover) + "--spec '160 in·lbf'");
+  trial.done(std::string(kCover) + "--spec '160 in·lbf'");
   // A further specification of a joint that is there is looked at as well.
-  CHECK(bench.run("joint J07 --spec '0.5 N·m'").code == 1);
+  CHECK(trial.run("joint J07 --spec '0.5 N·m'").code == 1);
 }
 
 TEST_CASE("what the source really says is taken and stays in the audit", "[cli]") {
-  Bench bench;
-  started(bench);
-  const auto taken = bench.done(std::string(kCover) + "--spec '160 N·m' --source x --really");
+  Trial trial;
+  started(trial);
+  const auto taken = trial.done(std::string(kCover) + "--spec '160 N·m' --source x --really");
   CHECK_THAT(taken.said(), ContainsSubstring("6 times its proof torque"));
-  const auto deviations = bench.done("audit --json").json()["deviations"];
+  const auto deviations = trial.done("audit --json").json()["deviations"];
   REQUIRE(deviations.size() == 1);
   CHECK(deviations[0]["id"] == "implausible:J07");
   CHECK(deviations[0]["level"] == "check");
 }
 
 TEST_CASE("a low torque is only remarked on", "[cli]") {
-  Bench bench;
-  started(bench);
-  const auto low = bench.done(std::string(kCover) + "--spec '4 N·m' --source x");
+  Trial trial;
+  started(trial);
+  const auto low = trial.done(std::string(kCover) + "--spec '4 N·m' --source x");
   CHECK_THAT(low.said(), ContainsSubstring("below the plausible"));
-  CHECK(bench.done("audit --json").json()["deviations"].empty());
-  Bench other;
+  CHECK(trial.done("audit --json").json()["deviations"].empty());
+  Trial other;
   started(other);
   CHECK(other.done(std::string(kCover) + "--spec '20 N·m'").err.empty());
 }
 
 TEST_CASE("a finding is kept whatever it says, with a remark where the bolt cannot carry it",
           "[cli]") {
-  Bench bench;
-  started(bench);
-  bench.done(std::string(kCover) + "--spec '20 N·m' --source x");
-  const auto strange = bench.done("found J07/1 155s 160o --wrench TW2");
+  Trial trial;
+  started(trial);
+  trial.done(std::string(kCover) + "--spec '20 N·m' --source x");
+  const auto strange = trial.done("found J07/1 155s 160o --wrench TW2");
   CHECK_THAT(strange.said(), ContainsSubstring("160 N·m on M8 8.8 is 6 times"));
   CHECK_THAT(strange.said(), ContainsSubstring("; recorded"));
-  CHECK(bench.done("found J07/2 22s 23s 24o --wrench TW2").err.empty());
-  const auto audit = bench.run("audit --json").json()["deviations"].dump();
+  CHECK(trial.done("found J07/2 22s 23s 24o --wrench TW2").err.empty());
+  const auto audit = trial.run("audit --json").json()["deviations"].dump();
   CHECK_THAT(audit, ContainsSubstring("overstretched:J07/01"));
   CHECK(audit.find("overstretched:J07/02") == std::string::npos);
 }

@@ -1,9 +1,9 @@
-#include "cli/progress_bar.h"
+#include "terminal/progress_bar.h"
 
 #include <sstream>
 
-#include "report/text.h"
 #include "support/catch.h"
+#include "words/text.h"
 
 namespace {
 
@@ -12,12 +12,12 @@ std::string shown(std::chrono::milliseconds each, bool on_terminal) {
   std::ostringstream out;
   std::ostringstream err;
   auto now = record::read_moment("2026-06-01T08:00:00Z");
-  cli::Context context{out, err, [&] { return now; }, {}, {}, "KB", {}};
+  terminal::Context context{out, err, [&] { return now; }, {}, {}, "KB", {}};
   context.errors_on_terminal = on_terminal;
-  const cli::GlobalOptions options;
-  const cli::Session session(context, options);
+  const terminal::GlobalOptions options;
+  const terminal::Session session(context, options);
   {
-    cli::ProgressBar bar(session, "tightenings", 200);
+    terminal::ProgressBar bar(session, "tightenings", 200);
     for (int i = 0; i < 200; ++i) {
       now += each;
       bar.step();
@@ -40,6 +40,6 @@ TEST_CASE("a progress bar shows on a terminal after a second", "[cli]") {
   CHECK(text.ends_with("\r\x1b[K"));
   std::istringstream lines(text);
   for (std::string line; std::getline(lines, line, '\r');) {
-    CHECK(report::display_width(line) <= 60 + 3);  // the three bytes that erase the line
+    CHECK(words::display_width(line) <= 60 + 3);  // the three bytes that erase the line
   }
 }

@@ -2,8 +2,8 @@
 
 #include "logbook/logbook.h"
 #include "logbook/recording.h"
-#include "support/bench.h"
 #include "support/catch.h"
+#include "support/trial.h"
 
 namespace {
 
@@ -11,18 +11,18 @@ namespace {
 class Striped {
  public:
   explicit Striped(std::optional<quantity::Length> length = quantity::Length::millimetres(90)) {
-    const auto log = bench.folder().file("gb1.bolts");
-    bench.environment["BOLTWITNESS_LOG"] = log;
-    bench.done("start " + log + " --machine GB-1");
-    bench.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
+    const auto log = trial.folder().file("gb1.bolts");
+    trial.environment["BOLTWITNESS_LOG"] = log;
+    trial.done("start " + log + " --machine GB-1");
+    trial.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
     enter_joint(log, length);
-    bench.done("joint J06 --spec '80 N·m' --condition oiled");
-    bench.done("out J06/1-4");
-    for (int pass = 0; pass < 3; ++pass) bench.done("tighten J06/1-4");
-    bench.done("stripe J06/1-4 --wiped --counter '1240 running h'");
+    trial.done("joint J06 --spec '80 N·m' --condition oiled");
+    trial.done("out J06/1-4");
+    for (int pass = 0; pass < 3; ++pass) trial.done("tighten J06/1-4");
+    trial.done("stripe J06/1-4 --wiped --counter '1240 running h'");
   }
 
-  Bench bench;
+  Trial trial;
 
  private:
   void enter_joint(const std::string& log, std::optional<quantity::Length> length) const {
@@ -37,7 +37,7 @@ class Striped {
                       record::read_recheck_interval("50 running h")};
     auto logbook = logbook::Logbook::open_to_write(log);
     logbook::Recording recording(
-        logbook, {"KB", "00000000-0000-4000-8000-000000000001", bench.now, bench.now});
+        logbook, {"KB", "00000000-0000-4000-8000-000000000001", trial.now, trial.now});
     recording.append(joint);
     recording.commit();
   }
@@ -47,13 +47,13 @@ class Striped {
 
 TEST_CASE("the due list goes by the clock and by the machine's counter", "[cli]") {
   Striped striped;
-  auto& bench = striped.bench;
-  auto list = bench.done("recheck --counter '1250 running h'").out;
+  auto& trial = striped.trial;
+  auto list = trial.done("recheck --counter '1250 running h'").out;
   CHECK_THAT(list, ContainsSubstring("in 6 days 23 h (1 week after the stripe"));
   CHECK_THAT(list, ContainsSubstring("at 1290 running h, 40 running h to go (50 running h after"));
   CHECK(list.find("overdue") == std::string::npos);
-  bench.now += std::chrono::days(8);
-  const auto outcome = bench.run("recheck --counter '1295 running h' --json");
+  trial.now += std::chrono::days(8);
+  const auto outcome = trial.run("recheck --counter '1295 running h' --json");
   CHECK(outcome.code == 1);
   const auto json = outcome.json();
   CHECK(json["overdue"] == true);
@@ -63,31 +63,31 @@ TEST_CASE("the due list goes by the clock and by the machine's counter", "[cli]"
   CHECK(json["due"][0]["positions"].size() == 4);
   CHECK(json["due"][1]["due_counter"] == "1290 running h");
   CHECK(json["due"][1]["counter"] == "1295 running h");
-  const auto text = bench.run("recheck --counter '1295 running h'").out;
+  const auto text = trial.run("recheck --counter '1295 running h'").out;
   CHECK_THAT(text, ContainsSubstring("overdue  J06/1-4: 2026-06-08 08:00, 1 day ago"));
   CHECK_THAT(text, ContainsSubstring("5 running h ago"));
 }
 
 TEST_CASE("an aligned look is recorded and starts the intervals anew", "[cli]") {
   Striped striped;
-  auto& bench = striped.bench;
-  bench.now += std::chrono::days(8);
-  CHECK(bench.run("recheck").code == 1);
-  CHECK_THAT(bench.done("recheck J06/1-4 aligned --counter '1291 running h'").out,
+  auto& trial = striped.trial;
+  trial.now += std::chrono::days(8);
+  CHECK(trial.run("recheck").code == 1);
+  CHECK_THAT(trial.done("recheck J06/1-4 aligned --counter '1291 running h'").out,
              ContainsSubstring("J06/1-4 stripe aligned at 1291 running h"));
-  CHECK_THAT(bench.done("recheck").out, ContainsSubstring("(1 week after the look of"));
+  CHECK_THAT(trial.done("recheck").out, ContainsSubstring("(1 week after the look of"));
 }
 
 TEST_CASE("a turned stripe tells the preload lost, as a band with its assumptions", "[cli]") {
   Striped striped;
-  auto& bench = striped.bench;
-  const auto text = bench.done("recheck J06/2 turned 15°").out;
+  auto& trial = striped.trial;
+  const auto text = trial.done("recheck J06/2 turned 15°").out;
   CHECK_THAT(text, ContainsSubstring("J06/02 stripe turned 15°"));
   CHECK_THAT(text, ContainsSubstring("kN of preload from each; at 80 N·m, oiled, there were"));
   CHECK_THAT(text, ContainsSubstring("steel bolt that stretches over 72 to 90 mm"));
   CHECK_THAT(text, ContainsSubstring("0.114 to 0.33"));
   CHECK_THAT(text, ContainsSubstring("replaced, not tightened"));
-  const auto json = bench.done("recheck J06/3 'turned 1/8 turn' --json").json();
+  const auto json = trial.done("recheck J06/3 'turned 1/8 turn' --json").json();
   CHECK(json["lines"][0]["line"] == 11);
   // Worked by hand: (45/360) 1.75 mm 206843 MPa 84.27 mm²/90 mm (1 - 0.33) = 28.4 kN, and with the
   // shank of 113.1 mm² over 72 mm and 1 - 0.114: 63.0 kN.
@@ -99,48 +99,48 @@ TEST_CASE("a turned stripe tells the preload lost, as a band with its assumption
 
 TEST_CASE("a turned stripe is overdue until it is tightened and striped again", "[cli]") {
   Striped striped;
-  auto& bench = striped.bench;
-  bench.done("recheck J06/2 'turned 15°'");
-  const auto list = bench.run("recheck");
+  auto& trial = striped.trial;
+  trial.done("recheck J06/2 'turned 15°'");
+  const auto list = trial.run("recheck");
   CHECK(list.code == 1);
   CHECK(list.out.starts_with("overdue  J06/02: turned 15°"));
-  const auto refused = bench.run("recheck J06/2 aligned");
+  const auto refused = trial.run("recheck J06/2 aligned");
   CHECK(refused.code == 1);
   CHECK_THAT(refused.err, ContainsSubstring("draw a new stripe"));
-  bench.done("tighten J06/2 --pass 3");
-  bench.done("stripe J06/2 --wiped");
-  bench.done("recheck");
-  bench.done("recheck J06/2 aligned");
+  trial.done("tighten J06/2 --pass 3");
+  trial.done("stripe J06/2 --wiped");
+  trial.done("recheck");
+  trial.done("recheck J06/2 aligned");
 }
 
 TEST_CASE("without the length of the bolts the loss is not known", "[cli]") {
   Striped striped(std::nullopt);
-  const auto text = striped.bench.done("recheck J06/2 'turned 15°'").out;
+  const auto text = striped.trial.done("recheck J06/2 'turned 15°'").out;
   CHECK_THAT(text, ContainsSubstring("is not known: the joint has no --length"));
-  CHECK(striped.bench.done("recheck J06/1 'turned 15°' --json").json()["preload_lost_n"].is_null());
+  CHECK(striped.trial.done("recheck J06/1 'turned 15°' --json").json()["preload_lost_n"].is_null());
 }
 
 TEST_CASE("a look that cannot be is refused and nothing is written", "[cli]") {
   Striped striped;
-  auto& bench = striped.bench;
-  bench.done("out J06/4");
-  const auto bare = bench.run("recheck J06/3-4 aligned");
+  auto& trial = striped.trial;
+  trial.done("out J06/4");
+  const auto bare = trial.run("recheck J06/3-4 aligned");
   CHECK(bare.code == 1);
   CHECK_THAT(bare.err, ContainsSubstring("J06/04 has no final stripe"));
-  CHECK(bench.run("recheck J99/1 aligned").code == 1);
+  CHECK(trial.run("recheck J99/1 aligned").code == 1);
   for (const auto* command :
        {"recheck J06/1 wobbly", "recheck J06/1 turned", "recheck J06/1 'turned 15'",
         "recheck J06/1 'turned 0°'", "recheck J06/9 aligned", "recheck J06 aligned",
         "recheck J06/1", "recheck J06/1 aligned --counter 1290",
         "recheck --counter '1290 turns'"}) {
     INFO(command);
-    CHECK(bench.run(command).code == 2);
+    CHECK(trial.run(command).code == 2);
   }
-  CHECK(bench.done("history --json").json()["lines"].size() == 10);
+  CHECK(trial.done("history --json").json()["lines"].size() == 10);
 }
 
 TEST_CASE("a counter that shows less than at the stripe is said", "[cli]") {
   Striped striped;
-  CHECK_THAT(striped.bench.done("recheck J06/1 aligned --counter '124 running h'").err,
+  CHECK_THAT(striped.trial.done("recheck J06/1 aligned --counter '124 running h'").err,
              ContainsSubstring("1240 running h at the stripe"));
 }

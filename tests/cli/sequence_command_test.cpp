@@ -1,26 +1,26 @@
 // The order of reassembly on the terminal, on paper and as JSON: the same things in the same words.
 
-#include "support/bench.h"
 #include "support/catch.h"
 #include "support/html_check.h"
 #include "support/sample_job.h"
+#include "support/trial.h"
 
 namespace {
 
 // The sample job with its order asked for and two of the new bolts still to come.
-void plan_sample_job(Bench& bench) {
-  run_sample_job(bench, "2025-05-21T08:00");
-  bench.width = 400;
+void plan_sample_job(Trial& trial) {
+  run_sample_job(trial, "2025-05-21T08:00");
+  trial.width = 400;
 }
 
 }  // namespace
 
 TEST_CASE("what has to be so before a joint is the same on terminal, page and JSON", "[cli]") {
-  Bench bench;
-  plan_sample_job(bench);
-  const auto text = bench.done("sequence").out;
-  const auto page = text_of_page(bench.done("sequence --html").out);
-  const auto json = bench.done("sequence --json").json();
+  Trial trial;
+  plan_sample_job(trial);
+  const auto text = trial.done("sequence").out;
+  const auto page = text_of_page(trial.done("sequence --html").out);
+  const auto json = trial.done("sequence --json").json();
   std::size_t said = 0;
   const auto check = [&](const nlohmann::json& conditions) {
     for (const auto& condition : conditions) {
@@ -37,26 +37,26 @@ TEST_CASE("what has to be so before a joint is the same on terminal, page and JS
 }
 
 TEST_CASE("a missing bolt and a missing item stand before their joint on the terminal", "[cli]") {
-  Bench bench;
-  plan_sample_job(bench);
-  CHECK_THAT(bench.done("sequence J03").out,
+  Trial trial;
+  plan_sample_job(trial);
+  CHECK_THAT(trial.done("sequence J03").out,
              ContainsSubstring("[ ] New fasteners have yet to come: at 6"));
-  CHECK_THAT(bench.done("sequence J12").out,
+  CHECK_THAT(trial.done("sequence J12").out,
              ContainsSubstring("[ ] Back before it is closed: CL1, hose clips of the oil cooler: "
                                "6 off, 0 back, 6 missing"));
-  CHECK(bench.done("sequence J13").out.find("before it:") == std::string::npos);
-  bench.done("renew J03/6 --arrived");
-  bench.done("item CL1 --back 6");
-  CHECK_THAT(bench.done("sequence J03").out, ContainsSubstring("[x] New fasteners are here: at 6"));
-  CHECK_THAT(bench.done("sequence J12").out,
+  CHECK(trial.done("sequence J13").out.find("before it:") == std::string::npos);
+  trial.done("renew J03/6 --arrived");
+  trial.done("item CL1 --back 6");
+  CHECK_THAT(trial.done("sequence J03").out, ContainsSubstring("[x] New fasteners are here: at 6"));
+  CHECK_THAT(trial.done("sequence J12").out,
              ContainsSubstring("[x] Back before it is closed: CL1"));
 }
 
 TEST_CASE("a pass says which value was asked for, what is allowed and where", "[cli]") {
-  Bench bench;
-  plan_sample_job(bench);
-  const auto text = bench.done("sequence").out;
-  const auto page = text_of_page(bench.done("sequence --html").out);
+  Trial trial;
+  plan_sample_job(trial);
+  const auto text = trial.done("sequence").out;
+  const auto page = text_of_page(trial.done("sequence --html").out);
   CHECK_THAT(text, ContainsSubstring("pass 1 of 3: TW2 at 34 N·m (34.3 N·m asked), 70 %"));
   CHECK_THAT(page, ContainsSubstring("Pass 1 of 3: 34.3 N·m asked, 70 %"));
   for (const auto& shown : {text, page}) {

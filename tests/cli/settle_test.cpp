@@ -1,24 +1,24 @@
-#include "support/bench.h"
 #include "support/catch.h"
+#include "support/trial.h"
 
 namespace {
 
 // A joint of four with one fastener found low, and a critical one with a hole found empty.
-void fill(Bench& bench) {
-  bench.done("start " + bench.folder().file("gb1.bolts") + " --machine GB-1");
-  bench.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
-  bench.done("joint J06 --holds cap --size M12 --grade 8.8 --count 4 --spec '80 N·m' --source p1");
-  bench.done(
+void fill(Trial& trial) {
+  trial.done("start " + trial.folder().file("gb1.bolts") + " --machine GB-1");
+  trial.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
+  trial.done("joint J06 --holds cap --size M12 --grade 8.8 --count 4 --spec '80 N·m' --source p1");
+  trial.done(
       "joint J07 --holds hook --size M8 --grade 8.8 --count 2 --critical --spec '25 N·m' --source "
       "p2");
-  bench.done("out J06/1-4");
-  bench.done("found J06/3 60s 64s 65o --wrench TW2");
-  bench.done("out J07/1");
-  bench.done("out J07/2 --broke empty");
+  trial.done("out J06/1-4");
+  trial.done("found J06/3 60s 64s 65o --wrench TW2");
+  trial.done("out J07/1");
+  trial.done("out J07/2 --broke empty");
 }
 
-nlohmann::json deviation(Bench& bench, const std::string& id) {
-  const auto audit = bench.run("audit --json").json();
+nlohmann::json deviation(Trial& trial, const std::string& id) {
+  const auto audit = trial.run("audit --json").json();
   for (const auto& each : audit["deviations"]) {
     if (each["id"] == id) return each;
   }
@@ -28,56 +28,56 @@ nlohmann::json deviation(Bench& bench, const std::string& id) {
 }  // namespace
 
 TEST_CASE("audit exits 1 until every hold is settled", "[cli]") {
-  Bench bench;
-  fill(bench);
-  CHECK(bench.run("audit").code == 1);
-  CHECK(deviation(bench, "found-low:J06/03")["settled"].is_null());
-  const auto first = bench.done("settle found-low:j06/3 --as re-torque --why 'gasket has settled'");
+  Trial trial;
+  fill(trial);
+  CHECK(trial.run("audit").code == 1);
+  CHECK(deviation(trial, "found-low:J06/03")["settled"].is_null());
+  const auto first = trial.done("settle found-low:j06/3 --as re-torque --why 'gasket has settled'");
   CHECK_THAT(first.out, ContainsSubstring("settled found-low:J06/03: re-torque"));
   CHECK_THAT(first.err, ContainsSubstring("1 hold still open"));
-  CHECK(bench.run("audit").code == 1);
-  bench.done("settle found-empty:J07/02 --as renew --why 'never had one' --with LM");
-  const auto audit = bench.done("audit --json").json();
+  CHECK(trial.run("audit").code == 1);
+  trial.done("settle found-empty:J07/02 --as renew --why 'never had one' --with LM");
+  const auto audit = trial.done("audit --json").json();
   CHECK(audit["ready"] == true);
-  const auto settled = deviation(bench, "found-empty:J07/02")["settled"];
+  const auto settled = deviation(trial, "found-empty:J07/02")["settled"];
   CHECK(settled["as"] == "renew");
   CHECK(settled["why"] == "never had one");
   CHECK(settled["by"] == "KB");
   CHECK(settled["with"] == "LM");
   CHECK(settled["line"] == 12);
   CHECK(settled["at"].get<std::string>().starts_with("2026-06-01T08:"));
-  CHECK(deviation(bench, "found-low:J06/03")["settled"]["with"].is_null());
+  CHECK(deviation(trial, "found-low:J06/03")["settled"]["with"].is_null());
 }
 
 TEST_CASE("audit leaves out what is settled, audit --all shows who decided what and why", "[cli]") {
-  Bench bench;
-  fill(bench);
-  bench.done("settle found-low:J06/03 --as re-torque --why 'gasket has settled' --with LM");
-  const auto plain = bench.run("audit").out;
+  Trial trial;
+  fill(trial);
+  trial.done("settle found-low:J06/03 --as re-torque --why 'gasket has settled' --with LM");
+  const auto plain = trial.run("audit").out;
   CHECK_THAT(plain,
              !ContainsSubstring("found-low") && ContainsSubstring("1 settled (audit --all)"));
-  const auto all = bench.run("audit --all").out;
+  const auto all = trial.run("audit --all").out;
   CHECK_THAT(all, ContainsSubstring("found-low:J06/03  SETTLED") &&
                       ContainsSubstring("re-torque by KB with LM, 2026-06-01") &&
                       ContainsSubstring("gasket has settled"));
 }
 
 TEST_CASE("a new finding opens the deviation again and says so", "[cli]") {
-  Bench bench;
-  fill(bench);
-  bench.done("settle found-low:J06/03 --as use-as-is --why 'as it was'");
-  bench.done("found J06/3 60s 61s 62o --wrench TW2");
-  const auto again = bench.run("audit");
+  Trial trial;
+  fill(trial);
+  trial.done("settle found-low:J06/03 --as use-as-is --why 'as it was'");
+  trial.done("found J06/3 60s 61s 62o --wrench TW2");
+  const auto again = trial.run("audit");
   CHECK(again.code == 1);
   CHECK_THAT(again.out, ContainsSubstring("OPEN AGAIN: line 12 came after the decision"));
-  const auto json = deviation(bench, "found-low:J06/03");
+  const auto json = deviation(trial, "found-low:J06/03");
   CHECK(json["settled"].is_null());
   CHECK(json["settled_before"]["as"] == "use-as-is");
   CHECK_THAT(json["settled_before"]["judged_on"].get<std::string>(), ContainsSubstring("found 65"));
-  bench.done("settle found-low:J06/03 --as renew --why 'twice low'");
-  CHECK(deviation(bench, "found-low:J06/03")["settled"]["as"] == "renew");
+  trial.done("settle found-low:J06/03 --as renew --why 'twice low'");
+  CHECK(deviation(trial, "found-low:J06/03")["settled"]["as"] == "renew");
   // Both decisions stay in the history of the position.
-  const auto lines = bench.done("history J06/3 --json").json()["lines"];
+  const auto lines = trial.done("history J06/3 --json").json()["lines"];
   int decisions = 0;
   for (const auto& line : lines) {
     if (line["says"].get<std::string>().starts_with("settled found-low:J06/03")) ++decisions;
@@ -86,43 +86,43 @@ TEST_CASE("a new finding opens the deviation again and says so", "[cli]") {
 }
 
 TEST_CASE("a decision that was struck counts no longer and stays readable", "[cli]") {
-  Bench bench;
-  fill(bench);
-  bench.done("settle found-low:J06/03 --as use-as-is --why 'as it was'");
-  const auto twice = bench.run("settle found-low:J06/03 --as renew --why 'second thoughts'");
+  Trial trial;
+  fill(trial);
+  trial.done("settle found-low:J06/03 --as use-as-is --why 'as it was'");
+  const auto twice = trial.run("settle found-low:J06/03 --as renew --why 'second thoughts'");
   CHECK(twice.code == 1);
   CHECK_THAT(twice.err, ContainsSubstring("settled already") && ContainsSubstring("strike 11"));
-  bench.done("strike 11 --why 'second thoughts'");
-  CHECK(deviation(bench, "found-low:J06/03")["settled"].is_null());
-  CHECK_THAT(bench.done("history J06/3").out,
+  trial.done("strike 11 --why 'second thoughts'");
+  CHECK(deviation(trial, "found-low:J06/03")["settled"].is_null());
+  CHECK_THAT(trial.done("history J06/3").out,
              ContainsSubstring("STRUCK settled found-low:J06/03: use-as-is"));
-  bench.done("settle found-low:J06/03 --as renew --why 'second thoughts'");
+  trial.done("settle found-low:J06/03 --as renew --why 'second thoughts'");
 }
 
 TEST_CASE("a critical joint needs a second person, who is another one", "[cli]") {
-  Bench bench;
-  fill(bench);
+  Trial trial;
+  fill(trial);
   const std::string command = "settle found-empty:J07/02 --as renew --why 'never had one'";
-  const auto alone = bench.run(command);
+  const auto alone = trial.run(command);
   CHECK(alone.code == 1);
   CHECK_THAT(alone.err, ContainsSubstring("J07 is critical") && ContainsSubstring("--with"));
-  const auto himself = bench.run(command + " --with kb");
+  const auto himself = trial.run(command + " --with kb");
   CHECK(himself.code == 1);
   CHECK_THAT(himself.err, ContainsSubstring("another"));
-  bench.done(command + " --with LM");
+  trial.done(command + " --with LM");
 }
 
 TEST_CASE("settle refuses what it cannot place, and writes nothing", "[cli]") {
-  Bench bench;
-  fill(bench);
-  const auto unknown = bench.run("settle found-low:J06/04 --as renew --why x");
+  Trial trial;
+  fill(trial);
+  const auto unknown = trial.run("settle found-low:J06/04 --as renew --why x");
   CHECK(unknown.code == 1);
   CHECK_THAT(unknown.err, ContainsSubstring("did you mean found-low:J06/03?"));
-  const auto word = bench.run("settle found-low:J06/03 --as ignore --why x");
+  const auto word = trial.run("settle found-low:J06/03 --as ignore --why x");
   CHECK(word.code == 2);
   CHECK_THAT(word.said(), ContainsSubstring("use-as-is, re-torque, renew, repair, correct-record"));
-  CHECK(bench.run("settle found-low:J06/03 --as renew --why ' '").code == 2);
-  CHECK(bench.run("settle found-low:J06/03 --as renew").code == 2);
-  CHECK(bench.run("settle found-low:J06/03 --why x").code == 2);
-  CHECK(bench.done("history --json").json()["lines"].size() == 10);
+  CHECK(trial.run("settle found-low:J06/03 --as renew --why ' '").code == 2);
+  CHECK(trial.run("settle found-low:J06/03 --as renew").code == 2);
+  CHECK(trial.run("settle found-low:J06/03 --why x").code == 2);
+  CHECK(trial.done("history --json").json()["lines"].size() == 10);
 }

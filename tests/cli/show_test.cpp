@@ -1,28 +1,28 @@
-#include "support/bench.h"
 #include "support/catch.h"
+#include "support/trial.h"
 
 namespace {
 
 // A joint of four: two tested, one of them low, one found empty, one pass done at position 1.
-void fill(Bench& bench) {
-  bench.done("start " + bench.folder().file("gb1.bolts") + " --machine GB-1");
-  bench.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
-  bench.done(
+void fill(Trial& trial) {
+  trial.done("start " + trial.folder().file("gb1.bolts") + " --machine GB-1");
+  trial.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
+  trial.done(
       "joint J06 --holds cap --size M12 --grade 8.8 --count 4 --layout 'rectangle 2x2' --spec "
       "'80 N·m' --source 'Manual p. 1' --critical");
-  bench.done("found J06/1 60s 75s 80o --wrench TW2");
-  bench.done("found J06/2 60s 64s 65o --wrench TW2");
-  bench.done("out J06/1-3 --bag D1 --by LM");
-  bench.done("out J06/4 --broke empty");
-  bench.done("tighten J06/1");
+  trial.done("found J06/1 60s 75s 80o --wrench TW2");
+  trial.done("found J06/2 60s 64s 65o --wrench TW2");
+  trial.done("out J06/1-3 --bag D1 --by LM");
+  trial.done("out J06/4 --broke empty");
+  trial.done("tighten J06/1");
 }
 
 }  // namespace
 
 TEST_CASE("show has the whole joint on one screen", "[cli]") {
-  Bench bench;
-  fill(bench);
-  const auto page = bench.done("show j06").out;
+  Trial trial;
+  fill(trial);
+  const auto page = trial.done("show j06").out;
   CHECK_THAT(page, ContainsSubstring("J06  cap; 4 x M12x1.75, 8.8, critical"));
   CHECK_THAT(page, ContainsSubstring("specified 80 N·m") && ContainsSubstring("Manual p. 1"));
   CHECK_THAT(page,
@@ -39,20 +39,20 @@ TEST_CASE("show has the whole joint on one screen", "[cli]") {
 }
 
 TEST_CASE("a decision shows where the deviation stands, and its mark goes", "[cli]") {
-  Bench bench;
-  fill(bench);
-  bench.done("settle found-low:J06/2 --as re-torque --why 'seat is clean' --with LM");
-  const auto page = bench.done("show J06").out;
+  Trial trial;
+  fill(trial);
+  trial.done("settle found-low:J06/2 --as re-torque --why 'seat is clean' --with LM");
+  const auto page = trial.done("show J06").out;
   CHECK_THAT(page, ContainsSubstring("    01  02\n") &&
                        ContainsSubstring("found-low:J06/02  SETTLED") &&
                        ContainsSubstring("seat is clean"));
-  CHECK_THAT(bench.done("show J06/2").out, ContainsSubstring("SETTLED"));
+  CHECK_THAT(trial.done("show J06/2").out, ContainsSubstring("SETTLED"));
 }
 
 TEST_CASE("show as JSON has the joint, its bolt, positions, deviations and progress", "[cli]") {
-  Bench bench;
-  fill(bench);
-  const auto json = bench.done("show J06 --json").json();
+  Trial trial;
+  fill(trial);
+  const auto json = trial.done("show J06 --json").json();
   CHECK(json["joint"]["code"] == "J06");
   CHECK(json["joint"]["critical"] == true);
   // 580 MPa times the stress area of M12, 84.27 mm² (ISO 898-1:2013, table 5: 48 900 N).
@@ -78,9 +78,9 @@ TEST_CASE("show as JSON has the joint, its bolt, positions, deviations and progr
 }
 
 TEST_CASE("show of a position tells every fact about it", "[cli]") {
-  Bench bench;
-  fill(bench);
-  const auto page = bench.done("show J06/1").out;
+  Trial trial;
+  fill(trial);
+  const auto page = trial.done("show J06/1").out;
   CHECK_THAT(page, ContainsSubstring("broke normal by LM") && ContainsSubstring("bag D1"));
   CHECK_THAT(page, ContainsSubstring("found 80 N·m = 59") && ContainsSubstring("uncertainty ±"));
   CHECK_THAT(page, ContainsSubstring("nothing to flag"));
@@ -89,50 +89,50 @@ TEST_CASE("show of a position tells every fact about it", "[cli]") {
                        ContainsSubstring("no final stripe"));
   CHECK_THAT(page, ContainsSubstring("J06/01 60s 75s 80o on TW2"));
   CHECK_THAT(page, !ContainsSubstring("60s 64s 65o"));
-  const auto json = bench.done("show J06/1 --json").json();
+  const auto json = trial.done("show J06/1 --json").json();
   CHECK(json["row"]["position"] == 1);
   CHECK(json["passes"][0]["stands"] == "done");
   CHECK(json["passes"][0]["done"]["by"] == "KB");
   CHECK(json["passes"][1]["done"].is_null());
   CHECK(json["stripe"].is_null());
   CHECK(json["lines"].size() == 5);
-  const auto empty = bench.done("show J06/4").out;
+  const auto empty = trial.done("show J06/4").out;
   CHECK_THAT(empty, ContainsSubstring("found empty by KB") && ContainsSubstring("not tested"));
 }
 
 TEST_CASE("show answers what it does not know with the nearest name", "[cli]") {
-  Bench bench;
-  fill(bench);
-  const auto unknown = bench.run("show J07");
+  Trial trial;
+  fill(trial);
+  const auto unknown = trial.run("show J07");
   CHECK(unknown.code == 1);
   CHECK_THAT(unknown.err, ContainsSubstring("no joint \"J07\"") && ContainsSubstring("J06?"));
-  CHECK(bench.run("show J06/5").code == 2);
-  const auto several = bench.run("show J06/1-2");
+  CHECK(trial.run("show J06/5").code == 2);
+  const auto several = trial.run("show J06/1-2");
   CHECK(several.code == 2);
   CHECK_THAT(several.said(), ContainsSubstring("one position, such as J06 or J06/01"));
-  CHECK(bench.run("show").code == 2);
+  CHECK(trial.run("show").code == 2);
 }
 
 TEST_CASE("show works where no order of reassembly can be found, and says so", "[cli]") {
-  Bench bench;
-  fill(bench);
-  bench.done("joint J01 --holds lid --size M8 --grade 8.8 --count 2 --after J02");
-  bench.done("joint J02 --holds pan --size M8 --grade 8.8 --count 2 --after J01");
-  CHECK_THAT(bench.done("show J06").out, ContainsSubstring("no plan: "));
-  CHECK_THAT(bench.done("show J06/1").out, ContainsSubstring("no plan: "));
-  CHECK(bench.done("show J06 --json").json()["no_plan"].is_string());
+  Trial trial;
+  fill(trial);
+  trial.done("joint J01 --holds lid --size M8 --grade 8.8 --count 2 --after J02");
+  trial.done("joint J02 --holds pan --size M8 --grade 8.8 --count 2 --after J01");
+  CHECK_THAT(trial.done("show J06").out, ContainsSubstring("no plan: "));
+  CHECK_THAT(trial.done("show J06/1").out, ContainsSubstring("no plan: "));
+  CHECK(trial.done("show J06 --json").json()["no_plan"].is_string());
 }
 
 TEST_CASE("the page of a position shows what is specified for it and nothing else", "[cli]") {
-  Bench bench;
-  bench.done("start " + bench.folder().file("gb1.bolts") + " --machine GB-1");
-  bench.done(
+  Trial trial;
+  trial.done("start " + trial.folder().file("gb1.bolts") + " --machine GB-1");
+  trial.done(
       "joint J06 --holds cover --size M12 --grade 8.8 --count 6 --spec '80 N·m' --source 'p. 12'");
-  bench.done("joint J06/5-6 --spec '40 N·m' --source 'p. 13'");
-  const auto own = bench.done("show J06/6").out;
+  trial.done("joint J06/5-6 --spec '40 N·m' --source 'p. 13'");
+  const auto own = trial.done("show J06/6").out;
   CHECK_THAT(
       own, ContainsSubstring("specified at 5-6: 40 N·m") && !ContainsSubstring("specified at 1-4"));
-  CHECK_THAT(bench.done("show J06/1").out, ContainsSubstring("specified at 1-4: 80 N·m"));
-  CHECK_THAT(bench.done("show J06").out,
+  CHECK_THAT(trial.done("show J06/1").out, ContainsSubstring("specified at 1-4: 80 N·m"));
+  CHECK_THAT(trial.done("show J06").out,
              ContainsSubstring("80 N·m at 1-4") && ContainsSubstring("40 N·m at 5-6"));
 }

@@ -2,8 +2,8 @@
 
 #include "logbook/logbook.h"
 #include "logbook/recording.h"
-#include "support/bench.h"
 #include "support/catch.h"
+#include "support/trial.h"
 
 namespace {
 
@@ -11,34 +11,34 @@ namespace {
 class Cover {
  public:
   Cover() {
-    bench.environment["BOLTWITNESS_LOG"] = bench.folder().file("gb1.bolts");
-    bench.done("start " + bench.folder().file("gb1.bolts") + " --machine GB-1");
-    bench.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
-    bench.done("joint J06 --holds cover --size M12x1.75 --grade 8.8 --count 4 --spec '80 N·m'");
-    bench.done("out J06/1-4");
+    trial.environment["BOLTWITNESS_LOG"] = trial.folder().file("gb1.bolts");
+    trial.done("start " + trial.folder().file("gb1.bolts") + " --machine GB-1");
+    trial.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
+    trial.done("joint J06 --holds cover --size M12x1.75 --grade 8.8 --count 4 --spec '80 N·m'");
+    trial.done("out J06/1-4");
   }
   // The cover done, and a pivot of two at 190 N·m that is out and waits until the box is loaded.
   void then_pivot() {
-    bench.done(
+    trial.done(
         "joint J16 --holds pivot --size M20 --grade 8.8 --count 2 --spec '190 N·m' "
         "--final-when 'the box is loaded'");
-    bench.done("out J16/1-2");
-    for (int pass = 0; pass < 3; ++pass) bench.done("tighten J06/1-4");
+    trial.done("out J16/1-2");
+    for (int pass = 0; pass < 3; ++pass) trial.done("tighten J06/1-4");
   }
-  int line_count() { return static_cast<int>(bench.done("history --json").json()["lines"].size()); }
+  int line_count() { return static_cast<int>(trial.done("history --json").json()["lines"].size()); }
 
-  Bench bench;
+  Trial trial;
 };
 
 }  // namespace
 
 TEST_CASE("tighten alone says where the job stands", "[cli]") {
   Cover cover;
-  auto answer = cover.bench.done("tighten");
+  auto answer = cover.trial.done("tighten");
   CHECK_THAT(answer.out, ContainsSubstring("0 of 12 steps done"));
   CHECK_THAT(answer.out, ContainsSubstring("next: J06/01, pass 1 of 3: TW2 at 56 N·m, 70 %"));
-  cover.bench.done("tighten J06/1,3");
-  const auto standing = cover.bench.done("tighten --json").json();
+  cover.trial.done("tighten J06/1,3");
+  const auto standing = cover.trial.done("tighten --json").json();
   CHECK(standing["done"] == 2);
   CHECK(standing["next"]["position"] == 2);
   CHECK(standing["next"]["setting"] == 56.0);
@@ -47,7 +47,7 @@ TEST_CASE("tighten alone says where the job stands", "[cli]") {
 
 TEST_CASE("one line records a pass with the plan's wrench and setting", "[cli]") {
   Cover cover;
-  const auto answer = cover.bench.done("tighten J06/1-4");
+  const auto answer = cover.trial.done("tighten J06/1-4");
   CHECK_THAT(answer.out,
              ContainsSubstring("J06/1-4 pass 1, torque to 56 N·m: done with TW2 at 56"));
   CHECK(answer.err.empty());
@@ -55,7 +55,7 @@ TEST_CASE("one line records a pass with the plan's wrench and setting", "[cli]")
 
 TEST_CASE("what is not as planned is recorded and said at once", "[cli]") {
   Cover cover;
-  const auto answer = cover.bench.done("tighten J06/2 --pass 2 --wrench TW2 --set 95");
+  const auto answer = cover.trial.done("tighten J06/2 --pass 2 --wrench TW2 --set 95");
   CHECK_THAT(answer.out, ContainsSubstring("TW2 at 95 N·m"));
   CHECK_THAT(answer.err, ContainsSubstring("over-torque"));
   CHECK_THAT(answer.err, ContainsSubstring("pass 1 is still open"));
@@ -65,133 +65,133 @@ TEST_CASE("what is not as planned is recorded and said at once", "[cli]") {
 TEST_CASE("a tightening that cannot be is refused and nothing is written", "[cli]") {
   Cover cover;
   const int before = cover.line_count();
-  CHECK(cover.bench.run("tighten J06/1-9").code == 2);
-  CHECK(cover.bench.run("tighten J06/1 --pass 4").code == 2);
-  CHECK(cover.bench.run("tighten J06/1 --set 0").code == 2);
-  CHECK(cover.bench.run("tighten J06/1 --set '60 N·m'").code == 2);
-  CHECK(cover.bench.run("tighten J06/1 --set 300").code == 2);
-  CHECK(cover.bench.run("tighten J06/1 --turned 60°").code == 2);
-  CHECK(cover.bench.run("tighten J06/1 --wrench TW9 --set 60").code == 1);
-  CHECK(cover.bench.run("tighten J07/1").code == 1);
-  CHECK(cover.bench.run("tighten --pass 1").code == 2);
-  CHECK(cover.bench.run("tighten J06 --pass 1").code == 2);
+  CHECK(cover.trial.run("tighten J06/1-9").code == 2);
+  CHECK(cover.trial.run("tighten J06/1 --pass 4").code == 2);
+  CHECK(cover.trial.run("tighten J06/1 --set 0").code == 2);
+  CHECK(cover.trial.run("tighten J06/1 --set '60 N·m'").code == 2);
+  CHECK(cover.trial.run("tighten J06/1 --set 300").code == 2);
+  CHECK(cover.trial.run("tighten J06/1 --turned 60°").code == 2);
+  CHECK(cover.trial.run("tighten J06/1 --wrench TW9 --set 60").code == 1);
+  CHECK(cover.trial.run("tighten J07/1").code == 1);
+  CHECK(cover.trial.run("tighten --pass 1").code == 2);
+  CHECK(cover.trial.run("tighten J06 --pass 1").code == 2);
   CHECK(cover.line_count() == before);
 }
 
 TEST_CASE("a second person checks after the final value, and is another", "[cli]") {
   Cover cover;
-  cover.bench.done("tighten J06/1-4 --by KB");
-  CHECK(cover.bench.run("tighten J06/1 --check --by LM").code == 1);
-  cover.bench.done("tighten J06/1-4 --by KB");
-  cover.bench.done("tighten J06/1-4 --by KB");
-  const auto same = cover.bench.run("tighten J06/1 --check --by kb");
+  cover.trial.done("tighten J06/1-4 --by KB");
+  CHECK(cover.trial.run("tighten J06/1 --check --by LM").code == 1);
+  cover.trial.done("tighten J06/1-4 --by KB");
+  cover.trial.done("tighten J06/1-4 --by KB");
+  const auto same = cover.trial.run("tighten J06/1 --check --by kb");
   CHECK(same.code == 1);
   CHECK_THAT(same.err, ContainsSubstring("another person"));
-  CHECK_THAT(cover.bench.done("tighten J06/1-4 --check --by LM").out,
+  CHECK_THAT(cover.trial.done("tighten J06/1-4 --check --by LM").out,
              ContainsSubstring("checked by a second person"));
 }
 
 TEST_CASE("a pass left out keeps its reason", "[cli]") {
   Cover cover;
-  CHECK_THAT(cover.bench.done("tighten J06/3 --skip 'stud missing'").out,
+  CHECK_THAT(cover.trial.done("tighten J06/3 --skip 'stud missing'").out,
              ContainsSubstring("left out, stud missing"));
-  CHECK(cover.bench.done("tighten --json").json()["left_out"] == 1);
+  CHECK(cover.trial.done("tighten --json").json()["left_out"] == 1);
 }
 
 TEST_CASE("the guided way takes single keys and resumes where it stopped", "[cli]") {
   Cover cover;
-  cover.bench.typed = "d\nd\ns\n";
-  const auto first = cover.bench.done("tighten J06");
+  cover.trial.typed = "d\nd\ns\n";
+  const auto first = cover.trial.done("tighten J06");
   CHECK_THAT(first.out, ContainsSubstring("1 of 4 in this pass"));
   CHECK_THAT(first.out, ContainsSubstring("TW2 at 56 N·m, 70 %"));
   CHECK_THAT(first.out, ContainsSubstring("stopped; the next call goes on at this step"));
-  CHECK(cover.bench.done("tighten --json").json()["done"] == 2);
+  CHECK(cover.trial.done("tighten --json").json()["done"] == 2);
 
-  cover.bench.typed = "x\nl\nthread damaged\nv\nTW2\n58\n";  // ends without a word, as a pipe does
-  const auto second = cover.bench.done("tighten J06");
+  cover.trial.typed = "x\nl\nthread damaged\nv\nTW2\n58\n";  // ends without a word, as a pipe does
+  const auto second = cover.trial.done("tighten J06");
   CHECK_THAT(second.out, ContainsSubstring("press d, v, l or s"));
   CHECK_THAT(second.out, ContainsSubstring("left out, thread damaged"));
   CHECK_THAT(second.out, ContainsSubstring("TW2 at 58 N·m"));
   CHECK_THAT(second.err, ContainsSubstring("the plan asks for 56 N·m"));
 
-  cover.bench.typed = std::string(20, 'd');
-  for (std::size_t i = 1; i < cover.bench.typed.size(); i += 2) cover.bench.typed[i] = '\n';
-  const auto last = cover.bench.done("tighten J06");
+  cover.trial.typed = std::string(20, 'd');
+  for (std::size_t i = 1; i < cover.trial.typed.size(); i += 2) cover.trial.typed[i] = '\n';
+  const auto last = cover.trial.done("tighten J06");
   CHECK_THAT(last.out, ContainsSubstring("11 of 12 steps done, 1 left out"));
 }
 
 TEST_CASE("a wrong answer at a prompt writes nothing and asks again", "[cli]") {
   Cover cover;
   const int before = cover.line_count();
-  cover.bench.typed = "v\nTW2\nsixty\ns\n";
-  const auto answer = cover.bench.done("tighten J06");
+  cover.trial.typed = "v\nTW2\nsixty\ns\n";
+  const auto answer = cover.trial.done("tighten J06");
   CHECK_THAT(answer.err, ContainsSubstring("sixty"));
   CHECK(cover.line_count() == before);
 }
 
 TEST_CASE("tighten respects a hold point", "[cli]") {
   Cover cover;
-  auto logbook = logbook::Logbook::open_to_write(cover.bench.folder().file("gb1.bolts"));
+  auto logbook = logbook::Logbook::open_to_write(cover.trial.folder().file("gb1.bolts"));
   const auto write = [&](const record::Content& content) {
     logbook::Recording recording(
-        logbook, {"KB", "00000000-0000-4000-8000-000000000001", cover.bench.now, cover.bench.now});
+        logbook, {"KB", "00000000-0000-4000-8000-000000000001", cover.trial.now, cover.trial.now});
     recording.append(content);
     recording.commit();
   };
   write(record::HoldPoint{"HV", "store discharged", record::read_span_of_time("10 min"), {}});
-  const auto shut = cover.bench.run("tighten J06/1");
+  const auto shut = cover.trial.run("tighten J06/1");
   CHECK(shut.code == 1);
   CHECK_THAT(shut.said(), ContainsSubstring("HV (store discharged) has not been begun"));
   write(record::HoldPointStep{"HV", record::HoldPointMove::Begun, ""});
-  CHECK_THAT(cover.bench.run("tighten J06").said(), ContainsSubstring("of the wait left"));
-  cover.bench.now += std::chrono::minutes(10);
+  CHECK_THAT(cover.trial.run("tighten J06").said(), ContainsSubstring("of the wait left"));
+  cover.trial.now += std::chrono::minutes(10);
   write(record::HoldPointStep{"HV", record::HoldPointMove::Passed, "0 V"});
-  CHECK(cover.bench.done("tighten J06/1").code == 0);
+  CHECK(cover.trial.done("tighten J06/1").code == 0);
 }
 
 TEST_CASE("the final stripe comes after the final value", "[cli]") {
   Cover cover;
-  const auto early = cover.bench.run("stripe J06/1 --wiped");
+  const auto early = cover.trial.run("stripe J06/1 --wiped");
   CHECK(early.code == 1);
   CHECK_THAT(early.err, ContainsSubstring("has not reached the final value"));
-  for (int pass = 0; pass < 3; ++pass) cover.bench.done("tighten J06/1-4");
-  CHECK(cover.bench.run("stripe J06/1-4").code == 2);
-  CHECK_THAT(cover.bench.done("stripe J06/1-3 --wiped --counter '1240 running h'").out,
+  for (int pass = 0; pass < 3; ++pass) cover.trial.done("tighten J06/1-4");
+  CHECK(cover.trial.run("stripe J06/1-4").code == 2);
+  CHECK_THAT(cover.trial.done("stripe J06/1-3 --wiped --counter '1240 running h'").out,
              ContainsSubstring("J06/1-3 final stripe, teardown mark wiped at 1240 running h"));
-  cover.bench.keyboard = true;
-  cover.bench.typed = "n\n";
-  const auto asked = cover.bench.done("stripe J06/4");
+  cover.trial.keyboard = true;
+  cover.trial.typed = "n\n";
+  const auto asked = cover.trial.done("stripe J06/4");
   CHECK_THAT(asked.out, ContainsSubstring("teardown mark still there"));
   CHECK_THAT(asked.err, ContainsSubstring("two marks"));
 }
 
 TEST_CASE("a tightening entered wrongly is replaced with a reason", "[cli]") {
   Cover cover;
-  cover.bench.done("tighten J06/1 --wrench TW2 --set 65");
+  cover.trial.done("tighten J06/1 --wrench TW2 --set 65");
   const int line = cover.line_count();
-  cover.bench.done("tighten J06/1 --replace " + std::to_string(line) + " --why 'read wrongly'");
-  CHECK(cover.bench.done("tighten --json").json()["done"] == 1);
+  cover.trial.done("tighten J06/1 --replace " + std::to_string(line) + " --why 'read wrongly'");
+  CHECK(cover.trial.done("tighten --json").json()["done"] == 1);
 }
 
 TEST_CASE("the plan cannot be declared finished while anything is open", "[cli]") {
   Cover cover;
-  const auto before = cover.bench.run("sequence --status");
+  const auto before = cover.trial.run("sequence --status");
   CHECK(before.code == 1);
   CHECK_THAT(before.out, ContainsSubstring("Not finished"));
-  for (int pass = 0; pass < 3; ++pass) cover.bench.done("tighten J06/1-4");
-  CHECK(cover.bench.run("sequence --status").code == 1);
-  cover.bench.done("stripe J06/1-4 --wiped");
-  CHECK_THAT(cover.bench.done("sequence --status").out,
+  for (int pass = 0; pass < 3; ++pass) cover.trial.done("tighten J06/1-4");
+  CHECK(cover.trial.run("sequence --status").code == 1);
+  cover.trial.done("stripe J06/1-4 --wiped");
+  CHECK_THAT(cover.trial.done("sequence --status").out,
              ContainsSubstring("Finished: nothing is open"));
-  const auto status = cover.bench.done("sequence --status --json").json();
+  const auto status = cover.trial.done("sequence --status --json").json();
   CHECK(status["finished"] == true);
   CHECK(status["joints"][0]["striped"] == 4);
   // A hold of the audit keeps it open, whatever was done.
-  cover.bench.done("found J06/2 50s 51o --wrench TW2 --at 2026-01-01T08:00");
-  const auto held = cover.bench.run("sequence --status");
+  cover.trial.done("found J06/2 50s 51o --wrench TW2 --at 2026-01-01T08:00");
+  const auto held = cover.trial.run("sequence --status");
   CHECK(held.code == 1);
   CHECK_THAT(held.out, ContainsSubstring("found-low:J06/02"));
-  const auto json = cover.bench.run("sequence --status --json").json();
+  const auto json = cover.trial.run("sequence --status --json").json();
   CHECK(json["finished"] == false);
   CHECK(json["to_settle"][0] == "found-low:J06/02");
 }
@@ -199,43 +199,43 @@ TEST_CASE("the plan cannot be declared finished while anything is open", "[cli]"
 TEST_CASE("the guided way asks before a final value that waits", "[cli]") {
   Cover cover;
   cover.then_pivot();
-  cover.bench.typed = "d\nd\nn\n";  // snug both, then not yet
-  const auto waiting = cover.bench.done("tighten J16");
+  cover.trial.typed = "d\nd\nn\n";  // snug both, then not yet
+  const auto waiting = cover.trial.done("tighten J16");
   CHECK_THAT(waiting.out, ContainsSubstring("final value when the box is loaded. Is it so now?"));
   CHECK_THAT(waiting.out, ContainsSubstring("left open"));
-  CHECK_THAT(cover.bench.run("sequence --status").out,
+  CHECK_THAT(cover.trial.run("sequence --status").out,
              ContainsSubstring("J16/1-2: pass 2 open, waits until the box is loaded"));
-  cover.bench.typed = "y\nd\nd\nd\nd\n";
-  CHECK_THAT(cover.bench.done("tighten J16").out, ContainsSubstring("no step is open any more"));
+  cover.trial.typed = "y\nd\nd\nd\nd\n";
+  CHECK_THAT(cover.trial.done("tighten J16").out, ContainsSubstring("no step is open any more"));
 }
 
 TEST_CASE("the guided way does not lead past a joint that is covered", "[cli]") {
   Cover cover;
-  cover.bench.done(
+  cover.trial.done(
       "joint J07 --holds lid --size M8 --grade 8.8 --count 2 --spec '20 N·m' "
       "--covers J06");
-  cover.bench.done("out J07/1-2");
-  cover.bench.typed = "d\n";
-  const auto refused = cover.bench.run("tighten J07");
+  cover.trial.done("out J07/1-2");
+  cover.trial.typed = "d\n";
+  const auto refused = cover.trial.run("tighten J07");
   CHECK(refused.code == 1);
   CHECK_THAT(refused.said(), ContainsSubstring("J07 covers J06, and J06 is not finished"));
-  CHECK_THAT(cover.bench.done("tighten J07/1").said(),
+  CHECK_THAT(cover.trial.done("tighten J07/1").said(),
              ContainsSubstring("J07 covers J06, and J06 is not finished"));
-  for (int pass = 0; pass < 3; ++pass) cover.bench.done("tighten J06/1-4");
-  cover.bench.typed = "d\n";
-  CHECK(cover.bench.run("tighten J07").code == 0);
+  for (int pass = 0; pass < 3; ++pass) cover.trial.done("tighten J06/1-4");
+  cover.trial.typed = "d\n";
+  CHECK(cover.trial.run("tighten J07").code == 0);
 }
 
 TEST_CASE("history of a joint has what was done to put it back", "[cli]") {
   Cover cover;
-  cover.bench.done("item CL1 --what clips --count 2 --before J06");
-  for (int pass = 0; pass < 3; ++pass) cover.bench.done("tighten J06/1-4");
-  cover.bench.done("stripe J06/1-2 --wiped");
-  const auto joint = cover.bench.done("history J06").out;
+  cover.trial.done("item CL1 --what clips --count 2 --before J06");
+  for (int pass = 0; pass < 3; ++pass) cover.trial.done("tighten J06/1-4");
+  cover.trial.done("stripe J06/1-2 --wiped");
+  const auto joint = cover.trial.done("history J06").out;
   CHECK_THAT(joint, ContainsSubstring("CL1 off: 2 x clips"));
   CHECK_THAT(joint, ContainsSubstring("J06/1-4 pass 3"));
-  CHECK_THAT(cover.bench.done("history J06/2").out, ContainsSubstring("J06/1-2 final stripe"));
-  CHECK(cover.bench.done("history J06/4").out.find("final stripe") == std::string::npos);
+  CHECK_THAT(cover.trial.done("history J06/2").out, ContainsSubstring("J06/1-2 final stripe"));
+  CHECK(cover.trial.done("history J06/4").out.find("final stripe") == std::string::npos);
 }
 
 TEST_CASE("one line at a final value that waits says on what it waits", "[cli]") {
@@ -243,22 +243,22 @@ TEST_CASE("one line at a final value that waits says on what it waits", "[cli]")
   cover.then_pivot();
   const std::string caution =
       "J16: its final value is set when the box is loaded; recorded as it happened";
-  CHECK_THAT(cover.bench.done("tighten J16/1-2").said(), !ContainsSubstring("final value"));
-  CHECK_THAT(cover.bench.done("tighten J16/1-2").said(), ContainsSubstring(caution));
+  CHECK_THAT(cover.trial.done("tighten J16/1-2").said(), !ContainsSubstring("final value"));
+  CHECK_THAT(cover.trial.done("tighten J16/1-2").said(), ContainsSubstring(caution));
   // The guided way has asked and does not say it again.
-  cover.bench.typed = "y\nd\nd\n";
-  CHECK_THAT(cover.bench.done("tighten J16").said(), !ContainsSubstring("recorded as it"));
+  cover.trial.typed = "y\nd\nd\n";
+  CHECK_THAT(cover.trial.done("tighten J16").said(), !ContainsSubstring("recorded as it"));
 }
 
 TEST_CASE("the guided way ends with the command for the final stripe", "[cli]") {
   Cover cover;
-  for (int pass = 0; pass < 2; ++pass) cover.bench.done("tighten J06/1-4");
-  cover.bench.typed = "d\nd\nd\nd\n";
-  CHECK_THAT(cover.bench.done("tighten J06").out,
+  for (int pass = 0; pass < 2; ++pass) cover.trial.done("tighten J06/1-4");
+  cover.trial.typed = "d\nd\nd\nd\n";
+  CHECK_THAT(cover.trial.done("tighten J06").out,
              ContainsSubstring("record it: boltwitness stripe J06/1-4"));
-  cover.bench.done("stripe J06/1-3 --wiped");
-  CHECK_THAT(cover.bench.done("tighten J06").out,
+  cover.trial.done("stripe J06/1-3 --wiped");
+  CHECK_THAT(cover.trial.done("tighten J06").out,
              ContainsSubstring("record it: boltwitness stripe J06/4"));
-  cover.bench.done("stripe J06/4 --wiped");
-  CHECK_THAT(cover.bench.done("tighten J06").out, !ContainsSubstring("boltwitness stripe"));
+  cover.trial.done("stripe J06/4 --wiped");
+  CHECK_THAT(cover.trial.done("tighten J06").out, !ContainsSubstring("boltwitness stripe"));
 }

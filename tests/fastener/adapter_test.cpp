@@ -1,7 +1,7 @@
 #include "fastener/adapter.h"
 
+#include "failure/failure.h"
 #include "fastener/wrench_reading.h"
-#include "quantity/input_error.h"
 #include "quantity/torque_unit.h"
 #include "support/property.h"
 #include "support/published.h"
@@ -45,9 +45,9 @@ TEST_CASE("impossible adapters are refused", "[fastener]") {
   for (const auto& adapter : {inches(0, 1, 0), inches(-1, 1, 0), inches(10, -1, 0),
                               inches(10, 1, 181), inches(10, 10, 180), inches(10, 9.5, 180)}) {
     CHECK_THROWS_AS(fastener::wrench_setting(Torque::newton_metres(1), adapter),
-                    quantity::InputError);
+                    failure::InputError);
     CHECK_THROWS_AS(fastener::torque_on_fastener(Torque::newton_metres(1), adapter),
-                    quantity::InputError);
+                    failure::InputError);
   }
 }
 
@@ -87,5 +87,5 @@ TEST_CASE("prevailing torque is added by the stated rule", "[fastener][published
   CHECK_PUBLISHED(Published::Seen, in_inch_pounds(fastener::at_bolt_head(inch_pounds(240))),
                   WithinAbs(264, 0.01));
   CHECK_THROWS_AS(fastener::with_prevailing_torque(inch_pounds(4), inch_pounds(-1)),
-                  quantity::InputError);
+                  failure::InputError);
 }

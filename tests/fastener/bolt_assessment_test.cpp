@@ -1,8 +1,8 @@
 #include "fastener/bolt_assessment.h"
 
+#include "failure/failure.h"
 #include "fastener/thread_generator.h"
 #include "fastener/thread_text.h"
-#include "quantity/input_error.h"
 #include "quantity/torque_unit.h"
 
 using fastener::assess;
@@ -83,7 +83,7 @@ TEST_CASE("a running torque makes no preload", "[fastener]") {
   CHECK_THAT((locking.tightened->loosening.low - plain.tightened->loosening.low).in_newton_metres(),
              WithinAbs(6, 1e-12));
   question.torque = Torque::newton_metres(6);
-  CHECK_THROWS_AS(assess(question), quantity::InputError);
+  CHECK_THROWS_AS(assess(question), failure::InputError);
 }
 
 TEST_CASE("without a friction there is no advice, without a grade at this size nothing",
@@ -95,7 +95,7 @@ TEST_CASE("without a friction there is no advice, without a grade at this size n
   CHECK_FALSE(assess(question).tightened);
   question.friction = exactly(0.2);
   CHECK(assess(question).tightened);
-  CHECK_THROWS_AS(assess(question_of("M20", Grade::Class9_8)), quantity::InputError);
+  CHECK_THROWS_AS(assess(question_of("M20", Grade::Class9_8)), failure::InputError);
 }
 
 TEST_CASE("a wider face takes more torque", "[fastener]") {

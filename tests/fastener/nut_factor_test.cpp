@@ -1,8 +1,8 @@
 #include "fastener/nut_factor.h"
 
+#include "failure/failure.h"
 #include "fastener/torque_table.h"
 #include "fastener/utilisation.h"
-#include "quantity/input_error.h"
 #include "support/property.h"
 #include "support/published.h"
 
@@ -168,10 +168,10 @@ TEST_CASE("impossible nut factors are refused", "[fastener]") {
   const auto d = Length::millimetres(10);
   for (const double factor : {0.0, -0.2, 1.0, 20.0, std::nan("")}) {
     CHECK_THROWS_AS(fastener::torque_by_nut_factor(factor, d, Force::newtons(1)),
-                    quantity::InputError);
+                    failure::InputError);
   }
   CHECK_THROWS_AS(fastener::nut_factor_from_test(Torque::newton_metres(1), d, Force::newtons(0)),
-                  quantity::InputError);
+                  failure::InputError);
   CHECK_THROWS_AS(fastener::torque_by_nut_factor(0.2, Length::millimetres(0), Force::newtons(1)),
-                  quantity::InputError);
+                  failure::InputError);
 }

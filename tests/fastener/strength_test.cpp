@@ -2,10 +2,10 @@
 
 #include <algorithm>
 
+#include "failure/failure.h"
 #include "fastener/printed.h"
 #include "fastener/thread_generator.h"
 #include "fastener/thread_text.h"
-#include "quantity/input_error.h"
 #include "support/catch.h"
 #include "support/check_values.h"
 #include "support/published.h"

@@ -1,7 +1,7 @@
 #include "fastener/thread_text.h"
 
+#include "failure/failure.h"
 #include "fastener/thread_generator.h"
-#include "quantity/input_error.h"
 #include "support/catch.h"
 
 using fastener::Hand;
@@ -68,7 +68,7 @@ TEST_CASE("what is no thread is refused with what to try", "[fastener]") {
   const auto refused = [](const char* text, const char* why) {
     INFO(text);
     CHECK_THROWS_WITH(read_thread(text), ContainsSubstring(why));
-    CHECK_THROWS_AS(read_thread(text), quantity::InputError);
+    CHECK_THROWS_AS(read_thread(text), failure::InputError);
   };
   refused("", "expected a metric thread");
   refused("ten", "expected a metric thread");
@@ -112,7 +112,7 @@ TEST_CASE("no text brings the thread reader down", "[fastener]") {
     try {
       const auto thread = read_thread(text);
       RC_ASSERT(read_thread(write_exact(thread)) == thread);
-    } catch (const quantity::InputError& error) {
+    } catch (const failure::InputError& error) {
       RC_ASSERT(!std::string(error.what()).empty());
     }
   };

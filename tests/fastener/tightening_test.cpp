@@ -1,10 +1,10 @@
 #include "fastener/tightening.h"
 
+#include "failure/failure.h"
 #include "fastener/bearing.h"
 #include "fastener/thread_generator.h"
 #include "fastener/torque_table.h"
 #include "fastener/utilisation.h"
-#include "quantity/input_error.h"
 #include "support/published.h"
 
 using fastener::Friction;
@@ -140,15 +140,15 @@ TEST_CASE("torque and preload undo each other and grow the right way", "[fastene
 
 TEST_CASE("impossible friction and bearing faces are refused", "[fastener]") {
   for (const double coefficient : {0.0, -0.1, 1.0, 12.0, std::nan("")}) {
-    CHECK_THROWS_AS(Friction::same(coefficient), quantity::InputError);
-    CHECK_THROWS_AS(Friction::of(0.1, coefficient), quantity::InputError);
+    CHECK_THROWS_AS(Friction::same(coefficient), failure::InputError);
+    CHECK_THROWS_AS(Friction::of(0.1, coefficient), failure::InputError);
   }
   const auto mm = [](double value) { return Length::millimetres(value); };
-  CHECK_THROWS_AS(fastener::bearing_diameter(mm(10), mm(10)), quantity::InputError);
-  CHECK_THROWS_AS(fastener::bearing_diameter(mm(10), mm(0)), quantity::InputError);
+  CHECK_THROWS_AS(fastener::bearing_diameter(mm(10), mm(10)), failure::InputError);
+  CHECK_THROWS_AS(fastener::bearing_diameter(mm(10), mm(0)), failure::InputError);
   CHECK(fastener::bearing_diameter(mm(14), mm(11)) == mm(12.5));
   CHECK_THROWS_AS(fastener::tightening_arm(read_thread("M10"), mm(0), Friction::same(0.1)),
-                  quantity::InputError);
+                  failure::InputError);
 }
 
 TEST_CASE("a head that no table lists bears at one and a quarter diameters", "[fastener]") {

@@ -1,5 +1,6 @@
 #include <array>
 
+#include "failure/failure.h"
 #include "fastener/bearing.h"
 #include "fastener/loaded_joint.h"
 #include "fastener/nut_factor.h"
@@ -12,7 +13,6 @@
 #include "fastener/torque_table.h"
 #include "fastener/turn_of_nut.h"
 #include "fastener/utilisation.h"
-#include "quantity/input_error.h"
 #include "quantity/torque_unit.h"
 #include "support/catch.h"
 #include "support/published.h"
@@ -116,9 +116,9 @@ TEST_CASE("Shigley's rod stiffness comes out", "[fastener][published]") {
       fastener::rod_stiffness(section, Stress::kips_per_square_inch(30000), Length::inches(13.5));
   CHECK_PUBLISHED(Published::Seen, stiffness.in_pounds_per_inch() / 1e6, WithinAbs(0.245, 0.0006));
   CHECK_THROWS_AS(fastener::rod_stiffness(section, Stress::megapascals(1), Length::inches(0)),
-                  quantity::InputError);
+                  failure::InputError);
   CHECK_THROWS_AS(JointStiffness::of(stiffness, Stiffness::newtons_per_millimetre(0)),
-                  quantity::InputError);
+                  failure::InputError);
 }
 
 TEST_CASE("two VDI 2230 examples come out", "[fastener][published]") {
@@ -179,7 +179,7 @@ TEST_CASE("a power screw that cannot be is refused", "[fastener]") {
   const auto mm = [](double value) { return Length::millimetres(value); };
   const auto friction = Friction::same(0.9);
   CHECK_THROWS_AS(fastener::tightening_nut_factor({mm(0), mm(9), mm(1)}, friction),
-                  quantity::InputError);
+                  failure::InputError);
   CHECK_THROWS_AS(fastener::tightening_nut_factor({mm(10), mm(9), mm(28)}, friction),
-                  quantity::InputError);
+                  failure::InputError);
 }

@@ -7,8 +7,8 @@
 #include <fstream>
 #include <iterator>
 
-#include "support/bench.h"
 #include "support/catch.h"
+#include "support/trial.h"
 
 namespace {
 
@@ -22,12 +22,12 @@ std::string bytes_of(const fs::path& path) {
 // A bench with a copy of the saved logbook in its folder.
 class Saved {
  public:
-  explicit Saved(const std::string& name) : path(bench.folder().file("saved.bolts")) {
+  explicit Saved(const std::string& name) : path(trial.folder().file("saved.bolts")) {
     fs::copy_file(std::string(BOLTWITNESS_SAVED "/") + name, path);
-    bench.environment["BOLTWITNESS_LOG"] = path;
+    trial.environment["BOLTWITNESS_LOG"] = path;
   }
 
-  Bench bench;
+  Trial trial;
   std::string path;
 };
 
@@ -36,34 +36,34 @@ class Saved {
 TEST_CASE("a logbook of the first version is read without being changed", "[logbook]") {
   Saved saved("version_1.bolts");
   const auto before = bytes_of(saved.path);
-  const auto history = saved.bench.done("history").out;
+  const auto history = saved.trial.done("history").out;
   CHECK_THAT(history, ContainsSubstring("J12/02 20s 25s 6° 28s 30o on TW3, backed-off"));
   CHECK_THAT(history, ContainsSubstring("running torque 12 in·lbf"));
   CHECK_THAT(history, ContainsSubstring("STRUCK J12/04 out"));
-  const auto row = saved.bench.done("compare --json").json()["rows"][1];
+  const auto row = saved.trial.done("compare --json").json()["rows"][1];
   CHECK(row["position"] == 2);
   CHECK(row["verdict"] == "within");
-  saved.bench.run("audit");
+  saved.trial.run("audit");
   const bool is_unchanged = bytes_of(saved.path) == before;
   CHECK(is_unchanged);
-  CHECK(std::distance(fs::directory_iterator(saved.bench.folder().path()), {}) == 1);
+  CHECK(std::distance(fs::directory_iterator(saved.trial.folder().path()), {}) == 1);
 }
 
 TEST_CASE("a logbook of the first version is read where nothing can be written", "[logbook]") {
   Saved saved("version_1.bolts");
   fs::permissions(saved.path, fs::perms::owner_read);
-  fs::permissions(saved.bench.folder().path(), fs::perms::owner_read | fs::perms::owner_exec);
-  const auto answer = saved.bench.run("history");
-  fs::permissions(saved.bench.folder().path(), fs::perms::owner_all);
+  fs::permissions(saved.trial.folder().path(), fs::perms::owner_read | fs::perms::owner_exec);
+  const auto answer = saved.trial.run("history");
+  fs::permissions(saved.trial.folder().path(), fs::perms::owner_all);
   CHECK(answer.code == 0);
 }
 
 TEST_CASE("writing to a logbook of the first version brings it up to date", "[logbook]") {
   Saved saved("version_1.bolts");
-  const auto told_before = saved.bench.done("history").out;
-  saved.bench.done("out J12/4 --bag C2");
-  CHECK(saved.bench.done("history").out.starts_with(told_before));
-  CHECK(saved.bench.done("history --log " + saved.path + ".schema-1").out == told_before);
+  const auto told_before = saved.trial.done("history").out;
+  saved.trial.done("out J12/4 --bag C2");
+  CHECK(saved.trial.done("history").out.starts_with(told_before));
+  CHECK(saved.trial.done("history --log " + saved.path + ".schema-1").out == told_before);
   SQLite::Database shell(saved.path, SQLite::OPEN_READWRITE);
   CHECK_THROWS_WITH(shell.exec("UPDATE joint SET length_typed = '9in'"),
                     ContainsSubstring("never changed"));

@@ -1,7 +1,7 @@
 #include "paper/markup.h"
 
+#include "failure/failure.h"
 #include "paper/document.h"
-#include "quantity/input_error.h"
 #include "support/html_check.h"
 #include "support/property.h"
 
@@ -54,6 +54,6 @@ TEST_CASE("a page that is not sound is noticed", "[paper]") {
 TEST_CASE("a paper size is read in any case and no other is taken", "[paper]") {
   CHECK(paper::read_paper_size("A4") == paper::PaperSize::A4);
   CHECK(paper::read_paper_size("letter") == paper::PaperSize::Letter);
-  CHECK_THROWS_AS(paper::read_paper_size("A5"), quantity::InputError);
+  CHECK_THROWS_AS(paper::read_paper_size("A5"), failure::InputError);
   CHECK_THAT(paper::style_sheet(paper::PaperSize::Letter, "x"), ContainsSubstring("size: letter;"));
 }

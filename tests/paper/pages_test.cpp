@@ -33,7 +33,7 @@ struct PageFile {
 class Pages {
  public:
   Pages() {
-    Bench planned;
+    Trial planned;
     run_sample_job(planned, "2025-05-21T08:00");
     write(planned, "planned", "sequence --html", 18, 19);
     run_sample_job(sample_, "2025-05-21T09:10");
@@ -41,7 +41,7 @@ class Pages {
     write(sample_, "sample", "sequence --html", 18, 18);
     write(sample_, "sample", "labels", 1, 1);
     write(sample_, "sample", "labels J06 J08 --each", 2, 2);
-    Bench finished;
+    Trial finished;
     run_sample_job(finished);
     write(finished, "sample", "report", 24, 25);
     run_hard_job(hard_);
@@ -54,21 +54,21 @@ class Pages {
   [[nodiscard]] const std::vector<PageFile>& files() const { return files_; }
 
  private:
-  void write(Bench& bench, const std::string& job, const std::string& command, int on_a4,
+  void write(Trial& trial, const std::string& job, const std::string& command, int on_a4,
              int on_letter) {
     const auto verb = command.substr(0, command.find(' '));
     const auto each = command.ends_with("--each") ? "-each" : "";
     for (const std::string size : {"a4", "letter"}) {
       const auto name = fmt::format("{}-{}{}-{}", job, verb, each, size);
       const auto file = folder_.file(name + ".html");
-      bench.done(fmt::format("{} --page {} --out {}", command, size, file));
+      trial.done(fmt::format("{} --page {} --out {}", command, size, file));
       files_.push_back({name, file, size == "a4" ? on_a4 : on_letter});
     }
   }
 
   TemporaryFolder folder_;
-  Bench sample_;
-  Bench hard_;
+  Trial sample_;
+  Trial hard_;
   std::vector<PageFile> files_;
 };
 
@@ -205,12 +205,12 @@ TEST_CASE("text that overlaps, leaves its drawing or is cut is noticed", "[paper
 }
 
 TEST_CASE("a page that holds a request of its own forbids it", "[paper][browser]") {
-  Bench bench;
-  bench.environment["BOLTWITNESS_LOG"] = bench.folder().file("gb1.bolts");
-  bench.done("start " + bench.folder().file("gb1.bolts") + " --machine GB-1");
-  auto page = bench.done("report").out;
+  Trial trial;
+  trial.environment["BOLTWITNESS_LOG"] = trial.folder().file("gb1.bolts");
+  trial.done("start " + trial.folder().file("gb1.bolts") + " --machine GB-1");
+  auto page = trial.done("report").out;
   page.replace(page.find("</main>"), 7, "<img src=\"http://example.invalid/a.png\"/></main>");
-  const auto file = bench.folder().file("page.html");
+  const auto file = trial.folder().file("page.html");
   std::ofstream(file) << page;
   Browser browser;
   const auto visit = browser.open(file, kA4Width);
@@ -219,15 +219,15 @@ TEST_CASE("a page that holds a request of its own forbids it", "[paper][browser]
 }
 
 TEST_CASE("an independent reader reads every code of the labels", "[paper][browser]") {
-  Bench bench;
-  run_sample_job(bench, "2025-05-14T10:00");
-  const auto file = bench.folder().file("labels.html");
-  bench.done("labels --out " + file);
+  Trial trial;
+  run_sample_job(trial, "2025-05-14T10:00");
+  const auto file = trial.folder().file("labels.html");
+  trial.done("labels --out " + file);
   Browser browser;
   browser.open(file, kA4Width);
-  const auto picture = bench.folder().file("labels.png");
+  const auto picture = trial.folder().file("labels.png");
   std::ofstream(picture, std::ios::binary) << browser.screenshot(3.0);
-  const auto answer = bench.folder().file("codes.txt");
+  const auto answer = trial.folder().file("codes.txt");
   REQUIRE(std::system(("zbarimg --raw -q -Sdisable -Sqrcode.enable '" + picture + "' > '" + answer +
                        "' 2>/dev/null")
                           .c_str()) == 0);

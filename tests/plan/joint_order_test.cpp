@@ -6,7 +6,7 @@
 #include <set>
 #include <string>
 
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 #include "support/catch.h"
 #include "support/property.h"
 
@@ -156,7 +156,7 @@ TEST_CASE("a precedence with an unknown joint is given back and left out", "[pla
 }
 
 TEST_CASE("two joints of one code are refused", "[plan]") {
-  CHECK_THROWS_AS(joint_order({{"J01", 1}, {"J01", 2}}, {}), quantity::InputError);
+  CHECK_THROWS_AS(joint_order({{"J01", 1}, {"J01", 2}}, {}), failure::InputError);
 }
 
 TEST_CASE("a cycle names every joint of it in order", "[plan]") {

@@ -5,7 +5,7 @@
 #include <sstream>
 #include <string>
 
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 #include "quantity/torque_unit.h"
 #include "support/catch.h"
 #include "support/check_values.h"
@@ -144,7 +144,7 @@ TEST_CASE("a rule says for how many positions its source states it", "[plan]") {
 }
 
 TEST_CASE("an unknown rule is answered with those there are", "[plan]") {
-  CHECK_THROWS_AS(plan::pass_rule_named("six-rounds"), quantity::InputError);
+  CHECK_THROWS_AS(plan::pass_rule_named("six-rounds"), failure::InputError);
   CHECK_THROWS_WITH(
       plan::pass_rule_named("six-rounds"),
       ContainsSubstring("\"six-rounds\" is no pass rule") && ContainsSubstring("three-rounds"));

@@ -8,12 +8,12 @@
 #include <string>
 #include <utility>
 
+#include "failure/failure.h"
 #include "plan/centre_outwards.h"
 #include "plan/cross_pattern.h"
 #include "plan/makers_order.h"
 #include "plan/published_pattern.h"
 #include "plan/ring.h"
-#include "quantity/input_error.h"
 #include "support/catch.h"
 #include "support/check_values.h"
 #include "support/property.h"
@@ -187,7 +187,7 @@ TEST_CASE("a maker's own order wins and has to name every position once", "[plan
   CHECK(order.why == "the maker's own order");
   const auto is_refused = [](const std::string& text, const std::string& because) {
     INFO(text);
-    CHECK_THROWS_AS(plan::read_makers_order(text, 4), quantity::InputError);
+    CHECK_THROWS_AS(plan::read_makers_order(text, 4), failure::InputError);
     CHECK_THROWS_WITH(plan::read_makers_order(text, 4), ContainsSubstring(because));
   };
   is_refused("1,3,2", "missing: 4");
@@ -202,9 +202,9 @@ TEST_CASE("a maker's own order wins and has to name every position once", "[plan
 }
 
 TEST_CASE("a count that the layout cannot hold has no order", "[plan]") {
-  CHECK_THROWS_AS(position_order(RectangleLayout{2, 4}, 9), quantity::InputError);
-  CHECK_THROWS_AS(position_order(FreeLayout{{{0, 0}}}, 2, "1,2"), quantity::InputError);
-  CHECK_THROWS_AS(position_order(CircleLayout{}, 0), quantity::InputError);
+  CHECK_THROWS_AS(position_order(RectangleLayout{2, 4}, 9), failure::InputError);
+  CHECK_THROWS_AS(position_order(FreeLayout{{{0, 0}}}, 2, "1,2"), failure::InputError);
+  CHECK_THROWS_AS(position_order(CircleLayout{}, 0), failure::InputError);
 }
 
 TEST_CASE("every order names every position once", "[plan]") {

@@ -5,29 +5,29 @@
 #include <random>
 #include <thread>
 
-#include "support/bench.h"
 #include "support/catch.h"
 #include "support/child_program.h"
+#include "support/trial.h"
 
 namespace {
 
 class Cap {
  public:
   Cap() {
-    bench.environment["BOLTWITNESS_LOG"] = log();
-    bench.done("start " + log() + " --machine GB-1");
-    bench.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
-    bench.done(
+    trial.environment["BOLTWITNESS_LOG"] = log();
+    trial.done("start " + log() + " --machine GB-1");
+    trial.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
+    trial.done(
         "joint J06 --holds 'bearing cap' --size M12x1.75 --grade 8.8 --count 4 --spec '80 N·m'");
   }
-  [[nodiscard]] std::string log() const { return bench.folder().file("gb1.bolts"); }
+  [[nodiscard]] std::string log() const { return trial.folder().file("gb1.bolts"); }
   [[nodiscard]] std::vector<std::string> guided(const std::string& joint = "J06") const {
     return {"--log", log(), "--by", "KB", "--at", "2026-06-02T09:00", "bench", joint};
   }
 
   // What the lines since the set-up say, struck ones marked.
   std::vector<std::string> lines() {
-    const auto history = bench.done("history --json").json();
+    const auto history = trial.done("history --json").json();
     std::vector<std::string> says;
     for (const auto& line : history["lines"]) {
       if (line["line"].get<int>() <= 4) continue;
@@ -36,7 +36,7 @@ class Cap {
     return says;
   }
 
-  Bench bench;
+  Trial trial;
 };
 
 using Lines = std::vector<std::string>;
@@ -98,7 +98,7 @@ TEST_CASE("at the bench a key answers without Enter, and Enter takes what is pro
 TEST_CASE("a line at the bench is edited, called again, and may begin with a key's letter",
           "[program][bench]") {
   Cap cap;
-  cap.bench.done("joint S1 --holds seat --size M8 --grade 8.8 --count 2 --spec '20 N·m'");
+  cap.trial.done("joint S1 --holds seat --size M8 --grade 8.8 --count 2 --spec '20 N·m'");
   TerminalProgram program(cap.guided());
   REQUIRE(asks_how_it_broke(program));
   program.press("J06-3 60s 70x\x7fo TW2\r");  // x rubbed out

@@ -6,9 +6,9 @@
 #include <fstream>
 #include <random>
 
-#include "support/bench.h"
 #include "support/catch.h"
 #include "support/child_program.h"
+#include "support/trial.h"
 
 namespace {
 
@@ -38,9 +38,9 @@ std::vector<std::string> sample_commands() {
 // A folder with the logbook of one run of the job.
 class Job {
  public:
-  Job() { bench.environment["BOLTWITNESS_LOG"] = log(); }
+  Job() { trial.environment["BOLTWITNESS_LOG"] = log(); }
 
-  [[nodiscard]] std::string log() const { return bench.folder().file("gb1.bolts"); }
+  [[nodiscard]] std::string log() const { return trial.folder().file("gb1.bolts"); }
 
   // The words of a command, writing to this run's logbook.
   [[nodiscard]] std::vector<std::string> words(const std::string& command) const {
@@ -54,7 +54,7 @@ class Job {
   std::vector<std::string> lines() {
     std::vector<std::string> says;
     if (!std::filesystem::exists(log())) return says;
-    const auto history = bench.done("history --json").json();
+    const auto history = trial.done("history --json").json();
     for (const auto& line : history["lines"]) {
       auto text = line["says"].get<std::string>();
       const auto at = text.find(log());
@@ -65,7 +65,7 @@ class Job {
     return says;
   }
 
-  Bench bench;
+  Trial trial;
 };
 
 }  // namespace
@@ -125,6 +125,6 @@ TEST_CASE("200 kills at random moments of the whole job change nothing of its en
   CHECK(killed_before_the_line < kKills);
 
   CHECK(disturbed.lines() == undisturbed.lines());
-  const auto status = disturbed.bench.done("sequence --status --json --at 2025-05-22T09:20").json();
+  const auto status = disturbed.trial.done("sequence --status --json --at 2025-05-22T09:20").json();
   CHECK(status["finished"] == true);
 }

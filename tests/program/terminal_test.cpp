@@ -2,28 +2,28 @@
 
 #include <chrono>
 
-#include "support/bench.h"
 #include "support/catch.h"
 #include "support/child_program.h"
+#include "support/trial.h"
 
 namespace {
 
 class Cover {
  public:
   Cover() {
-    bench.environment["BOLTWITNESS_LOG"] = log();
-    bench.done("start " + log() + " --machine GB-1");
-    bench.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
-    bench.done("joint J06 --holds cover --size M12x1.75 --grade 8.8 --count 4 --spec '80 N·m'");
-    bench.done("out J06/1-4");
+    trial.environment["BOLTWITNESS_LOG"] = log();
+    trial.done("start " + log() + " --machine GB-1");
+    trial.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
+    trial.done("joint J06 --holds cover --size M12x1.75 --grade 8.8 --count 4 --spec '80 N·m'");
+    trial.done("out J06/1-4");
   }
-  [[nodiscard]] std::string log() const { return bench.folder().file("gb1.bolts"); }
+  [[nodiscard]] std::string log() const { return trial.folder().file("gb1.bolts"); }
   [[nodiscard]] std::vector<std::string> guided() const {
     return {"--log", log(), "--by", "KB", "--at", "2026-06-02T09:00", "tighten", "J06"};
   }
-  int done() { return bench.done("tighten --json").json()["done"].get<int>(); }
+  int done() { return trial.done("tighten --json").json()["done"].get<int>(); }
 
-  Bench bench;
+  Trial trial;
 };
 
 constexpr tcflag_t kLineMode = ICANON | ECHO | ISIG;
@@ -70,7 +70,7 @@ TEST_CASE("a closed window loses nothing that was answered", "[program]") {
     program.ended();
   }
   CHECK(cover.done() == 1);
-  const auto next = cover.bench.done("tighten --json").json()["next"]["position"].get<int>();
+  const auto next = cover.trial.done("tighten --json").json()["next"]["position"].get<int>();
   TerminalProgram again(cover.guided());
   CHECK(again.shows("2 of 4 in this pass"));
   CHECK(next == 3);
@@ -95,14 +95,14 @@ TEST_CASE("the guided way fits a narrow terminal and needs no colour", "[program
 
 TEST_CASE("a wait counts down live at a terminal, and Ctrl-C leaves it", "[program]") {
   Cover cover;
-  cover.bench.now = std::chrono::floor<std::chrono::milliseconds>(std::chrono::system_clock::now());
-  cover.bench.done("hold-point HV --what 'rails dead' --wait 10min");
-  cover.bench.done("hold-point HV --begin");
+  cover.trial.now = std::chrono::floor<std::chrono::milliseconds>(std::chrono::system_clock::now());
+  cover.trial.done("hold-point HV --what 'rails dead' --wait 10min");
+  cover.trial.done("hold-point HV --begin");
   TerminalProgram program({"--log", cover.log(), "hold-point", "HV"});
   REQUIRE(program.shows("9 min"));
   REQUIRE(program.shows("of the wait left\r"));
   // Meanwhile the logbook is free for others.
-  cover.bench.done("hold-point HV --close");
+  cover.trial.done("hold-point HV --close");
   program.press("\x03");
   CHECK_FALSE(program.ended().has_value());
 }

@@ -178,7 +178,7 @@ TEST_CASE("no bytes make the number reader do anything but read or refuse", "[qu
   holds_always("any text gives a finite number or an input error", [](const std::string& text) {
     try {
       RC_ASSERT(std::isfinite(read_leading_number(text, text).value));
-    } catch (const quantity::InputError&) {
+    } catch (const failure::InputError&) {
       RC_SUCCEED();
     }
   });

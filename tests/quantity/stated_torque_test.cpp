@@ -129,7 +129,7 @@ TEST_CASE("no bytes make the torque reader do anything but read or refuse", "[qu
   holds_always("any text gives a torque or an input error", [](const std::string& text) {
     try {
       RC_ASSERT(std::isfinite(read_torque("80" + text).value));
-    } catch (const quantity::InputError&) {
+    } catch (const failure::InputError&) {
       RC_SUCCEED();
     }
   });

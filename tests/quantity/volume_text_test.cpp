@@ -27,7 +27,7 @@ TEST_CASE("a volume that may mean two things, or none, is refused", "[quantity]"
   }
   for (const auto* text : {"", "1.2", "L", "0 L", "-1 L", "1e3 mL", "nan L", "1 kg", "1,234 L"}) {
     INFO(text);
-    CHECK_THROWS_AS(read_volume(text), quantity::InputError);
+    CHECK_THROWS_AS(read_volume(text), failure::InputError);
   }
 }
 

@@ -3,11 +3,11 @@
 #include <algorithm>
 #include <set>
 
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 #include "support/catch.h"
 #include "support/property.h"
 
-using quantity::InputError;
+using failure::InputError;
 
 TEST_CASE("an address names a joint and positions as typed", "[record]") {
   CHECK(record::read_address("J06/03").positions == std::vector{3});

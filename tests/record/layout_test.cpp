@@ -4,7 +4,7 @@
 #include <string>
 #include <utility>
 
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 #include "support/catch.h"
 #include "support/property.h"
 
@@ -20,7 +20,7 @@ namespace {
 void is_refused(const std::string& text, const std::string& because) {
   INFO(text);
   CHECK_THROWS_WITH(read_layout(text), ContainsSubstring(because));
-  CHECK_THROWS_AS(read_layout(text), quantity::InputError);
+  CHECK_THROWS_AS(read_layout(text), failure::InputError);
 }
 
 void lie_at(const std::vector<Point>& found, const std::vector<Point>& expected) {
@@ -82,8 +82,8 @@ TEST_CASE("a layout cannot hold a count that its shape does not give", "[record]
   CHECK_THROWS_WITH(check_count(FreeLayout{{{0, 0}, {1, 0}}}, 3),
                     ContainsSubstring("2 points are given for 3 positions"));
   CHECK_NOTHROW(check_count(CircleLayout{}, 1));
-  CHECK_THROWS_AS(check_count(CircleLayout{}, 0), quantity::InputError);
-  CHECK_THROWS_AS(positions_of(LineLayout{}, -1), quantity::InputError);
+  CHECK_THROWS_AS(check_count(CircleLayout{}, 0), failure::InputError);
+  CHECK_THROWS_AS(positions_of(LineLayout{}, -1), failure::InputError);
 }
 
 TEST_CASE("positions lie where the datum and the counting direction put them", "[record]") {

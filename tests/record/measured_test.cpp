@@ -1,10 +1,10 @@
 #include "record/measured.h"
 
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 #include "support/catch.h"
 #include "support/property.h"
 
-using quantity::InputError;
+using failure::InputError;
 using record::Mark;
 using record::read_readings;
 

@@ -3,11 +3,11 @@
 #include <cstdlib>
 #include <ctime>
 
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 #include "support/catch.h"
 #include "support/property.h"
 
-using quantity::InputError;
+using failure::InputError;
 using record::read_moment;
 using record::write_utc;
 

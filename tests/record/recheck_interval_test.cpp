@@ -21,7 +21,7 @@ TEST_CASE("a span of time is read in the words of a manual", "[record]") {
   CHECK(seconds("6 weeks") == 6 * 604'800);
   for (const auto* text : {"", "10", "min", "0 min", "-5 min", "0.3 s", "11 years", "1e9 s"}) {
     INFO(text);
-    CHECK_THROWS_AS(read_span_of_time(text), quantity::InputError);
+    CHECK_THROWS_AS(read_span_of_time(text), failure::InputError);
   }
 }
 
@@ -54,7 +54,7 @@ TEST_CASE("a re-check is due by the clock or by the machine's counter", "[record
   CHECK(record::write_exact(read_recheck_interval("300 miles")) == "300 mi");
   CHECK(record::write_exact(read_recheck_interval("48 h")) == "2 days");
   CHECK_THROWS_WITH(read_recheck_interval("50"), ContainsSubstring("50 running h"));
-  CHECK_THROWS_AS(read_recheck_interval("0 km"), quantity::InputError);
+  CHECK_THROWS_AS(read_recheck_interval("0 km"), failure::InputError);
 }
 
 TEST_CASE("a distance converts between kilometres and miles, hours never do", "[record]") {

@@ -4,7 +4,7 @@
 
 #include <fmt/format.h>
 
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 #include "support/catch.h"
 
 using record::KnownNames;
@@ -53,7 +53,7 @@ TEST_CASE("an address is understood as it is called", "[record]") {
 TEST_CASE("what is no address is refused", "[record]") {
   for (const auto* text : {"", "3", "J06/0", "J06 3 4", "J06/3 x", "J06-0"}) {
     INFO(text);
-    CHECK_THROWS_AS(spoken(text), quantity::InputError);
+    CHECK_THROWS_AS(spoken(text), failure::InputError);
   }
 }
 
@@ -98,5 +98,5 @@ TEST_CASE("an address alone is no shouted line, and neither is a key", "[record]
 TEST_CASE("a shouted line is of one fastener", "[record]") {
   CHECK_THROWS_WITH(shouted("J06 60s 70o TW2"), ContainsSubstring("expected one position"));
   CHECK_THROWS_WITH(shouted("J06/1-4 60s 70o TW2"), ContainsSubstring("such as J06-3 60s"));
-  CHECK_THROWS_AS(shouted("J06-0 60s 70o"), quantity::InputError);
+  CHECK_THROWS_AS(shouted("J06-0 60s 70o"), failure::InputError);
 }

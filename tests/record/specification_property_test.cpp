@@ -134,7 +134,7 @@ TEST_CASE("no bytes make the specification reader do anything but read or refuse
     try {
       const auto specification = read_specification(text);
       RC_ASSERT(read_specification(write_exact(specification)) == specification);
-    } catch (const quantity::InputError&) {
+    } catch (const failure::InputError&) {
       RC_SUCCEED();
     }
   };

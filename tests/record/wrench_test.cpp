@@ -1,9 +1,9 @@
 #include "record/wrench.h"
 
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 #include "support/catch.h"
 
-using quantity::InputError;
+using failure::InputError;
 using quantity::Torque;
 using record::Calibration;
 using record::Wrench;

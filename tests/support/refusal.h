@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "quantity/input_error.h"
+#include "failure/failure.h"
 #include "support/catch.h"
 
 // The message with which the call refuses its input; empty where it took it. Any other exception
@@ -11,7 +11,7 @@ template <class Call>
 std::string refusal_of(Call&& call) {
   try {
     (void)call();
-  } catch (const quantity::InputError& error) {
+  } catch (const failure::InputError& error) {
     return error.what();
   }
   return {};

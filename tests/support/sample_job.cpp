@@ -25,10 +25,10 @@ std::string_view moment_of(const std::string& line) {
 
 }  // namespace
 
-void run_sample_job(Bench& bench, std::string_view until) {
-  bench.now = record::read_moment("2025-06-01T08:00:00Z");
-  const auto log = bench.folder().file("gb1.bolts");
-  bench.environment["BOLTWITNESS_LOG"] = log;
+void run_sample_job(Trial& trial, std::string_view until) {
+  trial.now = record::read_moment("2025-06-01T08:00:00Z");
+  const auto log = trial.folder().file("gb1.bolts");
+  trial.environment["BOLTWITNESS_LOG"] = log;
   std::vector<std::filesystem::path> files;
   for (const auto& entry :
        std::filesystem::directory_iterator(std::filesystem::path(BOLTWITNESS_SAMPLES) / "gb1")) {
@@ -42,7 +42,7 @@ void run_sample_job(Bench& bench, std::string_view until) {
       if (!is_recorded(line) || moment_of(line) > until) continue;
       auto command = line.substr(kProgram.size());
       if (command.starts_with("start ")) command.replace(command.find("gb1.bolts"), 9, log);
-      bench.done(command);
+      trial.done(command);
     }
   }
 }

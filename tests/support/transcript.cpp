@@ -7,7 +7,7 @@
 #include <sstream>
 #include <stdexcept>
 
-#include "support/bench.h"
+#include "support/trial.h"
 
 namespace {
 
@@ -106,7 +106,7 @@ class Player {
   }
 
   fs::path samples_;
-  Bench bench_;
+  Trial bench_;
 };
 
 bool is_answer(const std::string& line) {

@@ -1,0 +1,22 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "logbook/rows/row_filter.h"
+#include "record/entry.h"
+#include "record/measured.h"
+
+namespace SQLite {
+class Database;
+}
+
+namespace logbook {
+
+void insert(SQLite::Database& database, const std::string& id, const record::Measured& measured);
+
+// Entries in the order of their ids.
+[[nodiscard]] std::vector<record::Entry<record::Measured>> read_findings(
+    SQLite::Database& database, const RowFilter& filter = {});
+
+}  // namespace logbook

@@ -1,0 +1,113 @@
+#include "screen/audit_answer.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <nlohmann/json.hpp>
+
+#include "record/address.h"
+#include "screen/json_text.h"
+#include "words/deviation_in_words.h"
+
+namespace screen {
+namespace {
+
+nlohmann::ordered_json decision_json(const record::Entry<record::Disposition>* entry) {
+  if (entry == nullptr) return nullptr;
+  const auto& [stamp, disposition] = *entry;
+  nlohmann::ordered_json json = {{"as", record::word_of(disposition.decision)},
+                                 {"why", disposition.reason},
+                                 {"by", stamp.by},
+                                 {"with", nullptr},
+                                 {"at", record::write_utc(stamp.done_at)},
+                                 {"line", stamp.line},
+                                 {"judged_on", disposition.judged_on}};
+  if (!disposition.second_person.empty()) json["with"] = disposition.second_person;
+  return json;
+}
+
+// "settled: 2 (audit --all shows them)"; empty where none is.
+std::string settled_remark(std::size_t settled, bool shown) {
+  if (settled == 0) return {};
+  return fmt::format(" {} settled{}.", settled, shown ? "" : " (audit --all)");
+}
+
+}  // namespace
+
+std::string deviation_text(const audit::Deviation& deviation, bool all_causes,
+                           const words::Page& page) {
+  const auto* settled = deviation.settled;
+  const auto* before = deviation.settled_before;
+  std::string text = words::strong(fmt::format("{:<6}{}{}", audit::word_of(deviation.level),
+                                               deviation.id, settled != nullptr ? "  SETTLED" : ""),
+                                   page) +
+                     '\n';
+  text += words::wrapped(deviation.says, page.width, "      ", "      ");
+  if (settled != nullptr) {
+    return text +
+           words::wrapped(words::decision_in_words(*settled), page.width, "      == ", "         ");
+  }
+  for (const auto& cause : deviation.causes) {
+    text += words::wrapped(words::cause_in_words(cause), page.width, "      ", "        ");
+    if (!all_causes) break;
+  }
+  text += words::wrapped(deviation.what_to_do, page.width, "      -> ", "         ");
+  if (before != nullptr) {
+    text += words::wrapped(
+        fmt::format("OPEN AGAIN: {}. It was settled {}", words::what_changed(deviation),
+                    words::decision_in_words(*before)),
+        page.width, "      ", "      ");
+  }
+  return text;
+}
+
+std::string audit_text(const audit::Audit& audit, const AuditShows& shows,
+                       const words::Page& page) {
+  std::string text;
+  std::size_t settled = 0;
+  for (const auto& deviation : audit.deviations) {
+    if (deviation.settled != nullptr) ++settled;
+    if (deviation.settled == nullptr || shows.settled_too) {
+      text += deviation_text(deviation, shows.all_causes, page);
+    }
+  }
+  if (!text.empty()) text += '\n';
+  const auto holds = audit.open(audit::Level::Hold);
+  text += words::wrapped(
+      fmt::format("{}, {}, {}. {}{}", words::counted(holds, "hold"),
+                  words::counted(audit.open(audit::Level::Check), "check"),
+                  words::counted(audit.open(audit::Level::Note), "note"),
+                  holds > 0 ? "Not ready: settle the holds before anything is closed up."
+                            : "No hold is open.",
+                  settled_remark(settled, shows.settled_too)),
+      page.width, "", "");
+  return text;
+}
+
+nlohmann::ordered_json deviation_json(const audit::Deviation& deviation) {
+  nlohmann::ordered_json json = {{"id", deviation.id},
+                                 {"level", audit::word_of(deviation.level)},
+                                 {"rule", deviation.rule},
+                                 {"joint", deviation.joint},
+                                 {"position", nullptr},
+                                 {"says", deviation.says},
+                                 {"do", deviation.what_to_do},
+                                 {"settled", decision_json(deviation.settled)},
+                                 {"settled_before", decision_json(deviation.settled_before)},
+                                 {"lines_since", deviation.lines_since}};
+  if (deviation.position) json["position"] = *deviation.position;
+  json["causes"] = nlohmann::ordered_json::array();
+  for (const auto& cause : deviation.causes) {
+    json["causes"].push_back(
+        {{"weight", audit::word_of(cause.weight)}, {"cause", cause.says}, {"fact", cause.fact}});
+  }
+  return json;
+}
+
+std::string audit_json(const audit::Audit& audit) {
+  auto deviations = nlohmann::ordered_json::array();
+  for (const auto& deviation : audit.deviations) deviations.push_back(deviation_json(deviation));
+  return json_text({{"ready", audit.ready()}, {"deviations", std::move(deviations)}});
+}
+
+}  // namespace screen

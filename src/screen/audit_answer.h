@@ -1,0 +1,34 @@
+#pragma once
+
+#include <nlohmann/json_fwd.hpp>
+#include <string>
+
+#include "audit/audit.h"
+#include "words/text.h"
+
+namespace screen {
+
+// How much of an audit is shown.
+struct AuditShows {
+  bool settled_too = false;  // the settled ones as well, with decision, reason, who and when
+  bool all_causes = false;   // all causes, not the likeliest alone
+};
+
+// The open deviations one by one, holds first, each with the id to settle it by and its likeliest
+// cause, and a last line that says whether reassembly may start.
+[[nodiscard]] std::string audit_text(const audit::Audit& audit, const AuditShows& shows,
+                                     const words::Page& page);
+
+// One deviation as audit_text shows it.
+[[nodiscard]] std::string deviation_text(const audit::Deviation& deviation, bool all_causes,
+                                         const words::Page& page);
+
+// {"ready":bool,"deviations":[{"id","level","rule","joint","position"|null,"says","do",
+// "settled":{"as","why","by","with"|null,"at","line","judged_on"}|null,
+// "settled_before": the same|null,"lines_since":[line],"causes":[{"weight","cause","fact"}]}]}: all
+// of them, settled or not. `settled_before` is the last decision where the evidence has changed
+// since, `lines_since` what it rests on now and was not there then.
+[[nodiscard]] std::string audit_json(const audit::Audit& audit);
+[[nodiscard]] nlohmann::ordered_json deviation_json(const audit::Deviation& deviation);
+
+}  // namespace screen

@@ -1,0 +1,245 @@
+#include "screen/compare_answer.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "quantity/length_text.h"
+#include "quantity/number_text.h"
+#include "record/address.h"
+#include "screen/json_text.h"
+#include "screen/table.h"
+#include "words/found_value.h"
+#include "words/joint_heading.h"
+
+namespace screen {
+namespace {
+
+using finding::Finding;
+using finding::JointState;
+using finding::PositionState;
+using quantity::Torque;
+using quantity::TorqueUnit;
+
+constexpr std::size_t kWideEnoughForAllUnits = 100;
+constexpr std::size_t kTooNarrowForRatio = 72;
+
+// Which columns a page has room for.
+struct Columns {
+  std::vector<TorqueUnit> units;
+  TorqueUnit own;
+  bool ratio;
+};
+
+std::string number(Torque torque, TorqueUnit unit) {
+  return quantity::write_rounded(quantity::in_unit(torque, unit));
+}
+
+std::string bracket_cell(const finding::FoundTorque& torque, TorqueUnit unit) {
+  if (!torque.best) return "one bound";
+  return fmt::format("{}..{}", number(*torque.low, unit), number(*torque.high, unit));
+}
+
+Table table_for(const Columns& columns) {
+  Table table;
+  table.column("position");
+  for (const auto unit : columns.units) {
+    table.column(fmt::format("{}{}", columns.ratio ? "found " : "", quantity::name_of(unit)),
+                 Table::Align::Right);
+  }
+  table.column("bracket");
+  table.column(fmt::format("± {}", quantity::name_of(columns.own)), Table::Align::Right);
+  if (columns.ratio) table.column("ratio", Table::Align::Right);
+  table.column("verdict");
+  table.column("grade");
+  return table;
+}
+
+std::vector<std::string> row_for(const JointState& joint, const PositionState& position,
+                                 const Finding& finding, const Columns& columns) {
+  const auto own = columns.own;
+  std::vector<std::string> cells = {record::write_address(joint.joint->code, position.position)};
+  for (const auto unit : columns.units) cells.push_back(words::found_value(finding.torque, unit));
+  cells.push_back(bracket_cell(finding.torque, own));
+  cells.push_back(quantity::write_rounded(quantity::in_unit(finding.torque.budget.expanded(), own),
+                                          quantity::kUncertaintyDigits));
+  if (columns.ratio) {
+    cells.push_back(finding.ratio ? fmt::format("{:.2f}", *finding.ratio) : "-");
+  }
+  // "Not comparable" would hide that there is nothing to compare with.
+  cells.emplace_back(position.specified == nullptr ? "no specification"
+                                                   : finding::word_of(finding.verdict));
+  cells.emplace_back(1, finding::letter_of(finding.graded.grade));
+  return cells;
+}
+
+// What has to be said of a joint's findings, each remark once with all its positions.
+class Remarks {
+ public:
+  void add(int position, const std::string& text) {
+    const auto same = std::ranges::find(remarks_, text, &Remark::text);
+    if (same == remarks_.end()) {
+      remarks_.push_back({text, {position}});
+    } else {
+      same->positions.push_back(position);
+    }
+  }
+
+  [[nodiscard]] std::string text(const std::string& code, const words::Page& page) const {
+    std::string lines;
+    for (const auto& remark : remarks_) {
+      lines += words::wrapped(
+          fmt::format("{} {}", record::write_address(code, remark.positions), remark.text),
+          page.width, "  ", "    ");
+    }
+    return lines;
+  }
+
+ private:
+  struct Remark {
+    std::string text;
+    std::vector<int> positions;
+  };
+  std::vector<Remark> remarks_;
+};
+
+// What stood between the setting and the figures of the table, and why the grade is what it is.
+void remark_on(int position, const Finding& finding, Remarks& remarks) {
+  const auto& measured = finding.entry->content;
+  if (!measured.adapter.empty()) {
+    remarks.add(position, fmt::format("through {}: torque at the fastener", measured.adapter));
+  }
+  if (measured.prevailing) {
+    remarks.add(position,
+                fmt::format("running torque {}: added to the limits, left out of the ratio",
+                            quantity::write_exact(*measured.prevailing)));
+  }
+  for (const auto* rule : finding.graded.rules) {
+    remarks.add(position,
+                fmt::format("grade {}: {}", finding::letter_of(finding.graded.grade), rule->why));
+  }
+}
+
+nlohmann::ordered_json specification_json(const PositionState& position) {
+  const auto* specified = position.specified;
+  if (specified == nullptr) return nullptr;
+  const record::ToleranceWindow none;
+  const auto& window = position.window ? *position.window : none;
+  return {{"text", record::write_exact(specified->procedure)},
+          {"typed", specified->typed},
+          {"low_nm", newton_metres_or_null(window.low)},
+          {"nominal_nm", newton_metres_or_null(window.nominal)},
+          {"high_nm", newton_metres_or_null(window.high)},
+          {"assumed", window.assumed},
+          {"source", specified->source},
+          {"condition", fastener::name_of(specified->condition)}};
+}
+
+std::string_view basis_word(finding::Basis basis) {
+  switch (basis) {
+    case finding::Basis::Bracket:
+      return "bracket";
+    case finding::Basis::Line:
+      return "line";
+    case finding::Basis::UpperBound:
+      return "upper bound";
+    case finding::Basis::LowerBound:
+      return "lower bound";
+  }
+  return "bracket";
+}
+
+nlohmann::ordered_json found_json(const Finding& finding) {
+  auto readings = nlohmann::ordered_json::array();
+  const auto& measured = finding.entry->content;
+  for (const auto& reading : measured.readings) {
+    nlohmann::ordered_json row = {{"setting", reading.setting},
+                                  {"unit", quantity::name_of(measured.unit)},
+                                  {"mark", record::word_of(reading.mark)}};
+    if (reading.offset) row["offset_deg"] = reading.offset->in_degrees();
+    readings.push_back(std::move(row));
+  }
+  nlohmann::ordered_json adapter;
+  if (!measured.adapter.empty()) adapter = measured.adapter;
+  nlohmann::ordered_json prevailing;
+  if (measured.prevailing) prevailing = measured.prevailing->torque().in_newton_metres();
+  return {{"best_nm", newton_metres_or_null(finding.torque.best)},
+          {"low_nm", newton_metres_or_null(finding.torque.low)},
+          {"high_nm", newton_metres_or_null(finding.torque.high)},
+          {"uncertainty_nm", finding.torque.budget.expanded().in_newton_metres()},
+          {"readings", std::move(readings)},
+          {"basis", basis_word(finding.torque.basis)},
+          {"adapter", std::move(adapter)},
+          {"prevailing_nm", std::move(prevailing)},
+          {"wrench", measured.wrench},
+          {"line", finding.entry->stamp.line}};
+}
+
+}  // namespace
+
+nlohmann::ordered_json compare_row_json(const JointState& joint, const PositionState& position) {
+  nlohmann::ordered_json row = {{"joint", joint.joint->code},
+                                {"position", position.position},
+                                {"spec", specification_json(position)},
+                                {"found", nullptr},
+                                {"verdict", nullptr},
+                                {"grade", nullptr},
+                                {"ratio", nullptr},
+                                {"grade_reasons", nlohmann::ordered_json::array()}};
+  if (const auto* finding = position.finding()) {
+    row["found"] = found_json(*finding);
+    row["verdict"] = finding::word_of(finding->verdict);
+    row["grade"] = std::string(1, finding::letter_of(finding->graded.grade));
+    if (finding->ratio) row["ratio"] = *finding->ratio;
+    for (const auto* rule : finding->graded.rules) row["grade_reasons"].push_back(rule->why);
+  }
+  return row;
+}
+
+std::string compare_text(const record::LogbookStart& start,
+                         const std::vector<const JointState*>& joints, bool all_units,
+                         const words::Page& page) {
+  if (joints.empty()) return words::no_joints(page);
+  const auto needed = all_units ? kWideEnoughForAllUnits : kTooNarrowForRatio;
+  Columns columns{{start.unit}, start.unit, page.width >= needed};
+  if (all_units || page.width >= kWideEnoughForAllUnits) {
+    for (const auto unit : quantity::kSideBySideUnits) {
+      if (unit != start.unit) columns.units.push_back(unit);
+    }
+  }
+  std::string text;
+  for (const auto* joint : joints) {
+    if (!text.empty()) text += '\n';
+    text += words::joint_heading(*joint, start, page);
+    Table table = table_for(columns);
+    std::vector<int> untested;
+    Remarks remarks;
+    for (const auto& position : joint->positions) {
+      const auto* finding = position.finding();
+      if (finding == nullptr) {
+        untested.push_back(position.position);
+        continue;
+      }
+      table.row(row_for(*joint, position, *finding, columns));
+      remark_on(position.position, *finding, remarks);
+    }
+    if (untested.size() < joint->positions.size()) text += table.fitted("  ", page.width);
+    text += remarks.text(joint->joint->code, page);
+    if (!untested.empty()) {
+      text += fmt::format("  not tested: {}\n", record::write_positions(untested));
+    }
+  }
+  return text;
+}
+
+std::string compare_json(const std::vector<const JointState*>& joints) {
+  auto rows = nlohmann::ordered_json::array();
+  for (const auto* joint : joints) {
+    for (const auto& position : joint->positions)
+      rows.push_back(compare_row_json(*joint, position));
+  }
+  return json_text({{"rows", std::move(rows)}});
+}
+
+}  // namespace screen

@@ -1,0 +1,29 @@
+#pragma once
+
+#include <nlohmann/json_fwd.hpp>
+#include <string>
+#include <vector>
+
+#include "finding/survey.h"
+#include "words/text.h"
+
+namespace screen {
+
+// Specification against found torque, one row a position. `all_units` shows N·m, ft·lbf and in·lbf
+// side by side; else the logbook's own unit, and all three where the page is at least 100 wide.
+[[nodiscard]] std::string compare_text(const record::LogbookStart& start,
+                                       const std::vector<const finding::JointState*>& joints,
+                                       bool all_units, const words::Page& page);
+
+// {"rows":[{"joint","position","spec":{"text","typed","low_nm","nominal_nm","high_nm","assumed",
+// "source","condition"}|null,"found":{"best_nm","low_nm","high_nm","uncertainty_nm",
+// "readings":[{"setting","unit","mark","offset_deg" where read}],"basis","adapter"|null,
+// "prevailing_nm"|null,"wrench","line"}|null,"verdict","grade","ratio","grade_reasons":[..]}]}.
+// `low_nm` and `high_nm` of a finding are its bracket; null where it has only one bound.
+[[nodiscard]] std::string compare_json(const std::vector<const finding::JointState*>& joints);
+
+// One row of it.
+[[nodiscard]] nlohmann::ordered_json compare_row_json(const finding::JointState& joint,
+                                                      const finding::PositionState& position);
+
+}  // namespace screen

@@ -1,0 +1,24 @@
+#pragma once
+
+#include <nlohmann/json_fwd.hpp>
+#include <string>
+#include <vector>
+
+#include "record/history_line.h"
+#include "words/text.h"
+
+namespace screen {
+
+// The lines as they were entered, one after the other: number, when it was done, who, what; struck
+// ones shown struck, with who struck them, when and why.
+[[nodiscard]] std::string history_text(const std::vector<record::HistoryLine>& lines,
+                                       const words::Page& page);
+
+// {"lines":[{"line","id","done_at","entered_at","by","says","struck":{"line","by","done_at","why"}
+// |null}]}
+[[nodiscard]] std::string history_json(const std::vector<record::HistoryLine>& lines);
+[[nodiscard]] nlohmann::ordered_json history_row_json(const record::HistoryLine& line);
+[[nodiscard]] nlohmann::ordered_json history_rows_json(
+    const std::vector<record::HistoryLine>& lines);
+
+}  // namespace screen

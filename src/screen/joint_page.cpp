@@ -1,0 +1,278 @@
+#include "screen/joint_page.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <nlohmann/json.hpp>
+
+#include "quantity/number_text.h"
+#include "record/address.h"
+#include "screen/audit_answer.h"
+#include "screen/compare_answer.h"
+#include "screen/joint_drawing.h"
+#include "screen/json_text.h"
+#include "screen/table.h"
+#include "screen/tolerance_strip.h"
+#include "words/found_value.h"
+#include "words/joint_bolt.h"
+#include "words/joint_heading.h"
+#include "words/pass_text.h"
+
+namespace screen {
+namespace {
+
+using finding::JointState;
+using finding::PositionState;
+using nlohmann::ordered_json;
+using Stands = progress::Step::Stands;
+
+// ---- the map
+
+constexpr char kOpenHold = '!';
+constexpr char kOpenCheck = '?';
+constexpr char kFinalValue = '=';
+
+std::string marks_of(const JointPage& page_of) {
+  std::string marks(page_of.joint.positions.size(), ' ');
+  if (page_of.reassembly != nullptr) {
+    for (const auto& position : page_of.joint.positions) {
+      const auto at = static_cast<std::size_t>(position.position) - 1;
+      const auto& progress = page_of.reassembly->progress;
+      if (progress.has_final_value(page_of.joint.joint->code, position.position)) {
+        marks[at] = kFinalValue;
+      }
+    }
+  }
+  for (const auto* deviation : deviations_of(page_of, std::nullopt)) {
+    if (!deviation->position || deviation->settled != nullptr) continue;
+    const auto at = static_cast<std::size_t>(*deviation->position) - 1;
+    if (at >= marks.size() || marks[at] == kOpenHold) continue;
+    if (deviation->level == audit::Level::Hold) marks[at] = kOpenHold;
+    if (deviation->level == audit::Level::Check) marks[at] = kOpenCheck;
+  }
+  return marks;
+}
+
+std::string map_text(const JointPage& page_of, const words::Page& page) {
+  const auto marks = marks_of(page_of);
+  std::string legend = record::write_exact(page_of.joint.joint->layout) + ", 1 at the datum";
+  const auto tell = [&](char mark, std::string_view meaning) {
+    if (marks.find(mark) != std::string::npos) legend += fmt::format("; {} {}", mark, meaning);
+  };
+  // The points of a free layout were typed once and are no use to read here.
+  if (std::holds_alternative<record::FreeLayout>(page_of.joint.joint->layout)) {
+    legend = "as measured, 1 at the datum";
+  }
+  tell(kOpenHold, "open hold");
+  tell(kOpenCheck, "open check");
+  tell(kFinalValue, "at its final value");
+  return joint_map(page_of.joint.joint->layout, marks, page) +
+         words::wrapped(legend, page.width, "  ", "  ");
+}
+
+// ---- found against tolerance
+
+std::string found_cell(const finding::FoundTorque& torque, quantity::TorqueUnit unit) {
+  auto value = words::found_value(torque, unit);
+  if (!torque.best) return value;
+  return fmt::format("{} ±{}", value,
+                     quantity::write_rounded(quantity::in_unit(torque.budget.expanded(), unit),
+                                             quantity::kUncertaintyDigits));
+}
+
+// What stands beside the strip: number, torque, verdict, grade, and the blanks between.
+constexpr std::size_t kBesideStrip = 40;
+constexpr std::size_t kNarrowestStrip = 20;
+constexpr std::size_t kWidestStrip = 40;
+
+std::string found_table(const JointPage& page_of, const words::Page& page) {
+  const auto unit = page_of.job.start.unit;
+  const std::size_t strip_width =
+      std::clamp(page.width - std::min(page.width, kBesideStrip), kNarrowestStrip, kWidestStrip);
+  Table table;
+  table.column("", Table::Align::Right);
+  table.column(std::string(quantity::name_of(unit)));
+  table.column("| limits [x] found");
+  table.column("verdict");
+  std::vector<int> untested;
+  for (const auto& position : page_of.joint.positions) {
+    const auto* finding = position.finding();
+    if (finding == nullptr) {
+      untested.push_back(position.position);
+      continue;
+    }
+    table.row({fmt::format("{:02}", position.position), found_cell(finding->torque, unit),
+               finding->window ? tolerance_strip(finding->torque, *finding->window, strip_width)
+                               : "no limits",
+               fmt::format("{} {}", finding::word_of(finding->verdict),
+                           finding::letter_of(finding->graded.grade))});
+  }
+  std::string text;
+  if (untested.size() < page_of.joint.positions.size()) text += table.text("  ");
+  if (!untested.empty()) {
+    text += words::wrapped("not tested: " + record::write_positions(untested), page.width, "  ",
+                           "    ");
+  }
+  return text;
+}
+
+// ---- how far it is back together
+
+std::string out_line(const JointState& joint) {
+  std::vector<int> out;
+  for (const auto& position : joint.positions) {
+    if (position.removal != nullptr) out.push_back(position.position);
+  }
+  if (out.empty()) return "nothing recorded as out";
+  return out.size() == joint.positions.size() ? "all recorded as out"
+                                              : "out: " + record::write_positions(out);
+}
+
+// What a pass asks for, and of which positions: those with a specification of their own may differ.
+using Targets = std::vector<std::pair<std::string, std::vector<int>>>;
+
+// "40 N·m"; "40 N·m at 1-4, 25 N·m at 5-6".
+std::string targets_text(const Targets& targets) {
+  if (targets.size() == 1) return targets.front().first;
+  std::string text;
+  for (const auto& [target, positions] : targets) {
+    text += fmt::format("{}{} at {}", text.empty() ? "" : ", ", target,
+                        record::write_positions(positions));
+  }
+  return text;
+}
+
+std::string progress_text(const JointPage& page_of, const words::Page& page) {
+  const auto line = [&](const std::string& text) {
+    return words::wrapped(text, page.width, "  ", "    ");
+  };
+  std::string text = line(out_line(page_of.joint));
+  if (page_of.reassembly == nullptr) return text + line("no plan: " + page_of.no_plan);
+  const auto& code = page_of.joint.joint->code;
+  const auto& progress = page_of.reassembly->progress;
+  struct Round {
+    Targets targets;
+    std::size_t of = 0;
+    std::size_t done = 0;
+    std::vector<int> left_out;
+  };
+  std::map<int, Round> rounds;
+  std::size_t striped = 0;
+  std::size_t checked = 0;
+  for (const auto& position : page_of.joint.positions) {
+    for (const auto* step : progress.steps_of(code, position.position)) {
+      auto& round = rounds[step->pass_number()];
+      const auto target = round_text(*step, page_of.job.start);
+      auto same = std::ranges::find(round.targets, target, &Targets::value_type::first);
+      if (same == round.targets.end()) same = round.targets.insert(same, {target, {}});
+      same->second.push_back(position.position);
+      ++round.of;
+      if (step->stands == Stands::Done) ++round.done;
+      if (step->stands == Stands::LeftOut) round.left_out.push_back(position.position);
+    }
+    const auto finish = progress.finish_of(code, position.position);
+    if (finish.stripe != nullptr) ++striped;
+    if (finish.second_check != nullptr) ++checked;
+  }
+  for (const auto& [number, round] : rounds) {
+    text += line(fmt::format(
+        "pass {}, {}: {} of {} done{}", number, targets_text(round.targets), round.done, round.of,
+        round.left_out.empty() ? "" : ", left out " + record::write_positions(round.left_out)));
+  }
+  text += line(fmt::format("final stripe: {} of {}", striped, page_of.joint.positions.size()));
+  if (checked > 0 || page_of.joint.joint->critical) {
+    text += line(fmt::format("second person: {} of {}", checked, page_of.joint.positions.size()));
+  }
+  return text;
+}
+
+}  // namespace
+
+std::vector<const audit::Deviation*> deviations_of(const JointPage& page_of,
+                                                   std::optional<int> position) {
+  std::vector<const audit::Deviation*> about;
+  for (const auto& deviation : page_of.audit.deviations) {
+    if (!record::same_code(deviation.joint, page_of.joint.joint->code)) continue;
+    if (position && deviation.position && *deviation.position != *position) continue;
+    about.push_back(&deviation);
+  }
+  return about;
+}
+
+std::string deviations_text(const JointPage& page_of, std::optional<int> position,
+                            const words::Page& page) {
+  std::string text;
+  for (const auto* deviation : deviations_of(page_of, position)) {
+    text += deviation_text(*deviation, true, page);
+  }
+  return text.empty() ? "  nothing to flag\n" : text;
+}
+
+std::string round_text(const progress::Step& step, const record::LogbookStart& start) {
+  const auto target = words::target_text(step.planned(), start);
+  return step.planned().pass.kind == record::PassKind::Check ? "check at " + target : target;
+}
+
+ordered_json position_json(const JointPage& page_of, const PositionState& position,
+                           const record::Point& point) {
+  auto json = compare_row_json(page_of.joint, position);
+  const auto& code = page_of.joint.joint->code;
+  json["x"] = point.x;
+  json["y"] = point.y;
+  json["out"] = position.removal != nullptr;
+  json["passes_done"] = nullptr;
+  json["passes"] = nullptr;
+  json["final_value"] = nullptr;
+  json["striped"] = nullptr;
+  if (page_of.reassembly == nullptr) return json;
+  const auto& progress = page_of.reassembly->progress;
+  const auto steps = progress.steps_of(code, position.position);
+  json["passes_done"] = std::ranges::count(steps, Stands::Done, &progress::Step::stands);
+  json["passes"] = steps.size();
+  json["final_value"] = progress.has_final_value(code, position.position);
+  json["striped"] = progress.finish_of(code, position.position).stripe != nullptr;
+  return json;
+}
+
+std::string joint_page_text(const JointPage& page_of, const words::Page& page) {
+  std::string text = words::joint_heading(page_of.joint, page_of.job.start, page);
+  text += '\n' + map_text(page_of, page);
+  text += words::strong("bolt", page) + '\n' +
+          words::joint_bolt_text(page_of.joint, page_of.job.start.unit, page);
+  text += words::strong("found", page) + '\n' + found_table(page_of, page);
+  text += words::strong("audit", page) + '\n' + deviations_text(page_of, std::nullopt, page);
+  return text + words::strong("reassembly", page) + '\n' + progress_text(page_of, page);
+}
+
+std::string joint_page_json(const JointPage& page_of) {
+  const auto& what = *page_of.joint.joint;
+  ordered_json joint = {{"code", what.code},
+                        {"holds", what.holds},
+                        {"size", what.size},
+                        {"length_mm", nullptr},
+                        {"grade", what.grade},
+                        {"count", what.count},
+                        {"layout", record::write_exact(what.layout)},
+                        {"one_time", what.one_time},
+                        {"critical", what.critical}};
+  if (what.length) joint["length_mm"] = what.length->in_millimetres();
+  auto positions = ordered_json::array();
+  const auto points = record::positions_of(what.layout, what.count);
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    positions.push_back(position_json(page_of, page_of.joint.positions[i], points[i]));
+  }
+  auto deviations = ordered_json::array();
+  for (const auto* deviation : deviations_of(page_of, std::nullopt)) {
+    deviations.push_back(deviation_json(*deviation));
+  }
+  ordered_json json = {{"joint", std::move(joint)},
+                       {"bolt", words::joint_bolt_json(page_of.joint)},
+                       {"positions", std::move(positions)},
+                       {"deviations", std::move(deviations)},
+                       {"no_plan", nullptr}};
+  if (page_of.reassembly == nullptr) json["no_plan"] = page_of.no_plan;
+  return json_text(json);
+}
+
+}  // namespace screen

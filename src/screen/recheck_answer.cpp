@@ -1,0 +1,142 @@
+#include "screen/recheck_answer.h"
+
+#include <fmt/format.h>
+
+#include <nlohmann/json.hpp>
+
+#include "quantity/angle_text.h"
+#include "quantity/length_text.h"
+#include "quantity/number_text.h"
+#include "record/address.h"
+#include "screen/json_text.h"
+#include "words/recheck_in_words.h"
+#include "words/written_line.h"
+
+namespace screen {
+namespace {
+
+using progress::DueRecheck;
+using progress::TurnedStripe;
+
+std::string kilonewtons(const fastener::PreloadBand& band) {
+  return fmt::format("{} to {} kN", quantity::write_rounded(band.low.in_newtons() / 1000.0, 2),
+                     quantity::write_rounded(band.high.in_newtons() / 1000.0, 2));
+}
+
+std::string loss_text(const TurnedStripe& turned, const record::Recheck& recheck,
+                      quantity::TorqueUnit unit) {
+  std::string text = fmt::format("{} took {} of preload from each",
+                                 quantity::write_exact(*recheck.turned), kilonewtons(turned.lost));
+  if (!turned.had) return text + "; how much there was is not known";
+  text += fmt::format("; at {}, {}, there were {}", quantity::write_rounded(*turned.at, unit),
+                      fastener::name_of(turned.condition), kilonewtons(*turned.had));
+  if (turned.lost.high >= turned.had->low) text += ": it may hold nothing any more";
+  return text;
+}
+
+std::vector<std::string> assumptions(const TurnedStripe& turned) {
+  return {
+      "it turned back, and everything stayed elastic",
+      fmt::format("steel bolt that stretches over {} to {} mm: what lies under the head, less up "
+                  "to 1.5 d in the thread",
+                  quantity::write_rounded(turned.stretch.shortest.in_millimetres()),
+                  quantity::write_rounded(turned.stretch.longest.in_millimetres())),
+      fmt::format("the bolt has {} to {} of the joint's stiffness (Shigley 9th ed., Table 8-12, "
+                  "from memory, and a worked problem); a gasket or a softer part loses less",
+                  fastener::kLeastBoltShare, fastener::kMostBoltShare),
+  };
+}
+
+std::string what_to_do(const record::Recheck& recheck) {
+  return fmt::format(
+      "find out why it moved (a seat that settled, wear, vibration), slacken it, look at thread "
+      "and "
+      "face, bring it to its final value again and draw a new stripe: tighten {0}/{1} --pass ..., "
+      "then stripe {0}/{1} (common practice, no source). A self-locking fastener that turned is "
+      "replaced, not tightened (US Army TB 43-0218)",
+      recheck.joint, record::write_positions(recheck.positions));
+}
+
+nlohmann::ordered_json band_json(const fastener::PreloadBand& band) {
+  return {band.low.in_newtons(), band.high.in_newtons()};
+}
+
+nlohmann::ordered_json due_json(const DueRecheck& due) {
+  nlohmann::ordered_json row = {{"joint", due.joint->code},
+                                {"positions", due.positions},
+                                {"overdue", due.is_overdue},
+                                {"turned_deg", nullptr},
+                                {"after", nullptr},
+                                {"rule", nullptr},
+                                {"since", record::write_utc(due.since->done_at)},
+                                {"since_what", due.since_stripe ? "stripe" : "look"},
+                                {"due_at", nullptr},
+                                {"due_counter", nullptr},
+                                {"counter", nullptr}};
+  if (due.turned) row["turned_deg"] = due.turned->in_degrees();
+  if (due.after) row["after"] = record::write_exact(*due.after);
+  if (due.rule != nullptr) row["rule"] = due.rule->name;
+  if (due.due_at) row["due_at"] = record::write_utc(*due.due_at);
+  if (due.due_reading) row["due_counter"] = record::write_exact(*due.due_reading);
+  if (due.reading) row["counter"] = record::write_exact(*due.reading);
+  return row;
+}
+
+}  // namespace
+
+std::string due_rechecks_text(const std::vector<DueRecheck>& list, record::Moment now,
+                              const words::Page& page) {
+  if (list.empty()) return "nothing is to be looked at again: no stripe whose joint asks for it\n";
+  std::string text;
+  for (const auto& due : list) {
+    const auto* status = due.is_overdue ? "overdue" : "due";
+    text += words::strong(words::padded_right(status, 9), page) +
+            words::wrapped(words::due_in_words(due, now), page.width - 9, "", "         ");
+  }
+  return text;
+}
+
+std::string due_rechecks_json(const std::vector<DueRecheck>& list) {
+  auto rows = nlohmann::ordered_json::array();
+  bool overdue = false;
+  for (const auto& due : list) {
+    rows.push_back(due_json(due));
+    overdue = overdue || due.is_overdue;
+  }
+  return json_text({{"overdue", overdue}, {"due", std::move(rows)}});
+}
+
+std::string turned_text(const std::optional<TurnedStripe>& turned, const record::Recheck& recheck,
+                        quantity::TorqueUnit unit, const words::Page& page) {
+  std::string text;
+  if (turned) {
+    text += words::wrapped(loss_text(*turned, recheck, unit), page.width, "  ", "    ");
+    for (const auto& assumption : assumptions(*turned)) {
+      text += words::wrapped("assumed: " + assumption, page.width, "  ", "    ");
+    }
+  } else {
+    text += words::wrapped("how much preload that took is not known: the joint has no --length",
+                           page.width, "  ", "    ");
+  }
+  return text + words::wrapped(what_to_do(recheck), page.width, "  -> ", "     ");
+}
+
+std::string turned_json(const std::optional<TurnedStripe>& turned, const record::Recheck& recheck,
+                        quantity::TorqueUnit unit, const words::WrittenLine& line) {
+  nlohmann::ordered_json document = {
+      {"lines", {{{"line", line.stamp.line}, {"id", line.stamp.id}, {"says", line.says}}}},
+      {"preload_lost_n", nullptr},
+      {"preload_had_n", nullptr},
+      {"says", nullptr},
+      {"assumed", nlohmann::ordered_json::array()},
+      {"do", what_to_do(recheck)}};
+  if (turned) {
+    document["preload_lost_n"] = band_json(turned->lost);
+    if (turned->had) document["preload_had_n"] = band_json(*turned->had);
+    document["says"] = loss_text(*turned, recheck, unit);
+    document["assumed"] = assumptions(*turned);
+  }
+  return json_text(document);
+}
+
+}  // namespace screen

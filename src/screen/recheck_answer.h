@@ -1,0 +1,35 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "progress/due_rechecks.h"
+#include "progress/turned_stripe.h"
+#include "screen/written_lines.h"
+#include "words/text.h"
+#include "words/written_line.h"
+
+namespace screen {
+
+// What is to be looked at again, one row each, overdue ones marked.
+[[nodiscard]] std::string due_rechecks_text(const std::vector<progress::DueRecheck>& list,
+                                            record::Moment now, const words::Page& page);
+
+// {"overdue":true,"due":[{"joint","positions":[],"overdue","turned_deg","after","rule","since",
+// "since_what","due_at","due_counter","counter"}]}; what does not apply is null.
+[[nodiscard]] std::string due_rechecks_json(const std::vector<progress::DueRecheck>& list);
+
+// What a turned stripe says: the preload lost and what was there, with every assumption, and what
+// to do. `turned` is nothing where the length of the fasteners is not known.
+[[nodiscard]] std::string turned_text(const std::optional<progress::TurnedStripe>& turned,
+                                      const record::Recheck& recheck, quantity::TorqueUnit unit,
+                                      const words::Page& page);
+
+// {"lines":[...],"preload_lost_n":[low,high],"preload_had_n":[low,high],"assumed":[],"do"}; null
+// where it is not known.
+[[nodiscard]] std::string turned_json(const std::optional<progress::TurnedStripe>& turned,
+                                      const record::Recheck& recheck, quantity::TorqueUnit unit,
+                                      const words::WrittenLine& line);
+
+}  // namespace screen

@@ -1,0 +1,58 @@
+#include "screen/search_answer.h"
+
+#include <fmt/format.h>
+
+#include <nlohmann/json.hpp>
+
+#include "record/concerns.h"
+#include "screen/history_answer.h"
+#include "screen/json_text.h"
+#include "words/line_text.h"
+
+namespace screen {
+namespace {
+
+std::string besides(const record::Specified& specified) { return specified.typed; }
+std::string besides(const record::Wrench& wrench) { return wrench.serial; }
+template <class Other>
+std::string besides(const Other&) {
+  return {};
+}
+
+}  // namespace
+
+std::string typed_besides(const record::Content& content) {
+  return std::visit([](const auto& kind) { return besides(kind); }, content);
+}
+
+std::string search_text(const std::vector<FoundLine>& found, const std::vector<std::string>& see,
+                        const words::Page& page) {
+  std::string text;
+  for (const auto& [line, snippet, in_says] : found) {
+    const auto joint = record::joint_named(line->content);
+    text += words::wrapped(
+        fmt::format("{}{}{}", joint.empty() ? "" : joint + ": ", line->struck_by ? "STRUCK " : "",
+                    in_says ? snippet : words::line_text(line->content) + " -- " + snippet),
+        page.width, words::padded_left(fmt::format("{}  ", line->stamp.line), 6),
+        std::string(6, ' '));
+  }
+  std::string commands;
+  for (const auto& command : see) {
+    commands += fmt::format("{}\"boltwitness {}\"", commands.empty() ? "" : ", ", command);
+  }
+  if (!see.empty()) text += words::wrapped("all about it: " + commands, page.width, "", "  ");
+  return text;
+}
+
+std::string search_json(const std::vector<FoundLine>& found, const std::vector<std::string>& see) {
+  auto rows = nlohmann::ordered_json::array();
+  for (const auto& [line, snippet, in_says] : found) {
+    auto row = history_row_json(*line);
+    row["joint"] = record::joint_named(line->content);
+    row["snippet"] = snippet;
+    rows.push_back(std::move(row));
+  }
+  return json_text({{"lines", std::move(rows)}, {"see", see}});
+}
+
+}  // namespace screen

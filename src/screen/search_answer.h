@@ -1,0 +1,32 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "record/history_line.h"
+#include "words/text.h"
+
+namespace screen {
+
+// What was typed for a line and does not show in what it says (line_text.h): the specification to
+// the letter, a serial number.
+[[nodiscard]] std::string typed_besides(const record::Content& content);
+
+// A line that was found, and where the words stand in it.
+struct FoundLine {
+  const record::HistoryLine* line = nullptr;
+  std::string snippet;
+  bool in_says = true;  // else the words stand beside it: who, why it was struck, as typed
+};
+
+// Line number, joint, and the words in brackets where they stand; struck lines shown struck. `see`,
+// the commands that show all about a place which the words name, come last.
+[[nodiscard]] std::string search_text(const std::vector<FoundLine>& found,
+                                      const std::vector<std::string>& see, const words::Page& page);
+
+// {"lines":[as history --json, with "joint" (empty where it is about none) and "snippet"],
+// "see":[..]}
+[[nodiscard]] std::string search_json(const std::vector<FoundLine>& found,
+                                      const std::vector<std::string>& see);
+
+}  // namespace screen

@@ -1,0 +1,281 @@
+#include "screen/sequence_answer.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <nlohmann/json.hpp>
+
+#include "quantity/stated_torque.h"
+#include "screen/json_text.h"
+#include "words/joint_heading.h"
+#include "words/pass_text.h"
+#include "words/reassembly_cautions.h"
+
+namespace screen {
+namespace {
+
+using plan::PlannedJoint;
+using plan::PlannedPass;
+using Kind = record::PassKind;
+
+// How the source of a pass rule is known.
+std::string known_text(const plan::Passes& passes) {
+  return passes.how_known == "seen" ? "seen" : "from memory";
+}
+
+std::string order_text(const std::vector<int>& order) {
+  std::string text;
+  for (const int position : order) text += fmt::format("{}{}", text.empty() ? "" : " ", position);
+  return text;
+}
+
+std::string pass_text(const PlannedJoint& joint, const PlannedPass& planned,
+                      const record::LogbookStart& start, const words::Page& page) {
+  const auto line =
+      fmt::format("pass {} of {}{}: {}", planned.number, planned.of,
+                  words::at_positions(joint, planned.order), words::work_text(planned, start));
+  std::string text =
+      words::wrapped(line, page.width, "  ", "      ") +
+      words::wrapped(order_text(planned.order), page.width, "      order ", "            ");
+  if (!planned.otherwise.empty())
+    text += words::wrapped(planned.otherwise, page.width, "      ", "      ");
+  return text;
+}
+
+// What passes follow, and what their rule asks for around them.
+std::string passes_text(const std::string& label, const plan::Passes& passes,
+                        const words::Page& page) {
+  std::string text =
+      words::wrapped(fmt::format("{}: {}", label, passes.origin), page.width, "  ", "    ");
+  if (!passes.before.empty()) {
+    text += words::wrapped("before the first: " + passes.before, page.width, "    ", "      ");
+  }
+  if (!passes.recheck.empty()) text += words::wrapped(passes.recheck, page.width, "    ", "      ");
+  return text;
+}
+
+// The same for each group of positions, or once where all follow the same.
+std::string groups_text(const PlannedJoint& joint, const words::Page& page) {
+  const auto& groups = joint.groups;
+  const bool all_the_same = std::ranges::all_of(groups, [&](const plan::PassGroup& group) {
+    return group.passes.origin == groups.front().passes.origin;
+  });
+  std::string text;
+  for (const auto& group : groups) {
+    if (all_the_same) return passes_text("passes", group.passes, page);
+    text += passes_text("passes" + words::at_positions(joint, group.positions), group.passes, page);
+  }
+  return text;
+}
+
+// A box for each, ticked where it is so already.
+std::string conditions_text(std::string_view title, const std::vector<words::Condition>& conditions,
+                            std::size_t indent, const words::Page& page) {
+  if (conditions.empty()) return {};
+  const std::string margin(indent, ' ');
+  std::string text = fmt::format("{}{}\n", margin, title);
+  for (const auto& [met, says] : conditions) {
+    text += words::wrapped(says, page.width, fmt::format("{}  [{}] ", margin, met ? 'x' : ' '),
+                           margin + "      ");
+  }
+  return text;
+}
+
+std::string closing_text(const PlannedJoint& joint, const words::Page& page) {
+  const auto& what = *joint.state->joint;
+  if (joint.is_left_open()) {
+    return words::wrapped("then: left open; its final value when " + what.final_when, page.width,
+                          "  ", "    ");
+  }
+  std::string text = "  then: final stripe on each fastener\n";
+  if (what.rechecks.empty()) return text;
+  std::string due;
+  for (const auto& interval : what.rechecks) {
+    due += (due.empty() ? "" : ", ") + record::write_exact(interval);
+  }
+  return text + words::wrapped("re-check due after: " + due, page.width, "  ", "    ");
+}
+
+std::string joint_text(std::size_t number, const PlannedJoint& joint,
+                       const record::LogbookStart& start, const words::BeforeJoints& before,
+                       const words::Page& page) {
+  std::string text = words::joint_heading(*joint.state, start, page, fmt::format("{}. ", number));
+  text += words::wrapped("why here: " + joint.why, page.width, "  ", "    ");
+  text += words::wrapped("order: " + joint.positions.why, page.width, "  ", "    ");
+  text += groups_text(joint, page);
+  text += conditions_text("before it:", before.before(*joint.state), 2, page);
+  for (const auto& planned : joint.passes) text += pass_text(joint, planned, start, page);
+  return text + closing_text(joint, page);
+}
+
+// The joints in their order; what was left open stands at the end, under what it waits for.
+std::string joints_text(const plan::ReassemblyPlan& plan, const record::LogbookStart& start,
+                        const words::BeforeJoints& before, const words::Page& page) {
+  std::string text;
+  std::string_view waits_for;
+  std::size_t number = 0;
+  for (const auto& joint : plan.joints) {
+    const std::string_view when = joint.state->joint->final_when;
+    if (joint.stage == plan::Stage::Final && when != waits_for) {
+      waits_for = when;
+      text += '\n' + words::wrapped(
+                         words::strong(fmt::format("Left open until then: when {}", when), page),
+                         page.width, "", "  ");
+    }
+    text += '\n' + joint_text(++number, joint, start, before, page);
+  }
+  return text;
+}
+
+// Each pass rule that the plan uses, once, with its source.
+std::string rule_sources(const plan::ReassemblyPlan& plan, const words::Page& page) {
+  std::map<std::string, std::string> rules;
+  for (const auto& joint : plan.joints) {
+    for (const auto& group : joint.groups) {
+      const auto& passes = group.passes;
+      if (passes.rule.empty()) continue;
+      rules.emplace(passes.rule, fmt::format("{} ({})", passes.source, known_text(passes)));
+    }
+  }
+  std::string text;
+  for (const auto& [rule, source] : rules) {
+    text += words::wrapped(fmt::format("{}: {}", rule, source), page.width, "  ", "    ");
+  }
+  return text.empty() ? text : "\nPass rules used\n" + text;
+}
+
+std::string_view word_of(plan::Stage stage) {
+  return stage == plan::Stage::Final ? "final" : "at its turn";
+}
+
+nlohmann::ordered_json step_json(int number, const PlannedJoint& joint, const PlannedPass& planned,
+                                 int position, const std::string& adapter) {
+  nlohmann::ordered_json step = {{"n", number},
+                                 {"joint", joint.state->joint->code},
+                                 {"pass", planned.number},
+                                 {"position", position},
+                                 {"kind", record::word_of(planned.pass.kind)},
+                                 {"target_nm", nullptr},
+                                 {"limit", nullptr},
+                                 {"angle_deg", nullptr},
+                                 {"wrench", nullptr},
+                                 {"setting", nullptr},
+                                 {"setting_unit", nullptr},
+                                 {"provisional", planned.provisional},
+                                 {"applied_nm", nullptr},
+                                 {"adapter", nullptr},
+                                 {"stage", word_of(joint.stage)}};
+  if (planned.pass.aim) {
+    step["target_nm"] = planned.pass.aim->torque.in_newton_metres();
+    if (plan::is_minimum(*planned.pass.aim)) step["limit"] = "min";
+    if (plan::is_maximum(*planned.pass.aim)) step["limit"] = "max";
+  }
+  if (planned.pass.angle) step["angle_deg"] = planned.pass.angle->in_degrees();
+  if (planned.setting) {
+    step["wrench"] = planned.setting->wrench->name;
+    step["setting"] = planned.setting->setting;
+    step["setting_unit"] = quantity::name_of(planned.setting->wrench->scale.unit);
+    step["applied_nm"] = planned.setting->applied.in_newton_metres();
+    if (!adapter.empty()) step["adapter"] = adapter;
+  }
+  return step;
+}
+
+nlohmann::ordered_json text_or_null(const std::string& text) {
+  return text.empty() ? nlohmann::ordered_json(nullptr) : nlohmann::ordered_json(text);
+}
+
+nlohmann::ordered_json conditions_json(const std::vector<words::Condition>& conditions) {
+  auto rows = nlohmann::ordered_json::array();
+  for (const auto& [met, says] : conditions) rows.push_back({{"met", met}, {"says", says}});
+  return rows;
+}
+
+nlohmann::ordered_json group_json(const plan::PassGroup& group) {
+  const auto& passes = group.passes;
+  return {{"positions", group.positions},
+          {"from", passes.origin},
+          {"rule", text_or_null(passes.rule)},
+          {"source", text_or_null(passes.source)},
+          {"known", passes.rule.empty() ? nlohmann::ordered_json(nullptr)
+                                        : nlohmann::ordered_json(known_text(passes))},
+          {"before", text_or_null(passes.before)},
+          {"recheck", text_or_null(passes.recheck)}};
+}
+
+// What a joint's steps have in common.
+nlohmann::ordered_json joint_json(const PlannedJoint& joint, const words::BeforeJoints& before) {
+  const auto& what = *joint.state->joint;
+  nlohmann::ordered_json row = {{"joint", what.code},
+                                {"stage", word_of(joint.stage)},
+                                {"why", joint.why},
+                                {"final_when", text_or_null(what.final_when)},
+                                {"order", joint.positions.why},
+                                {"before", conditions_json(before.before(*joint.state))},
+                                {"groups", nlohmann::ordered_json::array()},
+                                {"otherwise", nlohmann::ordered_json::array()},
+                                {"recheck_after", nlohmann::ordered_json::array()}};
+  for (const auto& group : joint.groups) row["groups"].push_back(group_json(group));
+  for (const auto& planned : joint.passes) {
+    if (planned.otherwise.empty()) continue;
+    row["otherwise"].push_back({{"pass", planned.number},
+                                {"restart_from", planned.restart_from},
+                                {"do", planned.otherwise}});
+  }
+  for (const auto& interval : what.rechecks) {
+    row["recheck_after"].push_back(record::write_exact(interval));
+  }
+  return row;
+}
+
+}  // namespace
+
+std::string sequence_text(const plan::ReassemblyPlan& plan, const record::LogbookStart& start,
+                          const audit::Audit& audit, const words::BeforeJoints& before,
+                          const words::Page& page) {
+  if (plan.joints.empty()) return words::no_joints(page);
+  std::string text = words::wrapped(words::sequence_cautions(), page.width, "", "");
+  const auto holds = audit.open(audit::Level::Hold);
+  if (holds > 0) {
+    text += words::wrapped(fmt::format("{} still open; \"boltwitness audit\" names them.",
+                                       words::counted(holds, "hold")),
+                           page.width, "", "");
+  }
+  if (!plan.adapter.words.empty()) {
+    text += '\n' + words::wrapped(
+                       fmt::format("Every setting is through {}: the fastener gets {:.4g} times "
+                                   "the setting. Keep the angle, pull at the middle of the grip.",
+                                   plan.adapter.words, plan.adapter.torque_ratio),
+                       page.width, "", "");
+  }
+  if (!plan.warnings.empty()) {
+    text += '\n' + words::strong("To see to first", page) + '\n';
+    for (const auto& warning : plan.warnings)
+      text += words::wrapped(warning, page.width, "  - ", "    ");
+  }
+  if (const auto beside = before.goes_back(); !beside.empty()) {
+    text += '\n' + conditions_text("What goes back beside the bolts", beside, 0, page);
+  }
+  return text + joints_text(plan, start, before, page) + rule_sources(plan, page);
+}
+
+std::string sequence_json(const plan::ReassemblyPlan& plan, const words::BeforeJoints& before) {
+  auto joints = nlohmann::ordered_json::array();
+  auto steps = nlohmann::ordered_json::array();
+  int number = 0;
+  for (const auto& joint : plan.joints) {
+    joints.push_back(joint_json(joint, before));
+    for (const auto& planned : joint.passes) {
+      for (const int position : planned.order) {
+        steps.push_back(step_json(++number, joint, planned, position, plan.adapter.words));
+      }
+    }
+  }
+  return json_text({{"steps", std::move(steps)},
+                    {"warnings", plan.warnings},
+                    {"joints", std::move(joints)},
+                    {"goes_back", conditions_json(before.goes_back())}});
+}
+
+}  // namespace screen

@@ -1,0 +1,29 @@
+#pragma once
+
+#include <string>
+
+#include "audit/audit.h"
+#include "progress/open_list.h"
+#include "words/text.h"
+
+namespace screen {
+
+// How far a job is from its end.
+struct JobStatus {
+  const progress::Reassembly& reassembly;
+  const std::vector<progress::OpenPoint>& open;
+  const audit::Audit& audit;
+
+  // Nothing is open, and nothing of the audit stands in the way, whatever was done.
+  [[nodiscard]] bool is_finished() const {
+    return open.empty() && audit::in_the_way(audit).empty();
+  }
+};
+
+// What is still open, and the counts of each joint and bag: what came out, what is back.
+[[nodiscard]] std::string status_text(const JobStatus& status, const words::Page& page);
+// {"finished":bool,"to_settle":[id],"open":[{"joint"|null,"says"}],"joints":[{"joint","count","out",
+// "final_value","second_check","striped"}],"bags":[{"bag","out","back","left"}]}
+[[nodiscard]] std::string status_json(const JobStatus& status);
+
+}  // namespace screen

@@ -1,0 +1,126 @@
+#include "screen/teardown_answer.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <array>
+#include <span>
+
+#include "quantity/stated_torque.h"
+#include "record/address.h"
+
+namespace screen {
+namespace {
+
+std::string place_text(const TeardownPlace& place) {
+  return fmt::format("{}, {} of {}", record::write_address(place.joint, place.position),
+                     place.place, place.of);
+}
+
+std::string prompt(const std::string& asks, const std::string& why, const std::string& keys,
+                   const words::Page& page) {
+  std::string text = '\n' + words::strong(words::wrapped(asks, page.width, "", "  "), page);
+  if (!why.empty()) text += words::wrapped(why, page.width, "  ", "  ");
+  return text + words::wrapped(keys + "; ? for more", page.width, "", "");
+}
+
+struct Key {
+  std::string_view key;
+  std::string_view meaning;
+};
+
+constexpr Key kSkip{"k", "skip this position for now"};
+constexpr Key kWrench{"TW3", "go on with this wrench; a test under way is entered first"};
+
+constexpr std::array kAtJoint = {
+    Key{"Enter", "go on with the test that is under way; quit where there is none"},
+    Key{"J06, J06/1-4", "begin with this joint, or with these positions of it"},
+};
+constexpr std::array kAtBreakLoose = {
+    Key{"Enter n", "it broke loose as usual"},
+    Key{"t z l r e", "it broke loose tight, seized, was loose, sheared, the hole was empty"},
+    Key{"m", "no mark was drawn here"},
+    kSkip,
+};
+constexpr std::array kAtWrench = {kWrench};
+constexpr std::array kAtPull = {
+    Key{"s o p n",
+        "after a pull: the mark is short of the line, on it, past it; the wrench "
+        "clicked and nothing moved"},
+    Key{"Enter", "take what is proposed: set the wrench so, enter the test so"},
+    Key{"72", "a setting of your own: set the wrench to it, then s o p n"},
+    Key{"72s 6°", "a pull of your own, if you like with how far the mark still is"},
+    Key{"f", "enter the test as it stands, the mark not reached"},
+    kWrench,
+    kSkip,
+};
+constexpr Key kElsewhere{"J07",
+                         "go to this joint, or J07/5-8; after a blank where it begins with a key"};
+constexpr std::array kEverywhere = {
+    Key{"J06-03 60s 70s 75s 80o TW2", "a whole test, of any fastener"},
+    Key{"u", "take the last answer back; it stays readable, struck"},
+    Key{"q", "quit; all of it is kept, and bench goes on where you were"},
+};
+
+std::span<const Key> keys_at(BenchPrompt at) {
+  switch (at) {
+    case BenchPrompt::Joint:
+      return kAtJoint;
+    case BenchPrompt::BreakLoose:
+      return kAtBreakLoose;
+    case BenchPrompt::Wrench:
+      return kAtWrench;
+    case BenchPrompt::Pull:
+      return kAtPull;
+  }
+  return {};
+}
+
+}  // namespace
+
+std::string break_loose_prompt(const TeardownPlace& place, bool marked, const words::Page& page) {
+  return prompt(fmt::format("{}: {} break it loose with the breaker bar", place_text(place),
+                            marked ? "draw the mark, then" : "no mark drawn;"),
+                "", "Enter or n normal, t tight, z seized, l loose, r sheared, e empty", page);
+}
+
+std::string pull_prompt(const TeardownPlace& place, const record::Measured& test,
+                        const finding::Proposal& proposal, std::optional<double> set,
+                        const words::Page& page) {
+  const auto on_wrench = [&](std::string_view what, double setting) {
+    return fmt::format("{}, {} {} on {}", place_text(place), what,
+                       quantity::write_exact(quantity::StatedTorque{setting, test.unit}),
+                       test.wrench);
+  };
+  const std::string so_far =
+      test.readings.empty() ? "" : fmt::format("so far {}; ", record::readings_text(test));
+  const std::string marks = "s short, o on, p past, n no move";
+  if (set) return prompt(on_wrench("set to", *set), so_far + "pull until it clicks", marks, page);
+  if (const auto* next = std::get_if<finding::NextSetting>(&proposal)) {
+    return prompt(on_wrench("next", next->setting), so_far + next->why, marks, page);
+  }
+  return prompt(fmt::format("{}, no further on {}", place_text(place), test.wrench),
+                so_far + std::get<finding::Stop>(proposal).text,
+                test.readings.empty() ? "name another wrench, or k to skip" : "Enter enters it so",
+                page);
+}
+
+std::string wrench_prompt(const TeardownPlace& place, const std::vector<std::string_view>& wrenches,
+                          const words::Page& page) {
+  return words::wrapped(
+      fmt::format("\n{}: which wrench? {}", place_text(place), fmt::join(wrenches, ", ")),
+      page.width, "", "  ");
+}
+
+std::string bench_keys(BenchPrompt at, const words::Page& page) {
+  std::string text;
+  const auto tell = [&](const Key& key) {
+    text += words::wrapped(fmt::format("{}: {}", key.key, key.meaning), page.width, "  ", "      ");
+  };
+  for (const auto& key : keys_at(at)) tell(key);
+  if (at != BenchPrompt::Joint) tell(kElsewhere);
+  for (const auto& key : kEverywhere) tell(key);
+  return text;
+}
+
+}  // namespace screen

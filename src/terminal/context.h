@@ -1,0 +1,36 @@
+#pragma once
+
+#include <chrono>
+#include <cstddef>
+#include <filesystem>
+#include <functional>
+#include <optional>
+#include <ostream>
+#include <string>
+
+#include "record/moment.h"
+
+namespace terminal {
+
+// The world a command runs in, so that tests can run whole commands in their own.
+struct Context {
+  std::ostream& out;  // the answer, nothing else
+  std::ostream& err;  // everything else
+  std::function<record::Moment()> now;
+  std::function<std::optional<std::string>(const char*)> environment;
+  std::function<std::string()> device;  // id of this machine, asked for when something is written
+  std::string login;                    // may be empty
+  std::filesystem::path folder;         // where a logbook is looked for
+  std::size_t width = 80;               // columns of the output
+  bool terminal = false;                // the output is one
+  std::function<std::optional<char>()> key = {};              // keyboard.h: what is typed meanwhile
+  std::function<std::optional<std::string>()> line = {};      // and a whole line of it
+  bool keyboard = false;                                      // the input is a terminal
+  std::function<void(std::chrono::milliseconds)> pause = {};  // waits on the clock of `now`
+  // line_editor.h; nothing where the input is no terminal
+  std::function<std::optional<std::string>(const std::string&, std::string_view)> answer = {};
+  std::function<std::string()> input = {};  // all that comes in, to its end
+  bool errors_on_terminal = false;          // the error output is one
+};
+
+}  // namespace terminal

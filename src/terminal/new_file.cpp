@@ -1,0 +1,47 @@
+#include "terminal/new_file.h"
+
+#include <fmt/format.h>
+
+#include <cerrno>
+#include <cstring>
+#include <filesystem>
+#include <system_error>
+
+#include "failure/failure.h"
+#include "logbook/logbook_error.h"
+#include "terminal/logbook_part.h"
+#include "terminal/whole_file.h"
+
+namespace terminal {
+namespace {
+
+namespace fs = std::filesystem;
+
+[[noreturn]] void fail(const std::string& path, int reason) {
+  const auto kind = reason == ENOSPC ? logbook::LogbookError::Kind::Full
+                                     : logbook::LogbookError::Kind::Unreachable;
+  throw logbook::LogbookError(
+      kind, fmt::format("{} could not be written ({}); nothing is left of it; check the folder and "
+                        "the room on the disk",
+                        path, std::strerror(reason)));
+}
+
+}  // namespace
+
+void write_new_file(const std::string& path, std::string_view content) {
+  refuse_part_of_logbook(path);
+  std::error_code problem;
+  if (fs::exists(fs::symlink_status(path, problem))) {
+    throw failure::Refusal(
+        fmt::format("{} is there already and was left as it is; choose another name", path));
+  }
+  try {
+    WholeFile file(path);
+    file.write(content);
+    file.appear();
+  } catch (const std::system_error& error) {
+    fail(path, error.code().value());
+  }
+}
+
+}  // namespace terminal

@@ -1,0 +1,13 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace terminal {
+
+// Writes a file that was not there before, whole and on the disk when this returns, or not at all.
+// Refusal where something of that name is there already; LogbookError where it cannot be written,
+// as on a full disk.
+void write_new_file(const std::string& path, std::string_view content);
+
+}  // namespace terminal

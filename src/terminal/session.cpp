@@ -1,0 +1,163 @@
+#include "terminal/session.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <fstream>
+#include <sstream>
+#include <system_error>
+#include <vector>
+
+#include "failure/failure.h"
+#include "logbook/logbook_error.h"
+#include "record/typed_text.h"
+#include "words/written_line.h"
+
+namespace terminal {
+namespace {
+
+namespace fs = std::filesystem;
+
+std::vector<std::string> logbooks_in(const fs::path& folder) {
+  std::vector<std::string> found;
+  std::error_code problem;
+  for (fs::directory_iterator at(folder, problem), end; !problem && at != end;
+       at.increment(problem)) {
+    std::error_code ignored;
+    if (at->path().extension() == ".bolts" && at->is_regular_file(ignored)) {
+      found.push_back(at->path().string());
+    }
+  }
+  std::ranges::sort(found);
+  return found;
+}
+
+}  // namespace
+
+words::Page Session::page() const {
+  const bool plain = options_.no_color || !context_.environment("NO_COLOR").value_or("").empty();
+  return {context_.width, context_.terminal && !plain};
+}
+
+void Session::recorded(const std::vector<words::WrittenLine>& lines) const {
+  context_.out << (options_.json ? screen::written_json(lines)
+                                 : screen::written_text(lines, page()));
+  context_.out.flush();
+  if (context_.out) return;
+  std::string numbers;
+  for (const auto& line : lines) {
+    numbers += fmt::format("{}line {}", numbers.empty() ? "" : " and ", line.stamp.line);
+  }
+  throw failure::OutputLost(fmt::format(
+      "{} {} written and safe, but could not be shown (is the disk full?); do not enter it again",
+      numbers, lines.size() == 1 ? "is" : "are"));
+}
+
+std::string Session::reachable(std::string path) const {
+  if (context_.folder.empty() && !fs::path(path).is_absolute()) {
+    throw logbook::LogbookError(
+        logbook::LogbookError::Kind::Unreachable,
+        "the current folder is gone or cannot be entered; nothing was written; change to one that "
+        "is there (cd), or name the logbook from the root of the disk");
+  }
+  return path;
+}
+
+void Session::remark(const std::string& text) const {
+  context_.err << words::wrapped(text, context_.width, "note: ", "      ");
+}
+
+std::optional<std::string> Session::answer(const std::string& prompt, std::string_view keys) const {
+  context_.out.flush();
+  if (context_.answer) return context_.answer(prompt, keys);
+  context_.out << prompt << '\n' << std::flush;
+  return context_.line();
+}
+
+void Session::overwrite(const std::string& line) const {
+  constexpr const char* kEraseLine = "\r\x1b[K";
+  context_.err << kEraseLine << line << std::flush;
+}
+
+std::string Session::new_logbook_path() const {
+  if (!options_.log.empty()) return reachable(options_.log);
+  if (const auto named = context_.environment("BOLTWITNESS_LOG"); named && !named->empty()) {
+    return reachable(*named);
+  }
+  throw failure::UsageError("name the new logbook with --log, such as --log copy.bolts");
+}
+
+std::string Session::content_of(const std::string& file) const {
+  if (file == "-") return context_.input();
+  std::error_code ignored;
+  if (fs::is_directory(reachable(file), ignored)) {
+    throw failure::InputError(
+        fmt::format("{} is a folder; expected a file; name one that lies in it, such as {}", file,
+                    (fs::path(file) / "joints.csv").string()));
+  }
+  std::ifstream stream(reachable(file), std::ios::binary);
+  std::ostringstream content;
+  // Taking nothing out of an empty file counts as a failure of `content`.
+  if (stream && stream.peek() != std::ifstream::traits_type::eof()) content << stream.rdbuf();
+  if (!stream.is_open() || stream.bad() || !content) {
+    throw failure::InputError(
+        fmt::format("{} cannot be read; check its name and permissions", file));
+  }
+  return content.str();
+}
+
+std::string Session::logbook_path() const {
+  if (!options_.log.empty()) return reachable(options_.log);
+  if (const auto named = context_.environment("BOLTWITNESS_LOG"); named && !named->empty()) {
+    return reachable(*named);
+  }
+  (void)reachable(".");
+  for (fs::path folder = context_.folder;; folder = folder.parent_path()) {
+    const auto found = logbooks_in(folder);
+    if (found.size() == 1) return found.front();
+    if (found.size() > 1) {
+      std::string names;
+      for (const auto& name : found) names += "\n  " + name;
+      throw failure::UsageError("more than one logbook lies here; choose one with --log:" + names);
+    }
+    if (folder == folder.parent_path()) break;
+  }
+  throw failure::UsageError(
+      "no logbook named and no *.bolts file in this folder or above; start one with "
+      "\"boltwitness start FILE --machine ...\", or name one with --log FILE");
+}
+
+logbook::Logbook Session::open_to_read() const {
+  return logbook::Logbook::open_to_read(logbook_path());
+}
+
+logbook::Logbook Session::open_to_write() const {
+  return logbook::Logbook::open_to_write(logbook_path());
+}
+
+record::Moment Session::done_at() const {
+  return options_.at.empty() ? context_.now() : record::read_moment(options_.at);
+}
+
+record::Day Session::day() const { return record::local_day(done_at()); }
+
+logbook::Writer Session::writer() const {
+  logbook::Writer writer;
+  writer.by = options_.by;
+  if (writer.by.empty()) writer.by = context_.environment("BOLTWITNESS_BY").value_or("");
+  if (writer.by.empty()) writer.by = context_.login;
+  if (writer.by.empty()) {
+    throw failure::UsageError("nobody is named; say who did it with --by WHO or in BOLTWITNESS_BY");
+  }
+  writer.by = record::read_label(writer.by, "--by", 80);
+  writer.now = context_.now();
+  writer.done_at = done_at();
+  if (writer.done_at > writer.now + std::chrono::minutes(1)) {
+    remark(fmt::format("--at {} lies ahead of this machine's clock ({}); recorded as given",
+                       record::write_local(writer.done_at), record::write_local(writer.now)));
+  }
+  writer.device = context_.device();
+  return writer;
+}
+
+}  // namespace terminal

@@ -1,0 +1,97 @@
+#pragma once
+
+#include <chrono>
+#include <optional>
+#include <string>
+
+#include "logbook/logbook.h"
+#include "logbook/recording.h"
+#include "screen/written_lines.h"
+#include "terminal/context.h"
+#include "words/text.h"
+#include "words/written_line.h"
+
+namespace terminal {
+
+// The options that every command takes.
+struct GlobalOptions {
+  std::string log;
+  std::string by;
+  std::string at;
+  bool json = false;
+  bool no_color = false;
+};
+
+// One run of one command: the world, the global options, and what follows from the two.
+class Session {
+ public:
+  Session(Context& context, const GlobalOptions& options) : context_(context), options_(options) {}
+
+  [[nodiscard]] std::ostream& out() const { return context_.out; }
+  [[nodiscard]] bool json() const { return options_.json; }
+  [[nodiscard]] words::Page page() const;
+
+  // Tells which lines have been written: "line 12: J06/1-14 out" each, or
+  // {"lines":[{"line","id","says"}]}. OutputLost, naming the lines, where that cannot be shown.
+  void recorded(const std::vector<words::WrittenLine>& lines) const;
+
+  // A remark on stderr, wrapped: "note: ...".
+  void remark(const std::string& text) const;
+
+  // Whether somebody watches stderr as it is written, and a line there in place of the one before.
+  [[nodiscard]] bool errors_are_watched() const { return context_.errors_on_terminal; }
+  void overwrite(const std::string& line) const;
+
+  // The logbook: --log, else BOLTWITNESS_LOG, else the one *.bolts file in this folder or the
+  // nearest above that has one. UsageError where there is none or more than one.
+  [[nodiscard]] logbook::Logbook open_to_read() const;
+  [[nodiscard]] logbook::Logbook open_to_write() const;
+
+  // The file named for a logbook that is not there yet: --log, else BOLTWITNESS_LOG. UsageError
+  // where neither names one.
+  [[nodiscard]] std::string new_logbook_path() const;
+
+  // A file's content, or with "-" all that comes in at the input. InputError where it cannot be
+  // read.
+  [[nodiscard]] std::string content_of(const std::string& file) const;
+
+  // The path as it was given. LogbookError where it starts from the current folder and that is
+  // gone, as when it was removed meanwhile.
+  [[nodiscard]] std::string reachable(std::string path) const;
+
+  // Who writes, when: --by, else BOLTWITNESS_BY, else the login name; --at, else now. UsageError
+  // where nobody is named.
+  [[nodiscard]] logbook::Writer writer() const;
+
+  // When it is done: --at, else now.
+  [[nodiscard]] record::Moment done_at() const;
+
+  // What the person at the input types; see keyboard.h.
+  [[nodiscard]] std::optional<char> key() const { return context_.key(); }
+  [[nodiscard]] std::optional<std::string> line() const { return context_.line(); }
+  [[nodiscard]] bool keyboard() const { return context_.keyboard; }
+
+  // The answer to a prompt: a key of `keys` as soon as it is pressed on an empty line, or a line;
+  // nothing where the input ends or the person stops. Without a terminal each answer is a line.
+  [[nodiscard]] std::optional<std::string> answer(const std::string& prompt,
+                                                  std::string_view keys) const;
+
+  // Whether somebody watches the answer as it is written: text on a terminal, on the clock's own
+  // time.
+  [[nodiscard]] bool is_watched() const {
+    return context_.terminal && !options_.json && options_.at.empty();
+  }
+  [[nodiscard]] record::Moment now() const { return context_.now(); }
+  void pause(std::chrono::milliseconds span) const { context_.pause(span); }
+
+  // The calendar day on which the command is done.
+  [[nodiscard]] record::Day day() const;
+
+ private:
+  [[nodiscard]] std::string logbook_path() const;
+
+  Context& context_;
+  const GlobalOptions& options_;
+};
+
+}  // namespace terminal

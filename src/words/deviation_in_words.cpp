@@ -1,0 +1,39 @@
+#include "words/deviation_in_words.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include "record/address.h"
+
+namespace words {
+
+std::string place_text(const audit::Deviation& deviation) {
+  return deviation.position ? record::write_address(deviation.joint, *deviation.position)
+                            : deviation.joint;
+}
+
+std::string decision_in_words(const record::Entry<record::Disposition>& entry) {
+  const auto& [stamp, disposition] = entry;
+  return fmt::format("{} by {}{}, {} (line {}): {}", record::word_of(disposition.decision),
+                     stamp.by,
+                     disposition.second_person.empty() ? "" : " with " + disposition.second_person,
+                     record::write_local(stamp.done_at), stamp.line, disposition.reason);
+}
+
+std::string what_changed(const audit::Deviation& deviation) {
+  std::string text;
+  if (!deviation.lines_since.empty()) {
+    text = fmt::format("line {} came after the decision", fmt::join(deviation.lines_since, ", "));
+  }
+  const auto& judged_on = deviation.settled_before->content.judged_on;
+  if (judged_on != deviation.says) {
+    text += fmt::format("{}it was judged on \"{}\"", text.empty() ? "" : "; ", judged_on);
+  }
+  return text.empty() ? "a line that the decision rested on has been struck" : text;
+}
+
+std::string cause_in_words(const audit::Cause& cause) {
+  return fmt::format("{}: {} ({})", audit::word_of(cause.weight), cause.says, cause.fact);
+}
+
+}  // namespace words

@@ -1,0 +1,22 @@
+#pragma once
+
+#include <string>
+
+#include "audit/audit.h"
+
+namespace words {
+
+// "J06/03", or "J06" for the joint as a whole.
+[[nodiscard]] std::string place_text(const audit::Deviation& deviation);
+
+// "use-as-is by KB with LM, 2025-05-20 08:00 (line 110): reason".
+[[nodiscard]] std::string decision_in_words(const record::Entry<record::Disposition>& entry);
+
+// Why a deviation that was settled is open again: "line 45 came after the decision; it was judged
+// on "found 52 N·m ..."".
+[[nodiscard]] std::string what_changed(const audit::Deviation& deviation);
+
+// "likely: the gasket has relaxed (it holds "cover gasket")".
+[[nodiscard]] std::string cause_in_words(const audit::Cause& cause);
+
+}  // namespace words

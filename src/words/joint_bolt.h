@@ -1,0 +1,21 @@
+#pragma once
+
+#include <nlohmann/json_fwd.hpp>
+#include <string>
+
+#include "finding/survey.h"
+#include "quantity/torque.h"
+#include "words/text.h"
+
+namespace words {
+
+// What the bolts of a joint can bear, and the torques that are plausible in each condition that is
+// specified for it. Says so where nothing is known of the size and grade.
+[[nodiscard]] std::string joint_bolt_text(const finding::JointState& joint,
+                                          quantity::TorqueUnit unit, const Page& page);
+
+// {"proof_load_n","yield_load_n","conditions":[{"condition","plausible_nm":{"low","high"}|null,
+// "yields_at_nm"|null}]}, or null where nothing is known of the size and grade.
+[[nodiscard]] nlohmann::ordered_json joint_bolt_json(const finding::JointState& joint);
+
+}  // namespace words

@@ -1,0 +1,95 @@
+#include "words/remedy_text.h"
+
+#include <fmt/format.h>
+
+#include "finding/what_would_help.h"
+#include "quantity/number_text.h"
+
+namespace words {
+namespace {
+
+using finding::Advice;
+using finding::Remedy;
+using quantity::TorqueUnit;
+
+// What the remedy is for: it goes into the sentence as "would decide it".
+struct Sentence {
+  TorqueUnit scale;
+  double graduation;  // of the wrench as it is
+  TorqueUnit graduation_unit;
+  std::string_view effect;
+
+  [[nodiscard]] std::string amount(double setting) const {
+    return fmt::format("{} {}", quantity::write_rounded(setting), quantity::name_of(scale));
+  }
+
+  std::string operator()(const finding::FinerSteps& steps) const {
+    return fmt::format("{} steps between {} and {} would {}; back it off first", amount(steps.step),
+                       quantity::write_rounded(steps.from), quantity::write_rounded(steps.to),
+                       effect);
+  }
+  std::string operator()(const finding::FinerScale& scale_needed) const {
+    return fmt::format("steps of {} would {}, which takes a finer scale than this one's {} {}",
+                       amount(scale_needed.step), effect, quantity::write_rounded(graduation),
+                       quantity::name_of(graduation_unit));
+  }
+  std::string operator()(const finding::BetterWrench& wrench) const {
+    return fmt::format("a ±{} wrench in {} steps would {}", quantity::write_exact(wrench.better),
+                       amount(wrench.step), effect);
+  }
+  std::string operator()(const finding::OtherEnd& end) const {
+    return end.above
+               ? fmt::format("to {}, go on above {} in steps of {} until the mark lines up", effect,
+                             amount(end.from), amount(end.step))
+               : fmt::format("to {}, back it off and start again well below {}, in steps of {}",
+                             effect, amount(end.from), amount(end.step));
+  }
+  std::string operator()(const finding::TooNear& /*none*/) const {
+    return fmt::format("nothing at hand would {}, not even a ±1% wrench: treat it as not known",
+                       effect);
+  }
+};
+
+// Why steps alone do not do it: said before the wrench that would.
+std::string no_step(const Advice& advice, const finding::Finding& finding, TorqueUnit unit) {
+  const auto wrench = record::permissible_deviation(*finding.wrench, finding.torque.reference());
+  return fmt::format(
+      "steps alone, however fine, do not decide it: wrench (±{}){} method make ±{} and the "
+      "nearest limit is {} away; ",
+      quantity::write_exact(wrench), finding.torque.per_degree ? ", mark and" : " and",
+      quantity::write_rounded(advice.floor, unit, quantity::kUncertaintyDigits),
+      quantity::write_rounded(advice.margin, unit));
+}
+
+}  // namespace
+
+std::vector<std::string> help_lines(const finding::Finding& finding,
+                                    const record::LogbookStart& start) {
+  if (finding.graded.grade == finding::Grade::X) return {};
+  const auto& measured = finding.entry->content;
+  const finding::Tested tested{measured, *finding.wrench, finding.torque};
+  Sentence sentence{measured.unit, finding.wrench->graduation, finding.wrench->scale.unit,
+                    "decide it"};
+  std::vector<std::string> lines;
+  std::string_view falls_short;
+  if (finding.verdict == finding::Verdict::Undecided && finding.window) {
+    if (const auto advice = finding::what_would_decide(tested, *finding.window)) {
+      const bool steps_alone = std::holds_alternative<finding::FinerSteps>(advice->remedy) ||
+                               std::holds_alternative<finding::FinerScale>(advice->remedy) ||
+                               std::holds_alternative<finding::OtherEnd>(advice->remedy);
+      lines.push_back((steps_alone ? "" : no_step(*advice, finding, start.unit)) +
+                      std::visit(sentence, advice->remedy));
+      if (!steps_alone) falls_short = ", but not decide it";
+      // The other end serves both ends.
+      if (std::holds_alternative<finding::OtherEnd>(advice->remedy)) return lines;
+    }
+  }
+  if (const auto remedy = finding::what_would_narrow(tested)) {
+    const auto effect = fmt::format("give a bracket fine enough for grade A{}", falls_short);
+    sentence.effect = effect;
+    lines.push_back(std::visit(sentence, *remedy));
+  }
+  return lines;
+}
+
+}  // namespace words

@@ -1,0 +1,16 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "finding/survey.h"
+
+namespace words {
+
+// What would decide an undecided finding, and what would make its bracket fine: a sentence each,
+// steps in the unit of the wrench's scale. None where nothing has to be bettered by pulling, or the
+// finding is no evidence.
+[[nodiscard]] std::vector<std::string> help_lines(const finding::Finding& finding,
+                                                  const record::LogbookStart& start);
+
+}  // namespace words

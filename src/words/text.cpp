@@ -1,0 +1,70 @@
+#include "words/text.h"
+
+#include <fmt/format.h>
+#include <utf8proc.h>
+
+#include <algorithm>
+
+namespace words {
+
+std::size_t display_width(std::string_view text) {
+  std::size_t width = 0;
+  const auto* bytes = reinterpret_cast<const utf8proc_uint8_t*>(text.data());
+  auto left = static_cast<utf8proc_ssize_t>(text.size());
+  while (left > 0) {
+    utf8proc_int32_t point = 0;
+    const utf8proc_ssize_t used = utf8proc_iterate(bytes, left, &point);
+    if (used <= 0) {  // a broken byte shows as one replacement character
+      ++width;
+      ++bytes;
+      --left;
+      continue;
+    }
+    width += static_cast<std::size_t>(std::max(0, utf8proc_charwidth(point)));
+    bytes += used;
+    left -= used;
+  }
+  return width;
+}
+
+std::string padded_right(std::string_view text, std::size_t width) {
+  const std::size_t taken = display_width(text);
+  return std::string(text) + std::string(width > taken ? width - taken : 0, ' ');
+}
+
+std::string padded_left(std::string_view text, std::size_t width) {
+  const std::size_t taken = display_width(text);
+  return std::string(width > taken ? width - taken : 0, ' ') + std::string(text);
+}
+
+std::string wrapped(std::string_view text, std::size_t width, std::string_view first,
+                    std::string_view next) {
+  std::string result;
+  std::string line(first);
+  bool line_is_empty = true;
+  while (!text.empty()) {
+    const auto blank = text.find(' ');
+    const std::string_view word = text.substr(0, blank);
+    text.remove_prefix(blank == std::string_view::npos ? text.size() : blank + 1);
+    if (word.empty()) continue;
+    if (!line_is_empty && display_width(line) + 1 + display_width(word) > width) {
+      result += line + '\n';
+      line = next;
+      line_is_empty = true;
+    }
+    if (!line_is_empty) line += ' ';
+    line += word;
+    line_is_empty = false;
+  }
+  return result + line + '\n';
+}
+
+std::string strong(std::string_view text, const Page& page) {
+  return page.bold ? fmt::format("\x1b[1m{}\x1b[0m", text) : std::string(text);
+}
+
+std::string counted(std::size_t count, std::string_view noun) {
+  return fmt::format("{} {}{}", count, noun, count == 1 ? "" : "s");
+}
+
+}  // namespace words

@@ -1,0 +1,86 @@
+#include "support/trial.h"
+
+#include <sstream>
+#include <utility>
+
+#include "cli/run.h"
+#include "support/catch.h"
+
+std::string Outcome::said() const {
+  std::string text;
+  for (const char c : err) {
+    const bool blank = c == '\n' || c == ' ';
+    if (!blank) text += c;
+    if (blank && !text.empty() && text.back() != ' ') text += ' ';
+  }
+  return text;
+}
+
+Trial::Trial() : now(record::read_moment("2026-06-01T08:00:00Z")) {}
+
+std::vector<std::string> words_of(const std::string& command_line) {
+  std::vector<std::string> words;
+  bool in_quotes = false;
+  bool in_word = false;
+  for (const char c : command_line) {
+    if (c == '\'') {
+      in_quotes = !in_quotes;
+      if (!in_word) words.emplace_back();
+      in_word = true;
+    } else if (c == ' ' && !in_quotes) {
+      in_word = false;
+    } else {
+      if (!in_word) words.emplace_back();
+      in_word = true;
+      words.back() += c;
+    }
+  }
+  return words;
+}
+
+Outcome Trial::run(const std::string& command_line) {
+  std::ostringstream out;
+  std::ostringstream err;
+  now += std::chrono::seconds(1);
+  if (disk_is_full) out.setstate(std::ios::badbit);
+  terminal::Context context{out,
+                            err,
+                            [this] { return now; },
+                            [this](const char* name) -> std::optional<std::string> {
+                              const auto found = environment.find(name);
+                              if (found == environment.end()) return std::nullopt;
+                              return found->second;
+                            },
+                            [] { return std::string("00000000-0000-4000-8000-000000000001"); },
+                            login,
+                            folder_is_gone ? std::filesystem::path() : folder_.path(),
+                            width,
+                            terminal,
+                            [this]() -> std::optional<char> {
+                              const auto line = next_line();
+                              if (!line) return std::nullopt;
+                              return line->empty() ? '\n' : line->front();
+                            },
+                            [this] { return next_line(); },
+                            keyboard,
+                            [this](std::chrono::milliseconds span) { now += span; },
+                            {},
+                            [this] { return std::exchange(typed, {}); }};
+  const int code = cli::run(words_of(command_line), context);
+  return {code, out.str(), err.str()};
+}
+
+std::optional<std::string> Trial::next_line() {
+  if (typed.empty()) return std::nullopt;
+  const auto end = typed.find('\n');
+  auto line = typed.substr(0, end);
+  typed.erase(0, end == std::string::npos ? end : end + 1);
+  return line;
+}
+
+Outcome Trial::done(const std::string& command_line) {
+  auto outcome = run(command_line);
+  INFO(command_line << "\n" << outcome.out << outcome.err);
+  REQUIRE(outcome.code == 0);
+  return outcome;
+}

@@ -1,0 +1,55 @@
+#pragma once
+
+#include <map>
+#include <nlohmann/json.hpp>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "record/moment.h"
+#include "support/temporary_folder.h"
+
+// What a command printed and returned.
+struct Outcome {
+  int code = 0;
+  std::string out;
+  std::string err;
+
+  // What stands on stderr, as if its lines had no end: where one breaks is for the width to say.
+  [[nodiscard]] std::string said() const;
+
+  [[nodiscard]] nlohmann::json json() const { return nlohmann::json::parse(out); }
+};
+
+// A trial of commands: a folder of its own, a clock that moves one second a command, a
+// person (KB), a fixed device, no terminal. Commands run inside this process.
+class Trial {
+ public:
+  Trial();
+
+  // Runs one command line; words are parted by blanks, a word in single quotes may hold blanks.
+  Outcome run(const std::string& command_line);
+
+  // The same, and the test fails at once where the exit code is not 0.
+  Outcome done(const std::string& command_line);
+
+  [[nodiscard]] const TemporaryFolder& folder() const { return folder_; }
+
+  record::Moment now;
+  std::map<std::string, std::string> environment;
+  std::string login = "KB";
+  std::size_t width = 80;
+  bool terminal = false;
+  bool keyboard = false;        // somebody sits at the input
+  std::string typed;            // what the next commands read from it, line by line
+  bool folder_is_gone = false;  // the current folder was removed
+  bool disk_is_full = false;    // nothing can be written to the output
+
+ private:
+  std::optional<std::string> next_line();
+
+  TemporaryFolder folder_;
+};
+
+// The words of a command line, as Trial::run parts them.
+std::vector<std::string> words_of(const std::string& command_line);
