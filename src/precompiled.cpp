@@ -1,0 +1,1 @@
+// Holds the headers that are compiled once for every room.
