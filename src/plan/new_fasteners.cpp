@@ -30,6 +30,7 @@ NewFastener told(const std::vector<Event>& events) {
         break;
       case Event::What::Replaced:
         hole = Hole::New;
+        fastener.went_in = event.stamp;
         fastener.is_ready = false;
         break;
       case Event::What::Tightened:
@@ -37,11 +38,13 @@ NewFastener told(const std::vector<Event>& events) {
         if (hole != Hole::Empty) break;
         hole = fastener.is_ready ? Hole::New : Hole::Old;
         back = event.stamp;
+        if (hole == Hole::New) fastener.went_in = event.stamp;
         fastener.is_ready = false;
         break;
     }
   }
   fastener.is_in = hole == Hole::New;
+  if (!fastener.is_in) fastener.went_in = nullptr;
   if (hole == Hole::Old && fastener.is_ready) fastener.old_went_back = back;
   return fastener;
 }
