@@ -8,12 +8,26 @@
 #include "cli/pending.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
+#include "quantity/angle_text.h"
 #include "quantity/number_text.h"
 #include "quantity/stated_torque.h"
 #include "record/typed_text.h"
 #include "terminal/session.h"
 
 namespace cli {
+namespace {
+
+// Beyond a quarter turn to either side a window would let everything pass.
+quantity::Angle angle_window_from(const std::string& typed) {
+  const auto window = quantity::read_angle(typed);
+  if (window > quantity::Angle::degrees(0.0) && window <= quantity::Angle::degrees(90.0)) {
+    return window;
+  }
+  throw failure::InputError(
+      fmt::format("--angle-window {}: expected above 0° and at most 90°", quantity::quoted(typed)));
+}
+
+}  // namespace
 
 void declare_start(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<StartOptions>();
@@ -29,6 +43,10 @@ void declare_start(CLI::App& app, Pending& pending) {
       ->add_option("--tolerance", options->tolerance,
                    "Taken, and shown as assumed, where a source gives none")
       ->option_text("[10%]");
+  command
+      ->add_option("--angle-window", options->angle_window,
+                   "How far to either side an angle pass may stray where a source prints no window")
+      ->option_text("[5°]");
   command
       ->add_option("--method-error", options->method_error,
                    "What returning to the mark adds to the uncertainty of a found torque")
@@ -54,6 +72,11 @@ int run_start(const StartOptions& options, const terminal::Session& session) {
   start.method_error = record::read_percent_below_half(options.method_error, "--method-error");
   start.tolerance_typed = record::read_label(options.tolerance, "--tolerance");
   start.method_typed = record::read_label(options.method_error, "--method-error");
+
+  if (!options.angle_window.empty()) {
+    start.angle_window = angle_window_from(options.angle_window);
+    start.angle_typed = record::read_label(options.angle_window, "--angle-window");
+  }
 
   const auto stamp =
       logbook::start_logbook(session.reachable(options.file), start, session.writer());

@@ -20,6 +20,7 @@ struct StartOptions {
   std::string unit = "N·m";
   std::string tolerance = "10%";
   std::string method_error = "2%";
+  std::string angle_window;
 };
 
 void declare_start(CLI::App& app, Pending& pending);

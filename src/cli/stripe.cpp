@@ -9,6 +9,7 @@
 #include "failure/exit_code.h"
 #include "failure/failure.h"
 #include "progress/reassembly.h"
+#include "progress/turned_stripe.h"
 #include "record/address.h"
 #include "terminal/session.h"
 #include "words/line_text.h"
@@ -30,18 +31,10 @@ bool mark_is_wiped(const StripeOptions& options, const terminal::Session& sessio
       "fastener cannot be told apart later");
 }
 
-void refuse_before_final_value(const progress::Progress& progress, const std::string& joint,
-                               const std::vector<int>& positions) {
-  std::vector<int> open;
-  for (const int position : positions) {
-    if (!progress.has_final_value(joint, position)) open.push_back(position);
-  }
-  if (open.empty()) return;
-  throw failure::Refusal(
-      fmt::format("{} {} not reached the final value; the stripe says it has. \"boltwitness "
-                  "tighten {}\" goes "
-                  "on with it",
-                  record::write_address(joint, open), open.size() == 1 ? "has" : "have", joint));
+void refuse_where_none_may_be(const progress::Reassembly& now, const std::string& joint,
+                              const std::vector<int>& positions) {
+  const auto why = progress::why_no_stripe(now, joint, positions);
+  if (!why.empty()) throw failure::Refusal(why);
 }
 
 }  // namespace
@@ -82,7 +75,7 @@ int run_stripe(const StripeOptions& options, const terminal::Session& session) {
   stripe.joint = joint.code;
   stripe.positions = std::move(address.positions);
   const progress::Reassembly now(logbook.job(), session.day());
-  refuse_before_final_value(now.progress, stripe.joint, stripe.positions);
+  refuse_where_none_may_be(now, stripe.joint, stripe.positions);
   const auto stamp = recording.append(stripe);
   recording.commit();
   session.recorded({{stamp, words::line_text(stripe)}});

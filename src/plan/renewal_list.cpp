@@ -6,8 +6,10 @@
 
 #include "finding/other_fastener.h"
 #include "finding/overstretched.h"
+#include "finding/self_locking.h"
 #include "finding/specification_group.h"
 #include "plan/new_fasteners.h"
+#include "plan/turned_stripes.h"
 
 namespace plan {
 namespace {
@@ -46,10 +48,12 @@ ByGroup by_group(const JointState& joint) {
   return found;
 }
 
+// What the way in which it came out asks for.
 std::vector<RenewalReason> reasons_for(const finding::OddLengths& odd_lengths,
                                        const JointState& joint, const PositionState& position,
                                        const ByGroup& groups) {
   std::vector<RenewalReason> reasons;
+  if (position.removal == nullptr) return reasons;
   const auto& removal = position.removal->content;
   if (joint.joint->one_time) reasons.push_back(RenewalReason::OneTime);
   if (groups.between_passes.contains(position.position)) {
@@ -71,6 +75,17 @@ std::vector<RenewalReason> reasons_for(const finding::OddLengths& odd_lengths,
   return reasons;
 }
 
+// A new one has gone in since, and come out again: what was asked of the one before is past.
+bool is_past(const NewFastener& fresh, const record::Stamp& asked) {
+  return fresh.went_in != nullptr && record::is_later(*fresh.went_in, asked) && !fresh.is_in;
+}
+
+// One lies ready, or is the one that is in and went in after it was asked for.
+bool has_arrived(const NewFastener& fresh, const record::Stamp* asked) {
+  if (fresh.is_ready) return true;
+  return fresh.is_in && (asked == nullptr || record::is_later(*fresh.went_in, *asked));
+}
+
 }  // namespace
 
 std::string_view in_words(RenewalReason reason) {
@@ -89,6 +104,8 @@ std::string_view in_words(RenewalReason reason) {
       return "other fastener came out";
     case RenewalReason::Overstretched:
       return "overstretched";
+    case RenewalReason::TurnedLocking:
+      return "self-locking and found turned";
     case RenewalReason::Seized:
       return "seized";
   }
@@ -106,17 +123,25 @@ bool Renewing::is_for(RenewalReason reason) const {
 
 std::vector<Renewing> renewal_list(const record::Job& job, const finding::Survey& survey) {
   const NewFasteners new_fasteners(job);
+  const TurnedStripes turned(job);
   const finding::OddLengths odd_lengths(survey);
   std::vector<Renewing> list;
   for (const auto& joint : survey.joints) {
     const auto groups = by_group(joint);
     for (const auto& position : joint.positions) {
-      if (position.removal == nullptr) continue;
       auto reasons = reasons_for(odd_lengths, joint, position, groups);
-      if (reasons.empty()) continue;
       const auto& fresh = new_fasteners.at(joint.joint->code, position.position);
+      const record::Stamp* asked = nullptr;  // of what is asked of the one that was in then
+      if (const auto* look = turned.last(joint.joint->code, position.position);
+          look != nullptr && !is_past(fresh, look->stamp) &&
+          finding::is_self_locking(joint, position.position)) {
+        reasons.insert(std::ranges::find(reasons, RenewalReason::Seized),
+                       RenewalReason::TurnedLocking);
+        asked = &look->stamp;
+      }
+      if (reasons.empty()) continue;
       Renewing renewing{&joint, position.position, std::move(reasons)};
-      renewing.has_arrived = fresh.is_ready || fresh.is_in;
+      renewing.has_arrived = has_arrived(fresh, asked);
       // A specification that puts new ones in between its passes begins with the old ones.
       if (!renewing.is_for(RenewalReason::BetweenPasses)) {
         renewing.old_went_back = fresh.old_went_back;
