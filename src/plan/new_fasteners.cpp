@@ -42,8 +42,8 @@ NewFastener told(const std::vector<Event>& events) {
         if (hole == Hole::First && fastener.is_ready) fastener.beside_the_old = true;
         if (hole != Hole::Empty) break;
         hole = fastener.is_ready ? Hole::New : Hole::Old;
-        if (fastener.is_ready) fastener.went_in = event.stamp;
         back = event.stamp;
+        if (hole == Hole::New) fastener.went_in = event.stamp;
         fastener.is_ready = false;
         break;
     }

@@ -35,7 +35,8 @@ class Concerns {
     return same(content.joint) && any_named({content.position});
   }
   bool operator()(const Disposition& disposition) const {
-    return same(disposition.joint) && (!disposition.position || any_named({*disposition.position}));
+    const auto positions = positions_of(disposition);
+    return same(disposition.joint) && (positions.empty() || any_named(positions));
   }
   bool operator()(const Joint& joint) const { return same(joint.code); }
   bool operator()(const Wrench& wrench) const { return same(wrench.name); }
@@ -70,7 +71,9 @@ struct NamesAPosition {
   bool operator()(const Kind&) const {
     return true;
   }
-  bool operator()(const Disposition& disposition) const { return disposition.position.has_value(); }
+  bool operator()(const Disposition& disposition) const {
+    return !positions_of(disposition).empty();
+  }
   template <class Other>
   bool operator()(const Other&) const {
     return false;

@@ -105,6 +105,10 @@ std::string say(const record::Measured& measured) {
 }
 
 std::string say(const record::Disposition& settled) {
+  if (!settled.done.empty()) {
+    return fmt::format("done about {}, {}: {}", settled.deviation,
+                       record::word_of(settled.decision), settled.done);
+  }
   return fmt::format("settled {}: {}, {}{}; judged on: {}", settled.deviation,
                      record::word_of(settled.decision), settled.reason,
                      settled.second_person.empty() ? "" : ", with " + settled.second_person,

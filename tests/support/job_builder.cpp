@@ -138,3 +138,17 @@ JobBuilder& JobBuilder::renewed(const std::string& address) {
   job_.renewals.push_back({next_stamp(), {where.joint, std::move(where.positions)}});
   return *this;
 }
+
+JobBuilder& JobBuilder::decided(const std::string& deviation, const std::string& joint,
+                                std::optional<int> position, record::Decision decision,
+                                const std::string& done) {
+  record::Disposition disposition;
+  disposition.deviation = deviation;
+  disposition.joint = joint;
+  disposition.position = position;
+  disposition.decision = decision;
+  disposition.reason = "looked at";
+  disposition.done = done;
+  job_.dispositions.push_back({next_stamp(), disposition});
+  return *this;
+}

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "finding/survey.h"
@@ -36,6 +37,10 @@ class JobBuilder {
                         const std::string& counter = "");
   // New fasteners for these have arrived.
   JobBuilder& renewed(const std::string& address);
+  // A decision; with `done` the line that says that it was carried out.
+  JobBuilder& decided(const std::string& deviation, const std::string& joint,
+                      std::optional<int> position, record::Decision decision,
+                      const std::string& done = "");
 
   // The joint entered last, for what the calls above do not set.
   record::Joint& last_joint() { return job_.joints.back().content; }
