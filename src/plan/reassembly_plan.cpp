@@ -8,6 +8,7 @@
 #include <set>
 
 #include "finding/self_locking.h"
+#include "plan/decided.h"
 #include "plan/renewal_list.h"
 #include "plan/turned_stripes.h"
 #include "quantity/angle_text.h"
@@ -56,7 +57,10 @@ class Planner {
  public:
   Planner(const record::Job& job, const finding::Survey& survey, record::Day day,
           const ThroughAdapter& adapter)
-      : start_(job.start), turned_(job), wrenches_(job, day, adapter.torque_ratio) {
+      : start_(job.start),
+        decided_(job, survey),
+        turned_(job),
+        wrenches_(job, day, adapter.torque_ratio) {
     for (const auto& renewing : renewal_list(job, survey)) {
       if (renewing.has_arrived) ++arrived_[renewing.joint];
       if (renewing.is_certain()) renewed_.emplace(renewing.joint, renewing.position);
@@ -92,12 +96,27 @@ class Planner {
   ReassemblyPlan take() { return std::move(plan_); }
 
  private:
-  static PlannedJoint planned_joint(const JointState& joint, Stage stage, std::string why) {
+  bool is_left_alone(const JointState& joint, int position) const {
+    return decided_.at(joint.joint->code, position).left_alone != nullptr;
+  }
+
+  PlannedJoint planned_joint(const JointState& joint, Stage stage, std::string why) {
     PlannedJoint planned;
     planned.state = &joint;
     planned.stage = stage;
     planned.why = std::move(why);
     planned.positions = position_order(*joint.joint);
+    std::vector<int> left_alone;
+    std::erase_if(planned.positions.positions, [&](int position) {
+      if (!is_left_alone(joint, position)) return false;
+      left_alone.push_back(position);
+      return true;
+    });
+    if (!left_alone.empty()) {
+      std::ranges::sort(left_alone);
+      warn(fmt::format("{}: left as decided, no fastener goes back there",
+                       record::write_address(joint.joint->code, left_alone)));
+    }
     return planned;
   }
 
@@ -111,18 +130,24 @@ class Planner {
 
   // What parts positions that share a specification.
   struct Behind {
-    bool turned = false;  // its final stripe was found turned
-    bool is_self_locking = false;
+    Reopening reopening = Reopening::None;
     std::optional<quantity::StatedTorque> running;  // as its test read it, where it is contained
 
     bool operator==(const Behind&) const = default;
   };
 
+  Reopening reopening_of(const JointState& joint, int position) const {
+    const auto& code = joint.joint->code;
+    if (decided_.at(code, position).is_renewed_in_place) return Reopening::Renewed;
+    if (turned_.since_out(code, position, joint.at(position).removal) == nullptr) {
+      return Reopening::None;
+    }
+    return finding::is_self_locking(joint, position) ? Reopening::TurnedLocking : Reopening::Turned;
+  }
+
   Behind behind_of(const JointState& joint, int position) const {
     const auto& state = joint.at(position);
-    Behind behind;
-    behind.turned = turned_.since_out(joint.joint->code, position, state.removal) != nullptr;
-    behind.is_self_locking = behind.turned && finding::is_self_locking(joint, position);
+    Behind behind{reopening_of(joint, position), std::nullopt};
     const auto* finding = state.finding();
     if (finding != nullptr && state.specified != nullptr &&
         !renewed_.contains({&joint, position})) {
@@ -131,11 +156,17 @@ class Planner {
     return behind;
   }
 
+  static std::string_view origin_of(Reopening reopening) {
+    return reopening == Reopening::Renewed ? "decided to be renewed; "
+                                           : "final stripe found turned; ";
+  }
+
   std::vector<PassGroup> groups_of(const JointState& joint) const {
     std::vector<PassGroup> groups;
     for (auto group : finding::specification_groups(joint)) {
       std::vector<std::pair<Behind, std::vector<int>>> alike;
       for (const int position : group.positions) {
+        if (is_left_alone(joint, position)) continue;
         const auto behind = behind_of(joint, position);
         auto same = std::ranges::find(alike, behind, &decltype(alike)::value_type::first);
         if (same == alike.end()) same = alike.insert(same, {behind, {}});
@@ -144,9 +175,9 @@ class Planner {
       for (auto& [behind, positions] : alike) {
         group.positions = positions;
         groups.push_back({std::move(positions), passes_of(joint, group, start_, behind.running)});
-        if (!behind.turned) continue;
-        groups.back().reopening = reopening_passes(behind.is_self_locking);
-        groups.back().passes.origin = "final stripe found turned; " + groups.back().passes.origin;
+        if (behind.reopening == Reopening::None) continue;
+        groups.back().reopening = reopening_passes(behind.reopening);
+        groups.back().passes.origin.insert(0, origin_of(behind.reopening));
       }
     }
     return groups;
@@ -164,7 +195,7 @@ class Planner {
         place(planned, std::move(added));
       }
       if (group.reopening.size() > 1) {
-        warn(fmt::format("{}: self-locking and found turned, fit new ones; have {} ready",
+        warn(fmt::format("{}: new ones go in for those that are in; have {} ready",
                          which(*planned.state, group), group.positions.size()));
       }
     }
@@ -313,7 +344,7 @@ class Planner {
     std::vector<int> new_ones;
     std::vector<int> not_read;
     for (const auto& position : joint.positions) {
-      if (position.specified == nullptr) continue;
+      if (position.specified == nullptr || is_left_alone(joint, position.position)) continue;
       if (renewed_.contains({&joint, position.position})) {
         new_ones.push_back(position.position);
       } else if (!behind_of(joint, position.position).running) {
@@ -338,6 +369,7 @@ class Planner {
   }
 
   const record::LogbookStart& start_;
+  Decided decided_;
   TurnedStripes turned_;
   WrenchChoice wrenches_;
   const record::Wrench* last_wrench_ = nullptr;

@@ -8,6 +8,7 @@
 #include "finding/overstretched.h"
 #include "finding/self_locking.h"
 #include "finding/specification_group.h"
+#include "plan/decided.h"
 #include "plan/new_fasteners.h"
 #include "plan/turned_stripes.h"
 
@@ -75,6 +76,30 @@ std::vector<RenewalReason> reasons_for(const finding::OddLengths& odd_lengths,
   return reasons;
 }
 
+// The rule of the audit that flags it; none for what no decision can use as it is.
+std::string_view rule_of(RenewalReason reason) {
+  switch (reason) {
+    case RenewalReason::OneTime:
+      return kOneTimeRule;
+    case RenewalReason::DamagedThread:
+      return kDamagedThreadRule;
+    case RenewalReason::FoundEmpty:
+      return kFoundEmptyRule;
+    case RenewalReason::OtherFastener:
+      return kOtherFastenerRule;
+    case RenewalReason::Overstretched:
+      return kOverstretchedRule;
+    case RenewalReason::Seized:
+      return kBreakLooseRule;
+    case RenewalReason::BetweenPasses:
+    case RenewalReason::Sheared:
+    case RenewalReason::TurnedLocking:
+    case RenewalReason::Decided:
+      break;
+  }
+  return {};
+}
+
 // A new one has gone in since, and come out again: what was asked of the one before is past.
 bool is_past(const NewFastener& fresh, const record::Stamp& asked) {
   return fresh.went_in != nullptr && record::is_later(*fresh.went_in, asked) && !fresh.is_in;
@@ -106,6 +131,8 @@ std::string_view in_words(RenewalReason reason) {
       return "overstretched";
     case RenewalReason::TurnedLocking:
       return "self-locking and found turned";
+    case RenewalReason::Decided:
+      return "decided";
     case RenewalReason::Seized:
       return "seized";
   }
@@ -123,22 +150,31 @@ bool Renewing::is_for(RenewalReason reason) const {
 
 std::vector<Renewing> renewal_list(const record::Job& job, const finding::Survey& survey) {
   const NewFasteners new_fasteners(job);
+  const Decided decided(job, survey);
   const TurnedStripes turned(job);
   const finding::OddLengths odd_lengths(survey);
   std::vector<Renewing> list;
   for (const auto& joint : survey.joints) {
     const auto groups = by_group(joint);
     for (const auto& position : joint.positions) {
+      const auto& code = joint.joint->code;
+      const auto& fresh = new_fasteners.at(code, position.position);
+      const auto& at = decided.at(code, position.position);
       auto reasons = reasons_for(odd_lengths, joint, position, groups);
-      const auto& fresh = new_fasteners.at(joint.joint->code, position.position);
-      const record::Stamp* asked = nullptr;  // of what is asked of the one that was in then
-      if (const auto* look = turned.last(joint.joint->code, position.position);
-          look != nullptr && !is_past(fresh, look->stamp) &&
-          finding::is_self_locking(joint, position.position)) {
-        reasons.insert(std::ranges::find(reasons, RenewalReason::Seized),
-                       RenewalReason::TurnedLocking);
-        asked = &look->stamp;
+      std::erase_if(reasons,
+                    [&](RenewalReason reason) { return at.as_is.contains(rule_of(reason)); });
+      // What is asked of the one that was in then, the last time.
+      const record::Stamp* asked = nullptr;
+      const auto ask = [&](RenewalReason reason, const record::Stamp& when) {
+        if (is_past(fresh, when)) return;
+        reasons.insert(std::ranges::find(reasons, RenewalReason::Seized), reason);
+        if (asked == nullptr || record::is_later(when, *asked)) asked = &when;
+      };
+      if (const auto* look = turned.last(code, position.position);
+          look != nullptr && finding::is_self_locking(joint, position.position)) {
+        ask(RenewalReason::TurnedLocking, look->stamp);
       }
+      if (at.renew != nullptr) ask(RenewalReason::Decided, *at.renew);
       if (reasons.empty()) continue;
       Renewing renewing{&joint, position.position, std::move(reasons)};
       renewing.has_arrived = has_arrived(fresh, asked);

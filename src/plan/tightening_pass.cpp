@@ -217,13 +217,19 @@ record::PassTarget target_of(const TighteningPass& pass) {
   return target;
 }
 
-std::vector<TighteningPass> reopening_passes(bool is_self_locking) {
+std::vector<TighteningPass> reopening_passes(Reopening why) {
+  if (why == Reopening::None) return {};
   std::vector<TighteningPass> passes(1);
-  passes.front().kind = Kind::Loosen;
-  passes.front().says = "its final stripe turned: look at thread, face and seat, find out why";
-  if (is_self_locking) {
-    passes.emplace_back().kind = Kind::Renew;
-    passes.back().says = "a self-locking one that turned is replaced (US Army TB 43-0218)";
+  passes.front().kind = record::PassKind::Loosen;
+  passes.front().says =
+      why == Reopening::Renewed
+          ? "a new one was decided: take the old one out"
+          : "its final stripe turned: look at thread, face and seat, find out why";
+  if (why != Reopening::Turned) {
+    passes.emplace_back().kind = record::PassKind::Renew;
+    passes.back().says = why == Reopening::Renewed
+                             ? "as decided"
+                             : "a self-locking one that turned is replaced (US Army TB 43-0218)";
   }
   return passes;
 }

@@ -40,9 +40,16 @@ struct Passes {
   bool provisional = false;
 };
 
-// What comes before all passes of positions whose final stripe was found turned (turned_stripes.h):
-// they are slackened and looked at, and a self-locking fastener is replaced.
-[[nodiscard]] std::vector<TighteningPass> reopening_passes(bool is_self_locking);
+// Why positions that are in go through all their passes once more, after something else.
+enum class Reopening {
+  None,
+  Turned,         // the final stripe was found turned (turned_stripes.h): slackened and looked at
+  TurnedLocking,  // the same of a self-locking fastener, which is replaced
+  Renewed,        // a new fastener was decided (decided.h)
+};
+
+// What comes before all their passes; empty for none.
+[[nodiscard]] std::vector<TighteningPass> reopening_passes(Reopening why);
 
 // The specification's own steps where it has several; for a single torque the pass rule entered for
 // the joint, else the default one (pass_rule.h), without its check round where threadlocker sets.

@@ -30,6 +30,7 @@ JointCount count_of(const Reassembly& reassembly, const finding::JointState& joi
   for (const auto& position : joint.positions) {
     const auto& code = joint.joint->code;
     const auto finish = reassembly.progress.finish_of(code, position.position);
+    if (!reassembly.progress.steps_of(code, position.position).empty()) ++count.planned;
     if (came_out(position)) ++count.out;
     if (reassembly.progress.has_final_value(code, position.position)) ++count.final_value;
     if (finish.stripe != nullptr) ++count.striped;
@@ -90,14 +91,13 @@ void after_the_passes(const Reassembly& reassembly, const finding::JointState& j
                       std::vector<OpenPoint>& points) {
   const auto count = count_of(reassembly, joint);
   const auto& code = joint.joint->code;
-  if (joint.joint->critical && count.checked < joint.joint->count) {
-    points.push_back(
-        {code, fmt::format("{}: {} of {} positions not checked by a second person", code,
-                           joint.joint->count - count.checked, joint.joint->count)});
+  if (joint.joint->critical && count.checked < count.planned) {
+    points.push_back({code, fmt::format("{}: {} of {} positions not checked by a second person",
+                                        code, count.planned - count.checked, count.planned)});
   }
-  if (count.striped < joint.joint->count) {
+  if (count.striped < count.planned) {
     points.push_back({code, fmt::format("{}: {} of {} final stripes missing", code,
-                                        joint.joint->count - count.striped, joint.joint->count)});
+                                        count.planned - count.striped, count.planned)});
   }
 }
 

@@ -16,6 +16,7 @@ struct OpenPoint {
 // What came out of a joint and what has gone back.
 struct JointCount {
   const finding::JointState* joint = nullptr;
+  int planned = 0;      // positions that the plan has, those left as decided left out
   int out = 0;          // recorded as out, those found empty left out
   int final_value = 0;  // positions that have reached their final value
   int striped = 0;

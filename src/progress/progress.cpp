@@ -5,6 +5,7 @@
 
 #include "progress/torque_limit.h"
 #include "record/address.h"
+#include "record/current_decisions.h"
 
 namespace progress {
 namespace {
@@ -58,7 +59,30 @@ Progress::Progress(const record::Job& job, const plan::ReassemblyPlan& plan) {
     return record::is_earlier(stamp_of(a), stamp_of(b));
   });
   for (const auto& event : events) {
-    std::visit([this](const auto* entry) { count_everywhere(*entry); }, event);
+    if (const auto* work = std::get_if<const record::Entry<record::Tightening>*>(&event)) {
+      count_everywhere(**work);
+    } else if (const auto* stripe =
+                   std::get_if<const record::Entry<record::FinalStripe>*>(&event)) {
+      count_everywhere(**stripe);
+    } else {
+      count_everywhere(*std::get<const record::Entry<record::Recheck>*>(event));
+    }
+  }
+  count_decisions(job);
+}
+
+void Progress::count_decisions(const record::Job& job) {
+  for (const auto& [entry, positions] : record::current_decisions(job)) {
+    const auto decision = entry->content.decision;
+    if (decision != record::Decision::ReTorque && decision != record::Decision::Renew) continue;
+    const auto code = record::folded_code(entry->content.joint);
+    for (auto place = places_.lower_bound({code, 0});
+         place != places_.end() && place->first.first == code; ++place) {
+      const int position = place->first.second;
+      if (!positions.empty() && !std::ranges::binary_search(positions, position)) continue;
+      if (!is_after_removal(entry->stamp, place->second.came_out)) continue;
+      count_event(place->second, entry, position);
+    }
   }
 }
 
@@ -176,6 +200,16 @@ void Progress::count_at(Place& place, const record::Entry<record::Recheck>& entr
                         int /*position*/) {
   if (!entry.content.turned) return;
   place.finish.turned = &entry;
+  place.finish.second_check = nullptr;
+  start_again(place, 0);
+}
+
+void Progress::count_at(Place& place, const record::Entry<record::Disposition>& /*entry*/,
+                        int /*position*/) {
+  if (std::ranges::none_of(place.steps,
+                           [&](std::size_t step) { return steps_[step].entry != nullptr; })) {
+    return;
+  }
   place.finish.second_check = nullptr;
   start_again(place, 0);
 }

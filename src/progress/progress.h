@@ -53,7 +53,8 @@ class Progress {
   // counts no longer, and a turn outside its window or a torque above all limits sends the position
   // back to the pass from which the plan has it start again, else to its first; later passes count
   // no more until that is done. A final stripe that was found turned sends it back to its first
-  // pass too. A second check counts until the position is tightened again.
+  // pass too, and so does a decision to tighten it again or to renew it where something had been
+  // done. A second check counts until the position is tightened again.
   Progress(const record::Job& job, const plan::ReassemblyPlan& plan);
 
   // Counts one more tightening, as if it had stood in the job, and costs no more for what has been
@@ -83,9 +84,10 @@ class Progress {
 
  private:
   using Key = std::pair<std::string, int>;  // folded code, position
-  using Event = std::variant<const record::Entry<record::Tightening>*,
-                             const record::Entry<record::FinalStripe>*,
-                             const record::Entry<record::Recheck>*>;
+  using Event =
+      std::variant<const record::Entry<record::Tightening>*,
+                   const record::Entry<record::FinalStripe>*, const record::Entry<record::Recheck>*,
+                   const record::Entry<record::Disposition>*>;
   struct Place {
     std::vector<std::size_t> steps;
     const record::Stamp* came_out = nullptr;  // the last time; may be none
@@ -101,6 +103,8 @@ class Progress {
   void count_at(Place& place, const record::Entry<record::Tightening>& entry, int position);
   void count_at(Place& place, const record::Entry<record::FinalStripe>& entry, int position);
   void count_at(Place& place, const record::Entry<record::Recheck>& entry, int position);
+  void count_at(Place& place, const record::Entry<record::Disposition>& entry, int position);
+  void count_decisions(const record::Job& job);
   void count_anew(Place& place, int position);
   [[nodiscard]] bool is_over_torque(const record::Tightening& tightening, const Place& place) const;
   [[nodiscard]] std::vector<const Step*> steps_at(const Place& place) const;

@@ -191,8 +191,10 @@ TEST_CASE("whatever is chosen keeps every promise", "[plan]") {
 TEST_CASE("the wrench is chosen by what it does to the tolerance", "[plan]") {
   // Worked by hand for 95 ±2 N·m: ±4 % and half of 0.5 N·m may be off by 4.05 N·m, ±1 % and half of
   // 1 N·m by 1.45 N·m.
-  auto job =
-      JobBuilder().wrench("TW2", "20..200 N·m", "0.5 N·m").wrench("TW9", "20..200 N·m", "1 N·m").job();
+  auto job = JobBuilder()
+                 .wrench("TW2", "20..200 N·m", "0.5 N·m")
+                 .wrench("TW9", "20..200 N·m", "1 N·m")
+                 .job();
   job.wrenches[0].content.accuracy = quantity::Percent::of_hundred(4.0);
   job.wrenches[1].content.accuracy = quantity::Percent::of_hundred(1.0);
   const WrenchChoice choice(job, kDay);
