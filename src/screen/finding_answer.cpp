@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "finding/not_to_be_tested.h"
 #include "quantity/number_text.h"
 #include "words/joint_heading.h"
 #include "words/remedy_text.h"
@@ -75,11 +76,14 @@ std::string finding_text(const finding::JointState& joint, const finding::Findin
   text += words::wrapped(uncertainty_line(finding.torque, unit), page.width, "  ", "    ");
   text += words::wrapped(verdict_line(joint, finding), page.width, "  ", "    ");
   text += fmt::format("  grade {}\n", finding::letter_of(finding.graded.grade));
+  const auto no_test = finding::why_not_to_be_tested(joint, finding.entry->content.position);
   for (const auto* rule : finding.graded.rules) {
-    text += words::wrapped(fmt::format("{}; {}", rule->why, rule->better), page.width, "    - ",
-                           "      ");
+    text += words::wrapped(
+        no_test.empty() ? fmt::format("{}; {}", rule->why, rule->better) : std::string(rule->why),
+        page.width, "    - ", "      ");
   }
-  for (const auto& help : words::help_lines(finding, start)) {
+  if (!no_test.empty()) text += words::wrapped(no_test, page.width, "  ", "    ");
+  for (const auto& help : words::help_lines(joint, finding, start)) {
     text += words::wrapped(help, page.width, "  ", "    ");
   }
   return text;
