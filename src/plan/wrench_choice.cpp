@@ -14,21 +14,17 @@ namespace {
 using quantity::Torque;
 using record::Calibration;
 
-// What the wrench may be off by at this setting, as far as it has to be allowed for.
-double deviation_at(const record::Wrench& wrench, const Aim& aim, Torque setting) {
-  return is_minimum(aim) || is_maximum(aim) ? record::permissible_deviation(wrench, setting).ratio()
-                                            : 0.0;
+// What the wrench may be off by, as far as it has to be allowed for.
+double allowed_deviation(const record::Wrench& wrench, const Aim& aim) {
+  return is_minimum(aim) || is_maximum(aim) ? record::permissible_deviation(wrench).ratio() : 0.0;
 }
 
 // The setting that the aim asks for, before it is rounded: a minimum is raised and a maximum
-// lowered by what the wrench may be off. Small torques have the wider deviation, so a maximum is
-// lowered once more where the lower setting has it.
+// lowered by what the wrench may be off.
 Torque wanted_setting(const record::Wrench& wrench, const Aim& aim, double torque_ratio) {
   const Torque at_limit = aim.torque / torque_ratio;
-  const double deviation = deviation_at(wrench, aim, at_limit);
-  if (is_minimum(aim)) return at_limit / (1.0 - deviation);
-  const Torque lowered = at_limit / (1.0 + deviation);
-  return at_limit / (1.0 + std::max(deviation, deviation_at(wrench, aim, lowered)));
+  const double deviation = allowed_deviation(wrench, aim);
+  return is_minimum(aim) ? at_limit / (1.0 - deviation) : at_limit / (1.0 + deviation);
 }
 
 // The multiple of the graduation nearest to the aim that keeps within its limits; nothing where no
@@ -36,24 +32,18 @@ Torque wanted_setting(const record::Wrench& wrench, const Aim& aim, double torqu
 std::optional<double> rounded_setting(const record::Wrench& wrench, const Aim& aim,
                                       double torque_ratio) {
   const auto unit = wrench.scale.unit;
-  const auto steps_to = [&](Torque setting) {
-    return quantity::in_unit(setting, unit) / wrench.graduation;
-  };
-  const double wanted = steps_to(wanted_setting(wrench, aim, torque_ratio));
+  const double deviation = allowed_deviation(wrench, aim);
+  const double wanted =
+      quantity::in_unit(wanted_setting(wrench, aim, torque_ratio), unit) / wrench.graduation;
   const auto within = [&](double steps) {
     const Torque setting = quantity::torque_of(record::scale_mark(wrench, steps), unit);
-    const double deviation = deviation_at(wrench, aim, setting);
     const Torque applied = setting * torque_ratio;
     // A hair of slack, so that a limit that is itself a graduation mark counts as within.
     const Torque slack = applied * 1e-9;
     return (!aim.low || applied * (1.0 - deviation) + slack >= *aim.low) &&
            (!aim.high || applied * (1.0 + deviation) - slack <= *aim.high);
   };
-  // The mark below a maximum may be the first with the wider deviation of small torques.
-  const Torque below = quantity::torque_of(record::scale_mark(wrench, std::floor(wanted)), unit);
-  const double clear =
-      std::floor(steps_to(aim.torque / torque_ratio / (1.0 + deviation_at(wrench, aim, below))));
-  for (const double steps : {std::round(wanted), std::floor(wanted), std::ceil(wanted), clear}) {
+  for (const double steps : {std::round(wanted), std::floor(wanted), std::ceil(wanted)}) {
     if (within(steps)) return record::scale_mark(wrench, steps);
   }
   return std::nullopt;
@@ -70,7 +60,7 @@ bool usable_on(const record::Wrench& wrench, record::Day day) {
 // Half a graduation and what the wrench may be off by, at the fastener.
 Torque may_be_off(const record::Wrench& wrench, Torque setting, double torque_ratio) {
   const Torque half_a_mark = quantity::torque_of(wrench.graduation, wrench.scale.unit) * 0.5;
-  return (setting * record::permissible_deviation(wrench, setting).ratio() + half_a_mark) *
+  return (setting * record::permissible_deviation(wrench).ratio() + half_a_mark) *
          torque_ratio;
 }
 
@@ -127,7 +117,7 @@ std::optional<WrenchSetting> WrenchChoice::choose(const Aim& aim,
     const Torque at_wrench = quantity::torque_of(*setting, wrench->scale.unit);
     WrenchSetting candidate{wrench, *setting, at_wrench * torque_ratio_, calibrated(*wrench, day_)};
     if (is_minimum(aim) || is_maximum(aim)) {
-      candidate.kept_clear_by = record::permissible_deviation(*wrench, at_wrench);
+      candidate.kept_clear_by = record::permissible_deviation(*wrench);
     }
     candidate.may_be_off = may_be_off(*wrench, at_wrench, torque_ratio_);
     candidate.tolerance_used = tolerance_used(aim, candidate.may_be_off);
