@@ -16,14 +16,13 @@ namespace {
 
 using failure::InputError;
 using quantity::is_digit;
-using quantity::quoted;
 using quantity::trimmed;
 using quantity::write_exact;
 
 constexpr std::size_t kLongestText = 60;
 
 [[noreturn]] void refuse(std::string_view typed, const std::string& why) {
-  throw InputError(fmt::format("{}: {}", quoted(typed), why));
+  throw InputError(fmt::format("{}: {}", quantity::quoted(typed), why));
 }
 
 // Small letters, and one way to write the signs that have several.
@@ -105,7 +104,7 @@ Thread read_metric(std::string_view text, std::string_view typed, Hand hand) {
   const auto pitch = quantity::read_leading_number(rest, typed);
   if (!pitch.rest.empty()) {
     refuse(typed, fmt::format("{} follows the pitch; write the thread alone, such as M10x1.25",
-                              quoted(pitch.rest)));
+                              quantity::quoted(pitch.rest)));
   }
   return Thread::metric(diameter.value, pitch.value, hand);
 }
@@ -215,7 +214,7 @@ const UnifiedSize& known_size(const WrittenSize& written, double threads_per_inc
   if (size == nullptr) {
     refuse(typed, fmt::format("{} is no unified thread size; expected #0 to #12 or 1/4 to 4, such "
                               "as #10-24 or 3/8-16, or a metric thread such as M10",
-                              quoted(written.name)));
+                              quantity::quoted(written.name)));
   }
   return *size;
 }
@@ -250,7 +249,7 @@ Thread read_unified(std::string_view text, std::string_view typed, Hand hand) {
   if (!claim) {
     refuse(typed, fmt::format("{} follows the threads per inch; expected nothing, UNC, UNF, 8UN or "
                               "UNS there, and no length",
-                              quoted(threads.rest)));
+                              quantity::quoted(threads.rest)));
   }
   const auto& size = known_size(written, threads.value, typed);
   auto thread = Thread::unified(size.diameter_in, threads.value, hand);
