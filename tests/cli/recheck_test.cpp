@@ -1,5 +1,7 @@
 // The command recheck: later looks at the final stripes.
 
+#include <nlohmann/json.hpp>
+
 #include "logbook/logbook.h"
 #include "logbook/recording.h"
 #include "support/catch.h"
