@@ -45,8 +45,8 @@ std::string marks_of(const JointPage& page_of) {
     }
   }
   for (const auto* deviation : deviations_of(page_of, std::nullopt)) {
-    if (!deviation->position || deviation->settled != nullptr) continue;
-    const auto at = static_cast<std::size_t>(*deviation->position) - 1;
+    for (const int position : audit::open_positions(*deviation)) {
+    const auto at = static_cast<std::size_t>(position) - 1;
     if (at >= marks.size() || marks[at] == kOpenHold) continue;
     if (deviation->level == audit::Level::Hold) marks[at] = kOpenHold;
     if (deviation->level == audit::Level::Check) marks[at] = kOpenCheck;
@@ -194,7 +194,7 @@ std::vector<const audit::Deviation*> deviations_of(const JointPage& page_of,
   std::vector<const audit::Deviation*> about;
   for (const auto& deviation : page_of.audit.deviations) {
     if (!record::same_code(deviation.joint, page_of.joint.joint->code)) continue;
-    if (position && deviation.position && *deviation.position != *position) continue;
+    if (position && !deviation.is_about(*position)) continue;
     about.push_back(&deviation);
   }
   return about;
