@@ -11,7 +11,7 @@
 namespace progress {
 namespace {
 
-using Stands = HoldPointState::Stands;
+using PointStands = HoldPointState::Stands;
 using record::HoldPointMove;
 
 void take(HoldPointState& state, const record::Entry<record::HoldPointStep>& step) {
@@ -19,17 +19,17 @@ void take(HoldPointState& state, const record::Entry<record::HoldPointStep>& ste
   const auto wait = state.point->wait;
   switch (step.content.move) {
     case HoldPointMove::Begun:
-      state.stands = wait ? Stands::Waiting : Stands::WaitOver;
+      state.stands = wait ? PointStands::Waiting : PointStands::WaitOver;
       state.open_from = wait ? std::optional(step.stamp.done_at + wait->seconds) : std::nullopt;
       break;
     case HoldPointMove::Passed: {
       const bool wait_is_over =
           !wait || (state.open_from && step.stamp.done_at >= *state.open_from);
-      if (wait_is_over) state.stands = Stands::Passed;
+      if (wait_is_over) state.stands = PointStands::Passed;
       break;
     }
     case HoldPointMove::Closed:
-      state.stands = Stands::NotBegun;
+      state.stands = PointStands::NotBegun;
       state.open_from.reset();
       break;
   }
@@ -78,9 +78,9 @@ HoldPointState HoldPointTimes::state(const Line& line, record::Moment moment) {
                                                 !is_before(step->stamp, in_force->stamp));
     if (counts) take(state, *step);
   }
-  if (state.stands == Stands::Waiting) {
+  if (state.stands == PointStands::Waiting) {
     if (moment >= *state.open_from) {
-      state.stands = Stands::WaitOver;
+      state.stands = PointStands::WaitOver;
     } else {
       state.left.seconds = std::chrono::ceil<std::chrono::seconds>(*state.open_from - moment);
     }
@@ -129,13 +129,13 @@ std::vector<HoldPointState> in_the_way(const record::Job& job, std::string_view 
 std::string in_words(const HoldPointState& state) {
   auto name = fmt::format("hold point {} ({})", state.point->code, state.point->what);
   switch (state.stands) {
-    case Stands::NotBegun:
+    case PointStands::NotBegun:
       return name + (state.point->wait ? " has not been begun" : " has not been passed");
-    case Stands::Waiting:
+    case PointStands::Waiting:
       return fmt::format("{}: {} of the wait left", name, record::write_rounded(state.left));
-    case Stands::WaitOver:
+    case PointStands::WaitOver:
       return name + ": the wait is over, it has to be proved and passed";
-    case Stands::Passed:
+    case PointStands::Passed:
       return name + " is passed";
   }
   return name;
