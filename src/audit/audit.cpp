@@ -108,6 +108,18 @@ std::vector<const progress::DecidedWork*> to_do_of(const Audit& audit,
   return open;
 }
 
+std::vector<const progress::DecidedWork*> to_do_besides(const Audit& audit) {
+  std::vector<const progress::DecidedWork*> besides;
+  for (const auto& work : audit.to_do) {
+    const bool is_named = std::ranges::any_of(audit.deviations, [&](const auto& deviation) {
+      const auto of_it = to_do_of(audit, deviation);
+      return std::ranges::find(of_it, &work) != of_it.end();
+    });
+    if (!is_named) besides.push_back(&work);
+  }
+  return besides;
+}
+
 namespace {
 
 // Looks with every rule and keeps what it finds, fingerprints put to it.

@@ -30,6 +30,9 @@ struct Audit {
 [[nodiscard]] std::vector<const progress::DecidedWork*> to_do_of(const Audit& audit,
                                                                  const Deviation& deviation);
 
+// What was decided of a matter that the audit does not name any more, or that is open again.
+[[nodiscard]] std::vector<const progress::DecidedWork*> to_do_besides(const Audit& audit);
+
 // Runs every rule, those about a position or a joint over one joint at a time; explains what they
 // find (explanation.h), tells alike findings of a joint together (together.h) and puts the
 // decisions to them (settlement.h).

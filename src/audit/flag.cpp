@@ -107,7 +107,7 @@ Statement usable_range(const record::Wrench& wrench) {
 }
 
 Statement calibration(const record::Wrench& wrench) {
-  return says("calibrated {}, valid to {}", day(*wrench.calibrated),
+  return says("calibrated {}, valid to {}", as::day(*wrench.calibrated),
               as::day(*record::calibration_ends(wrench)));
 }
 

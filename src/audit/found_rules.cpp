@@ -29,7 +29,7 @@ Statement running_torque(const Finding& finding) {
 
 Statement against(const JointCase& at, const Finding& finding) {
   return says("found {} (grade {}), specified {}{}", as::found(finding.torque, at.unit()),
-              as::name(finding::letter_of(finding.graded.grade)),
+              as::name(std::string(1, finding::letter_of(finding.graded.grade))),
               as::window(*finding.window, at.unit()), running_torque(finding));
 }
 

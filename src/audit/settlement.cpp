@@ -81,6 +81,52 @@ const Deviation* deviation_in(const Audit& audit, std::string_view id) {
   return with_part == audit.deviations.end() ? nullptr : &*with_part;
 }
 
+namespace {
+
+// All parts that `wanted` takes, or the one with this id alone.
+template <class Wanted>
+record::Disposition decision_about(const Deviation& deviation, std::string_view id,
+                                   const Wanted& wanted) {
+  const auto* alone = part_in(deviation, id);
+  record::Disposition disposition;
+  disposition.deviation = alone == nullptr ? deviation.id : alone->id;
+  disposition.rule = deviation.rule;
+  disposition.joint = deviation.joint;
+  disposition.position = alone == nullptr ? deviation.position : alone->position;
+  disposition.judged_on = alone == nullptr ? deviation.says : alone->says;
+  for (const auto& part : deviation.parts) {
+    if ((alone == nullptr || alone == &part) && wanted(part)) {
+      disposition.parts.push_back({part.id, part.position, part.evidence});
+    }
+  }
+  disposition.evidence = alone == nullptr ? evidence_of(deviation) : alone->evidence;
+  return disposition;
+}
+
+bool waits_for_its_line(const Part& part) {
+  if (part.settled == nullptr || !part.settled->content.done.empty()) return false;
+  const auto decision = part.settled->content.decision;
+  return decision == record::Decision::Repair || decision == record::Decision::CorrectRecord;
+}
+
+}  // namespace
+
+record::Disposition disposition_about(const Deviation& deviation, std::string_view id) {
+  return decision_about(deviation, id, [](const Part& part) { return part.settled == nullptr; });
+}
+
+std::optional<record::Disposition> carried_out(const Deviation& deviation, std::string_view id) {
+  auto disposition = decision_about(deviation, id, waits_for_its_line);
+  if (disposition.parts.empty()) return std::nullopt;
+  const auto first = std::ranges::find(deviation.parts, disposition.parts.front().deviation,
+                                       &Part::id);
+  const auto& decided = first->settled->content;
+  disposition.decision = decided.decision;
+  disposition.reason = decided.reason;
+  disposition.second_person = decided.second_person;
+  return disposition;
+}
+
 const Part* part_in(const Deviation& deviation, std::string_view id) {
   if (record::same_deviation_id(deviation.id, id)) return nullptr;
   const auto found = std::ranges::find_if(deviation.parts, [&](const Part& part) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string_view>
 
 #include "audit/audit.h"
@@ -15,6 +16,17 @@ void apply_dispositions(const record::Job& job, Deviations& deviations);
 // The deviation of this id, or that with a part of this id ("found-low:J08/05" of "found-low:J08");
 // nothing where the audit has none such.
 [[nodiscard]] const Deviation* deviation_in(const Audit& audit, std::string_view id);
+
+// A decision about all of the deviation that is open, or about the part with this id alone: what it
+// is about and what it was made on. Decision, reason and second person are the caller's.
+[[nodiscard]] record::Disposition disposition_about(const Deviation& deviation,
+                                                    std::string_view id);
+
+// The decision that says that what was decided about it has been done: the current one of the part
+// with this id, or of the whole, once more. Nothing where none is settled by a repair or a
+// correction of the record that is still to be done.
+[[nodiscard]] std::optional<record::Disposition> carried_out(const Deviation& deviation,
+                                                             std::string_view id);
 
 // The part of it that has this id alone; nothing where the id is that of the whole.
 [[nodiscard]] const Part* part_in(const Deviation& deviation, std::string_view id);

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 
 #include "audit/settlement.h"
 #include "cli/lookup.h"
@@ -19,7 +20,7 @@
 namespace cli {
 namespace {
 
-const audit::Deviation& deviation_or_refuse(const audit::Audit& audit, const std::string& id) {
+const audit::Deviation& named_or_refuse(const audit::Audit& audit, const std::string& id) {
   const auto* deviation = audit::deviation_in(audit, id);
   if (deviation == nullptr) {
     std::vector<std::string> known;
@@ -28,11 +29,17 @@ const audit::Deviation& deviation_or_refuse(const audit::Audit& audit, const std
         fmt::format("the audit names no {} (\"boltwitness audit --all\" shows what it names){}",
                     quantity::quoted(id), suggestion(id, known)));
   }
-  if (const auto* settled = deviation->settled) {
+  return *deviation;
+}
+
+const audit::Deviation& open_or_refuse(const audit::Audit& audit, const std::string& id) {
+  const auto* deviation = &named_or_refuse(audit, id);
+  const auto* part = audit::part_in(*deviation, id);
+  if (const auto* settled = part == nullptr ? deviation->settled : part->settled) {
     throw failure::Refusal(fmt::format(
         "{} is settled already: {} by {} in line {}. To decide anew, strike that line first: "
         "strike {} --why ...",
-        deviation->id, record::word_of(settled->content.decision), settled->stamp.by,
+        part == nullptr ? deviation->id : part->id, record::word_of(settled->content.decision), settled->stamp.by,
         settled->stamp.line, settled->stamp.line));
   }
   return *deviation;
@@ -53,6 +60,38 @@ void check_second_person(const std::string& second, const std::string& by,
   }
 }
 
+// What was decided has been done: the decision once more, with the words that say what was done.
+record::Disposition done_or_refuse(const audit::Audit& audit, const std::string& id) {
+  const auto& deviation = named_or_refuse(audit, id);
+  auto disposition = audit::carried_out(deviation, id);
+  if (!disposition) {
+    throw failure::Refusal(fmt::format(
+        "no repair and no correction of the record that was decided about {} is still to be done; "
+        "a re-torque is done by the tightening, a renewal by the new fastener that goes in",
+        deviation.id));
+  }
+  return *disposition;
+}
+
+void check_words(const SettleOptions& options) {
+  const bool decides = !options.decision.empty() && !options.why.empty();
+  const bool says_done = !options.done.empty() && options.decision.empty() && options.why.empty();
+  if ((decides && options.done.empty()) || says_done) return;
+  throw failure::UsageError(
+      "settle needs --as DECISION with --why TEXT; or, once what was decided is done, --done TEXT "
+      "alone");
+}
+
+// How many holds are open once this is settled.
+std::size_t holds_left(const audit::Audit& audit, const audit::Deviation& deviation,
+                       const record::Disposition& disposition) {
+  const auto open = std::ranges::count_if(
+      deviation.parts, [](const audit::Part& part) { return part.settled == nullptr; });
+  const bool settles_it = deviation.level == audit::Level::Hold && open > 0 &&
+                          disposition.parts.size() == static_cast<std::size_t>(open);
+  return audit.open(audit::Level::Hold) - (settles_it ? 1U : 0U);
+}
+
 }  // namespace
 
 void declare_settle(CLI::App& app, Pending& pending) {
@@ -67,10 +106,11 @@ void declare_settle(CLI::App& app, Pending& pending) {
   command
       ->add_option("--as", options->decision,
                    "use-as-is, re-torque, renew, repair, or correct-record")
-      ->required()
       ->option_text("DECISION");
-  command->add_option("--why", options->why, "What it was decided on")
-      ->required()
+  command->add_option("--why", options->why, "What it was decided on")->option_text("TEXT");
+  command
+      ->add_option("--done", options->done,
+                   "What was done: closes a repair or a correction of the record")
       ->option_text("TEXT");
   command
       ->add_option("--with", options->second_person,
@@ -84,29 +124,38 @@ void declare_settle(CLI::App& app, Pending& pending) {
 }
 
 int run_settle(const SettleOptions& options, const terminal::Session& session) {
-  record::Disposition disposition;
-  disposition.decision = record::read_word<record::Decision>(options.decision);
-  disposition.reason = record::read_label(options.why, "--why", 1000);
-  disposition.second_person = record::read_optional_label(options.second_person, "--with", 80);
+  check_words(options);
+  record::Disposition typed;
+  if (options.done.empty()) {
+    typed.decision = record::read_word<record::Decision>(options.decision);
+    typed.reason = record::read_label(options.why, "--why", 1000);
+    typed.second_person = record::read_optional_label(options.second_person, "--with", 80);
+  } else {
+    typed.done = record::read_label(options.done, "--done", 1000);
+  }
   auto logbook = session.open_to_write();
   const auto writer = session.writer();
   logbook::Recording recording(logbook, writer);
   const auto job = logbook.job();
   const auto survey = finding::survey(job);
   const auto audit = audit::run({job, survey, session.done_at()});
-  const auto& deviation = deviation_or_refuse(audit, options.deviation);
-  check_second_person(disposition.second_person, writer.by, deviation, survey);
-  disposition.deviation = deviation.id;
-  disposition.rule = deviation.rule;
-  disposition.joint = deviation.joint;
-  disposition.position = deviation.position;
-  disposition.evidence = deviation.evidence;
-  disposition.judged_on = deviation.says;
+  const auto& deviation = typed.done.empty() ? open_or_refuse(audit, options.deviation)
+                                             : named_or_refuse(audit, options.deviation);
+  record::Disposition disposition;
+  if (typed.done.empty()) {
+    check_second_person(typed.second_person, writer.by, deviation, survey);
+    disposition = audit::disposition_about(deviation, options.deviation);
+    disposition.decision = typed.decision;
+    disposition.reason = typed.reason;
+    disposition.second_person = typed.second_person;
+  } else {
+    disposition = done_or_refuse(audit, options.deviation);
+    disposition.done = typed.done;
+  }
   const auto stamp = recording.append(disposition);
   recording.commit();
   session.recorded({{stamp, words::line_text(disposition)}});
-  const auto left =
-      audit.open(audit::Level::Hold) - (deviation.level == audit::Level::Hold ? 1U : 0U);
+  const auto left = holds_left(audit, deviation, disposition);
   session.remark(left == 0 ? std::string("no hold is open")
                            : fmt::format("{} still open", words::counted(left, "hold")));
   return failure::kDone;

@@ -19,6 +19,7 @@ struct SettleOptions {
   std::string decision;
   std::string why;
   std::string second_person;
+  std::string done;
 };
 
 void declare_settle(CLI::App& app, Pending& pending);
