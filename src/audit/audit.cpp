@@ -94,8 +94,7 @@ std::vector<const Deviation*> in_the_way(const Audit& audit) {
   return found;
 }
 
-std::vector<const progress::DecidedWork*> to_do_of(const Audit& audit,
-                                                   const Deviation& deviation) {
+std::vector<const progress::DecidedWork*> to_do_of(const Audit& audit, const Deviation& deviation) {
   std::vector<const progress::DecidedWork*> open;
   for (const auto& work : audit.to_do) {
     const bool is_of_it = std::ranges::any_of(deviation.parts, [&](const Part& part) {
@@ -187,8 +186,8 @@ class Looking {
   void name_lines_since(Deviation& deviation) const {
     for (auto& part : deviation.parts) {
       if (part.settled_before == nullptr) continue;
-      part.lines_since = evidence_.lines_since(part.settled_before->stamp, *rule_of(deviation),
-                                               deviation, part);
+      part.lines_since =
+          evidence_.lines_since(part.settled_before->stamp, *rule_of(deviation), deviation, part);
       deviation.lines_since.insert(deviation.lines_since.end(), part.lines_since.begin(),
                                    part.lines_since.end());
     }

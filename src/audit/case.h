@@ -32,16 +32,16 @@ struct Case {
   // What is on record of the reassembly, where the caller has it; else `run` sees to it. Nothing
   // where no order can be found.
   const progress::WorkDone* work = nullptr;
-  std::string_view no_order = {};     // why not; by `run`
-  const Lookups* lookups = nullptr;   // by `run`
+  std::string_view no_order = {};    // why not; by `run`
+  const Lookups* lookups = nullptr;  // by `run`
 };
 
 // One joint of it.
 struct JointCase {
   const Case& whole;
   const finding::JointState& joint;
-  JointPattern pattern;                          // what its findings have in common
-  const progress::JointWork* work = nullptr;     // nothing where no reassembly of it is on record
+  JointPattern pattern;                       // what its findings have in common
+  const progress::JointWork* work = nullptr;  // nothing where no reassembly of it is on record
   std::vector<progress::DueRecheck> rechecks = {};  // of its final stripes, due now or later
 
   [[nodiscard]] quantity::TorqueUnit unit() const { return whole.job.start.unit; }

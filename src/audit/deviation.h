@@ -42,12 +42,12 @@ using Decided = record::Entry<record::Disposition>;
 // What a deviation is about, one by one: a single position, or the matter as a whole. Decisions are
 // made and hold part by part, so that one that joins is open and the others stay settled.
 struct Part {
-  std::string id;               // that it has alone, such as "found-low:J06/03"
-  std::optional<int> position;  // nothing where it is about the whole joint, or about none
-  std::string says;             // what was found, and against what
-  std::string figures;          // what that was written from (statement.h)
-  std::string old_says = {};    // as it was worded before schema step 10, where it was otherwise
-  std::string evidence = {};    // fingerprint of what it rests on (evidence.h)
+  std::string id;                 // that it has alone, such as "found-low:J06/03"
+  std::optional<int> position;    // nothing where it is about the whole joint, or about none
+  std::string says;               // what was found, and against what
+  std::string figures;            // what that was written from (statement.h)
+  std::string old_says = {};      // as it was worded before schema step 10, where it was otherwise
+  std::string evidence = {};      // fingerprint of what it rests on (evidence.h)
   std::string old_evidence = {};  // the same as it was made before schema step 10
   const Decided* settled = nullptr;  // the decision that holds for it; nothing while it is open
   // Where it is open again: the last decision, made on other evidence; and the lines that it rests

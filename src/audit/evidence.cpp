@@ -10,8 +10,8 @@
 namespace audit {
 namespace {
 
-// The words that hold a figure, as decisions before schema step 10 kept them. What follows "line" is
-// a number of this file alone and would differ in a merged copy.
+// The words that hold a figure, as decisions before schema step 10 kept them. What follows "line"
+// is a number of this file alone and would differ in a merged copy.
 std::string words_with_figures(std::string_view says) {
   std::string figures;
   bool after_line = false;
@@ -85,8 +85,7 @@ Evidence::Lines Evidence::lines_of(const Rule& rule, const Deviation& deviation,
   return lines;
 }
 
-std::string Evidence::ids_of(const Rule& rule, const Deviation& deviation,
-                             const Part& part) const {
+std::string Evidence::ids_of(const Rule& rule, const Deviation& deviation, const Part& part) const {
   std::string ids;
   for (const auto* line : lines_of(rule, deviation, part)) {
     if (!ids.empty()) ids += '\n';

@@ -84,8 +84,9 @@ void damaged_thread(const JointCase& at, const PositionState& position, Deviatio
 std::string what_it_does(const record::Joint& joint, const record::Removal& removal) {
   std::string text;
   if (!removal.other_size.empty() && removal.other_size != joint.size) {
-    text += "; a thread of another size or pitch holds on few flanks or spoils the hole: look at "
-            "its thread, and try the right one by hand";
+    text +=
+        "; a thread of another size or pitch holds on few flanks or spoils the hole: look at "
+        "its thread, and try the right one by hand";
   }
   if (removal.other_length && joint.length &&
       !quantity::is_same(*removal.other_length, *joint.length)) {

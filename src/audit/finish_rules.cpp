@@ -44,17 +44,16 @@ Deviation about(std::vector<int> positions, Deviation deviation) {
 void no_final_stripe(const JointCase& at, Deviations& deviations) {
   if (at.work == nullptr || !is_finished(at)) return;
   const auto& code = at.joint.joint->code;
-  const auto without = lacking(at, [&](int position) {
-    return at.progress().finish_of(code, position).stripe == nullptr;
-  });
+  const auto without = lacking(
+      at, [&](int position) { return at.progress().finish_of(code, position).stripe == nullptr; });
   if (without.empty()) return;
   deviations.push_back(about(
       without,
-      flag_joint(kNoFinalStripe, Level::Check, at.joint,
-                 says("every pass is done, but there is no final stripe at {}",
-                      as::numbers(without)),
-                 fmt::format("wipe the teardown mark, draw the stripe and record it: stripe {}/{}",
-                             code, record::write_positions(without)))));
+      flag_joint(
+          kNoFinalStripe, Level::Check, at.joint,
+          says("every pass is done, but there is no final stripe at {}", as::numbers(without)),
+          fmt::format("wipe the teardown mark, draw the stripe and record it: stripe {}/{}", code,
+                      record::write_positions(without)))));
 }
 
 // Something of the passes was done after the stripe. A check round that is done once more turns
@@ -91,12 +90,12 @@ void stripe_too_early(const JointCase& at, Deviations& deviations) {
   if (!worked_on.empty()) {
     deviations.push_back(about(
         worked_on,
-        flag_part(kStripeTooEarly, Level::Check, at.joint, "worked-on",
-                  says("{} was tightened after the final stripe had been drawn",
-                       as::numbers(worked_on)),
-                  fmt::format("wipe the stripe and draw it anew, so that it stands for the final "
-                              "value: stripe {}/{}",
-                              code, record::write_positions(worked_on)))));
+        flag_part(
+            kStripeTooEarly, Level::Check, at.joint, "worked-on",
+            says("{} was tightened after the final stripe had been drawn", as::numbers(worked_on)),
+            fmt::format("wipe the stripe and draw it anew, so that it stands for the final "
+                        "value: stripe {}/{}",
+                        code, record::write_positions(worked_on)))));
   }
   if (early.empty()) return;
   deviations.push_back(about(
@@ -122,16 +121,14 @@ void second_person(const JointCase& at, Deviations& deviations) {
                         "have it checked by somebody who had no hand in it")));
   }
   if (!at.joint.joint->critical || !is_finished(at)) return;
-  const auto unchecked = lacking(at, [&](int position) {
-    return progress.finish_of(code, position).second_check == nullptr;
-  });
+  const auto unchecked = lacking(
+      at, [&](int position) { return progress.finish_of(code, position).second_check == nullptr; });
   if (unchecked.empty()) return;
   deviations.push_back(about(
-      unchecked,
-      flag_part(kSecondPerson, Level::Check, at.joint, "none",
-                says("a critical joint, finished, and no second person has checked {}",
-                     as::numbers(unchecked)),
-                "have it checked by somebody who had no hand in it")));
+      unchecked, flag_part(kSecondPerson, Level::Check, at.joint, "none",
+                           says("a critical joint, finished, and no second person has checked {}",
+                                as::numbers(unchecked)),
+                           "have it checked by somebody who had no hand in it")));
 }
 
 }  // namespace

@@ -63,16 +63,14 @@ Deviation flag_positions(const Rule& rule, Level level, const finding::JointStat
                          std::string what_to_do) {
   const auto& code = joint.joint->code;
   auto deviation = made(
-      rule, level,
-      fmt::format("{}:{}/{}", dashed(rule.name), code, record::write_positions(which)), code,
-      std::nullopt, says("{}: {}", as::numbers(which), said), std::move(what_to_do));
+      rule, level, fmt::format("{}:{}/{}", dashed(rule.name), code, record::write_positions(which)),
+      code, std::nullopt, says("{}: {}", as::numbers(which), said), std::move(what_to_do));
   deviation.positions = which;
   return deviation;
 }
 
 Deviation flag_group(const Rule& rule, Level level, const finding::JointState& joint,
-                     const std::vector<int>& which, const Statement& said,
-                     std::string what_to_do) {
+                     const std::vector<int>& which, const Statement& said, std::string what_to_do) {
   return which.size() == joint.positions.size()
              ? flag_joint(rule, level, joint, said, std::move(what_to_do))
              : flag_positions(rule, level, joint, which, said, std::move(what_to_do));

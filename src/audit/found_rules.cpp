@@ -54,8 +54,8 @@ std::vector<int> off_by_one_ratio(const JointCase& at, Verdict verdict) {
   return alike;
 }
 
-void flag_verdict(const JointCase& at, Verdict verdict, const Rule& rule,
-                  const char* what_to_do, Deviations& deviations) {
+void flag_verdict(const JointCase& at, Verdict verdict, const Rule& rule, const char* what_to_do,
+                  Deviations& deviations) {
   const auto alike = off_by_one_ratio(at, verdict);
   for (const auto& position : at.joint.positions) {
     const auto* finding = finding_with(position, verdict);
@@ -108,15 +108,16 @@ std::string found_together(const Case& subject, const Deviation& together) {
   }
   const auto [least, most] = std::ranges::minmax(torques);
   const auto [low, high] = std::ranges::minmax(ratios);
-  const auto range = least == most ? quantity::write_rounded(most, unit)
-                                   : fmt::format("{} to {}",
-                                                 quantity::write_rounded(
-                                                     quantity::in_unit(least, unit)),
-                                                 quantity::write_rounded(most, unit));
+  const auto range =
+      least == most
+          ? quantity::write_rounded(most, unit)
+          : fmt::format("{} to {}", quantity::write_rounded(quantity::in_unit(least, unit)),
+                        quantity::write_rounded(most, unit));
   const auto from = fmt::format("{:.2f}", low);
   const auto to = fmt::format("{:.2f}", high);
-  return fmt::format("{}: found {}, {} of the specification", record::write_positions(together.positions),
-                     range, from == to ? to : fmt::format("{} to {}", from, to));
+  return fmt::format("{}: found {}, {} of the specification",
+                     record::write_positions(together.positions), range,
+                     from == to ? to : fmt::format("{} to {}", from, to));
 }
 
 std::string undecided_together(const Case& subject, const Deviation& together) {
@@ -131,14 +132,13 @@ struct Incomparable {
 
 Incomparable why_not_comparable(const PositionState& position, const Finding& finding) {
   if (finding.graded.grade == finding::Grade::X) {
-    return {"no-evidence", says("the finding is no evidence: {}",
-                                as::wording(finding.graded.rules.front()->why))};
+    return {"no-evidence",
+            says("the finding is no evidence: {}", as::wording(finding.graded.rules.front()->why))};
   }
   if (!position.window) {
     return {"no-torque", as::wording("the specification does not end in a torque")};
   }
-  return {"threadlocker",
-          as::wording("threadlocker holds the fastener besides its preload")};
+  return {"threadlocker", as::wording("threadlocker holds the fastener besides its preload")};
 }
 
 void found_not_comparable(const JointCase& at, const PositionState& position,
@@ -161,12 +161,12 @@ void found_not_comparable(const JointCase& at, const PositionState& position,
     return;
   }
   const auto why = why_not_comparable(position, *finding);
-  deviations.push_back(of_kind(
-      flag_position(kFoundNotComparable, Level::Note, at.joint, position.position,
-                    says("found {}, but {}{}", as::found(finding->torque, at.unit()), why.says,
-                         Statement{"", std::string(why.kind) + '|'}),
-                    "follow the specification; the finding proves nothing about it"),
-      why.kind));
+  deviations.push_back(
+      of_kind(flag_position(kFoundNotComparable, Level::Note, at.joint, position.position,
+                            says("found {}, but {}{}", as::found(finding->torque, at.unit()),
+                                 why.says, Statement{"", std::string(why.kind) + '|'}),
+                            "follow the specification; the finding proves nothing about it"),
+              why.kind));
 }
 
 void unit_slip(const JointCase& at, const PositionState& position, Deviations& deviations) {
@@ -195,8 +195,8 @@ void repeated_finding(const JointCase& at, const PositionState& position, Deviat
   for (const auto& finding : position.findings) {
     // One of an earlier teardown speaks of another time.
     if (finding.removal != position.findings.back().removal) continue;
-    values.push_back(says("{} (line {})", as::found(finding.torque, at.unit()),
-                          as::line(finding.entry->stamp)));
+    values.push_back(
+        says("{} (line {})", as::found(finding.torque, at.unit()), as::line(finding.entry->stamp)));
   }
   if (values.size() < 2) return;
   deviations.push_back(flag_position(
@@ -224,8 +224,8 @@ constinit const Rule kFoundNotComparable{
 constinit const Rule kUnitSlip{
     "unit slip", "ratio of found to specified torque that a confusion of units explains", unit_slip,
     RestsOn{.removals = true, .findings = true}, each_in_turn};
-constinit const Rule kRepeatedFinding{
-    "repeated finding", "two findings that stand for one fastener", repeated_finding,
-    RestsOn{.findings = true}, each_in_turn};
+constinit const Rule kRepeatedFinding{"repeated finding",
+                                      "two findings that stand for one fastener", repeated_finding,
+                                      RestsOn{.findings = true}, each_in_turn};
 
 }  // namespace audit

@@ -38,10 +38,9 @@ void outlier(const JointCase& at, Deviations& deviations) {
       // Where it is low or high the hold is there already, and its explanation names the siblings.
       if (finding.verdict == Verdict::Low || finding.verdict == Verdict::High) continue;
       const double value = siblings.values[apart.index];
-      const auto share = siblings.are_shares
-                             ? says(", {} of its specification,",
-                                    as::figure(value, fmt::format("{:.2f}", value)))
-                             : Statement{};
+      const auto share = siblings.are_shares ? says(", {} of its specification,",
+                                                    as::figure(value, fmt::format("{:.2f}", value)))
+                                             : Statement{};
       deviations.push_back(flag_position(
           kOutlier, Level::Check, at.joint, position.position,
           says("found {}{} where the median of the {} findings {} is {} ({})",

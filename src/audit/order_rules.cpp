@@ -163,8 +163,7 @@ std::vector<std::pair<const Tightened*, int>> round_anew(const JointWork& work,
 
 const PlannedPass* pass_of(const JointWork& work, int number, int position) {
   const auto found = std::ranges::find_if(work.passes, [&](const PlannedPass* pass) {
-    return pass->number == number &&
-           std::ranges::find(pass->order, position) != pass->order.end();
+    return pass->number == number && std::ranges::find(pass->order, position) != pass->order.end();
   });
   return found == work.passes.end() ? nullptr : *found;
 }

@@ -32,10 +32,10 @@ void recheck_overdue(const JointCase& at, Deviations& deviations) {
 void stripe_turned(const JointCase& at, Deviations& deviations) {
   for (const auto& due : at.rechecks) {
     if (!due.is_overdue || !due.turned) continue;
-    deviations.push_back(flag_positions(
-        kStripeTurned, Level::Hold, at.joint, due.positions,
-        says("the final stripe was found turned by {}", as::angle(*due.turned)),
-        "find out why it turned before it is tightened again; then a new stripe"));
+    deviations.push_back(
+        flag_positions(kStripeTurned, Level::Hold, at.joint, due.positions,
+                       says("the final stripe was found turned by {}", as::angle(*due.turned)),
+                       "find out why it turned before it is tightened again; then a new stripe"));
   }
 }
 

@@ -75,9 +75,9 @@ const Deviation* deviation_in(const Audit& audit, std::string_view id) {
     return record::same_deviation_id(deviation.id, id);
   });
   if (whole != audit.deviations.end()) return &*whole;
-  const auto with_part = std::ranges::find_if(
-      audit.deviations,
-      [&](const Deviation& deviation) { return part_in(deviation, id) != nullptr; });
+  const auto with_part = std::ranges::find_if(audit.deviations, [&](const Deviation& deviation) {
+    return part_in(deviation, id) != nullptr;
+  });
   return with_part == audit.deviations.end() ? nullptr : &*with_part;
 }
 
@@ -118,8 +118,8 @@ record::Disposition disposition_about(const Deviation& deviation, std::string_vi
 std::optional<record::Disposition> carried_out(const Deviation& deviation, std::string_view id) {
   auto disposition = decision_about(deviation, id, waits_for_its_line);
   if (disposition.parts.empty()) return std::nullopt;
-  const auto first = std::ranges::find(deviation.parts, disposition.parts.front().deviation,
-                                       &Part::id);
+  const auto first =
+      std::ranges::find(deviation.parts, disposition.parts.front().deviation, &Part::id);
   const auto& decided = first->settled->content;
   disposition.decision = decided.decision;
   disposition.reason = decided.reason;
@@ -129,9 +129,8 @@ std::optional<record::Disposition> carried_out(const Deviation& deviation, std::
 
 const Part* part_in(const Deviation& deviation, std::string_view id) {
   if (record::same_deviation_id(deviation.id, id)) return nullptr;
-  const auto found = std::ranges::find_if(deviation.parts, [&](const Part& part) {
-    return record::same_deviation_id(part.id, id);
-  });
+  const auto found = std::ranges::find_if(
+      deviation.parts, [&](const Part& part) { return record::same_deviation_id(part.id, id); });
   return found == deviation.parts.end() ? nullptr : &*found;
 }
 

@@ -65,8 +65,8 @@ std::optional<Statement> disagreement(const Specifications& specifications,
                           as::line(entry->stamp), source_of(entry->content)));
   }
   if (others.empty()) return std::nullopt;
-  return says("the latest specification {} ({}) disagrees with {}",
-              as::procedure(latest.procedure), source_of(latest), joined(others, "; "));
+  return says("the latest specification {} ({}) disagrees with {}", as::procedure(latest.procedure),
+              source_of(latest), joined(others, "; "));
 }
 
 // One for the whole joint and one for a position are no disagreement: the position's is the
@@ -87,8 +87,8 @@ void sources_disagree(const JointCase& at, Deviations& deviations) {
     }
   }
   for (const auto& [text, alike] : by_what_is_said) {
-    deviations.push_back(flag_positions(kSourcesDisagree, Level::Hold, at.joint, alike.second,
-                                        alike.first, kDo));
+    deviations.push_back(
+        flag_positions(kSourcesDisagree, Level::Hold, at.joint, alike.second, alike.first, kDo));
   }
 }
 
@@ -104,8 +104,8 @@ void condition_mismatch(const JointCase& at, Deviations& deviations) {
                               at.whole.job.start.default_tolerance)) {
       continue;  // they disagree as it is
     }
-    others.push_back(says("{} (line {})", as::name(fastener::name_of(other.condition)),
-                          as::line(entry->stamp)));
+    others.push_back(
+        says("{} (line {})", as::name(fastener::name_of(other.condition)), as::line(entry->stamp)));
   }
   if (others.empty()) return;
   deviations.push_back(flag_joint(

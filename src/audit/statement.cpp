@@ -63,15 +63,12 @@ Statement percent(quantity::Percent value) {
   return {quantity::write_exact(value), fmt::format("{:.4g} %|", value.in_percent())};
 }
 
-Statement procedure(const record::Specification& asked) {
-  return name(record::write_exact(asked));
-}
+Statement procedure(const record::Specification& asked) { return name(record::write_exact(asked)); }
 
 Statement window(const record::ToleranceWindow& limits, quantity::TorqueUnit unit) {
   if (limits.low && limits.high) {
     return says("{} to {}{}", Statement{bare(*limits.low, unit), kept(*limits.low)},
-                torque(*limits.high, unit),
-                wording(limits.assumed ? " (tolerance assumed)" : ""));
+                torque(*limits.high, unit), wording(limits.assumed ? " (tolerance assumed)" : ""));
   }
   return limits.low ? says("at least {}", torque(*limits.low, unit))
                     : says("at most {}", torque(*limits.high, unit));

@@ -25,10 +25,9 @@ struct Statement {
 
 // A sentence from its figures. What stands in the wording itself is no evidence.
 template <class... Figures>
-  requires(std::same_as<Figures, Statement> && ...)
-[[nodiscard]] Statement says(
-    fmt::format_string<std::conditional_t<true, const std::string&, Figures>...> wording,
-    const Figures&... figures) {
+requires(std::same_as<Figures, Statement>&&...) [[nodiscard]] Statement
+    says(fmt::format_string<std::conditional_t<true, const std::string&, Figures>...> wording,
+         const Figures&... figures) {
   return {fmt::format(wording, figures.text...), (std::string() + ... + figures.figures)};
 }
 

@@ -172,12 +172,11 @@ void turn(const JointCase& at, const finding::PositionState& position, Deviation
     constexpr const char* kTakeOut =
         "take it out, fit another new one and start it again from pass 1: out {}";
     auto deviation = of_kind(
-        flag_position(
-            kTurn, Level::Hold, at.joint, position.position,
-            says("line {} turned a one-time fastener by {}, beyond its window",
-                 as::line(spent->stamp), as::angle(*spent->content.turned)),
-            fmt::format(fmt::runtime(kTakeOut),
-                        record::write_address(at.joint.joint->code, position.position))),
+        flag_position(kTurn, Level::Hold, at.joint, position.position,
+                      says("line {} turned a one-time fastener by {}, beyond its window",
+                           as::line(spent->stamp), as::angle(*spent->content.turned)),
+                      fmt::format(fmt::runtime(kTakeOut),
+                                  record::write_address(at.joint.joint->code, position.position))),
         "one-time");
     deviation.what_to_do_at = kTakeOut;
     deviations.push_back(std::move(deviation));

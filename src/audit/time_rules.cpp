@@ -30,8 +30,7 @@ void tested_in_bag(const JointCase& at, const PositionState& position, Deviation
   deviations.push_back(apart(flag_position(
       kTestedInBag, Level::Check, at.joint, position.position,
       says("line {} tests it {}, when it had been out since {} (line {}){}", as::line(tested),
-           as::moment(tested.done_at), as::moment(removed.stamp.done_at),
-           as::line(removed.stamp),
+           as::moment(tested.done_at), as::moment(removed.stamp.done_at), as::line(removed.stamp),
            removed.content.bag.empty() ? Statement{}
                                        : says(", in bag {}", as::name(removed.content.bag))),
       fmt::format("a fastener in its bag cannot be tested: enter the line whose time is wrong "
@@ -54,9 +53,8 @@ std::vector<Noted> noted_in(const record::Job& job) {
   };
   take(job.stripes);
   take(job.rechecks);
-  std::ranges::sort(all, [](const Noted& a, const Noted& b) {
-    return record::is_earlier(*a.stamp, *b.stamp);
-  });
+  std::ranges::sort(
+      all, [](const Noted& a, const Noted& b) { return record::is_earlier(*a.stamp, *b.stamp); });
   return all;
 }
 
@@ -139,12 +137,12 @@ void ahead_of_clock(const Case& subject, Deviations& deviations) {
 
 }  // namespace
 
-constinit const Rule kTestedInBag{
-    "tested in its bag", "found-torque tests dated while the fastener had long been out",
-    tested_in_bag, RestsOn{.removals = true, .findings = true}};
-constinit const Rule kCounterBackwards{
-    "counter backwards", "readings of the machine's counter below an earlier one",
-    counter_backwards};
+constinit const Rule kTestedInBag{"tested in its bag",
+                                  "found-torque tests dated while the fastener had long been out",
+                                  tested_in_bag, RestsOn{.removals = true, .findings = true}};
+constinit const Rule kCounterBackwards{"counter backwards",
+                                       "readings of the machine's counter below an earlier one",
+                                       counter_backwards};
 constinit const Rule kAheadOfClock{"ahead of the clock", "lines dated in the future",
                                    ahead_of_clock};
 

@@ -107,8 +107,8 @@ std::string each_in_turn(const Case& /*subject*/, const Deviation& together) {
   for (std::size_t i = 0; i < by_sentence.size(); ++i) {
     const auto& [sentence, positions] = by_sentence[i];
     if (i < kMostTold) {
-      text += fmt::format("{}{}: {}", text.empty() ? "" : "; ",
-                          record::write_positions(positions), sentence);
+      text += fmt::format("{}{}: {}", text.empty() ? "" : "; ", record::write_positions(positions),
+                          sentence);
     } else {
       rest.insert(rest.end(), positions.begin(), positions.end());
     }

@@ -144,8 +144,8 @@ void tightened_out_of_range(const JointCase& at, Deviations& deviations) {
     const auto& [wrench, positions] = suspect;
     auto deviation = flag_part(
         kTightenedOutOfRange, Level::Check, at.joint, name,
-        says("{} tightened {} outside its usable range {}", as::name(name),
-             as::numbers(positions), usable_range(*wrench)),
+        says("{} tightened {} outside its usable range {}", as::name(name), as::numbers(positions),
+             usable_range(*wrench)),
         "its accuracy holds only in that range; check them with a wrench that covers the value");
     deviation.positions = positions;
     deviations.push_back(std::move(deviation));

@@ -58,11 +58,11 @@ bool used_out_of_range(const Finding& finding) {
 
 void wrench_range(const JointCase& at, Deviations& deviations) {
   for (const auto& [name, use] : by_wrench(at.joint, used_out_of_range)) {
-    deviations.push_back(flag_wrench(
-        kWrenchRange, Level::Check, at.joint, use,
-        says("{} was used outside its usable range {} at {}", as::name(name),
-             usable_range(*use.wrench), where_used(at.joint, use)),
-        "its accuracy holds only in that range; use another wrench where it matters"));
+    deviations.push_back(
+        flag_wrench(kWrenchRange, Level::Check, at.joint, use,
+                    says("{} was used outside its usable range {} at {}", as::name(name),
+                         usable_range(*use.wrench), where_used(at.joint, use)),
+                    "its accuracy holds only in that range; use another wrench where it matters"));
   }
 }
 
@@ -88,12 +88,12 @@ bool read_on_another_scale(const Finding& finding) {
 
 void wrench_scale(const JointCase& at, Deviations& deviations) {
   for (const auto& [name, use] : by_wrench(at.joint, read_on_another_scale)) {
-    deviations.push_back(flag_wrench(
-        kWrenchScale, Level::Hold, at.joint, use,
-        says("{} has a scale in {} now, but {} was entered when its scale was another",
-             as::name(name), as::name(quantity::name_of(use.wrench->scale.unit)),
-             where_used(at.joint, use)),
-        "find out which scale was read; strike those findings and enter them again"));
+    deviations.push_back(
+        flag_wrench(kWrenchScale, Level::Hold, at.joint, use,
+                    says("{} has a scale in {} now, but {} was entered when its scale was another",
+                         as::name(name), as::name(quantity::name_of(use.wrench->scale.unit)),
+                         where_used(at.joint, use)),
+                    "find out which scale was read; strike those findings and enter them again"));
   }
 }
 

@@ -39,8 +39,8 @@ const audit::Deviation& open_or_refuse(const audit::Audit& audit, const std::str
     throw failure::Refusal(fmt::format(
         "{} is settled already: {} by {} in line {}. To decide anew, strike that line first: "
         "strike {} --why ...",
-        part == nullptr ? deviation->id : part->id, record::word_of(settled->content.decision), settled->stamp.by,
-        settled->stamp.line, settled->stamp.line));
+        part == nullptr ? deviation->id : part->id, record::word_of(settled->content.decision),
+        settled->stamp.by, settled->stamp.line, settled->stamp.line));
   }
   return *deviation;
 }

@@ -52,14 +52,14 @@ std::string deviation_text(const audit::Audit& audit, const audit::Deviation& de
     text += words::wrapped(decision, page.width, "      == ", "         ");
   }
   for (const auto* work : to_do) {
-    text += words::wrapped("to do: " + progress::in_words(*work), page.width, "      -> ",
-                           "         ");
+    text +=
+        words::wrapped("to do: " + progress::in_words(*work), page.width, "      -> ", "         ");
   }
   if (deviation.settled != nullptr) return text;
   const auto open = audit::open_positions(deviation);
   if (!open.empty() && open.size() < deviation.parts.size()) {
-    text += words::wrapped("open at " + record::write_positions(open), page.width, "      ",
-                           "      ");
+    text +=
+        words::wrapped("open at " + record::write_positions(open), page.width, "      ", "      ");
   }
   for (const auto& cause : deviation.causes) {
     text += words::wrapped(words::cause_in_words(cause), page.width, "      ", "        ");
@@ -80,8 +80,7 @@ std::string audit_text(const audit::Audit& audit, const AuditShows& shows,
   std::string text;
   std::size_t settled = 0;
   for (const auto& deviation : audit.deviations) {
-    const bool is_done =
-        deviation.settled != nullptr && audit::to_do_of(audit, deviation).empty();
+    const bool is_done = deviation.settled != nullptr && audit::to_do_of(audit, deviation).empty();
     if (is_done) ++settled;
     if (!is_done || shows.settled_too) {
       text += deviation_text(audit, deviation, shows.all_causes, page);
@@ -95,15 +94,14 @@ std::string audit_text(const audit::Audit& audit, const AuditShows& shows,
   if (!text.empty()) text += '\n';
   const auto holds = audit.open(audit::Level::Hold);
   text += words::wrapped(
-      fmt::format("{}, {}, {}. {}{}{}", words::counted(holds, "hold"),
-                  words::counted(audit.open(audit::Level::Check), "check"),
-                  words::counted(audit.open(audit::Level::Note), "note"),
-                  holds > 0 ? "Not ready: settle the holds before anything is closed up."
-                            : "No hold is open.",
-                  audit.to_do.empty()
-                      ? ""
-                      : fmt::format(" {} decided and not done.", audit.to_do.size()),
-                  settled_remark(settled, shows.settled_too)),
+      fmt::format(
+          "{}, {}, {}. {}{}{}", words::counted(holds, "hold"),
+          words::counted(audit.open(audit::Level::Check), "check"),
+          words::counted(audit.open(audit::Level::Note), "note"),
+          holds > 0 ? "Not ready: settle the holds before anything is closed up."
+                    : "No hold is open.",
+          audit.to_do.empty() ? "" : fmt::format(" {} decided and not done.", audit.to_do.size()),
+          settled_remark(settled, shows.settled_too)),
       page.width, "", "");
   return text;
 }
@@ -156,7 +154,8 @@ nlohmann::ordered_json to_do_json(const audit::Audit& audit) {
 
 std::string audit_json(const audit::Audit& audit) {
   auto deviations = nlohmann::ordered_json::array();
-  for (const auto& deviation : audit.deviations) deviations.push_back(deviation_json(audit, deviation));
+  for (const auto& deviation : audit.deviations)
+    deviations.push_back(deviation_json(audit, deviation));
   return json_text({{"ready", audit.ready()},
                     {"deviations", std::move(deviations)},
                     {"to_do", to_do_json(audit)}});

@@ -15,7 +15,8 @@ struct AuditShows {
 };
 
 // The open deviations one by one, and those decided and not done, holds first, each with the id to
-// settle it by and its likeliest cause; what else was decided and is not done; and a last line that says whether reassembly may start.
+// settle it by and its likeliest cause; what else was decided and is not done; and a last line that
+// says whether reassembly may start.
 [[nodiscard]] std::string audit_text(const audit::Audit& audit, const AuditShows& shows,
                                      const words::Page& page);
 

@@ -70,9 +70,9 @@ std::string status_text(const JobStatus& status, const words::Page& page) {
                              "  - ", "    ");
     }
     for (const auto& work : status.audit.to_do) {
-      text += words::wrapped(fmt::format("{}: {}", work.decision->content.deviation,
-                                         progress::in_words(work)),
-                             page.width, "  - ", "    ");
+      text += words::wrapped(
+          fmt::format("{}: {}", work.decision->content.deviation, progress::in_words(work)),
+          page.width, "  - ", "    ");
     }
     for (const auto& point : status.open)
       text += words::wrapped(point.says, page.width, "  - ", "    ");

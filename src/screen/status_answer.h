@@ -22,7 +22,8 @@ struct JobStatus {
 
 // What is still open, and the counts of each joint and bag: what came out, what is back.
 [[nodiscard]] std::string status_text(const JobStatus& status, const words::Page& page);
-// {"finished":bool,"to_settle":[id],"to_do":(see audit_json),"open":[{"joint"|null,"says"}],"joints":[{"joint","count","out",
+// {"finished":bool,"to_settle":[id],"to_do":(see
+// audit_json),"open":[{"joint"|null,"says"}],"joints":[{"joint","count","out",
 // "final_value","second_check","striped"}],"bags":[{"bag","out","back","left"}]}
 [[nodiscard]] std::string status_json(const JobStatus& status);
 

@@ -67,9 +67,9 @@ std::vector<Condition> BeforeJoints::before(const finding::JointState& joint) co
   }
   if (const auto to_do = to_do_.find(record::folded_code(code)); to_do != to_do_.end()) {
     for (const auto* work : to_do->second) {
-      conditions.push_back({false, fmt::format("Decided, not done: {}: {}",
-                                               work->decision->content.deviation,
-                                               progress::in_words(*work))});
+      conditions.push_back(
+          {false, fmt::format("Decided, not done: {}: {}", work->decision->content.deviation,
+                              progress::in_words(*work))});
     }
   }
   for (const auto& state : hold_points_) {

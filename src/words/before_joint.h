@@ -25,7 +25,8 @@ class BeforeJoints {
   BeforeJoints(const record::Job& job, const finding::Survey& survey, const audit::Audit& audit,
                record::Moment now);
 
-  // Before this joint: open holds, what was decided and is not done, hold points, new fasteners, counted items.
+  // Before this joint: open holds, what was decided and is not done, hold points, new fasteners,
+  // counted items.
   [[nodiscard]] std::vector<Condition> before(const finding::JointState& joint) const;
 
   // Before any joint: the hold points, and what goes back beside the bolts.

@@ -12,9 +12,8 @@
 namespace words {
 
 std::string place_text(const audit::Deviation& deviation) {
-  return deviation.positions.empty()
-             ? deviation.joint
-             : record::write_address(deviation.joint, deviation.positions);
+  return deviation.positions.empty() ? deviation.joint
+                                     : record::write_address(deviation.joint, deviation.positions);
 }
 
 std::string decision_in_words(const record::Entry<record::Disposition>& entry) {

@@ -13,8 +13,8 @@ namespace words {
 // "use-as-is by KB with LM, 2025-05-20 08:00 (line 110): reason".
 [[nodiscard]] std::string decision_in_words(const record::Entry<record::Disposition>& entry);
 
-// Each decision that holds for it or for parts of it: "re-torque by KB, ... (line 41): reason", with
-// "1-4: " before it where it does not hold for all.
+// Each decision that holds for it or for parts of it: "re-torque by KB, ... (line 41): reason",
+// with "1-4: " before it where it does not hold for all.
 [[nodiscard]] std::vector<std::string> decisions_in_words(const audit::Deviation& deviation);
 
 // Why a deviation that was settled is open again: "line 45 came after the decision; it was judged
