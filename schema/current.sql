@@ -113,7 +113,7 @@ CREATE TABLE joint (
   layout    TEXT NOT NULL,
   one_time  INTEGER NOT NULL CHECK (one_time IN (0, 1)),
   critical  INTEGER NOT NULL CHECK (critical IN (0, 1))
-, length_typed TEXT NOT NULL DEFAULT '', bench      INTEGER NOT NULL DEFAULT 0 CHECK (bench IN (0, 1)), final_when TEXT NOT NULL DEFAULT '', order_text TEXT NOT NULL DEFAULT '', passes     TEXT NOT NULL DEFAULT '') STRICT, WITHOUT ROWID;
+, length_typed TEXT NOT NULL DEFAULT '', bench      INTEGER NOT NULL DEFAULT 0 CHECK (bench IN (0, 1)), final_when TEXT NOT NULL DEFAULT '', order_text TEXT NOT NULL DEFAULT '', passes     TEXT NOT NULL DEFAULT '', live_load INTEGER NOT NULL DEFAULT 0 CHECK (live_load IN (0, 1))) STRICT, WITHOUT ROWID;
 
 CREATE TABLE joint_after (
   entry_id   TEXT NOT NULL REFERENCES joint (entry_id),
@@ -139,7 +139,8 @@ CREATE TABLE logbook_start (
   unit              TEXT NOT NULL,
   tolerance_percent REAL NOT NULL CHECK (tolerance_percent > 0 AND tolerance_percent < 100),
   method_percent    REAL NOT NULL CHECK (method_percent > 0 AND method_percent < 100)
-, tolerance_typed TEXT NOT NULL DEFAULT '', method_typed TEXT NOT NULL DEFAULT '') STRICT, WITHOUT ROWID;
+, tolerance_typed TEXT NOT NULL DEFAULT '', method_typed TEXT NOT NULL DEFAULT '', angle_degrees REAL
+  CHECK (angle_degrees > 0 AND angle_degrees <= 90), angle_typed TEXT NOT NULL DEFAULT '') STRICT, WITHOUT ROWID;
 
 CREATE TABLE pull (
   entry_id       TEXT NOT NULL PRIMARY KEY REFERENCES entry (id),

@@ -259,8 +259,13 @@ Audit audited(const Case& subject, std::optional<std::string_view> code) {
 Lookups::Lookups(const record::Job& job, const finding::Survey& survey, record::Moment now)
     : joints(survey),
       new_fasteners(job),
+      decided(job, survey),
       calibrations(job),
       wrench_choice(job, record::local_day(now)) {}
+
+bool is_left_alone(const JointCase& at, int position) {
+  return at.whole.lookups->decided.at(at.joint.joint->code, position).left_alone != nullptr;
+}
 
 Audit run(const Case& subject) { return audited(subject, std::nullopt); }
 

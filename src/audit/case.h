@@ -7,6 +7,7 @@
 #include "audit/joint_pattern.h"
 #include "finding/joint_index.h"
 #include "finding/survey.h"
+#include "plan/decided.h"
 #include "plan/new_fasteners.h"
 #include "plan/wrench_choice.h"
 #include "progress/due_rechecks.h"
@@ -20,6 +21,7 @@ struct Lookups {
 
   finding::JointIndex joints;
   plan::NewFasteners new_fasteners;
+  plan::Decided decided;
   Calibrations calibrations;
   plan::WrenchChoice wrench_choice;  // as on the day of `now`
 };
@@ -47,5 +49,8 @@ struct JointCase {
   [[nodiscard]] quantity::TorqueUnit unit() const { return whole.job.start.unit; }
   [[nodiscard]] const progress::Progress& progress() const { return whole.work->progress(); }
 };
+
+// Decided to stay as it is: an empty hole, or one that never came out.
+[[nodiscard]] bool is_left_alone(const JointCase& at, int position);
 
 }  // namespace audit

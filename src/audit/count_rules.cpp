@@ -12,7 +12,7 @@ namespace {
 
 bool has_stripe(const JointCase& at) {
   return std::ranges::any_of(at.joint.positions, [&](const auto& position) {
-    return at.progress().finish_of(at.joint.joint->code, position.position).stripe != nullptr;
+    return at.progress().finish_of(at.joint.joint->code, position.position).drawn != nullptr;
   });
 }
 
@@ -22,7 +22,7 @@ void not_back(const JointCase& at, Deviations& deviations) {
   std::vector<int> missing;
   std::size_t out = 0;
   for (const auto& position : at.joint.positions) {
-    if (position.removal == nullptr) continue;
+    if (position.removal == nullptr || is_left_alone(at, position.position)) continue;
     ++out;
     if (!at.work->is_back(position.position)) missing.push_back(position.position);
   }

@@ -18,7 +18,7 @@ bool is_finished(const JointCase& at) {
   for (const auto& position : at.joint.positions) {
     const bool was_worked_on =
         position.removal != nullptr || !at.work->done_at(position.position).empty();
-    if (!was_worked_on) continue;
+    if (!was_worked_on || is_left_alone(at, position.position)) continue;
     if (!at.progress().has_final_value(at.joint.joint->code, position.position)) return false;
     some = true;
   }
@@ -45,15 +45,15 @@ void no_final_stripe(const JointCase& at, Deviations& deviations) {
   if (at.work == nullptr || !is_finished(at)) return;
   const auto& code = at.joint.joint->code;
   const auto without = lacking(
-      at, [&](int position) { return at.progress().finish_of(code, position).stripe == nullptr; });
+      at, [&](int position) { return at.progress().finish_of(code, position).drawn == nullptr; });
   if (without.empty()) return;
   deviations.push_back(about(
       without,
       flag_joint(
           kNoFinalStripe, Level::Check, at.joint,
           says("every pass is done, but there is no final stripe at {}", as::numbers(without)),
-          fmt::format("wipe the teardown mark, draw the stripe and record it: stripe {}/{}", code,
-                      record::write_positions(without)))));
+          fmt::format("wipe the teardown mark, draw the stripe and record it: stripe {}/{} --wiped",
+                      code, record::write_positions(without)))));
 }
 
 // Something of the passes was done after the stripe. A check round that is done once more turns
@@ -79,8 +79,10 @@ void stripe_too_early(const JointCase& at, Deviations& deviations) {
   std::vector<int> early;
   std::vector<int> worked_on;
   for (const auto& position : at.joint.positions) {
-    const auto* stripe = at.progress().finish_of(code, position.position).stripe;
-    if (stripe == nullptr) continue;
+    const auto finish = at.progress().finish_of(code, position.position);
+    const auto* stripe = finish.drawn;
+    // One that turned is told by the rule of its own.
+    if (stripe == nullptr || finish.turned != nullptr) continue;
     if (!at.progress().has_final_value(code, position.position)) {
       early.push_back(position.position);
     } else if (is_worked_on_after(*stripe, at.work->done_at(position.position))) {
@@ -94,7 +96,7 @@ void stripe_too_early(const JointCase& at, Deviations& deviations) {
             kStripeTooEarly, Level::Check, at.joint, "worked-on",
             says("{} was tightened after the final stripe had been drawn", as::numbers(worked_on)),
             fmt::format("wipe the stripe and draw it anew, so that it stands for the final "
-                        "value: stripe {}/{}",
+                        "value: stripe {}/{} --wiped",
                         code, record::write_positions(worked_on)))));
   }
   if (early.empty()) return;

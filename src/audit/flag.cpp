@@ -24,6 +24,7 @@ Deviation made(const Rule& rule, Level level, std::string id, std::string joint,
   part.position = position;
   part.says = std::move(says.text);
   part.figures = std::move(says.figures);
+  part.old_says = std::move(says.old_text);
   deviation.parts.push_back(std::move(part));
   return deviation;
 }

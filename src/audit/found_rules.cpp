@@ -6,9 +6,11 @@
 #include "audit/flag.h"
 #include "audit/rules.h"
 #include "audit/together.h"
+#include "finding/in_line.h"
 #include "finding/outlier.h"
 #include "finding/unit_slip.h"
 #include "quantity/number_text.h"
+#include "record/address.h"
 
 namespace audit {
 namespace {
@@ -54,29 +56,40 @@ std::vector<int> off_by_one_ratio(const JointCase& at, Verdict verdict) {
   return alike;
 }
 
-void flag_verdict(const JointCase& at, Verdict verdict, const Rule& rule, const char* what_to_do,
+// A hold where what the fastener was tightened to is out as well, a check where only what turns it
+// today is.
+void flag_outside(const JointCase& at, Verdict verdict, const Rule& rule, const char* what_to_do,
                   Deviations& deviations) {
   const auto alike = off_by_one_ratio(at, verdict);
   for (const auto& position : at.joint.positions) {
     const auto* finding = finding_with(position, verdict);
     if (finding == nullptr) continue;
-    auto deviation = flag_position(rule, Level::Hold, at.joint, position.position,
-                                   against(at, *finding), what_to_do);
-    deviations.push_back(std::ranges::binary_search(alike, position.position)
-                             ? std::move(deviation)
-                             : apart(std::move(deviation)));
+    const bool both = finding::is_outside_both(*finding);
+    auto deviation = flag_position(
+        rule, both ? Level::Hold : Level::Check, at.joint, position.position,
+        says("{}{}", against(at, *finding),
+             as::wording(both ? ""
+                              : "; it may have been tightened as specified, by the method's own "
+                                "range")),
+        what_to_do);
+    if (!std::ranges::binary_search(alike, position.position)) {
+      deviation = apart(std::move(deviation));
+    } else if (!both) {
+      deviation = of_kind(std::move(deviation), "today");
+    }
+    deviations.push_back(std::move(deviation));
   }
 }
 
 void found_low(const JointCase& at, Deviations& deviations) {
-  flag_verdict(at, Verdict::Low, kFoundLow,
+  flag_outside(at, Verdict::Low, kFoundLow,
                "look for a relaxed gasket, settled faces or a fastener that turned; check thread "
                "and seat, then tighten to the specification",
                deviations);
 }
 
 void found_high(const JointCase& at, Deviations& deviations) {
-  flag_verdict(at, Verdict::High, kFoundHigh,
+  flag_outside(at, Verdict::High, kFoundHigh,
                "it may be overtightened or stuck: check its length and thread against a new one, "
                "and renew it where in doubt",
                deviations);
@@ -85,11 +98,19 @@ void found_high(const JointCase& at, Deviations& deviations) {
 void found_undecided(const JointCase& at, const PositionState& position, Deviations& deviations) {
   const auto* finding = finding_with(position, Verdict::Undecided);
   if (finding == nullptr) return;
-  deviations.push_back(
-      flag_position(kFoundUndecided, Level::Check, at.joint, position.position,
-                    says("{}; the uncertainty straddles a limit", against(at, *finding)),
-                    "\"boltwitness show\" of the position says what would settle it, smaller steps "
-                    "or a better wrench; else treat it as not known"));
+  const bool in_line = finding::in_line_at_specification(finding->entry->content, *finding->window);
+  constexpr const char* kWhatSettlesIt =
+      "says what would settle it, smaller steps, on until the mark is past, or a better wrench; "
+      "else treat it as not known";
+  auto deviation = flag_position(
+      kFoundUndecided, Level::Check, at.joint, position.position,
+      says("{}{}", against(at, *finding),
+           as::wording(in_line ? "; in line at the specification, which is all it says"
+                               : "; the uncertainty straddles a limit")),
+      fmt::format("\"boltwitness show {}\" {}",
+                  record::write_address(at.joint.joint->code, position.position), kWhatSettlesIt));
+  deviation.what_to_do_at = fmt::format("\"boltwitness show\" of each of {{}} {}", kWhatSettlesIt);
+  deviations.push_back(in_line ? of_kind(std::move(deviation), "in-line") : std::move(deviation));
 }
 
 // "1-4: found 50 to 54 N·m, 0.62 to 0.68 of the specification": of those with one number each.

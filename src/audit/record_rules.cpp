@@ -180,7 +180,7 @@ void found_after_tightening(const JointCase& at, const finding::PositionState& p
   const auto& tested = finding->entry->stamp;
   if (!record::is_earlier(done.front()->stamp, tested)) return;
   const auto& code = at.joint.joint->code;
-  const auto* stripe = at.progress().finish_of(code, position.position).stripe;
+  const auto* stripe = at.progress().finish_of(code, position.position).drawn;
   if (stripe != nullptr && record::is_earlier(stripe->stamp, tested)) {
     deviations.push_back(apart(flag_position(
         kFoundAfterTightening, Level::Note, at.joint, position.position,

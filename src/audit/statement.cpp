@@ -77,9 +77,13 @@ Statement window(const record::ToleranceWindow& limits, quantity::TorqueUnit uni
 Statement found(const finding::FoundTorque& value, quantity::TorqueUnit unit) {
   if (value.best) {
     const auto expanded = value.budget.expanded();
-    return says("{} ±{}", Statement{bare(*value.best, unit), kept(*value.best)},
-                Statement{quantity::write_rounded(expanded, unit, quantity::kUncertaintyDigits),
-                          kept(expanded)});
+    return {fmt::format("{} {}",
+                        quantity::write_with_uncertainty(quantity::in_unit(*value.best, unit),
+                                                         quantity::in_unit(expanded, unit)),
+                        quantity::name_of(unit)),
+            kept(*value.best) + kept(expanded),
+            fmt::format("{} ±{}", bare(*value.best, unit),
+                        quantity::write_rounded(expanded, unit, quantity::kUncertaintyDigits))};
   }
   return value.basis == finding::Basis::LowerBound
              ? says("above {}", torque(*value.low, unit))
@@ -90,11 +94,18 @@ Statement found(const finding::FoundTorque& value, quantity::TorqueUnit unit) {
 
 Statement joined(const std::vector<Statement>& statements, std::string_view between) {
   Statement all;
+  bool differs = false;
   for (const auto& statement : statements) {
-    if (!all.text.empty()) all.text += between;
+    if (!all.text.empty()) {
+      all.text += between;
+      all.old_text += between;
+    }
     all.text += statement.text;
+    all.old_text += statement.as_of_old();
     all.figures += statement.figures;
+    differs = differs || !statement.old_text.empty();
   }
+  if (!differs) all.old_text.clear();
   return all;
 }
 

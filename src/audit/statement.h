@@ -21,6 +21,12 @@ namespace audit {
 struct Statement {
   std::string text;
   std::string figures;  // each ended by "|"; of one kind and in one order for one rule
+  // As versions before schema step 10 wrote it, where that was otherwise: their decisions were tied
+  // to the words of the sentence (evidence.h). Never changed, only forgotten when no logbook of
+  // that time is left.
+  std::string old_text = {};
+
+  [[nodiscard]] const std::string& as_of_old() const { return old_text.empty() ? text : old_text; }
 };
 
 // A sentence from its figures. What stands in the wording itself is no evidence.
@@ -28,7 +34,11 @@ template <class... Figures>
 requires(std::same_as<Figures, Statement>&&...) [[nodiscard]] Statement
     says(fmt::format_string<std::conditional_t<true, const std::string&, Figures>...> wording,
          const Figures&... figures) {
-  return {fmt::format(wording, figures.text...), (std::string() + ... + figures.figures)};
+  Statement said{fmt::format(wording, figures.text...), (std::string() + ... + figures.figures)};
+  if ((... || !figures.old_text.empty())) {
+    said.old_text = fmt::format(wording, figures.as_of_old()...);
+  }
+  return said;
 }
 
 // The figures, each as the sentence shows it and as the evidence keeps it.
@@ -65,7 +75,7 @@ namespace as {
 // "72 to 88 N·m", "at least 90 N·m", "at most 12 N·m".
 [[nodiscard]] Statement window(const record::ToleranceWindow& limits, quantity::TorqueUnit unit);
 
-// "80 ±5.7 N·m", "above 80 N·m", "at or below 60 N·m".
+// "80.0 ±5.7 N·m", "above 80 N·m", "at or below 60 N·m"; of old "80 ±5.7 N·m".
 [[nodiscard]] Statement found(const finding::FoundTorque& value, quantity::TorqueUnit unit);
 
 }  // namespace as

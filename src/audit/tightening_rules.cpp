@@ -189,8 +189,9 @@ void turn(const JointCase& at, const finding::PositionState& position, Deviation
     if (!turned || (*turned >= window->least && *turned <= window->most)) continue;
     deviations.push_back(flag_position(
         kTurn, Level::Hold, at.joint, position.position,
-        says("line {} turned it by {} where {} to {} is specified", as::line(step->entry->stamp),
-             as::angle(*turned), as::angle(window->least), as::angle(window->most)),
+        says("line {} turned it by {} where {} to {} is {}", as::line(step->entry->stamp),
+             as::angle(*turned), as::angle(window->least), as::angle(window->most),
+             as::wording(window->assumed ? "assumed (the source prints no window)" : "specified")),
         "slacken it fully, look at fastener and seat, renew it where the source asks for it, and "
         "start it again from pass 1"));
   }

@@ -106,13 +106,12 @@ void no_wrench(const JointCase& at, Deviations& deviations) {
   if (aims.empty()) return;
   std::vector<Statement> missing;
   for (const auto& aim : aims) missing.push_back(what_is_missing(at, aim));
-  auto deviation =
-      flag_joint(kNoWrench, Level::Check, at.joint, joined(missing, "; "),
+  auto all = joined(missing, "; ");
+  all.old_text = missing.front().text;  // of old it named the first alone
+  deviations.push_back(
+      flag_joint(kNoWrench, Level::Check, at.joint, std::move(all),
                  "get one, or enter it: wrench NAME --range ... --graduation ...; an extension "
-                 "changes the setting");
-  // Before schema step 10 it named the first alone.
-  deviation.parts.front().old_says = missing.front().text;
-  deviations.push_back(std::move(deviation));
+                 "changes the setting"));
 }
 
 using Suspects = std::map<std::string, std::pair<const record::Wrench*, std::vector<int>>>;

@@ -14,6 +14,11 @@ struct Event {
   const record::Stamp* stamp = nullptr;
 };
 
+// A pass that fits a new one.
+bool is_replacement(const record::Tightening& tightening) {
+  return record::is_work(tightening) && tightening.target.kind == record::PassKind::Renew;
+}
+
 NewFastener told(const std::vector<Event>& events) {
   enum class Hole { First, Empty, Old, New };
   NewFastener fastener;
@@ -44,7 +49,6 @@ NewFastener told(const std::vector<Event>& events) {
     }
   }
   fastener.is_in = hole == Hole::New;
-  if (!fastener.is_in) fastener.went_in = nullptr;
   if (hole == Hole::Old && fastener.is_ready) fastener.old_went_back = back;
   return fastener;
 }
@@ -59,6 +63,12 @@ NewFasteners::NewFasteners(const record::Job& job) {
           {Event::What::Arrived, &entry.stamp});
     }
   }
+  for (const auto& entry : job.tightenings) {
+    if (!is_replacement(entry.content)) continue;
+    for (const int position : entry.content.positions) {
+      events[{record::folded_code(entry.content.joint), position}];
+    }
+  }
   if (events.empty()) return;
   const auto add = [&](const auto& entry, Event::What what) {
     const auto code = record::folded_code(entry.content.joint);
@@ -70,8 +80,8 @@ NewFasteners::NewFasteners(const record::Job& job) {
   for (const auto& entry : job.removals) add(entry, Event::What::CameOut);
   for (const auto& entry : job.tightenings) {
     if (!record::is_work(entry.content)) continue;
-    add(entry, entry.content.target.kind == record::PassKind::Renew ? Event::What::Replaced
-                                                                    : Event::What::Tightened);
+    if (entry.content.target.kind == record::PassKind::Loosen) continue;
+    add(entry, is_replacement(entry.content) ? Event::What::Replaced : Event::What::Tightened);
   }
   for (auto& [place, of_place] : events) {
     std::ranges::sort(of_place, [](const Event& a, const Event& b) {

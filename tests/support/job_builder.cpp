@@ -108,6 +108,15 @@ std::optional<record::RunningAmount> noted(const std::string& counter) {
 
 }  // namespace
 
+JobBuilder& JobBuilder::slackened(const std::string& address) {
+  tightened(address, 1, 0, 0);
+  auto& tightening = last_tightening();
+  tightening.target = {record::PassKind::Loosen, std::nullopt, std::nullopt};
+  tightening.wrench.clear();
+  tightening.setting.reset();
+  return *this;
+}
+
 JobBuilder& JobBuilder::striped(const std::string& address, const std::string& counter) {
   auto where = record::read_address(address);
   job_.stripes.push_back(

@@ -29,6 +29,8 @@ class JobBuilder {
   // Positions in one pass that asks for this torque, on TW2 at this setting in N·m.
   JobBuilder& tightened(const std::string& address, int pass, double target_nm, double setting,
                         const std::string& by = "KB");
+  // The first pass of positions whose stripe turned.
+  JobBuilder& slackened(const std::string& address);
   JobBuilder& striped(const std::string& address, const std::string& counter = "");
   // A later look at the stripes: aligned, or turned by so many degrees.
   JobBuilder& rechecked(const std::string& address, double turned = 0.0,

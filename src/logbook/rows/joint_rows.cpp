@@ -10,9 +10,9 @@ void insert(SQLite::Database& database, const std::string& id, const record::Joi
   SQLite::Statement row(database, R"(
       INSERT INTO joint (entry_id, code, holds, size, length_mm, grade, count, layout, one_time,
                          critical, bench, final_when, order_text, passes,
- length_typed)
+ length_typed, live_load)
       VALUES (:id, :code, :holds, :size, :length_mm, :grade, :count, :layout, :one_time,
-              :critical, :bench, :final_when, :order, :passes, :length_typed))");
+              :critical, :bench, :final_when, :order, :passes, :length_typed, :live_load))");
   row.bind(":id", id);
   row.bind(":code", joint.code);
   row.bind(":holds", joint.holds);
@@ -24,6 +24,7 @@ void insert(SQLite::Database& database, const std::string& id, const record::Joi
   row.bind(":layout", record::write_exact(joint.layout));
   row.bind(":one_time", joint.one_time ? 1 : 0);
   row.bind(":critical", joint.critical ? 1 : 0);
+  row.bind(":live_load", joint.live_load ? 1 : 0);
   row.bind(":bench", joint.bench ? 1 : 0);
   row.bind(":final_when", joint.final_when);
   row.bind(":order", joint.order);
@@ -46,7 +47,7 @@ std::vector<record::Entry<record::Joint>> read_joints(SQLite::Database& database
                         fmt::format(R"(
       SELECT {}, j.code, j.holds, j.size, j.length_mm, j.grade, j.count, j.layout, j.one_time,
              j.critical, j.bench, j.final_when, j.order_text, j.passes,
-             j.length_typed
+             j.length_typed, j.live_load
       FROM joint j JOIN {} e ON e.id = j.entry_id
       {} ORDER BY j.entry_id)",
                                     kStampColumns, filter.entries(), filter.where("j.code")));
@@ -68,6 +69,7 @@ std::vector<record::Entry<record::Joint>> read_joints(SQLite::Database& database
     joint.order = text_at(row, 11);
     joint.passes = text_at(row, 12);
     joint.length_typed = text_at(row, 13);
+    joint.live_load = integer_at(row, 14) != 0;
     auto stamp = stamp_of(row);
     joint.after = std::move(after[stamp.id]);
     joint.covers = std::move(covers[stamp.id]);
