@@ -19,7 +19,7 @@ namespace act {
 namespace {
 
 using progress::Step;
-using Stands = Step::Stands;
+using StepStands = Step::Stands;
 
 // The steps of the positions in one pass. All have to ask for the same, since one line records one
 // torque.
@@ -51,8 +51,8 @@ int pass_due(const progress::Progress& progress, const TighteningWork& work) {
   std::optional<int> left_out;
   for (const int position : work.positions) {
     for (const auto* step : progress.steps_of(work.joint, position)) {
-      auto& lowest = step->stands == Stands::Open ? open : left_out;
-      if (step->stands == Stands::Done) continue;
+      auto& lowest = step->stands == StepStands::Open ? open : left_out;
+      if (step->stands == StepStands::Done) continue;
       if (!lowest || step->pass_number() < *lowest) lowest = step->pass_number();
     }
   }
