@@ -50,8 +50,7 @@ record::Measured measured_from(const FoundOptions& options, const record::Joint&
   }
   if (const auto adapter =
           of_option("--extension", [&] { return adapter_from(options.adapter); })) {
-    measured.adapter = adapter->words;
-    measured.adapter_ratio = adapter->torque_ratio;
+    measured.adapter = *adapter;
   }
   return measured;
 }

@@ -77,8 +77,7 @@ void set_wrench(record::Tightening& work, const SheetRow& row, const Intake& int
   }
   if (const auto adapter =
           of_option("extension", [&] { return adapter_from(adapter_options_in(row)); })) {
-    work.adapter = adapter->words;
-    work.adapter_ratio = adapter->torque_ratio;
+    work.adapter = *adapter;
   }
 }
 

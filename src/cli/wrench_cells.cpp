@@ -18,13 +18,10 @@ void check_scale_unit(const SheetRow& row, const record::Wrench& wrench) {
                                         quantity::name_of(wrench.scale.unit)));
 }
 
-void add_adapter_cells(std::vector<std::string>& row, const std::string& words) {
-  const auto options = words.empty()
-                           ? AdapterOptions{}
-                           : options_in_words(words).value_or(AdapterOptions{words, {}, {}});
-  row.push_back(options.extension);
-  row.push_back(options.wrench_length);
-  row.push_back(options.angle);
+void add_adapter_cells(std::vector<std::string>& row, const record::ThroughAdapter& adapter) {
+  row.push_back(adapter.measures ? adapter.extension_typed : adapter.words);
+  row.push_back(adapter.wrench_length_typed);
+  row.push_back(adapter.measures && adapter.angle_typed.empty() ? "0°" : adapter.angle_typed);
 }
 
 AdapterOptions adapter_options_in(const SheetRow& row) {

@@ -15,9 +15,9 @@ namespace cli {
 // settings stand; nothing where it is empty.
 void check_scale_unit(const SheetRow& row, const record::Wrench& wrench);
 
-// Adds the cells extension, wrench-length and adapter-angle, from the words of the record. Words
+// Adds the cells extension, wrench-length and adapter-angle, from the record. Words
 // that were not made from such options stand whole under extension.
-void add_adapter_cells(std::vector<std::string>& row, const std::string& words);
+void add_adapter_cells(std::vector<std::string>& row, const record::ThroughAdapter& adapter);
 
 // And reads them.
 [[nodiscard]] AdapterOptions adapter_options_in(const SheetRow& row);

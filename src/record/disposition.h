@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 
+#include "record/in_job.h"
 #include "record/word.h"
 
 namespace record {
@@ -30,6 +31,10 @@ struct Disposition {
   Decision decision = Decision::UseAsIs;
   std::string reason;
   std::string second_person;  // who agreed besides the one who decided; may be empty
+};
+template <>
+struct InJob<Disposition> {
+  std::vector<Entry<Disposition>> dispositions;
 };
 
 }  // namespace record

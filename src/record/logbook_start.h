@@ -4,6 +4,7 @@
 
 #include "quantity/percent.h"
 #include "quantity/torque_unit.h"
+#include "record/in_job.h"
 
 namespace record {
 
@@ -20,6 +21,10 @@ struct LogbookStart {
   quantity::Percent method_error = quantity::Percent::of_hundred(2.0);
   std::string tolerance_typed = {};  // as entered; empty where an earlier version wrote it
   std::string method_typed = {};
+};
+template <>
+struct InJob<LogbookStart> {
+  LogbookStart start;  // the first line, which is never struck
 };
 
 }  // namespace record

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "quantity/number_text.h"
+#include "words/adapter_in_words.h"
 #include "words/joint_heading.h"
 #include "words/remedy_text.h"
 
@@ -29,8 +30,8 @@ std::string found_line(const finding::FoundTorque& torque, quantity::TorqueUnit 
 }
 
 std::string adapter_line(const record::Measured& measured) {
-  return fmt::format("through {}: the fastener gets {:.4g} times the setting", measured.adapter,
-                     measured.adapter_ratio);
+  return fmt::format("through {}: the fastener gets {:.4g} times the setting",
+                     words::adapter_in_words(measured.adapter), measured.adapter.torque_ratio);
 }
 
 std::string uncertainty_line(const finding::FoundTorque& torque, quantity::TorqueUnit unit) {
@@ -66,7 +67,7 @@ std::string finding_text(const finding::JointState& joint, const finding::Findin
                          const record::LogbookStart& start, const words::Page& page) {
   const auto unit = start.unit;
   std::string text = words::wrapped(found_line(finding.torque, unit), page.width, "  ", "    ");
-  if (const auto& measured = finding.entry->content; !measured.adapter.empty()) {
+  if (const auto& measured = finding.entry->content; record::is_used(measured.adapter)) {
     text += words::wrapped(adapter_line(measured), page.width, "  ", "    ");
   }
   if (const auto why = finding::why_of(finding.torque.line_use); !why.empty()) {

@@ -60,7 +60,7 @@ TEST_CASE("the uncertainty is the root sum of squares of its parts", "[finding]"
 TEST_CASE("an adapter and the wrench's own unit turn settings into torque", "[finding]") {
   auto measured = measured_with("50s 60o");
   measured.unit = quantity::TorqueUnit::FootPoundForce;
-  measured.adapter_ratio = 14.0 / 12.0;
+  measured.adapter.torque_ratio = 14.0 / 12.0;
   // Source: US Army TM 9-254 (W060): 12 in wrench, 2 in adapter, set to 60, applies 60 x 14/12 =
   // 70; there in lbf·in, here in ft·lbf.
   const auto found =
