@@ -19,7 +19,7 @@
 namespace paper {
 namespace {
 
-constexpr MapRoom kMapRoom{176.0, 62.0};
+constexpr MapRoom kReportMapRoom{176.0, 62.0};
 
 std::set<int> positions_held(const audit::Audit& audit, const record::Joint& joint) {
   std::set<int> held;
@@ -67,7 +67,7 @@ void write_joint(Markup& page, const finding::JointState& joint, const ReportCon
   write_joint_facts(page, joint, start);
   MapContent map;
   map.held = positions_held(content.audit, *joint.joint);
-  map.room = room_for(*joint.joint, kMapRoom);
+  map.room = room_for(*joint.joint, kReportMapRoom);
   draw_map(page, *joint.joint, map);
   page.close();
   write_findings(page, joint, start);

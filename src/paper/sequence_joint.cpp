@@ -20,7 +20,7 @@ using plan::PlannedPass;
 using progress::Step;
 using Stands = Step::Stands;
 
-constexpr MapRoom kMapRoom{176.0, 70.0};
+constexpr MapRoom kSequenceMapRoom{176.0, 70.0};
 constexpr std::size_t kMostOnOnePage = 80;  // boxes of a pass that are kept together
 
 void write_conditions(Markup& page, const std::vector<words::Condition>& conditions) {
@@ -174,7 +174,7 @@ void write_sequence_joint(Markup& page, const SequenceJoint& joint,
   write_conditions(page, joint.conditions);
   MapContent map;
   map.order = planned.positions.positions;
-  map.room = room_for(what, kMapRoom);
+  map.room = room_for(what, kSequenceMapRoom);
   draw_map(page, what, map);
   write_passes(page, joint, content);
   page.close();

@@ -9,10 +9,11 @@
 namespace paper {
 namespace {
 
-constexpr int kPulls = 8;                 // blanks for settings in a row
-constexpr std::size_t kShortCode = 5;     // letters that fit above the positions
-constexpr int kFew = 10;                  // positions whose rows may be higher
-constexpr MapRoom kMapRoom{160.0, 54.0};  // so that sixteen positions stay on one page with the map
+constexpr int kPulls = 8;              // blanks for settings in a row
+constexpr std::size_t kShortCode = 5;  // letters that fit above the positions
+constexpr int kFew = 10;               // positions whose rows may be higher
+constexpr MapRoom kSheetMapRoom{160.0,
+                                54.0};  // so that sixteen positions stay on one page with the map
 
 std::string words_for_breaking_loose() {
   std::string words;
@@ -57,7 +58,7 @@ void write_joint(Markup& page, const finding::JointState& joint,
   page.open("section", {{"class", "sheet"}});
   write_joint_facts(page, joint, start);
   MapContent map;
-  map.room = room_for(what, kMapRoom);
+  map.room = room_for(what, kSheetMapRoom);
   draw_map(page, what, map);
   page.open("p", {{"class", "write"}});
   blank(page, "wrench");

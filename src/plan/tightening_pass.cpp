@@ -9,8 +9,6 @@
 namespace plan {
 namespace {
 
-using Kind = record::PassKind;
-
 // A round on the way is printed in whole tens of percent, so a mark nearby does as well and spares
 // a change of wrench (own choice, no source).
 constexpr double kFineEnoughForShare = 0.05;
@@ -36,13 +34,13 @@ class StepToPass {
   }
   TighteningPass operator()(const record::LoosenStep& step) const {
     TighteningPass pass;
-    pass.kind = Kind::Loosen;
+    pass.kind = record::PassKind::Loosen;
     pass.angle = step.by;
     return pass;
   }
   TighteningPass operator()(const record::AngleStep& step) const {
     TighteningPass pass;
-    pass.kind = Kind::Angle;
+    pass.kind = record::PassKind::Angle;
     pass.angle = step.turn;
     pass.window = step.window;
     if (step.window) {
@@ -53,7 +51,7 @@ class StepToPass {
   }
   TighteningPass operator()(const record::RenewStep&) const {
     TighteningPass pass;
-    pass.kind = Kind::Renew;
+    pass.kind = record::PassKind::Renew;
     pass.says = "the old ones have settled the parts";
     return pass;
   }
@@ -65,7 +63,7 @@ class StepToPass {
 // `61 N·m, +90°, min 122 N·m`: the wrench, set to the least torque, has to click before the
 // fastener turns.
 void make_angle_check(TighteningPass& pass, const record::TorqueTarget& least) {
-  pass.kind = Kind::Check;
+  pass.kind = record::PassKind::Check;
   pass.checks_angle = true;
   pass.says = fmt::format("at least {} {}: it must click before anything turns",
                           quantity::write_exact(least.value), quantity::name_of(least.unit));
@@ -78,8 +76,9 @@ Passes from_steps(const record::Specification& procedure, quantity::Percent defa
   bool by_angle = false;  // turned by angle since the last loosening or renewal
   for (const auto& step : procedure.steps) {
     auto pass = std::visit(to_pass, step);
-    if (pass.kind == Kind::Angle) by_angle = true;
-    if (pass.kind == Kind::Loosen || pass.kind == Kind::Renew) by_angle = false;
+    if (pass.kind == record::PassKind::Angle) by_angle = true;
+    if (pass.kind == record::PassKind::Loosen || pass.kind == record::PassKind::Renew)
+      by_angle = false;
     if (const auto* torque = std::get_if<record::TorqueStep>(&step);
         torque != nullptr && by_angle &&
         torque->target.form == record::TorqueTarget::Form::Minimum) {
@@ -140,7 +139,7 @@ Passes from_rule(const Aim& final_aim, const record::Joint& joint, fastener::Con
   }
   if (chosen.rule.check != CheckRound::None) {
     TighteningPass check;
-    check.kind = Kind::Check;
+    check.kind = record::PassKind::Check;
     check.aim = final_aim;
     check.round_in_counting_order = chosen.rule.check != CheckRound::PatternUntilStill;
     check.says = chosen.rule.check == CheckRound::CountingOrder

@@ -9,7 +9,7 @@
 namespace progress {
 namespace {
 
-using Stands = HoldPointState::Stands;
+using PointStands = HoldPointState::Stands;
 using record::HoldPointMove;
 
 // Where that code stands among the states; their number where it is not among them.
@@ -27,17 +27,17 @@ void take(HoldPointState& state, const record::Entry<record::HoldPointStep>& ste
   const auto wait = state.point->wait;
   switch (step.content.move) {
     case HoldPointMove::Begun:
-      state.stands = wait ? Stands::Waiting : Stands::WaitOver;
+      state.stands = wait ? PointStands::Waiting : PointStands::WaitOver;
       state.open_from = wait ? std::optional(step.stamp.done_at + wait->seconds) : std::nullopt;
       break;
     case HoldPointMove::Passed: {
       const bool wait_is_over =
           !wait || (state.open_from && step.stamp.done_at >= *state.open_from);
-      if (wait_is_over) state.stands = Stands::Passed;
+      if (wait_is_over) state.stands = PointStands::Passed;
       break;
     }
     case HoldPointMove::Closed:
-      state.stands = Stands::NotBegun;
+      state.stands = PointStands::NotBegun;
       state.open_from.reset();
       break;
   }
@@ -62,9 +62,9 @@ std::vector<HoldPointState> hold_points(const record::Job& job, record::Moment n
     take(states[place], step);
   }
   for (auto& state : states) {
-    if (state.stands != Stands::Waiting) continue;
+    if (state.stands != PointStands::Waiting) continue;
     if (now >= *state.open_from) {
-      state.stands = Stands::WaitOver;
+      state.stands = PointStands::WaitOver;
     } else {
       state.left.seconds = std::chrono::ceil<std::chrono::seconds>(*state.open_from - now);
     }
@@ -87,7 +87,7 @@ std::vector<HoldPointState> in_the_way(const record::Job& job, std::string_view 
                                        record::Moment now) {
   auto states = hold_points(job, now);
   std::erase_if(states, [&](const HoldPointState& state) {
-    return state.stands == Stands::Passed || !guards(*state.point, joint);
+    return state.stands == PointStands::Passed || !guards(*state.point, joint);
   });
   return states;
 }
@@ -95,13 +95,13 @@ std::vector<HoldPointState> in_the_way(const record::Job& job, std::string_view 
 std::string in_words(const HoldPointState& state) {
   auto name = fmt::format("hold point {} ({})", state.point->code, state.point->what);
   switch (state.stands) {
-    case Stands::NotBegun:
+    case PointStands::NotBegun:
       return name + (state.point->wait ? " has not been begun" : " has not been passed");
-    case Stands::Waiting:
+    case PointStands::Waiting:
       return fmt::format("{}: {} of the wait left", name, record::write_rounded(state.left));
-    case Stands::WaitOver:
+    case PointStands::WaitOver:
       return name + ": the wait is over, it has to be proved and passed";
-    case Stands::Passed:
+    case PointStands::Passed:
       return name + " is passed";
   }
   return name;

@@ -19,14 +19,14 @@ struct LengthUnit {
   double millimetres;
 };
 
-constexpr std::array kUnits = {
+constexpr std::array kLengthUnits = {
     LengthUnit{"mm", 1.0},  LengthUnit{"cm", 10.0},     LengthUnit{"m", 1000.0},
     LengthUnit{"in", 25.4}, LengthUnit{"inch", 25.4},   LengthUnit{"inches", 25.4},
     LengthUnit{"\"", 25.4}, LengthUnit{"\u2033", 25.4}, LengthUnit{"\u201D", 25.4},
 };
 
 std::optional<double> millimetres_per(std::string_view unit) {
-  for (const auto& [name, millimetres] : kUnits) {
+  for (const auto& [name, millimetres] : kLengthUnits) {
     if (same_in_any_case(unit, name)) return millimetres;
   }
   return std::nullopt;

@@ -19,7 +19,7 @@ struct VolumeUnit {
   double millilitres;
 };
 
-constexpr std::array kUnits = {
+constexpr std::array kVolumeUnits = {
     VolumeUnit{"mL", 1.0},
     VolumeUnit{"cL", 10.0},
     VolumeUnit{"L", 1000.0},
@@ -37,15 +37,16 @@ bool is_a_us_unit_alone(std::string_view unit) {
 
 Volume read_volume(std::string_view text) {
   const auto number = read_leading_number(trimmed(text), text);
-  const auto unit = std::ranges::find_if(
-      kUnits, [&](const VolumeUnit& each) { return same_in_any_case(number.rest, each.name); });
-  if (unit == kUnits.end() && is_a_us_unit_alone(number.rest)) {
+  const auto unit = std::ranges::find_if(kVolumeUnits, [&](const VolumeUnit& each) {
+    return same_in_any_case(number.rest, each.name);
+  });
+  if (unit == kVolumeUnits.end() && is_a_us_unit_alone(number.rest)) {
     throw failure::InputError(
         fmt::format("{}: the US and the imperial measure of that name differ by a fifth; write US "
                     "{}, or litres",
                     quoted(text), number.rest));
   }
-  if (unit == kUnits.end() || number.value <= 0.0) {
+  if (unit == kVolumeUnits.end() || number.value <= 0.0) {
     throw failure::InputError(fmt::format(
         "{}: expected an amount above zero in mL, cL, L, US qt, US pt or US gal, such as \"1.2 L\"",
         quoted(text)));

@@ -22,10 +22,10 @@ double scale_mark(const Wrench& wrench, double number) {
 }
 
 bool on_mark(const Wrench& wrench, double setting) {
-  constexpr double kRounding = 1e-6;  // of a graduation, as marks are rounded (scale_mark)
+  constexpr double kMarkRounding = 1e-6;  // of a graduation, as marks are rounded (scale_mark)
   const auto whole = [&](double from_origin) {
     const double marks = from_origin / wrench.graduation;
-    return std::fabs(marks - std::round(marks)) <= kRounding;
+    return std::fabs(marks - std::round(marks)) <= kMarkRounding;
   };
   return whole(setting) || whole(setting - wrench.scale.low);
 }

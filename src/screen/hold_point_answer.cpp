@@ -12,22 +12,22 @@ namespace screen {
 namespace {
 
 using progress::HoldPointState;
-using Stands = HoldPointState::Stands;
+using PointStands = HoldPointState::Stands;
 
 constexpr const char* kCautions =
     "A wait proves nothing: isolate, lock, wait it out, then measure that it is dead, with an "
     "instrument tried on a live source before and after. High voltage is for those licensed for "
     "it; the maker's procedure and local rules decide.";
 
-std::string_view word_of(Stands stands) {
+std::string_view word_of(PointStands stands) {
   switch (stands) {
-    case Stands::NotBegun:
+    case PointStands::NotBegun:
       return "not begun";
-    case Stands::Waiting:
+    case PointStands::Waiting:
       return "waiting";
-    case Stands::WaitOver:
+    case PointStands::WaitOver:
       return "wait over";
-    case Stands::Passed:
+    case PointStands::Passed:
       return "passed";
   }
   return "not begun";
@@ -66,7 +66,7 @@ std::string hold_points_json(const std::vector<HoldPointState>& states) {
                                   {"how", nullptr}};
     if (point.wait) row["wait_s"] = point.wait->seconds.count();
     if (state.open_from) row["open_from"] = record::write_utc(*state.open_from);
-    if (state.stands == Stands::Passed) {
+    if (state.stands == PointStands::Passed) {
       row["passed_by"] = state.last_step->stamp.by;
       row["passed_at"] = record::write_utc(state.last_step->stamp.done_at);
       row["how"] = state.last_step->content.note;
