@@ -39,6 +39,17 @@ std::vector<std::string> current_joint_codes(SQLite::Database& database) {
   return texts(database, "SELECT code FROM current_joint ORDER BY entry_id");
 }
 
+// How many lines a job was read from, the first one included.
+std::int64_t lines_in(const record::Job& job) {
+  std::int64_t lines = 1;
+  record::for_each_entry(job, [&](const auto&) { ++lines; });
+  return lines;
+}
+
+std::int64_t current_lines(SQLite::Database& database) {
+  return database.execAndGet("SELECT count(*) FROM current_entry").getInt64();
+}
+
 // A row of `entry` that none of the kinds has rows for: they were lost, or it is of a kind that
 // there is not.
 void add_lines_without_rows(SQLite::Database& database,
@@ -84,6 +95,8 @@ record::Job Logbook::job() const {
     auto job = job_without_joints(unreadable);
     read_lines_of_joints(*database_, {unreadable}, job);
     refuse_if_any(unreadable);
+    // A line that lost its rows is in no table; its history tells which.
+    if (lines_in(job) != current_lines(*database_)) (void)history();
     return job;
   });
 }

@@ -17,7 +17,7 @@ struct KnownWord {
   [[nodiscard]] constexpr std::string_view view() const { return {text, size - 1}; }
 };
 
-// A kind of line and the word for it in the logbook's table of kinds.
+// A kind of line and the word for it in the logbook's table of kinds. ON DISK: none ever changes.
 template <class Kind, KnownWord word>
 struct KindOfLine {
   using Content = Kind;
