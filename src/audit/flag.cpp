@@ -97,9 +97,12 @@ std::string window_text(const Case& subject, const record::ToleranceWindow& wind
 
 std::string found_text(const Case& subject, const finding::FoundTorque& torque) {
   if (torque.best) {
-    return fmt::format("{} ±{}", bare(subject, *torque.best),
-                       quantity::write_rounded(torque.budget.expanded(), subject.job.start.unit,
-                                               quantity::kUncertaintyDigits));
+    const auto unit = subject.job.start.unit;
+    return fmt::format(
+        "{} {}",
+        quantity::write_with_uncertainty(quantity::in_unit(*torque.best, unit),
+                                         quantity::in_unit(torque.budget.expanded(), unit)),
+        quantity::name_of(unit));
   }
   return torque.basis == finding::Basis::LowerBound
              ? "above " + torque_text(subject, *torque.low)

@@ -2,6 +2,7 @@
 
 #include "audit/flag.h"
 #include "audit/rules.h"
+#include "finding/in_line.h"
 #include "finding/unit_slip.h"
 
 namespace audit {
@@ -31,37 +32,50 @@ std::string against(const Case& subject, const Finding& finding) {
       prevailing ? ", running torque " + quantity::write_exact(*prevailing) + " included" : "");
 }
 
-// Flags every position whose latest finding has this verdict.
-void flag_verdict(const Case& subject, Verdict verdict, const Rule& rule, Level level,
-                  const std::string& remark, const std::string& what_to_do,
-                  std::vector<Deviation>& deviations) {
-  for_each_verdict(subject, verdict,
-                   [&](const JointState& joint, const PositionState& position, const Finding& f) {
-                     deviations.push_back(flag_position(rule, level, joint, position.position,
-                                                        against(subject, f) + remark, what_to_do));
-                   });
+// Flags every position whose latest finding has this verdict. It is a hold where what the fastener
+// was tightened to is out as well, a check where only what turns it today is.
+void flag_outside(const Case& subject, Verdict verdict, const Rule& rule,
+                  const std::string& what_to_do, std::vector<Deviation>& deviations) {
+  for_each_verdict(
+      subject, verdict,
+      [&](const JointState& joint, const PositionState& position, const Finding& f) {
+        const bool both = finding::is_outside_both(f);
+        deviations.push_back(flag_position(
+            rule, both ? Level::Hold : Level::Check, joint, position.position,
+            against(subject, f) +
+                (both ? ""
+                      : "; it may have been tightened as specified, by the method's own range"),
+            what_to_do));
+      });
 }
 
 void found_low(const Case& subject, std::vector<Deviation>& deviations) {
-  flag_verdict(subject, Verdict::Low, kFoundLow, Level::Hold, "",
+  flag_outside(subject, Verdict::Low, kFoundLow,
                "look for a relaxed gasket, settled faces or a fastener that turned; check thread "
                "and seat, then tighten to the specification",
                deviations);
 }
 
 void found_high(const Case& subject, std::vector<Deviation>& deviations) {
-  flag_verdict(subject, Verdict::High, kFoundHigh, Level::Hold, "",
+  flag_outside(subject, Verdict::High, kFoundHigh,
                "it may be overtightened or stuck: check its length and thread against a new one, "
                "and renew it where in doubt",
                deviations);
 }
 
 void found_undecided(const Case& subject, std::vector<Deviation>& deviations) {
-  flag_verdict(subject, Verdict::Undecided, kFoundUndecided, Level::Check,
-               "; the uncertainty straddles a limit",
-               "\"boltwitness show\" of the position says what would settle it, smaller steps or a "
-               "better wrench; else treat it as not known",
-               deviations);
+  for_each_verdict(
+      subject, Verdict::Undecided,
+      [&](const JointState& joint, const PositionState& position, const Finding& f) {
+        const bool in_line = finding::in_line_at_specification(f.entry->content, *f.window);
+        deviations.push_back(flag_position(
+            kFoundUndecided, Level::Check, joint, position.position,
+            against(subject, f) + (in_line ? "; in line at the specification, which is all it says"
+                                           : "; the uncertainty straddles a limit"),
+            "\"boltwitness show\" of the position says what would settle it, smaller steps, on "
+            "until "
+            "the mark is past, or a better wrench; else treat it as not known"));
+      });
 }
 
 void found_not_comparable(const Case& subject, std::vector<Deviation>& deviations) {

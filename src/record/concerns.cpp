@@ -44,7 +44,8 @@ class Concerns {
     return same(content.joint) && any_named({content.position});
   }
   bool operator()(const Disposition& disposition) const {
-    return same(disposition.joint) && (!disposition.position || any_named({*disposition.position}));
+    const auto positions = positions_of(disposition);
+    return same(disposition.joint) && (positions.empty() || any_named(positions));
   }
   bool operator()(const Joint& joint) const { return same(joint.code); }
   bool operator()(const Wrench& wrench) const { return same(wrench.name); }
@@ -79,7 +80,9 @@ struct NamesAPosition {
   bool operator()(const Kind&) const {
     return true;
   }
-  bool operator()(const Disposition& disposition) const { return disposition.position.has_value(); }
+  bool operator()(const Disposition& disposition) const {
+    return !positions_of(disposition).empty();
+  }
   template <AboutNoPosition Kind>
   bool operator()(const Kind&) const {
     return false;
@@ -96,7 +99,10 @@ struct HighestPosition {
   int operator()(const Kind& content) const {
     return content.position;
   }
-  int operator()(const Disposition& disposition) const { return disposition.position.value_or(0); }
+  int operator()(const Disposition& disposition) const {
+    const auto positions = positions_of(disposition);
+    return positions.empty() ? 0 : positions.back();
+  }
   template <AboutNoPosition Kind>
   int operator()(const Kind&) const {
     return 0;

@@ -23,6 +23,7 @@ struct Joint {
   Layout layout = CircleLayout{};
   bool one_time = false;            // fasteners to be renewed at every removal
   bool critical = false;            // a second person has to agree
+  bool live_load = false;           // slackening it while the machine stands may let a load go
   std::vector<std::string> after;   // joints that must be finished before this one
   std::vector<std::string> covers;  // joints that nobody can reach any more once this is closed
   bool bench = false;               // put together on the bench, before the rest of the machine

@@ -75,11 +75,12 @@ struct InJob<Wrench> {
 // end.
 [[nodiscard]] bool on_mark(const Wrench& wrench, double setting);
 
-// Permissible deviation at this torque: the certificate's, else that of ISO 6789-1:2017 (from
-// memory): ±6 % up to 10 N·m, ±4 % above. The standard parts its tools by their maximum torque; by
-// the torque itself is the more cautious reading.
-[[nodiscard]] quantity::Percent permissible_deviation(const Wrench& wrench,
-                                                      quantity::Torque torque);
+// Permissible deviation: the certificate's, else that of ISO 6789-1:2017, 5.1.5 (from memory),
+// which parts its tools by their maximum torque: ±6 % up to 10 N·m; above it ±4 % for setting tools
+// (type II class A) and electronic ones (type I class C). An indicating one is a bending or torsion
+// bar, ±6 % at any size (type I class A), or has a dial, ±4 % (class B): which is not on record, so
+// ±6 %.
+[[nodiscard]] quantity::Percent permissible_deviation(const Wrench& wrench);
 
 // True where the calibration found the wrench further off than its certificate, else the standard
 // for the top of its scale, permits. What it touched since the calibration before is in doubt.

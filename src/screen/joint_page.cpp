@@ -74,11 +74,7 @@ std::string map_text(const JointPage& page_of, const words::Page& page) {
 // ---- found against tolerance
 
 std::string found_cell(const finding::FoundTorque& torque, quantity::TorqueUnit unit) {
-  auto value = words::found_value(torque, unit);
-  if (!torque.best) return value;
-  return fmt::format("{} ±{}", value,
-                     quantity::write_rounded(quantity::in_unit(torque.budget.expanded(), unit),
-                                             quantity::kUncertaintyDigits));
+  return torque.best ? words::found_words(torque, unit) : words::found_value(torque, unit);
 }
 
 // What stands beside the strip: number, torque, verdict, grade, and the blanks between.

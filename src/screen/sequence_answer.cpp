@@ -166,11 +166,16 @@ nlohmann::ordered_json step_json(int number, const PlannedJoint& joint, const Pl
                                  {"provisional", planned.provisional},
                                  {"applied_nm", nullptr},
                                  {"adapter", nullptr},
-                                 {"stage", word_of(joint.stage)}};
+                                 {"stage", word_of(joint.stage)},
+                                 {"running_nm", nullptr},
+                                 {"tolerance_used", nullptr}};
   if (planned.pass.aim) {
     step["target_nm"] = planned.pass.aim->torque.in_newton_metres();
     if (plan::is_minimum(*planned.pass.aim)) step["limit"] = "min";
     if (plan::is_maximum(*planned.pass.aim)) step["limit"] = "max";
+    if (planned.pass.aim->running) {
+      step["running_nm"] = planned.pass.aim->running->in_newton_metres();
+    }
   }
   if (planned.pass.angle) step["angle_deg"] = planned.pass.angle->in_degrees();
   if (planned.setting) {
@@ -179,6 +184,9 @@ nlohmann::ordered_json step_json(int number, const PlannedJoint& joint, const Pl
     step["setting_unit"] = quantity::name_of(planned.setting->wrench->scale.unit);
     step["applied_nm"] = planned.setting->applied.in_newton_metres();
     if (!adapter.empty()) step["adapter"] = adapter;
+    if (planned.setting->tolerance_used) {
+      step["tolerance_used"] = *planned.setting->tolerance_used;
+    }
   }
   return step;
 }

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "quantity/angle_text.h"
 #include "quantity/length_text.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
@@ -16,9 +17,10 @@ namespace {
 
 std::string say(const record::LogbookStart& start) {
   return fmt::format(
-      "logbook for {}; {}, tolerance {} where none is given, method error {}", start.machine,
-      quantity::name_of(start.unit),
+      "logbook for {}; {}, tolerance {} and angle window ±{} where none is given, method error {}",
+      start.machine, quantity::name_of(start.unit),
       record::as_typed(start.tolerance_typed, std::optional(start.default_tolerance)),
+      record::as_typed(start.angle_typed, std::optional(start.angle_window)),
       record::as_typed(start.method_typed, std::optional(start.method_error)));
 }
 
@@ -39,6 +41,7 @@ std::string say(const record::Joint& joint) {
                                  fasteners_text(joint), record::write_exact(joint.layout));
   if (joint.one_time) text += "; one-time";
   if (joint.critical) text += "; critical";
+  if (joint.live_load) text += "; holds a live load";
   if (joint.bench) text += "; on the bench";
   if (!joint.after.empty()) text += fmt::format("; after {}", fmt::join(joint.after, ", "));
   if (!joint.covers.empty()) text += fmt::format("; covers {}", fmt::join(joint.covers, ", "));
@@ -105,6 +108,10 @@ std::string say(const record::Measured& measured) {
 }
 
 std::string say(const record::Disposition& settled) {
+  if (!settled.done.empty()) {
+    return fmt::format("done about {}, {}: {}", settled.deviation,
+                       record::word_of(settled.decision), settled.done);
+  }
   return fmt::format("settled {}: {}, {}{}; judged on: {}", settled.deviation,
                      record::word_of(settled.decision), settled.reason,
                      settled.second_person.empty() ? "" : ", with " + settled.second_person,

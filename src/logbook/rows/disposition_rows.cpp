@@ -8,6 +8,22 @@
 namespace logbook {
 namespace {
 
+void insert_parts(SQLite::Database& database, const std::string& id,
+                  const std::vector<record::DecidedOn>& parts) {
+  SQLite::Statement row(database, R"(
+      INSERT INTO disposition_part (entry_id, deviation, position, evidence)
+      VALUES (:id, :deviation, :position, :evidence))");
+  for (const auto& part : parts) {
+    row.bind(":id", id);
+    row.bind(":deviation", part.deviation);
+    if (part.position) row.bind(":position", *part.position);
+    row.bind(":evidence", part.evidence);
+    row.exec();
+    row.reset();
+    row.clearBindings();
+  }
+}
+
 record::Disposition disposition_of(SQLite::Statement& row) {
   record::Disposition disposition;
   disposition.deviation = some_text_at(row, 0);
@@ -19,7 +35,16 @@ record::Disposition disposition_of(SQLite::Statement& row) {
   disposition.decision = word_at<record::Decision>(row, 6);
   disposition.reason = some_text_at(row, 7);
   disposition.second_person = text_at(row, 8);
+  if (!is_null_at(row, 9)) disposition.done = some_text_at(row, 9);
   return disposition;
+}
+
+record::DecidedOn part_of(SQLite::Statement& row) {
+  record::DecidedOn part;
+  part.deviation = some_text_at(row, 10);
+  part.position = if_any(position_at, row, 11);
+  part.evidence = some_text_at(row, 12);
+  return part;
 }
 
 }  // namespace
@@ -42,6 +67,13 @@ void insert_rows(SQLite::Database& database, const std::string& id,
   row.bind(":reason", disposition.reason);
   row.bind(":second_person", disposition.second_person);
   row.exec();
+  insert_parts(database, id, disposition.parts);
+  if (disposition.done.empty()) return;
+  SQLite::Statement done(database,
+                         "INSERT INTO disposition_done (entry_id, what) VALUES (:id, :what)");
+  done.bind(":id", id);
+  done.bind(":what", disposition.done);
+  done.exec();
 }
 
 std::vector<record::Entry<record::Disposition>> read_rows(SQLite::Database& database,
@@ -49,11 +81,18 @@ std::vector<record::Entry<record::Disposition>> read_rows(SQLite::Database& data
                                                           Rows<record::Disposition>) {
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.deviation, rows.rule, rows.joint_code, rows.position, rows.evidence,
-             rows.judged_on, rows.decision, rows.reason, rows.second_person
-      FROM disposition rows CROSS JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
+             rows.judged_on, rows.decision, rows.reason, rows.second_person, w.what, p.deviation,
+             p.position, p.evidence
+      FROM disposition rows CROSS JOIN entry e ON e.id = rows.entry_id
+                            LEFT JOIN disposition_done w ON w.entry_id = rows.entry_id
+                            LEFT JOIN disposition_part p ON p.entry_id = rows.entry_id
+      {} ORDER BY rows.entry_id, p.position, p.deviation)",
                                               kStampColumns, filter.where("joint_code")));
   filter.bind(row);
-  return gathered<record::Disposition>(row, filter, disposition_of);
+  return gathered<record::Disposition>(
+      row, filter, disposition_of, [](record::Disposition& disposition, SQLite::Statement& each) {
+        if (!is_null_at(each, 10)) disposition.parts.push_back(part_of(each));
+      });
 }
 
 }  // namespace logbook

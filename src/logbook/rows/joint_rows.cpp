@@ -26,6 +26,7 @@ record::Joint joint_without_lists(SQLite::Statement& row) {
   joint.order = text_at(row, 11);
   joint.passes = text_at(row, 12);
   joint.length_typed = text_at(row, 13);
+  joint.live_load = flag_at(row, 14);
   record::check_count(joint.layout, joint.count);
   return joint;
 }
@@ -36,9 +37,9 @@ void insert_rows(SQLite::Database& database, const std::string& id, const record
                  Rows<record::Joint>) {
   SQLite::Statement row(database, R"(
       INSERT INTO joint (entry_id, code, holds, size, length_mm, grade, count, layout, one_time,
-                         critical, bench, final_when, order_text, passes, length_typed)
+                         critical, bench, final_when, order_text, passes, length_typed, live_load)
       VALUES (:id, :code, :holds, :size, :length_mm, :grade, :count, :layout, :one_time,
-              :critical, :bench, :final_when, :order, :passes, :length_typed))");
+              :critical, :bench, :final_when, :order, :passes, :length_typed, :live_load))");
   row.bind(":id", id);
   row.bind(":code", joint.code);
   row.bind(":holds", joint.holds);
@@ -50,6 +51,7 @@ void insert_rows(SQLite::Database& database, const std::string& id, const record
   row.bind(":layout", record::write_exact(joint.layout));
   row.bind(":one_time", joint.one_time ? 1 : 0);
   row.bind(":critical", joint.critical ? 1 : 0);
+  row.bind(":live_load", joint.live_load ? 1 : 0);
   row.bind(":bench", joint.bench ? 1 : 0);
   row.bind(":final_when", joint.final_when);
   row.bind(":order", joint.order);
@@ -71,7 +73,7 @@ std::vector<record::Entry<record::Joint>> read_rows(SQLite::Database& database,
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.code, rows.holds, rows.size, rows.length_mm, rows.grade, rows.count,
              rows.layout, rows.one_time, rows.critical, rows.bench, rows.final_when,
-             rows.order_text, rows.passes, rows.length_typed
+             rows.order_text, rows.passes, rows.length_typed, rows.live_load
       FROM joint rows CROSS JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
                                               kStampColumns, filter.where("code")));
   filter.bind(row);

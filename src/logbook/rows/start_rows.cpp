@@ -9,8 +9,18 @@ namespace logbook {
 namespace {
 
 record::LogbookStart start_of(SQLite::Statement& row) {
-  return {some_text_at(row, 0), unit_at(row, 1), percent_at(row, 2),
-          percent_at(row, 3),   text_at(row, 4), text_at(row, 5)};
+  record::LogbookStart start;
+  start.machine = some_text_at(row, 0);
+  start.unit = unit_at(row, 1);
+  start.default_tolerance = percent_at(row, 2);
+  start.method_error = percent_at(row, 3);
+  start.tolerance_typed = text_at(row, 4);
+  start.method_typed = text_at(row, 5);
+  if (const auto window = if_any(positive_at, row, 6)) {
+    start.angle_window = quantity::Angle::degrees(*window);
+  }
+  start.angle_typed = text_at(row, 7);
+  return start;
 }
 
 }  // namespace
@@ -19,8 +29,9 @@ void insert_rows(SQLite::Database& database, const std::string& id,
                  const record::LogbookStart& start, Rows<record::LogbookStart>) {
   SQLite::Statement row(database, R"(
       INSERT INTO logbook_start (entry_id, machine, unit, tolerance_percent, method_percent,
-                                 tolerance_typed, method_typed)
-      VALUES (:id, :machine, :unit, :tolerance, :method, :tolerance_typed, :method_typed))");
+                                 tolerance_typed, method_typed, angle_degrees, angle_typed)
+      VALUES (:id, :machine, :unit, :tolerance, :method, :tolerance_typed, :method_typed, :angle,
+              :angle_typed))");
   row.bind(":id", id);
   row.bind(":machine", start.machine);
   row.bind(":unit", text_of(start.unit));
@@ -28,6 +39,8 @@ void insert_rows(SQLite::Database& database, const std::string& id,
   row.bind(":method", start.method_error.in_percent());
   row.bind(":tolerance_typed", start.tolerance_typed);
   row.bind(":method_typed", start.method_typed);
+  row.bind(":angle", start.angle_window.in_degrees());
+  row.bind(":angle_typed", start.angle_typed);
   row.exec();
 }
 
@@ -36,7 +49,7 @@ std::vector<record::Entry<record::LogbookStart>> read_rows(SQLite::Database& dat
                                                            Rows<record::LogbookStart>) {
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.machine, rows.unit, rows.tolerance_percent, rows.method_percent,
-             rows.tolerance_typed, rows.method_typed
+             rows.tolerance_typed, rows.method_typed, rows.angle_degrees, rows.angle_typed
       FROM logbook_start rows CROSS JOIN entry e ON e.id = rows.entry_id
       {} ORDER BY rows.entry_id)",
                                               kStampColumns, filter.where("machine")));
