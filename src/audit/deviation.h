@@ -46,9 +46,9 @@ struct Part {
   std::optional<int> position;    // nothing where it is about the whole joint, or about none
   std::string says;               // what was found, and against what
   std::string figures;            // what that was written from (statement.h)
-  std::string old_says = {};      // as it was worded before schema step 10, where it was otherwise
+  std::string old_says = {};      // as it was worded before schema step 9, where it was otherwise
   std::string evidence = {};      // fingerprint of what it rests on (evidence.h)
-  std::string old_evidence = {};  // the same as it was made before schema step 10
+  std::string old_evidence = {};  // the same as it was made before schema step 9
   const Decided* settled = nullptr;  // the decision that holds for it; nothing while it is open
   // Where it is open again: the last decision, made on other evidence; and the lines that it rests
   // on now and that were not there then.

@@ -10,7 +10,7 @@
 namespace audit {
 namespace {
 
-// The words that hold a figure, as decisions before schema step 10 kept them. What follows "line"
+// The words that hold a figure, as decisions before schema step 9 kept them. What follows "line"
 // is a number of this file alone and would differ in a merged copy.
 std::string words_with_figures(std::string_view says) {
   std::string figures;

@@ -24,7 +24,7 @@ class Evidence {
   [[nodiscard]] std::string fingerprint(const Rule& rule, const Deviation& deviation,
                                         const Part& part) const;
 
-  // The same as versions before schema step 10 made it, whose decisions are in many a logbook: of
+  // The same as versions before schema step 9 made it, whose decisions are in many a logbook: of
   // its level, every word of its sentence that holds a figure except after the word "line", and
   // the ids. The sentence is the one of that time (Part::old_says).
   [[nodiscard]] std::string old_fingerprint(const Rule& rule, const Deviation& deviation,

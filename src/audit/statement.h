@@ -21,7 +21,7 @@ namespace audit {
 struct Statement {
   std::string text;
   std::string figures;  // each ended by "|"; of one kind and in one order for one rule
-  // As versions before schema step 10 wrote it, where that was otherwise: their decisions were tied
+  // As versions before schema step 9 wrote it, where that was otherwise: their decisions were tied
   // to the words of the sentence (evidence.h). Never changed, only forgotten when no logbook of
   // that time is left.
   std::string old_text = {};

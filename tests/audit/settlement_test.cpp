@@ -163,7 +163,7 @@ TEST_CASE("an id is known however it is typed, and every id is there once", "[au
   CHECK(ids.size() >= 7);
 }
 
-TEST_CASE("a decision from before schema step 10 holds where its evidence is as it was",
+TEST_CASE("a decision from before schema step 9 holds where its evidence is as it was",
           "[audit]") {
   const std::string id = "found-low:J01/02";
   auto job = with_low_finding().job();
