@@ -78,7 +78,8 @@ void write_job_summary(Markup& page, const progress::Reassembly& reassembly,
           "{} {}",
           holds == 0 ? std::string("No hold is open.")
                      : fmt::format("Settle what holds: {} open.", words::counted(holds, "hold")),
-          open.empty() ? std::string("Put back: nothing is left to do.")
+          open.empty() ? std::string(holds == 0 ? "Put back: nothing is left to do."
+                                                : "Put back: every pass is done and striped.")
                        : fmt::format("Put back: {} open.", words::counted(open.size(), "point"))));
   write_figures(page, reassembly);
   if (open.empty()) return;
