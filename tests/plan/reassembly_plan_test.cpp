@@ -77,7 +77,7 @@ TEST_CASE("covered joints and bench work go before, and the plan says why", "[pl
   auto builder = JobBuilder().wrench().joint("J01").specified("J01");
   builder.last_joint().covers = {"j02"};
   builder.joint("J02").specified("J02").joint("J03").specified("J03");
-  builder.last_joint().trial = true;
+  builder.last_joint().bench = true;
   const Planned planned(builder);
   CHECK(planned.codes() == Texts{"J03", "J02", "J01"});
   CHECK(planned.plan.joints[0].why == "bench work; never came out");
@@ -87,7 +87,7 @@ TEST_CASE("covered joints and bench work go before, and the plan says why", "[pl
 
 TEST_CASE("bench work that waits for the machine is warned of", "[plan]") {
   auto builder = three_joints();
-  builder.last_joint().trial = true;
+  builder.last_joint().bench = true;
   builder.last_joint().after = {"J01"};
   const Planned planned(builder);
   CHECK_THAT(planned.warnings(),
@@ -346,7 +346,7 @@ TEST_CASE("random jobs are planned so that everything waited for stands before",
         stated.push_back(first);
         pairs.emplace_back(code, first);
       }
-      builder.last_joint().trial = *rc::gen::inRange(0, 4) == 0;
+      builder.last_joint().bench = *rc::gen::inRange(0, 4) == 0;
       if (*rc::gen::arbitrary<bool>()) builder.out(code + "/1");
     }
     const auto codes = Planned(builder).codes();
