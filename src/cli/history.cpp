@@ -3,7 +3,7 @@
 #include <CLI/CLI.hpp>
 #include <algorithm>
 
-#include "cli/lookup.h"
+#include "act/lookup.h"
 #include "cli/pending.h"
 #include "failure/exit_code.h"
 #include "record/concerns.h"
@@ -32,13 +32,13 @@ int run_history(const HistoryOptions& options, const terminal::Session& session)
     std::erase_if(lines,
                   [&](const auto& line) { return !record::concerns(line.content, address); });
     // Nothing was ever said of it: then it is a name that this logbook does not know.
-    if (lines.empty()) (void)joint_or_refuse(logbook, address.joint);
+    if (lines.empty()) (void)act::joint_or_refuse(logbook, address.joint);
     // Lines that name a position beyond the count are worth seeing; without any it was mistyped.
     const auto joint = logbook.joint(address.joint);
     if (joint && !address.positions.empty() && std::ranges::none_of(lines, [](const auto& line) {
           return record::names_a_position(line.content);
         })) {
-      check_positions(joint->content, address.positions);
+      act::check_positions(joint->content, address.positions);
     }
   }
   session.out() << (session.json() ? screen::history_json(lines)
