@@ -16,7 +16,7 @@ namespace {
 
 using progress::HoldPointState;
 using record::HoldPointMove;
-using Stands = HoldPointState::Stands;
+using PointStands = HoldPointState::Stands;
 
 std::string code_from(const HoldPointWords& words) {
   return record::read_code(words.code, "the code of a hold point", "HV or shaft-blocked");
@@ -58,22 +58,22 @@ void check_move(const HoldPointState& state, HoldPointMove move) {
           fmt::format("{} has no wait to begin; once it is proved: hold-point {} --pass",
                       point.code, point.code));
     case HoldPointMove::Passed:
-      if (state.stands == Stands::NotBegun && point.wait) {
+      if (state.stands == PointStands::NotBegun && point.wait) {
         throw failure::Refusal(fmt::format("{}; hold-point {} --begin starts its wait of {}",
                                            progress::in_words(state), point.code,
                                            record::write_exact(*point.wait)));
       }
-      if (state.stands == Stands::Waiting) {
+      if (state.stands == PointStands::Waiting) {
         throw failure::Refusal(fmt::format("{}, to {}; nothing was written",
                                            progress::in_words(state),
                                            record::write_local(*state.open_from)));
       }
-      if (state.stands == Stands::Passed) {
+      if (state.stands == PointStands::Passed) {
         throw failure::Refusal(progress::in_words(state) + " already; --close shuts it again");
       }
       return;
     case HoldPointMove::Closed:
-      if (state.stands != Stands::NotBegun) return;
+      if (state.stands != PointStands::NotBegun) return;
       throw failure::Refusal(progress::in_words(state) + ": it is shut already");
   }
 }
@@ -138,7 +138,7 @@ Done step_hold_point(logbook::Logbook& logbook, const logbook::Writer& writer,
     done.lines.front().says +=
         fmt::format("; the wait of {} ends {}", record::write_exact(*before.point->wait),
                     record::write_local(*progress::state_of(states_after, taken.code)->open_from));
-    if (before.stands == Stands::Passed) {
+    if (before.stands == PointStands::Passed) {
       done.remarks.push_back(taken.code + " was passed; it is shut until it is passed again");
     }
   }

@@ -12,7 +12,7 @@
 namespace tables {
 namespace {
 
-std::vector<std::vector<std::string>> rows_of(const record::Job& job) {
+std::vector<std::vector<std::string>> finding_rows(const record::Job& job) {
   std::vector<std::vector<std::string>> rows;
   for (const auto& entry : job.findings) {
     const auto& measured = entry.content;
@@ -28,7 +28,7 @@ std::vector<std::vector<std::string>> rows_of(const record::Job& job) {
   return rows;
 }
 
-void take(const TableRow& row, Intake& intake) {
+void take_finding(const TableRow& row, Intake& intake) {
   act::FindingWords options;
   options.readings = {row["readings"]};
   options.radius = row["radius"];
@@ -62,8 +62,8 @@ const CsvTable& finding_table() {
        "extension", "wrench-length", "adapter-angle", "by", "at"},
       {},
       {"address", "readings", "wrench"},
-      rows_of,
-      take};
+      finding_rows,
+      take_finding};
   return table;
 }
 

@@ -107,7 +107,7 @@ std::unordered_map<const record::Joint*, const record::Specified*> entered_toget
   return together;
 }
 
-std::vector<std::vector<std::string>> rows_of(const record::Job& job) {
+std::vector<std::vector<std::string>> joint_rows(const record::Job& job) {
   const auto together = entered_together(job);
   std::vector<std::vector<std::string>> rows;
   std::unordered_map<std::string, const record::Joint*> joints;
@@ -159,7 +159,7 @@ void check_plausible(const record::Specified& specified, const record::Joint& jo
       "spec", fmt::format("{}; where the source does say so, write yes under really", found->says));
 }
 
-void take(const TableRow& row, Intake& intake) {
+void take_joint(const TableRow& row, Intake& intake) {
   const auto options = options_of(row);
   const auto address = act::of_option("joint", [&] { return record::read_address(options.code); });
   std::optional<record::Joint> joint;
@@ -203,8 +203,8 @@ const CsvTable& joint_table() {
        "spec",     "source", "condition", "really", "by",         "at"},
       {"unit", "length-unit"},
       {"joint"},
-      rows_of,
-      take};
+      joint_rows,
+      take_joint};
   return table;
 }
 

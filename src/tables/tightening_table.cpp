@@ -16,7 +16,7 @@
 namespace tables {
 namespace {
 
-std::vector<std::vector<std::string>> rows_of(const record::Job& job) {
+std::vector<std::vector<std::string>> tightening_rows(const record::Job& job) {
   std::vector<std::vector<std::string>> rows;
   for (const auto& entry : job.tightenings) {
     const auto& work = entry.content;
@@ -95,7 +95,7 @@ void check_turned(const record::Tightening& work) {
   }
 }
 
-void take(const TableRow& row, Intake& intake) {
+void take_tightening(const TableRow& row, Intake& intake) {
   const auto address = address_in(row, intake);
   record::Tightening work;
   work.joint = address.joint;
@@ -132,8 +132,8 @@ const CsvTable& tightening_table() {
        "adapter-angle", "turned", "skip", "check", "by", "at"},
       {},
       {"address", "pass"},
-      rows_of,
-      take};
+      tightening_rows,
+      take_tightening};
   return table;
 }
 

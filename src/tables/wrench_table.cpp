@@ -8,7 +8,7 @@
 namespace tables {
 namespace {
 
-std::vector<std::vector<std::string>> rows_of(const record::Job& job) {
+std::vector<std::vector<std::string>> wrench_rows(const record::Job& job) {
   std::vector<std::vector<std::string>> rows;
   for (const auto& entry : job.wrenches) {
     const auto& wrench = entry.content;
@@ -23,7 +23,7 @@ std::vector<std::vector<std::string>> rows_of(const record::Job& job) {
   return rows;
 }
 
-void take(const TableRow& row, Intake& intake) {
+void take_wrench(const TableRow& row, Intake& intake) {
   act::WrenchWords options;
   options.name = row["name"];
   options.range = row.with_unit("range", "unit");
@@ -46,8 +46,8 @@ const CsvTable& wrench_table() {
                                "calibrated", "valid", "found-off", "by", "at"},
                               {"unit"},
                               {"name"},
-                              rows_of,
-                              take};
+                              wrench_rows,
+                              take_wrench};
   return table;
 }
 
