@@ -16,7 +16,7 @@ using progress::JointWork;
 
 bool has_stripe(const Case& subject, const JointWork& work) {
   return std::ranges::any_of(work.state->positions, [&](const auto& position) {
-    return subject.work->progress().finish_of(work.state->joint->code, position.position).stripe !=
+    return subject.work->progress().finish_of(work.state->joint->code, position.position).drawn !=
            nullptr;
   });
 }

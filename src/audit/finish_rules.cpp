@@ -46,7 +46,7 @@ void no_final_stripe(const Case& subject, std::vector<Deviation>& deviations) {
     if (!is_finished(subject, work)) continue;
     const auto& code = work.state->joint->code;
     const auto without = lacking(work, [&](int position) {
-      return subject.work->progress().finish_of(code, position).stripe == nullptr;
+      return subject.work->progress().finish_of(code, position).drawn == nullptr;
     });
     if (without.empty()) continue;
     deviations.push_back(flag_joint(
@@ -82,8 +82,10 @@ void stripe_too_early(const Case& subject, std::vector<Deviation>& deviations) {
     std::vector<int> early;
     std::vector<int> worked_on;
     for (const auto& position : work.state->positions) {
-      const auto* stripe = subject.work->progress().finish_of(code, position.position).stripe;
-      if (stripe == nullptr) continue;
+      const auto finish = subject.work->progress().finish_of(code, position.position);
+      const auto* stripe = finish.drawn;
+      // One that turned is told by the rule of its own.
+      if (stripe == nullptr || finish.turned != nullptr) continue;
       const auto& done = work.done_at(position.position);
       if (!subject.work->progress().has_final_value(code, position.position)) {
         early.push_back(position.position);

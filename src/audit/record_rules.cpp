@@ -160,7 +160,7 @@ void found_after_tightening(const Case& subject, std::vector<Deviation>& deviati
       const auto& tested = finding->entry->stamp;
       if (!record::is_earlier(done.front()->stamp, tested)) continue;
       const auto& code = work.state->joint->code;
-      const auto* stripe = subject.work->progress().finish_of(code, position.position).stripe;
+      const auto* stripe = subject.work->progress().finish_of(code, position.position).drawn;
       if (stripe != nullptr && record::is_earlier(stripe->stamp, tested)) {
         deviations.push_back(flag_position(
             kFoundAfterTightening, Level::Note, *work.state, position.position,

@@ -11,9 +11,6 @@ namespace audit {
 // counts no more: the deviation is open again.
 void apply_dispositions(const record::Job& job, std::vector<Deviation>& deviations);
 
-// True for the same id in any case of letters, with or without zeros before a position ("J06/3").
-[[nodiscard]] bool same_id(std::string_view a, std::string_view b);
-
 // The deviation of this id; nothing where the audit has none such.
 [[nodiscard]] const Deviation* deviation_in(const Audit& audit, std::string_view id);
 

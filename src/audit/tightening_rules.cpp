@@ -181,9 +181,10 @@ void turn(const Case& subject, std::vector<Deviation>& deviations) {
       if (!turned || (*turned >= window->least && *turned <= window->most)) continue;
       deviations.push_back(flag_position(
           kTurn, Level::Hold, *work.state, position,
-          fmt::format("line {} turned it by {} where {} to {} is specified",
-                      step->entry->stamp.line, quantity::write_exact(*turned),
-                      quantity::write_exact(window->least), quantity::write_exact(window->most)),
+          fmt::format("line {} turned it by {} where {} to {} is {}", step->entry->stamp.line,
+                      quantity::write_exact(*turned), quantity::write_exact(window->least),
+                      quantity::write_exact(window->most),
+                      window->assumed ? "assumed (the source prints no window)" : "specified"),
           "slacken it fully, look at fastener and seat, renew it where the source asks for it, and "
           "start it again from pass 1"));
     }

@@ -20,7 +20,7 @@ using quantity::Torque;
 const Length kSmallestRadius = Length::millimetres(4.0);
 constexpr double kAcrossFlats = 1.5;  // of the diameter
 
-Torque torque_of(quantity::Force preload, Length arm) {
+Torque torque_of_preload(quantity::Force preload, Length arm) {
   return Torque::newton_metres(preload.in_newtons() * arm.in_millimetres() / 1000.0);
 }
 
@@ -47,12 +47,13 @@ TorquePerDegree estimated_slope(const TestedBolt& bolt, Torque at) {
   }
   const auto& thread = *bolt.thread;
   const auto gained = fastener::lost_preload(thread, *bolt.length, Angle::degrees(1.0));
-  const auto friction = fastener::friction_span(bolt.condition);
+  const auto friction = fastener::friction_span(bolt.condition, bolt.metal);
   const auto bearing = fastener::usual_bearing_diameter(thread);
   const Torque low = std::min(
-      torque_of(gained.low, fastener::tightening_arm(thread, bearing, friction.low)), most);
+      torque_of_preload(gained.low, fastener::tightening_arm(thread, bearing, friction.low)), most);
   const Torque high = std::min(
-      torque_of(gained.high, fastener::tightening_arm(thread, bearing, friction.high)), most);
+      torque_of_preload(gained.high, fastener::tightening_arm(thread, bearing, friction.high)),
+      most);
   return {low, high, std::min(mean_square_slope(low, high), most_that_counts), SlopeFrom::Bolt};
 }
 
@@ -61,7 +62,9 @@ TorquePerDegree measured_slope(Torque per_degree, const TorquePerDegree& estimat
 }
 
 TestedBolt tested_bolt(const record::Joint& joint, fastener::Condition condition) {
-  return {known_thread(joint), joint.length, condition};
+  const auto grade = fastener::read_grade(joint.grade);
+  return {known_thread(joint), joint.length, condition,
+          grade ? fastener::metal_of(*grade) : fastener::BoltMetal::Steel};
 }
 
 }  // namespace finding

@@ -3,6 +3,7 @@
 #include <optional>
 
 #include "fastener/condition.h"
+#include "fastener/grade.h"
 #include "fastener/thread.h"
 #include "quantity/angle.h"
 #include "quantity/length.h"
@@ -16,6 +17,7 @@ struct TestedBolt {
   std::optional<fastener::Thread> thread = std::nullopt;
   std::optional<quantity::Length> length = std::nullopt;  // under the head
   fastener::Condition condition = fastener::Condition::AsReceived;
+  fastener::BoltMetal metal = fastener::BoltMetal::Steel;
 };
 
 // How far off a mark is read: half a pen line, seen at the corner of the fastener's own head.

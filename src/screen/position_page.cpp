@@ -4,6 +4,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include "progress/turned_stripe.h"
+#include "quantity/angle_text.h"
 #include "record/address.h"
 #include "screen/audit_answer.h"
 #include "screen/finding_answer.h"
@@ -81,6 +83,11 @@ std::string passes_text(const JointPage& page_of, int position, const words::Pag
   const auto finish = progress.finish_of(code, position);
   if (finish.second_check != nullptr) {
     text += line("second person: " + who_and_when(finish.second_check->stamp));
+  }
+  if (finish.turned != nullptr) {
+    text += line(fmt::format("final stripe found turned by {}: {}; {}",
+                             quantity::write_exact(*finish.turned->content.turned),
+                             who_and_when(finish.turned->stamp), progress::kAfterATurn));
   }
   return text + line(finish.stripe == nullptr
                          ? std::string("no final stripe")

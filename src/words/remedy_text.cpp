@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "finding/not_to_be_tested.h"
 #include "finding/what_would_help.h"
 #include "quantity/number_text.h"
 
@@ -72,10 +73,12 @@ std::string no_step(const Advice& advice, const finding::Finding& finding, Torqu
 
 }  // namespace
 
-std::vector<std::string> help_lines(const finding::Finding& finding,
+std::vector<std::string> help_lines(const finding::JointState& joint,
+                                    const finding::Finding& finding,
                                     const record::LogbookStart& start) {
   if (finding.graded.grade == finding::Grade::X) return {};
   const auto& measured = finding.entry->content;
+  if (!finding::not_to_be_tested(joint, measured.position).empty()) return {};
   const finding::Tested tested{measured, *finding.wrench, finding.torque};
   Sentence sentence{measured.unit, finding.wrench->graduation, finding.wrench->scale.unit,
                     "decide it"};

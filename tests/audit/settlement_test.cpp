@@ -6,6 +6,7 @@
 #include <set>
 
 #include "audit/evidence.h"
+#include "record/deviation_id.h"
 #include "support/catch.h"
 #include "support/job_builder.h"
 
@@ -146,9 +147,9 @@ TEST_CASE("numbers of lines are no evidence, they differ in a merged copy", "[au
 }
 
 TEST_CASE("an id is known however it is typed, and every id is there once", "[audit]") {
-  CHECK(audit::same_id("found-low:J01/02", "Found-Low:j01/2"));
-  CHECK_FALSE(audit::same_id("found-low:J01/02", "found-low:J01/20"));
-  CHECK_FALSE(audit::same_id("found-low:J01/02", "found-low:J01"));
+  CHECK(record::same_deviation_id("found-low:J01/02", "Found-Low:j01/2"));
+  CHECK_FALSE(record::same_deviation_id("found-low:J01/02", "found-low:J01/20"));
+  CHECK_FALSE(record::same_deviation_id("found-low:J01/02", "found-low:J01"));
   const auto job = with_low_finding()
                        .found("J01/3", "60s 64s 65o")
                        .found("J09/1", "60s 80o")

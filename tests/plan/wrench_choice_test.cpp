@@ -187,3 +187,27 @@ TEST_CASE("whatever is chosen keeps every promise", "[plan]") {
     RC_ASSERT(setting->applied * (1 - 1e-9) <= *wanted.high);
   });
 }
+
+TEST_CASE("the wrench is chosen by what it does to the tolerance", "[plan]") {
+  // Worked by hand for 95 ±2 N·m: ±4 % and half of 0.5 N·m may be off by 4.05 N·m, ±1 % and half of
+  // 1 N·m by 1.45 N·m.
+  auto job = JobBuilder()
+                 .wrench("TW2", "20..200 N·m", "0.5 N·m")
+                 .wrench("TW9", "20..200 N·m", "1 N·m")
+                 .job();
+  job.wrenches[0].content.accuracy = quantity::Percent::of_hundred(4.0);
+  job.wrenches[1].content.accuracy = quantity::Percent::of_hundred(1.0);
+  const WrenchChoice choice(job, kDay);
+  const auto tight = choice.choose(aim(95, 2.0 / 95.0), nullptr);
+  REQUIRE(tight.has_value());
+  CHECK(tight->wrench->name == "TW9");
+  CHECK_THAT(tight->may_be_off.in_newton_metres(), WithinAbs(1.45, 1e-9));
+  CHECK_THAT(*tight->tolerance_used, WithinAbs(1.45 / 2.0, 1e-9));
+  CHECK(plan::uses_up_tolerance(*tight));
+  // Where both leave enough of it, neither accuracy nor graduation is worth a change.
+  const auto wide = choice.choose(aim(95, 0.1), &job.wrenches[0].content);
+  CHECK(wide->wrench->name == "TW2");
+  CHECK_THAT(*wide->tolerance_used, WithinAbs(4.05 / 9.5, 1e-9));
+  CHECK_FALSE(plan::uses_up_tolerance(*wide));
+  CHECK_FALSE(choice.choose(at_least(95), nullptr)->tolerance_used.has_value());
+}
