@@ -37,7 +37,7 @@ std::optional<quantity::Angle> turn_from(const std::vector<std::string>& words) 
 void refuse_without_stripe(const progress::Reassembly& now, const record::Recheck& recheck) {
   std::vector<int> bare;
   for (const int position : recheck.positions) {
-    if (now.progress.finish_of(recheck.joint, position).stripe == nullptr) bare.push_back(position);
+    if (now.progress.finish_of(recheck.joint, position).drawn == nullptr) bare.push_back(position);
   }
   if (bare.empty()) return;
   const auto where = record::write_address(recheck.joint, bare);
@@ -49,17 +49,14 @@ void refuse_without_stripe(const progress::Reassembly& now, const record::Rechec
 // A stripe that has turned is not aligned again until it is a new one.
 void refuse_aligned_after_turn(const progress::Reassembly& now, const record::Recheck& recheck) {
   if (recheck.turned) return;
-  const progress::Looks looks(now.job);
   for (const int position : recheck.positions) {
-    const auto& stripe = *now.progress.finish_of(recheck.joint, position).stripe;
-    const auto* look = looks.since(stripe, recheck.joint, position);
-    if (look == nullptr || !look->content.turned) continue;
+    const auto* look = now.progress.finish_of(recheck.joint, position).turned;
+    if (look == nullptr) continue;
     const auto where = record::write_address(recheck.joint, position);
-    throw failure::Refusal(
-        fmt::format("{} was found turned {} on {}; tighten it again and draw a new stripe "
-                    "first: stripe {}",
-                    where, quantity::write_exact(*look->content.turned),
-                    record::write_local(look->stamp.done_at), where));
+    throw failure::Refusal(fmt::format(
+        "{} was found turned {} on {}; {}: \"boltwitness tighten {}\" leads through it", where,
+        quantity::write_exact(*look->content.turned), record::write_local(look->stamp.done_at),
+        progress::kAfterATurn, recheck.joint));
   }
 }
 
@@ -68,7 +65,7 @@ std::vector<std::string> remarks_on_counter(const progress::Reassembly& now,
                                             const record::Recheck& recheck) {
   if (!recheck.counter) return {};
   for (const int position : recheck.positions) {
-    const auto& before = now.progress.finish_of(recheck.joint, position).stripe->content.counter;
+    const auto& before = now.progress.finish_of(recheck.joint, position).drawn->content.counter;
     const auto here = before ? record::on_counter(*before, recheck.counter->counter) : std::nullopt;
     if (!here || here->amount <= recheck.counter->amount) continue;
     return {

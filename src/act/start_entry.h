@@ -14,6 +14,7 @@ struct StartWords {
   std::string unit = "N·m";
   std::string tolerance = "10%";
   std::string method_error = "2%";
+  std::string angle_window;  // empty where the assumed one is to hold
 };
 
 // Starts the logbook with its first line. InputError for what cannot be taken, LogbookError where

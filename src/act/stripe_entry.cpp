@@ -1,33 +1,14 @@
 #include "act/stripe_entry.h"
 
-#include <fmt/format.h>
-
 #include "act/look_entry.h"
 #include "act/lookup.h"
 #include "failure/failure.h"
 #include "progress/reassembly.h"
+#include "progress/turned_stripe.h"
 #include "record/address.h"
 #include "words/line_text.h"
 
 namespace act {
-namespace {
-
-void refuse_before_final_value(const progress::Progress& progress, const std::string& joint,
-                               const std::vector<int>& positions) {
-  std::vector<int> open;
-  for (const int position : positions) {
-    if (!progress.has_final_value(joint, position)) open.push_back(position);
-  }
-  if (open.empty()) return;
-  throw failure::Refusal(
-      fmt::format("{} {} not reached the final value; the stripe says it has. \"boltwitness "
-                  "tighten {}\" goes "
-                  "on with it",
-                  record::write_address(joint, open), open.size() == 1 ? "has" : "have", joint));
-}
-
-}  // namespace
-
 Done draw_stripe(logbook::Logbook& logbook, const logbook::Writer& writer,
                  const StripeWords& words) {
   auto address = record::read_address(words.address);
@@ -41,7 +22,9 @@ Done draw_stripe(logbook::Logbook& logbook, const logbook::Writer& writer,
   stripe.joint = joint.code;
   stripe.positions = std::move(address.positions);
   const progress::Reassembly now(logbook.job(), record::local_day(writer.done_at));
-  refuse_before_final_value(now.progress, stripe.joint, stripe.positions);
+  if (const auto why = progress::why_no_stripe(now, stripe.joint, stripe.positions); !why.empty()) {
+    throw failure::Refusal(why);
+  }
   Done done{{{recording.append(stripe), words::line_text(stripe)}}, {}};
   recording.commit();
   if (!stripe.teardown_mark_wiped) {

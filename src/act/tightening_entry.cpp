@@ -19,7 +19,7 @@ namespace act {
 namespace {
 
 using progress::Step;
-using Stands = Step::Stands;
+using StepStands = Step::Stands;
 
 // The steps of the positions in one pass. All have to ask for the same, since one line records one
 // torque.
@@ -51,8 +51,8 @@ int pass_due(const progress::Progress& progress, const TighteningWork& work) {
   std::optional<int> left_out;
   for (const int position : work.positions) {
     for (const auto* step : progress.steps_of(work.joint, position)) {
-      auto& lowest = step->stands == Stands::Open ? open : left_out;
-      if (step->stands == Stands::Done) continue;
+      auto& lowest = step->stands == StepStands::Open ? open : left_out;
+      if (step->stands == StepStands::Done) continue;
       if (!lowest || step->pass_number() < *lowest) lowest = step->pass_number();
     }
   }
@@ -103,10 +103,7 @@ void set_wrench(record::Tightening& tightening, const TighteningWork& work, cons
     if (!work.setting && is_planned) tightening.setting = planned->setting;
     if (tightening.setting) check_settable(wrench, *tightening.setting);
   }
-  if (work.adapter) {
-    tightening.adapter = work.adapter->words;
-    tightening.adapter_ratio = work.adapter->torque_ratio;
-  }
+  if (work.adapter) tightening.adapter = *work.adapter;
 }
 
 void check_turned(const TighteningWork& work, const Step& step) {

@@ -23,6 +23,10 @@ void declare_start(CLI::App& app, Pending& pending) {
                    "Taken, and shown as assumed, where a source gives none")
       ->option_text("[10%]");
   command
+      ->add_option("--angle-window", options->angle_window,
+                   "How far to either side an angle pass may stray where a source prints no window")
+      ->option_text("[5°]");
+  command
       ->add_option("--method-error", options->method_error,
                    "What returning to the mark adds to the uncertainty of a found torque")
       ->option_text("[2%]");

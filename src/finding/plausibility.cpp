@@ -119,14 +119,15 @@ std::string objection(const StatedTorque& torque, const BoltLimits& limits) {
 std::optional<BoltLimits> bolt_limits(const record::Joint& joint, fastener::Condition condition) {
   const auto known = known_bolt(joint);
   if (!known) return std::nullopt;
-  const auto bolt =
-      fastener::assess({known->thread, known->grade, condition, fastener::friction_span(condition),
-                        std::nullopt, std::nullopt, std::nullopt});
+  const auto metal = fastener::metal_of(known->grade);
+  const auto bolt = fastener::assess({known->thread, known->grade, condition,
+                                      fastener::friction_span(condition, metal), std::nullopt,
+                                      std::nullopt, std::nullopt});
   return BoltLimits{fmt::format("{} {}", spoken(known->thread), fastener::name_of(known->grade)),
                     bolt.advice->plausible,
                     bolt.advice->yields_at,
                     bolt.advice->friction,
-                    fastener::friction_band(condition).has_value(),
+                    fastener::friction_band(condition, metal).has_value(),
                     fastener::torque_for_proof_share(
                         known->thread, bolt.bearing, fastener::Friction::same(kTableFriction),
                         bolt.strength, quantity::Percent::of_hundred(100.0))};
