@@ -57,7 +57,11 @@ CREATE TABLE finding (
   prevailing_nm REAL CHECK (prevailing_nm > 0),
   restart       TEXT NOT NULL CHECK (restart IN ('stacked', 'backed-off')),
   neighbours    TEXT CHECK (neighbours IN ('tight', 'slack'))
-, readings_typed TEXT NOT NULL DEFAULT '', radius_typed TEXT NOT NULL DEFAULT '') STRICT, WITHOUT ROWID;
+, readings_typed TEXT NOT NULL DEFAULT '', radius_typed TEXT NOT NULL DEFAULT '', adapter_extension_mm REAL CHECK (adapter_extension_mm > 0), adapter_wrench_length_mm REAL
+  CHECK ((adapter_wrench_length_mm IS NULL) = (adapter_extension_mm IS NULL)
+         AND adapter_wrench_length_mm > 0), adapter_angle_deg REAL
+  CHECK ((adapter_angle_deg IS NULL) = (adapter_extension_mm IS NULL)
+         AND adapter_angle_deg BETWEEN -180 AND 180), adapter_extension_typed TEXT NOT NULL DEFAULT '', adapter_wrench_length_typed TEXT NOT NULL DEFAULT '', adapter_angle_typed TEXT NOT NULL DEFAULT '') STRICT, WITHOUT ROWID;
 
 CREATE TABLE fluid (
   entry_id     TEXT NOT NULL PRIMARY KEY REFERENCES entry (id),
@@ -263,7 +267,11 @@ CREATE TABLE tightening (
   turned_degrees REAL,
   skipped_why    TEXT NOT NULL,                          -- '' where it was done
   second_check   INTEGER NOT NULL CHECK (second_check IN (0, 1))
-) STRICT, WITHOUT ROWID;
+, adapter_extension_mm REAL CHECK (adapter_extension_mm > 0), adapter_wrench_length_mm REAL
+  CHECK ((adapter_wrench_length_mm IS NULL) = (adapter_extension_mm IS NULL)
+         AND adapter_wrench_length_mm > 0), adapter_angle_deg REAL
+  CHECK ((adapter_angle_deg IS NULL) = (adapter_extension_mm IS NULL)
+         AND adapter_angle_deg BETWEEN -180 AND 180), adapter_extension_typed TEXT NOT NULL DEFAULT '', adapter_wrench_length_typed TEXT NOT NULL DEFAULT '', adapter_angle_typed TEXT NOT NULL DEFAULT '') STRICT, WITHOUT ROWID;
 
 CREATE TABLE tightening_position (
   entry_id TEXT NOT NULL REFERENCES tightening (entry_id),

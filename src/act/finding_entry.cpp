@@ -115,8 +115,7 @@ record::Measured test_from(const FindingWords& words, const record::Joint& joint
     });
   }
   if (const auto adapter = of_option("--extension", [&] { return adapter_from(words.adapter); })) {
-    measured.adapter = adapter->words;
-    measured.adapter_ratio = adapter->torque_ratio;
+    measured.adapter = *adapter;
   }
   return measured;
 }

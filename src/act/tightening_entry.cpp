@@ -103,10 +103,7 @@ void set_wrench(record::Tightening& tightening, const TighteningWork& work, cons
     if (!work.setting && is_planned) tightening.setting = planned->setting;
     if (tightening.setting) check_settable(wrench, *tightening.setting);
   }
-  if (work.adapter) {
-    tightening.adapter = work.adapter->words;
-    tightening.adapter_ratio = work.adapter->torque_ratio;
-  }
+  if (work.adapter) tightening.adapter = *work.adapter;
 }
 
 void check_turned(const TighteningWork& work, const Step& step) {

@@ -164,7 +164,8 @@ FoundTorque found_torque(const record::Measured& measured, const record::Wrench&
       reference * record::permissible_deviation(wrench).ratio() / std::numbers::sqrt3;
   found.budget.method = reference * method_error.ratio();
   // applied = setting · ratio with ratio = 1 + e/L, so that dT/T = (ratio - 1)/ratio · dL/L.
-  const double lengthened = std::fabs(measured.adapter_ratio - 1.0) / measured.adapter_ratio;
+  const double lengthened =
+      std::fabs(measured.adapter.torque_ratio - 1.0) / measured.adapter.torque_ratio;
   found.budget.grip = reference * (lengthened * kGripError / std::numbers::sqrt3);
   if (measured.prevailing) {
     found.budget.running = measured.prevailing->torque() * (kRunningError / std::numbers::sqrt3);

@@ -16,7 +16,7 @@ constexpr double kFinestStep = 0.01;  // of the torque
 constexpr double kBetterAccuracies[] = {3.0, 2.0, 1.0};
 
 double setting_for(const Tested& tested, Torque torque) {
-  return quantity::in_unit(torque, tested.measured.unit) / tested.measured.adapter_ratio;
+  return quantity::in_unit(torque, tested.measured.unit) / tested.measured.adapter.torque_ratio;
 }
 
 // The graduation in the unit of the readings, which the wrench's scale may no longer have.

@@ -6,6 +6,7 @@
 
 #include "quantity/torque.h"
 #include "record/job.h"
+#include "record/through_adapter.h"
 
 namespace plan {
 
@@ -28,11 +29,7 @@ struct Aim {
 [[nodiscard]] bool is_minimum(const Aim& aim);
 [[nodiscard]] bool is_maximum(const Aim& aim);
 
-// An adapter between wrench and fastener, as a plan needs it (fastener/adapter.h).
-struct ThroughAdapter {
-  double torque_ratio = 1.0;  // torque on the fastener over setting
-  std::string words;          // empty for none
-};
+using record::ThroughAdapter;
 
 // A wrench and where to set it.
 struct WrenchSetting {

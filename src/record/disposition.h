@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "record/in_job.h"
 #include "record/word.h"
 
 namespace record {
@@ -39,11 +40,15 @@ struct Disposition {
   Decision decision = Decision::UseAsIs;
   std::string reason;
   std::string second_person;  // who agreed besides the one who decided; may be empty
-  // What it is about, one by one; empty in a line from before schema step 10.
+  // What it is about, one by one; empty in a line from before schema step 9.
   std::vector<DecidedOn> parts = {};
   // What was done, where the line says that a repair or a correction of the record that was decided
   // before has been carried out; empty where it only decides.
   std::string done = {};
+};
+template <>
+struct InJob<Disposition> {
+  std::vector<Entry<Disposition>> dispositions;
 };
 
 // The positions that it is about, rising; empty where it is about the whole joint, or about none.

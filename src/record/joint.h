@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "quantity/length.h"
+#include "record/in_job.h"
 #include "record/layout.h"
 #include "record/recheck_interval.h"
 
@@ -30,6 +31,10 @@ struct Joint {
   std::string order;   // of its positions: the maker's, or a published one by name; may be empty
   std::string passes;  // a pass rule by its name; empty for the default
   std::vector<RecheckInterval> rechecks;  // after the final value, as its source asks
+};
+template <>
+struct InJob<Joint> {
+  std::vector<Entry<Joint>> joints;
 };
 
 // The length as it was typed, else in mm; empty where none was given.

@@ -5,6 +5,7 @@
 #include "quantity/angle.h"
 #include "quantity/percent.h"
 #include "quantity/torque_unit.h"
+#include "record/in_job.h"
 
 namespace record {
 
@@ -26,6 +27,10 @@ struct LogbookStart {
   // 95° (cylinder head, 2001); for other turns common practice, no source.
   quantity::Angle angle_window = quantity::Angle::degrees(5.0);
   std::string angle_typed = {};  // empty where nobody set it: the default above
+};
+template <>
+struct InJob<LogbookStart> {
+  LogbookStart start;  // the first line, which is never struck
 };
 
 }  // namespace record

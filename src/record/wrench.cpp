@@ -116,7 +116,7 @@ int read_months(std::string_view text) {
                      : is_one_of({"y", "year", "years"})  ? 12
                                                           : 0;
   const double months = number.value * factor;
-  if (months < 1.0 || months > 120.0 || months != static_cast<int>(months)) {
+  if (months < 1.0 || months > kMostMonths || months != static_cast<int>(months)) {
     throw InputError(
         fmt::format("{}: expected whole months from 1 to 120, such as 12mo or 1y", quoted(text)));
   }

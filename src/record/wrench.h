@@ -6,6 +6,7 @@
 
 #include "quantity/percent.h"
 #include "quantity/stated_torque.h"
+#include "record/in_job.h"
 #include "record/moment.h"
 #include "record/word.h"
 
@@ -44,6 +45,10 @@ struct Wrench {
   std::string scale_typed = {};
   std::string graduation_typed = {};
   std::string accuracy_typed = {};
+};
+template <>
+struct InJob<Wrench> {
+  std::vector<Entry<Wrench>> wrenches;
 };
 
 // Scale, graduation and permissible deviation as they were typed, else in the program's own words;
@@ -99,7 +104,10 @@ enum class Calibration { Valid, Expired, NotYet, Unknown };
 // of the scale.
 [[nodiscard]] double read_graduation(std::string_view text, const WrenchScale& scale);
 
-// Reads "12mo", "12 months", "1y": 1 to 120 months.
+// The longest that a calibration is taken to hold.
+inline constexpr int kMostMonths = 120;
+
+// Reads "12mo", "12 months", "1y": 1 to kMostMonths.
 [[nodiscard]] int read_months(std::string_view text);
 
 }  // namespace record

@@ -11,6 +11,7 @@
 #include "record/address.h"
 #include "screen/json_text.h"
 #include "screen/table.h"
+#include "words/adapter_in_words.h"
 #include "words/found_value.h"
 #include "words/joint_heading.h"
 
@@ -107,8 +108,9 @@ class Remarks {
 // What stood between the setting and the figures of the table, and why the grade is what it is.
 void remark_on(int position, const Finding& finding, Remarks& remarks) {
   const auto& measured = finding.entry->content;
-  if (!measured.adapter.empty()) {
-    remarks.add(position, fmt::format("through {}: torque at the fastener", measured.adapter));
+  if (record::is_used(measured.adapter)) {
+    remarks.add(position, fmt::format("through {}: torque at the fastener",
+                                      words::adapter_in_words(measured.adapter)));
   }
   if (measured.prevailing) {
     remarks.add(position,
@@ -199,7 +201,7 @@ nlohmann::ordered_json found_json(const Finding& finding) {
     readings.push_back(std::move(row));
   }
   nlohmann::ordered_json adapter;
-  if (!measured.adapter.empty()) adapter = measured.adapter;
+  if (record::is_used(measured.adapter)) adapter = words::adapter_in_words(measured.adapter);
   nlohmann::ordered_json prevailing;
   if (measured.prevailing) prevailing = measured.prevailing->torque().in_newton_metres();
   return {{"best_nm", newton_metres_or_null(finding.torque.best)},

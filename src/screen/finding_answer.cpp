@@ -5,6 +5,7 @@
 #include "finding/in_line.h"
 #include "finding/not_to_be_tested.h"
 #include "quantity/number_text.h"
+#include "words/adapter_in_words.h"
 #include "words/found_value.h"
 #include "words/remedy_text.h"
 
@@ -31,8 +32,8 @@ std::string found_line(const finding::FoundTorque& torque, quantity::TorqueUnit 
 }
 
 std::string adapter_line(const record::Measured& measured) {
-  return fmt::format("through {}: the fastener gets {:.4g} times the setting", measured.adapter,
-                     measured.adapter_ratio);
+  return fmt::format("through {}: the fastener gets {:.4g} times the setting",
+                     words::adapter_in_words(measured.adapter), measured.adapter.torque_ratio);
 }
 
 std::string uncertainty_line(const finding::FoundTorque& torque, quantity::TorqueUnit unit) {
@@ -128,7 +129,7 @@ std::string finding_text(const finding::JointState& joint, const finding::Findin
                          const record::LogbookStart& start, const words::Page& page) {
   const auto unit = start.unit;
   std::string text = words::wrapped(found_line(finding.torque, unit), page.width, "  ", "    ");
-  if (const auto& measured = finding.entry->content; !measured.adapter.empty()) {
+  if (const auto& measured = finding.entry->content; record::is_used(measured.adapter)) {
     text += words::wrapped(adapter_line(measured), page.width, "  ", "    ");
   }
   if (const auto why = finding::why_of(finding.torque.line_use); !why.empty()) {

@@ -27,12 +27,6 @@ void forget_typing(record::Job& job) {
   }
 }
 
-template <class Content>
-void put(std::vector<record::Entry<Content>>& entries, const record::Stamp& stamp,
-         const Content& content) {
-  entries.push_back({stamp, content});
-}
-
 // A job of these lines alone.
 record::Job job_of(const std::vector<NewLine>& lines, std::size_t first) {
   record::Job job;
@@ -40,17 +34,13 @@ record::Job job_of(const std::vector<NewLine>& lines, std::size_t first) {
     record::Stamp stamp;
     stamp.by = lines[i].by;
     stamp.done_at = lines[i].done_at;
-    if (const auto* joint = std::get_if<record::Joint>(&lines[i].content)) {
-      put(job.joints, stamp, *joint);
-    } else if (const auto* specified = std::get_if<record::Specified>(&lines[i].content)) {
-      put(job.specifications, stamp, *specified);
-    } else if (const auto* wrench = std::get_if<record::Wrench>(&lines[i].content)) {
-      put(job.wrenches, stamp, *wrench);
-    } else if (const auto* measured = std::get_if<record::Measured>(&lines[i].content)) {
-      put(job.findings, stamp, *measured);
-    } else if (const auto* work = std::get_if<record::Tightening>(&lines[i].content)) {
-      put(job.tightenings, stamp, *work);
-    }
+    std::visit(
+        [&]<class Kind>(const Kind& content) {
+          if constexpr (record::KeptInJob<Kind>) {
+            record::entries_of<Kind>(job).push_back({stamp, content});
+          }
+        },
+        lines[i].content);
   }
   return job;
 }

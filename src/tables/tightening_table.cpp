@@ -79,8 +79,7 @@ void set_wrench(record::Tightening& work, const TableRow& row, const Intake& int
   }
   if (const auto adapter =
           act::of_option("extension", [&] { return act::adapter_from(adapter_options_in(row)); })) {
-    work.adapter = adapter->words;
-    work.adapter_ratio = adapter->torque_ratio;
+    work.adapter = *adapter;
   }
 }
 

@@ -20,13 +20,10 @@ void check_scale_unit(const TableRow& row, const record::Wrench& wrench) {
                   wrench.name, quantity::name_of(wrench.scale.unit)));
 }
 
-void add_adapter_cells(std::vector<std::string>& row, const std::string& words) {
-  const auto options =
-      words.empty() ? act::AdapterWords{}
-                    : act::adapter_words_in(words).value_or(act::AdapterWords{words, {}, {}});
-  row.push_back(options.extension);
-  row.push_back(options.wrench_length);
-  row.push_back(options.angle);
+void add_adapter_cells(std::vector<std::string>& row, const record::ThroughAdapter& adapter) {
+  row.push_back(adapter.measures ? adapter.extension_typed : adapter.words);
+  row.push_back(adapter.wrench_length_typed);
+  row.push_back(adapter.measures && adapter.angle_typed.empty() ? "0°" : adapter.angle_typed);
 }
 
 act::AdapterWords adapter_options_in(const TableRow& row) {

@@ -15,9 +15,9 @@ namespace tables {
 // which settings stand; nothing where it is empty.
 void check_scale_unit(const TableRow& row, const record::Wrench& wrench);
 
-// Adds the cells extension, wrench-length and adapter-angle, from the words of the record. Words
-// that were not made from such options stand whole under extension.
-void add_adapter_cells(std::vector<std::string>& row, const std::string& words);
+// Adds the cells extension, wrench-length and adapter-angle, from the record. Words
+// of an earlier version that hold no measures stand whole under extension.
+void add_adapter_cells(std::vector<std::string>& row, const record::ThroughAdapter& adapter);
 
 // And reads them.
 [[nodiscard]] act::AdapterWords adapter_options_in(const TableRow& row);

@@ -8,6 +8,7 @@
 #include "quantity/number_text.h"
 #include "record/address.h"
 #include "record/as_typed.h"
+#include "words/adapter_in_words.h"
 #include "words/joint_heading.h"
 #include "words/reassembly_line_text.h"
 
@@ -91,7 +92,9 @@ std::string say(const record::Measured& measured) {
       fmt::format("{} {} on {}", record::write_address(measured.joint, measured.position),
                   record::readings_text(measured), measured.wrench);
   if (!measured.radius_typed.empty()) text += ", marks at " + measured.radius_typed;
-  if (!measured.adapter.empty()) text += ", through " + measured.adapter;
+  if (record::is_used(measured.adapter)) {
+    text += ", through " + adapter_in_words(measured.adapter);
+  }
   if (measured.restart != record::Restart::Stacked) {
     text += fmt::format(", {}", record::word_of(measured.restart));
   }
@@ -125,7 +128,25 @@ std::string say(const record::Pull& pull) {
 
 std::string say(const record::Strike& strike) { return "struck: " + strike.reason; }
 
+// What else was typed for a line. Kinds of which the sentence says everything are listed, so that a
+// new kind does not compile before it is known which it is.
+std::string besides(const record::Specified& specified) { return specified.typed; }
+std::string besides(const record::Wrench& wrench) { return wrench.serial; }
+template <class Kind>
+requires record::OneOf<Kind, record::LogbookStart, record::Joint, record::Removal, record::Measured,
+                       record::Pull, record::FluidAmount, record::CountedItem, record::ItemReturn,
+                       record::HoldPoint, record::HoldPointStep, record::Renewal,
+                       record::Tightening, record::FinalStripe, record::Recheck,
+                       record::Disposition, record::Strike>
+    std::string besides(const Kind&) {
+  return {};
+}
+
 }  // namespace
+
+std::string typed_besides(const record::Content& content) {
+  return std::visit([](const auto& kind) { return besides(kind); }, content);
+}
 
 std::string line_text(const record::Content& content) {
   return std::visit([](const auto& kind) { return say(kind); }, content);

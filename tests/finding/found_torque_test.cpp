@@ -87,7 +87,7 @@ TEST_CASE("the uncertainty is the root sum of squares of its parts", "[finding]"
 TEST_CASE("the grip on an adapter and a running torque have their parts", "[finding]") {
   auto measured = measured_with("60s 70s 80p");
   CHECK(found_with("60s 70s 80p").budget.grip == quantity::Torque::newton_metres(0));
-  measured.adapter_ratio = 1.25;
+  measured.adapter.torque_ratio = 1.25;
   measured.prevailing = quantity::read_torque("6 N·m");
   const auto budget = finding::found_torque(measured, wrench_20_to_200(),
                                             quantity::Percent::of_hundred(2.0), bolt_m12())
@@ -101,7 +101,7 @@ TEST_CASE("the grip on an adapter and a running torque have their parts", "[find
 TEST_CASE("an adapter and the wrench's own unit turn settings into torque", "[finding]") {
   auto measured = measured_with("50s 60o");
   measured.unit = quantity::TorqueUnit::FootPoundForce;
-  measured.adapter_ratio = 14.0 / 12.0;
+  measured.adapter.torque_ratio = 14.0 / 12.0;
   // Source: US Army TM 9-254 (W060): 12 in wrench, 2 in adapter, set to 60, applies 60 x 14/12 =
   // 70; there in lbf·in, here in ft·lbf.
   const auto found =
