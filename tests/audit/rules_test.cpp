@@ -89,13 +89,15 @@ TEST_CASE("rule: unit slip", "[audit]") {
 }
 
 TEST_CASE("rule: repeated finding", "[audit]") {
-  const auto twice = only(clean().found("J01/1", "60s 75s 80o 85p").found("J01/1", "60s 78s 80o 82p"));
+  const auto twice =
+      only(clean().found("J01/1", "60s 75s 80o 85p").found("J01/1", "60s 78s 80o 82p"));
   CHECK(twice.rule == "repeated finding");
   CHECK(twice.level == Level::Check);
   silent(clean().found("J01/1", "60s 75s 80o 85p").found("J01/2", "60s 78s 80o 82p"));
   // One test a teardown is none too many.
   auto twice_apart = clean().found("J01/1", "60s 75s 80o 85p").tightened("J01/1-4", 1, 56, 56);
-  silent(twice_apart.tightened("J01/1-4", 2, 80, 80).out("J01/1-4").found("J01/1", "60s 78s 80o 82p"));
+  silent(
+      twice_apart.tightened("J01/1-4", 2, 80, 80).out("J01/1-4").found("J01/1", "60s 78s 80o 82p"));
 }
 
 TEST_CASE("rule: no specification", "[audit]") {

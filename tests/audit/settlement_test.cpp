@@ -13,8 +13,8 @@
 namespace {
 
 JobBuilder with_low_finding() {
-  return JobBuilder().wrench().joint("J01").specified("J01").out("J01/1-4").found("J01/2",
-                                                                                  "57s 61s 62o 63p");
+  return JobBuilder().wrench().joint("J01").specified("J01").out("J01/1-4").found(
+      "J01/2", "57s 61s 62o 63p");
 }
 
 audit::Audit audit_of(const record::Job& job) {
@@ -163,8 +163,7 @@ TEST_CASE("an id is known however it is typed, and every id is there once", "[au
   CHECK(ids.size() >= 7);
 }
 
-TEST_CASE("a decision from before schema step 9 holds where its evidence is as it was",
-          "[audit]") {
+TEST_CASE("a decision from before schema step 9 holds where its evidence is as it was", "[audit]") {
   const std::string id = "found-low:J01/02";
   auto job = with_low_finding().job();
   const auto audit = audit_of(job);
@@ -185,7 +184,8 @@ TEST_CASE("a decision from before schema step 9 holds where its evidence is as i
 
 TEST_CASE("alike findings of a joint are one deviation, and decisions hold part by part",
           "[audit]") {
-  auto builder = with_low_finding().found("J01/3", "57s 61s 62o 63p").found("J01/1", "30s 34s 35o 36p");
+  auto builder =
+      with_low_finding().found("J01/3", "57s 61s 62o 63p").found("J01/1", "30s 34s 35o 36p");
   const auto audit = audit_of(builder.job());
   const auto* together = audit::deviation_in(audit, "found-low:J01");
   REQUIRE(together != nullptr);

@@ -77,7 +77,9 @@ TEST_CASE("a position is judged by its own specification before that of the join
   builder.specified("J01", "50 N·m").last_specified().positions = {2, 4};
   builder.specified("J01", "30 N·m").last_specified().positions = {4};
   builder.specified("J01", "82 N·m");  // a later one of the joint does not touch the exceptions
-  builder.found("J01/1", "70s 78s 82o 86p").found("J01/2", "40s 48s 50o 52p").found("J01/4", "40s 48s 50o 52p");
+  builder.found("J01/1", "70s 78s 82o 86p")
+      .found("J01/2", "40s 48s 50o 52p")
+      .found("J01/4", "40s 48s 50o 52p");
   const auto survey = finding::survey(builder.job());
   const auto& joint = survey.joints.front();
   const auto specified_at = [&](int position) {
