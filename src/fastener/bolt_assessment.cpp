@@ -34,13 +34,12 @@ TorqueAdvice advice_for(const BoltQuestion& question, const Strength& strength,
   const auto& [low, high, origin] = friction;
   const auto running = running_torque(question);
   const auto share = Percent::from_ratio(kWantedProofShare);
-  const auto plausible = plausible_torque(thread, strength, friction, bearing);
   return {
       friction,
-      {plausible.low + running, plausible.high + running},
+      plausible_torque(thread, strength, friction, bearing, running),
       {torque_for_proof_share(thread, bearing, low, strength, share) + running,
        torque_for_proof_share(thread, bearing, high, strength, share) + running},
-      torque_for_yield_share(thread, bearing, high, strength, Percent::of_hundred(100.0)) + running,
+      torque_for_yield_share(thread, bearing, high, strength, Percent::of_hundred(100.0), running),
       {tightening_arm(thread, bearing, low) / thread.diameter(),
        tightening_arm(thread, bearing, high) / thread.diameter()}};
 }
@@ -63,8 +62,8 @@ TightenedBolt tightened_by(Torque torque, const BoltQuestion& question, const St
   };
   return {preload,
           {of_proof(preload.low), of_proof(preload.high)},
-          ordered(share_of_yield(thread, strength, preload.low, high.thread()).ratio(),
-                  share_of_yield(thread, strength, preload.high, low.thread()).ratio()),
+          ordered(share_of_yield(thread, strength, preload.low, high.thread(), running).ratio(),
+                  share_of_yield(thread, strength, preload.high, low.thread(), running).ratio()),
           {loosening_torque(thread, bearing, low, preload.high) + running,
            loosening_torque(thread, bearing, high, preload.low) + running},
           {loosening_ratio(thread, bearing, low), loosening_ratio(thread, bearing, high)}};
@@ -86,7 +85,9 @@ BoltAssessment assess(const BoltQuestion& question) {
                         question.bearing.value_or(usual_bearing_diameter(thread)),
                         std::nullopt,
                         std::nullopt};
-  const auto friction = question.friction ? question.friction : friction_band(question.condition);
+  const auto friction = question.friction
+                            ? question.friction
+                            : friction_band(question.condition, metal_of(question.grade));
   if (!friction) return result;
   result.advice = advice_for(question, *strength, *friction, result.bearing);
   if (question.torque) {

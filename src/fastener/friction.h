@@ -3,6 +3,7 @@
 #include <optional>
 
 #include "fastener/condition.h"
+#include "fastener/grade.h"
 #include "fastener/origin.h"
 
 namespace fastener {
@@ -37,14 +38,15 @@ struct FrictionBand {
   }
 };
 
-// The band for a condition, steel on steel. Nothing for a threadlocker: thread friction then hangs
-// on the product, the gap and the time since it was applied, and no source gives a band that holds
-// for more than one product. Ask its maker.
-[[nodiscard]] std::optional<FrictionBand> friction_band(Condition condition);
+// The band for a condition, a bolt of this metal on its own kind. Stainless steel rubs harder than
+// carbon steel in every condition, and seizes dry. Nothing for a threadlocker: thread friction then
+// hangs on the product, the gap and the time since it was applied, and no source gives a band that
+// holds for more than one product. Ask its maker.
+[[nodiscard]] std::optional<FrictionBand> friction_band(Condition condition, BoltMetal metal);
 
 // The same, and for a threadlocker the span from oiled to dry. It bounds no one product: it is
 // there to stop a search and to spot a torque that no usual friction explains, never to compute a
 // preload.
-[[nodiscard]] FrictionBand friction_span(Condition condition);
+[[nodiscard]] FrictionBand friction_span(Condition condition, BoltMetal metal);
 
 }  // namespace fastener

@@ -98,6 +98,14 @@ std::string_view name_of(Grade grade) { return entry_of(grade).name; }
 
 GradeFamily family_of(Grade grade) { return entry_of(grade).family; }
 
+BoltMetal metal_of(Grade grade) {
+  return family_of(grade) == GradeFamily::Stainless ? BoltMetal::Stainless : BoltMetal::Steel;
+}
+
+std::string_view name_of(BoltMetal metal) {
+  return metal == BoltMetal::Stainless ? "stainless" : "steel";
+}
+
 std::string_view known_grades() {
   static const std::string list = [] {
     std::string names;

@@ -51,6 +51,13 @@ enum class Grade {
 enum class GradeFamily { IsoClass, Sae, Astm, Stainless };
 [[nodiscard]] GradeFamily family_of(Grade grade);
 
+// What a bolt is made of, as far as its friction depends on it.
+enum class BoltMetal { Steel, Stainless };
+[[nodiscard]] BoltMetal metal_of(Grade grade);
+
+// "steel", "stainless".
+[[nodiscard]] std::string_view name_of(BoltMetal metal);
+
 // Every grade with its names, for messages and lists: "4.6, 4.8, ..., A4-80".
 [[nodiscard]] std::string_view known_grades();
 

@@ -21,12 +21,14 @@ namespace fastener {
 // (Shigley 9th ed., section 8-9, for joints that are taken apart; Machine Design Nov. 1977) and
 // 90 % of yield (VDI 2230 Part 1); the most careful of those compared (US Army TM 9-2320-362-14&P,
 // dry) comes to 57 % of proof. The band holds every torque of six published tables. `bearing` is
-// the diameter at which the turned face rubs (bearing.h). A joint limited by its gasket, a soft
-// part or a short thread in aluminium may rightly lie below it.
+// the diameter at which the turned face rubs (bearing.h), `running` the torque that a locking
+// feature takes: it twists the bolt and comes on top of both ends. A joint limited by its gasket, a
+// soft part or a short thread in aluminium may rightly lie below it.
 [[nodiscard]] TorqueRange plausible_torque(const Thread& thread, const Strength& strength,
-                                           const FrictionBand& friction, quantity::Length bearing);
+                                           const FrictionBand& friction, quantity::Length bearing,
+                                           quantity::Torque running);
 
-// With the bearing diameter of a plain hexagon head.
+// With the bearing diameter of a plain hexagon head and nothing that locks.
 [[nodiscard]] TorqueRange plausible_torque(const Thread& thread, const Strength& strength,
                                            const FrictionBand& friction);
 

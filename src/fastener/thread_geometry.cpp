@@ -26,7 +26,7 @@ Length nut_minor_diameter(const Thread& thread) {
 }
 
 Length root_diameter(const Thread& thread) {
-  const double depths = thread.is_metric() ? 1.25 + 1.0 / 6.0 : 1.5;  // in profile heights
+  const double depths = thread.is_metric() ? 1.25 + 1.0 / 6.0 : 1.375;  // in profile heights
   return thread.diameter() - thread.pitch() * (depths * kProfileHeight);
 }
 
@@ -37,6 +37,9 @@ Length stress_diameter(const Thread& thread) {
 
 Area stress_area(const Thread& thread) { return circle(stress_diameter(thread)); }
 
-Area root_area(const Thread& thread) { return circle(root_diameter(thread)); }
+Area root_area(const Thread& thread) {
+  return circle(thread.is_metric() ? root_diameter(thread)
+                                   : thread.diameter() - thread.pitch() * (1.5 * kProfileHeight));
+}
 
 }  // namespace fastener

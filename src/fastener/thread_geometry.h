@@ -19,8 +19,8 @@ namespace fastener {
 
 // d3, where the bolt is thinnest.
 // Metric: d3 = d1 - H/6 = d - 1.226869 P, root rounded with H/6 (ISO 898-1:2013, 9.1.6.1).
-// Unified: dr = d - 1.299038 P, flat root (Shigley 9th ed., notes to Table 8-2), the smaller of
-// the two and so on the safe side for a rolled, rounded root.
+// Unified: d3 = d - 11/8 H = d - 1.190785 P, the rounded root of the UNR form (ASME B1.1), which
+// bolts have.
 [[nodiscard]] quantity::Length root_diameter(const Thread& thread);
 
 // The diameter of a plain rod as strong as the thread.
@@ -31,7 +31,8 @@ namespace fastener {
 // As = π/4 ds²
 [[nodiscard]] quantity::Area stress_area(const Thread& thread);
 
-// π/4 dr², the area of the bolt's root.
+// The area at the root. Metric: π/4 d3². Unified: π/4 (d - 1.299038 P)², the flat root of the sharp
+// form, which is what ASME B1.1 and Shigley 9th ed. Table 8-2 tabulate as minor-diameter area.
 [[nodiscard]] quantity::Area root_area(const Thread& thread);
 
 }  // namespace fastener

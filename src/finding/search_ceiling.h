@@ -21,8 +21,9 @@ struct Ceiling {
 // "the top of the tolerance", "90 % of the yield of this size and grade".
 [[nodiscard]] std::string_view name_of(Ceiling::From from);
 
-// The torque that loads the bolt to 90 % of its yield, pull and twist together (utilisation.h; the
-// 90 % is that of VDI 2230 Part 1). Friction is taken at one end of the condition's band:
+// The torque that loads the bolt to 90 % of its yield, pull and twist together, with the torque
+// that runs the fastener in the twist and on top (utilisation.h; the 90 % is that of VDI 2230 Part
+// 1). Friction is taken at one end of the condition's band:
 //   nothing specified   the low end: no bolt is harmed, whatever its friction
 //   specified           the high end: the maker knows the friction the torque is meant for, and a
 //                       band that is wider must not stop a search below his tolerance; what this
@@ -32,7 +33,8 @@ struct Ceiling {
 // exist at the size.
 [[nodiscard]] std::optional<quantity::Torque> yield_ceiling(const record::Joint& joint,
                                                             fastener::Condition condition,
-                                                            bool specified);
+                                                            bool specified,
+                                                            quantity::Torque prevailing);
 
 // The lower of the tolerance's top and the yield ceiling, as the wrench feels it: both with the
 // torque that runs the fastener on top. Nothing where neither is known.

@@ -14,6 +14,7 @@ std::optional<UnitSlip> unit_slip(double ratio, double tolerance) {
       {TorqueUnit::FootPoundForce, TorqueUnit::InchPoundForce},
       {TorqueUnit::NewtonMetre, TorqueUnit::InchPoundForce},
       {TorqueUnit::NewtonMetre, TorqueUnit::KilogramForceMetre},
+      {TorqueUnit::FootPoundForce, TorqueUnit::KilogramForceMetre},
   };
   std::optional<UnitSlip> nearest;
   double nearest_miss = std::log1p(tolerance);

@@ -56,7 +56,9 @@ std::optional<TurnedStripe> turned_stripe(const Reassembly& reassembly,
                       fastener::Condition::AsReceived};
   const auto* specified = state->at(recheck.positions.front()).specified;
   if (specified != nullptr) turned.condition = specified->condition;
-  const auto friction = fastener::friction_band(turned.condition);
+  const auto grade = fastener::read_grade(state->joint->grade);
+  const auto friction = fastener::friction_band(
+      turned.condition, grade ? fastener::metal_of(*grade) : fastener::BoltMetal::Steel);
   if (turned.at && friction) {
     turned.had = fastener::preload_band(thread, fastener::usual_bearing_diameter(thread), *friction,
                                         *turned.at);

@@ -100,7 +100,7 @@ TEST_CASE("a wider friction band is a wider preload band", "[fastener]") {
     const auto condition = *rc::gen::elementOf(std::vector<Condition>{
         Condition::Dry, Condition::Oiled, Condition::AntiSeize, Condition::AsReceived});
     const auto torque = Torque::newton_metres(*rc::gen::inRange(1, 2000));
-    const auto friction = fastener::friction_band(condition).value();
+    const auto friction = fastener::friction_band(condition, fastener::BoltMetal::Steel).value();
     const auto bearing = fastener::usual_bearing_diameter(thread);
     const auto band = fastener::preload_band(thread, bearing, friction, torque);
     auto wider = friction;
@@ -111,6 +111,8 @@ TEST_CASE("a wider friction band is a wider preload band", "[fastener]") {
     RC_ASSERT(wider_band.low < band.low);
     RC_ASSERT(wider_band.high > band.high);
   });
-  CHECK_FALSE(fastener::friction_band(Condition::Threadlocker).has_value());
+  for (const auto metal : {fastener::BoltMetal::Steel, fastener::BoltMetal::Stainless}) {
+    CHECK_FALSE(fastener::friction_band(Condition::Threadlocker, metal).has_value());
+  }
   CHECK_FALSE(fastener::torque_scatter(Condition::Threadlocker).has_value());
 }

@@ -17,6 +17,8 @@ using quantity::Torque;
 
 namespace {
 
+const Torque kNoRunning = Torque::newton_metres(0);
+
 // The two VDI tables: preload at 90 % of Rp0.2 with its torque, at equal thread and head friction.
 // The tables cut as often as they round: one unit of the last printed digit. On top 0.3 % for the
 // rounded factors 0.159, 0.577, 1.155 and the head sizes, which show from 1000 N·m upwards.
@@ -29,16 +31,18 @@ int check_guideline_table(const std::string& table) {
     const auto share = Percent::of_hundred(90.0);
     const double tolerance = row.printed.last_digit + 0.003 * row.printed.value;
     if (row.quantity == "preload") {
-      const auto preload =
-          fastener::assembly_preload(row.thread, strength.yield, friction.thread(), share);
+      const auto preload = fastener::assembly_preload(row.thread, strength.yield, friction.thread(),
+                                                      share, kNoRunning);
       CHECK_PUBLISHED(Published::Seen, row.in_unit(preload),
                       WithinAbs(row.printed.value, tolerance));
       CHECK_THAT(
-          fastener::share_of_yield(row.thread, strength, preload, friction.thread()).in_percent(),
+          fastener::share_of_yield(row.thread, strength, preload, friction.thread(), kNoRunning)
+              .in_percent(),
           WithinRel(90.0, 1e-12));
     } else {
-      const auto torque = fastener::torque_for_yield_share(
-          row.thread, fastener::usual_bearing_diameter(row.thread), friction, strength, share);
+      const auto torque =
+          fastener::torque_for_yield_share(row.thread, fastener::usual_bearing_diameter(row.thread),
+                                           friction, strength, share, kNoRunning);
       CHECK_PUBLISHED(Published::Seen, row.in_unit(torque),
                       WithinAbs(row.printed.value, tolerance));
     }
@@ -130,12 +134,45 @@ TEST_CASE("torque and preload undo each other and grow the right way", "[fastene
   });
   holds_always("twist only ever adds stress, the more the rougher the thread", [] {
     const auto [thread, bearing, friction, preload] = any_joint();
-    const auto smooth = fastener::combined_stress(thread, preload, friction.thread());
-    const auto rough = fastener::combined_stress(thread, preload, friction.thread() + 0.01);
+    const auto smooth = fastener::combined_stress(thread, preload, friction.thread(), kNoRunning);
+    const auto rough =
+        fastener::combined_stress(thread, preload, friction.thread() + 0.01, kNoRunning);
     RC_ASSERT(smooth > preload / fastener::load_at(quantity::Stress::megapascals(1), thread) *
                            quantity::Stress::megapascals(1));
     RC_ASSERT(rough > smooth);
   });
+}
+
+TEST_CASE("a running torque twists the bolt", "[fastener]") {
+  // Worked by hand: M12x1.75 8.8, thread friction 0.12, running torque 10 N·m. d0 10.3582 mm,
+  // W = π d0³/12 = 290.96 mm³; M of 30 kN = 30000 x 1.03107 mm = 30.932 N·m (d2 10.8633 mm,
+  // P/(π d2) = 0.051277, μ/cos 30° = 0.138564). σ = 30000/84.267 = 356.01, τ = 40932/290.96 =
+  // 140.68 MPa: σred = 431.5 MPa, without the 10 N·m τ = 106.31 and σred = 400.9 MPa.
+  const auto thread = read_thread("M12");
+  const auto preload = Force::newtons(30000);
+  const auto running = Torque::newton_metres(10);
+  CHECK_THAT(fastener::combined_stress(thread, preload, 0.12, running).in_megapascals(),
+             WithinAbs(431.5, 0.2));
+  CHECK_THAT(fastener::combined_stress(thread, preload, 0.12, kNoRunning).in_megapascals(),
+             WithinAbs(400.9, 0.2));
+  holds_always("the assembly preload is where the share is reached, running torque or not", [] {
+    const auto [joint_thread, bearing, friction, unused] = any_joint();
+    const auto yield = quantity::Stress::megapascals(*rc::gen::inRange(200, 1100));
+    const auto drag = Torque::newton_metres(*rc::gen::inRange(0, 100) / 1000.0 *
+                                            joint_thread.diameter().in_millimetres() *
+                                            joint_thread.diameter().in_millimetres() / 100.0);
+    const auto reached = fastener::assembly_preload(joint_thread, yield, friction.thread(),
+                                                    Percent::of_hundred(90), drag);
+    RC_PRE(reached > Force::newtons(0));
+    RC_ASSERT(std::fabs(fastener::combined_stress(joint_thread, reached, friction.thread(), drag) /
+                            (yield * 0.9) -
+                        1.0) < 1e-9);
+    RC_ASSERT(reached <= fastener::assembly_preload(joint_thread, yield, friction.thread(),
+                                                    Percent::of_hundred(90), kNoRunning));
+  });
+  CHECK(fastener::assembly_preload(thread, quantity::Stress::megapascals(240), 0.12,
+                                   Percent::of_hundred(90),
+                                   Torque::newton_metres(1000)) == Force::newtons(0));
 }
 
 TEST_CASE("impossible friction and bearing faces are refused", "[fastener]") {

@@ -32,6 +32,8 @@ using quantity::Torque;
 
 namespace {
 
+const Torque kNoRunning = Torque::newton_metres(0);
+
 double inch_pounds(Torque torque) {
   return quantity::in_unit(torque, quantity::TorqueUnit::InchPoundForce);
 }
@@ -62,8 +64,9 @@ TEST_CASE("Shigley's preload example comes out", "[fastener][published]") {
   CHECK_PUBLISHED(Published::FromMemory,
                   inch_pounds(fastener::torque_by_nut_factor(0.2, thread.diameter(), preload)),
                   WithinAbs(3750, 0.5));
-  const fastener::PowerScrew screw{thread.diameter(),
-                                   (thread.diameter() + fastener::root_diameter(thread)) / 2.0,
+  // The book's root is the flat one, dr = d - 1.299038 P.
+  const auto flat_root = thread.diameter() - thread.pitch() * 1.299038;
+  const fastener::PowerScrew screw{thread.diameter(), (thread.diameter() + flat_root) / 2.0,
                                    thread.pitch()};
   const auto friction = Friction::same(0.15);
   const auto torque_at = [&](double nut_factor) {
@@ -127,13 +130,16 @@ TEST_CASE("two VDI 2230 examples come out", "[fastener][published]") {
   const auto share = Percent::of_hundred(90);
   const auto fine = read_thread("M10x1.25");
   const auto strength = strength_of(Grade::Class8_8, fine).value();
-  CHECK_THAT(fastener::assembly_preload(fine, strength.yield, 0.12, share).in_newtons() / 1000.0,
-             WithinAbs(31.6, 0.06));
+  CHECK_THAT(
+      fastener::assembly_preload(fine, strength.yield, 0.12, share, kNoRunning).in_newtons() /
+          1000.0,
+      WithinAbs(31.6, 0.06));
   CHECK_THAT(fastener::torque_for_yield_share(fine, fastener::usual_bearing_diameter(fine),
-                                              Friction::same(0.12), strength, share)
+                                              Friction::same(0.12), strength, share, kNoRunning)
                  .in_newton_metres(),
              WithinAbs(51, 0.6));
-  const auto most = fastener::assembly_preload(read_thread("M12"), strength.yield, 0.14, share);
+  const auto most =
+      fastener::assembly_preload(read_thread("M12"), strength.yield, 0.14, share, kNoRunning);
   CHECK_PUBLISHED(Published::Seen, most.in_newtons() / 1000.0, WithinAbs(41.9, 0.2));
   CHECK_PUBLISHED(Published::Seen, most.in_newtons() / 1000.0 / 1.8, WithinAbs(23.3, 0.1));
 }

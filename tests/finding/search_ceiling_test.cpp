@@ -25,9 +25,9 @@ TEST_CASE("the yield ceiling is the published torque at 90 % of yield", "[findin
   // 61.6 N·m at μ = 0.08 and 102 N·m at 0.16 (the oiled band's two ends), from memory; within the
   // 0.9 % that the formula reproduces the table.
   const auto joint = joint_of("M12x1.75", "8.8");
-  CHECK_THAT(finding::yield_ceiling(joint, Condition::Oiled, false)->in_newton_metres(),
+  CHECK_THAT(finding::yield_ceiling(joint, Condition::Oiled, false, kNone)->in_newton_metres(),
              WithinRel(61.6, 0.02));
-  CHECK_THAT(finding::yield_ceiling(joint, Condition::Oiled, true)->in_newton_metres(),
+  CHECK_THAT(finding::yield_ceiling(joint, Condition::Oiled, true, kNone)->in_newton_metres(),
              WithinRel(102.0, 0.02));
 }
 

@@ -4,7 +4,7 @@
 
 TEST_CASE("a ratio that a confusion of units gives is recognised", "[finding]") {
   // Ratios of exact unit definitions (units.csv): 1.3558, 0.7376, 12, 0.0833, 8.8507, 0.11298,
-  // 9.80665, 0.10197.
+  // 9.80665, 0.10197, 7.2330, 0.13825.
   const auto slip_at = [](double ratio) {
     const auto slip = finding::unit_slip(ratio);
     REQUIRE(slip.has_value());
@@ -18,6 +18,8 @@ TEST_CASE("a ratio that a confusion of units gives is recognised", "[finding]") 
   CHECK(slip_at(0.11298) == "N·m taken in in·lbf");
   CHECK(slip_at(9.80665) == "N·m taken in kgf·m");
   CHECK(slip_at(0.10197) == "kgf·m taken in N·m");
+  CHECK(slip_at(7.2330) == "ft·lbf taken in kgf·m");
+  CHECK(slip_at(0.13825) == "kgf·m taken in ft·lbf");
 }
 
 TEST_CASE("a ratio that no confusion of units gives is left alone", "[finding]") {
