@@ -51,11 +51,16 @@ Length bearing_diameter(Length face, Length hole) {
   return (face + hole) / 2.0;
 }
 
-Length usual_bearing_diameter(const Thread& thread) {
+SeatRing usual_seat(const Thread& thread) {
   if (const auto* head = find_hexagon_head(thread)) {
-    return bearing_diameter(Length::millimetres(head->face_mm), Length::millimetres(head->hole_mm));
+    return {Length::millimetres(head->face_mm), Length::millimetres(head->hole_mm)};
   }
-  return thread.diameter() * 1.25;
+  return {thread.diameter() * 1.5, thread.diameter()};
+}
+
+Length usual_bearing_diameter(const Thread& thread) {
+  const auto seat = usual_seat(thread);
+  return bearing_diameter(seat.face, seat.hole);
 }
 
 Origin usual_bearing_origin(const Thread& thread) {

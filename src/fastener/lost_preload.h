@@ -1,6 +1,7 @@
 #pragma once
 
 #include "fastener/preload_band.h"
+#include "fastener/stiffness.h"
 #include "fastener/thread.h"
 #include "quantity/angle.h"
 #include "quantity/length.h"
@@ -15,6 +16,13 @@ struct AssumedStretch {
   quantity::Length longest;
 };
 [[nodiscard]] AssumedStretch assumed_stretch(const Thread& thread, quantity::Length under_head);
+
+// kb = A E/l of the bolt at the two ends of these assumptions.
+struct AssumedStiffness {
+  Stiffness softest;
+  Stiffness stiffest;
+};
+[[nodiscard]] AssumedStiffness assumed_stiffness(const Thread& thread, quantity::Length under_head);
 
 // The bolt's share C of the joint's stiffness, steel on steel: 0.114 for 4 in of grip on 1/2-13
 // (Shigley 9th ed., Table 8-12, from memory) to 0.33 (solution of a Shigley problem on M30, seen;

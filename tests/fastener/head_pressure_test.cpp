@@ -1,0 +1,49 @@
+#include "fastener/head_pressure.h"
+
+#include "failure/failure.h"
+#include "fastener/thread_generator.h"
+#include "fastener/thread_text.h"
+#include "support/catch.h"
+
+using fastener::head_pressure;
+using fastener::read_thread;
+using fastener::SeatRing;
+using fastener::under_washer;
+using fastener::usual_seat;
+using quantity::Force;
+using quantity::Length;
+
+namespace {
+
+Length mm(double value) { return Length::millimetres(value); }
+
+}  // namespace
+
+TEST_CASE("pressure is preload over the ring that bears", "[fastener]") {
+  // Worked by hand: M10 hexagon, 14.63 mm on a hole of 11 mm: 73.07 mm²; 30 kN make 410.6 MPa.
+  CHECK_THAT(head_pressure(Force::newtons(30000), usual_seat(read_thread("M10"))).in_megapascals(),
+             WithinAbs(410.6, 0.1));
+  // 1/2-13: 0.75 in on 0.5 in: 0.24544 in²; 9000 lbf make 36.67 ksi.
+  CHECK_THAT(head_pressure(Force::pounds_force(9000), usual_seat(read_thread("1/2-13")))
+                 .in_kips_per_square_inch(),
+             WithinAbs(36.67, 0.01));
+}
+
+TEST_CASE("a washer spreads the force as far as it is thick", "[fastener]") {
+  const SeatRing head{mm(14.63), mm(11)};
+  // 14.63 + 1.6 x 2 = 17.83 mm, less than the 20 mm of the washer; a thick one bears all over.
+  CHECK_THAT(under_washer(head, mm(20), mm(2)).face.in_millimetres(), WithinAbs(17.83, 1e-9));
+  CHECK(under_washer(head, mm(20), mm(6)).face == mm(20));
+  CHECK_THROWS_AS(under_washer(head, mm(11), mm(2)), failure::InputError);
+  CHECK_THROWS_AS(under_washer(head, mm(20), mm(0)), failure::InputError);
+  CHECK_THROWS_AS(head_pressure(Force::newtons(1), {mm(10), mm(10)}), failure::InputError);
+}
+
+TEST_CASE("a wider face presses less", "[fastener]") {
+  holds_always("pressure falls with the face and rises with the force", [] {
+    const auto seat = usual_seat(*rc::gen::arbitrary<fastener::Thread>());
+    const auto force = Force::newtons(*rc::gen::inRange(1, 1'000'000));
+    RC_ASSERT(head_pressure(force, {seat.face * 1.01, seat.hole}) < head_pressure(force, seat));
+    RC_ASSERT(head_pressure(force * 1.01, seat) > head_pressure(force, seat));
+  });
+}
