@@ -58,7 +58,8 @@ Span read_span(const std::string& text, std::string_view option) {
 // The friction that was stated, the condition's where one of thread and head was not; nothing where
 // none was.
 std::optional<fastener::FrictionBand> stated_friction(const BoltOptions& options,
-                                                      fastener::Condition condition) {
+                                                      fastener::Condition condition,
+                                                      fastener::Grade grade) {
   using fastener::Friction;
   constexpr fastener::Origin kAsGiven{"as given", fastener::HowKnown::Seen};
   if (!options.friction.empty()) {
@@ -66,7 +67,7 @@ std::optional<fastener::FrictionBand> stated_friction(const BoltOptions& options
     return fastener::FrictionBand::same(both.low, both.high, kAsGiven);
   }
   if (options.thread_friction.empty() && options.head_friction.empty()) return std::nullopt;
-  const auto known = fastener::friction_band(condition);
+  const auto known = fastener::friction_band(condition, fastener::metal_of(grade));
   if (!known && (options.thread_friction.empty() || options.head_friction.empty())) {
     throw InputError(
         fmt::format("no friction is known for {}: give both --thread-friction and --head-friction",
@@ -92,7 +93,7 @@ screen::BoltPage page_from(const BoltOptions& options) {
                                   std::nullopt};
   if (!options.condition.empty())
     question.condition = record::read_condition_or_refuse(options.condition);
-  question.friction = stated_friction(options, question.condition);
+  question.friction = stated_friction(options, question.condition, question.grade);
   if (!options.bearing.empty()) question.bearing = quantity::read_length(options.bearing);
   std::optional<quantity::StatedTorque> torque;
   if (!options.torque.empty()) {
@@ -103,11 +104,13 @@ screen::BoltPage page_from(const BoltOptions& options) {
     question.prevailing = record::read_positive_torque(options.prevailing, "--prevailing").torque();
   }
   auto assessment = fastener::assess(question);
+  auto checks = checks_from(options.checks, question, assessment, torque);
   const bool both = !options.friction.empty();
   return {question,
           std::move(assessment),
           torque,
-          {both || !options.thread_friction.empty(), both || !options.head_friction.empty()}};
+          {both || !options.thread_friction.empty(), both || !options.head_friction.empty()},
+          std::move(checks)};
 }
 
 }  // namespace
@@ -117,7 +120,7 @@ void declare_bolt(CLI::App& app, Pending& pending) {
   auto* command = app.add_subcommand(
       "bolt",
       "What a torque does to a bolt: preload, share of proof and yield, the torques that make "
-      "sense; needs no logbook");
+      "sense, its thread in a part, its seat, an angle, its own friction; needs no logbook");
   command->add_option("THREAD", options->size, "Thread, such as M12x1.75, M10 or 3/8-16")
       ->required()
       ->option_text("THREAD");
@@ -157,6 +160,7 @@ void declare_bolt(CLI::App& app, Pending& pending) {
       ->add_option("--prevailing", options->prevailing,
                    "Torque to run a locking nut before it seats; part of what the wrench shows")
       ->option_text("TORQUE");
+  declare_bolt_checks(*command, options->checks);
   command->callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_bolt(*options, session);

@@ -2,6 +2,8 @@
 
 #include <string>
 
+#include "cli/bolt_checks.h"
+
 namespace CLI {
 class App;
 }
@@ -24,6 +26,7 @@ struct BoltOptions {
   std::string head_friction;
   std::string bearing;
   std::string prevailing;
+  BoltCheckOptions checks;
 };
 
 void declare_bolt(CLI::App& app, Pending& pending);

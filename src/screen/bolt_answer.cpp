@@ -43,9 +43,11 @@ std::string friction_assumption(const BoltPage& bolt, const fastener::FrictionBa
   const auto thread = span_text(friction.low.thread(), friction.high.thread());
   const auto head = span_text(friction.low.head(), friction.high.head());
   const auto& [of_thread, of_head] = bolt.friction_given;
+  const auto metal = fastener::metal_of(bolt.question.grade);
   const auto condition = [&] {
-    return fmt::format("{}, steel on steel: {}", fastener::name_of(bolt.question.condition),
-                       with_origin(fastener::friction_span(bolt.question.condition).origin));
+    return fmt::format("{}, {} on {}: {}", fastener::name_of(bolt.question.condition),
+                       fastener::name_of(metal), fastener::name_of(metal),
+                       with_origin(fastener::friction_span(bolt.question.condition, metal).origin));
   };
   if (of_thread && of_head) {
     return same_in_thread_and_head(friction)
@@ -61,9 +63,9 @@ std::string friction_assumption(const BoltPage& bolt, const fastener::FrictionBa
     return fmt::format("friction {} under the head, as given; {} in the thread for {}", head,
                        thread, condition());
   }
-  return fmt::format("{}: friction {} in thread and under the head, steel on steel: {}",
-                     fastener::name_of(bolt.question.condition), thread,
-                     with_origin(friction.origin));
+  return fmt::format("{}: friction {} in thread and under the head, {} on {}: {}",
+                     fastener::name_of(bolt.question.condition), thread, fastener::name_of(metal),
+                     fastener::name_of(metal), with_origin(friction.origin));
 }
 
 std::string bearing_assumption(const BoltPage& bolt) {
@@ -79,7 +81,7 @@ std::string bearing_assumption(const BoltPage& bolt) {
 
 // Everything the figures rest on, each with where it is from.
 std::vector<std::string> assumptions_of(const BoltPage& bolt) {
-  const auto& [question, assessment, torque, given] = bolt;
+  const auto& [question, assessment, torque, given, checks] = bolt;
   std::vector<std::string> all;
   all.push_back(question.thread.is_metric()
                     ? "stress area from (d2 + d3)/2 of the basic profile: ISO 898-1:2013, 9.1.6.1"
@@ -116,10 +118,11 @@ std::vector<std::string> assumptions_of(const BoltPage& bolt) {
       "plausible is from 55 % of proof at the low friction to 90 % of yield at the high one, which "
       "holds six published tables; a gasket, a soft part or a short thread may rightly lie below");
   if (question.prevailing) {
-    all.push_back(fmt::format(
-        "running torque {} comes on top of every torque here and makes no preload: FAA AC "
-        "43.13-1B, par. 7-40; taken to be the same when loosening",
-        write_rounded(*question.prevailing, quantity::TorqueUnit::NewtonMetre)));
+    all.push_back(
+        fmt::format("running torque {} comes on top of every torque here, twists the bolt and "
+                    "makes no preload: "
+                    "FAA AC 43.13-1B, par. 7-40; taken to be the same when loosening",
+                    write_rounded(*question.prevailing, quantity::TorqueUnit::NewtonMetre)));
   }
   if (assessment.tightened) {
     all.emplace_back(
@@ -132,6 +135,12 @@ std::vector<std::string> notes_on(const BoltPage& bolt) {
   std::vector<std::string> notes;
   if (auto note = bolt.question.thread.note()) notes.push_back(std::move(*note));
   if (const auto& note = bolt.assessment.strength.note) notes.push_back(*note);
+  if (fastener::metal_of(bolt.question.grade) == fastener::BoltMetal::Stainless &&
+      bolt.question.condition != fastener::Condition::AntiSeize) {
+    notes.emplace_back(
+        "stainless on stainless seizes when it is dry or run down fast; paste on thread and face "
+        "prevents it, and asks for a torque of its own");
+  }
   return notes;
 }
 
@@ -190,7 +199,7 @@ void torque_rows(Table& table, std::string_view label, const TorqueRange& range)
 }
 
 std::string bolt_table(const BoltPage& bolt) {
-  const auto& [question, assessment, torque, given] = bolt;
+  const auto& [question, assessment, torque, given, checks] = bolt;
   const auto& thread = question.thread;
   const bool metric = thread.is_metric();
   const auto area = fastener::stress_area(thread);
@@ -233,12 +242,7 @@ std::string torque_table(const fastener::TorqueAdvice& advice,
   return table.text("  ");
 }
 
-std::string tightened_text(const BoltPage& bolt, const fastener::TightenedBolt& tightened,
-                           const words::Page& page) {
-  const auto at =
-      fmt::format("at {}", words::side_by_side(bolt.torque->torque(), bolt.torque->unit));
-  std::string text = words::wrapped(fmt::format("{}: {}", words::strong(at, page), verdict(bolt)),
-                                    page.width, "", "  ");
+std::string tightened_table(const fastener::TightenedBolt& tightened) {
   Table table;
   table.column("");
   table.column("");
@@ -249,7 +253,36 @@ std::string tightened_text(const BoltPage& bolt, const fastener::TightenedBolt& 
   table.row(
       {"loosening", fmt::format("{:.2f} to {:.2f} times the tightening torque",
                                 tightened.loosening_ratio.low, tightened.loosening_ratio.high)});
-  return text + table.text("  ");
+  return table.text("  ");
+}
+
+// The bolt by its name: "M10x1.25 8.8, metric fine, left-hand".
+std::string bolt_name(const BoltPage& bolt) {
+  const auto& thread = bolt.question.thread;
+  return fmt::format(
+      "{} {}{}{}", fastener::write_exact(thread), fastener::name_of(bolt.question.grade),
+      thread.is_metric() ? fmt::format(", {}", fastener::name_of(thread.series())) : "",
+      thread.hand() == fastener::Hand::Left ? ", left-hand" : "");
+}
+
+// What the torque does to the bolt, or what makes sense where none was stated.
+std::string headline(const BoltPage& bolt) {
+  const auto name = fmt::format("{} {}", fastener::write_exact(bolt.question.thread),
+                                fastener::name_of(bolt.question.grade));
+  const auto& advice = bolt.assessment.advice;
+  if (!advice) {
+    return fmt::format("{}: no torque is worked out, no friction is known for {}", name,
+                       fastener::name_of(bolt.question.condition));
+  }
+  if (bolt.assessment.tightened) {
+    return fmt::format("{} at {}: {}", name,
+                       words::side_by_side(bolt.torque->torque(), bolt.torque->unit),
+                       verdict(bolt));
+  }
+  return fmt::format(
+      "{}: {} to {} bring it to 75 % of proof", name,
+      write_rounded(advice->for_proof_share.low.in_newton_metres()),
+      write_rounded(advice->for_proof_share.high, quantity::TorqueUnit::NewtonMetre));
 }
 
 // ---- JSON
@@ -267,22 +300,21 @@ ordered_json newton_metres(const TorqueRange& range) {
 }  // namespace
 
 std::string bolt_text(const BoltPage& bolt, const words::Page& page) {
-  const auto& [question, assessment, torque, given] = bolt;
-  std::string text =
-      words::strong(fmt::format("{} {}", fastener::write_exact(question.thread),
-                                fastener::name_of(question.grade)),
-                    page) +
-      fmt::format("{}{}\n",
-                  question.thread.is_metric()
-                      ? fmt::format(", {}", fastener::name_of(question.thread.series()))
-                      : "",
-                  question.thread.hand() == fastener::Hand::Left ? ", left-hand" : "");
-  text += bolt_table(bolt);
-  if (assessment.tightened) text += tightened_text(bolt, *assessment.tightened, page);
+  const auto& [question, assessment, torque, given, checks] = bolt;
+  std::string text;
+  for (const auto& answer : answers_of(checks)) {
+    text += words::wrapped(words::strong(answer, page), page.width, "", "  ");
+  }
+  text += words::wrapped(words::strong(headline(bolt), page), page.width, "", "  ");
+  text += check_details(checks, assessment);
+  text += bolt_name(bolt) + "\n" + bolt_table(bolt);
+  if (assessment.tightened) text += "at the torque\n" + tightened_table(*assessment.tightened);
   if (assessment.advice)
     text += "torques\n" + torque_table(*assessment.advice, assessment.tightened);
   text += "assumed\n";
   for (const auto& each : assumptions_of(bolt))
+    text += words::wrapped(each, page.width, "  - ", "    ");
+  for (const auto& each : assumptions_of(checks))
     text += words::wrapped(each, page.width, "  - ", "    ");
   for (const auto& note : notes_on(bolt))
     text += words::wrapped(note, page.width, "note: ", "      ");
@@ -293,7 +325,7 @@ std::string bolt_text(const BoltPage& bolt, const words::Page& page) {
 }
 
 std::string bolt_json(const BoltPage& bolt) {
-  const auto& [question, assessment, torque, given] = bolt;
+  const auto& [question, assessment, torque, given, checks] = bolt;
   const auto& thread = question.thread;
   const auto& advice = assessment.advice;
   const auto& tightened = assessment.tightened;
@@ -346,6 +378,10 @@ std::string bolt_json(const BoltPage& bolt) {
     json["loosening_ratio"] = factors(tightened->loosening_ratio);
     json["verdict"] = verdict(bolt);
   }
+  for (const auto& each : assumptions_of(checks)) json["assumptions"].push_back(each);
+  json["answers"] = answers_of(checks);
+  json["answers"].push_back(headline(bolt));
+  json.update(checks_json(checks));
   return json_text(json);
 }
 

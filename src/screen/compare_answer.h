@@ -18,7 +18,8 @@ namespace screen {
 // {"rows":[{"joint","position","spec":{"text","typed","low_nm","nominal_nm","high_nm","assumed",
 // "source","condition"}|null,"found":{"best_nm","low_nm","high_nm","uncertainty_nm",
 // "readings":[{"setting","unit","mark","offset_deg" where read}],"basis","adapter"|null,
-// "prevailing_nm"|null,"wrench","line"}|null,"verdict","grade","ratio","grade_reasons":[..]}]}.
+// "prevailing_nm"|null,"wrench","line"}|null,"verdict","grade","ratio","grade_reasons":[..]}],
+// "joints":[{"joint","statistics":{..}|null}]} (joint_statistics.h).
 // `low_nm` and `high_nm` of a finding are its bracket; null where it has only one bound.
 [[nodiscard]] std::string compare_json(const std::vector<const finding::JointState*>& joints);
 
