@@ -16,6 +16,19 @@ CREATE TABLE disposition (
   second_person TEXT NOT NULL                                  -- '' where nobody else agreed
 ) STRICT, WITHOUT ROWID;
 
+CREATE TABLE disposition_done (
+  entry_id TEXT NOT NULL PRIMARY KEY REFERENCES disposition (entry_id),
+  what     TEXT NOT NULL CHECK (length(what) > 0)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE disposition_part (
+  entry_id  TEXT NOT NULL REFERENCES disposition (entry_id),
+  deviation TEXT NOT NULL COLLATE NOCASE CHECK (length(deviation) > 0),  -- the id it has alone
+  position  INTEGER CHECK (position BETWEEN 1 AND 10000),  -- NULL for the joint as a whole
+  evidence  TEXT NOT NULL CHECK (length(evidence) = 16),   -- fingerprint of what it rests on
+  PRIMARY KEY (entry_id, deviation)
+) STRICT, WITHOUT ROWID;
+
 CREATE TABLE entry (
   line       INTEGER PRIMARY KEY,           -- number in this file only
   id         TEXT NOT NULL UNIQUE,          -- UUID version 7 (RFC 9562), rises with time
@@ -44,7 +57,11 @@ CREATE TABLE finding (
   prevailing_nm REAL CHECK (prevailing_nm > 0),
   restart       TEXT NOT NULL CHECK (restart IN ('stacked', 'backed-off')),
   neighbours    TEXT CHECK (neighbours IN ('tight', 'slack'))
-, readings_typed TEXT NOT NULL DEFAULT '', radius_typed TEXT NOT NULL DEFAULT '') STRICT, WITHOUT ROWID;
+, readings_typed TEXT NOT NULL DEFAULT '', radius_typed TEXT NOT NULL DEFAULT '', adapter_extension_mm REAL CHECK (adapter_extension_mm > 0), adapter_wrench_length_mm REAL
+  CHECK ((adapter_wrench_length_mm IS NULL) = (adapter_extension_mm IS NULL)
+         AND adapter_wrench_length_mm > 0), adapter_angle_deg REAL
+  CHECK ((adapter_angle_deg IS NULL) = (adapter_extension_mm IS NULL)
+         AND adapter_angle_deg BETWEEN -180 AND 180), adapter_extension_typed TEXT NOT NULL DEFAULT '', adapter_wrench_length_typed TEXT NOT NULL DEFAULT '', adapter_angle_typed TEXT NOT NULL DEFAULT '') STRICT, WITHOUT ROWID;
 
 CREATE TABLE fluid (
   entry_id     TEXT NOT NULL PRIMARY KEY REFERENCES entry (id),
@@ -100,7 +117,7 @@ CREATE TABLE joint (
   layout    TEXT NOT NULL,
   one_time  INTEGER NOT NULL CHECK (one_time IN (0, 1)),
   critical  INTEGER NOT NULL CHECK (critical IN (0, 1))
-, length_typed TEXT NOT NULL DEFAULT '', bench      INTEGER NOT NULL DEFAULT 0 CHECK (bench IN (0, 1)), final_when TEXT NOT NULL DEFAULT '', order_text TEXT NOT NULL DEFAULT '', passes     TEXT NOT NULL DEFAULT '') STRICT, WITHOUT ROWID;
+, length_typed TEXT NOT NULL DEFAULT '', bench      INTEGER NOT NULL DEFAULT 0 CHECK (bench IN (0, 1)), final_when TEXT NOT NULL DEFAULT '', order_text TEXT NOT NULL DEFAULT '', passes     TEXT NOT NULL DEFAULT '', live_load INTEGER NOT NULL DEFAULT 0 CHECK (live_load IN (0, 1))) STRICT, WITHOUT ROWID;
 
 CREATE TABLE joint_after (
   entry_id   TEXT NOT NULL REFERENCES joint (entry_id),
@@ -126,7 +143,8 @@ CREATE TABLE logbook_start (
   unit              TEXT NOT NULL,
   tolerance_percent REAL NOT NULL CHECK (tolerance_percent > 0 AND tolerance_percent < 100),
   method_percent    REAL NOT NULL CHECK (method_percent > 0 AND method_percent < 100)
-, tolerance_typed TEXT NOT NULL DEFAULT '', method_typed TEXT NOT NULL DEFAULT '') STRICT, WITHOUT ROWID;
+, tolerance_typed TEXT NOT NULL DEFAULT '', method_typed TEXT NOT NULL DEFAULT '', angle_degrees REAL
+  CHECK (angle_degrees > 0 AND angle_degrees <= 90), angle_typed TEXT NOT NULL DEFAULT '') STRICT, WITHOUT ROWID;
 
 CREATE TABLE pull (
   entry_id       TEXT NOT NULL PRIMARY KEY REFERENCES entry (id),
@@ -249,7 +267,11 @@ CREATE TABLE tightening (
   turned_degrees REAL,
   skipped_why    TEXT NOT NULL,                          -- '' where it was done
   second_check   INTEGER NOT NULL CHECK (second_check IN (0, 1))
-) STRICT, WITHOUT ROWID;
+, adapter_extension_mm REAL CHECK (adapter_extension_mm > 0), adapter_wrench_length_mm REAL
+  CHECK ((adapter_wrench_length_mm IS NULL) = (adapter_extension_mm IS NULL)
+         AND adapter_wrench_length_mm > 0), adapter_angle_deg REAL
+  CHECK ((adapter_angle_deg IS NULL) = (adapter_extension_mm IS NULL)
+         AND adapter_angle_deg BETWEEN -180 AND 180), adapter_extension_typed TEXT NOT NULL DEFAULT '', adapter_wrench_length_typed TEXT NOT NULL DEFAULT '', adapter_angle_typed TEXT NOT NULL DEFAULT '') STRICT, WITHOUT ROWID;
 
 CREATE TABLE tightening_position (
   entry_id TEXT NOT NULL REFERENCES tightening (entry_id),
@@ -390,6 +412,20 @@ CREATE VIEW tightened AS
                     JOIN tightening_position p ON p.entry_id = t.entry_id
   ORDER BY e.line, p.position;
 
+CREATE TRIGGER disposition_done_never_changed BEFORE UPDATE ON disposition_done BEGIN
+  SELECT RAISE(ABORT, 'lines are never changed; strike the line and enter it again');
+END;
+
+CREATE TRIGGER disposition_done_never_removed BEFORE DELETE ON disposition_done BEGIN
+  SELECT RAISE(ABORT, 'lines are never removed; strike the line instead');
+END;
+
+CREATE TRIGGER disposition_done_never_replaced BEFORE INSERT ON disposition_done
+  WHEN EXISTS (SELECT 1 FROM disposition_done WHERE entry_id = NEW.entry_id)
+    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+  SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
+END;
+
 CREATE TRIGGER disposition_never_changed BEFORE UPDATE ON disposition BEGIN
   SELECT RAISE(ABORT, 'lines are never changed; strike the line and enter it again');
 END;
@@ -400,6 +436,21 @@ END;
 
 CREATE TRIGGER disposition_never_replaced BEFORE INSERT ON disposition
   WHEN EXISTS (SELECT 1 FROM disposition WHERE entry_id = NEW.entry_id)
+    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+  SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
+END;
+
+CREATE TRIGGER disposition_part_never_changed BEFORE UPDATE ON disposition_part BEGIN
+  SELECT RAISE(ABORT, 'lines are never changed; strike the line and enter it again');
+END;
+
+CREATE TRIGGER disposition_part_never_removed BEFORE DELETE ON disposition_part BEGIN
+  SELECT RAISE(ABORT, 'lines are never removed; strike the line instead');
+END;
+
+CREATE TRIGGER disposition_part_never_replaced BEFORE INSERT ON disposition_part
+  WHEN EXISTS (SELECT 1 FROM disposition_part
+               WHERE entry_id = NEW.entry_id AND deviation = NEW.deviation)
     OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;

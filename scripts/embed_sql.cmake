@@ -4,7 +4,7 @@ file(GLOB files ${SCHEMA_DIR}/[0-9][0-9][0-9][0-9]_*.sql)
 list(SORT files)
 
 set(source "#include \"logbook/schema.h\"\n\nnamespace logbook {\n\n")
-string(APPEND source "const std::vector<SchemaStep>& schema_steps() {\n")
+string(APPEND source "const std::vector<SchemaStep>& embedded_steps() {\n")
 string(APPEND source "  static const std::vector<SchemaStep> steps = {\n")
 foreach(file IN LISTS files)
   get_filename_component(name ${file} NAME_WE)

@@ -3,7 +3,8 @@
 #include <algorithm>
 #include <map>
 #include <set>
-#include <unordered_map>
+#include <string>
+#include <utility>
 
 #include "audit/flag.h"
 #include "audit/rules.h"
@@ -14,118 +15,78 @@
 namespace audit {
 namespace {
 
-using progress::HoldPointState;
-
-// A hold point over time: from when it stands, and when it opened and closed.
-struct Gate {
-  const record::HoldPoint* point = nullptr;
-  const record::Stamp* entered = nullptr;
-  std::vector<std::pair<record::Moment, bool>> turns;  // rising; open from then on, or not
-
-  // Work at the very moment of its entry is let pass: times are often given to the minute.
-  [[nodiscard]] bool is_shut_at(record::Moment moment) const {
-    if (moment <= entered->done_at) return false;
-    const auto next =
-        std::ranges::upper_bound(turns, moment, {}, &std::pair<record::Moment, bool>::first);
-    return next == turns.begin() || !std::prev(next)->second;
-  }
-};
-
-std::vector<Gate> gates_of(const record::Job& job) {
-  std::vector<Gate> gates;
-  std::unordered_map<std::string, std::size_t> by_code;
-  for (const auto& entry : job.hold_points) {
-    const auto [found, fresh] =
-        by_code.try_emplace(record::folded_code(entry.content.code), gates.size());
-    if (fresh) gates.emplace_back();
-    gates[found->second].point = &entry.content;
-    gates[found->second].entered = &entry.stamp;
-  }
-  std::vector<HoldPointState> states(gates.size());
-  for (std::size_t i = 0; i < gates.size(); ++i) states[i].point = gates[i].point;
-
-  std::vector<const record::Entry<record::HoldPointStep>*> steps;
-  for (const auto& step : job.hold_point_steps) steps.push_back(&step);
-  std::ranges::stable_sort(steps, {}, [](const auto* step) { return step->stamp.done_at; });
-  for (const auto* step : steps) {
-    const auto found = by_code.find(record::folded_code(step->content.code));
-    if (found == by_code.end()) continue;
-    Gate& gate = gates[found->second];
-    if (step->stamp.id < gate.entered->id) continue;
-    HoldPointState& state = states[found->second];
-    progress::take(state, *step);
-    gate.turns.emplace_back(step->stamp.done_at, state.stands == HoldPointState::Stands::Passed);
-  }
-  return gates;
-}
-
-// What was done to one joint while one gate was shut.
+// What was done to one joint while one hold point was shut.
 struct Passed {
+  const record::HoldPoint* point = nullptr;
   std::set<int> positions;
-  const record::Stamp* first = nullptr;
+  const record::Stamp* first = nullptr;  // by the time done
 };
 
 class PassedOver {
  public:
-  PassedOver(const Case& subject, const std::vector<Gate>& gates)
-      : subject_(subject), gates_(gates), index_(subject.survey) {}
+  explicit PassedOver(const Case& subject) : times_(subject.job), index_(subject.survey) {}
 
-  template <class Content>
-  void look_at(const record::Entry<Content>& entry) {
-    const auto joint = index_.place_of(entry.content.joint);
+  void look_at(const std::string& code, const std::vector<int>& positions,
+               const record::Stamp& stamp) {
+    const auto joint = index_.place_of(code);
     if (!joint) return;
-    for (const std::size_t number : before(*joint)) {
-      if (!gates_[number].is_shut_at(entry.stamp.done_at)) continue;
-      auto& passed = passed_[{*joint, number}];
-      passed.positions.insert(entry.content.positions.begin(), entry.content.positions.end());
-      if (passed.first == nullptr) passed.first = &entry.stamp;
+    for (const auto& state : times_.shut_before(code, stamp.done_at)) {
+      auto& passed = passed_[{*joint, record::folded_code(state.point->code)}];
+      passed.point = state.point;
+      passed.positions.insert(positions.begin(), positions.end());
+      if (passed.first == nullptr || record::is_earlier(stamp, *passed.first)) {
+        passed.first = &stamp;
+      }
     }
   }
 
-  [[nodiscard]] const std::map<std::pair<std::size_t, std::size_t>, Passed>& all() const {
+  // By place of the joint and folded code of the hold point.
+  [[nodiscard]] const std::map<std::pair<std::size_t, std::string>, Passed>& all() const {
     return passed_;
   }
 
  private:
-  // The gates before this joint, looked up once.
-  const std::vector<std::size_t>& before(std::size_t joint) {
-    const auto [entry, fresh] = before_.try_emplace(joint);
-    if (fresh) {
-      for (std::size_t i = 0; i < gates_.size(); ++i) {
-        if (progress::guards(*gates_[i].point, subject_.survey.joints[joint].joint->code)) {
-          entry->second.push_back(i);
-        }
-      }
-    }
-    return entry->second;
-  }
-
-  const Case& subject_;
-  const std::vector<Gate>& gates_;
+  progress::HoldPointTimes times_;
   finding::JointIndex index_;
-  std::unordered_map<std::size_t, std::vector<std::size_t>> before_;
-  std::map<std::pair<std::size_t, std::size_t>, Passed> passed_;  // by joint and gate
+  std::map<std::pair<std::size_t, std::string>, Passed> passed_;
 };
 
+// Every deed on a fastener counts; a look at a stripe touches nothing.
 void hold_point(const Case& subject, std::vector<Deviation>& deviations) {
-  const auto gates = gates_of(subject.job);
-  if (gates.empty()) return;
-  PassedOver passed_over(subject, gates);
-  for (const auto& entry : subject.job.removals) passed_over.look_at(entry);
-  for (const auto& entry : subject.job.tightenings) {
-    if (!record::is_skipped(entry.content)) passed_over.look_at(entry);
+  const auto& job = subject.job;
+  if (job.hold_points.empty()) return;
+  PassedOver passed_over(subject);
+  const auto look_at_all = [&](const auto& entries) {
+    for (const auto& entry : entries) {
+      passed_over.look_at(entry.content.joint, entry.content.positions, entry.stamp);
+    }
+  };
+  look_at_all(job.removals);
+  for (const auto& entry : job.tightenings) {
+    if (record::is_skipped(entry.content)) continue;
+    passed_over.look_at(entry.content.joint, entry.content.positions, entry.stamp);
   }
+  look_at_all(job.stripes);
+  const auto look_at_tests = [&](const auto& entries) {
+    for (const auto& entry : entries) {
+      passed_over.look_at(entry.content.joint, {entry.content.position}, entry.stamp);
+    }
+  };
+  look_at_tests(job.findings);
+  look_at_tests(job.pulls);
   for (const auto& [where, passed] : passed_over.all()) {
-    const auto& joint = subject.survey.joints[where.first];
-    const auto& point = *gates[where.second].point;
-    deviations.push_back(flag_part(
-        kHoldPoint, Level::Hold, joint, point.code,
-        fmt::format("{} was worked on behind hold point {} ({}), which was not passed at that time "
-                    "(line {})",
-                    record::write_positions({passed.positions.begin(), passed.positions.end()}),
-                    point.code, point.what, passed.first->line),
+    const auto& point = *passed.point;
+    const std::vector<int> which(passed.positions.begin(), passed.positions.end());
+    auto deviation = flag_part(
+        kHoldPoint, Level::Hold, subject.survey.joints[where.first], point.code,
+        says("{} was worked on behind hold point {} ({}), which was not passed at that time "
+             "(line {})",
+             as::numbers(which), as::name(point.code), as::name(point.what),
+             as::line(*passed.first)),
         "stop, make it safe and have it passed by a named person; if it had been, strike the line "
-        "and enter it with its right time"));
+        "and enter it with its right time");
+    deviation.positions = which;
+    deviations.push_back(std::move(deviation));
   }
 }
 

@@ -52,7 +52,7 @@ int run_adapter(const AdapterCommandOptions& options, const terminal::Session& s
   }
   const fastener::Adapter adapter{quantity::read_length(options.length),
                                   quantity::read_length(options.extension),
-                                  read_adapter_angle(options.angle)};
+                                  record::read_adapter_angle(options.angle)};
   session.out() << (session.json() ? screen::adapter_json(wanted, adapter)
                                    : screen::adapter_text(wanted, adapter, session.page()));
   return failure::kDone;

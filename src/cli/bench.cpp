@@ -2,8 +2,8 @@
 
 #include <CLI/CLI.hpp>
 
-#include "cli/guided_teardown.h"
 #include "cli/pending.h"
+#include "dialogue/guided_teardown.h"
 #include "failure/failure.h"
 #include "record/address.h"
 #include "record/word.h"
@@ -37,13 +37,13 @@ void declare_bench(CLI::App& app, Pending& pending) {
 
 int run_bench(const BenchOptions& options, const terminal::Session& session) {
   if (session.json()) throw failure::UsageError("bench asks and is answered; it has no --json");
-  TeardownGuide guide;
+  dialogue::TeardownGuide guide;
   if (!options.address.empty()) guide.address = record::read_address(options.address);
   guide.wrench = options.wrench;
   if (!options.restart.empty()) {
     guide.restart = record::read_word<record::Restart>(options.restart);
   }
-  return guide_teardown(guide, session);
+  return dialogue::guide_teardown(guide, session);
 }
 
 }  // namespace cli

@@ -5,7 +5,7 @@
 #include <CLI/CLI.hpp>
 #include <filesystem>
 
-#include "cli/chosen_joints.h"
+#include "act/chosen_joints.h"
 #include "cli/pending.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
@@ -53,7 +53,7 @@ int run_compare(const CompareOptions& options, const terminal::Session& session)
   const auto logbook = session.open_to_read();
   const auto job = logbook.job();
   const auto survey = finding::survey(job);
-  const auto joints = chosen_joints(survey, options.joints);
+  const auto joints = act::chosen_joints(survey, options.joints);
   if (!options.other.empty()) {
     const auto other = job_of_other(options.other, logbook.path());
     const auto other_survey = finding::survey(other);

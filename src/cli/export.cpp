@@ -2,11 +2,11 @@
 
 #include <CLI/CLI.hpp>
 
-#include "cli/csv_sheet.h"
 #include "cli/pending.h"
 #include "exchange/logbook_json.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
+#include "tables/csv_table.h"
 #include "terminal/new_file.h"
 #include "terminal/session.h"
 
@@ -33,9 +33,9 @@ int run_export(const ExportOptions& options, const terminal::Session& session) {
     throw failure::UsageError(
         "a table is written as CSV; for JSON leave it out, which writes everything");
   }
-  const auto* sheet = options.table.empty() ? nullptr : &sheet_named(options.table);
+  const auto* table = options.table.empty() ? nullptr : &tables::table_named(options.table);
   const auto logbook = session.open_to_read();
-  const auto text = sheet != nullptr ? csv_of(*sheet, logbook.job())
+  const auto text = table != nullptr ? tables::csv_of(*table, logbook.job())
                                      : exchange::write_logbook_json(logbook.copy());
   if (options.to.empty()) {
     session.out() << text;

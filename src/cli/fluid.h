@@ -1,8 +1,6 @@
 #pragma once
 
-#include <string>
-
-#include "cli/correction.h"
+#include "act/fluid_entry.h"
 
 namespace CLI {
 class App;
@@ -16,15 +14,7 @@ namespace cli {
 
 struct Pending;
 
-struct FluidOptions {
-  std::string fluid;
-  std::string drained;
-  std::string filled;
-  std::string note;
-  CorrectionOptions correction;
-};
-
 void declare_fluid(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_fluid(const FluidOptions& options, const terminal::Session& session);
+[[nodiscard]] int run_fluid(const act::FluidWords& words, const terminal::Session& session);
 
 }  // namespace cli

@@ -1,9 +1,11 @@
 #include "cli/history.h"
 
+#include <fmt/format.h>
+
 #include <CLI/CLI.hpp>
 #include <algorithm>
 
-#include "cli/lookup.h"
+#include "act/lookup.h"
 #include "cli/pending.h"
 #include "failure/exit_code.h"
 #include "record/concerns.h"
@@ -11,6 +13,24 @@
 #include "terminal/session.h"
 
 namespace cli {
+namespace {
+
+// Says of the lines that cannot be read and are not struck how to go on.
+int told_of(const logbook::Logbook::Unreadable& unreadable, const terminal::Session& session) {
+  int code = failure::kDone;
+  for (const auto& line : unreadable) {
+    if (line.struck) continue;
+    session.remark(
+        fmt::format("line {} cannot be read: {}; \"boltwitness strike {} --why TEXT\" "
+                    "takes it out of what counts, then enter it again",
+                    line.line, line.why, line.line));
+    code = failure::kLogbookTrouble;
+  }
+  return code;
+}
+
+}  // namespace
+
 void declare_history(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<HistoryOptions>();
   auto* command = app.add_subcommand(
@@ -26,24 +46,25 @@ void declare_history(CLI::App& app, Pending& pending) {
 
 int run_history(const HistoryOptions& options, const terminal::Session& session) {
   const auto logbook = session.open_to_read();
-  auto lines = logbook.history();
+  logbook::Logbook::Unreadable unreadable;
+  auto lines = logbook.history(unreadable);
   if (!options.address.empty()) {
     const auto address = record::read_address(options.address);
     std::erase_if(lines,
                   [&](const auto& line) { return !record::concerns(line.content, address); });
     // Nothing was ever said of it: then it is a name that this logbook does not know.
-    if (lines.empty()) (void)joint_or_refuse(logbook, address.joint);
+    if (lines.empty() && unreadable.empty()) (void)act::joint_or_refuse(logbook, address.joint);
     // Lines that name a position beyond the count are worth seeing; without any it was mistyped.
-    const auto joint = logbook.joint(address.joint);
+    const auto joint = unreadable.empty() ? logbook.joint(address.joint) : std::nullopt;
     if (joint && !address.positions.empty() && std::ranges::none_of(lines, [](const auto& line) {
           return record::names_a_position(line.content);
         })) {
-      check_positions(joint->content, address.positions);
+      act::check_positions(joint->content, address.positions);
     }
   }
-  session.out() << (session.json() ? screen::history_json(lines)
-                                   : screen::history_text(lines, session.page()));
-  return failure::kDone;
+  session.out() << (session.json() ? screen::history_json(lines, unreadable)
+                                   : screen::history_text(lines, unreadable, session.page()));
+  return told_of(unreadable, session);
 }
 
 }  // namespace cli

@@ -1,9 +1,6 @@
 #pragma once
 
-#include <string>
-#include <vector>
-
-#include "cli/correction.h"
+#include "act/hold_point_entry.h"
 
 namespace CLI {
 class App;
@@ -17,19 +14,8 @@ namespace cli {
 
 struct Pending;
 
-struct HoldPointOptions {
-  std::string code;
-  std::string what;
-  std::string wait;
-  std::vector<std::string> before;
-  bool begin = false;
-  bool pass = false;
-  bool close = false;
-  std::string note;
-  CorrectionOptions correction;
-};
-
 void declare_hold_point(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_hold_point(const HoldPointOptions& options, const terminal::Session& session);
+[[nodiscard]] int run_hold_point(const act::HoldPointWords& words,
+                                 const terminal::Session& session);
 
 }  // namespace cli

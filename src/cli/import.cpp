@@ -5,13 +5,13 @@
 #include <CLI/CLI.hpp>
 
 #include "cli/pending.h"
-#include "cli/sheet_intake.h"
 #include "exchange/csv.h"
 #include "exchange/logbook_json.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
 #include "logbook/restore.h"
 #include "screen/import_answer.h"
+#include "tables/table_intake.h"
 #include "terminal/progress_bar.h"
 #include "terminal/session.h"
 
@@ -76,28 +76,32 @@ void import_logbook(const ImportOptions& options, const std::string& content,
        session);
 }
 
-TakenSheet taken_or_refused(const std::string& file, TakenSheet taken) {
-  if (!taken.faults.empty()) throw failure::InputError(faults_text(file, taken));
+tables::TakenTable taken_or_refused(const std::string& file, tables::TakenTable taken) {
+  if (!taken.faults.empty()) throw failure::InputError(tables::faults_text(file, taken));
   return taken;
 }
 
-void import_sheet(const ImportOptions& options, const std::string& content,
+void import_table(const ImportOptions& options, const std::string& content,
                   const terminal::Session& session) {
   const auto text = exchange::read_csv(content);
   check_line_ends(options.file, content, text);
-  const auto& sheet = sheet_of(text, options.as);
+  const auto& table = tables::table_of(text, options.as);
   const auto writer = session.writer();
+  const auto taken_from = [&](record::Job job) {
+    terminal::ProgressBar bar(session, std::string(table.name), text.rows.size());
+    return taken_or_refused(
+        options.file, tables::take_table(text, table, std::move(job), writer, [&] { bar.step(); }));
+  };
   // Checked before the logbook is opened for writing, so that one of an earlier version is not even
   // brought up to date for a file that cannot be taken.
-  auto taken = taken_or_refused(
-      options.file, take_sheet(text, sheet, session.open_to_read().job(), writer, session));
-  screen::Imported imported{std::string(sheet.name), text.rows.size() - 1, taken.lines.size(), 0,
+  auto taken = taken_from(session.open_to_read().job());
+  screen::Imported imported{std::string(table.name), text.rows.size() - 1, taken.lines.size(), 0,
                             !options.check};
   if (!options.check) {
     auto logbook = session.open_to_write();
     logbook::Recording recording(logbook, writer);
     // Nobody else writes from here on; somebody may have until now.
-    taken = taken_or_refused(options.file, take_sheet(text, sheet, logbook.job(), writer, session));
+    taken = taken_from(logbook.job());
     terminal::ProgressBar bar(session, "writing", taken.lines.size());
     for (const auto& line : taken.lines) {
       const auto stamp = recording.append(line.content, line.by, line.done_at);
@@ -139,7 +143,7 @@ int run_import(const ImportOptions& options, const terminal::Session& session) {
   if (is_json(content)) {
     import_logbook(options, content, session);
   } else {
-    import_sheet(options, content, session);
+    import_table(options, content, session);
   }
   return failure::kDone;
 }

@@ -1,8 +1,6 @@
 #pragma once
 
-#include <string>
-
-#include "cli/correction.h"
+#include "act/item_entry.h"
 
 namespace CLI {
 class App;
@@ -16,16 +14,7 @@ namespace cli {
 
 struct Pending;
 
-struct ItemOptions {
-  std::string code;
-  std::string what;
-  std::string count;
-  std::string before;
-  std::string back;
-  CorrectionOptions correction;
-};
-
 void declare_item(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_item(const ItemOptions& options, const terminal::Session& session);
+[[nodiscard]] int run_item(const act::ItemWords& words, const terminal::Session& session);
 
 }  // namespace cli

@@ -2,7 +2,7 @@
 
 #include <CLI/CLI.hpp>
 
-#include "cli/chosen_joints.h"
+#include "act/chosen_joints.h"
 #include "cli/pending.h"
 #include "failure/exit_code.h"
 #include "paper/labels_page.h"
@@ -28,7 +28,7 @@ int run_labels(const LabelsOptions& options, const terminal::Session& session) {
   const auto logbook = session.open_to_read();
   const auto job = logbook.job();
   const auto survey = finding::survey(job);
-  give_out(paper::labels_page(joints_to_print(survey, options.joints),
+  give_out(paper::labels_page(act::joints_to_print(survey, options.joints),
                               options.each ? paper::LabelFor::Position : paper::LabelFor::Bag,
                               imprint_for(options.page, job.start, logbook, session)),
            options.page, session);

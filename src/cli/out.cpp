@@ -2,48 +2,15 @@
 
 #include <CLI/CLI.hpp>
 
+#include "cli/correction_options.h"
 #include "cli/pending.h"
-#include "cli/removal_entry.h"
 #include "failure/exit_code.h"
-#include "fastener/thread_text.h"
-#include "quantity/length_text.h"
-#include "record/address.h"
-#include "record/typed_text.h"
 #include "terminal/session.h"
 
 namespace cli {
-namespace {
-
-record::Removal removal_from(const OutOptions& options, record::Address address) {
-  record::Removal removal;
-  removal.joint = std::move(address.joint);
-  removal.positions = std::move(address.positions);
-  if (!options.broke.empty()) {
-    removal.broke = record::read_word<record::BreakLoose>(options.broke);
-  }
-  removal.marked = !options.no_mark;
-  if (!options.damaged_thread.empty()) {
-    removal.damaged_thread = record::read_word<record::DamagedThread>(options.damaged_thread);
-  }
-  removal.bag = record::read_optional_label(options.bag, "--bag", 80);
-  removal.note = record::read_optional_label(options.note, "--note", 1000);
-  if (!options.length.empty()) {
-    removal.other_length = quantity::read_length(options.length);
-    removal.other_length_typed = record::read_label(options.length, "--length");
-  }
-  if (!options.size.empty()) {
-    removal.other_size = fastener::write_exact(fastener::read_thread(options.size));
-  }
-  if (!options.grade.empty()) {
-    removal.other_grade = record::read_grade_or_label(options.grade);
-  }
-  return removal;
-}
-
-}  // namespace
 
 void declare_out(CLI::App& app, Pending& pending) {
-  auto options = std::make_shared<OutOptions>();
+  auto options = std::make_shared<act::RemovalWords>();
   auto* command = app.add_subcommand("out", "Record fasteners as they come out");
   command->add_option("ADDRESS", options->address, "Which ones, such as J06/1-14 or J06/3,5")
       ->required()
@@ -79,9 +46,11 @@ void declare_out(CLI::App& app, Pending& pending) {
   });
 }
 
-int run_out(const OutOptions& options, const terminal::Session& session) {
-  auto address = record::read_address(options.address);
-  record_removal(session, removal_from(options, std::move(address)), options.correction);
+int run_out(const act::RemovalWords& words, const terminal::Session& session) {
+  auto removal = act::removal_from(words);
+  auto logbook = session.open_to_write();
+  session.tell(
+      act::record_removal(logbook, session.writer(), std::move(removal), words.correction));
   return failure::kDone;
 }
 

@@ -1,9 +1,6 @@
 #pragma once
 
-#include <string>
-#include <vector>
-
-#include "cli/correction.h"
+#include "act/look_entry.h"
 
 namespace CLI {
 class App;
@@ -17,14 +14,7 @@ namespace cli {
 
 struct Pending;
 
-struct RecheckOptions {
-  std::string address;
-  std::vector<std::string> state;  // "aligned", or "turned 15°" in one word or two
-  std::string counter;
-  CorrectionOptions correction;
-};
-
 void declare_recheck(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_recheck(const RecheckOptions& options, const terminal::Session& session);
+[[nodiscard]] int run_recheck(const act::LookWords& words, const terminal::Session& session);
 
 }  // namespace cli

@@ -1,8 +1,6 @@
 #pragma once
 
-#include <string>
-
-#include "cli/correction.h"
+#include "act/arrival_entry.h"
 
 namespace CLI {
 class App;
@@ -17,9 +15,8 @@ namespace cli {
 struct Pending;
 
 struct RenewOptions {
-  std::string address;
+  act::ArrivalWords words;
   bool arrived = false;
-  CorrectionOptions correction;
 };
 
 void declare_renew(CLI::App& app, Pending& pending);

@@ -24,7 +24,7 @@ std::vector<screen::FoundLine> lines_with(const std::string& words,
   for (std::size_t i = 0; i < lines.size(); ++i) {
     const auto& line = lines[i];
     index.add(static_cast<std::int64_t>(i),
-              {words::line_text(line.content), screen::typed_besides(line.content), line.stamp.by,
+              {words::line_text(line.content), words::typed_besides(line.content), line.stamp.by,
                line.struck_why});
   }
   std::vector<screen::FoundLine> found;

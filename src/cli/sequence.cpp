@@ -2,8 +2,8 @@
 
 #include <CLI/CLI.hpp>
 
+#include "act/chosen_joints.h"
 #include "audit/audit.h"
-#include "cli/chosen_joints.h"
 #include "cli/pending.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
@@ -19,7 +19,7 @@ namespace cli {
 namespace {
 
 plan::ThroughAdapter through_adapter(const SequenceOptions& options) {
-  const auto adapter = adapter_from(options.adapter);
+  const auto adapter = act::adapter_from(options.adapter);
   if (!adapter) return {};
   if (options.joints.empty()) {
     throw failure::UsageError(
@@ -80,7 +80,7 @@ int run_sequence(const SequenceOptions& options, const terminal::Session& sessio
   const auto logbook = session.open_to_read();
   const auto job = logbook.job();
   const auto survey = finding::survey(job);
-  const auto plan = plan::reassembly_plan(job, survey, chosen_joints(survey, options.joints),
+  const auto plan = plan::reassembly_plan(job, survey, act::chosen_joints(survey, options.joints),
                                           session.day(), adapter);
   if (options.explain) {
     const auto losses = plan::neighbour_losses(plan);

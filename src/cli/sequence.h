@@ -20,7 +20,7 @@ struct Pending;
 
 struct SequenceOptions {
   std::vector<std::string> joints;
-  AdapterOptions adapter;
+  act::AdapterWords adapter;
   bool html = false;
   PageOptions page;
   bool status = false;

@@ -1,6 +1,6 @@
 #pragma once
 
-#include <string>
+#include "act/decision_entry.h"
 
 namespace CLI {
 class App;
@@ -14,14 +14,7 @@ namespace cli {
 
 struct Pending;
 
-struct SettleOptions {
-  std::string deviation;
-  std::string decision;
-  std::string why;
-  std::string second_person;
-};
-
 void declare_settle(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_settle(const SettleOptions& options, const terminal::Session& session);
+[[nodiscard]] int run_settle(const act::DecisionWords& words, const terminal::Session& session);
 
 }  // namespace cli

@@ -2,7 +2,7 @@
 
 #include <CLI/CLI.hpp>
 
-#include "cli/chosen_joints.h"
+#include "act/chosen_joints.h"
 #include "cli/pending.h"
 #include "failure/exit_code.h"
 #include "paper/sheet_page.h"
@@ -27,7 +27,7 @@ int run_sheet(const SheetOptions& options, const terminal::Session& session) {
   const auto logbook = session.open_to_read();
   const auto job = logbook.job();
   const auto survey = finding::survey(job);
-  give_out(paper::sheet_page(job.start, joints_to_print(survey, options.joints),
+  give_out(paper::sheet_page(job.start, act::joints_to_print(survey, options.joints),
                              imprint_for(options.page, job.start, logbook, session)),
            options.page, session);
   return failure::kDone;

@@ -4,8 +4,8 @@
 
 #include <CLI/CLI.hpp>
 
-#include "cli/chosen_joints.h"
-#include "cli/lookup.h"
+#include "act/chosen_joints.h"
+#include "act/lookup.h"
 #include "cli/pending.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
@@ -62,9 +62,9 @@ int run_show(const ShowOptions& options, const terminal::Session& session) {
   const auto logbook = session.open_to_read();
   const auto job = logbook.job();
   const auto survey = finding::survey(job);
-  const auto& joint = *chosen_joints(survey, {address.joint}).front();
-  if (!address.positions.empty()) check_positions(*joint.joint, address.positions);
-  const auto audit = audit::run({job, survey, session.done_at()});
+  const auto& joint = *act::chosen_joints(survey, {address.joint}).front();
+  if (!address.positions.empty()) act::check_positions(*joint.joint, address.positions);
+  const auto audit = audit::run_for_joint({job, survey, session.done_at()}, joint.joint->code);
   std::optional<progress::Reassembly> reassembly;
   std::string no_plan;
   try {

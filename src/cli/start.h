@@ -1,6 +1,6 @@
 #pragma once
 
-#include <string>
+#include "act/start_entry.h"
 
 namespace CLI {
 class App;
@@ -14,15 +14,7 @@ namespace cli {
 
 struct Pending;
 
-struct StartOptions {
-  std::string file;
-  std::string machine;
-  std::string unit = "N·m";
-  std::string tolerance = "10%";
-  std::string method_error = "2%";
-};
-
 void declare_start(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_start(const StartOptions& options, const terminal::Session& session);
+[[nodiscard]] int run_start(const act::StartWords& words, const terminal::Session& session);
 
 }  // namespace cli

@@ -1,10 +1,8 @@
 #include "cli/strike.h"
 
-#include <fmt/format.h>
-
 #include <CLI/CLI.hpp>
 
-#include "cli/correction.h"
+#include "act/correction.h"
 #include "cli/pending.h"
 #include "failure/exit_code.h"
 #include "terminal/session.h"
@@ -27,12 +25,9 @@ void declare_strike(CLI::App& app, Pending& pending) {
 }
 
 int run_strike(const StrikeOptions& options, const terminal::Session& session) {
-  const auto line = read_line_number(options.line);
+  const auto line = act::read_line_number(options.line);
   auto logbook = session.open_to_write();
-  logbook::Recording recording(logbook, session.writer());
-  const auto stamp = strike_line(logbook, recording, line, options.why);
-  recording.commit();
-  session.recorded({{stamp, fmt::format("line {} struck", line)}});
+  session.tell(act::strike(logbook, session.writer(), line, options.why));
   return failure::kDone;
 }
 

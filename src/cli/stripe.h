@@ -1,8 +1,6 @@
 #pragma once
 
-#include <string>
-
-#include "cli/correction.h"
+#include "act/stripe_entry.h"
 
 namespace CLI {
 class App;
@@ -15,15 +13,13 @@ class Session;
 namespace cli {
 
 struct Pending;
+
 struct StripeOptions {
-  std::string address;
-  bool wiped = false;
+  act::StripeWords words;
   bool not_wiped = false;
-  std::string counter;
-  CorrectionOptions correction;
 };
 
 void declare_stripe(CLI::App& app, Pending& pending);
-int run_stripe(const StripeOptions& options, const terminal::Session& session);
+[[nodiscard]] int run_stripe(const StripeOptions& options, const terminal::Session& session);
 
 }  // namespace cli

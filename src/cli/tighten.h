@@ -1,9 +1,6 @@
 #pragma once
 
-#include <string>
-
-#include "cli/adapter_options.h"
-#include "cli/correction.h"
+#include "act/tightening_entry.h"
 
 namespace CLI {
 class App;
@@ -16,19 +13,13 @@ class Session;
 namespace cli {
 
 struct Pending;
+
 struct TightenOptions {
   std::string address;
-  std::string pass;
-  std::string wrench;
-  std::string set;
-  std::string turned;
-  std::string skip;
-  bool check = false;
-  AdapterOptions adapter;
-  CorrectionOptions correction;
+  act::TighteningWords words;
 };
 
 void declare_tighten(CLI::App& app, Pending& pending);
-int run_tighten(const TightenOptions& options, const terminal::Session& session);
+[[nodiscard]] int run_tighten(const TightenOptions& options, const terminal::Session& session);
 
 }  // namespace cli

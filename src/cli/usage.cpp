@@ -5,7 +5,7 @@
 #include <CLI/CLI.hpp>
 #include <algorithm>
 
-#include "cli/lookup.h"
+#include "act/lookup.h"
 #include "failure/failure.h"
 #include "quantity/ascii.h"
 #include "quantity/number_text.h"
@@ -91,7 +91,7 @@ std::string not_known(const CLI::App& app, const CLI::App& command,
       std::ranges::find_if(extras, [](const std::string& word) { return word.starts_with('-'); });
   if (unknown != extras.end()) {
     return fmt::format("{} does not know {}{}", command.get_name(), quantity::quoted(*unknown),
-                       suggestion(*unknown, option_names(app, command)));
+                       act::suggestion(*unknown, option_names(app, command)));
   }
   const auto& word = extras.front();
   if (auto hint = address_hint(command, word); !hint.empty()) return hint;
@@ -124,7 +124,7 @@ std::string usage_message(const CLI::App& app, const CLI::ParseError& error,
     const auto word = meant_command(arguments);
     if (word.empty()) return "a command is missing; \"boltwitness --help\" lists them";
     return fmt::format("there is no command {}{}", quantity::quoted(word),
-                       suggestion(word, command_names(app)));
+                       act::suggestion(word, command_names(app)));
   }
   const CLI::App& command = *chosen.front();
   const auto extras = app.remaining(true);

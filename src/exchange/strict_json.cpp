@@ -16,8 +16,13 @@ namespace {
 using Json = nlohmann::ordered_json;
 using failure::InputError;
 
-// Looks only whether an object has a member twice, which the parser would take for one. A pass of
-// its own, since the parser with a callback walks all lines again at the end of each.
+// As deep as a copy of a logbook or anything else that is read here can be nested, with room to
+// spare; much deeper, and walking through it would exhaust the stack.
+constexpr std::size_t kDeepest = 32;
+
+// Looks only whether an object has a member twice, which the parser would take for one, and how
+// deep it all is. A pass of its own, since the parser with a callback walks all lines again at the
+// end of each.
 class MembersOnce : public nlohmann::json_sax<Json> {
  public:
   bool null() override { return true; }
@@ -29,14 +34,14 @@ class MembersOnce : public nlohmann::json_sax<Json> {
   bool binary(binary_t&) override { return true; }
   bool start_object(std::size_t) override {
     members_.emplace_back();
-    return true;
+    return enter();
   }
   bool end_object() override {
     members_.pop_back();
-    return true;
+    return leave();
   }
-  bool start_array(std::size_t) override { return true; }
-  bool end_array() override { return true; }
+  bool start_array(std::size_t) override { return enter(); }
+  bool end_array() override { return leave(); }
   bool key(string_t& name) override {
     if (members_.back().insert(name).second) return true;
     throw InputError(fmt::format("{} stands twice in one object; which of the two is meant?",
@@ -48,6 +53,18 @@ class MembersOnce : public nlohmann::json_sax<Json> {
   }
 
  private:
+  bool enter() {
+    if (++depth_ <= kDeepest) return true;
+    throw InputError(fmt::format(
+        "the JSON is nested more than {} deep; nothing that is read here is; take a whole copy",
+        kDeepest));
+  }
+  bool leave() {
+    --depth_;
+    return true;
+  }
+
+  std::size_t depth_ = 0;
   std::vector<std::set<std::string>> members_;
 };
 

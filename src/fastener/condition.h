@@ -19,7 +19,7 @@ inline constexpr std::array kConditions = {Condition::Dry, Condition::Oiled,
                                            Condition::Threadlocker, Condition::AntiSeize,
                                            Condition::AsReceived};
 
-// "dry", "oiled", "threadlocker", "anti-seize", "as-received".
+// "dry", "oiled", "threadlocker", "anti-seize", "as-received". ON DISK: none ever changes or goes.
 [[nodiscard]] std::string_view name_of(Condition condition);
 
 // The same words in any case, with hyphens or spaces or neither. Nothing for any other text.

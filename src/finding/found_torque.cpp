@@ -14,37 +14,115 @@ namespace {
 
 using quantity::Torque;
 
+// The settings, at the fastener, at which the mark changed.
+struct Marks {
+  std::optional<Torque> last_short;
+  std::optional<Torque> first_on;
+  std::optional<Torque> before_last_on;  // the setting pulled before `last_on`
+  std::optional<Torque> last_on;
+  std::optional<Torque> first_past;
+};
+
+Marks marks_of(const record::Measured& measured) {
+  Marks marks;
+  std::optional<Torque> before;
+  for (const auto& reading : measured.readings) {
+    const Torque applied = record::applied_torque(measured, reading.setting);
+    if (reading.mark == record::Mark::Past) {
+      marks.first_past = applied;
+      return marks;
+    }
+    if (reading.mark == record::Mark::On) {
+      if (!marks.first_on) marks.first_on = applied;
+      marks.before_last_on = before;
+      marks.last_on = applied;
+    } else {
+      marks.last_short = applied;
+    }
+    before = applied;
+  }
+  return marks;
+}
+
+double squared(Torque torque) { return torque.in_newton_metres() * torque.in_newton_metres(); }
+
+Torque at_mark_error(const FoundTorque& found) {
+  return found.slope.counts * found.mark_error.in_degrees();
+}
+
+// Estimate and edges; the parts of the budget hang on the slope, which hangs on the estimate.
+FoundTorque edges_of(const Marks& marks) {
+  FoundTorque found;
+  if (!marks.first_on && !marks.first_past) {
+    found.basis = Basis::LowerBound;
+    found.low = marks.last_short;
+  } else if (!marks.last_short) {
+    found.basis = Basis::UpperBound;
+    found.high = marks.first_on ? marks.first_on : marks.first_past;
+  } else if (!marks.first_on) {
+    found.best = (*marks.last_short + *marks.first_past) / 2.0;
+    found.low = marks.last_short;
+    found.high = marks.first_past;
+  } else {
+    found.open_above = !marks.first_past;
+    found.best = (*marks.first_on + *marks.last_on) / 2.0;
+    const Torque half_step = (*marks.last_on - *marks.before_last_on) / 2.0;
+    const bool once = *marks.first_on == *marks.last_on;
+    found.low = once ? *found.best - half_step : *marks.last_short;
+    found.high = *marks.last_on + half_step;
+    if (marks.first_past && (!once || *marks.first_past < *found.high)) {
+      found.high = marks.first_past;
+    }
+  }
+  return found;
+}
+
+void weigh_marks(FoundTorque& found, const Marks& marks) {
+  const Torque by_mark = at_mark_error(found);
+  if (!found.best) {
+    if (marks.first_on) found.budget.mark = by_mark / std::numbers::sqrt3;
+    return;
+  }
+  std::optional<Torque> enclosed;
+  if (marks.first_past) enclosed = (*marks.first_past - *marks.last_short) / 2.0;
+  const Torque half_step = marks.first_on ? (*marks.first_on - *marks.last_short) / 2.0 : *enclosed;
+  const bool closed =
+      enclosed && (!marks.first_on || squared(*enclosed) <= squared(half_step) + squared(by_mark));
+  found.half_width = closed ? *enclosed : half_step;
+  found.budget.reading = *found.half_width / std::numbers::sqrt3;
+  if (!closed) found.budget.mark = by_mark / std::numbers::sqrt3;
+}
+
 // Whether a sound line may take the place of what the marks alone say.
 LineUse line_against(const FoundTorque& marks, const OffsetLine& line) {
   if ((marks.low && line.at_mark < *marks.low) || (marks.high && line.at_mark > *marks.high)) {
     return LineUse::OutsideBracket;
   }
-  const Torque widest =
-      marks.best ? (*marks.high - *marks.low) / 2.0 : line.at_mark * kFairHalfWidth;
-  return line.half_width < widest ? LineUse::Used : LineUse::NotNarrower;
+  if (!marks.best) {
+    return line.half_width < line.at_mark * kFairHalfWidth ? LineUse::Used : LineUse::NotNarrower;
+  }
+  const double by_line =
+      squared(line.half_width / 2.0) + squared(at_mark_error(marks) / std::numbers::sqrt3);
+  const double by_marks = squared(marks.budget.reading) + squared(marks.budget.mark);
+  return by_line < by_marks ? LineUse::Used : LineUse::NotNarrower;
 }
 
-void consider_line(FoundTorque& found, const record::Measured& measured,
-                   const record::Wrench& wrench) {
-  const auto [line, use] = offset_line(measured, wrench);
-  found.line_use = use;
-  if (!line) return;
-  found.per_degree = line->per_degree;
-  found.line_use = line_against(found, *line);
-  if (found.line_use != LineUse::Used) return;
+void use_line(FoundTorque& found, const OffsetLine& line) {
   found.basis = Basis::Line;
-  found.best = line->at_mark;
-  found.low = line->at_mark - line->half_width;
-  found.high = line->at_mark + line->half_width;
-  found.budget.reading = line->half_width / 2.0;
+  found.best = line.at_mark;
+  found.low = line.at_mark - line.half_width;
+  found.high = line.at_mark + line.half_width;
+  found.half_width = line.half_width;
+  found.budget.reading = line.half_width / 2.0;
+  found.budget.mark = at_mark_error(found) / std::numbers::sqrt3;
 }
 
 }  // namespace
 
 Torque UncertaintyBudget::standard() const {
-  return Torque::newton_metres(
-      std::hypot(std::hypot(reading.in_newton_metres(), wrench.in_newton_metres()),
-                 std::hypot(mark.in_newton_metres(), method.in_newton_metres())));
+  double sum = 0.0;
+  for (const Torque part : {reading, wrench, mark, method, grip, running}) sum += squared(part);
+  return Torque::newton_metres(std::sqrt(sum));
 }
 
 Torque UncertaintyBudget::expanded() const { return standard() * 2.0; }
@@ -55,8 +133,8 @@ Torque FoundTorque::reference() const {
 }
 
 std::optional<double> FoundTorque::relative_half_width() const {
-  if (!best) return std::nullopt;
-  return (*high - *low) / 2.0 / *best;
+  if (!best || !half_width) return std::nullopt;
+  return *half_width / *best;
 }
 
 Torque widest_fine_step(Torque from) {
@@ -64,43 +142,34 @@ Torque widest_fine_step(Torque from) {
 }
 
 FoundTorque found_torque(const record::Measured& measured, const record::Wrench& wrench,
-                         quantity::Percent method_error) {
+                         quantity::Percent method_error, const TestedBolt& bolt) {
   assert(!measured.readings.empty());
-  const auto applied = [&](const record::SettingReading& reading) {
-    return record::applied_torque(measured, reading.setting);
-  };
-  const record::SettingReading* before = nullptr;  // s(k-1)
-  const record::SettingReading* at = nullptr;      // s(k)
-  for (const auto& reading : measured.readings) {
-    if (record::reached(reading.mark)) {
-      at = &reading;
-      break;
-    }
-    before = &reading;
+  const Marks marks = marks_of(measured);
+  FoundTorque found = edges_of(marks);
+  found.mark_error = mark_error(bolt);
+  found.slope = estimated_slope(bolt, found.reference());
+  const auto [line, use] = offset_line(measured, {wrench, found.mark_error, found.slope.high});
+  found.line_use = use;
+  if (line) {
+    found.slope = measured_slope(line->per_degree, found.slope);
+  }
+  weigh_marks(found, marks);
+  if (line) {
+    found.line_use = line_against(found, *line);
+    if (found.line_use == LineUse::Used) use_line(found, *line);
   }
 
-  FoundTorque found;
-  if (at == nullptr) {
-    found.basis = Basis::LowerBound;
-    found.low = applied(*before);
-  } else if (before == nullptr) {
-    found.basis = Basis::UpperBound;
-    found.high = applied(*at);
-  } else {
-    const Torque half_step = (applied(*at) - applied(*before)) / 2.0;
-    found.best = at->mark == record::Mark::On ? applied(*at) : applied(*before) + half_step;
-    found.low = *found.best - half_step;
-    found.high = *found.best + half_step;
-    found.budget.reading = half_step / std::numbers::sqrt3;
-  }
-  consider_line(found, measured, wrench);
   const Torque reference = found.reference();
   found.budget.wrench =
-      reference * record::permissible_deviation(wrench, reference).ratio() / std::numbers::sqrt3;
-  if (found.per_degree) {
-    found.budget.mark = *found.per_degree * kMarkError.in_degrees() / std::numbers::sqrt3;
-  }
+      reference * record::permissible_deviation(wrench).ratio() / std::numbers::sqrt3;
   found.budget.method = reference * method_error.ratio();
+  // applied = setting · ratio with ratio = 1 + e/L, so that dT/T = (ratio - 1)/ratio · dL/L.
+  const double lengthened =
+      std::fabs(measured.adapter.torque_ratio - 1.0) / measured.adapter.torque_ratio;
+  found.budget.grip = reference * (lengthened * kGripError / std::numbers::sqrt3);
+  if (measured.prevailing) {
+    found.budget.running = measured.prevailing->torque() * (kRunningError / std::numbers::sqrt3);
+  }
   return found;
 }
 

@@ -3,6 +3,7 @@
 #include <optional>
 
 #include "finding/offset_line.h"
+#include "finding/torque_per_degree.h"
 #include "quantity/percent.h"
 #include "quantity/torque.h"
 #include "record/measured.h"
@@ -19,17 +20,27 @@ enum class Basis {
 };
 
 // The parts of the standard uncertainty u, each one standard deviation; u² is their sum of squares.
+// What does not come in is zero: the mark's part where `short` and `past` enclose the torque (a
+// mark that is called so stands on that side of the line), the grip's without an adapter.
 struct UncertaintyBudget {
   // Of a bracket: half-width / √3. Of a line: half of its 95 % half-width, so that U holds the
   // whole of Student's interval, however few the readings.
   quantity::Torque reading = quantity::Torque::newton_metres(0);
   quantity::Torque wrench = quantity::Torque::newton_metres(0);  // permissible deviation · T / √3
-  quantity::Torque mark = quantity::Torque::newton_metres(0);    // mark error · per_degree / √3
-  quantity::Torque method = quantity::Torque::newton_metres(0);  // method error · T
+  quantity::Torque mark = quantity::Torque::newton_metres(0);    // mark error · slope / √3
+  quantity::Torque method = quantity::Torque::newton_metres(0);  // stopping late: method error · T
+  quantity::Torque grip = quantity::Torque::newton_metres(0);    // through an adapter: kGripError
+  quantity::Torque running = quantity::Torque::newton_metres(0);  // kRunningError / √3
 
   [[nodiscard]] quantity::Torque standard() const;  // u
   [[nodiscard]] quantity::Torque expanded() const;  // U = 2u, about 95 %
 };
+
+// How far the hand may be from where L was measured to, as a share of L: 18 mm at 350 mm, a fifth
+// of a hand's width. And how far a running torque goes up and down while it is read, as a share of
+// it. Both are half-widths of rectangles and this program's own assumptions.
+inline constexpr double kGripError = 0.05;
+inline constexpr double kRunningError = 0.10;
 
 // The torque at which the mark lined up again: the residual torque on the day of the test, never
 // "the original torque". It is the torque at the fastener, with the adapter, prevailing torque
@@ -40,15 +51,21 @@ struct FoundTorque {
   std::optional<quantity::Torque> low;   // of bracket or interval; absent for an upper bound
   std::optional<quantity::Torque> high;  // of bracket or interval; absent for a lower bound
   UncertaintyBudget budget;              // at `best`, or at the bound
+  // Half the width that stands in the budget as `reading`; nothing for a bound.
+  std::optional<quantity::Torque> half_width;
   LineUse line_use = LineUse::NoOffsets;
-  // How fast torque rises as the mark closes, from a sound line. Where it is not known the mark's
-  // part of the budget is zero and only the method's own allowance stands for it.
-  std::optional<quantity::Torque> per_degree;
+  quantity::Angle mark_error = quantity::Angle::degrees(0.0);  // torque_per_degree.h
+  TorquePerDegree slope = {quantity::Torque::newton_metres(0), quantity::Torque::newton_metres(0),
+                           quantity::Torque::newton_metres(0), SlopeFrom::Share};
+
+  // The mark was on the line and never past it: how far above the last setting it would still have
+  // been on the line is not known, but for the pen's width.
+  bool open_above = false;
 
   // What the budget is about: the estimate, or the one bound there is.
   [[nodiscard]] quantity::Torque reference() const;
 
-  // Half of `low` to `high` over the estimate; nothing for a bound.
+  // `half_width` over the estimate; nothing for a bound.
   [[nodiscard]] std::optional<double> relative_half_width() const;
 };
 
@@ -61,20 +78,34 @@ inline constexpr double kFairHalfWidth = 0.08;
 // little more would do.
 [[nodiscard]] quantity::Torque widest_fine_step(quantity::Torque from);
 
-// The bracket. With s(k) the first setting at which the mark stood on or past the line and s(k-1)
-// the last before it:
-//   on at s(k)    best s(k), half-width half of the last step
-//   past at s(k)  best in the middle of s(k-1) and s(k), half-width half of the step
+// The bracket. With s the last setting at which the mark was short (or did not move), a to b those
+// at which it was on the line, p the first past it, d = a - s the step before the mark:
+//   past straight after short   best in the middle of s and p; low s, high p
+//   on once                     best a; low a - d/2, high a + d/2, at most p
+//   on more than once           best in the middle of a and b; low s, high p, else b and half the
+//                               step before it
+// Two readings of it, and the narrower one counts:
+//   closed by a mark past it    the torque lies between s and p:        half-width (p - s)/2, no
+//                               part for the mark
+//   from where it came on       half-width d/2, and the mark's part: within the mark error a pen
+//                               line looks on
+// No reading left out makes U smaller (but for the parts that go with the torque itself).
+//
 // A rectangle of half-width h has the standard uncertainty h/√3 (JCGM 100:2008 4.3.7, from memory);
 // the wrench's permissible deviation and the mark error are taken as such rectangles, too.
 // `method_error` is the logbook's setting. The readings must be sound (record::check_readings).
 //
-// The line. It takes the place of the bracket where it is sound (offset_line.h), its 95 % interval
-// is narrower than the bracket, and its estimate lies in the bracket. Where there is one bound
-// only, the estimate must agree with it and the interval must be fair at least.
+// A bound is what the marks say: on or past at the first setting is an upper bound (on it: with the
+// mark's part), never on is a lower one.
+//
+// The line. It takes the place of the bracket where it is sound (offset_line.h), reading and mark
+// together are narrower than the bracket's, and its estimate lies in the bracket. Where there is
+// one bound only, the estimate must agree with it and the interval must be fair at least.
+//
+// The slope is the sound line's, else estimated (torque_per_degree.h) over a named span.
 [[nodiscard]] FoundTorque found_torque(const record::Measured& measured,
-                                       const record::Wrench& wrench,
-                                       quantity::Percent method_error);
+                                       const record::Wrench& wrench, quantity::Percent method_error,
+                                       const TestedBolt& bolt = {});
 
 // InputError where the running torque takes the whole of what was found: the mark cannot line up
 // below it, and nothing would be left to clamp.

@@ -4,9 +4,8 @@
 #include "fastener/thread_text.h"
 
 namespace finding {
-namespace {
 
-std::optional<fastener::Thread> thread_of(const record::Joint& joint) {
+std::optional<fastener::Thread> known_thread(const record::Joint& joint) {
   try {
     return fastener::read_thread(joint.size);
   } catch (const failure::InputError&) {
@@ -14,10 +13,8 @@ std::optional<fastener::Thread> thread_of(const record::Joint& joint) {
   }
 }
 
-}  // namespace
-
 std::optional<KnownBolt> known_bolt(const record::Joint& joint) {
-  const auto thread = thread_of(joint);
+  const auto thread = known_thread(joint);
   const auto grade = fastener::read_grade(joint.grade);
   if (!thread || !grade) return std::nullopt;
   const auto strength = fastener::strength_of(*grade, *thread);

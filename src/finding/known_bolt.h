@@ -16,6 +16,9 @@ struct KnownBolt {
   fastener::Strength strength;
 };
 
+// The thread of its fasteners; nothing where the size cannot be read.
+[[nodiscard]] std::optional<fastener::Thread> known_thread(const record::Joint& joint);
+
 // Nothing where the size cannot be read, or the grade is not known or does not exist at this size.
 [[nodiscard]] std::optional<KnownBolt> known_bolt(const record::Joint& joint);
 

@@ -34,9 +34,18 @@ std::optional<LineFit> fit_line(std::span<const Point> points) {
   }
   fit.residual_deviation = std::sqrt(residual_squares / (n - 2.0));
   fit.slope_error = fit.residual_deviation / std::sqrt(sxx);
-  fit.intercept_error = fit.residual_deviation * std::sqrt(1.0 / n + mean.x * mean.x / sxx);
+  fit.intercept_error = fit.residual_deviation * intercept_leverage(points);
   fit.r_squared = syy > 0.0 ? 1.0 - residual_squares / syy : 0.0;
   return fit;
+}
+
+double intercept_leverage(std::span<const Point> points) {
+  const auto n = static_cast<double>(points.size());
+  double mean = 0.0;
+  for (const auto& point : points) mean += point.x / n;
+  double sxx = 0.0;
+  for (const auto& point : points) sxx += (point.x - mean) * (point.x - mean);
+  return std::sqrt(1.0 / n + mean * mean / sxx);
 }
 
 double intercept_half_width(const LineFit& fit, double confidence) {

@@ -32,6 +32,10 @@ struct LineFit {
 // same x: such points have no line with an uncertainty. r² is 0 where all have the same y.
 [[nodiscard]] std::optional<LineFit> fit_line(std::span<const Point> points);
 
+// √(1/n + x̄²/Sxx): the standard error of the intercept for each unit of error in a single y. The
+// points must have a line (fit_line).
+[[nodiscard]] double intercept_leverage(std::span<const Point> points);
+
 // Half the width of the two-sided confidence interval of the intercept: t(n - 2) s(a).
 [[nodiscard]] double intercept_half_width(const LineFit& fit, double confidence);
 

@@ -27,7 +27,7 @@ class Scale {
   explicit Scale(const Search& search) : search_(search) {}
 
   [[nodiscard]] double setting(Torque torque) const {
-    return quantity::in_unit(torque, search_.measured.unit) / search_.measured.adapter_ratio;
+    return quantity::in_unit(torque, search_.measured.unit) / search_.measured.adapter.torque_ratio;
   }
   [[nodiscard]] Torque torque(double setting) const {
     return record::applied_torque(search_.measured, setting);

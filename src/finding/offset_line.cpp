@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <vector>
 
 #include "finding/line_fit.h"
@@ -48,23 +49,32 @@ bool too_far(const std::vector<Point>& points) {
 }
 
 bool any_outlier(const std::vector<Point>& points, const LineFit& fit,
-                 const record::Wrench& wrench) {
+                 const ReadingLimits& limits) {
   return std::ranges::any_of(points, [&](const Point& point) {
-    const auto torque = Torque::newton_metres(point.y);
-    const double allowed = point.y * record::permissible_deviation(wrench, torque).ratio() +
-                           std::fabs(fit.slope) * kMarkError.in_degrees();
+    const double allowed = point.y * record::permissible_deviation(limits.wrench).ratio() +
+                           std::fabs(fit.slope) * limits.mark_error.in_degrees();
     return std::fabs(point.y - fit.intercept - fit.slope * point.x) > allowed;
   });
 }
 
-LineUse flaw_of(const record::Measured& measured, const record::Wrench& wrench,
+LineUse flaw_of(const record::Measured& measured, const ReadingLimits& limits,
                 const std::vector<Point>& points, const LineFit& fit) {
   if (stuck(measured.readings)) return LineUse::Stuck;
   if (!(fit.slope < 0.0)) return LineUse::NotRising;
   if (fit.r_squared < kLeastRSquared) return LineUse::Scattered;
   if (too_far(points)) return LineUse::TooFar;
-  if (any_outlier(points, fit, wrench)) return LineUse::Outlier;
+  if (-fit.slope > limits.steepest.in_newton_metres()) return LineUse::TooSteep;
+  if (any_outlier(points, fit, limits)) return LineUse::Outlier;
   return LineUse::Used;
+}
+
+// What the resolution of the offsets alone leaves of the intercept, as 95 % of a normal
+// distribution: many small errors are added.
+double resolution_half_width(const std::vector<Point>& points, const LineFit& fit) {
+  constexpr double kNormal = 1.96;
+  const double error_of_one =
+      std::fabs(fit.slope) * kOffsetResolution.in_degrees() / std::numbers::sqrt3;
+  return kNormal * error_of_one * intercept_leverage(points);
 }
 
 }  // namespace
@@ -86,6 +96,8 @@ std::string_view why_of(LineUse use) {
       return "the offsets do not follow a line (r² below 0.9)";
     case LineUse::TooFar:
       return "the offsets end too far from the line to reach for it";
+    case LineUse::TooSteep:
+      return "torque rises faster with the offsets than such a bolt can make it";
     case LineUse::Outlier:
       return "one reading lies farther off the line than wrench and mark explain";
     case LineUse::Stuck:
@@ -94,17 +106,18 @@ std::string_view why_of(LineUse use) {
   return "";
 }
 
-OffsetLineResult offset_line(const record::Measured& measured, const record::Wrench& wrench) {
+OffsetLineResult offset_line(const record::Measured& measured, const ReadingLimits& limits) {
   const bool any_noted = std::ranges::any_of(
       measured.readings, [](const auto& reading) { return reading.offset.has_value(); });
   if (!any_noted) return {std::nullopt, LineUse::NoOffsets};
   const auto points = points_of(measured);
   const auto fit = fit_line(points);
   if (!fit) return {std::nullopt, LineUse::TooFew};
-  const auto flaw = flaw_of(measured, wrench, points, *fit);
+  const auto flaw = flaw_of(measured, limits, points, *fit);
   if (flaw != LineUse::Used) return {std::nullopt, flaw};
   return {OffsetLine{Torque::newton_metres(fit->intercept),
-                     Torque::newton_metres(intercept_half_width(*fit, kConfidence)),
+                     Torque::newton_metres(std::hypot(intercept_half_width(*fit, kConfidence),
+                                                      resolution_half_width(points, *fit))),
                      Torque::newton_metres(-fit->slope)},
           LineUse::Used};
 }

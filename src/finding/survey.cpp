@@ -55,13 +55,10 @@ void collect_joints(const record::Job& job, Survey& survey) {
 
 // Threadlocker and an angle step make a torque that cannot be held against the specified one; so
 // does a finding that is no evidence.
-Verdict verdict_of(const PositionState& position, const Finding& finding) {
+bool is_comparable(const PositionState& position, const Finding& finding) {
   const auto* specified = position.specified;
-  if (specified == nullptr || !finding.window || finding.graded.grade == Grade::X ||
-      specified->condition == fastener::Condition::Threadlocker) {
-    return Verdict::NotComparable;
-  }
-  return judge(finding.torque, *finding.window);
+  return specified != nullptr && finding.window && finding.graded.grade != Grade::X &&
+         specified->condition != fastener::Condition::Threadlocker;
 }
 
 std::optional<double> ratio_of(const PositionState& position, const Finding& finding) {
@@ -78,29 +75,27 @@ std::optional<double> ratio_of(const PositionState& position, const Finding& fin
 
 Finding evaluate(const record::Job& job, const PositionState& position,
                  const record::Entry<record::Measured>& entry, const record::Wrench* wrench,
-                 const record::Entry<record::Removal>* removal, record::Day day) {
+                 const record::Entry<record::Removal>* removal, record::Day day, TestedBolt bolt) {
   Finding finding;
   finding.entry = &entry;
   finding.wrench = wrench;
   finding.removal = removal;
+  if (position.specified != nullptr) bolt.condition = position.specified->condition;
   // Without its wrench the deviation that the standard permits stands in; its grade is X then.
   finding.torque = found_torque(entry.content, wrench == nullptr ? record::Wrench{} : *wrench,
-                                job.start.method_error);
-  Circumstances circumstances{entry.content,
-                              finding.torque,
-                              wrench,
-                              day,
-                              std::nullopt,
-                              true,
-                              fastener::Condition::AsReceived};
+                                job.start.method_error, bolt);
+  Circumstances circumstances{entry.content, finding.torque, wrench,        day,
+                              std::nullopt,  true,           bolt.condition};
   if (removal != nullptr) {
     circumstances.broke = removal->content.broke;
     circumstances.marked = removal->content.marked;
   }
-  if (position.specified != nullptr) circumstances.condition = position.specified->condition;
   finding.graded = grade(circumstances);
   if (position.window) finding.window = at_wrench(*position.window, entry.content.prevailing);
-  finding.verdict = verdict_of(position, finding);
+  if (is_comparable(position, finding)) {
+    finding.verdict = judge(finding.torque, *finding.window);
+    finding.tightened_verdict = judge_tightened(finding.torque, *finding.window);
+  }
   finding.ratio = ratio_of(position, finding);
   return finding;
 }
@@ -182,6 +177,7 @@ Survey survey(const record::Job& job) {
     }
   }
   const OwnRemovals own_removals(job, index);
+  std::vector<std::optional<TestedBolt>> bolts(result.joints.size());  // of those with a finding
   for (const auto& entry : job.findings) {
     const auto& measured = entry.content;
     const auto day = record::local_day(entry.stamp.done_at);
@@ -194,11 +190,20 @@ Survey survey(const record::Job& job) {
     if (position == nullptr) continue;
     const auto joint = *index.place_of(measured.joint);
     const auto* removal = own_removals.removal_for(joint, measured.position, entry.stamp);
-    position->findings.push_back(evaluate(job, *position, entry, wrench, removal, day));
+    if (!bolts[joint]) {
+      bolts[joint] = tested_bolt(*result.joints[joint].joint, fastener::Condition::AsReceived);
+    }
+    position->findings.push_back(
+        evaluate(job, *position, entry, wrench, removal, day, *bolts[joint]));
     position->findings.back().is_past = own_removals.is_past(joint, measured.position, entry.stamp);
   }
   sort_findings(result);
   return result;
+}
+
+bool is_outside_both(const Finding& finding) {
+  return finding.verdict == finding.tightened_verdict &&
+         (finding.verdict == Verdict::Low || finding.verdict == Verdict::High);
 }
 
 std::optional<quantity::Torque> provisional_torque(const JointState& joint) {

@@ -5,6 +5,7 @@
 
 #include "finding/found_torque.h"
 #include "finding/grade.h"
+#include "finding/tightened_to.h"
 #include "finding/verdict.h"
 #include "record/job.h"
 
@@ -21,9 +22,15 @@ struct Finding {
   Graded graded;
   // What it was judged by: the position's, with the prevailing torque on top of every limit.
   std::optional<record::ToleranceWindow> window;
-  Verdict verdict = Verdict::NotComparable;
+  Verdict verdict = Verdict::NotComparable;            // of what turns it to its mark today
+  Verdict tightened_verdict = Verdict::NotComparable;  // of what it was tightened to
   std::optional<double> ratio;  // found over specified, where both are one number above zero
 };
+
+// Whether both what turns it to its mark today and what it was tightened to lie outside the
+// tolerance on the same side: then more than the method's own range stands behind it. Where only
+// today's does, it may have been tightened as specified.
+[[nodiscard]] bool is_outside_both(const Finding& finding);
 
 // One position of a joint: what is specified for it, how it came out, and its findings, the latest
 // one last. Repeated tests are kept apart; the latest counts and the audit names the others.

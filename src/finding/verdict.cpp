@@ -19,12 +19,15 @@ std::string_view word_of(Verdict verdict) {
 }
 
 Verdict judge(const FoundTorque& found, const record::ToleranceWindow& window) {
+  return judge(Uncertain{found.basis, found.reference(), found.budget.expanded()}, window);
+}
+
+Verdict judge(const Uncertain& torque, const record::ToleranceWindow& window) {
   // [least, most]: where the torque lies with about 95 % confidence; an open end is absent.
-  const auto expanded = found.budget.expanded();
   std::optional<quantity::Torque> least;
   std::optional<quantity::Torque> most;
-  if (found.basis != Basis::UpperBound) least = found.reference() - expanded;
-  if (found.basis != Basis::LowerBound) most = found.reference() + expanded;
+  if (torque.basis != Basis::UpperBound) least = torque.reference - torque.expanded;
+  if (torque.basis != Basis::LowerBound) most = torque.reference + torque.expanded;
 
   if (most && window.low && *most < *window.low) return Verdict::Low;
   if (least && window.high && *least > *window.high) return Verdict::High;

@@ -13,14 +13,24 @@ enum class Verdict { Within, Low, High, Undecided, NotComparable };
 // "within", "low", "high", "undecided", "not comparable".
 [[nodiscard]] std::string_view word_of(Verdict verdict);
 
-// The decision rule of ISO 14253-1 (from memory; the guard band is the whole U, as in its 1998 and
-// 2013 editions) with limits TL, TU, result T and expanded uncertainty U:
-//   within     TL + U <= T <= TU - U
+// A torque with its expanded uncertainty, or a bound of it.
+struct Uncertain {
+  Basis basis = Basis::Bracket;
+  quantity::Torque reference;
+  quantity::Torque expanded;
+};
+
+// The decision rule of ISO 14253-1 (from memory) with limits TL, TU, result T and guard band U =
+// 2u, the whole of what is shown as ± U, as its 1998 and 2013 editions take it:
+//   within     TL + U <= T <= TU - U     (a limit that is just touched is kept)
 //   low        T + U < TL            high   T - U > TU
 //   undecided  otherwise
+// The 2017 edition takes 1.65 u by default (95 % on one side), which would decide sooner; then a
+// verdict would not follow from the figures that stand beside it.
 // A limit that the specification does not have is never broken. A finding that is only a bound
 // decides what the bound decides: an upper bound may prove low, a lower bound high, neither within
 // a two-sided tolerance.
+[[nodiscard]] Verdict judge(const Uncertain& torque, const record::ToleranceWindow& window);
 [[nodiscard]] Verdict judge(const FoundTorque& found, const record::ToleranceWindow& window);
 
 }  // namespace finding

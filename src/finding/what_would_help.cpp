@@ -16,7 +16,7 @@ constexpr double kFinestStep = 0.01;  // of the torque
 constexpr double kBetterAccuracies[] = {3.0, 2.0, 1.0};
 
 double setting_for(const Tested& tested, Torque torque) {
-  return quantity::in_unit(torque, tested.measured.unit) / tested.measured.adapter_ratio;
+  return quantity::in_unit(torque, tested.measured.unit) / tested.measured.adapter.torque_ratio;
 }
 
 // The graduation in the unit of the readings, which the wrench's scale may no longer have.
@@ -54,7 +54,10 @@ Between settings_around(const Tested& tested) {
   const double estimate = setting_for(tested, tested.torque.reference()) / graduation;
   const double from =
       at == readings.begin() ? std::floor(estimate) * graduation : (at - 1)->setting;
-  const double to = at == readings.end() ? std::ceil(estimate) * graduation : at->setting;
+  const auto past = std::ranges::find(readings, record::Mark::Past, &record::SettingReading::mark);
+  const double to = past != readings.end() ? past->setting
+                    : at != readings.end() ? readings.back().setting
+                                           : std::ceil(estimate) * graduation;
   return {from, std::max(from, to)};
 }
 
@@ -68,19 +71,55 @@ Torque nearest_limit(Torque torque, const record::ToleranceWindow& window) {
   return nearest ? *nearest : torque;
 }
 
-// The widest step that decides with these other parts of the budget; nothing where none does.
-std::optional<Torque> widest_step(Torque margin, Torque others) {
-  const double allowed = margin.in_newton_metres() / 2.0;
-  const double left = allowed * allowed - others.in_newton_metres() * others.in_newton_metres();
-  if (!(left > 0.0)) return std::nullopt;
-  return Torque::newton_metres(2.0 * std::sqrt(3.0 * left));
+// What a finding has of u besides its reading, and how wide a step may be with it.
+struct Others {
+  Torque mark;
+  Torque rest;  // wrench, stopping late, grip, running torque
+};
+
+struct WidestStep {
+  Torque step;
+  bool until_past = false;
+};
+
+std::optional<WidestStep> widest_step(Torque margin, const Others& others) {
+  const auto square = [](Torque torque) {
+    return torque.in_newton_metres() * torque.in_newton_metres();
+  };
+  const double closed = square(margin / 2.0) - square(others.rest);
+  if (!(closed > 0.0)) return std::nullopt;
+  const Torque until_past = Torque::newton_metres(std::sqrt(3.0 * closed));
+  const double open = closed - square(others.mark);
+  const Torque on_it = Torque::newton_metres(open > 0.0 ? std::sqrt(12.0 * open) : 0.0);
+  return on_it >= until_past ? WidestStep{on_it, false} : WidestStep{until_past, true};
 }
 
-Torque others_in(const FoundTorque& torque, Torque wrench) {
+Others others_in(const FoundTorque& torque, Torque wrench) {
   UncertaintyBudget budget = torque.budget;
   budget.reading = Torque::newton_metres(0);
+  budget.mark = Torque::newton_metres(0);
   budget.wrench = wrench;
-  return budget.standard();
+  return {torque.slope.counts * torque.mark_error.in_degrees() / std::numbers::sqrt3,
+          budget.standard()};
+}
+
+// One pull of the last step further, where seeing the mark past the line then decides.
+std::optional<OnePullFurther> one_pull_further(const Tested& tested, Torque margin,
+                                               const Others& others) {
+  const auto& readings = tested.measured.readings;
+  if (!tested.torque.open_above || tested.torque.basis != Basis::Bracket) return std::nullopt;
+  const auto at = std::ranges::find_if(readings, record::reached, &record::SettingReading::mark);
+  const double before = (at - 1)->setting;
+  const double further =
+      graduated(readings.back().setting - (readings.end() - 2)->setting, graduation_of(tested));
+  const double setting = readings.back().setting + std::max(further, graduation_of(tested));
+  const Torque enclosed = record::applied_torque(tested.measured, (setting - before) / 2.0);
+  const double u =
+      std::hypot(enclosed.in_newton_metres() / std::numbers::sqrt3, others.rest.in_newton_metres());
+  if (2.0 * u > margin.in_newton_metres() || setting > tested.wrench.scale.high) {
+    return std::nullopt;
+  }
+  return OnePullFurther{setting};
 }
 
 OtherEnd other_end(const Tested& tested) {
@@ -93,29 +132,29 @@ OtherEnd other_end(const Tested& tested) {
 }
 
 // This wrench in finer steps, or a finer scale; nothing where the step is too fine for a hand.
-std::optional<Remedy> steps_of(const Tested& tested, Torque step) {
+std::optional<Remedy> steps_of(const Tested& tested, Torque step, bool until_past = false) {
   if (step < tested.torque.reference() * kFinestStep) return std::nullopt;
   const double setting_step = setting_for(tested, step);
   const double fitting = graduated(setting_step, graduation_of(tested));
   if (fitting > 0.0) {
     const auto [from, to] = settings_around(tested);
-    return FinerSteps{fitting, from, to};
+    return FinerSteps{until_past, fitting, from, to};
   }
-  return FinerScale{round_step(setting_step)};
+  return FinerScale{until_past, round_step(setting_step)};
 }
 
 Remedy better_wrench(const Tested& tested, Torque margin) {
   const Torque reference = tested.torque.reference();
-  const auto now = record::permissible_deviation(tested.wrench, reference);
+  const auto now = record::permissible_deviation(tested.wrench);
   for (const double percent : kBetterAccuracies) {
     const auto better = Percent::of_hundred(percent);
     if (!(better < now)) continue;
     const auto step = widest_step(
         margin, others_in(tested.torque, reference * better.ratio() / std::numbers::sqrt3));
     if (!step) continue;
-    const double setting_step = round_step(setting_for(tested, *step));
+    const double setting_step = round_step(setting_for(tested, step->step));
     if (setting_step < setting_for(tested, reference) * kFinestStep) continue;
-    return BetterWrench{now, better, setting_step};
+    return BetterWrench{now, better, step->until_past, setting_step};
   }
   return TooNear{};
 }
@@ -126,14 +165,20 @@ std::optional<Advice> what_would_decide(const Tested& tested,
                                         const record::ToleranceWindow& window) {
   if (judge(tested.torque, window) != Verdict::Undecided) return std::nullopt;
   const Torque margin = nearest_limit(tested.torque.reference(), window);
-  const Torque others = others_in(tested.torque, tested.torque.budget.wrench);
-  Advice advice{TooNear{}, margin, others * 2.0};
+  const Others others = others_in(tested.torque, tested.torque.budget.wrench);
+  Advice advice{TooNear{}, margin, others.rest * 2.0};
   if (!tested.torque.best) {
     advice.remedy = other_end(tested);
     return advice;
   }
+  if (const auto further = one_pull_further(tested, margin, others)) {
+    advice.remedy = *further;
+    return advice;
+  }
   std::optional<Remedy> finer;
-  if (const auto step = widest_step(margin, others)) finer = steps_of(tested, *step);
+  if (const auto widest = widest_step(margin, others)) {
+    finer = steps_of(tested, widest->step, widest->until_past);
+  }
   advice.remedy = finer ? *finer : better_wrench(tested, margin);
   return advice;
 }

@@ -16,20 +16,28 @@ struct Tested {
   const FoundTorque& torque;
 };
 
-// The same wrench in steps of this size, after backing the fastener off.
+// The mark was left on the line: one pull more, at this setting, to see it past the line.
+struct OnePullFurther {
+  double setting = 0.0;
+};
+// The same wrench in steps of this size, after backing the fastener off; on until the mark is past
+// the line where it takes that.
 struct FinerSteps {
+  bool until_past = false;
   double step = 0.0;
   double from = 0.0;
   double to = 0.0;
 };
 // A wrench of the same accuracy, but with a scale fine enough for this step.
 struct FinerScale {
+  bool until_past = false;
   double step = 0.0;
 };
 // A better wrench: no step is fine enough for this one.
 struct BetterWrench {
   quantity::Percent now;
   quantity::Percent better;
+  bool until_past = false;
   double step = 0.0;
 };
 // The readings give one bound: the other end has to be found.
@@ -42,20 +50,23 @@ struct OtherEnd {
 // the nearest limit, even with a wrench of ±1 %.
 struct TooNear {};
 
-using Remedy = std::variant<FinerSteps, FinerScale, BetterWrench, OtherEnd, TooNear>;
+using Remedy =
+    std::variant<OnePullFurther, FinerSteps, FinerScale, BetterWrench, OtherEnd, TooNear>;
 
 struct Advice {
   Remedy remedy;
   quantity::Torque margin;  // from the finding to the nearest limit
-  quantity::Torque floor;   // U of wrench, mark and method alone, however fine the step
+  quantity::Torque floor;   // U without reading and mark, however fine the step
 };
 
 // What would decide an undecided finding if it came out at the same torque again. With U = 2u and
-// the margin m to the nearest limit, a bracket of the step d decides where
-//   (d/2)²/3 + wrench² + mark² + method² <= (m/2)²
-// The largest such step that the graduation allows; else the largest of 1, 2, 5, 10 ... (and
-// tenths) on a finer scale; else the same with a wrench of ±3, 2 or 1 %. A step below 1 % of the
-// torque is never advised: no hand pulls that evenly. Nothing where the finding is decided.
+// the margin m to the nearest limit, steps of d decide where one of these holds:
+//   d²/12 + mark² + others² <= (m/2)²      ended with the mark on the line
+//   d²/3 + others² <= (m/2)²               pulled on until it is past: enclosed by two steps
+// One pull of the last step further comes first where it decides. Then the largest such step that
+// the graduation allows; else the largest of 1, 2, 5, 10 ... (and tenths) on a finer scale; else
+// the same with a wrench of ±3, 2 or 1 %. A step below 1 % of the torque is never advised: no hand
+// pulls that evenly. Nothing where the finding is decided.
 [[nodiscard]] std::optional<Advice> what_would_decide(const Tested& tested,
                                                       const record::ToleranceWindow& window);
 

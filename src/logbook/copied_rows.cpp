@@ -181,8 +181,8 @@ std::set<std::string> known_kinds(SQLite::Database& database) {
   return kinds;
 }
 
-void insert_content(const record::StoredLine& line, const std::string& place,
-                    const Inserters& inserters) {
+void insert_stored_rows(const record::StoredLine& line, const std::string& place,
+                        const Inserters& inserters) {
   for (const auto& table : line.tables) {
     const auto inserter = inserters.find(table.name);
     if (inserter == inserters.end()) {
@@ -230,7 +230,7 @@ void insert_copy(SQLite::Database& database, const record::LogbookCopy& copy,
     entry.bind(":entered_at", line.entered_at);
     entry.bind(":device", line.device);
     insert_at(entry, place);
-    insert_content(line, place, inserters);
+    insert_stored_rows(line, place, inserters);
     line_written();
   }
 }

@@ -2,7 +2,9 @@
 
 #include <fcntl.h>
 #include <fmt/format.h>
+#include <stdio.h>
 #include <sys/file.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <algorithm>
@@ -35,6 +37,14 @@ bool is_draft_name(const std::string& name) {
          name.find_first_not_of("0123456789abcdef-", kPrefix.size()) == std::string::npos;
 }
 
+// What a new name has to be followed by, so that a power cut does not undo it.
+void sync_folder(const fs::path& folder) {
+  const int handle = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+  if (handle < 0) return;
+  ::fsync(handle);
+  ::close(handle);
+}
+
 // A draft whose lock can be had is nobody's any more.
 void remove_stale(const fs::path& folder) {
   std::error_code problem;
@@ -53,11 +63,10 @@ void remove_stale(const fs::path& folder) {
 
 }  // namespace
 
-DraftFile::DraftFile(const fs::path& folder)
+DraftFile::DraftFile(const fs::path& folder, unsigned mode)
     : path_(folder / fmt::format("{}{}", kPrefix, random_id())) {
   remove_stale(folder);
-  constexpr mode_t kMode = 0644;  // as SQLite makes its files
-  lock_ = ::open(path_.c_str(), O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC, kMode);
+  lock_ = ::open(path_.c_str(), O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC, mode);
   if (lock_ < 0) {
     throw LogbookError(
         LogbookError::Kind::Unreachable,
@@ -72,6 +81,24 @@ DraftFile::DraftFile(const fs::path& folder)
 DraftFile::~DraftFile() {
   remove_with_tails(path_);
   ::close(lock_);
+}
+
+void DraftFile::set_mode(unsigned mode) const { (void)::fchmod(lock_, mode); }
+
+bool DraftFile::publish_as(const fs::path& name) const {
+  // A link, unlike a rename, never replaces a file that appeared meanwhile.
+  if (::link(path_.c_str(), name.c_str()) != 0) {
+    if (errno == EEXIST) return false;
+    // Some memory sticks know no links; there a rename that replaces nothing does.
+    if (::renameat2(AT_FDCWD, path_.c_str(), AT_FDCWD, name.c_str(), RENAME_NOREPLACE) != 0) {
+      if (errno == EEXIST) return false;
+      throw LogbookError(
+          LogbookError::Kind::Unreachable,
+          fmt::format("{} could not be made: {}", name.string(), std::strerror(errno)));
+    }
+  }
+  sync_folder(name.parent_path());
+  return true;
 }
 
 }  // namespace logbook

@@ -1,45 +1,71 @@
 #include "logbook/logbook.h"
 
 #include <SQLiteCpp/SQLiteCpp.h>
+#include <fmt/format.h>
 #include <sqlite3.h>
 
 #include <algorithm>
+#include <unordered_set>
 
 #include "logbook/copied_rows.h"
+#include "logbook/every_kind.h"
 #include "logbook/guarded.h"
 #include "logbook/logbook_file.h"
-#include "logbook/rows/disposition_rows.h"
-#include "logbook/rows/finding_rows.h"
-#include "logbook/rows/fluid_rows.h"
-#include "logbook/rows/hold_point_rows.h"
-#include "logbook/rows/item_rows.h"
-#include "logbook/rows/joint_rows.h"
-#include "logbook/rows/pull_rows.h"
-#include "logbook/rows/recheck_rows.h"
-#include "logbook/rows/removal_rows.h"
-#include "logbook/rows/renewal_rows.h"
-#include "logbook/rows/specification_rows.h"
-#include "logbook/rows/start_rows.h"
-#include "logbook/rows/strike_rows.h"
-#include "logbook/rows/stripe_rows.h"
-#include "logbook/rows/tightening_rows.h"
-#include "logbook/rows/wrench_rows.h"
 
 namespace logbook {
 namespace {
 
-// Of entries with one key the latest counts.
-template <class Content>
-std::optional<record::Entry<Content>> latest(std::vector<record::Entry<Content>> entries) {
-  if (entries.empty()) return std::nullopt;
-  return std::move(entries.back());
-}
+// One moment of the file for several statements: inside a recording its transaction is the one to
+// read in, else one of its own.
+class Glance {
+ public:
+  explicit Glance(SQLite::Database& database) {
+    if (sqlite3_get_autocommit(database.getHandle()) != 0) moment_.emplace(database);
+  }
+
+ private:
+  std::optional<SQLite::Transaction> moment_;
+};
 
 std::vector<std::string> texts(SQLite::Database& database, const char* sql) {
   SQLite::Statement row(database, sql);
   std::vector<std::string> found;
   while (row.executeStep()) found.push_back(row.getColumn(0).getString());
   return found;
+}
+
+// In the order of entry; of a joint that was entered again, where that was.
+std::vector<std::string> current_joint_codes(SQLite::Database& database) {
+  return texts(database, "SELECT code FROM current_joint ORDER BY entry_id");
+}
+
+// How many lines a job was read from, the first one included.
+std::int64_t lines_in(const record::Job& job) {
+  std::int64_t lines = 1;
+  record::for_each_entry(job, [&](const auto&) { ++lines; });
+  return lines;
+}
+
+std::int64_t current_lines(SQLite::Database& database) {
+  return database.execAndGet("SELECT count(*) FROM current_entry").getInt64();
+}
+
+// A row of `entry` that none of the kinds has rows for: they were lost, or it is of a kind that
+// there is not.
+void add_lines_without_rows(SQLite::Database& database,
+                            const std::vector<record::HistoryLine>& lines,
+                            std::vector<record::UnreadableLine>& unreadable) {
+  std::unordered_set<std::string> known;
+  for (const auto& line : lines) known.insert(line.stamp.id);
+  for (const auto& line : unreadable) known.insert(line.id);
+  SQLite::Statement row(database, "SELECT line, id, kind FROM entry WHERE kind <> :strike");
+  row.bind(":strike", std::string(record::Kinds::word_of<record::Strike>()));
+  while (row.executeStep()) {
+    auto id = row.getColumn(1).getString();
+    if (known.contains(id)) continue;
+    unreadable.push_back({row.getColumn(0).getInt64(), std::move(id), row.getColumn(2).getString(),
+                          "its content is not there"});
+  }
 }
 
 }  // namespace
@@ -62,72 +88,100 @@ Logbook Logbook::open_to_write(const std::string& path) {
   return {path, logbook::open_to_write(path)};
 }
 
-record::Job Logbook::job() const { return job_about(std::nullopt); }
-
-record::Job Logbook::job_of(std::string_view joint) const { return job_about(joint); }
-
-record::Job Logbook::job_about(std::optional<std::string_view> joint) const {
+record::Job Logbook::job() const {
   return guarded(path_, [&] {
-    // Inside a recording its transaction is the one to read in; else one of its own, so that all
-    // kinds are of the same moment.
-    std::optional<SQLite::Transaction> moment;
-    if (sqlite3_get_autocommit(database_->getHandle()) != 0) moment.emplace(*database_);
-    return record::Job{read_start(*database_).content,
-                       read_wrenches(*database_),
-                       read_joints(*database_, {joint}),
-                       read_specifications(*database_, {joint}),
-                       read_removals(*database_, {joint}),
-                       read_findings(*database_, {joint}),
-                       read_pulls(*database_, {joint}),
-                       read_fluids(*database_),
-                       read_items(*database_),
-                       read_item_returns(*database_),
-                       read_hold_points(*database_),
-                       read_hold_point_steps(*database_),
-                       read_renewals(*database_, {joint}),
-                       read_tightenings(*database_, {joint}),
-                       read_stripes(*database_, {joint}),
-                       read_rechecks(*database_, {joint}),
-                       read_dispositions(*database_, {joint})};
+    const Glance glance(*database_);
+    Unreadable unreadable;
+    auto job = job_without_joints(unreadable);
+    read_lines_of_joints(*database_, {unreadable}, job);
+    refuse_if_any(unreadable);
+    // A line that lost its rows is in no table; its history tells which.
+    if (lines_in(job) != current_lines(*database_)) (void)history();
+    return job;
   });
 }
 
-std::vector<record::HistoryLine> Logbook::history() const {
+record::Job Logbook::job_of(std::string_view joint) const {
   return guarded(path_, [&] {
-    const SQLite::Transaction moment(*database_);
-    const RowFilter all{std::nullopt, true};
-    std::vector<record::HistoryLine> lines;
-    const auto add = [&](auto entries) {
-      for (auto& entry : entries) {
-        lines.push_back({std::move(entry.stamp), std::move(entry.content), std::nullopt, {}});
+    const Glance glance(*database_);
+    Unreadable unreadable;
+    auto job = job_without_joints(unreadable);
+    read_lines_of_joints(*database_, {unreadable, joint}, job);
+    refuse_if_any(unreadable);
+    return job;
+  });
+}
+
+void Logbook::for_each_joint(const std::function<void(const record::Job&)>& work) const {
+  guarded(path_, [&] {
+    const Glance glance(*database_);
+    Unreadable unreadable;
+    auto job = job_without_joints(unreadable);
+    for (const auto& code : current_joint_codes(*database_)) {
+      read_lines_of_joints(*database_, {unreadable, code}, job);
+      refuse_if_any(unreadable);
+      work(job);
+    }
+  });
+}
+
+record::Job Logbook::job_without_joints(Unreadable& unreadable) const {
+  record::Job job;
+  auto start = read_rows(*database_, {.unreadable = unreadable, .struck_too = true},
+                         Rows<record::LogbookStart>{});
+  if (start.empty() && unreadable.empty()) {
+    throw LogbookError(LogbookError::Kind::Damaged,
+                       path_ + " has lost its first line; go back to a copy");
+  }
+  if (!start.empty()) job.start = std::move(start.front().content);
+  read_lines_of_none(*database_, {unreadable}, job);
+  return job;
+}
+
+void Logbook::refuse_if_any(const Unreadable& unreadable) const {
+  if (unreadable.empty()) return;
+  const auto& first = unreadable.front();
+  const auto others = unreadable.size() - 1;
+  throw LogbookError(
+      LogbookError::Kind::Damaged,
+      fmt::format(
+          "{}: line {} ({}) cannot be read: {}{}; \"boltwitness history\" shows what can; {}",
+          path_, first.line, first.kind, first.why,
+          others == 0 ? "" : fmt::format(", and {} more", others),
+          first.kind == "start"
+              ? std::string("the first line cannot be struck, so go back to a copy")
+              : fmt::format("\"boltwitness strike {} --why TEXT\" takes it out of what "
+                            "counts, then enter it again",
+                            first.line)));
+}
+
+std::vector<record::HistoryLine> Logbook::history() const {
+  Unreadable unreadable;
+  auto lines = history(unreadable);
+  std::erase_if(unreadable, [](const auto& line) { return line.struck; });
+  refuse_if_any(unreadable);
+  return lines;
+}
+
+std::vector<record::HistoryLine> Logbook::history(Unreadable& unreadable) const {
+  return guarded(path_, [&] {
+    const Glance glance(*database_);
+    const RowFilter all{.unreadable = unreadable, .struck_too = true};
+    auto lines = read_every_line(*database_, all);
+    add_lines_without_rows(*database_, lines, unreadable);
+    for (auto& strike : read_rows(*database_, all, Rows<record::Strike>{})) {
+      const auto& struck_id = strike.content.struck_id;
+      for (auto& line : unreadable) {
+        if (line.id == struck_id) line.struck = true;
       }
-    };
-    auto start = read_start(*database_);
-    lines.push_back({std::move(start.stamp), std::move(start.content), std::nullopt, {}});
-    add(read_wrenches(*database_, all));
-    add(read_joints(*database_, all));
-    add(read_specifications(*database_, all));
-    add(read_removals(*database_, all));
-    add(read_findings(*database_, all));
-    add(read_pulls(*database_, all));
-    add(read_fluids(*database_, all));
-    add(read_items(*database_, all));
-    add(read_item_returns(*database_, all));
-    add(read_hold_points(*database_, all));
-    add(read_hold_point_steps(*database_, all));
-    add(read_renewals(*database_, all));
-    add(read_tightenings(*database_, all));
-    add(read_stripes(*database_, all));
-    add(read_rechecks(*database_, all));
-    add(read_dispositions(*database_, all));
-    std::ranges::sort(lines, {}, [](const auto& line) { return line.stamp.id; });
-    for (auto& strike : read_strikes(*database_)) {
-      const auto struck = std::ranges::lower_bound(lines, strike.content.struck_id, {},
-                                                   [](const auto& line) { return line.stamp.id; });
-      if (struck == lines.end() || struck->stamp.id != strike.content.struck_id) continue;
+      const auto struck = std::ranges::lower_bound(
+          lines, struck_id, {},
+          [](const auto& line) -> const std::string& { return line.stamp.id; });
+      if (struck == lines.end() || struck->stamp.id != struck_id) continue;
       struck->struck_by = std::move(strike.stamp);
       struck->struck_why = std::move(strike.content.reason);
     }
+    std::ranges::sort(unreadable, {}, &record::UnreadableLine::line);
     return lines;
   });
 }
@@ -139,12 +193,23 @@ record::LogbookCopy Logbook::copy() const {
   });
 }
 
+template <class Kind>
+std::optional<record::Entry<Kind>> Logbook::latest(std::string_view name) const {
+  return guarded(path_, [&]() -> std::optional<record::Entry<Kind>> {
+    Unreadable unreadable;
+    auto entries = read_rows(*database_, {unreadable, name}, Rows<Kind>{});
+    refuse_if_any(unreadable);
+    if (entries.empty()) return std::nullopt;
+    return std::move(entries.back());
+  });
+}
+
 std::optional<record::Entry<record::Joint>> Logbook::joint(std::string_view code) const {
-  return guarded(path_, [&] { return latest(read_joints(*database_, {code})); });
+  return latest<record::Joint>(code);
 }
 
 std::optional<record::Entry<record::Wrench>> Logbook::wrench(std::string_view name) const {
-  return guarded(path_, [&] { return latest(read_wrenches(*database_, {name})); });
+  return latest<record::Wrench>(name);
 }
 
 std::optional<Line> Logbook::line(std::int64_t number) const {
@@ -166,8 +231,7 @@ std::int64_t Logbook::last_line() const {
 }
 
 std::vector<std::string> Logbook::joint_codes() const {
-  return guarded(
-      path_, [&] { return texts(*database_, "SELECT code FROM current_joint ORDER BY entry_id"); });
+  return guarded(path_, [&] { return current_joint_codes(*database_); });
 }
 
 std::vector<std::string> Logbook::wrench_names() const {

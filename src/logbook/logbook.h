@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -11,6 +12,7 @@
 #include "record/history_line.h"
 #include "record/job.h"
 #include "record/logbook_copy.h"
+#include "record/unreadable_line.h"
 
 namespace SQLite {
 class Database;
@@ -45,11 +47,22 @@ class Logbook {
   // All that counts, in one pass over each kind.
   [[nodiscard]] record::Job job() const;
 
-  // The same for one joint alone, with every wrench.
+  // The same for one joint alone: of the lines about joints its own and no others (nor are others
+  // read), with all that is about none: the first line, wrenches, fluids, items, hold points.
   [[nodiscard]] record::Job job_of(std::string_view joint) const;
+
+  // Calls `work` with the job of each joint in turn, in the order of their entry, all of one
+  // moment. The job is good for that call alone; no more than one joint's is in memory.
+  void for_each_joint(const std::function<void(const record::Job&)>& work) const;
 
   // Every line but the strikes, in the order of their ids; those that are struck, with the strike.
   [[nodiscard]] std::vector<record::HistoryLine> history() const;
+
+  // The same, with the lines that cannot be read by rising number, struck or not. Everything else
+  // here that meets one that counts throws LogbookError (Damaged), which names its number, the
+  // value and how to strike it.
+  using Unreadable = std::vector<record::UnreadableLine>;
+  [[nodiscard]] std::vector<record::HistoryLine> history(Unreadable& unreadable) const;
 
   // Every line as the file holds it, to be written into another logbook (see restore.h).
   [[nodiscard]] record::LogbookCopy copy() const;
@@ -73,7 +86,10 @@ class Logbook {
  private:
   friend class Recording;
   Logbook(std::string path, std::unique_ptr<SQLite::Database> database);
-  [[nodiscard]] record::Job job_about(std::optional<std::string_view> joint) const;
+  [[nodiscard]] record::Job job_without_joints(Unreadable& unreadable) const;
+  void refuse_if_any(const Unreadable& unreadable) const;
+  template <class Kind>
+  [[nodiscard]] std::optional<record::Entry<Kind>> latest(std::string_view name) const;
 
   std::string path_;
   std::unique_ptr<SQLite::Database> database_;

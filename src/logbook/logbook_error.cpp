@@ -14,30 +14,37 @@ LogbookError translated(const SQLite::Exception& error, const std::string& path)
               fmt::format("{} is not a boltwitness logbook; choose another file with --log", path)};
     case SQLITE_CORRUPT:
       return {Kind::Damaged,
-              fmt::format("{} is damaged ({}); nothing was written; go back to a copy", path,
-                          error.what())};
+              fmt::format("{} is damaged ({}); go back to a copy", path, error.what())};
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
-      return {Kind::Busy,
-              fmt::format("{} is held by another program; nothing was written; try again when that "
-                          "one has finished",
-                          path)};
+      return {Kind::Busy, fmt::format("{} is held by another program; try again when that one has "
+                                      "finished",
+                                      path)};
     case SQLITE_FULL:
       return {Kind::Full,
-              fmt::format("no room left on the disk of {}; nothing was written, what was there "
-                          "before is safe; make room and enter it again",
+              fmt::format("no room left on the disk of {}; what was there before is safe; "
+                          "make room and try again",
                           path)};
     case SQLITE_READONLY:
     case SQLITE_CANTOPEN:
     case SQLITE_PERM:
     case SQLITE_IOERR:
       return {Kind::Unreachable,
-              fmt::format("{} could not be opened or written ({}); nothing was written; check the "
-                          "folder, its permissions and the room on the disk",
+              fmt::format("{} could not be opened or written ({}); check the folder, its "
+                          "permissions and the room on the disk",
                           path, error.what())};
     default:
-      return {Kind::Damaged, fmt::format("{}: {}; nothing was written", path, error.what())};
+      return {Kind::Damaged, fmt::format("{}: {}", path, error.what())};
   }
+}
+
+void throw_not_written(const SQLite::Exception& error, const std::string& path) {
+  if (error.getErrorCode() == SQLITE_CONSTRAINT) {
+    throw failure::InputError(fmt::format(
+        "the logbook refuses this ({}), so it was not written; check the values", error.what()));
+  }
+  const auto reason = translated(error, path);
+  throw LogbookError(reason.kind(), fmt::format("{}; this was not written", reason.what()));
 }
 
 }  // namespace logbook

@@ -37,4 +37,8 @@ class LogbookError : public failure::Failure {
 // What an error of the SQLite library means to a person, with the file it is about.
 [[nodiscard]] LogbookError translated(const SQLite::Exception& error, const std::string& path);
 
+// Throws the same for a line that was not written because of it; InputError where the schema
+// refuses what the line says.
+[[noreturn]] void throw_not_written(const SQLite::Exception& error, const std::string& path);
+
 }  // namespace logbook

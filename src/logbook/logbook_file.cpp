@@ -2,17 +2,16 @@
 
 #include <SQLiteCpp/Backup.h>
 #include <SQLiteCpp/SQLiteCpp.h>
-#include <fcntl.h>
 #include <fmt/format.h>
 #include <sqlite3.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
-#include <cerrno>
-#include <cstring>
 #include <filesystem>
 #include <system_error>
 
 #include "logbook/draft_file.h"
+#include "logbook/foreign_schema.h"
 #include "logbook/logbook_error.h"
 #include "logbook/schema.h"
 
@@ -26,12 +25,16 @@ constexpr int kBusyMilliseconds = 5000;
 
 int newest_version() { return schema_steps().back().version; }
 
-std::vector<SchemaStep> steps_up_to(int version) {
-  std::vector<SchemaStep> steps;
-  for (const auto& step : schema_steps()) {
-    if (step.version <= version) steps.push_back(step);
-  }
-  return steps;
+// A file may come from anywhere: nothing in its schema runs with more than our own rights, no page
+// is trusted to be whole, and no text is longer than any that a line holds (the longest is a layout
+// of ten thousand points).
+void harden(SQLite::Database& database) {
+  constexpr int kLongestText = 4'000'000;
+  auto* handle = database.getHandle();
+  sqlite3_db_config(handle, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
+  sqlite3_db_config(handle, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
+  sqlite3_limit(handle, SQLITE_LIMIT_LENGTH, kLongestText);
+  database.exec("PRAGMA cell_size_check = ON");
 }
 
 // Reads the marks in the file's header; refuses what is no logbook of a version known here.
@@ -48,6 +51,7 @@ void check_is_ours(SQLite::Database& database, const std::string& path) {
                     "{}, this program knows up to {}); update the program",
                     path, version, newest_version()));
   }
+  check_triggers_and_views(database, path);
 }
 
 void check_is_there(const std::string& path) {
@@ -71,14 +75,17 @@ std::unique_ptr<SQLite::Database> open_unchanging(const std::string& path) {
       escaped += c;
     }
   }
-  return std::make_unique<SQLite::Database>("file:" + escaped + "?immutable=1",
-                                            SQLite::OPEN_READONLY | SQLite::OPEN_URI);
+  auto database = std::make_unique<SQLite::Database>("file:" + escaped + "?immutable=1",
+                                                     SQLite::OPEN_READONLY | SQLite::OPEN_URI);
+  harden(*database);
+  return database;
 }
 
 // Reading the header is what first touches the file, so it decides whether the file can be read.
 std::unique_ptr<SQLite::Database> open_checked(const std::string& path, int flags,
                                                bool for_reading) {
   auto database = std::make_unique<SQLite::Database>(path, flags, kBusyMilliseconds);
+  harden(*database);
   try {
     check_is_ours(*database, path);
   } catch (const SQLite::Exception& error) {
@@ -102,18 +109,42 @@ void set_for_writing(SQLite::Database& database) {
   database.exec("PRAGMA synchronous = FULL");
 }
 
-// Copies the file beside itself before its schema changes.
-void bring_up_to_date(const std::string& path, int version) {
-  const std::string copy = fmt::format("{}.schema-{}", path, version);
+// Copies the file beside itself under a name that is free, with the permissions that it has, as
+// another connection sees it that writes nothing.
+void keep_copy(const std::string& path, int version) {
+  struct stat status {};
+  const unsigned mode = ::stat(path.c_str(), &status) == 0 ? status.st_mode & 07777U : 0600U;
+  const DraftFile draft(fs::absolute(path).parent_path(), mode & 0600U);
+  {
+    SQLite::Database earlier(path, SQLite::OPEN_READONLY, kBusyMilliseconds);
+    SQLite::Database copy(draft.path().string(), SQLite::OPEN_READWRITE, kBusyMilliseconds);
+    SQLite::Backup(copy, earlier).executeStep();
+  }
+  draft.set_mode(mode);
+  const auto name = fmt::format("{}.schema-{}", fs::absolute(path).string(), version);
+  for (int number = 2;
+       !draft.publish_as(number == 2 ? name : fmt::format("{}-{}", name, number - 1)); ++number) {
+  }
+}
+
+// One upgrade at a time: whoever comes meanwhile waits for the first and finds it done.
+void bring_up_to_date(const std::string& path) {
   SQLite::Database database(path, SQLite::OPEN_READWRITE, kBusyMilliseconds);
+  harden(database);
   set_for_writing(database);
-  database.backup(copy.c_str(), SQLite::Database::BackupType::Save);
+  SQLite::Transaction alone(database, SQLite::TransactionBehavior::IMMEDIATE);
+  const int version = schema_version(database);
+  if (version >= newest_version()) return;
+  keep_copy(path, version);
   apply_steps(database, schema_steps());
+  alone.commit();
 }
 
 // A logbook of an earlier version as this one would have it, in memory: reading changes no file.
 std::unique_ptr<SQLite::Database> brought_up_to_date(SQLite::Database& earlier) {
-  auto database = std::make_unique<SQLite::Database>(":memory:", SQLite::OPEN_READWRITE);
+  auto database =
+      std::make_unique<SQLite::Database>(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+  harden(*database);
   SQLite::Backup(*database, earlier).executeStep();
   apply_steps(*database, schema_steps());
   return database;
@@ -123,23 +154,14 @@ std::unique_ptr<SQLite::Database> open(const std::string& path, int flags, bool 
   check_is_there(path);
   try {
     auto database = open_checked(path, flags, for_reading);
-    const int version = schema_version(*database);
-    if (version == newest_version()) return database;
+    if (schema_version(*database) == newest_version()) return database;
     if (for_reading) return brought_up_to_date(*database);
     database.reset();
-    bring_up_to_date(path, version);
+    bring_up_to_date(path);
     return open_checked(path, flags, for_reading);
   } catch (const SQLite::Exception& error) {
     throw translated(error, path);
   }
-}
-
-// What a rename has to be followed by, so that a power cut does not undo it.
-void sync_folder(const fs::path& folder) {
-  const int handle = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-  if (handle < 0) return;
-  ::fsync(handle);
-  ::close(handle);
 }
 
 }  // namespace
@@ -163,14 +185,9 @@ std::unique_ptr<SQLite::Database> open_unchanged(const std::string& path) {
         !missing && left_in_log > 0
             ? std::make_unique<SQLite::Database>(path, SQLite::OPEN_READONLY, kBusyMilliseconds)
             : open_unchanging(path);
+    harden(*database);
     check_is_ours(*database, path);
-    if (schema_version(*database) < newest_version()) {
-      auto copy = std::make_unique<SQLite::Database>(":memory:",
-                                                     SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
-      SQLite::Backup(*copy, *database).executeStep();
-      apply_steps(*copy, schema_steps());
-      database = std::move(copy);
-    }
+    if (schema_version(*database) < newest_version()) database = brought_up_to_date(*database);
     database->exec("PRAGMA query_only = ON");
     return database;
   } catch (const SQLite::Exception& error) {
@@ -208,19 +225,11 @@ void create_file(const std::string& path, const std::function<void(SQLite::Datab
       apply_steps(database, schema_steps());
       database.exec("PRAGMA journal_mode = WAL");
     }
-    // A link, unlike a rename, never replaces a file that appeared meanwhile.
-    if (::link(draft.path().c_str(), path.c_str()) != 0) {
-      const int reason = errno;
-      if (reason == EEXIST) throw LogbookError(Kind::Exists, path + " is there already");
-      // Some memory sticks know no links; there the gap between look and rename is accepted.
-      fs::rename(draft.path(), path);
+    if (!draft.publish_as(fs::absolute(path))) {
+      throw LogbookError(Kind::Exists, path + " is there already");
     }
-    sync_folder(folder);
   } catch (const SQLite::Exception& error) {
     throw translated(error, path);
-  } catch (const fs::filesystem_error& error) {
-    throw LogbookError(Kind::Unreachable,
-                       fmt::format("{} could not be made: {}", path, error.code().message()));
   }
 }
 

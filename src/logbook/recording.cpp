@@ -3,48 +3,12 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 
 #include "logbook/entry_id.h"
+#include "logbook/every_kind.h"
 #include "logbook/guarded.h"
 #include "logbook/logbook_file.h"
-#include "logbook/rows/disposition_rows.h"
-#include "logbook/rows/finding_rows.h"
-#include "logbook/rows/fluid_rows.h"
-#include "logbook/rows/hold_point_rows.h"
-#include "logbook/rows/item_rows.h"
-#include "logbook/rows/joint_rows.h"
-#include "logbook/rows/pull_rows.h"
-#include "logbook/rows/recheck_rows.h"
-#include "logbook/rows/removal_rows.h"
-#include "logbook/rows/renewal_rows.h"
-#include "logbook/rows/specification_rows.h"
-#include "logbook/rows/start_rows.h"
-#include "logbook/rows/strike_rows.h"
-#include "logbook/rows/stripe_rows.h"
-#include "logbook/rows/tightening_rows.h"
-#include "logbook/rows/wrench_rows.h"
 
 namespace logbook {
 namespace {
-
-struct KindOf {
-  const char* operator()(const record::LogbookStart&) const { return "start"; }
-  const char* operator()(const record::Wrench&) const { return "wrench"; }
-  const char* operator()(const record::Joint&) const { return "joint"; }
-  const char* operator()(const record::Specified&) const { return "specification"; }
-  const char* operator()(const record::Removal&) const { return "removal"; }
-  const char* operator()(const record::Measured&) const { return "finding"; }
-  const char* operator()(const record::Pull&) const { return "pull"; }
-  const char* operator()(const record::FluidAmount&) const { return "fluid"; }
-  const char* operator()(const record::CountedItem&) const { return "item"; }
-  const char* operator()(const record::ItemReturn&) const { return "item return"; }
-  const char* operator()(const record::HoldPoint&) const { return "hold point"; }
-  const char* operator()(const record::HoldPointStep&) const { return "hold point step"; }
-  const char* operator()(const record::Renewal&) const { return "renewal"; }
-  const char* operator()(const record::Tightening&) const { return "tightening"; }
-  const char* operator()(const record::FinalStripe&) const { return "stripe"; }
-  const char* operator()(const record::Recheck&) const { return "recheck"; }
-  const char* operator()(const record::Disposition&) const { return "disposition"; }
-  const char* operator()(const record::Strike&) const { return "strike"; }
-};
 
 record::Stamp append_to(SQLite::Database& database, const Writer& writer,
                         const record::Content& content) {
@@ -70,13 +34,31 @@ record::Stamp append_to(SQLite::Database& database, const Writer& writer,
   row.bind(":entered_at", record::write_utc(stamp.entered_at));
   row.bind(":device", stamp.device);
   row.exec();
-  std::visit([&](const auto& kind) { insert(database, stamp.id, kind); }, content);
+  insert_content(database, stamp.id, content);
   return stamp;
 }
 
-}  // namespace
+// Reads the lines from this one on as every command will, before they are kept: what is written and
+// cannot be read again would shut the whole logbook.
+void check_readable(SQLite::Database& database, const std::string& first_id, std::size_t written) {
+  std::vector<record::UnreadableLine> unreadable;
+  const RowFilter new_ones{.unreadable = unreadable, .from_id = first_id, .struck_too = true};
+  const auto read = read_every_line(database, new_ones).size() +
+                    read_rows(database, new_ones, Rows<record::Strike>{}).size();
+  if (!unreadable.empty()) {
+    throw failure::InputError(
+        fmt::format("{}: this could not be read back from the logbook, so it "
+                    "was not written; check the value",
+                    unreadable.front().why));
+  }
+  if (read != written) {
+    throw failure::InputError(
+        fmt::format("{} of {} lines could be read back from the logbook, so nothing was written",
+                    read, written));
+  }
+}
 
-std::string kind_of(const record::Content& content) { return std::visit(KindOf{}, content); }
+}  // namespace
 
 record::Stamp start_logbook(const std::string& path, const record::LogbookStart& first,
                             const Writer& writer) {
@@ -84,6 +66,7 @@ record::Stamp start_logbook(const std::string& path, const record::LogbookStart&
   create_file(path, [&](SQLite::Database& database) {
     SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
     stamp = append_to(database, writer, first);
+    check_readable(database, stamp.id, 1);
     transaction.commit();
   });
   return stamp;
@@ -91,7 +74,7 @@ record::Stamp start_logbook(const std::string& path, const record::LogbookStart&
 
 Recording::Recording(Logbook& logbook, Writer writer)
     : logbook_(logbook), writer_(std::move(writer)) {
-  transaction_ = guarded(logbook_.path_, [&] {
+  transaction_ = guarded_write(logbook_.path_, [&] {
     return std::make_unique<SQLite::Transaction>(*logbook_.database_,
                                                  SQLite::TransactionBehavior::IMMEDIATE);
   });
@@ -100,17 +83,24 @@ Recording::Recording(Logbook& logbook, Writer writer)
 Recording::~Recording() = default;
 
 record::Stamp Recording::append(const record::Content& content) {
-  return guarded(logbook_.path_, [&] { return append_to(*logbook_.database_, writer_, content); });
+  return append(content, writer_.by, writer_.done_at);
 }
 
 record::Stamp Recording::append(const record::Content& content, const std::string& by,
                                 record::Moment done_at) {
   const Writer writer{by, writer_.device, done_at, writer_.now};
-  return guarded(logbook_.path_, [&] { return append_to(*logbook_.database_, writer, content); });
+  return guarded_write(logbook_.path_, [&] {
+    const auto stamp = append_to(*logbook_.database_, writer, content);
+    if (written_++ == 0) first_id_ = stamp.id;
+    return stamp;
+  });
 }
 
 void Recording::commit() {
-  guarded(logbook_.path_, [&] { transaction_->commit(); });
+  guarded_write(logbook_.path_, [&] {
+    if (written_ > 0) check_readable(*logbook_.database_, first_id_, written_);
+    transaction_->commit();
+  });
 }
 
 }  // namespace logbook

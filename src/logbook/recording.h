@@ -1,6 +1,6 @@
 #pragma once
 
-#include <cstdint>
+#include <cstddef>
 #include <memory>
 #include <string>
 
@@ -14,9 +14,6 @@ class Transaction;
 
 namespace logbook {
 
-// The kind of line that holds this, as the logbook's table of kinds names it.
-[[nodiscard]] std::string kind_of(const record::Content& content);
-
 // Who writes, where and when; the same for all lines of one command.
 struct Writer {
   std::string by;
@@ -26,7 +23,8 @@ struct Writer {
 };
 
 // Starts a new logbook with its first line and tells its stamp. LogbookError (Exists) where the
-// file is there already; nothing is left behind when it fails.
+// file is there already, InputError where the line could not be read back; nothing is left behind
+// when it fails.
 record::Stamp start_logbook(const std::string& path, const record::LogbookStart& first,
                             const Writer& writer);
 
@@ -47,12 +45,16 @@ class Recording {
   record::Stamp append(const record::Content& content, const std::string& by,
                        record::Moment done_at);
 
+  // Reads back what was appended, as every command will, and keeps it. InputError where something
+  // of it could not be read again: then nothing is written.
   void commit();
 
  private:
   Logbook& logbook_;
   Writer writer_;
   std::unique_ptr<SQLite::Transaction> transaction_;
+  std::string first_id_;     // of the lines appended
+  std::size_t written_ = 0;  // how many they are
 };
 
 }  // namespace logbook

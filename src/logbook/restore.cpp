@@ -8,10 +8,10 @@
 
 #include "failure/failure.h"
 #include "logbook/copied_rows.h"
+#include "logbook/every_kind.h"
 #include "logbook/logbook.h"
 #include "logbook/logbook_error.h"
 #include "logbook/logbook_file.h"
-#include "logbook/recording.h"
 #include "logbook/schema.h"
 
 namespace logbook {
@@ -54,12 +54,24 @@ bool has_rows_in(const record::StoredLine& line, std::string_view table) {
   return std::ranges::any_of(line.tables, [&](const auto& each) { return each.name == table; });
 }
 
+// Names the line by its place in the copy.
+void refuse_unreadable(const Logbook::Unreadable& unreadable, const record::LogbookCopy& copy) {
+  if (unreadable.empty()) return;
+  const auto& first = unreadable.front();
+  const auto at = std::ranges::find(copy.lines, first.id, &record::StoredLine::id);
+  throw InputError(fmt::format("/lines/{}: the copy holds what cannot be read: {}",
+                               at - copy.lines.begin(), first.why));
+}
+
 // Whatever a command could stumble over has to show now: every line is read back as its own kind,
 // once, and struck or not as the copy says.
 void check_readable(const Logbook& restored, const record::LogbookCopy& copy) {
-  (void)restored.job();
   std::unordered_map<std::string, std::vector<Reading>> said;
-  for (const auto& line : restored.history()) {
+  Logbook::Unreadable unreadable;
+  const auto lines = restored.history(unreadable);
+  refuse_unreadable(unreadable, copy);
+  (void)restored.job();
+  for (const auto& line : lines) {
     said[line.stamp.id].push_back({kind_of(line.content), line.struck_by.has_value()});
   }
   for (std::size_t i = 0; i < copy.lines.size(); ++i) {

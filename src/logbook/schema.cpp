@@ -2,8 +2,14 @@
 
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
+#include <sqlite3.h>
+
+#include <algorithm>
+#include <iterator>
+#include <optional>
 
 #include "logbook/logbook_error.h"
+#include "logbook/rows/adapter_columns.h"
 
 namespace logbook {
 
@@ -11,11 +17,34 @@ int schema_version(SQLite::Database& database) {
   return database.execAndGet("PRAGMA user_version").getInt();
 }
 
+const std::vector<SchemaStep>& schema_steps() {
+  static const std::vector<SchemaStep> steps = [] {
+    constexpr int kAdapterMeasures = 8;
+    auto completed = embedded_steps();
+    for (auto& step : completed) {
+      if (step.version == kAdapterMeasures) step.complete = measure_adapters;
+    }
+    return completed;
+  }();
+  return steps;
+}
+
+std::vector<SchemaStep> steps_up_to(int version) {
+  std::vector<SchemaStep> steps;
+  std::ranges::copy_if(schema_steps(), std::back_inserter(steps),
+                       [&](const SchemaStep& step) { return step.version <= version; });
+  return steps;
+}
+
 void apply_steps(SQLite::Database& database, const std::vector<SchemaStep>& steps) {
   for (const auto& step : steps) {
     if (step.version <= schema_version(database)) continue;
-    SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
+    std::optional<SQLite::Transaction> own;
+    if (sqlite3_get_autocommit(database.getHandle()) != 0) {
+      own.emplace(database, SQLite::TransactionBehavior::IMMEDIATE);
+    }
     database.exec(std::string(step.sql));
+    if (step.complete != nullptr) step.complete(database);
     if (SQLite::Statement orphans(database, "PRAGMA foreign_key_check"); orphans.executeStep()) {
       throw LogbookError(LogbookError::Kind::Damaged,
                          fmt::format("schema step {} leaves rows in {} that point nowhere; the "
@@ -23,7 +52,7 @@ void apply_steps(SQLite::Database& database, const std::vector<SchemaStep>& step
                                      step.version, orphans.getColumn(0).getString()));
     }
     database.exec(fmt::format("PRAGMA user_version = {}", step.version));
-    transaction.commit();
+    if (own) own->commit();
   }
 }
 

@@ -17,17 +17,26 @@ inline constexpr int kApplicationId = 0x42576974;
 struct SchemaStep {
   int version;
   std::string_view sql;
+  // What SQL cannot do of it, such as reading measures out of words; runs behind it, in the same
+  // transaction.
+  void (*complete)(SQLite::Database& database) = nullptr;
 };
 
-// The steps embedded in the program, rising by one from 1.
+// The files of schema/ embedded in the program, rising by one from 1.
+[[nodiscard]] const std::vector<SchemaStep>& embedded_steps();
+
+// The same, each with what completes it.
 [[nodiscard]] const std::vector<SchemaStep>& schema_steps();
+
+// Those of them that lead to this version.
+[[nodiscard]] std::vector<SchemaStep> steps_up_to(int version);
 
 // The version that a database has now.
 [[nodiscard]] int schema_version(SQLite::Database& database);
 
 // Applies every step above the database's version, each with its version number in one IMMEDIATE
-// transaction that ends with a foreign-key check. Throws LogbookError (Damaged) where that check
-// finds something; the step is then undone.
+// transaction that ends with a foreign-key check; inside a transaction that is open, in that one.
+// Throws LogbookError (Damaged) where that check finds something; the step is then undone.
 void apply_steps(SQLite::Database& database, const std::vector<SchemaStep>& steps);
 
 }  // namespace logbook

@@ -8,6 +8,7 @@
 #include "paper/grid_table.h"
 #include "paper/sequence_joint.h"
 #include "paper/tick_box.h"
+#include "words/adapter_in_words.h"
 #include "words/before_joint.h"
 #include "words/deviation_in_words.h"
 #include "words/joint_heading.h"
@@ -106,10 +107,11 @@ void write_first_page(Markup& page, const SequenceContent& content,
   write_holds(page, content.audit);
   write_conditions(page, "Hold points", before.hold_points());
   write_list(page, "To see to first", plan.warnings);
-  if (!plan.adapter.words.empty()) {
-    page.element("p", fmt::format("Every setting is through {}: the fastener gets {:.4g} times the "
-                                  "setting. Keep the angle, pull at the middle of the grip.",
-                                  plan.adapter.words, plan.adapter.torque_ratio));
+  if (record::is_used(plan.adapter)) {
+    page.element("p",
+                 fmt::format("Every setting is through {}: the fastener gets {:.4g} times the "
+                             "setting. Keep the angle, pull at the middle of the grip.",
+                             words::adapter_in_words(plan.adapter), plan.adapter.torque_ratio));
   }
   write_new_fasteners(page, before.renewals());
   write_conditions(page, "What goes back beside the bolts", before.goes_back());

@@ -2,8 +2,12 @@
 
 #include <fmt/format.h>
 
+#include <map>
+
+#include "finding/not_to_be_tested.h"
 #include "paper/joint_facts.h"
 #include "paper/joint_map.h"
+#include "record/address.h"
 #include "record/removal.h"
 
 namespace paper {
@@ -52,11 +56,26 @@ void write_row(Markup& page, int position) {
   page.close();
 }
 
+// Said before anybody pulls: positions that must not be tested, by why.
+void write_what_is_not_tested(Markup& page, const finding::JointState& joint) {
+  std::map<std::string, std::vector<int>> by_reason;
+  for (const auto& position : joint.positions) {
+    const auto why = finding::why_not_to_be_tested(joint, position.position);
+    if (!why.empty()) by_reason[why].push_back(position.position);
+  }
+  for (const auto& [why, positions] : by_reason) {
+    page.element("p", {{"class", "caution"}},
+                 fmt::format("{}/{} {}. Leave the pulls empty.", joint.joint->code,
+                             record::write_positions(positions), why));
+  }
+}
+
 void write_joint(Markup& page, const finding::JointState& joint,
                  const record::LogbookStart& start) {
   const auto& what = *joint.joint;
   page.open("section", {{"class", "sheet"}});
   write_joint_facts(page, joint, start);
+  write_what_is_not_tested(page, joint);
   MapContent map;
   map.room = room_for(what, kSheetMapRoom);
   draw_map(page, what, map);

@@ -11,11 +11,11 @@
 #include "paper/svg.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
+#include "words/found_value.h"
 
 namespace paper {
 namespace {
 
-using finding::Basis;
 using finding::Finding;
 using quantity::Torque;
 
@@ -31,24 +31,6 @@ struct Row {
   int position = 0;
   const Finding* finding = nullptr;
 };
-
-// "80 ±5.7", "above 80", "at or below 60".
-std::string found_words(const Finding& finding, quantity::TorqueUnit unit) {
-  const auto number = quantity::write_rounded(quantity::in_unit(finding.torque.reference(), unit));
-  switch (finding.torque.basis) {
-    case Basis::LowerBound:
-      return "above " + number;
-    case Basis::UpperBound:
-      return "at or below " + number;
-    case Basis::Bracket:
-    case Basis::Line:
-      break;
-  }
-  return fmt::format(
-      "{} ±{}", number,
-      quantity::write_rounded(quantity::in_unit(finding.torque.budget.expanded(), unit),
-                              quantity::kUncertaintyDigits));
-}
 
 std::string_view line_word(record::Mark mark) {
   switch (mark) {
@@ -170,13 +152,18 @@ class StripChart {
       draw_mark(page_, x_of(record::applied_torque(finding.entry->content, reading.setting)),
                 y - 1.4, reading.mark);
     }
-    const double words = kWidth - kRight + 3.0;
-    draw_text(page_, {words, y - 1.9, 3.2, "start", "number"}, found_words(finding, unit_));
-    draw_text(page_, {words, y + 1.9, 3.0, "start", "plain"},
-              fmt::format("{}, grade {}",
-                          finding.window ? std::string(finding::word_of(finding.verdict))
-                                         : std::string("nothing to compare with"),
-                          finding::letter_of(finding.graded.grade)));
+    const double beside = kWidth - kRight + 3.0;
+    draw_text(page_, {beside, y - 1.9, 3.2, "start", "number"},
+              fmt::format("{}, {}", words::found_words(finding.torque, unit_),
+                          finding.window ? finding::word_of(finding.verdict)
+                                         : std::string_view("nothing to compare with")));
+    const auto tightened =
+        finding.torque.best
+            ? fmt::format("tightened to {}, ",
+                          words::tightened_words(finding::tightened_to(finding.torque), unit_))
+            : std::string();
+    draw_text(page_, {beside, y + 1.9, 3.0, "start", "plain"},
+              fmt::format("{}grade {}", tightened, finding::letter_of(finding.graded.grade)));
   }
 
   // A limit that the specification does not have leaves the band open at that end.

@@ -14,6 +14,11 @@ struct Event {
   const record::Stamp* stamp = nullptr;
 };
 
+// A pass that fits a new one.
+bool is_replacement(const record::Tightening& tightening) {
+  return record::is_work(tightening) && tightening.target.kind == record::PassKind::Renew;
+}
+
 NewFastener told(const std::vector<Event>& events) {
   enum class Hole { First, Empty, Old, New };
   NewFastener fastener;
@@ -30,6 +35,7 @@ NewFastener told(const std::vector<Event>& events) {
         break;
       case Event::What::Replaced:
         hole = Hole::New;
+        fastener.went_in = event.stamp;
         fastener.is_ready = false;
         break;
       case Event::What::Tightened:
@@ -37,6 +43,7 @@ NewFastener told(const std::vector<Event>& events) {
         if (hole != Hole::Empty) break;
         hole = fastener.is_ready ? Hole::New : Hole::Old;
         back = event.stamp;
+        if (hole == Hole::New) fastener.went_in = event.stamp;
         fastener.is_ready = false;
         break;
     }
@@ -56,6 +63,12 @@ NewFasteners::NewFasteners(const record::Job& job) {
           {Event::What::Arrived, &entry.stamp});
     }
   }
+  for (const auto& entry : job.tightenings) {
+    if (!is_replacement(entry.content)) continue;
+    for (const int position : entry.content.positions) {
+      events[{record::folded_code(entry.content.joint), position}];
+    }
+  }
   if (events.empty()) return;
   const auto add = [&](const auto& entry, Event::What what) {
     const auto code = record::folded_code(entry.content.joint);
@@ -67,8 +80,8 @@ NewFasteners::NewFasteners(const record::Job& job) {
   for (const auto& entry : job.removals) add(entry, Event::What::CameOut);
   for (const auto& entry : job.tightenings) {
     if (!record::is_work(entry.content)) continue;
-    add(entry, entry.content.target.kind == record::PassKind::Renew ? Event::What::Replaced
-                                                                    : Event::What::Tightened);
+    if (entry.content.target.kind == record::PassKind::Loosen) continue;
+    add(entry, is_replacement(entry.content) ? Event::What::Replaced : Event::What::Tightened);
   }
   for (auto& [place, of_place] : events) {
     std::ranges::sort(of_place, [](const Event& a, const Event& b) {

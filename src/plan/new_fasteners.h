@@ -15,6 +15,7 @@ struct NewFastener {
   const record::Stamp* arrived = nullptr;  // the last to arrive; none where none did
   bool is_ready = false;                   // it lies there, and nothing was tightened with it
   bool is_in = false;                      // one has gone in since the old one came out
+  const record::Stamp* went_in = nullptr;  // when the last new one did; none where none ever did
   // The tightening that put the old one back, none new being there yet; only where one arrived
   // later, and until it comes out again.
   const record::Stamp* old_went_back = nullptr;

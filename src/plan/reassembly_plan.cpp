@@ -7,8 +7,12 @@
 #include <map>
 #include <set>
 
+#include "finding/self_locking.h"
+#include "plan/decided.h"
 #include "plan/renewal_list.h"
+#include "plan/turned_stripes.h"
 #include "quantity/angle_text.h"
+#include "quantity/number_text.h"
 #include "record/address.h"
 
 namespace plan {
@@ -53,9 +57,13 @@ class Planner {
  public:
   Planner(const record::Job& job, const finding::Survey& survey, record::Day day,
           const ThroughAdapter& adapter)
-      : start_(job.start), wrenches_(job, day, adapter.torque_ratio) {
+      : start_(job.start),
+        decided_(job, survey),
+        turned_(job),
+        wrenches_(job, day, adapter.torque_ratio) {
     for (const auto& renewing : renewal_list(job, survey)) {
       if (renewing.has_arrived) ++arrived_[renewing.joint];
+      if (renewing.is_certain()) renewed_.emplace(renewing.joint, renewing.position);
     }
     plan_.adapter = adapter;
   }
@@ -88,48 +96,137 @@ class Planner {
   ReassemblyPlan take() { return std::move(plan_); }
 
  private:
-  static PlannedJoint planned_joint(const JointState& joint, Stage stage, std::string why) {
+  bool is_left_alone(const JointState& joint, int position) const {
+    return decided_.at(joint.joint->code, position).left_alone != nullptr;
+  }
+
+  PlannedJoint planned_joint(const JointState& joint, Stage stage, std::string why) {
     PlannedJoint planned;
     planned.state = &joint;
     planned.stage = stage;
     planned.why = std::move(why);
     planned.positions = position_order(*joint.joint);
+    std::vector<int> left_alone;
+    std::erase_if(planned.positions.positions, [&](int position) {
+      if (!is_left_alone(joint, position)) return false;
+      left_alone.push_back(position);
+      return true;
+    });
+    if (!left_alone.empty()) {
+      std::ranges::sort(left_alone);
+      warn(fmt::format("{}: left as decided, no fastener goes back there",
+                       record::write_address(joint.joint->code, left_alone)));
+    }
     return planned;
   }
 
-  // How many passes the group has in all, the snug one included.
+  // How many passes the group has in all, those that reopen it and the snug one included.
   static int passes_in_all(const JointState& joint, const PassGroup& group) {
-    return static_cast<int>(group.passes.passes.size()) + first_number(joint) - 1;
+    return static_cast<int>(group.passes.passes.size()) + first_number(joint, group) - 1;
   }
-  static int first_number(const JointState& joint) {
-    return joint.joint->final_when.empty() ? 1 : 2;
+  static int first_number(const JointState& joint, const PassGroup& group) {
+    return static_cast<int>(group.reopening.size()) + (joint.joint->final_when.empty() ? 1 : 2);
+  }
+
+  // What parts positions that share a specification.
+  struct Behind {
+    Reopening reopening = Reopening::None;
+    std::optional<quantity::StatedTorque> running;  // as its test read it, where it is contained
+
+    bool operator==(const Behind&) const = default;
+  };
+
+  Reopening reopening_of(const JointState& joint, int position) const {
+    const auto& code = joint.joint->code;
+    if (decided_.at(code, position).is_renewed_in_place) return Reopening::Renewed;
+    if (turned_.since_out(code, position, joint.at(position).removal) == nullptr) {
+      return Reopening::None;
+    }
+    return finding::is_self_locking(joint, position) ? Reopening::TurnedLocking : Reopening::Turned;
+  }
+
+  Behind behind_of(const JointState& joint, int position) const {
+    const auto& state = joint.at(position);
+    Behind behind{reopening_of(joint, position), std::nullopt};
+    const auto* finding = state.finding();
+    if (finding != nullptr && state.specified != nullptr &&
+        !renewed_.contains({&joint, position})) {
+      behind.running = finding->entry->content.prevailing;
+    }
+    return behind;
+  }
+
+  static std::string_view origin_of(Reopening reopening) {
+    return reopening == Reopening::Renewed ? "decided to be renewed; "
+                                           : "final stripe found turned; ";
   }
 
   std::vector<PassGroup> groups_of(const JointState& joint) const {
     std::vector<PassGroup> groups;
-    for (const auto& group : finding::specification_groups(joint)) {
-      groups.push_back({group.positions, passes_of(joint, group, start_)});
+    for (auto group : finding::specification_groups(joint)) {
+      std::vector<std::pair<Behind, std::vector<int>>> alike;
+      for (const int position : group.positions) {
+        if (is_left_alone(joint, position)) continue;
+        const auto behind = behind_of(joint, position);
+        auto same = std::ranges::find(alike, behind, &decltype(alike)::value_type::first);
+        if (same == alike.end()) same = alike.insert(same, {behind, {}});
+        same->second.push_back(position);
+      }
+      for (auto& [behind, positions] : alike) {
+        group.positions = positions;
+        groups.push_back({std::move(positions), passes_of(joint, group, start_, behind.running)});
+        if (behind.reopening == Reopening::None) continue;
+        groups.back().reopening = reopening_passes(behind.reopening);
+        groups.back().passes.origin.insert(0, origin_of(behind.reopening));
+      }
     }
     return groups;
   }
 
-  void add_snug(PlannedJoint& planned) {
-    PlannedPass snug;
-    snug.pass.kind = record::PassKind::Snug;
-    snug.order = planned.positions.positions;
-    for (const auto& group : groups_of(*planned.state)) {
-      snug.of = std::max(snug.of, passes_in_all(*planned.state, group));
+  // What stands at the joint's turn before its passes.
+  void add_reopening(PlannedJoint& planned, const std::vector<PassGroup>& groups) {
+    for (const auto& group : groups) {
+      for (std::size_t i = 0; i < group.reopening.size(); ++i) {
+        PlannedPass added;
+        added.pass = group.reopening[i];
+        added.order = of_group(planned.positions.positions, group.positions);
+        added.number = static_cast<int>(i) + 1;
+        added.of = passes_in_all(*planned.state, group);
+        place(planned, std::move(added));
+      }
+      if (group.reopening.size() > 1) {
+        warn(fmt::format("{}: new ones go in for those that are in; have {} ready",
+                         which(*planned.state, group), group.positions.size()));
+      }
     }
-    planned.passes.push_back(std::move(snug));
+  }
+
+  void add_snug(PlannedJoint& planned) {
+    const auto groups = groups_of(*planned.state);
+    add_reopening(planned, groups);
+    for (const auto& group : groups) {
+      PlannedPass snug;
+      snug.pass.kind = record::PassKind::Snug;
+      snug.order = of_group(planned.positions.positions, group.positions);
+      snug.number = first_number(*planned.state, group) - 1;
+      snug.of = passes_in_all(*planned.state, group);
+      const auto same = std::ranges::find_if(planned.passes, [&](const PlannedPass& other) {
+        return other.pass == snug.pass && other.number == snug.number;
+      });
+      if (same != planned.passes.end()) snug.of = same->of = std::max(same->of, snug.of);
+      place(planned, std::move(snug));
+    }
   }
 
   void add_passes(PlannedJoint& planned) {
     planned.groups = groups_of(*planned.state);
+    if (planned.stage == Stage::AtItsTurn) add_reopening(planned, planned.groups);
     std::size_t rounds = 0;
     for (const auto& group : planned.groups) {
       rounds = std::max(rounds, count_of_work(group.passes.passes));
       warn_about(*planned.state, group);
     }
+    warn_about_running(planned);
     for (std::size_t left = rounds; left > 0; --left) {
       for (const auto& group : planned.groups) {
         const auto work = count_of_work(group.passes.passes);
@@ -148,10 +245,10 @@ class Planner {
     added.pass = group.passes.passes[index];
     added.order = in_order_of(planned, added.pass, group.positions);
     added.setting = setting_for(joint, added.pass);
-    added.number = first_number(joint) + static_cast<int>(index);
+    added.number = first_number(joint, group) + static_cast<int>(index);
     added.of = passes_in_all(joint, group);
     added.provisional = group.passes.provisional;
-    const int from = first_number(joint) + first_with_these_fasteners(group, index);
+    const int from = first_number(joint, group) + first_with_these_fasteners(group, index);
     added.otherwise = otherwise_text(added.pass, *joint.joint, from);
     if (!added.otherwise.empty()) added.restart_from = from;
     place(planned, std::move(added));
@@ -197,6 +294,16 @@ class Planner {
       return setting;
     }
     last_wrench_ = setting->wrench;
+    if (uses_up_tolerance(*setting)) {
+      warn(fmt::format(
+          "{}: {} allows ±{}, and {} may be off by {} of that, more than two thirds; "
+          "no wrench here does better",
+          joint.joint->code, quantity::write_rounded(pass.aim->torque, start_.unit),
+          quantity::write_rounded((*pass.aim->high - *pass.aim->low) * 0.5, start_.unit,
+                                  quantity::kUncertaintyDigits),
+          setting->wrench->name,
+          quantity::write_rounded(setting->may_be_off, start_.unit, quantity::kUncertaintyDigits)));
+    }
     if (!setting->calibration_known) {
       warn(fmt::format("{} has no calibration on record; check it before it is relied on",
                        setting->wrench->name));
@@ -204,25 +311,55 @@ class Planner {
     return setting;
   }
 
+  // The joint, or those of its positions that the group has.
+  static std::string which(const JointState& joint, const PassGroup& group) {
+    return group.positions.size() == joint.positions.size()
+               ? joint.joint->code
+               : fmt::format("{}/{}", joint.joint->code, record::write_positions(group.positions));
+  }
+
   void warn_about(const JointState& joint, const PassGroup& group) {
-    const bool is_whole = group.positions.size() == joint.positions.size();
-    const auto which = is_whole ? joint.joint->code
-                                : fmt::format("{}/{}", joint.joint->code,
-                                              record::write_positions(group.positions));
+    const auto where = which(joint, group);
     const auto& passes = group.passes;
     if (passes.provisional) {
       warn(fmt::format("{}: its torque is provisional, from finding; look for the maker's figure",
-                       which));
+                       where));
     } else if (joint.at(group.positions.front()).specified == nullptr) {
       warn(fmt::format("{}: no specification and no finding to stand in; find the maker's figure",
-                       which));
+                       where));
     }
     if (!passes.warning.empty()) warn(passes.warning);
     if (std::ranges::find(passes.passes, record::PassKind::Renew, &TighteningPass::kind) !=
         passes.passes.end()) {
-      warn(fmt::format("{}: new bolts go in between the passes; have {} ready", which,
+      warn(fmt::format("{}: new bolts go in between the passes; have {} ready", where,
                        group.positions.size()));
     }
+  }
+
+  // One joint has one kind of fastener: where some run hard, all do, and what a torque does not
+  // hold is said.
+  void warn_about_running(const PlannedJoint& planned) {
+    const auto& joint = *planned.state;
+    if (!finding::has_running_torque(joint)) return;
+    std::vector<int> new_ones;
+    std::vector<int> not_read;
+    for (const auto& position : joint.positions) {
+      if (position.specified == nullptr || is_left_alone(joint, position.position)) continue;
+      if (renewed_.contains({&joint, position.position})) {
+        new_ones.push_back(position.position);
+      } else if (!behind_of(joint, position.position).running) {
+        not_read.push_back(position.position);
+      }
+    }
+    const auto say = [&](const std::vector<int>& positions, std::string_view why) {
+      if (positions.empty()) return;
+      warn(
+          fmt::format("{}: the settings hold no running torque, {}; read it before it seats and "
+                      "add it",
+                      record::write_address(joint.joint->code, positions), why));
+    };
+    say(new_ones, "that of a new fastener is not known");
+    say(not_read, "it was not read in a test of this teardown");
   }
 
   // ", 4 of them here"; empty where none has arrived.
@@ -232,9 +369,12 @@ class Planner {
   }
 
   const record::LogbookStart& start_;
+  Decided decided_;
+  TurnedStripes turned_;
   WrenchChoice wrenches_;
   const record::Wrench* last_wrench_ = nullptr;
-  std::map<const JointState*, int> arrived_;  // new fasteners that lie ready
+  std::map<const JointState*, int> arrived_;             // new fasteners that lie ready
+  std::set<std::pair<const JointState*, int>> renewed_;  // positions that get a new one
   ReassemblyPlan plan_;
   std::set<std::string> warned_;
 };

@@ -25,10 +25,14 @@ struct PlannedPass {
   bool provisional = false;  // the torque is from finding, not from a specification
 };
 
-// The positions of a joint that share a specification, and what their passes follow.
+// The positions of a joint that share a specification and have the same behind them, and what their
+// passes follow.
 struct PassGroup {
   std::vector<int> positions;  // rising
   Passes passes;
+  // What comes before them where a final stripe was found turned (reopening_passes); with their
+  // numbers it stands at the joint's turn, before a snug pass too.
+  std::vector<TighteningPass> reopening = {};
 };
 
 // When a joint is worked on.

@@ -6,8 +6,11 @@
 
 #include "finding/other_fastener.h"
 #include "finding/overstretched.h"
+#include "finding/self_locking.h"
 #include "finding/specification_group.h"
+#include "plan/decided.h"
 #include "plan/new_fasteners.h"
+#include "plan/turned_stripes.h"
 
 namespace plan {
 namespace {
@@ -46,10 +49,12 @@ ByGroup by_group(const JointState& joint) {
   return found;
 }
 
+// What the way in which it came out asks for.
 std::vector<RenewalReason> reasons_for(const finding::OddLengths& odd_lengths,
                                        const JointState& joint, const PositionState& position,
                                        const ByGroup& groups) {
   std::vector<RenewalReason> reasons;
+  if (position.removal == nullptr) return reasons;
   const auto& removal = position.removal->content;
   if (joint.joint->one_time) reasons.push_back(RenewalReason::OneTime);
   if (groups.between_passes.contains(position.position)) {
@@ -71,6 +76,41 @@ std::vector<RenewalReason> reasons_for(const finding::OddLengths& odd_lengths,
   return reasons;
 }
 
+// The rule of the audit that flags it; none for what no decision can use as it is.
+std::string_view rule_of(RenewalReason reason) {
+  switch (reason) {
+    case RenewalReason::OneTime:
+      return kOneTimeRule;
+    case RenewalReason::DamagedThread:
+      return kDamagedThreadRule;
+    case RenewalReason::FoundEmpty:
+      return kFoundEmptyRule;
+    case RenewalReason::OtherFastener:
+      return kOtherFastenerRule;
+    case RenewalReason::Overstretched:
+      return kOverstretchedRule;
+    case RenewalReason::Seized:
+      return kBreakLooseRule;
+    case RenewalReason::BetweenPasses:
+    case RenewalReason::Sheared:
+    case RenewalReason::TurnedLocking:
+    case RenewalReason::Decided:
+      break;
+  }
+  return {};
+}
+
+// A new one has gone in since, and come out again: what was asked of the one before is past.
+bool is_past(const NewFastener& fresh, const record::Stamp& asked) {
+  return fresh.went_in != nullptr && record::is_later(*fresh.went_in, asked) && !fresh.is_in;
+}
+
+// One lies ready, or is the one that is in and went in after it was asked for.
+bool has_arrived(const NewFastener& fresh, const record::Stamp* asked) {
+  if (fresh.is_ready) return true;
+  return fresh.is_in && (asked == nullptr || record::is_later(*fresh.went_in, *asked));
+}
+
 }  // namespace
 
 std::string_view in_words(RenewalReason reason) {
@@ -89,6 +129,10 @@ std::string_view in_words(RenewalReason reason) {
       return "other fastener came out";
     case RenewalReason::Overstretched:
       return "overstretched";
+    case RenewalReason::TurnedLocking:
+      return "self-locking and found turned";
+    case RenewalReason::Decided:
+      return "decided";
     case RenewalReason::Seized:
       return "seized";
   }
@@ -106,17 +150,34 @@ bool Renewing::is_for(RenewalReason reason) const {
 
 std::vector<Renewing> renewal_list(const record::Job& job, const finding::Survey& survey) {
   const NewFasteners new_fasteners(job);
+  const Decided decided(job, survey);
+  const TurnedStripes turned(job);
   const finding::OddLengths odd_lengths(survey);
   std::vector<Renewing> list;
   for (const auto& joint : survey.joints) {
     const auto groups = by_group(joint);
     for (const auto& position : joint.positions) {
-      if (position.removal == nullptr) continue;
+      const auto& code = joint.joint->code;
+      const auto& fresh = new_fasteners.at(code, position.position);
+      const auto& at = decided.at(code, position.position);
       auto reasons = reasons_for(odd_lengths, joint, position, groups);
+      std::erase_if(reasons,
+                    [&](RenewalReason reason) { return at.as_is.contains(rule_of(reason)); });
+      // What is asked of the one that was in then, the last time.
+      const record::Stamp* asked = nullptr;
+      const auto ask = [&](RenewalReason reason, const record::Stamp& when) {
+        if (is_past(fresh, when)) return;
+        reasons.insert(std::ranges::find(reasons, RenewalReason::Seized), reason);
+        if (asked == nullptr || record::is_later(when, *asked)) asked = &when;
+      };
+      if (const auto* look = turned.last(code, position.position);
+          look != nullptr && finding::is_self_locking(joint, position.position)) {
+        ask(RenewalReason::TurnedLocking, look->stamp);
+      }
+      if (at.renew != nullptr) ask(RenewalReason::Decided, *at.renew);
       if (reasons.empty()) continue;
-      const auto& fresh = new_fasteners.at(joint.joint->code, position.position);
       Renewing renewing{&joint, position.position, std::move(reasons)};
-      renewing.has_arrived = fresh.is_ready || fresh.is_in;
+      renewing.has_arrived = has_arrived(fresh, asked);
       // A specification that puts new ones in between its passes begins with the old ones.
       if (!renewing.is_for(RenewalReason::BetweenPasses)) {
         renewing.old_went_back = fresh.old_went_back;

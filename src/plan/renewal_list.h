@@ -17,11 +17,14 @@ enum class RenewalReason {
   FoundEmpty,
   OtherFastener,
   Overstretched,
+  TurnedLocking,
+  Decided,
   Seized
 };
 
 // "one-time", "new ones between the passes", "sheared", "damaged thread", "found empty", "other
-// fastener came out", "overstretched", "seized".
+// fastener came out", "overstretched", "self-locking and found turned", "decided",
+// "seized".
 [[nodiscard]] std::string_view in_words(RenewalReason reason);
 
 // One position that gets, or may need, a new fastener: the joint's own size, length and grade.
@@ -39,8 +42,10 @@ struct Renewing {
 };
 
 // Every position that came out (or was found empty) and gets a new fastener, by joints and
-// positions. One that swapped places with another joint's only goes back where it belongs. An
-// arrival is used up when the position was tightened after it and came out again.
+// positions; a self-locking one whose final stripe was found turned and one that was decided to be
+// renewed, until a new one went in. What was decided to be used as it is gets none. One that
+// swapped places with another joint's only goes back where it belongs. An arrival is used up when
+// the position was tightened after it and came out again.
 [[nodiscard]] std::vector<Renewing> renewal_list(const record::Job& job,
                                                  const finding::Survey& survey);
 

@@ -2,9 +2,13 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
+#include "fastener/wrench_reading.h"
 #include "plan/pass_rule.h"
 #include "quantity/angle_text.h"
 #include "quantity/number_text.h"
+#include "quantity/stated_torque.h"
 
 namespace plan {
 namespace {
@@ -23,12 +27,11 @@ Aim aim_at(const record::TorqueTarget& target, quantity::Percent default_toleran
 // One step of a specification as a pass.
 class StepToPass {
  public:
-  explicit StepToPass(quantity::Percent default_tolerance)
-      : default_tolerance_(default_tolerance) {}
+  explicit StepToPass(const record::LogbookStart& start) : start_(start) {}
 
   TighteningPass operator()(const record::TorqueStep& step) const {
     TighteningPass pass;
-    pass.aim = aim_at(step.target, default_tolerance_);
+    pass.aim = aim_at(step.target, start_.default_tolerance);
     if (step.repeat) pass.says = "the same once more";
     return pass;
   }
@@ -42,11 +45,13 @@ class StepToPass {
     TighteningPass pass;
     pass.kind = record::PassKind::Angle;
     pass.angle = step.turn;
-    pass.window = step.window;
-    if (step.window) {
-      pass.says = fmt::format("{} to {} allowed", quantity::write_exact(step.window->least),
-                              quantity::write_exact(step.window->most));
-    }
+    const auto window = record::window_of(step, start_.angle_window);
+    pass.window = window;
+    pass.says = fmt::format(
+        "{} to {} allowed{}", quantity::write_exact(window.least),
+        quantity::write_exact(window.most),
+        window.assumed ? fmt::format(" (±{} assumed)", quantity::write_exact(start_.angle_window))
+                       : "");
     return pass;
   }
   TighteningPass operator()(const record::RenewStep&) const {
@@ -57,7 +62,7 @@ class StepToPass {
   }
 
  private:
-  quantity::Percent default_tolerance_;
+  const record::LogbookStart& start_;
 };
 
 // `61 N·m, +90°, min 122 N·m`: the wrench, set to the least torque, has to click before the
@@ -69,10 +74,18 @@ void make_angle_check(TighteningPass& pass, const record::TorqueTarget& least) {
                           quantity::write_exact(least.value), quantity::name_of(least.unit));
 }
 
-Passes from_steps(const record::Specification& procedure, quantity::Percent default_tolerance) {
+// Where the window of an angle comes from that its source does not print.
+std::string_view angle_window_origin(const record::LogbookStart& start) {
+  return start.angle_typed.empty()
+             ? "assumed, its source prints none: one maker has 90° as 85° to 95° (seen), for other "
+               "turns common practice"
+             : "assumed as set at the start of this logbook, its source prints none";
+}
+
+Passes from_steps(const record::Specification& procedure, const record::LogbookStart& start) {
   Passes passes;
   passes.origin = "the steps of the specification";
-  const StepToPass to_pass(default_tolerance);
+  const StepToPass to_pass(start);
   bool by_angle = false;  // turned by angle since the last loosening or renewal
   for (const auto& step : procedure.steps) {
     auto pass = std::visit(to_pass, step);
@@ -85,6 +98,12 @@ Passes from_steps(const record::Specification& procedure, quantity::Percent defa
       make_angle_check(pass, torque->target);
     }
     passes.passes.push_back(std::move(pass));
+  }
+  if (std::ranges::any_of(passes.passes, [](const TighteningPass& pass) {
+        return pass.window && pass.window->assumed;
+      })) {
+    passes.origin += fmt::format("; angle window ±{} {}", quantity::write_exact(start.angle_window),
+                                 angle_window_origin(start));
   }
   return passes;
 }
@@ -150,10 +169,44 @@ Passes from_rule(const Aim& final_aim, const record::Joint& joint, fastener::Con
   return passes;
 }
 
+// On top of every torque and limit.
+void add_running(Passes& passes, const quantity::StatedTorque& running) {
+  const auto text = quantity::write_exact(running);
+  for (auto& pass : passes.passes) {
+    if (!pass.aim) continue;
+    auto& aim = *pass.aim;
+    aim.torque = fastener::with_prevailing_torque(aim.torque, running.torque());
+    for (auto* limit : {&aim.low, &aim.high}) {
+      if (*limit) *limit = fastener::with_prevailing_torque(**limit, running.torque());
+    }
+    aim.running = running.torque();
+    pass.says += fmt::format("{}{} of it to run it down", pass.says.empty() ? "" : ", ", text);
+  }
+  passes.origin += fmt::format(
+      "; every torque holds the running torque of {} that its test read (FAA AC 43.13-1B, 7-40)",
+      text);
+}
+
 // The only step is one plain torque, so that a pass rule may part it.
 bool is_single_torque(const record::Specification& procedure) {
   return procedure.steps.size() == 1 &&
          std::holds_alternative<record::TorqueStep>(procedure.steps.front());
+}
+
+Passes specified_passes(const record::Joint& what, const record::Specified& specified,
+                        const record::LogbookStart& start) {
+  if (!is_single_torque(specified.procedure)) {
+    auto passes = from_steps(specified.procedure, start);
+    if (!what.passes.empty()) {
+      passes.warning = fmt::format(
+          "{}: the specification has steps of its own; they hold, and "
+          "the pass rule {} is left aside",
+          what.code, what.passes);
+    }
+    return passes;
+  }
+  const auto& step = std::get<record::TorqueStep>(specified.procedure.steps.front());
+  return from_rule(aim_at(step.target, start.default_tolerance), what, specified.condition);
 }
 
 }  // namespace
@@ -164,22 +217,31 @@ record::PassTarget target_of(const TighteningPass& pass) {
   return target;
 }
 
+std::vector<TighteningPass> reopening_passes(Reopening why) {
+  if (why == Reopening::None) return {};
+  std::vector<TighteningPass> passes(1);
+  passes.front().kind = record::PassKind::Loosen;
+  passes.front().says =
+      why == Reopening::Renewed
+          ? "a new one was decided: take the old one out"
+          : "its final stripe turned: look at thread, face and seat, find out why";
+  if (why != Reopening::Turned) {
+    passes.emplace_back().kind = record::PassKind::Renew;
+    passes.back().says = why == Reopening::Renewed
+                             ? "as decided"
+                             : "a self-locking one that turned is replaced (US Army TB 43-0218)";
+  }
+  return passes;
+}
+
 Passes passes_of(const finding::JointState& joint, const finding::SpecificationGroup& group,
-                 const record::LogbookStart& start) {
+                 const record::LogbookStart& start,
+                 const std::optional<quantity::StatedTorque>& running) {
   const auto& what = *joint.joint;
-  if (const auto* specified = group.specified) {
-    if (!is_single_torque(specified->procedure)) {
-      auto passes = from_steps(specified->procedure, start.default_tolerance);
-      if (!what.passes.empty()) {
-        passes.warning = fmt::format(
-            "{}: the specification has steps of its own; they hold, and "
-            "the pass rule {} is left aside",
-            what.code, what.passes);
-      }
-      return passes;
-    }
-    const auto& step = std::get<record::TorqueStep>(specified->procedure.steps.front());
-    return from_rule(aim_at(step.target, start.default_tolerance), what, specified->condition);
+  if (group.specified != nullptr) {
+    auto passes = specified_passes(what, *group.specified, start);
+    if (running) add_running(passes, *running);
+    return passes;
   }
   if (const auto provisional = finding::provisional_torque(joint)) {
     // With the standard tolerance, so that a setting rounded to a graduation is not too much.

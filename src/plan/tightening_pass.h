@@ -16,7 +16,7 @@ struct TighteningPass {
   record::PassKind kind = record::PassKind::Torque;
   std::optional<Aim> aim;                     // Torque and Check, where a torque is known
   std::optional<quantity::Angle> angle;       // Angle, and Loosen where the source says how far
-  std::optional<record::AngleWindow> window;  // of an Angle, where the source gives one
+  std::optional<record::AngleWindow> window;  // of an Angle; the source's, else the assumed one
   bool round_in_counting_order = false;       // the last check goes once round instead of crosswise
   bool checks_angle = false;  // a Check of the least torque that an angle has to reach
   std::string says;           // "70 %", "55° to 65° allowed"; may be empty
@@ -40,13 +40,29 @@ struct Passes {
   bool provisional = false;
 };
 
+// Why positions that are in go through all their passes once more, after something else.
+enum class Reopening {
+  None,
+  Turned,         // the final stripe was found turned (turned_stripes.h): slackened and looked at
+  TurnedLocking,  // the same of a self-locking fastener, which is replaced
+  Renewed,        // a new fastener was decided (decided.h)
+};
+
+// What comes before all their passes; empty for none.
+[[nodiscard]] std::vector<TighteningPass> reopening_passes(Reopening why);
+
 // The specification's own steps where it has several; for a single torque the pass rule entered for
 // the joint, else the default one (pass_rule.h), without its check round where threadlocker sets.
 // Without a specification the provisional torque stands in, and where there is none either, one
 // pass without a torque. A minimum torque behind an angle becomes a check of what the angle
 // reached.
+//
+// What it takes to run these fasteners before they seat (`running`) comes on top of every torque
+// and limit that a specification asks for, as it does where a found torque is judged
+// (finding::at_wrench); a provisional torque, being found, holds it already.
 [[nodiscard]] Passes passes_of(const finding::JointState& joint,
                                const finding::SpecificationGroup& group,
-                               const record::LogbookStart& start);
+                               const record::LogbookStart& start,
+                               const std::optional<quantity::StatedTorque>& running = std::nullopt);
 
 }  // namespace plan

@@ -14,21 +14,17 @@ namespace {
 using quantity::Torque;
 using record::Calibration;
 
-// What the wrench may be off by at this setting, as far as it has to be allowed for.
-double deviation_at(const record::Wrench& wrench, const Aim& aim, Torque setting) {
-  return is_minimum(aim) || is_maximum(aim) ? record::permissible_deviation(wrench, setting).ratio()
-                                            : 0.0;
+// What the wrench may be off by, as far as it has to be allowed for.
+double allowed_deviation(const record::Wrench& wrench, const Aim& aim) {
+  return is_minimum(aim) || is_maximum(aim) ? record::permissible_deviation(wrench).ratio() : 0.0;
 }
 
 // The setting that the aim asks for, before it is rounded: a minimum is raised and a maximum
-// lowered by what the wrench may be off. Small torques have the wider deviation, so a maximum is
-// lowered once more where the lower setting has it.
+// lowered by what the wrench may be off.
 Torque wanted_setting(const record::Wrench& wrench, const Aim& aim, double torque_ratio) {
   const Torque at_limit = aim.torque / torque_ratio;
-  const double deviation = deviation_at(wrench, aim, at_limit);
-  if (is_minimum(aim)) return at_limit / (1.0 - deviation);
-  const Torque lowered = at_limit / (1.0 + deviation);
-  return at_limit / (1.0 + std::max(deviation, deviation_at(wrench, aim, lowered)));
+  const double deviation = allowed_deviation(wrench, aim);
+  return is_minimum(aim) ? at_limit / (1.0 - deviation) : at_limit / (1.0 + deviation);
 }
 
 // The multiple of the graduation nearest to the aim that keeps within its limits; nothing where no
@@ -36,24 +32,18 @@ Torque wanted_setting(const record::Wrench& wrench, const Aim& aim, double torqu
 std::optional<double> rounded_setting(const record::Wrench& wrench, const Aim& aim,
                                       double torque_ratio) {
   const auto unit = wrench.scale.unit;
-  const auto steps_to = [&](Torque setting) {
-    return quantity::in_unit(setting, unit) / wrench.graduation;
-  };
-  const double wanted = steps_to(wanted_setting(wrench, aim, torque_ratio));
+  const double deviation = allowed_deviation(wrench, aim);
+  const double wanted =
+      quantity::in_unit(wanted_setting(wrench, aim, torque_ratio), unit) / wrench.graduation;
   const auto within = [&](double steps) {
     const Torque setting = quantity::torque_of(record::scale_mark(wrench, steps), unit);
-    const double deviation = deviation_at(wrench, aim, setting);
     const Torque applied = setting * torque_ratio;
     // A hair of slack, so that a limit that is itself a graduation mark counts as within.
     const Torque slack = applied * 1e-9;
     return (!aim.low || applied * (1.0 - deviation) + slack >= *aim.low) &&
            (!aim.high || applied * (1.0 + deviation) - slack <= *aim.high);
   };
-  // The mark below a maximum may be the first with the wider deviation of small torques.
-  const Torque below = quantity::torque_of(record::scale_mark(wrench, std::floor(wanted)), unit);
-  const double clear =
-      std::floor(steps_to(aim.torque / torque_ratio / (1.0 + deviation_at(wrench, aim, below))));
-  for (const double steps : {std::round(wanted), std::floor(wanted), std::ceil(wanted), clear}) {
+  for (const double steps : {std::round(wanted), std::floor(wanted), std::ceil(wanted)}) {
     if (within(steps)) return record::scale_mark(wrench, steps);
   }
   return std::nullopt;
@@ -67,16 +57,24 @@ bool usable_on(const record::Wrench& wrench, record::Day day) {
   return calibrated(wrench, day) || record::calibration_on(wrench, day) == Calibration::Unknown;
 }
 
-Torque graduation_of(const record::Wrench& wrench) {
-  return quantity::torque_of(wrench.graduation, wrench.scale.unit);
+// Half a graduation and what the wrench may be off by, at the fastener.
+Torque may_be_off(const record::Wrench& wrench, Torque setting, double torque_ratio) {
+  const Torque half_a_mark = quantity::torque_of(wrench.graduation, wrench.scale.unit) * 0.5;
+  return (setting * record::permissible_deviation(wrench).ratio() + half_a_mark) *
+         torque_ratio;
 }
 
-bool is_fine_enough(const record::Wrench& wrench, const Aim& aim, double torque_ratio) {
-  const auto setting = rounded_setting(wrench, aim, torque_ratio);
-  if (!setting) return false;
+std::optional<double> tolerance_used(const Aim& aim, Torque off) {
+  if (!aim.low || !aim.high) return std::nullopt;
+  return off / ((*aim.high - *aim.low) * 0.5);
+}
+
+// Good enough for any other reason to decide.
+bool is_good_enough(const WrenchSetting& setting, const Aim& aim, double torque_ratio) {
+  const auto& wrench = *setting.wrench;
   const Torque wanted = wanted_setting(wrench, aim, torque_ratio);
-  return std::fabs(quantity::torque_of(*setting, wrench.scale.unit) / wanted - 1.0) <=
-         aim.fine_enough;
+  const Torque set = quantity::torque_of(setting.setting, wrench.scale.unit);
+  return std::fabs(set / wanted - 1.0) <= aim.fine_enough && !uses_up_tolerance(setting);
 }
 
 }  // namespace
@@ -84,6 +82,10 @@ bool is_fine_enough(const record::Wrench& wrench, const Aim& aim, double torque_
 bool is_minimum(const Aim& aim) { return aim.low && !aim.high; }
 
 bool is_maximum(const Aim& aim) { return aim.high && !aim.low; }
+
+bool uses_up_tolerance(const WrenchSetting& setting) {
+  return setting.tolerance_used && *setting.tolerance_used > kMostOfTolerance;
+}
 
 WrenchChoice::WrenchChoice(const record::Job& job, record::Day day, double torque_ratio)
     : unit_(job.start.unit), day_(day), torque_ratio_(torque_ratio) {
@@ -94,29 +96,32 @@ WrenchChoice::WrenchChoice(const record::Job& job, record::Day day, double torqu
 
 std::optional<WrenchSetting> WrenchChoice::choose(const Aim& aim,
                                                   const record::Wrench* last_used) const {
-  std::optional<WrenchSetting> best;
-  const auto better = [&](const record::Wrench& candidate, const record::Wrench& than) {
-    const bool known = calibrated(candidate, day_);
-    if (known != calibrated(than, day_)) return known;
-    const bool fine = is_fine_enough(candidate, aim, torque_ratio_);
-    if (fine != is_fine_enough(than, aim, torque_ratio_)) return fine;
-    const auto in_its_unit = [&](const record::Wrench& wrench) {
-      return aim.stated_in && wrench.scale.unit == *aim.stated_in;
+  const auto better = [&](const WrenchSetting& candidate, const WrenchSetting& than) {
+    if (candidate.calibration_known != than.calibration_known) return candidate.calibration_known;
+    const bool is_good = is_good_enough(candidate, aim, torque_ratio_);
+    if (is_good != is_good_enough(than, aim, torque_ratio_)) return is_good;
+    const auto in_its_unit = [&](const WrenchSetting& setting) {
+      return aim.stated_in && setting.wrench->scale.unit == *aim.stated_in;
     };
-    if (fine && in_its_unit(candidate) != in_its_unit(than)) return in_its_unit(candidate);
-    if (fine && (&candidate == last_used || &than == last_used)) return &candidate == last_used;
-    return graduation_of(candidate) < graduation_of(than);
+    if (is_good && in_its_unit(candidate) != in_its_unit(than)) return in_its_unit(candidate);
+    if (is_good && (candidate.wrench == last_used) != (than.wrench == last_used)) {
+      return candidate.wrench == last_used;
+    }
+    return candidate.may_be_off < than.may_be_off;
   };
+  std::optional<WrenchSetting> best;
   for (const auto* wrench : wrenches_) {
     if (!usable_on(*wrench, day_)) continue;
     const auto setting = rounded_setting(*wrench, aim, torque_ratio_);
     if (!setting || !record::in_range(*wrench, *setting)) continue;
-    if (best && !better(*wrench, *best->wrench)) continue;
     const Torque at_wrench = quantity::torque_of(*setting, wrench->scale.unit);
-    best = WrenchSetting{wrench, *setting, at_wrench * torque_ratio_, calibrated(*wrench, day_)};
+    WrenchSetting candidate{wrench, *setting, at_wrench * torque_ratio_, calibrated(*wrench, day_)};
     if (is_minimum(aim) || is_maximum(aim)) {
-      best->kept_clear_by = record::permissible_deviation(*wrench, at_wrench);
+      candidate.kept_clear_by = record::permissible_deviation(*wrench);
     }
+    candidate.may_be_off = may_be_off(*wrench, at_wrench, torque_ratio_);
+    candidate.tolerance_used = tolerance_used(aim, candidate.may_be_off);
+    if (!best || better(candidate, *best)) best = candidate;
   }
   return best;
 }

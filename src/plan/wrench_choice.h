@@ -6,6 +6,7 @@
 
 #include "quantity/torque.h"
 #include "record/job.h"
+#include "record/through_adapter.h"
 
 namespace plan {
 
@@ -18,6 +19,9 @@ struct Aim {
   std::optional<quantity::Torque> high;
   std::optional<quantity::TorqueUnit> stated_in = std::nullopt;  // the unit of its source
   double fine_enough = 0.01;  // how far off the nearest mark may be, as a share of the torque
+  // What of the torque and its limits it takes to run the fastener before it seats, as read in its
+  // test; nothing where that is not contained.
+  std::optional<quantity::Torque> running = std::nullopt;
 
   bool operator==(const Aim&) const = default;
 };
@@ -25,11 +29,7 @@ struct Aim {
 [[nodiscard]] bool is_minimum(const Aim& aim);
 [[nodiscard]] bool is_maximum(const Aim& aim);
 
-// An adapter between wrench and fastener, as a plan needs it (fastener/adapter.h).
-struct ThroughAdapter {
-  double torque_ratio = 1.0;  // torque on the fastener over setting
-  std::string words;          // empty for none
-};
+using record::ThroughAdapter;
 
 // A wrench and where to set it.
 struct WrenchSetting {
@@ -39,7 +39,17 @@ struct WrenchSetting {
   bool calibration_known = true;
   // What a minimum or a maximum was kept clear of by: the wrench's permissible deviation there.
   std::optional<quantity::Percent> kept_clear_by = std::nullopt;
+  // What the wrench may be off by and half a graduation, together, at the fastener; and as a share
+  // of the tolerance to either side, where the aim has two limits.
+  quantity::Torque may_be_off = quantity::Torque::newton_metres(0);
+  std::optional<double> tolerance_used = std::nullopt;
 };
+
+// The share of a tolerance that a wrench may use up: what is left has to hold the hand and the
+// reading of the scale. Own choice, no source.
+inline constexpr double kMostOfTolerance = 2.0 / 3.0;
+
+[[nodiscard]] bool uses_up_tolerance(const WrenchSetting& setting);
 
 // Chooses among the wrenches of a logbook, each as it is on `day`. With an adapter the setting is
 // converted: it has to lie in the wrench's range, the torque it gives within the aim's limits.
@@ -50,11 +60,12 @@ class WrenchChoice {
   // The wrench for a step, or nothing where none can do it. A wrench can do it when it is in
   // calibration on the day (or has none on record: second choice), when the setting lies in its
   // usable range, and when the setting, rounded to the graduation, keeps within the limits (a lone
-  // limit with the wrench's permissible deviation against it: setting · (1 ∓ deviation)). Among
-  // those that are fine enough (nearest mark off the torque by no more than the aim allows) one
-  // with a scale in the unit of the source comes first, since a converted setting invites a slip;
-  // then the one of the step before, to spare a change; then the finest. Where none is fine enough
-  // the finest is taken.
+  // limit with the wrench's permissible deviation against it: setting · (1 ∓ deviation)). Those are
+  // equally good that are fine enough (nearest mark off the torque by no more than the aim allows)
+  // and use up no more of the tolerance than kMostOfTolerance: among them one with a scale in the
+  // unit of the source comes first, since a converted setting invites a slip; then the one of the
+  // step before, to spare a change. Else, and where none is so good, the one that may be off the
+  // least.
   [[nodiscard]] std::optional<WrenchSetting> choose(const Aim& aim,
                                                     const record::Wrench* last_used) const;
 

@@ -31,18 +31,22 @@ class Gathering {
   Gathering(const record::Job& job, record::Moment now, const std::optional<RunningAmount>& said)
       : job_(job), now_(now), said_(said) {}
 
+  void add_turned(const record::Joint& joint, int position, const Look& look) {
+    DueRecheck due;
+    due.joint = &joint;
+    due.since = &look.stamp;
+    due.since_stripe = false;
+    due.turned = look.content.turned;
+    due.is_overdue = true;
+    put(std::move(due), position);
+  }
+
   void add(const record::Joint& joint, int position,
            const record::Entry<record::FinalStripe>& stripe, const Look* look) {
     DueRecheck due;
     due.joint = &joint;
     due.since = look == nullptr ? &stripe.stamp : &look->stamp;
     due.since_stripe = look == nullptr;
-    if (look != nullptr && look->content.turned) {
-      due.turned = look->content.turned;
-      due.is_overdue = true;
-      put(std::move(due), position);
-      return;
-    }
     const auto& counter = look == nullptr ? stripe.content.counter : look->content.counter;
     for (const auto& interval : joint.rechecks) {
       due.after = interval;
@@ -142,10 +146,13 @@ std::vector<DueRecheck> due_rechecks(const record::Job& job, const finding::Surv
     Gathering gathering(job, now, reading);
     const auto& joint = *state.joint;
     for (const auto& position : state.positions) {
-      const auto* stripe = progress.finish_of(joint.code, position.position).stripe;
-      if (stripe == nullptr) continue;
-      gathering.add(joint, position.position, *stripe,
-                    looks.since(*stripe, joint.code, position.position));
+      const auto finish = progress.finish_of(joint.code, position.position);
+      if (finish.turned != nullptr) {
+        gathering.add_turned(joint, position.position, *finish.turned);
+      } else if (finish.drawn != nullptr) {
+        gathering.add(joint, position.position, *finish.drawn,
+                      looks.since(*finish.drawn, joint.code, position.position));
+      }
     }
     for (auto& due : gathering.take()) list.push_back(std::move(due));
   }

@@ -49,9 +49,9 @@ class Looks {
 // What the joints' own re-check intervals ask for, counted from the final stripe or from the last
 // look that found it aligned, whichever is later; each such look starts every interval anew. The
 // dwell of the pass rule that the joint names (plan/pass_rule.h) is met once, by a look after it. A
-// stripe found turned is overdue until there is a new one. Without a counter reading the highest
-// one on record stands in: the machine cannot have run less. Overdue ones first, turned ones before
-// them; then by the day they are due, then those by the counter.
+// stripe found turned is overdue until a new one stands for the final value (progress.h). Without a
+// counter reading the highest one on record stands in: the machine cannot have run less. Overdue
+// ones first, turned ones before them; then by the day they are due, then those by the counter.
 [[nodiscard]] std::vector<DueRecheck> due_rechecks(
     const record::Job& job, const finding::Survey& survey, const Progress& progress,
     record::Moment now, const std::optional<record::RunningAmount>& reading);

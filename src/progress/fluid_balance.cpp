@@ -49,4 +49,11 @@ const FluidBalance* balance_of(const std::vector<FluidBalance>& balances, std::s
   return found == balances.end() ? nullptr : &*found;
 }
 
+std::vector<std::string> fluid_names(const std::vector<FluidBalance>& balances) {
+  std::vector<std::string> names;
+  names.reserve(balances.size());
+  for (const auto& balance : balances) names.push_back(balance.fluid);
+  return names;
+}
+
 }  // namespace progress

@@ -29,4 +29,7 @@ struct FluidBalance {
 [[nodiscard]] const FluidBalance* balance_of(const std::vector<FluidBalance>& balances,
                                              std::string_view fluid);
 
+// The names of the fluids, in the same order.
+[[nodiscard]] std::vector<std::string> fluid_names(const std::vector<FluidBalance>& balances);
+
 }  // namespace progress

@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <chrono>
+#include <unordered_map>
 
 #include "record/address.h"
 
@@ -11,16 +13,6 @@ namespace {
 
 using PointStands = HoldPointState::Stands;
 using record::HoldPointMove;
-
-// Where that code stands among the states; their number where it is not among them.
-std::size_t place_of(const std::vector<HoldPointState>& states, std::string_view code) {
-  const auto found = std::ranges::find_if(states, [&](const HoldPointState& state) {
-    return record::same_code(state.point->code, code);
-  });
-  return static_cast<std::size_t>(found - states.begin());
-}
-
-}  // namespace
 
 void take(HoldPointState& state, const record::Entry<record::HoldPointStep>& step) {
   state.last_step = &step;
@@ -43,38 +35,84 @@ void take(HoldPointState& state, const record::Entry<record::HoldPointStep>& ste
   }
 }
 
-std::vector<HoldPointState> hold_points(const record::Job& job, record::Moment now) {
-  std::vector<HoldPointState> states;
-  std::vector<const record::Stamp*> entered;
+// Times are often given to the minute: a step of the minute in which the hold point was entered
+// came after it.
+bool is_before(const record::Stamp& step, const record::Stamp& entered) {
+  return step.done_at < std::chrono::floor<std::chrono::minutes>(entered.done_at);
+}
+
+}  // namespace
+
+HoldPointTimes::HoldPointTimes(const record::Job& job) {
+  std::unordered_map<std::string, std::size_t> places;
   for (const auto& entry : job.hold_points) {
-    const auto place = place_of(states, entry.content.code);
-    if (place < states.size()) {
-      states[place].point = &entry.content;
-      entered[place] = &entry.stamp;
-    } else {
-      states.emplace_back().point = &entry.content;
-      entered.push_back(&entry.stamp);
-    }
+    const auto [place, is_first] =
+        places.try_emplace(record::folded_code(entry.content.code), lines_.size());
+    if (is_first) lines_.emplace_back();
+    lines_[place->second].entries.push_back(&entry);
   }
   for (const auto& step : job.hold_point_steps) {
-    const auto place = place_of(states, step.content.code);
-    if (place == states.size() || step.stamp.id < entered[place]->id) continue;
-    take(states[place], step);
+    const auto place = places.find(record::folded_code(step.content.code));
+    if (place != places.end()) lines_[place->second].steps.push_back(&step);
   }
-  for (auto& state : states) {
-    if (state.stands != PointStands::Waiting) continue;
-    if (now >= *state.open_from) {
+  for (auto& line : lines_) {
+    std::ranges::sort(line.steps, [](const auto* a, const auto* b) {
+      return record::is_earlier(a->stamp, b->stamp);
+    });
+  }
+}
+
+HoldPointState HoldPointTimes::state(const Line& line, record::Moment moment) {
+  const record::Entry<record::HoldPoint>* in_force = nullptr;
+  for (const auto* entry : line.entries) {
+    if (entry->stamp.entered_at <= moment) in_force = entry;
+  }
+  const auto& first =
+      **std::ranges::min_element(line.entries, {}, [](const auto* e) { return e->stamp.done_at; });
+  HoldPointState state;
+  state.point = in_force == nullptr ? &first.content : &in_force->content;
+  state.is_yet_to_come = moment <= first.stamp.done_at;
+  for (const auto* step : line.steps) {
+    if (step->stamp.done_at > moment) break;
+    const bool counts = in_force == nullptr || (step->stamp.id > in_force->stamp.id &&
+                                                !is_before(step->stamp, in_force->stamp));
+    if (counts) take(state, *step);
+  }
+  if (state.stands == PointStands::Waiting) {
+    if (moment >= *state.open_from) {
       state.stands = PointStands::WaitOver;
     } else {
-      state.left.seconds = std::chrono::ceil<std::chrono::seconds>(*state.open_from - now);
+      state.left.seconds = std::chrono::ceil<std::chrono::seconds>(*state.open_from - moment);
     }
   }
+  return state;
+}
+
+std::vector<HoldPointState> HoldPointTimes::at(record::Moment moment) const {
+  std::vector<HoldPointState> states;
+  states.reserve(lines_.size());
+  for (const auto& line : lines_) states.push_back(state(line, moment));
   return states;
 }
 
+std::vector<HoldPointState> HoldPointTimes::shut_before(std::string_view joint,
+                                                        record::Moment moment) const {
+  auto states = at(moment);
+  std::erase_if(states, [&](const HoldPointState& state) {
+    return !state.is_shut() || !guards(*state.point, joint);
+  });
+  return states;
+}
+
+std::vector<HoldPointState> hold_points(const record::Job& job, record::Moment moment) {
+  return HoldPointTimes(job).at(moment);
+}
+
 const HoldPointState* state_of(const std::vector<HoldPointState>& states, std::string_view code) {
-  const auto place = place_of(states, code);
-  return place < states.size() ? &states[place] : nullptr;
+  const auto found = std::ranges::find_if(states, [&](const HoldPointState& state) {
+    return record::same_code(state.point->code, code);
+  });
+  return found == states.end() ? nullptr : &*found;
 }
 
 bool guards(const record::HoldPoint& point, std::string_view joint) {
@@ -84,12 +122,8 @@ bool guards(const record::HoldPoint& point, std::string_view joint) {
 }
 
 std::vector<HoldPointState> in_the_way(const record::Job& job, std::string_view joint,
-                                       record::Moment now) {
-  auto states = hold_points(job, now);
-  std::erase_if(states, [&](const HoldPointState& state) {
-    return state.stands == PointStands::Passed || !guards(*state.point, joint);
-  });
-  return states;
+                                       record::Moment moment) {
+  return HoldPointTimes(job).shut_before(joint, moment);
 }
 
 std::string in_words(const HoldPointState& state) {

@@ -16,16 +16,44 @@ struct HoldPointState {
   std::optional<record::Moment> open_from;  // when the wait ends; nothing where none runs
   const record::Entry<record::HoldPointStep>* last_step = nullptr;  // may be none
   record::SpanOfTime left;  // of the wait; zero where none runs
+  // Not entered before this moment: work done then was behind nothing. Times are often given to the
+  // minute, so that work at the very moment of its entry is let pass.
+  bool is_yet_to_come = false;
+
+  // True where nothing behind it may be touched.
+  [[nodiscard]] bool is_shut() const { return stands != Stands::Passed && !is_yet_to_come; }
 };
 
-// A step taken on the clock: begun starts the wait, closed forgets it, passed opens where the wait
-// is over.
-void take(HoldPointState& state, const record::Entry<record::HoldPointStep>& step);
+// The hold points of a job over time, told by when things were done and not by when they were
+// entered. Begun starts the wait, closed forgets it, passed opens where the wait is over: the clock
+// decides. A step done after the moment that is asked for does not count yet. A hold point that is
+// entered again has to be passed again: what was entered before that counts only up to then, and
+// what was done before that opens it no more, whenever it is entered.
+class HoldPointTimes {
+ public:
+  // Points into `job`.
+  explicit HoldPointTimes(const record::Job& job);
 
-// Every hold point of the job, each by its latest entry, in the order of their first; only steps
-// after that entry count. A passing that was recorded before the wait was over counts as waiting:
-// the clock decides.
-[[nodiscard]] std::vector<HoldPointState> hold_points(const record::Job& job, record::Moment now);
+  // Every hold point, in the order of their first entry.
+  [[nodiscard]] std::vector<HoldPointState> at(record::Moment moment) const;
+
+  // Those that stood shut before this joint at this moment.
+  [[nodiscard]] std::vector<HoldPointState> shut_before(std::string_view joint,
+                                                        record::Moment moment) const;
+
+ private:
+  struct Line {
+    std::vector<const record::Entry<record::HoldPoint>*> entries;    // in the order of their ids
+    std::vector<const record::Entry<record::HoldPointStep>*> steps;  // in the order done
+  };
+  [[nodiscard]] static HoldPointState state(const Line& line, record::Moment moment);
+
+  std::vector<Line> lines_;
+};
+
+// Every hold point of the job as it stands at this moment (HoldPointTimes).
+[[nodiscard]] std::vector<HoldPointState> hold_points(const record::Job& job,
+                                                      record::Moment moment);
 
 // The state of that code in any case of letters; nullptr where there is none.
 [[nodiscard]] const HoldPointState* state_of(const std::vector<HoldPointState>& states,
@@ -34,9 +62,9 @@ void take(HoldPointState& state, const record::Entry<record::HoldPointStep>& ste
 // True where this hold point stands before this joint.
 [[nodiscard]] bool guards(const record::HoldPoint& point, std::string_view joint);
 
-// The hold points that stand before this joint and have not been passed.
+// The hold points that stand shut before this joint at this moment.
 [[nodiscard]] std::vector<HoldPointState> in_the_way(const record::Job& job, std::string_view joint,
-                                                     record::Moment now);
+                                                     record::Moment moment);
 
 // "HV, store discharged: 7 min 12 s of the wait are left", "... has not been begun".
 [[nodiscard]] std::string in_words(const HoldPointState& state);

@@ -10,6 +10,7 @@
 #include "progress/hold_point_state.h"
 #include "progress/item_count.h"
 #include "progress/teardown.h"
+#include "progress/turned_stripe.h"
 #include "quantity/volume_text.h"
 #include "record/address.h"
 
@@ -29,6 +30,7 @@ JointCount count_of(const Reassembly& reassembly, const finding::JointState& joi
   for (const auto& position : joint.positions) {
     const auto& code = joint.joint->code;
     const auto finish = reassembly.progress.finish_of(code, position.position);
+    if (!reassembly.progress.steps_of(code, position.position).empty()) ++count.planned;
     if (came_out(position)) ++count.out;
     if (reassembly.progress.has_final_value(code, position.position)) ++count.final_value;
     if (finish.stripe != nullptr) ++count.striped;
@@ -68,19 +70,34 @@ class PassPoints {
   std::vector<std::pair<const Step*, std::vector<int>>> points_;
 };
 
+// Stripes that were found turned, until a new one stands, and what that takes.
+void what_has_turned(const Reassembly& reassembly, const finding::JointState& joint,
+                     std::vector<OpenPoint>& points) {
+  std::vector<int> turned;
+  for (const auto& position : joint.positions) {
+    const auto& code = joint.joint->code;
+    if (reassembly.progress.finish_of(code, position.position).turned != nullptr) {
+      turned.push_back(position.position);
+    }
+  }
+  if (turned.empty()) return;
+  points.push_back({joint.joint->code,
+                    fmt::format("{}: final stripe found turned; {}",
+                                record::write_address(joint.joint->code, turned), kAfterATurn)});
+}
+
 // What comes after the passes, for a joint that has been begun at all.
 void after_the_passes(const Reassembly& reassembly, const finding::JointState& joint,
                       std::vector<OpenPoint>& points) {
   const auto count = count_of(reassembly, joint);
   const auto& code = joint.joint->code;
-  if (joint.joint->critical && count.checked < joint.joint->count) {
-    points.push_back(
-        {code, fmt::format("{}: {} of {} positions not checked by a second person", code,
-                           joint.joint->count - count.checked, joint.joint->count)});
+  if (joint.joint->critical && count.checked < count.planned) {
+    points.push_back({code, fmt::format("{}: {} of {} positions not checked by a second person",
+                                        code, count.planned - count.checked, count.planned)});
   }
-  if (count.striped < joint.joint->count) {
+  if (count.striped < count.planned) {
     points.push_back({code, fmt::format("{}: {} of {} final stripes missing", code,
-                                        joint.joint->count - count.striped, joint.joint->count)});
+                                        count.planned - count.striped, count.planned)});
   }
 }
 
@@ -159,6 +176,7 @@ std::vector<OpenPoint> open_list(const Reassembly& reassembly, record::Moment no
   what_is_under_way(reassembly.job, points);
   what_is_not_back(reassembly.job, points);
   what_is_to_be_bought(reassembly, points);
+  for (const auto& joint : reassembly.survey.joints) what_has_turned(reassembly, joint, points);
   PassPoints passes;
   for (const auto& step : reassembly.progress.steps()) passes.add(step);
   for (auto& point : passes.told()) points.push_back(std::move(point));

@@ -16,6 +16,7 @@ struct OpenPoint {
 // What came out of a joint and what has gone back.
 struct JointCount {
   const finding::JointState* joint = nullptr;
+  int planned = 0;      // positions that the plan has, those left as decided left out
   int out = 0;          // recorded as out, those found empty left out
   int final_value = 0;  // positions that have reached their final value
   int striped = 0;
@@ -36,9 +37,9 @@ struct BagCount {
 
 // Everything that is open at this moment, first what concerns the whole job, then joint by joint in
 // the order of the plan: hold points not passed, found-torque tests under way, fluids and items not
-// back, new fasteners not arrived, passes open or left out, final values that wait for their
-// condition, checks by a second person on critical joints, final stripes. What the audit holds up
-// comes on top.
+// back, new fasteners not arrived, final stripes found turned, passes open or left out, final
+// values that wait for their condition, checks by a second person on critical joints, final
+// stripes. What the audit holds up comes on top.
 [[nodiscard]] std::vector<OpenPoint> open_list(const Reassembly& reassembly, record::Moment now);
 
 }  // namespace progress

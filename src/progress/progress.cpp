@@ -5,6 +5,7 @@
 
 #include "progress/torque_limit.h"
 #include "record/address.h"
+#include "record/current_decisions.h"
 
 namespace progress {
 namespace {
@@ -18,17 +19,6 @@ bool same_target(const record::PassTarget& a, const record::PassTarget& b) {
   if (a.kind != b.kind || a.angle != b.angle) return false;
   if (!a.torque || !b.torque) return a.torque.has_value() == b.torque.has_value();
   return std::abs(*a.torque / *b.torque - 1.0) < kSameTorque;
-}
-
-// In the order in which it was done; equal times fall back to the order of entry.
-template <class Content>
-std::vector<const record::Entry<Content>*> in_order_done(
-    const std::vector<record::Entry<Content>>& entries) {
-  std::vector<const record::Entry<Content>*> sorted;
-  sorted.reserve(entries.size());
-  for (const auto& entry : entries) sorted.push_back(&entry);
-  std::ranges::stable_sort(sorted, {}, [](const auto* entry) { return entry->stamp.done_at; });
-  return sorted;
 }
 
 // The turn that was read lies outside the window that the step asks for.
@@ -58,28 +48,74 @@ Progress::Progress(const record::Job& job, const plan::ReassemblyPlan& plan) {
       places_[{code, position.position}].came_out = &position.removal->stamp;
     }
   }
-  for (const auto* entry : in_order_done(job.tightenings)) count(*entry);
-  for (const auto* entry : in_order_done(job.stripes)) count(*entry);
+  std::vector<Event> events;
+  const auto gather = [&events](const auto& entries) {
+    for (const auto& entry : entries) events.emplace_back(&entry);
+  };
+  gather(job.tightenings);
+  gather(job.stripes);
+  gather(job.rechecks);
+  std::ranges::sort(events, [](const Event& a, const Event& b) {
+    return record::is_earlier(stamp_of(a), stamp_of(b));
+  });
+  for (const auto& event : events) {
+    if (const auto* work = std::get_if<const record::Entry<record::Tightening>*>(&event)) {
+      count_everywhere(**work);
+    } else if (const auto* stripe =
+                   std::get_if<const record::Entry<record::FinalStripe>*>(&event)) {
+      count_everywhere(**stripe);
+    } else {
+      count_everywhere(*std::get<const record::Entry<record::Recheck>*>(event));
+    }
+  }
+  count_decisions(job);
 }
 
-void Progress::count(const record::Entry<record::Tightening>& entry) {
+void Progress::count_decisions(const record::Job& job) {
+  for (const auto& [entry, positions] : record::current_decisions(job)) {
+    const auto decision = entry->content.decision;
+    if (decision != record::Decision::ReTorque && decision != record::Decision::Renew) continue;
+    const auto code = record::folded_code(entry->content.joint);
+    for (auto place = places_.lower_bound({code, 0});
+         place != places_.end() && place->first.first == code; ++place) {
+      const int position = place->first.second;
+      if (!positions.empty() && !std::ranges::binary_search(positions, position)) continue;
+      if (!is_after_removal(entry->stamp, place->second.came_out)) continue;
+      count_event(place->second, entry, position);
+    }
+  }
+}
+
+const record::Stamp& Progress::stamp_of(const Event& event) {
+  return std::visit([](const auto* entry) -> const record::Stamp& { return entry->stamp; }, event);
+}
+
+void Progress::count(const record::Entry<record::Tightening>& entry) { count_everywhere(entry); }
+
+template <class Content>
+void Progress::count_everywhere(const record::Entry<Content>& entry) {
   for (const int position : entry.content.positions) {
     const auto found = places_.find({record::folded_code(entry.content.joint), position});
     if (found == places_.end()) {
-      other_work_.push_back({&entry, position});
-    } else if (is_after_removal(entry.stamp, found->second.came_out)) {
-      auto& place = found->second;
-      const auto at =
-          std::ranges::upper_bound(place.counted, entry.stamp.done_at, {},
-                                   [](const auto* counted) { return counted->stamp.done_at; });
-      const bool is_latest = at == place.counted.end();
-      place.counted.insert(at, &entry);
-      if (is_latest) {
-        count_at(place, entry, position);
-      } else {
-        count_anew(place, position);
+      if constexpr (std::is_same_v<Content, record::Tightening>) {
+        other_work_.push_back({&entry, position});
       }
+    } else if (is_after_removal(entry.stamp, found->second.came_out)) {
+      count_event(found->second, &entry, position);
     }
+  }
+}
+
+void Progress::count_event(Place& place, const Event& event, int position) {
+  const auto at = std::ranges::upper_bound(
+      place.counted, event,
+      [](const Event& a, const Event& b) { return record::is_earlier(stamp_of(a), stamp_of(b)); });
+  const bool is_latest = at == place.counted.end();
+  place.counted.insert(at, event);
+  if (is_latest) {
+    std::visit([&](const auto* entry) { count_at(place, *entry, position); }, event);
+  } else {
+    count_anew(place, position);
   }
 }
 
@@ -88,13 +124,15 @@ void Progress::count_anew(Place& place, int position) {
     steps_[number].stands = Stands::Open;
     steps_[number].entry = nullptr;
   }
-  place.finish.second_check = nullptr;
+  place.finish = {};
   place.to_restart_at.reset();
   std::erase_if(other_work_, [&](const OtherWork& other) {
     return other.position == position &&
-           std::ranges::find(place.counted, other.entry) != place.counted.end();
+           std::ranges::find(place.counted, Event(other.entry)) != place.counted.end();
   });
-  for (const auto* entry : place.counted) count_at(place, *entry, position);
+  for (const auto& event : place.counted) {
+    std::visit([&](const auto* entry) { count_at(place, *entry, position); }, event);
+  }
 }
 
 void Progress::count_at(Place& place, const record::Entry<record::Tightening>& entry,
@@ -107,6 +145,11 @@ void Progress::count_at(Place& place, const record::Entry<record::Tightening>& e
   }
   Step* step = step_done(place, done);
   if (step == nullptr) {
+    // Whatever it was, the stripe and the look of before are not of what stands now.
+    if (record::is_work(done)) {
+      place.finish.second_check = nullptr;
+      place.finish.stripe = nullptr;
+    }
     other_work_.push_back({&entry, position});
     return;
   }
@@ -119,10 +162,14 @@ void Progress::count_at(Place& place, const record::Entry<record::Tightening>& e
     step->entry = &entry;
     return;
   }
-  // A second person's look is at what stood then; only the check round once more leaves it.
+  // A second person's look is at what stood then, and the stripe stands for it; only the check
+  // round once more leaves both.
   const bool is_check_again =
       step->stands == Stands::Done && step->planned().pass.kind == record::PassKind::Check;
-  if (!is_check_again) place.finish.second_check = nullptr;
+  if (!is_check_again) {
+    place.finish.second_check = nullptr;
+    place.finish.stripe = nullptr;
+  }
   if (is_outside_window(done, step->planned().pass) || is_over_torque(done, place)) {
     start_again(place, step->planned().restart_from);
   } else {
@@ -132,6 +179,7 @@ void Progress::count_at(Place& place, const record::Entry<record::Tightening>& e
 }
 
 void Progress::start_again(Place& place, int pass_number) {
+  place.finish.stripe = nullptr;
   for (const std::size_t number : place.steps) {
     Step& step = steps_[number];
     if (step.pass_number() < pass_number) continue;
@@ -140,13 +188,30 @@ void Progress::start_again(Place& place, int pass_number) {
   }
 }
 
-void Progress::count(const record::Entry<record::FinalStripe>& entry) {
-  for (const int position : entry.content.positions) {
-    const auto found = places_.find({record::folded_code(entry.content.joint), position});
-    if (found != places_.end() && is_after_removal(entry.stamp, found->second.came_out)) {
-      found->second.finish.stripe = &entry;
-    }
+void Progress::count_at(Place& place, const record::Entry<record::FinalStripe>& entry,
+                        int /*position*/) {
+  place.finish.drawn = &entry;
+  if (!has_final_value(place)) return;
+  place.finish.stripe = &entry;
+  place.finish.turned = nullptr;
+}
+
+void Progress::count_at(Place& place, const record::Entry<record::Recheck>& entry,
+                        int /*position*/) {
+  if (!entry.content.turned) return;
+  place.finish.turned = &entry;
+  place.finish.second_check = nullptr;
+  start_again(place, 0);
+}
+
+void Progress::count_at(Place& place, const record::Entry<record::Disposition>& /*entry*/,
+                        int /*position*/) {
+  if (std::ranges::none_of(place.steps,
+                           [&](std::size_t step) { return steps_[step].entry != nullptr; })) {
+    return;
   }
+  place.finish.second_check = nullptr;
+  start_again(place, 0);
 }
 
 bool Progress::is_over_torque(const record::Tightening& tightening, const Place& place) const {
@@ -201,13 +266,21 @@ const Step* Progress::step(std::string_view joint, int pass_number, int position
   return nullptr;
 }
 
-bool Progress::has_final_value(std::string_view joint, int position) const {
-  const auto steps = steps_of(joint, position);
+bool Progress::has_final_value(const Place& place) const {
+  const auto steps = steps_at(place);
   if (steps.empty() || steps.back()->stands != Stands::Done) return false;
+  const auto is_done = [](const Step* step) { return step->stands == Stands::Done; };
+  // One that turned is slackened and goes through all of its passes.
+  if (place.finish.turned != nullptr) return std::ranges::all_of(steps, is_done);
   const auto sets_value = std::find_if(steps.rbegin(), steps.rend(), [](const Step* step) {
     return step->planned().pass.kind != record::PassKind::Check;
   });
-  return sets_value == steps.rend() || (*sets_value)->stands == Stands::Done;
+  return sets_value == steps.rend() || is_done(*sets_value);
+}
+
+bool Progress::has_final_value(std::string_view joint, int position) const {
+  const auto* found = place(joint, position);
+  return found != nullptr && has_final_value(*found);
 }
 
 Finish Progress::finish_of(std::string_view joint, int position) const {

@@ -6,6 +6,7 @@
 #include <string>
 #include <string_view>
 #include <utility>
+#include <variant>
 #include <vector>
 
 #include "plan/reassembly_plan.h"
@@ -33,10 +34,15 @@ struct OtherWork {
   int position = 0;
 };
 
-// What stands on a position after its passes. Both are forgotten when it comes out again.
+// What stands on a position after its passes. All is forgotten when it comes out again.
 struct Finish {
   const record::Entry<record::Tightening>* second_check = nullptr;
+  // The final stripe, where it stands for the final value: drawn when that had been reached, not
+  // found turned, and nothing done since but the check once more.
   const record::Entry<record::FinalStripe>* stripe = nullptr;
+  const record::Entry<record::FinalStripe>* drawn = nullptr;  // the last, whether it stands or not
+  // The last look that found it turned; none once a new one stands.
+  const record::Entry<record::Recheck>* turned = nullptr;
 };
 
 // How far the plan has been carried out. It points into plan and job.
@@ -46,7 +52,9 @@ class Progress {
   // done, else for the first pass that does. What was done before the position last came out
   // counts no longer, and a turn outside its window or a torque above all limits sends the position
   // back to the pass from which the plan has it start again, else to its first; later passes count
-  // no more until that is done. A second check counts until the position is tightened again.
+  // no more until that is done. A final stripe that was found turned sends it back to its first
+  // pass too, and so does a decision to tighten it again or to renew it where something had been
+  // done. A second check counts until the position is tightened again.
   Progress(const record::Job& job, const plan::ReassemblyPlan& plan);
 
   // Counts one more tightening, as if it had stood in the job, and costs no more for what has been
@@ -66,7 +74,8 @@ class Progress {
   // The steps of one position, in the order of its passes.
   [[nodiscard]] std::vector<const Step*> steps_of(std::string_view joint, int position) const;
 
-  // True where the last pass of the position is done, and the pass that sets its final value.
+  // True where the last pass of the position is done, and the pass that sets its final value; of
+  // one whose final stripe turned, every pass, the slackening first.
   [[nodiscard]] bool has_final_value(std::string_view joint, int position) const;
 
   [[nodiscard]] Finish finish_of(std::string_view joint, int position) const;
@@ -75,19 +84,31 @@ class Progress {
 
  private:
   using Key = std::pair<std::string, int>;  // folded code, position
+  using Event =
+      std::variant<const record::Entry<record::Tightening>*,
+                   const record::Entry<record::FinalStripe>*, const record::Entry<record::Recheck>*,
+                   const record::Entry<record::Disposition>*>;
   struct Place {
     std::vector<std::size_t> steps;
-    const record::Stamp* came_out = nullptr;                        // the last time; may be none
-    std::vector<const record::Entry<record::Tightening>*> counted;  // in the order done
+    const record::Stamp* came_out = nullptr;  // the last time; may be none
+    std::vector<Event> counted;               // in the order done
     Finish finish;
     std::optional<int> to_restart_at;  // the pass that has to be done before any later one counts
   };
 
-  void count(const record::Entry<record::FinalStripe>& entry);
+  static const record::Stamp& stamp_of(const Event& event);
+  template <class Content>
+  void count_everywhere(const record::Entry<Content>& entry);
+  void count_event(Place& place, const Event& event, int position);
   void count_at(Place& place, const record::Entry<record::Tightening>& entry, int position);
+  void count_at(Place& place, const record::Entry<record::FinalStripe>& entry, int position);
+  void count_at(Place& place, const record::Entry<record::Recheck>& entry, int position);
+  void count_at(Place& place, const record::Entry<record::Disposition>& entry, int position);
+  void count_decisions(const record::Job& job);
   void count_anew(Place& place, int position);
   [[nodiscard]] bool is_over_torque(const record::Tightening& tightening, const Place& place) const;
   [[nodiscard]] std::vector<const Step*> steps_at(const Place& place) const;
+  [[nodiscard]] bool has_final_value(const Place& place) const;
   void start_again(Place& place, int pass_number);
   [[nodiscard]] Step* step_done(const Place& place, const record::Tightening& tightening);
   [[nodiscard]] const Place* place(std::string_view joint, int position) const;

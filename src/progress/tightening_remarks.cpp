@@ -183,9 +183,10 @@ class Remarks {
     const auto& window = steps_.front()->planned().pass.window;
     if (!tightening_.turned || !window) return;
     if (*tightening_.turned >= window->least && *tightening_.turned <= window->most) return;
-    say(fmt::format("{} is outside {} to {}: slacken fully and start again from pass {}",
+    say(fmt::format("{} is outside {} to {}{}: slacken fully and start again from pass {}",
                     quantity::write_exact(*tightening_.turned),
                     quantity::write_exact(window->least), quantity::write_exact(window->most),
+                    window->assumed ? " (assumed, the source prints no window)" : "",
                     steps_.front()->planned().restart_from));
   }
 

@@ -1,9 +1,12 @@
 #include "progress/turned_stripe.h"
 
+#include <fmt/format.h>
+
 #include <map>
 
 #include "fastener/bearing.h"
 #include "fastener/thread_text.h"
+#include "quantity/angle_text.h"
 #include "record/address.h"
 
 namespace progress {
@@ -44,6 +47,33 @@ std::optional<quantity::Torque> common_torque(const record::Job& job,
 }
 
 }  // namespace
+
+std::string why_no_stripe(const Reassembly& reassembly, std::string_view joint,
+                          const std::vector<int>& positions) {
+  std::vector<int> open;
+  const record::Entry<record::Recheck>* look = nullptr;
+  for (const int position : positions) {
+    if (reassembly.progress.has_final_value(joint, position)) continue;
+    const auto* turned = reassembly.progress.finish_of(joint, position).turned;
+    // One that turned weighs more than one that is not there yet.
+    if (turned != nullptr && look == nullptr) open.clear();
+    if (turned != nullptr) look = turned;
+    if ((turned == nullptr) == (look == nullptr)) open.push_back(position);
+  }
+  if (open.empty()) return {};
+  const auto where = record::write_address(joint, open);
+  if (look != nullptr) {
+    return fmt::format(
+        "{} {} found turned by {} on {}, and a new stripe does not mend that: {}; \"boltwitness "
+        "tighten {}\" leads through it",
+        where, open.size() == 1 ? "was" : "were", quantity::write_exact(*look->content.turned),
+        record::write_local(look->stamp.done_at), kAfterATurn, joint);
+  }
+  return fmt::format(
+      "{} {} not reached the final value; the stripe says it has. \"boltwitness tighten {}\" goes "
+      "on with it",
+      where, open.size() == 1 ? "has" : "have", joint);
+}
 
 std::optional<TurnedStripe> turned_stripe(const Reassembly& reassembly,
                                           const record::Recheck& recheck) {

@@ -1,6 +1,8 @@
 #pragma once
 
 #include <optional>
+#include <string>
+#include <string_view>
 #include <vector>
 
 #include "fastener/lost_preload.h"
@@ -8,6 +10,18 @@
 #include "quantity/angle.h"
 
 namespace progress {
+
+// What is done with a fastener whose final stripe was found turned, in this order; common practice,
+// no source.
+inline constexpr std::string_view kAfterATurn =
+    "slacken it, look at thread, face and seat, bring it to its final value, then draw a new "
+    "stripe";
+
+// Why no final stripe may be drawn on these positions now, in one sentence that says what to do
+// instead; empty where one may on each. A stripe says that the final value stands: so not before it
+// is reached, and not over one that was found turned, which is slackened and brought there again.
+[[nodiscard]] std::string why_no_stripe(const Reassembly& reassembly, std::string_view joint,
+                                        const std::vector<int>& positions);
 
 // What a final stripe that has turned says about the preload of each of its fasteners.
 struct TurnedStripe {

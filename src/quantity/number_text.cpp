@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <cmath>
 
 #include "failure/failure.h"
 #include "quantity/ascii.h"
@@ -167,6 +168,27 @@ std::string write_rounded(double value, int digits) {
   double rounded = value;  // stays where rounding up would overflow
   std::from_chars(few_digits.data(), few_digits.data() + few_digits.size(), rounded);
   return write_exact(rounded == 0.0 ? 0.0 : rounded);  // no "-0"
+}
+
+int last_place_of(double uncertainty) {
+  const std::string digits = fmt::format("{:.{}e}", uncertainty, kUncertaintyDigits - 1);
+  int exponent = 0;
+  const auto* sign = digits.data() + digits.find('e') + 1;
+  std::from_chars(*sign == '+' ? sign + 1 : sign, digits.data() + digits.size(), exponent);
+  return exponent - (kUncertaintyDigits - 1);
+}
+
+std::string write_to_place(double value, int place) {
+  const double unit = std::pow(10.0, place);
+  const double whole = std::round(value / unit);
+  // Above the point the zeros come from the number, behind it from the format.
+  const double rounded = place >= 0 ? whole * unit : value;
+  return fmt::format("{:.{}f}", whole == 0.0 ? 0.0 : rounded, std::max(0, -place));
+}
+
+std::string write_with_uncertainty(double value, double uncertainty) {
+  const int place = last_place_of(uncertainty);
+  return fmt::format("{} ±{}", write_to_place(value, place), write_to_place(uncertainty, place));
 }
 
 std::string quoted(std::string_view text) {

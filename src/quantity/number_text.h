@@ -42,6 +42,18 @@ struct LeadingNumber {
 // An uncertainty has two digits that mean anything (JCGM 100:2008 7.2.6, from memory).
 inline constexpr int kUncertaintyDigits = 2;
 
+// The power of ten of an uncertainty's second significant digit, once it is rounded to two: -1 for
+// 3.44 (3.4), 0 for 9.96 (10). The uncertainty is above zero.
+[[nodiscard]] int last_place_of(double uncertainty);
+
+// Rounded to this power of ten and written to it, trailing zeros and all: 48.8 for 48.81 and
+// -1, 80.0 for 80 and -1, 120 for 124 and 1. A value is written to the place of its uncertainty
+// (JCGM 100:2008 7.2.6).
+[[nodiscard]] std::string write_to_place(double value, int place);
+
+// "48.8 ±3.4": both to the place of the uncertainty's second digit.
+[[nodiscard]] std::string write_with_uncertainty(double value, double uncertainty);
+
 // Text shown inside quotes in a message: control characters and what is not UTF-8 become '?', and
 // what is longer than 40 bytes is cut at a character border with "...".
 [[nodiscard]] std::string quoted(std::string_view text);

@@ -35,7 +35,8 @@ inline constexpr std::array kTorqueUnits = {
 inline constexpr std::array kSideBySideUnits = {TorqueUnit::NewtonMetre, TorqueUnit::FootPoundForce,
                                                 TorqueUnit::InchPoundForce};
 
-// The one name the program writes: "N·m", "ft·lbf", "in·lbf", ...
+// The one name the program writes: "N·m", "ft·lbf", "in·lbf", ... ON DISK: none ever changes or
+// goes.
 [[nodiscard]] std::string_view name_of(TorqueUnit unit);
 
 // N·m in one unit, from exact definitions alone: 1 lbf = 4.4482216152605 N, 1 ft = 0.3048 m,

@@ -37,13 +37,15 @@ std::string read_joint_code(std::string_view text) {
   return read_code(text, "a joint code", "J06 or case-split");
 }
 
+bool is_code(std::string_view text) {
+  return !text.empty() && text.size() <= kLongestCode && is_letter(text.front()) &&
+         std::ranges::all_of(
+             text, [](char c) { return is_letter(c) || is_digit(c) || c == '-' || c == '_'; });
+}
+
 std::string read_code(std::string_view text, std::string_view what, std::string_view example) {
   const std::string_view code = quantity::trimmed(text);
-  const bool sound = !code.empty() && code.size() <= 32 && is_letter(code.front()) &&
-                     std::ranges::all_of(code, [](char c) {
-                       return is_letter(c) || is_digit(c) || c == '-' || c == '_';
-                     });
-  if (!sound) {
+  if (!is_code(code)) {
     throw InputError(fmt::format(
         "{}: expected {} of letters, digits and hyphens that starts with a letter, such "
         "as {}",

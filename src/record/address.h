@@ -9,6 +9,12 @@ namespace record {
 // The most positions one joint can have; a guard against a slipped key, not a design limit.
 inline constexpr int kMostPositions = 10'000;
 
+// The longest code, in bytes.
+inline constexpr std::size_t kLongestCode = 32;
+
+// A letter, then letters, digits, hyphens or underscores, kLongestCode at most.
+[[nodiscard]] bool is_code(std::string_view text);
+
 // A code as given: a letter, then letters, digits, hyphens or underscores, 32 bytes at most.
 // InputError otherwise, naming what it is for ("a joint code") and such a one ("J06").
 [[nodiscard]] std::string read_code(std::string_view text, std::string_view what,

@@ -19,6 +19,15 @@ concept AboutOnePosition = requires(const Kind& content, int position) {
   position = content.position;
 };
 
+// Kinds that name no position, and those that are about no joint: a new kind that is neither about
+// positions nor in these lists does not compile.
+template <class Kind>
+concept AboutNoPosition = OneOf<Kind, LogbookStart, Wrench, Joint, FluidAmount, CountedItem,
+                                ItemReturn, HoldPoint, HoldPointStep, Strike>;
+template <class Kind>
+concept AboutNoJoint =
+    OneOf<Kind, LogbookStart, Wrench, FluidAmount, ItemReturn, HoldPoint, HoldPointStep, Strike>;
+
 class Concerns {
  public:
   explicit Concerns(const Address& address) : address_(address) {}
@@ -35,7 +44,8 @@ class Concerns {
     return same(content.joint) && any_named({content.position});
   }
   bool operator()(const Disposition& disposition) const {
-    return same(disposition.joint) && (!disposition.position || any_named({*disposition.position}));
+    const auto positions = positions_of(disposition);
+    return same(disposition.joint) && (positions.empty() || any_named(positions));
   }
   bool operator()(const Joint& joint) const { return same(joint.code); }
   bool operator()(const Wrench& wrench) const { return same(wrench.name); }
@@ -70,10 +80,32 @@ struct NamesAPosition {
   bool operator()(const Kind&) const {
     return true;
   }
-  bool operator()(const Disposition& disposition) const { return disposition.position.has_value(); }
-  template <class Other>
-  bool operator()(const Other&) const {
+  bool operator()(const Disposition& disposition) const {
+    return !positions_of(disposition).empty();
+  }
+  template <AboutNoPosition Kind>
+  bool operator()(const Kind&) const {
     return false;
+  }
+};
+
+// The highest position that a line names; 0 where it names none.
+struct HighestPosition {
+  template <AboutPositions Kind>
+  int operator()(const Kind& content) const {
+    return content.positions.empty() ? 0 : *std::ranges::max_element(content.positions);
+  }
+  template <AboutOnePosition Kind>
+  int operator()(const Kind& content) const {
+    return content.position;
+  }
+  int operator()(const Disposition& disposition) const {
+    const auto positions = positions_of(disposition);
+    return positions.empty() ? 0 : positions.back();
+  }
+  template <AboutNoPosition Kind>
+  int operator()(const Kind&) const {
+    return 0;
   }
 };
 
@@ -82,8 +114,8 @@ std::string named_by(const CountedItem& item) { return item.before; }
 template <class OfJoint>
 requires requires(const OfJoint& content) { content.joint; }
 std::string named_by(const OfJoint& content) { return content.joint; }
-template <class OfNone>
-std::string named_by(const OfNone&) {
+template <AboutNoJoint Kind>
+std::string named_by(const Kind&) {
   return {};
 }
 
@@ -94,6 +126,10 @@ bool concerns(const Content& content, const Address& address) {
 }
 
 bool names_a_position(const Content& content) { return std::visit(NamesAPosition{}, content); }
+
+bool stands_beyond(const Content& content, std::string_view joint, int count) {
+  return std::visit(HighestPosition{}, content) > count && same_code(joint_named(content), joint);
+}
 
 std::string joint_named(const Content& content) {
   return std::visit([](const auto& kind) { return named_by(kind); }, content);

@@ -1,5 +1,8 @@
 #pragma once
 
+#include <string>
+#include <string_view>
+
 #include "record/address.h"
 #include "record/content.h"
 
@@ -17,5 +20,8 @@ namespace record {
 // The joint that a line speaks of; for an item the one that waits for it. Empty where there is
 // none.
 [[nodiscard]] std::string joint_named(const Content& content);
+
+// Whether a line speaks of a position of the joint beyond the count.
+[[nodiscard]] bool stands_beyond(const Content& content, std::string_view joint, int count);
 
 }  // namespace record

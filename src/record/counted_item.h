@@ -2,6 +2,8 @@
 
 #include <string>
 
+#include "record/in_job.h"
+
 namespace record {
 
 // What came off without a torque and has to go back in full: clips, hoses, connectors, dowels.
@@ -11,11 +13,19 @@ struct CountedItem {
   int count = 0;
   std::string before;  // the joint that may not be closed without it; empty for none
 };
+template <>
+struct InJob<CountedItem> {
+  std::vector<Entry<CountedItem>> items;
+};
 
 // So many of an item are back in their place.
 struct ItemReturn {
   std::string code;
   int count = 0;
+};
+template <>
+struct InJob<ItemReturn> {
+  std::vector<Entry<ItemReturn>> item_returns;
 };
 
 }  // namespace record

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "record/in_job.h"
 #include "record/running_amount.h"
 
 namespace record {
@@ -14,6 +15,10 @@ struct FinalStripe {
   std::vector<int> positions;            // rising
   bool teardown_mark_wiped = true;       // else two marks stand on it and one is wrong
   std::optional<RunningAmount> counter;  // what the machine's counter showed, for the re-check
+};
+template <>
+struct InJob<FinalStripe> {
+  std::vector<Entry<FinalStripe>> stripes;
 };
 
 }  // namespace record

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "quantity/volume.h"
+#include "record/in_job.h"
 #include "record/word.h"
 
 namespace record {
@@ -23,6 +24,10 @@ struct FluidAmount {
   quantity::Volume amount = quantity::Volume::millilitres(0);
   std::string typed;  // as entered
   std::string note;
+};
+template <>
+struct InJob<FluidAmount> {
+  std::vector<Entry<FluidAmount>> fluids;
 };
 
 }  // namespace record

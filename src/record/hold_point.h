@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "record/in_job.h"
 #include "record/span_of_time.h"
 #include "record/word.h"
 
@@ -16,6 +17,10 @@ struct HoldPoint {
   std::string what;                 // what has to be proved, in the fitter's words
   std::optional<SpanOfTime> wait;   // from begin, such as the discharge of a high-voltage store
   std::vector<std::string> joints;  // behind it; empty for all
+};
+template <>
+struct InJob<HoldPoint> {
+  std::vector<Entry<HoldPoint>> hold_points;
 };
 
 // What was done about a hold point. Begun: the wait runs from here. Passed: proved and open.
@@ -31,6 +36,10 @@ struct HoldPointStep {
   std::string code;
   HoldPointMove move = HoldPointMove::Begun;
   std::string note;  // how it was proved
+};
+template <>
+struct InJob<HoldPointStep> {
+  std::vector<Entry<HoldPointStep>> hold_point_steps;
 };
 
 }  // namespace record

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "quantity/length.h"
+#include "record/in_job.h"
 #include "record/layout.h"
 #include "record/recheck_interval.h"
 
@@ -22,6 +23,7 @@ struct Joint {
   Layout layout = CircleLayout{};
   bool one_time = false;            // fasteners to be renewed at every removal
   bool critical = false;            // a second person has to agree
+  bool live_load = false;           // slackening it while the machine stands may let a load go
   std::vector<std::string> after;   // joints that must be finished before this one
   std::vector<std::string> covers;  // joints that nobody can reach any more once this is closed
   bool bench = false;               // put together on the bench, before the rest of the machine
@@ -29,6 +31,10 @@ struct Joint {
   std::string order;   // of its positions: the maker's, or a published one by name; may be empty
   std::string passes;  // a pass rule by its name; empty for the default
   std::vector<RecheckInterval> rechecks;  // after the final value, as its source asks
+};
+template <>
+struct InJob<Joint> {
+  std::vector<Entry<Joint>> joints;
 };
 
 // The length as it was typed, else in mm; empty where none was given.

@@ -2,8 +2,10 @@
 
 #include <string>
 
+#include "quantity/angle.h"
 #include "quantity/percent.h"
 #include "quantity/torque_unit.h"
+#include "record/in_job.h"
 
 namespace record {
 
@@ -20,6 +22,15 @@ struct LogbookStart {
   quantity::Percent method_error = quantity::Percent::of_hundred(2.0);
   std::string tolerance_typed = {};  // as entered; empty where an earlier version wrote it
   std::string method_typed = {};
+  // How far to either side an angle pass may stray where its source prints no window, shown as
+  // assumed. ±5°: the one maker's procedure seen that prints a window has a turn of 90° as 85 to
+  // 95° (cylinder head, 2001); for other turns common practice, no source.
+  quantity::Angle angle_window = quantity::Angle::degrees(5.0);
+  std::string angle_typed = {};  // empty where nobody set it: the default above
+};
+template <>
+struct InJob<LogbookStart> {
+  LogbookStart start;  // the first line, which is never struck
 };
 
 }  // namespace record

@@ -117,7 +117,7 @@ SettingReading take_reading(std::string_view& text, std::string_view whole,
 bool reached(Mark mark) { return mark == Mark::On || mark == Mark::Past; }
 
 quantity::Torque applied_torque(const Measured& measured, double setting) {
-  return quantity::torque_of(setting, measured.unit) * measured.adapter_ratio;
+  return quantity::torque_of(setting, measured.unit) * measured.adapter.torque_ratio;
 }
 
 std::vector<SettingReading> read_readings(std::string_view text,

@@ -9,6 +9,8 @@
 #include "quantity/angle.h"
 #include "quantity/length.h"
 #include "quantity/stated_torque.h"
+#include "record/in_job.h"
+#include "record/through_adapter.h"
 #include "record/word.h"
 
 namespace record {
@@ -58,13 +60,16 @@ struct Measured {
   std::string wrench;
   quantity::TorqueUnit unit = quantity::TorqueUnit::NewtonMetre;  // of that wrench's scale
   std::vector<SettingReading> readings;
-  std::string adapter;         // as described; empty for none
-  double adapter_ratio = 1.0;  // applied torque over setting; 1 with no adapter
+  ThroughAdapter adapter;
   Restart restart = Restart::Stacked;
   std::optional<Neighbours> neighbours;              // nothing where it was not noted
   std::optional<quantity::StatedTorque> prevailing;  // to run the fastener before it seats
   std::string readings_typed = {};  // as entered; empty where an earlier version wrote it
   std::string radius_typed = {};    // for offsets in mm; empty where there was none
+};
+template <>
+struct InJob<Measured> {
+  std::vector<Entry<Measured>> findings;
 };
 
 // The readings as they were typed, else in the program's own words.

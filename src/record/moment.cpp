@@ -99,31 +99,31 @@ std::optional<Moment> with_zone(Day day, std::chrono::milliseconds time, std::st
   return east ? as_utc - offset : as_utc + offset;
 }
 
-// Years that a logbook of machines can mean; any other is a typing error, and one that UTC writes
-// with other than four digits could not be read back.
-bool is_in_our_time(Moment moment) {
-  const Day day(std::chrono::floor<std::chrono::days>(moment));
-  return day.year() >= std::chrono::year(1900) && day.year() <= std::chrono::year(2999);
+bool is_in_our_time(Day day) { return day.year() >= kFirstYear && day.year() <= kLastYear; }
+
+// The same with a day to spare on either side, for what other zones call the first and the last.
+bool is_near_our_time(Day day) {
+  using std::chrono::days;
+  const auto date = std::chrono::sys_days(day);
+  return is_in_our_time(Day(date - days(1))) || is_in_our_time(Day(date + days(1)));
 }
 
 }  // namespace
 
 Moment read_moment(std::string_view text) {
   std::string_view rest = quantity::trimmed(text);
-  if (const auto day = take_day(rest)) {
-    if (rest.empty() && is_in_our_time(std::chrono::sys_days(*day))) {
-      return from_local(*day, std::chrono::milliseconds(0));
-    }
+  if (const auto day = take_day(rest); day && is_in_our_time(*day)) {
+    if (rest.empty()) return from_local(*day, std::chrono::milliseconds(0));
     if (take(rest, "T") || take(rest, " ")) {
       if (const auto time = take_time(rest)) {
-        const auto moment = with_zone(*day, *time, rest);
-        if (moment && is_in_our_time(*moment)) return *moment;
+        if (const auto moment = with_zone(*day, *time, rest)) return *moment;
       }
     }
   }
   throw InputError(fmt::format(
-      "{}: expected a day or a time such as 2026-03-02, 2026-03-02T08:15 or 2026-03-02T08:15Z",
-      quoted(text)));
+      "{}: expected a day or a time such as 2026-03-02, 2026-03-02T08:15 or 2026-03-02T08:15Z, in "
+      "the years {} to {}",
+      quoted(text), static_cast<int>(kFirstYear), static_cast<int>(kLastYear)));
 }
 
 std::string write_utc(Moment moment) {
@@ -131,6 +131,19 @@ std::string write_utc(Moment moment) {
   const std::chrono::hh_mm_ss time(moment - day);
   return fmt::format("{}T{:02}:{:02}:{:02}.{:03}Z", write_day(Day(day)), time.hours().count(),
                      time.minutes().count(), time.seconds().count(), time.subseconds().count());
+}
+
+Moment read_utc(std::string_view text) {
+  std::string_view rest = text;
+  if (const auto day = take_day(rest); day && is_near_our_time(*day) && take(rest, "T")) {
+    if (const auto time = take_time(rest); time && rest == "Z") {
+      const Moment moment = std::chrono::sys_days(*day) + *time;
+      if (write_utc(moment) == text) return moment;
+    }
+  }
+  throw InputError(
+      fmt::format("{}: expected a time such as 2026-03-02T08:15:00.000Z, in the years {} to {}",
+                  quoted(text), static_cast<int>(kFirstYear), static_cast<int>(kLastYear)));
 }
 
 std::string write_local(Moment moment) {
@@ -149,8 +162,10 @@ Day local_day(Moment moment) {
 Day read_day(std::string_view text) {
   std::string_view rest = quantity::trimmed(text);
   const auto day = take_day(rest);
-  if (!day || !rest.empty()) {
-    throw InputError(fmt::format("{}: expected a day such as 2026-03-02", quoted(text)));
+  if (!day || !rest.empty() || !is_in_our_time(*day)) {
+    throw InputError(fmt::format("{}: expected a day such as 2026-03-02, in the years {} to {}",
+                                 quoted(text), static_cast<int>(kFirstYear),
+                                 static_cast<int>(kLastYear)));
   }
   return *day;
 }

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "record/entry.h"
+#include "record/in_job.h"
 #include "record/measured.h"
 
 namespace record {
@@ -19,6 +20,10 @@ struct Pull {
   Restart restart = Restart::Stacked;
   SettingReading reading;  // short or no-move
   std::string typed;       // the reading as entered
+};
+template <>
+struct InJob<Pull> {
+  std::vector<Entry<Pull>> pulls;
 };
 
 // The pulls of one position, on one wrench, in the order pulled.

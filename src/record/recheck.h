@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "quantity/angle.h"
+#include "record/in_job.h"
 #include "record/running_amount.h"
 
 namespace record {
@@ -15,6 +16,10 @@ struct Recheck {
   std::vector<int> positions;             // rising
   std::optional<quantity::Angle> turned;  // nothing where the stripe is aligned
   std::optional<RunningAmount> counter;   // what the machine's counter showed
+};
+template <>
+struct InJob<Recheck> {
+  std::vector<Entry<Recheck>> rechecks;
 };
 
 }  // namespace record

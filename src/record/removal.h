@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "quantity/length.h"
+#include "record/in_job.h"
 #include "record/word.h"
 
 namespace record {
@@ -43,6 +44,10 @@ struct Removal {
   std::string other_length_typed;  // as entered; may be empty, see other_length_text
   std::string other_size;
   std::string other_grade;
+};
+template <>
+struct InJob<Removal> {
+  std::vector<Entry<Removal>> removals;
 };
 
 // The length that came out as it was typed, else in mm; empty where it was the joint's.

@@ -35,6 +35,11 @@ std::optional<RunningAmount> running_amount_in(std::string_view text) {
     return quantity::same_in_any_case(number.rest, each.text);
   });
   if (form == kForms.end()) return std::nullopt;
+  if (number.value > kMostRunningAmount) {
+    throw failure::InputError(fmt::format("{}: expected at most {} {}; check the number",
+                                          quantity::quoted(text),
+                                          quantity::write_exact(kMostRunningAmount), form->text));
+  }
   return RunningAmount{number.value, form->counter};
 }
 

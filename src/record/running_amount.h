@@ -26,8 +26,13 @@ struct RunningAmount {
   bool operator==(const RunningAmount&) const = default;
 };
 
+// The most that a counter is taken to show: ten million hours are more than eleven centuries, and
+// nothing on wheels has gone so far. More is a slipped key, and from 10^17 on the number written
+// would have more digits than are read.
+inline constexpr double kMostRunningAmount = 1e7;
+
 // The amount in such a text; nothing where its unit is none of the counter's. InputError where it
-// does not begin with a number.
+// does not begin with a number, and where the counter shows more than kMostRunningAmount.
 [[nodiscard]] std::optional<RunningAmount> running_amount_in(std::string_view text);
 
 // Reads "1240 running h" ("running hours"), "500 km", "300 mi" ("miles"). InputError otherwise.

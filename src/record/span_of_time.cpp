@@ -26,8 +26,6 @@ constexpr std::array kUnits = {
     TimeUnit{"s", "seconds", "second", 1},
 };
 
-constexpr double kMostSeconds = 10.0 * 366.0 * 86'400.0;
-
 std::string with_unit(std::int64_t amount, const TimeUnit& unit) {
   const bool spelled_out = unit.seconds >= 86'400;
   return fmt::format("{} {}", amount, spelled_out && amount != 1 ? unit.plural : unit.name);
@@ -44,7 +42,8 @@ std::optional<SpanOfTime> span_of_time_in(std::string_view text) {
   });
   const double seconds =
       unit == kUnits.end() ? 0.0 : number.value * static_cast<double>(unit->seconds);
-  if (seconds < 1.0 || seconds > kMostSeconds || seconds != std::floor(seconds)) {
+  if (seconds < 1.0 || seconds > static_cast<double>(kLongestSpan.count()) ||
+      seconds != std::floor(seconds)) {
     return std::nullopt;
   }
   return SpanOfTime{std::chrono::seconds(static_cast<std::int64_t>(seconds))};

@@ -14,6 +14,9 @@ struct SpanOfTime {
   bool operator==(const SpanOfTime&) const = default;
 };
 
+// The longest span: ten years.
+inline constexpr std::chrono::seconds kLongestSpan{10L * 366 * 86'400};
+
 // The span in a text such as "10 min"; nothing where it is none. InputError where it does not begin
 // with a number.
 [[nodiscard]] std::optional<SpanOfTime> span_of_time_in(std::string_view text);

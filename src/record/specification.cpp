@@ -31,6 +31,12 @@ std::string text_of(const RenewStep&) { return "new bolts"; }
 
 }  // namespace
 
+AngleWindow window_of(const AngleStep& step, quantity::Angle spread) {
+  if (step.window) return *step.window;
+  const auto none = quantity::Angle::degrees(0.0);
+  return {std::max(none, step.turn - spread), step.turn + spread, true};
+}
+
 ToleranceWindow window_of(const TorqueTarget& target, quantity::Percent default_tolerance) {
   const auto torque = [&](double value) { return quantity::torque_of(value, target.unit); };
   const double value = target.value;

@@ -57,6 +57,7 @@ struct LoosenStep {  // fully, or by the stated angle
 struct AngleWindow {
   quantity::Angle least;
   quantity::Angle most;
+  bool assumed = false;  // the source gave none and the logbook's default was taken
 
   bool operator==(const AngleWindow&) const = default;
 };
@@ -66,6 +67,10 @@ struct AngleStep {  // turn further; with a window where the source gives one
 
   bool operator==(const AngleStep&) const = default;
 };
+
+// The step's own window, else `spread` to either side of its turn, not below zero, as assumed.
+[[nodiscard]] AngleWindow window_of(const AngleStep& step, quantity::Angle spread);
+
 struct RenewStep {  // the fasteners out and new ones in, where the old ones served to settle the
                     // parts
   bool operator==(const RenewStep&) const = default;

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "fastener/condition.h"
+#include "record/in_job.h"
 #include "record/specification.h"
 
 namespace record {
@@ -18,6 +19,10 @@ struct Specified {
   std::string source;  // document, revision, page; empty where none was given
   fastener::Condition condition = fastener::Condition::AsReceived;
   std::vector<int> positions = {};  // rising; empty for the whole joint
+};
+template <>
+struct InJob<Specified> {
+  std::vector<Entry<Specified>> specifications;
 };
 
 }  // namespace record

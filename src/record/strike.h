@@ -2,6 +2,8 @@
 
 #include <string>
 
+#include "record/in_job.h"
+
 namespace record {
 
 // Strikes an earlier line: it stays readable but counts no longer.
@@ -9,5 +11,7 @@ struct Strike {
   std::string struck_id;
   std::string reason;
 };
+template <>
+struct InJob<Strike> {};  // a job holds what is left after them
 
 }  // namespace record

@@ -7,6 +7,8 @@
 
 #include "quantity/angle.h"
 #include "quantity/stated_torque.h"
+#include "record/in_job.h"
+#include "record/through_adapter.h"
 #include "record/word.h"
 
 namespace record {
@@ -41,11 +43,14 @@ struct Tightening {
   std::string wrench;             // empty where none was used
   std::optional<double> setting;  // on that wrench's scale
   quantity::TorqueUnit unit = quantity::TorqueUnit::NewtonMetre;  // of that scale
-  std::string adapter;                                            // as described; empty for none
-  double adapter_ratio = 1.0;             // applied torque over setting; 1 with no adapter
+  ThroughAdapter adapter;
   std::optional<quantity::Angle> turned;  // for an angle pass, as read
   std::string skipped_why;                // empty where it was done
   bool second_check = false;              // a second person's look at the final value
+};
+template <>
+struct InJob<Tightening> {
+  std::vector<Entry<Tightening>> tightenings;
 };
 
 [[nodiscard]] inline bool is_skipped(const Tightening& tightening) {

@@ -8,9 +8,8 @@
 #include "quantity/number_text.h"
 
 namespace record {
-namespace {
 
-bool is_clean_utf8(std::string_view text) {
+bool is_one_line(std::string_view text) {
   const auto* at = reinterpret_cast<const utf8proc_uint8_t*>(text.data());
   auto left = static_cast<utf8proc_ssize_t>(text.size());
   while (left > 0) {
@@ -23,15 +22,13 @@ bool is_clean_utf8(std::string_view text) {
   return true;
 }
 
-}  // namespace
-
 std::string read_optional_label(std::string_view text, std::string_view what, std::size_t most) {
   const std::string_view label = quantity::trimmed(text);
   if (label.size() > most) {
     throw failure::InputError(
         fmt::format("{}: {} bytes are too long; expected at most {}", what, label.size(), most));
   }
-  if (!is_clean_utf8(label)) {
+  if (!is_one_line(label)) {
     throw failure::InputError(
         fmt::format("{}: {} holds characters that cannot be kept; expected one line of UTF-8 text",
                     what, quantity::quoted(label)));

@@ -16,6 +16,9 @@ namespace record {
 [[nodiscard]] std::string read_label(std::string_view text, std::string_view what,
                                      std::size_t most = 400);
 
+// UTF-8 without control characters.
+[[nodiscard]] bool is_one_line(std::string_view text);
+
 // The same, but it may be empty.
 [[nodiscard]] std::string read_optional_label(std::string_view text, std::string_view what,
                                               std::size_t most = 400);

@@ -23,6 +23,8 @@ Word(Value, std::string_view) -> Word<Value>;
 
 // The vocabulary of a type: each enum of this room specialises `kWords`, so that the words are
 // written down once and the reader, the writer and the messages use the same list.
+// ON DISK: the columns of a logbook hold these words, so that none ever changes or goes
+// (tests/logbook/stored_words_test.cpp lists them all).
 template <class Value>
 struct Vocabulary;
 

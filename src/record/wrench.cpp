@@ -40,15 +40,15 @@ bool in_range(const Wrench& wrench, const quantity::StatedTorque& setting) {
                               : quantity::in_unit(setting.torque(), wrench.scale.unit));
 }
 
-quantity::Percent permissible_deviation(const Wrench& wrench, quantity::Torque torque) {
+quantity::Percent permissible_deviation(const Wrench& wrench) {
   if (wrench.accuracy) return *wrench.accuracy;
-  return quantity::Percent::of_hundred(torque.in_newton_metres() <= 10.0 ? 6.0 : 4.0);
+  const auto maximum = quantity::torque_of(wrench.scale.high, wrench.scale.unit);
+  const bool wide = maximum.in_newton_metres() <= 10.0 || wrench.kind == WrenchKind::Indicating;
+  return quantity::Percent::of_hundred(wide ? 6.0 : 4.0);
 }
 
 bool was_out_of_tolerance(const Wrench& wrench) {
-  return wrench.found_off &&
-         *wrench.found_off > permissible_deviation(
-                                 wrench, quantity::torque_of(wrench.scale.high, wrench.scale.unit));
+  return wrench.found_off && *wrench.found_off > permissible_deviation(wrench);
 }
 
 std::optional<Day> calibration_ends(const Wrench& wrench) {
@@ -116,7 +116,7 @@ int read_months(std::string_view text) {
                      : is_one_of({"y", "year", "years"})  ? 12
                                                           : 0;
   const double months = number.value * factor;
-  if (months < 1.0 || months > 120.0 || months != static_cast<int>(months)) {
+  if (months < 1.0 || months > kMostMonths || months != static_cast<int>(months)) {
     throw InputError(
         fmt::format("{}: expected whole months from 1 to 120, such as 12mo or 1y", quoted(text)));
   }

@@ -6,6 +6,7 @@
 
 #include "quantity/percent.h"
 #include "quantity/stated_torque.h"
+#include "record/in_job.h"
 #include "record/moment.h"
 #include "record/word.h"
 
@@ -45,6 +46,10 @@ struct Wrench {
   std::string graduation_typed = {};
   std::string accuracy_typed = {};
 };
+template <>
+struct InJob<Wrench> {
+  std::vector<Entry<Wrench>> wrenches;
+};
 
 // Scale, graduation and permissible deviation as they were typed, else in the program's own words;
 // the last is empty where no certificate says it.
@@ -70,11 +75,12 @@ struct Wrench {
 // end.
 [[nodiscard]] bool on_mark(const Wrench& wrench, double setting);
 
-// Permissible deviation at this torque: the certificate's, else that of ISO 6789-1:2017 (from
-// memory): ±6 % up to 10 N·m, ±4 % above. The standard parts its tools by their maximum torque; by
-// the torque itself is the more cautious reading.
-[[nodiscard]] quantity::Percent permissible_deviation(const Wrench& wrench,
-                                                      quantity::Torque torque);
+// Permissible deviation: the certificate's, else that of ISO 6789-1:2017, 5.1.5 (from memory),
+// which parts its tools by their maximum torque: ±6 % up to 10 N·m; above it ±4 % for setting tools
+// (type II class A) and electronic ones (type I class C). An indicating one is a bending or torsion
+// bar, ±6 % at any size (type I class A), or has a dial, ±4 % (class B): which is not on record, so
+// ±6 %.
+[[nodiscard]] quantity::Percent permissible_deviation(const Wrench& wrench);
 
 // True where the calibration found the wrench further off than its certificate, else the standard
 // for the top of its scale, permits. What it touched since the calibration before is in doubt.
@@ -98,7 +104,10 @@ enum class Calibration { Valid, Expired, NotYet, Unknown };
 // of the scale.
 [[nodiscard]] double read_graduation(std::string_view text, const WrenchScale& scale);
 
-// Reads "12mo", "12 months", "1y": 1 to 120 months.
+// The longest that a calibration is taken to hold.
+inline constexpr int kMostMonths = 120;
+
+// Reads "12mo", "12 months", "1y": 1 to kMostMonths.
 [[nodiscard]] int read_months(std::string_view text);
 
 }  // namespace record

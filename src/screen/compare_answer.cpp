@@ -5,12 +5,14 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "finding/in_line.h"
 #include "quantity/length_text.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
 #include "screen/joint_statistics.h"
 #include "screen/json_text.h"
 #include "screen/table.h"
+#include "words/adapter_in_words.h"
 #include "words/found_value.h"
 #include "words/joint_heading.h"
 
@@ -63,8 +65,7 @@ std::vector<std::string> row_for(const JointState& joint, const PositionState& p
   std::vector<std::string> cells = {record::write_address(joint.joint->code, position.position)};
   for (const auto unit : columns.units) cells.push_back(words::found_value(finding.torque, unit));
   cells.push_back(bracket_cell(finding.torque, own));
-  cells.push_back(quantity::write_rounded(quantity::in_unit(finding.torque.budget.expanded(), own),
-                                          quantity::kUncertaintyDigits));
+  cells.push_back(words::uncertainty_value(finding.torque, own));
   if (columns.ratio) {
     cells.push_back(finding.ratio ? fmt::format("{:.2f}", *finding.ratio) : "-");
   }
@@ -108,8 +109,9 @@ class Remarks {
 // What stood between the setting and the figures of the table, and why the grade is what it is.
 void remark_on(int position, const Finding& finding, Remarks& remarks) {
   const auto& measured = finding.entry->content;
-  if (!measured.adapter.empty()) {
-    remarks.add(position, fmt::format("through {}: torque at the fastener", measured.adapter));
+  if (record::is_used(measured.adapter)) {
+    remarks.add(position, fmt::format("through {}: torque at the fastener",
+                                      words::adapter_in_words(measured.adapter)));
   }
   if (measured.prevailing) {
     remarks.add(position,
@@ -151,6 +153,44 @@ std::string_view basis_word(finding::Basis basis) {
   return "bracket";
 }
 
+std::string_view slope_word(finding::SlopeFrom from) {
+  switch (from) {
+    case finding::SlopeFrom::Offsets:
+      return "offsets";
+    case finding::SlopeFrom::Bolt:
+      return "size and length";
+    case finding::SlopeFrom::Share:
+      return "share of torque";
+  }
+  return "share of torque";
+}
+
+// Each part one standard deviation.
+nlohmann::ordered_json parts_json(const finding::UncertaintyBudget& budget) {
+  return {{"bracket_nm", budget.reading.in_newton_metres()},
+          {"wrench_nm", budget.wrench.in_newton_metres()},
+          {"mark_nm", budget.mark.in_newton_metres()},
+          {"stopping_late_nm", budget.method.in_newton_metres()},
+          {"grip_nm", budget.grip.in_newton_metres()},
+          {"running_torque_nm", budget.running.in_newton_metres()}};
+}
+
+nlohmann::ordered_json slope_json(const finding::FoundTorque& torque) {
+  return {{"low_nm_per_deg", torque.slope.low.in_newton_metres()},
+          {"high_nm_per_deg", torque.slope.high.in_newton_metres()},
+          {"counts_nm_per_deg", torque.slope.counts.in_newton_metres()},
+          {"from", slope_word(torque.slope.from)},
+          {"mark_error_deg", torque.mark_error.in_degrees()}};
+}
+
+nlohmann::ordered_json tightened_json(const Finding& finding) {
+  if (!finding.torque.best) return nullptr;
+  const auto tightened = finding::tightened_to(finding.torque);
+  return {{"best_nm", tightened.best.in_newton_metres()},
+          {"uncertainty_nm", tightened.expanded.in_newton_metres()},
+          {"verdict", finding::word_of(finding.tightened_verdict)}};
+}
+
 nlohmann::ordered_json found_json(const Finding& finding) {
   auto readings = nlohmann::ordered_json::array();
   const auto& measured = finding.entry->content;
@@ -162,7 +202,7 @@ nlohmann::ordered_json found_json(const Finding& finding) {
     readings.push_back(std::move(row));
   }
   nlohmann::ordered_json adapter;
-  if (!measured.adapter.empty()) adapter = measured.adapter;
+  if (record::is_used(measured.adapter)) adapter = words::adapter_in_words(measured.adapter);
   nlohmann::ordered_json prevailing;
   if (measured.prevailing) prevailing = measured.prevailing->torque().in_newton_metres();
   return {{"best_nm", newton_metres_or_null(finding.torque.best)},
@@ -174,7 +214,12 @@ nlohmann::ordered_json found_json(const Finding& finding) {
           {"adapter", std::move(adapter)},
           {"prevailing_nm", std::move(prevailing)},
           {"wrench", measured.wrench},
-          {"line", finding.entry->stamp.line}};
+          {"line", finding.entry->stamp.line},
+          {"uncertainty_parts", parts_json(finding.torque.budget)},
+          {"slope", slope_json(finding.torque)},
+          {"in_line_at_specification",
+           finding.window && finding::in_line_at_specification(measured, *finding.window)},
+          {"tightened_to", tightened_json(finding)}};
 }
 
 }  // namespace

@@ -2,8 +2,11 @@
 
 #include <fmt/format.h>
 
+#include "finding/in_line.h"
+#include "finding/not_to_be_tested.h"
 #include "quantity/number_text.h"
-#include "words/joint_heading.h"
+#include "words/adapter_in_words.h"
+#include "words/found_value.h"
 #include "words/remedy_text.h"
 
 namespace screen {
@@ -12,7 +15,7 @@ namespace {
 using finding::Basis;
 
 std::string found_line(const finding::FoundTorque& torque, quantity::TorqueUnit unit) {
-  const std::string value = words::side_by_side(torque.reference(), unit);
+  const std::string value = words::found_side_by_side(torque, unit);
   switch (torque.basis) {
     case Basis::LowerBound:
       return "found above " + value + " (the mark never lined up)";
@@ -29,35 +32,95 @@ std::string found_line(const finding::FoundTorque& torque, quantity::TorqueUnit 
 }
 
 std::string adapter_line(const record::Measured& measured) {
-  return fmt::format("through {}: the fastener gets {:.4g} times the setting", measured.adapter,
-                     measured.adapter_ratio);
+  return fmt::format("through {}: the fastener gets {:.4g} times the setting",
+                     words::adapter_in_words(measured.adapter), measured.adapter.torque_ratio);
 }
 
 std::string uncertainty_line(const finding::FoundTorque& torque, quantity::TorqueUnit unit) {
-  const auto text = [&](quantity::Torque part) {
-    return quantity::write_rounded(part, unit, quantity::kUncertaintyDigits);
+  const auto zero = quantity::Torque::newton_metres(0);
+  std::string parts;
+  const auto add = [&](std::string_view name, quantity::Torque part) {
+    if (!(part > zero)) return;
+    parts += fmt::format(
+        "{}{} {}", parts.empty() ? "" : ", ", name,
+        quantity::write_rounded(quantity::in_unit(part, unit), quantity::kUncertaintyDigits));
   };
   const auto& budget = torque.budget;
-  std::string reading;
-  if (torque.best) {
-    reading = fmt::format("{} {}, ", torque.basis == Basis::Line ? "line" : "bracket",
-                          text(budget.reading));
+  add(torque.basis == Basis::Line ? "line" : "bracket", budget.reading);
+  add("wrench", budget.wrench);
+  add("mark", budget.mark);
+  add("stopping late", budget.method);
+  add("grip", budget.grip);
+  add("running torque", budget.running);
+  return fmt::format("uncertainty ±{} {} (2u; u from {})", words::uncertainty_value(torque, unit),
+                     quantity::name_of(unit), parts);
+}
+
+// Where the mark's part comes from; empty where it has none.
+std::string mark_line(const finding::FoundTorque& torque, quantity::TorqueUnit unit) {
+  if (!(torque.budget.mark > quantity::Torque::newton_metres(0))) return {};
+  const auto rate = [&](quantity::Torque per_degree) {
+    return quantity::write_rounded(quantity::in_unit(per_degree, unit),
+                                   quantity::kUncertaintyDigits);
+  };
+  const auto& slope = torque.slope;
+  std::string text = fmt::format(
+      "mark: half a pen line of {} mm is {:.2g}° at this head, and a degree counts with {} {}",
+      quantity::write_exact(finding::kPenWidth.in_millimetres()), torque.mark_error.in_degrees(),
+      rate(slope.counts), quantity::name_of(unit));
+  switch (slope.from) {
+    case finding::SlopeFrom::Offsets:
+      text += fmt::format(" ({} by the offsets)", rate(slope.high));
+      break;
+    case finding::SlopeFrom::Bolt:
+      text +=
+          fmt::format(" ({} to {} for this size and length)", rate(slope.low), rate(slope.high));
+      break;
+    case finding::SlopeFrom::Share:
+      text +=
+          fmt::format(" ({} to {}: the length is not known)", rate(slope.low), rate(slope.high));
+      break;
   }
-  return fmt::format("uncertainty ±{} (2u; u from {}wrench {}, mark {}, method {})",
-                     text(budget.expanded()), reading, text(budget.wrench),
-                     torque.per_degree ? text(budget.mark) : "not known", text(budget.method));
+  return text;
+}
+
+// The second question, apart from the first.
+std::string tightened_line(const finding::Finding& finding, quantity::TorqueUnit unit) {
+  std::string text = fmt::format(
+      "it was tightened to about {} {}: found over {} to {}, the method's published range",
+      words::tightened_words(finding::tightened_to(finding.torque), unit), quantity::name_of(unit),
+      finding::kLeastFoundOverTightened, finding::kMostFoundOverTightened);
+  if (finding.tightened_verdict != finding::Verdict::NotComparable) {
+    text += fmt::format(": {}", finding::word_of(finding.tightened_verdict));
+  }
+  return text;
+}
+
+std::string in_line_line(const finding::Finding& finding) {
+  if (!finding.window ||
+      !finding::in_line_at_specification(finding.entry->content, *finding.window)) {
+    return {};
+  }
+  return "in line at the specification: by US Army TB 43-0218 the torque was right";
 }
 
 std::string verdict_line(const finding::JointState& joint, const finding::Finding& finding) {
   const auto* specified = joint.at(finding.entry->content.position).specified;
   if (specified == nullptr) return "no specification to compare with";
-  std::string line = fmt::format("specified {}: {}", record::write_exact(specified->procedure),
-                                 finding::word_of(finding.verdict));
+  std::string line =
+      fmt::format("specified {}: today {}", record::write_exact(specified->procedure),
+                  finding::word_of(finding.verdict));
   if (const auto& prevailing = finding.entry->content.prevailing) {
     line += fmt::format(", running torque {} allowed for", quantity::write_exact(*prevailing));
   }
   if (finding.ratio) line += fmt::format(", found is {:.2f} of it", *finding.ratio);
   return line;
+}
+
+// What would better a bracket is said once, with its figures (words/remedy_text.h).
+bool is_about_the_bracket(const finding::GradeRule& rule) {
+  return rule.name == "wide bracket" || rule.name == "fair bracket" ||
+         rule.name == "one bound only";
 }
 
 }  // namespace
@@ -66,22 +129,31 @@ std::string finding_text(const finding::JointState& joint, const finding::Findin
                          const record::LogbookStart& start, const words::Page& page) {
   const auto unit = start.unit;
   std::string text = words::wrapped(found_line(finding.torque, unit), page.width, "  ", "    ");
-  if (const auto& measured = finding.entry->content; !measured.adapter.empty()) {
+  if (const auto& measured = finding.entry->content; record::is_used(measured.adapter)) {
     text += words::wrapped(adapter_line(measured), page.width, "  ", "    ");
   }
   if (const auto why = finding::why_of(finding.torque.line_use); !why.empty()) {
     text += words::wrapped(fmt::format("offsets not used: {}", why), page.width, "  ", "    ");
   }
-  text += words::wrapped(uncertainty_line(finding.torque, unit), page.width, "  ", "    ");
-  text += words::wrapped(verdict_line(joint, finding), page.width, "  ", "    ");
+  const auto add = [&](const std::string& line) {
+    if (!line.empty()) text += words::wrapped(line, page.width, "  ", "    ");
+  };
+  add(uncertainty_line(finding.torque, unit));
+  add(mark_line(finding.torque, unit));
+  add(verdict_line(joint, finding));
+  add(in_line_line(finding));
+  if (finding.torque.best) add(tightened_line(finding, unit));
   text += fmt::format("  grade {}\n", finding::letter_of(finding.graded.grade));
+  const auto help = words::help_lines(joint, finding, start);
+  const auto no_test = finding::why_not_to_be_tested(joint, finding.entry->content.position);
   for (const auto* rule : finding.graded.rules) {
-    text += words::wrapped(fmt::format("{}; {}", rule->why, rule->better), page.width, "    - ",
-                           "      ");
+    text += words::wrapped(no_test.empty() && (help.empty() || !is_about_the_bracket(*rule))
+                               ? fmt::format("{}; {}", rule->why, rule->better)
+                               : std::string(rule->why),
+                           page.width, "    - ", "      ");
   }
-  for (const auto& help : words::help_lines(finding, start)) {
-    text += words::wrapped(help, page.width, "  ", "    ");
-  }
+  if (!no_test.empty()) text += words::wrapped(no_test, page.width, "  ", "    ");
+  for (const auto& line : help) text += words::wrapped(line, page.width, "  ", "    ");
   return text;
 }
 

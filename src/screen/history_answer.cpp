@@ -7,22 +7,55 @@
 #include "screen/json_text.h"
 #include "words/line_text.h"
 #include "words/strike_in_words.h"
-#include "words/strike_in_words.h"
 
 namespace screen {
 
-std::string history_text(const std::vector<record::HistoryLine>& lines, const words::Page& page) {
-  const std::string indent(6, ' ');
-  std::string text;
-  for (const auto& line : lines) {
-    text += words::wrapped(
-        fmt::format("{}  {}: {}{}", record::write_local(line.stamp.done_at), line.stamp.by,
-                    line.struck_by ? "STRUCK " : "", words::line_text(line.content)),
-        page.width, words::padded_left(fmt::format("{}  ", line.stamp.line), 6), indent);
-    if (line.struck_by) {
-      text += words::wrapped("struck " + words::strike_in_words(line), page.width, indent, indent);
-    }
+namespace {
+
+const std::string kIndent(6, ' ');
+
+std::string numbered(std::int64_t number, const std::string& says, const words::Page& page) {
+  return words::wrapped(says, page.width, words::padded_left(fmt::format("{}  ", number), 6),
+                        kIndent);
+}
+
+std::string line_in_history(const record::HistoryLine& line, const words::Page& page) {
+  auto text =
+      numbered(line.stamp.line,
+               fmt::format("{}  {}: {}{}", record::write_local(line.stamp.done_at), line.stamp.by,
+                           line.struck_by ? "STRUCK " : "", words::line_text(line.content)),
+               page);
+  if (line.struck_by) {
+    text += words::wrapped("struck " + words::strike_in_words(line), page.width, kIndent, kIndent);
   }
+  return text;
+}
+
+std::string line_in_history(const record::UnreadableLine& line, const words::Page& page) {
+  return numbered(
+      line.line,
+      fmt::format("{}cannot be read ({}): {}", line.struck ? "STRUCK " : "", line.kind, line.why),
+      page);
+}
+
+}  // namespace
+
+std::string history_text(const std::vector<record::HistoryLine>& lines, const words::Page& page) {
+  return history_text(lines, {}, page);
+}
+
+std::string history_text(const std::vector<record::HistoryLine>& lines,
+                         const std::vector<record::UnreadableLine>& unreadable,
+                         const words::Page& page) {
+  std::string text;
+  auto next = unreadable.begin();
+  for (const auto& line : lines) {
+    for (; next != unreadable.end() && next->line < line.stamp.line; ++next) {
+      text += line_in_history(*next, page);
+    }
+    text += line_in_history(line, page);
+  }
+  for (; next != unreadable.end(); ++next) text += line_in_history(*next, page);
   return text;
 }
 
@@ -49,8 +82,17 @@ nlohmann::ordered_json history_rows_json(const std::vector<record::HistoryLine>&
   return rows;
 }
 
-std::string history_json(const std::vector<record::HistoryLine>& lines) {
-  return json_text({{"lines", history_rows_json(lines)}});
+std::string history_json(const std::vector<record::HistoryLine>& lines,
+                         const std::vector<record::UnreadableLine>& unreadable) {
+  auto rows = nlohmann::ordered_json::array();
+  for (const auto& line : unreadable) {
+    rows.push_back({{"line", line.line},
+                    {"id", line.id},
+                    {"kind", line.kind},
+                    {"why", line.why},
+                    {"struck", line.struck}});
+  }
+  return json_text({{"lines", history_rows_json(lines)}, {"unreadable", std::move(rows)}});
 }
 
 }  // namespace screen

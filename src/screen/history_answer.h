@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "record/history_line.h"
+#include "record/unreadable_line.h"
 #include "words/text.h"
 
 namespace screen {
@@ -14,9 +15,15 @@ namespace screen {
 [[nodiscard]] std::string history_text(const std::vector<record::HistoryLine>& lines,
                                        const words::Page& page);
 
+// The same for a whole logbook, with the lines that cannot be read in their places.
+[[nodiscard]] std::string history_text(const std::vector<record::HistoryLine>& lines,
+                                       const std::vector<record::UnreadableLine>& unreadable,
+                                       const words::Page& page);
+
 // {"lines":[{"line","id","done_at","entered_at","by","says","struck":{"line","by","done_at","why"}
-// |null}]}
-[[nodiscard]] std::string history_json(const std::vector<record::HistoryLine>& lines);
+// |null}],"unreadable":[{"line","id","kind","why","struck"}]}
+[[nodiscard]] std::string history_json(const std::vector<record::HistoryLine>& lines,
+                                       const std::vector<record::UnreadableLine>& unreadable);
 [[nodiscard]] nlohmann::ordered_json history_row_json(const record::HistoryLine& line);
 [[nodiscard]] nlohmann::ordered_json history_rows_json(
     const std::vector<record::HistoryLine>& lines);

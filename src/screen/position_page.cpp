@@ -4,6 +4,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include "progress/turned_stripe.h"
+#include "quantity/angle_text.h"
 #include "record/address.h"
 #include "screen/audit_answer.h"
 #include "screen/finding_answer.h"
@@ -82,6 +84,11 @@ std::string passes_text(const JointPage& page_of, int position, const words::Pag
   if (finish.second_check != nullptr) {
     text += line("second person: " + who_and_when(finish.second_check->stamp));
   }
+  if (finish.turned != nullptr) {
+    text += line(fmt::format("final stripe found turned by {}: {}; {}",
+                             quantity::write_exact(*finish.turned->content.turned),
+                             who_and_when(finish.turned->stamp), progress::kAfterATurn));
+  }
   return text + line(finish.stripe == nullptr
                          ? std::string("no final stripe")
                          : "final stripe: " + who_and_when(finish.stripe->stamp));
@@ -138,7 +145,7 @@ std::string position_page_json(const JointPage& page_of, int position,
   }
   auto deviations = ordered_json::array();
   for (const auto* deviation : deviations_of(page_of, position)) {
-    deviations.push_back(deviation_json(*deviation));
+    deviations.push_back(deviation_json(page_of.audit, *deviation));
   }
   const auto& what = *page_of.joint.joint;
   const auto points = record::positions_of(what.layout, what.count);

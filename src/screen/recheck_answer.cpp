@@ -49,12 +49,11 @@ std::vector<std::string> assumptions(const TurnedStripe& turned) {
 
 std::string what_to_do(const record::Recheck& recheck) {
   return fmt::format(
-      "find out why it moved (a seat that settled, wear, vibration), slacken it, look at thread "
-      "and "
-      "face, bring it to its final value again and draw a new stripe: tighten {0}/{1} --pass ..., "
-      "then stripe {0}/{1} (common practice, no source). A self-locking fastener that turned is "
-      "replaced, not tightened (US Army TB 43-0218)",
-      recheck.joint, record::write_positions(recheck.positions));
+      "find out why it moved (a seat that settled, wear, vibration); {2} (common practice, no "
+      "source): \"boltwitness tighten {0}\" leads through it, then \"boltwitness stripe {0}/{1} "
+      "--wiped\". A self-locking fastener that turned is replaced, not tightened (US Army TB "
+      "43-0218): \"boltwitness renew\" has it",
+      recheck.joint, record::write_positions(recheck.positions), progress::kAfterATurn);
 }
 
 nlohmann::ordered_json band_json(const fastener::PreloadBand& band) {

@@ -10,20 +10,6 @@
 #include "words/line_text.h"
 
 namespace screen {
-namespace {
-
-std::string besides(const record::Specified& specified) { return specified.typed; }
-std::string besides(const record::Wrench& wrench) { return wrench.serial; }
-template <class Other>
-std::string besides(const Other&) {
-  return {};
-}
-
-}  // namespace
-
-std::string typed_besides(const record::Content& content) {
-  return std::visit([](const auto& kind) { return besides(kind); }, content);
-}
 
 std::string search_text(const std::vector<FoundLine>& found, const std::vector<std::string>& see,
                         const words::Page& page) {

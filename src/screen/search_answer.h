@@ -8,10 +8,6 @@
 
 namespace screen {
 
-// What was typed for a line and does not show in what it says (line_text.h): the specification to
-// the letter, a serial number.
-[[nodiscard]] std::string typed_besides(const record::Content& content);
-
 // A line that was found, and where the words stand in it.
 struct FoundLine {
   const record::HistoryLine* line = nullptr;

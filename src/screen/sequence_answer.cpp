@@ -8,6 +8,7 @@
 
 #include "quantity/stated_torque.h"
 #include "screen/json_text.h"
+#include "words/adapter_in_words.h"
 #include "words/joint_heading.h"
 #include "words/pass_text.h"
 #include "words/reassembly_cautions.h"
@@ -165,11 +166,16 @@ nlohmann::ordered_json step_json(int number, const PlannedJoint& joint, const Pl
                                  {"provisional", planned.provisional},
                                  {"applied_nm", nullptr},
                                  {"adapter", nullptr},
-                                 {"stage", word_of(joint.stage)}};
+                                 {"stage", word_of(joint.stage)},
+                                 {"running_nm", nullptr},
+                                 {"tolerance_used", nullptr}};
   if (planned.pass.aim) {
     step["target_nm"] = planned.pass.aim->torque.in_newton_metres();
     if (plan::is_minimum(*planned.pass.aim)) step["limit"] = "min";
     if (plan::is_maximum(*planned.pass.aim)) step["limit"] = "max";
+    if (planned.pass.aim->running) {
+      step["running_nm"] = planned.pass.aim->running->in_newton_metres();
+    }
   }
   if (planned.pass.angle) step["angle_deg"] = planned.pass.angle->in_degrees();
   if (planned.setting) {
@@ -178,6 +184,9 @@ nlohmann::ordered_json step_json(int number, const PlannedJoint& joint, const Pl
     step["setting_unit"] = quantity::name_of(planned.setting->wrench->scale.unit);
     step["applied_nm"] = planned.setting->applied.in_newton_metres();
     if (!adapter.empty()) step["adapter"] = adapter;
+    if (planned.setting->tolerance_used) {
+      step["tolerance_used"] = *planned.setting->tolerance_used;
+    }
   }
   return step;
 }
@@ -242,12 +251,13 @@ std::string sequence_text(const plan::ReassemblyPlan& plan, const record::Logboo
                                        words::counted(holds, "hold")),
                            page.width, "", "");
   }
-  if (!plan.adapter.words.empty()) {
-    text += '\n' + words::wrapped(
-                       fmt::format("Every setting is through {}: the fastener gets {:.4g} times "
-                                   "the setting. Keep the angle, pull at the middle of the grip.",
-                                   plan.adapter.words, plan.adapter.torque_ratio),
-                       page.width, "", "");
+  if (record::is_used(plan.adapter)) {
+    text +=
+        '\n' + words::wrapped(
+                   fmt::format("Every setting is through {}: the fastener gets {:.4g} times "
+                               "the setting. Keep the angle, pull at the middle of the grip.",
+                               words::adapter_in_words(plan.adapter), plan.adapter.torque_ratio),
+                   page.width, "", "");
   }
   if (!plan.warnings.empty()) {
     text += '\n' + words::strong("To see to first", page) + '\n';
@@ -264,11 +274,12 @@ std::string sequence_json(const plan::ReassemblyPlan& plan, const words::BeforeJ
   auto joints = nlohmann::ordered_json::array();
   auto steps = nlohmann::ordered_json::array();
   int number = 0;
+  const auto adapter = words::adapter_in_words(plan.adapter);
   for (const auto& joint : plan.joints) {
     joints.push_back(joint_json(joint, before));
     for (const auto& planned : joint.passes) {
       for (const int position : planned.order) {
-        steps.push_back(step_json(++number, joint, planned, position, plan.adapter.words));
+        steps.push_back(step_json(++number, joint, planned, position, adapter));
       }
     }
   }

@@ -11,7 +11,6 @@
 #include "failure/failure.h"
 #include "logbook/logbook_error.h"
 #include "record/typed_text.h"
-#include "words/written_line.h"
 
 namespace terminal {
 namespace {
@@ -39,11 +38,12 @@ words::Page Session::page() const {
   return {context_.width, context_.terminal && !plain};
 }
 
-void Session::recorded(const std::vector<words::WrittenLine>& lines) const {
+void Session::tell(const act::Done& done) const {
+  const auto& lines = done.lines;
   context_.out << (options_.json ? screen::written_json(lines)
                                  : screen::written_text(lines, page()));
   context_.out.flush();
-  if (context_.out) return;
+  if (context_.out) return remark(done.remarks);
   std::string numbers;
   for (const auto& line : lines) {
     numbers += fmt::format("{}line {}", numbers.empty() ? "" : " and ", line.stamp.line);
@@ -65,6 +65,10 @@ std::string Session::reachable(std::string path) const {
 
 void Session::remark(const std::string& text) const {
   context_.err << words::wrapped(text, context_.width, "note: ", "      ");
+}
+
+void Session::remark(const std::vector<std::string>& texts) const {
+  for (const auto& text : texts) remark(text);
 }
 
 std::optional<std::string> Session::answer(const std::string& prompt, std::string_view keys) const {

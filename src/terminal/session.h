@@ -4,12 +4,12 @@
 #include <optional>
 #include <string>
 
+#include "act/done.h"
 #include "logbook/logbook.h"
 #include "logbook/recording.h"
 #include "screen/written_lines.h"
 #include "terminal/context.h"
 #include "words/text.h"
-#include "words/written_line.h"
 
 namespace terminal {
 
@@ -31,12 +31,14 @@ class Session {
   [[nodiscard]] bool json() const { return options_.json; }
   [[nodiscard]] words::Page page() const;
 
-  // Tells which lines have been written: "line 12: J06/1-14 out" each, or
-  // {"lines":[{"line","id","says"}]}. OutputLost, naming the lines, where that cannot be shown.
-  void recorded(const std::vector<words::WrittenLine>& lines) const;
+  // Tells which lines have been written, "line 12: J06/1-14 out" each or
+  // {"lines":[{"line","id","says"}]}, and what is remarkable about them. OutputLost, naming the
+  // lines, where that cannot be shown.
+  void tell(const act::Done& done) const;
 
   // A remark on stderr, wrapped: "note: ...".
   void remark(const std::string& text) const;
+  void remark(const std::vector<std::string>& texts) const;
 
   // Whether somebody watches stderr as it is written, and a line there in place of the one before.
   [[nodiscard]] bool errors_are_watched() const { return context_.errors_on_terminal; }

@@ -78,8 +78,9 @@ std::string side_by_side(quantity::Torque torque, quantity::TorqueUnit first) {
 }
 
 std::string kind_text(const record::Joint& joint) {
-  return fmt::format("{}{}{}", fasteners_text(joint), joint.one_time ? ", one-time" : "",
-                     joint.critical ? ", critical" : "");
+  return fmt::format("{}{}{}{}", fasteners_text(joint), joint.one_time ? ", one-time" : "",
+                     joint.critical ? ", critical" : "",
+                     joint.live_load ? ", holds a live load" : "");
 }
 
 std::vector<std::string> specification_lines(const finding::JointState& joint,

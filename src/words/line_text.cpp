@@ -3,10 +3,12 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "quantity/angle_text.h"
 #include "quantity/length_text.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
 #include "record/as_typed.h"
+#include "words/adapter_in_words.h"
 #include "words/joint_heading.h"
 #include "words/reassembly_line_text.h"
 
@@ -15,9 +17,10 @@ namespace {
 
 std::string say(const record::LogbookStart& start) {
   return fmt::format(
-      "logbook for {}; {}, tolerance {} where none is given, method error {}", start.machine,
-      quantity::name_of(start.unit),
+      "logbook for {}; {}, tolerance {} and angle window ±{} where none is given, method error {}",
+      start.machine, quantity::name_of(start.unit),
       record::as_typed(start.tolerance_typed, std::optional(start.default_tolerance)),
+      record::as_typed(start.angle_typed, std::optional(start.angle_window)),
       record::as_typed(start.method_typed, std::optional(start.method_error)));
 }
 
@@ -38,6 +41,7 @@ std::string say(const record::Joint& joint) {
                                  fasteners_text(joint), record::write_exact(joint.layout));
   if (joint.one_time) text += "; one-time";
   if (joint.critical) text += "; critical";
+  if (joint.live_load) text += "; holds a live load";
   if (joint.bench) text += "; on the bench";
   if (!joint.after.empty()) text += fmt::format("; after {}", fmt::join(joint.after, ", "));
   if (!joint.covers.empty()) text += fmt::format("; covers {}", fmt::join(joint.covers, ", "));
@@ -88,7 +92,9 @@ std::string say(const record::Measured& measured) {
       fmt::format("{} {} on {}", record::write_address(measured.joint, measured.position),
                   record::readings_text(measured), measured.wrench);
   if (!measured.radius_typed.empty()) text += ", marks at " + measured.radius_typed;
-  if (!measured.adapter.empty()) text += ", through " + measured.adapter;
+  if (record::is_used(measured.adapter)) {
+    text += ", through " + adapter_in_words(measured.adapter);
+  }
   if (measured.restart != record::Restart::Stacked) {
     text += fmt::format(", {}", record::word_of(measured.restart));
   }
@@ -102,6 +108,10 @@ std::string say(const record::Measured& measured) {
 }
 
 std::string say(const record::Disposition& settled) {
+  if (!settled.done.empty()) {
+    return fmt::format("done about {}, {}: {}", settled.deviation,
+                       record::word_of(settled.decision), settled.done);
+  }
   return fmt::format("settled {}: {}, {}{}; judged on: {}", settled.deviation,
                      record::word_of(settled.decision), settled.reason,
                      settled.second_person.empty() ? "" : ", with " + settled.second_person,
@@ -118,7 +128,25 @@ std::string say(const record::Pull& pull) {
 
 std::string say(const record::Strike& strike) { return "struck: " + strike.reason; }
 
+// What else was typed for a line. Kinds of which the sentence says everything are listed, so that a
+// new kind does not compile before it is known which it is.
+std::string besides(const record::Specified& specified) { return specified.typed; }
+std::string besides(const record::Wrench& wrench) { return wrench.serial; }
+template <class Kind>
+requires record::OneOf<Kind, record::LogbookStart, record::Joint, record::Removal, record::Measured,
+                       record::Pull, record::FluidAmount, record::CountedItem, record::ItemReturn,
+                       record::HoldPoint, record::HoldPointStep, record::Renewal,
+                       record::Tightening, record::FinalStripe, record::Recheck,
+                       record::Disposition, record::Strike>
+    std::string besides(const Kind&) {
+  return {};
+}
+
 }  // namespace
+
+std::string typed_besides(const record::Content& content) {
+  return std::visit([](const auto& kind) { return besides(kind); }, content);
+}
 
 std::string line_text(const record::Content& content) {
   return std::visit([](const auto& kind) { return say(kind); }, content);

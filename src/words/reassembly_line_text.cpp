@@ -6,6 +6,7 @@
 #include "quantity/angle_text.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
+#include "words/adapter_in_words.h"
 
 namespace words {
 namespace {
@@ -73,7 +74,9 @@ std::string say(const record::Tightening& tightening) {
     text += fmt::format(" at {} {}", quantity::write_exact(*tightening.setting),
                         quantity::name_of(tightening.unit));
   }
-  if (!tightening.adapter.empty()) text += " through " + tightening.adapter;
+  if (record::is_used(tightening.adapter)) {
+    text += " through " + adapter_in_words(tightening.adapter);
+  }
   if (tightening.turned) text += ", turned " + quantity::write_exact(*tightening.turned);
   return text;
 }

@@ -1,5 +1,7 @@
 // boltwitness adapter, and adapters on found and sequence.
 
+#include <nlohmann/json.hpp>
+
 #include "support/property.h"
 #include "support/trial.h"
 

@@ -1,5 +1,6 @@
 // What was typed, value and unit, prints back unchanged.
 
+#include <nlohmann/json.hpp>
 #include <vector>
 
 #include "support/catch.h"

@@ -1,6 +1,7 @@
 // The guided teardown over a pipe: one answer a line.
 
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
 #include "support/catch.h"
 #include "support/property.h"

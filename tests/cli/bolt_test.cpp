@@ -1,6 +1,7 @@
 // boltwitness bolt: without a logbook, against published values.
 
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
 #include "fastener/grade.h"
 #include "quantity/torque_unit.h"

@@ -1,5 +1,7 @@
 // The commands fluid and item: what goes back beside the bolts.
 
+#include <nlohmann/json.hpp>
+
 #include "support/catch.h"
 #include "support/trial.h"
 

@@ -1,5 +1,7 @@
 // The second half of the found torque through the command itself: offsets, advice, next setting.
 
+#include <nlohmann/json.hpp>
+
 #include "support/catch.h"
 #include "support/trial.h"
 

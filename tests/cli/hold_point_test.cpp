@@ -1,5 +1,7 @@
 // The command hold-point, and what it holds up.
 
+#include <nlohmann/json.hpp>
+
 #include "record/span_of_time.h"
 #include "support/catch.h"
 #include "support/trial.h"

@@ -1,6 +1,8 @@
 // What the joint command takes for the plan: covers, bench, final value, order, passes, re-checks,
 // and a specification for some positions.
 
+#include <nlohmann/json.hpp>
+
 #include "support/catch.h"
 #include "support/trial.h"
 

@@ -2,6 +2,7 @@
 // compare, audit, sequence.
 
 #include <algorithm>
+#include <nlohmann/json.hpp>
 
 #include "support/catch.h"
 #include "support/trial.h"

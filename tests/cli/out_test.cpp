@@ -1,5 +1,7 @@
 // The command out: a joint opened more than once, and threads that came out damaged.
 
+#include <nlohmann/json.hpp>
+
 #include "support/catch.h"
 #include "support/trial.h"
 

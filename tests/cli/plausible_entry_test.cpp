@@ -1,5 +1,7 @@
 // What `joint` refuses without --really, and what `found` only remarks on.
 
+#include <nlohmann/json.hpp>
+
 #include "support/catch.h"
 #include "support/trial.h"
 

@@ -1,5 +1,7 @@
 // The command recheck: later looks at the final stripes.
 
+#include <nlohmann/json.hpp>
+
 #include "logbook/logbook.h"
 #include "logbook/recording.h"
 #include "support/catch.h"
@@ -106,8 +108,17 @@ TEST_CASE("a turned stripe is overdue until it is tightened and striped again", 
   CHECK(list.out.starts_with("overdue  J06/02: turned 15°"));
   const auto refused = trial.run("recheck J06/2 aligned");
   CHECK(refused.code == 1);
-  CHECK_THAT(refused.err, ContainsSubstring("draw a new stripe"));
-  trial.done("tighten J06/2 --pass 3");
+  CHECK_THAT(refused.said(), ContainsSubstring("draw a new stripe"));
+  const auto alone = trial.run("stripe J06/2 --wiped");
+  CHECK(alone.code == 1);
+  CHECK_THAT(alone.said(), ContainsSubstring("a new stripe does not mend that: slacken it"));
+  // What is turned further without slackening does not count.
+  trial.done("tighten J06/2 --pass 4");
+  CHECK(trial.run("stripe J06/2 --wiped").code == 1);
+  CHECK_THAT(trial.done("tighten J06/2").out, ContainsSubstring("pass 1, loosen: done"));
+  CHECK_THAT(trial.run("sequence --status").out, ContainsSubstring("J06/02: final stripe found turned"));
+  for (int pass = 2; pass <= 4; ++pass) trial.done("tighten J06/2");
+  CHECK(trial.run("recheck").code == 1);
   trial.done("stripe J06/2 --wiped");
   trial.done("recheck");
   trial.done("recheck J06/2 aligned");

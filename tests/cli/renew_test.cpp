@@ -1,5 +1,7 @@
 // The command renew, and what an arrival changes elsewhere.
 
+#include <nlohmann/json.hpp>
+
 #include "support/catch.h"
 #include "support/trial.h"
 

@@ -1,5 +1,7 @@
 // The order of reassembly on the terminal, on paper and as JSON: the same things in the same words.
 
+#include <nlohmann/json.hpp>
+
 #include "support/catch.h"
 #include "support/html_check.h"
 #include "support/sample_job.h"

@@ -1,5 +1,7 @@
 // The commands tighten and stripe, in one line and guided.
 
+#include <nlohmann/json.hpp>
+
 #include "logbook/logbook.h"
 #include "logbook/recording.h"
 #include "support/catch.h"

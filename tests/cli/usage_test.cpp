@@ -1,5 +1,6 @@
 // What the command line itself may not be, and how that is said.
 
+#include <nlohmann/json.hpp>
 #include <sstream>
 
 #include "support/catch.h"

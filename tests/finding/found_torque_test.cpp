@@ -28,8 +28,33 @@ TEST_CASE("a click without movement bounds the torque from below like a short ma
   CHECK(found_with("60s 75n 80o").low->in_newton_metres() == 77.5);
 }
 
-TEST_CASE("readings after the mark was reached do not move the bracket", "[finding]") {
+TEST_CASE("all readings at which the mark was on the line count", "[finding]") {
+  // Worked by hand: on from 81 to 83, so 82; short at 80 and past at 84 are the edges.
+  const auto found = found_with("80s 81o 82o 83o 84p");
+  CHECK(found.best->in_newton_metres() == 82.0);
+  CHECK(found.low->in_newton_metres() == 80.0);
+  CHECK(found.high->in_newton_metres() == 84.0);
+  CHECK_THAT(found.budget.reading.in_newton_metres(), WithinAbs(2.0 / std::sqrt(3.0), 1e-12));
+  CHECK_FALSE(found.open_above);
+  // Never past: half the last step above the last one that was on.
+  const auto open = found_with("80s 81o 82o 84o");
+  CHECK(open.best->in_newton_metres() == 82.5);
+  CHECK(open.low->in_newton_metres() == 80.0);
+  CHECK(open.high->in_newton_metres() == 85.0);
+  CHECK(open.open_above);
+  // A mark past the line behind a single one that was on leaves estimate and edges.
   CHECK(found_with("70s 75o 80p").best == found_with("70s 75o").best);
+  CHECK(found_with("70s 75o 80p").high == found_with("70s 75o").high);
+  CHECK(found_with("70s 75o 76p").high->in_newton_metres() == 76.0);
+}
+
+TEST_CASE("short and past enclose the torque, and the mark has no part then", "[finding]") {
+  const auto closed = found_with("60s 70s 78s 80o 82p");
+  CHECK(closed.budget.mark == quantity::Torque::newton_metres(0));
+  CHECK_THAT(closed.budget.reading.in_newton_metres(), WithinAbs(2.0 / std::sqrt(3.0), 1e-12));
+  // Worked by hand: 2/√3 = 1.15470, u² = 1.33333 + 3.41333 + 2.56 = 7.30667, U = 5.40617.
+  CHECK_THAT(closed.budget.expanded().in_newton_metres(), WithinAbs(5.40617, 1e-5));
+  CHECK(found_with("60s 70s 80p").budget.mark == quantity::Torque::newton_metres(0));
 }
 
 TEST_CASE("one bound is a finding and says so", "[finding]") {
@@ -45,22 +70,38 @@ TEST_CASE("one bound is a finding and says so", "[finding]") {
 }
 
 TEST_CASE("the uncertainty is the root sum of squares of its parts", "[finding]") {
-  // Worked by hand: half-width 2.5, T 80, wrench ±4 % (ISO 6789-1), method 2 %.
-  //   2.5/√3 = 1.44338   0.04·80/√3 = 1.84752   0.02·80 = 1.6
-  //   u = √(2.08333 + 3.41333 + 2.56) = 2.83843, U = 5.67685
+  // Worked by hand: half-width 2.5, T 80, wrench ±4 % (ISO 6789-1), stopping late 2 %; the mark's
+  // slope is not known, so 4.29464 % of 80 for each of the 1.92963° of half a pen line.
+  //   2.5/√3 = 1.44338   0.04·80/√3 = 1.84752   0.02·80 = 1.6   3.43571·1.92963/√3 = 3.82763
+  //   u = √(2.08333 + 3.41333 + 2.56 + 14.65077) = 4.76523, U = 9.53046
   // A rectangle's standard uncertainty: JCGM 100:2008 (GUM) 4.3.7, from memory.
   const auto budget = found_with("60s 70s 75s 80o").budget;
   CHECK_THAT(budget.reading.in_newton_metres(), WithinAbs(1.44338, 5e-6));
   CHECK_THAT(budget.wrench.in_newton_metres(), WithinAbs(1.84752, 5e-6));
   CHECK_THAT(budget.method.in_newton_metres(), WithinAbs(1.6, 1e-12));
-  CHECK_THAT(budget.standard().in_newton_metres(), WithinAbs(2.83843, 5e-6));
-  CHECK_THAT(budget.expanded().in_newton_metres(), WithinAbs(5.67685, 1e-5));
+  CHECK_THAT(budget.mark.in_newton_metres(), WithinAbs(3.82763, 1e-4));
+  CHECK_THAT(budget.standard().in_newton_metres(), WithinAbs(4.76523, 1e-4));
+  CHECK_THAT(budget.expanded().in_newton_metres(), WithinAbs(9.53046, 2e-4));
+}
+
+TEST_CASE("the grip on an adapter and a running torque have their parts", "[finding]") {
+  auto measured = measured_with("60s 70s 80p");
+  CHECK(found_with("60s 70s 80p").budget.grip == quantity::Torque::newton_metres(0));
+  measured.adapter.torque_ratio = 1.25;
+  measured.prevailing = quantity::read_torque("6 N·m");
+  const auto budget = finding::found_torque(measured, wrench_20_to_200(),
+                                            quantity::Percent::of_hundred(2.0), bolt_m12())
+                          .budget;
+  // Worked by hand: T = 75·1.25 = 93.75; (0.25/1.25)·5 % of it = 0.9375, /√3 = 0.541266; 10 % of
+  // 6 N·m = 0.6, /√3 = 0.346410.
+  CHECK_THAT(budget.grip.in_newton_metres(), WithinAbs(0.541266, 1e-6));
+  CHECK_THAT(budget.running.in_newton_metres(), WithinAbs(0.346410, 1e-6));
 }
 
 TEST_CASE("an adapter and the wrench's own unit turn settings into torque", "[finding]") {
   auto measured = measured_with("50s 60o");
   measured.unit = quantity::TorqueUnit::FootPoundForce;
-  measured.adapter_ratio = 14.0 / 12.0;
+  measured.adapter.torque_ratio = 14.0 / 12.0;
   // Source: US Army TM 9-254 (W060): 12 in wrench, 2 in adapter, set to 60, applies 60 x 14/12 =
   // 70; there in lbf·in, here in ft·lbf.
   const auto found =

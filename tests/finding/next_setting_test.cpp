@@ -178,7 +178,7 @@ TEST_CASE("with nothing expected a search begins where the wrench begins", "[fin
 
 TEST_CASE("an adapter turns the ceiling into a setting", "[finding]") {
   Case c("70s");
-  c.measured.adapter_ratio = 1.25;  // 88 N·m at the fastener is 70.4 on the scale
+  c.measured.adapter.torque_ratio = 1.25;  // 88 N·m at the fastener is 70.4 on the scale
   CHECK(c.stop().reason == StopReason::Ceiling);
   c.measured.readings.pop_back();
   CHECK(c.next() == 38.0);  // 48/1.25 = 38.4
@@ -190,7 +190,7 @@ TEST_CASE("whatever the readings, a proposal rises on the scale and below the ce
     Case c;
     c.wrench.graduation = *rc::gen::element(0.1, 0.5, 1.0, 2.0, 5.0, 10.0);
     c.wrench.scale.low = *rc::gen::inRange(0, 60);
-    c.measured.adapter_ratio = *rc::gen::element(1.0, 1.0, 0.8, 1.25);
+    c.measured.adapter.torque_ratio = *rc::gen::element(1.0, 1.0, 0.8, 1.25);
     const double low = *rc::gen::inRange(5, 300);
     const auto range = fastener::TorqueRange{
         Torque::newton_metres(low), Torque::newton_metres(low + *rc::gen::inRange(0, 100))};
@@ -258,7 +258,7 @@ TEST_CASE("10,000 searches keep the promise: no ceiling passed, fewer pulls to g
     regime.pulls += *bolt.proposed.pulls_to_grade_a;
   }
   // Pulls to grade A against fixed steps, narrowing included. Over 20 other seeds they come to
-  // 0.997, 0.987 and 0.932: below the tolerance the two ways are equal, and DEVELOPERS.md says why.
+  // 0.997, 0.987 and 0.932: below the tolerance the two ways are equal (tests/benchmark/README.md).
   const std::array at_most = {1.01, 0.995, 0.96};
   for (std::size_t where = 0; where < regimes.size(); ++where) {
     const auto& regime = regimes[where];

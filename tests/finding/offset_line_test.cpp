@@ -14,13 +14,15 @@ using finding::LineUse;
 namespace {
 
 finding::OffsetLineResult line_of(const std::string& readings) {
-  return finding::offset_line(measured_with(readings), wrench_20_to_200());
+  return finding::offset_line(
+      measured_with(readings),
+      {wrench_20_to_200(), quantity::Angle::degrees(2.0), quantity::Torque::newton_metres(6.4)});
 }
 
 finding::Graded graded(const std::string& readings) {
   const auto measured = measured_with(readings);
   const auto wrench = wrench_20_to_200();
-  const auto torque = finding::found_torque(measured, wrench, quantity::Percent::of_hundred(2.0));
+  const auto torque = found_with(readings);
   return finding::grade({measured, torque, &wrench, record::read_day("2026-06-01"),
                          record::BreakLoose::Normal, true, fastener::Condition::AsReceived});
 }
@@ -40,6 +42,8 @@ TEST_CASE("each rule of a sound line refuses by itself", "[finding]") {
   CHECK(
       line_of("20s 36° 30s 30° 40s 24° 50s 18° 71s 12° 71.5s 5.1° 73s 4.2° 75s 3° 77s 1.8°").use ==
       LineUse::Outlier);
+  // 10 N·m for each degree is more than 6.4.
+  CHECK(line_of("50s 3° 60s 2° 70s 1°").use == LineUse::TooSteep);
   CHECK(line_of("60s 12° 70s 6° 75s 3°").use == LineUse::Used);
   // A pull that moved nothing before the first offset was read says nothing about the line.
   CHECK(line_of("50n 60s 12° 70s 6° 75s 3°").use == LineUse::Used);
@@ -51,24 +55,30 @@ TEST_CASE("a sound line narrower than the bracket is the finding", "[finding]") 
   CHECK(found.basis == Basis::Line);
   CHECK(found.line_use == LineUse::Used);
   CHECK_THAT(found.best->in_newton_metres(), WithinAbs(80.0, 1e-9));
-  CHECK_THAT(found.per_degree->in_newton_metres(), WithinAbs(5.0 / 3.0, 1e-12));
-  CHECK_THAT(found.budget.reading.in_newton_metres(), WithinAbs(0.0, 1e-9));
-  // 2° of a rectangle times 5/3 N·m per degree: 3.333/√3 = 1.9245
-  CHECK_THAT(found.budget.mark.in_newton_metres(), WithinAbs(1.92450, 5e-6));
-  // u² = 1.84752² + 1.92450² + 1.6² = 9.67704
-  CHECK_THAT(found.budget.standard().in_newton_metres(), WithinAbs(3.11079, 5e-6));
+  CHECK_THAT(found.slope.high.in_newton_metres(), WithinAbs(5.0 / 3.0, 1e-12));
+  CHECK(found.slope.from == finding::SlopeFrom::Offsets);
+  // A line without scatter was still read to the degree: 1.96·(5/3·0.5/√3)·√(1/3 + 36/72) =
+  // 0.86084, half of which stands in u.
+  CHECK_THAT(found.high->in_newton_metres(), WithinAbs(80.86084, 1e-5));
+  CHECK_THAT(found.budget.reading.in_newton_metres(), WithinAbs(0.43042, 1e-5));
+  // 1.92963° of a rectangle times 5/3 N·m per degree: 3.21605/√3 = 1.85679
+  CHECK_THAT(found.budget.mark.in_newton_metres(), WithinAbs(1.85679, 1e-5));
+  // u² = 1.84752² + 1.85679² + 1.6² + 0.43042² = 9.60626
+  CHECK_THAT(found.budget.standard().in_newton_metres(), WithinAbs(3.09939, 1e-5));
 }
 
 TEST_CASE("the interval of the line is Student's", "[finding]") {
   // Source: scripts/reference_line_fit.py, "both sides of the line": 80.3019, 95 % interval
-  // 78.8185 to 81.7852; the marks alone give 79 to 88.
+  // 78.8185 to 81.7852 (half-width 1.48334); the marks alone give 79 to 88. The resolution of the
+  // offsets, by hand: slope 187.25/92.75 = 2.01887, √(1/4 + 2.75²/92.75) = 0.575792, so
+  // 1.96·2.01887·0.288675·0.575792 = 0.657708 and √(1.48334² + 0.657708²) = 1.622615.
   const auto found = found_with("62s 9° 70s 5° 79s 1° 88p 4°");
   REQUIRE(found.basis == Basis::Line);
   CHECK_THAT(found.best->in_newton_metres(), WithinAbs(80.30188679, 1e-8));
-  CHECK_THAT(found.low->in_newton_metres(), WithinAbs(78.81854660, 1e-8));
-  CHECK_THAT(found.high->in_newton_metres(), WithinAbs(81.78522698, 1e-8));
+  CHECK_THAT(found.low->in_newton_metres(), WithinAbs(80.30188679 - 1.622615, 1e-5));
+  CHECK_THAT(found.high->in_newton_metres(), WithinAbs(80.30188679 + 1.622615, 1e-5));
   // All of the 95 % interval stands in U = 2u.
-  CHECK_THAT(2.0 * found.budget.reading.in_newton_metres(), WithinAbs(1.48334019, 1e-8));
+  CHECK_THAT(2.0 * found.budget.reading.in_newton_metres(), WithinAbs(1.622615, 1e-5));
 }
 
 TEST_CASE("the bracket stays where the line is no better or contradicts it", "[finding]") {
@@ -84,12 +94,6 @@ TEST_CASE("the bracket stays where the line is no better or contradicts it", "[f
   CHECK(outside.low->in_newton_metres() == 88.0);
   // The slope is known all the same, and with it the mark's part.
   CHECK(outside.budget.mark > quantity::Torque::newton_metres(0));
-}
-
-TEST_CASE("without offsets the mark's part is not known", "[finding]") {
-  const auto found = found_with("60s 70s 75s 80o");
-  CHECK_FALSE(found.per_degree.has_value());
-  CHECK(found.budget.mark == quantity::Torque::newton_metres(0));
 }
 
 TEST_CASE("a line that reaches for the mark from one side is grade B at best", "[finding]") {
@@ -122,11 +126,15 @@ TEST_CASE("a line never widens a finding, nor leaves the bracket", "[finding]") 
       bare.readings.push_back({setting, mark, std::nullopt});
     }
     const auto method = quantity::Percent::of_hundred(2.0);
-    const auto with = finding::found_torque(measured, wrench_20_to_200(), method);
-    const auto without = finding::found_torque(bare, wrench_20_to_200(), method);
+    const auto with = finding::found_torque(measured, wrench_20_to_200(), method, bolt_m12());
+    const auto without = finding::found_torque(bare, wrench_20_to_200(), method, bolt_m12());
     RC_ASSERT(with.best.has_value() || !without.best.has_value());
     if (without.best) {
-      RC_ASSERT(*with.high - *with.low <= *without.high - *without.low);
+      const auto read = [](const finding::FoundTorque& found) {
+        return std::hypot(found.budget.reading.in_newton_metres(),
+                          found.budget.mark.in_newton_metres());
+      };
+      RC_ASSERT(read(with) <= read(without) * (1.0 + 1e-12));
       RC_ASSERT(*with.best >= *without.low);
       RC_ASSERT(*with.best <= *without.high);
     }

@@ -35,7 +35,7 @@ struct Case {
   }
 
   [[nodiscard]] finding::FoundTorque found() const {
-    return finding::found_torque(measured, wrench, Percent::of_hundred(2.0));
+    return finding::found_torque(measured, wrench, Percent::of_hundred(2.0), bolt_m12());
   }
   [[nodiscard]] std::optional<finding::Advice> decide(double nominal, double percent) const {
     const auto torque = found();
@@ -52,11 +52,13 @@ struct Case {
 
 TEST_CASE("finer steps of the same wrench may decide", "[finding]") {
   // Worked by hand: 40 to 50 past gives 45 N·m, u = √(8.333 + 1.080 + 0.81) = 3.20, U = 6.39; 45
-  // ±10 % leaves a margin of 4.5, so (d/2)²/3 <= 5.0625 - 1.89 and d <= 6.17.
+  // ±10 % leaves a margin of 4.5. Ended on the line, the mark's 4.785 % of 45, 2.153, leave
+  // nothing for the step: 5.0625 - 1.89 - 4.636. Past it: d²/3 <= 5.0625 - 1.89, d <= 3.09.
   const auto advice = Case("30s 40s 50p").decide(45, 10);
   REQUIRE(advice.has_value());
   const auto& steps = std::get<FinerSteps>(advice->remedy);
-  CHECK(steps.step == 6.0);
+  CHECK(steps.step == 3.0);
+  CHECK(steps.until_past);
   CHECK(steps.from == 40.0);
   CHECK(steps.to == 50.0);
   CHECK_THAT(advice->margin.in_newton_metres(), WithinAbs(4.5, 1e-12));
@@ -64,29 +66,31 @@ TEST_CASE("finer steps of the same wrench may decide", "[finding]") {
 
 TEST_CASE("five bolts found at 5 ft·lbf in steps of 1: a finer scale would decide", "[finding]") {
   // Common practice, no source: such findings cannot be decided by a ±10 % rule. Worked by hand in
-  // ft·lbf: m = 0.5; u² without the step = 0.1732² + 0.1² = 0.04; (d/2)²/3 <= 0.0625 - 0.04,
-  // d <= 0.52, which a scale of 1 ft·lbf does not have.
+  // ft·lbf, past the mark: m = 0.5; u² without the step = 0.1155² + 0.1² = 0.02333;
+  // d²/3 <= 0.0625 - 0.02333, d <= 0.34, which a scale of 1 ft·lbf does not have.
   for (int bolt = 0; bolt < 5; ++bolt) {
     Case c("3s 4s 5o", quantity::TorqueUnit::FootPoundForce);
     const auto window = percent_window(5, 10, c.unit);
     CHECK(finding::judge(c.found(), window) == finding::Verdict::Undecided);
     const auto advice = c.decide(5, 10);
     REQUIRE(advice.has_value());
-    CHECK(std::get<FinerScale>(advice->remedy).step == 0.5);
-    // And it would: the same finding in steps of 0.5.
-    CHECK(finding::judge(Case("4s 4.5s 5o", c.unit).found(), window) == finding::Verdict::Within);
+    CHECK(std::get<FinerScale>(advice->remedy).step == 0.2);
+    // And it would: the same finding in steps of 0.2.
+    CHECK(finding::judge(Case("4s 4.8s 5o 5.2p", c.unit).found(), window) ==
+          finding::Verdict::Within);
   }
 }
 
 TEST_CASE("where no step is fine enough, a better wrench is named", "[finding]") {
   // Worked by hand: 80 ±5 %, margin 4; ±4 % and 2 % alone make U = 2 √(3.413 + 2.56) = 4.89. With
-  // ±3 %: 2 √(1.92 + 2.56) = 4.23; with ±2 %: (d/2)²/3 <= 4 - 0.8533 - 2.56, d <= 2.65.
+  // ±3 %: 2 √(1.92 + 2.56) = 4.23; with ±2 %, past the mark: d²/3 <= 4 - 0.8533 - 2.56, d <= 1.33.
   const auto advice = Case("70s 75s 80o").decide(80, 5);
   REQUIRE(advice.has_value());
   const auto& wrench = std::get<BetterWrench>(advice->remedy);
   CHECK(wrench.now == Percent::of_hundred(4.0));
   CHECK(wrench.better == Percent::of_hundred(2.0));
-  CHECK(wrench.step == 2.0);
+  CHECK(wrench.step == 1.0);
+  CHECK(wrench.until_past);
   CHECK_THAT(advice->floor.in_newton_metres(), WithinAbs(4.888, 5e-4));
 }
 
@@ -106,9 +110,21 @@ TEST_CASE("a bound asks for its other end", "[finding]") {
   CHECK(below.from == 80.0);
 }
 
+TEST_CASE("one pull further may decide what ended on the line", "[finding]") {
+  // Worked by hand: 78 to 80 on: u² = 1/3 + 6.355 (mark) + 3.413 + 2.56, U = 7.12, more than
+  // the 6.4 to the limit; 82 past it: u² = 4/3 + 3.413 + 2.56, U = 5.41.
+  const auto advice = Case("60s 75s 78s 80o").decide(80, 8);
+  REQUIRE(advice.has_value());
+  CHECK(std::get<finding::OnePullFurther>(advice->remedy).setting == 82.0);
+  CHECK_FALSE(Case("60s 75s 78s 80o 82p").decide(80, 8).has_value());
+  // From 75 it would not.
+  CHECK_FALSE(std::holds_alternative<finding::OnePullFurther>(
+      Case("60s 70s 75s 80o").decide(80, 8)->remedy));
+}
+
 TEST_CASE("what is decided needs no help", "[finding]") {
-  CHECK_FALSE(Case("70s 75s 80o").decide(80, 10).has_value());
-  CHECK_FALSE(Case("70s 75s 80o").narrow().has_value());
+  CHECK_FALSE(Case("70s 77s 80o 83p").decide(80, 10).has_value());
+  CHECK_FALSE(Case("70s 77s 80o 83p").narrow().has_value());
 }
 
 TEST_CASE("a wide bracket is told the step that makes it fine", "[finding]") {
@@ -132,9 +148,11 @@ TEST_CASE("advised steps decide when the finding comes out the same again", "[fi
     const auto advice = c.decide(nominal, 10);
     RC_ASSERT(advice.has_value());
     RC_ASSERT(std::holds_alternative<FinerSteps>(advice->remedy));
-    const double advised = std::get<FinerSteps>(advice->remedy).step;
-    const auto verdict_in_steps_of = [&](double width) {
-      c.measured.readings.front().setting = last - width;
+    const auto [until_past, advised, from, to] = std::get<FinerSteps>(advice->remedy);
+    const auto verdict_in_steps_of = [&, past = until_past](double width) {
+      c.measured.readings = {{last - width, record::Mark::Short, std::nullopt},
+                             {last, record::Mark::On, std::nullopt}};
+      if (past) c.measured.readings.push_back({last + width, record::Mark::Past, std::nullopt});
       return finding::judge(c.found(), percent_window(nominal, 10, c.unit));
     };
     RC_ASSERT(advised < step);

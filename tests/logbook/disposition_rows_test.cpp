@@ -36,6 +36,17 @@ record::Disposition of_a_joint() {
   return disposition;
 }
 
+// Of positions together, and the line that says that it was done.
+record::Disposition of_positions() {
+  auto disposition = of_a_joint();
+  disposition.deviation = "damaged-thread:J06";
+  disposition.decision = record::Decision::Repair;
+  disposition.parts = {{"damaged-thread:J06/02", 2, "0123456789abcde2"},
+                       {"damaged-thread:J06/10", 10, "0123456789abcd10"}};
+  disposition.done = "thread insert fitted";
+  return disposition;
+}
+
 std::string started_in(const TemporaryFolder& folder) {
   const auto path = folder.file("gb1.bolts");
   record::LogbookStart start;
@@ -45,6 +56,7 @@ std::string started_in(const TemporaryFolder& folder) {
   logbook::Recording recording(open, writer());
   recording.append(of_a_position());
   recording.append(of_a_joint());
+  recording.append(of_positions());
   recording.commit();
   return path;
 }
@@ -55,7 +67,7 @@ TEST_CASE("a decision reads back as it was made", "[logbook]") {
   const TemporaryFolder folder;
   const auto logbook = Logbook::open_to_read(started_in(folder));
   const auto job = logbook.job();
-  REQUIRE(job.dispositions.size() == 2);
+  REQUIRE(job.dispositions.size() == 3);
   const auto& first = job.dispositions[0].content;
   CHECK(first.deviation == of_a_position().deviation);
   CHECK(first.rule == "found low");
@@ -70,8 +82,17 @@ TEST_CASE("a decision reads back as it was made", "[logbook]") {
   CHECK_FALSE(second.position);
   CHECK(second.decision == record::Decision::CorrectRecord);
   CHECK(second.second_person.empty());
-  CHECK(logbook.history().size() == 3);
-  CHECK(logbook.job_of("j06").dispositions.size() == 2);
+  CHECK(second.parts.empty());
+  CHECK(second.done.empty());
+  const auto& third = job.dispositions[2].content;
+  CHECK(third.done == "thread insert fitted");
+  REQUIRE(third.parts.size() == 2);
+  CHECK(third.parts[1].deviation == "damaged-thread:J06/10");
+  CHECK(third.parts[1].position == 10);
+  CHECK(third.parts[1].evidence == "0123456789abcd10");
+  CHECK(record::positions_of(third) == std::vector{2, 10});
+  CHECK(logbook.history().size() == 4);
+  CHECK(logbook.job_of("j06").dispositions.size() == 3);
   CHECK(logbook.job_of("J07").dispositions.empty());
 }
 
@@ -86,5 +107,10 @@ TEST_CASE("a decision is never changed, removed or slipped in, in any SQLite she
                     "joint_code, position, evidence, judged_on, 'renew', reason, second_person "
                     "FROM disposition LIMIT 1"),
       ContainsSubstring("written with it and never after"));
-  CHECK(database.execAndGet("SELECT count(*) FROM settled").getInt() == 2);
+  for (const std::string table : {"disposition_part", "disposition_done"}) {
+    CHECK_THROWS_WITH(database.exec("UPDATE " + table + " SET entry_id = entry_id"),
+                      ContainsSubstring("never changed"));
+    CHECK_THROWS_WITH(database.exec("DELETE FROM " + table), ContainsSubstring("never removed"));
+  }
+  CHECK(database.execAndGet("SELECT count(*) FROM settled").getInt() == 3);
 }

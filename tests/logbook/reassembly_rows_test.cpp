@@ -29,7 +29,7 @@ record::Joint cover() {
   joint.count = 8;
   joint.after = {"J03"};
   joint.covers = {"J05", "J06"};
-  joint.trial = true;
+  joint.bench = true;
   joint.final_when = "the shaft is loaded";
   joint.order = "1,3,2,4,5,7,6,8";
   joint.passes = "three-rounds";
@@ -56,8 +56,7 @@ record::Tightening second_pass() {
   tightening.wrench = "TW2";
   tightening.setting = 22.5;
   tightening.unit = quantity::TorqueUnit::FootPoundForce;
-  tightening.adapter = "crowfoot 50 mm";
-  tightening.adapter_ratio = 1.125;
+  tightening.adapter = record::read_adapter("2 in", "16 in", "");
   tightening.turned = quantity::Angle::degrees(62);
   return tightening;
 }
@@ -103,7 +102,7 @@ TEST_CASE("what reassembly records reads back as it was", "[logbook]") {
 
   const auto& joint = job.joints.at(0).content;
   CHECK(joint.covers == cover().covers);
-  CHECK(joint.trial);
+  CHECK(joint.bench);
   CHECK(joint.final_when == cover().final_when);
   CHECK(joint.order == cover().order);
   CHECK(joint.passes == cover().passes);
@@ -133,8 +132,10 @@ TEST_CASE("what reassembly records reads back as it was", "[logbook]") {
   CHECK(tightening.wrench == "TW2");
   CHECK(tightening.setting == 22.5);
   CHECK(tightening.unit == second_pass().unit);
-  CHECK(tightening.adapter == "crowfoot 50 mm");
-  CHECK(tightening.adapter_ratio == 1.125);
+  REQUIRE(tightening.adapter.measures);
+  CHECK(tightening.adapter.measures->adapter_length.in_millimetres() == 50.8);
+  CHECK(tightening.adapter.extension_typed == "2 in");
+  CHECK(tightening.adapter.torque_ratio == 1.125);
   CHECK(tightening.turned == quantity::Angle::degrees(62));
   CHECK_FALSE(record::is_skipped(tightening));
 

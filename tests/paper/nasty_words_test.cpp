@@ -40,7 +40,7 @@ void put_back(record::Job& job, const std::string& words) {
   done.skipped_why.clear();
   done.wrench = words;
   done.setting = 80.0;
-  done.adapter = words;
+  done.adapter.words = words;
   add(job.tightenings, done);
   record::FinalStripe stripe;
   stripe.joint = "J06";
@@ -74,7 +74,7 @@ record::Job job_with(const std::string& words) {
   removal.content.note = words;
   removal.content.other_grade = words;
   removal.stamp.by = words;
-  job.findings.front().content.adapter = words;
+  job.findings.front().content.adapter.words = words;
   job.findings.front().content.readings_typed = words;
   put_back(job, words);
   return job;

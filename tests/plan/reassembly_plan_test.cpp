@@ -77,7 +77,7 @@ TEST_CASE("covered joints and bench work go before, and the plan says why", "[pl
   auto builder = JobBuilder().wrench().joint("J01").specified("J01");
   builder.last_joint().covers = {"j02"};
   builder.joint("J02").specified("J02").joint("J03").specified("J03");
-  builder.last_joint().trial = true;
+  builder.last_joint().bench = true;
   const Planned planned(builder);
   CHECK(planned.codes() == Texts{"J03", "J02", "J01"});
   CHECK(planned.plan.joints[0].why == "bench work; never came out");
@@ -87,7 +87,7 @@ TEST_CASE("covered joints and bench work go before, and the plan says why", "[pl
 
 TEST_CASE("bench work that waits for the machine is warned of", "[plan]") {
   auto builder = three_joints();
-  builder.last_joint().trial = true;
+  builder.last_joint().bench = true;
   builder.last_joint().after = {"J01"};
   const Planned planned(builder);
   CHECK_THAT(planned.warnings(),
@@ -346,7 +346,7 @@ TEST_CASE("random jobs are planned so that everything waited for stands before",
         stated.push_back(first);
         pairs.emplace_back(code, first);
       }
-      builder.last_joint().trial = *rc::gen::inRange(0, 4) == 0;
+      builder.last_joint().bench = *rc::gen::inRange(0, 4) == 0;
       if (*rc::gen::arbitrary<bool>()) builder.out(code + "/1");
     }
     const auto codes = Planned(builder).codes();
@@ -368,4 +368,72 @@ TEST_CASE("random jobs are planned so that everything waited for stands before",
       RC_ASSERT(std::string(cycle.what()).find(first + " after " + later) != std::string::npos);
     }
   });
+}
+
+TEST_CASE("running torque comes on top of what is specified, as the verdict has it", "[plan]") {
+  // US Army TB 43-0218: 50 to 70 lbf·in recommended, 30 measured: the wrench reads 80 to 100.
+  auto builder = JobBuilder()
+                     .wrench("TW8", "10..150 in·lbf", "1 in·lbf")
+                     .joint("J01", 2, "1/4-28 UNF", "8")
+                     .specified("J01", "50-70 in·lbf")
+                     .out("J01/1-2")
+                     .found("J01/1", "80s 85o", "TW8");
+  builder.last_finding().prevailing =
+      quantity::StatedTorque{30.0, quantity::TorqueUnit::InchPoundForce};
+  const Planned planned(builder);
+  const auto& joint = planned.plan.joints.front();
+  const auto of_position = [&](int position) {
+    const auto& pass = *std::ranges::find_if(joint.passes, [&](const PlannedPass& each) {
+      return std::ranges::find(each.order, position) != each.order.end();
+    });
+    return *pass.pass.aim;
+  };
+  const auto in_lbf = [](quantity::Torque torque) {
+    return quantity::in_unit(torque, quantity::TorqueUnit::InchPoundForce);
+  };
+  CHECK_THAT(in_lbf(*of_position(1).low), WithinAbs(80.0, 1e-9));
+  CHECK_THAT(in_lbf(*of_position(1).high), WithinAbs(100.0, 1e-9));
+  CHECK_THAT(in_lbf(of_position(1).torque), WithinAbs(90.0, 1e-9));
+  const auto& judged_by = *planned.survey.joints.front().at(1).finding()->window;
+  CHECK(*judged_by.low == *of_position(1).low);
+  CHECK(*judged_by.high == *of_position(1).high);
+  // The neighbour was not read: its setting holds none, and the plan says so.
+  CHECK_THAT(in_lbf(*of_position(2).low), WithinAbs(50.0, 1e-9));
+  CHECK_THAT(planned.warnings(),
+             ContainsSubstring("J01/02: the settings hold no running torque, it was not read"));
+}
+
+TEST_CASE("the running torque of a fastener that is renewed is not that of the new one", "[plan]") {
+  auto builder = JobBuilder().wrench().joint("J01", 1).specified("J01", "80 N·m");
+  builder.last_joint().one_time = true;
+  builder.out("J01/1").found("J01/1", "80s 86o");
+  builder.last_finding().prevailing =
+      quantity::StatedTorque{6.0, quantity::TorqueUnit::NewtonMetre};
+  const Planned planned(builder);
+  CHECK_THAT(planned.plan.joints.front().passes.back().pass.aim->torque.in_newton_metres(),
+             WithinAbs(80.0, 1e-9));
+  CHECK_THAT(planned.warnings(), ContainsSubstring("that of a new fastener is not known"));
+}
+
+TEST_CASE("a self-locking fastener that turned gets a new one between slackening and torque",
+          "[plan]") {
+  auto builder = JobBuilder().wrench().joint("J01", 2).specified("J01", "30 N·m", "GB-1 p. 2",
+                                                                 fastener::Condition::Threadlocker);
+  builder.tightened("J01/1-2", 1, 30, 30).striped("J01/1-2").rechecked("J01/2", 10.0);
+  const Planned planned(builder);
+  const auto& joint = planned.plan.joints.front();
+  CHECK(passes_of(joint) ==
+        std::vector<std::string>{"1:loosen 2", "2:renew 2", "3:torque 2", "1:torque 1"});
+  CHECK_THAT(planned.warnings(), ContainsSubstring("J01/2: new ones go in"));
+}
+
+TEST_CASE("a joint whose final value waits is slackened at its turn, before it is snug", "[plan]") {
+  auto builder = JobBuilder().wrench().joint("J01", 2).specified("J01", "30 N·m");
+  builder.last_joint().final_when = "it stands on its wheels";
+  builder.rechecked("J01/2", 10.0);
+  const Planned planned(builder);
+  REQUIRE(planned.plan.joints.size() == 2);
+  CHECK(passes_of(planned.plan.joints[0]) ==
+        std::vector<std::string>{"1:loosen 2", "1:snug 1", "2:snug 2"});
+  CHECK(passes_of(planned.plan.joints[1]) == std::vector<std::string>{"2:torque 1", "3:torque 2"});
 }

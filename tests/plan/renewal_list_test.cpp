@@ -122,3 +122,34 @@ TEST_CASE("what an earlier teardown found past its yield was the bolt before thi
   CHECK(list_of(builder).size() == 1);
   CHECK(list_of(builder.out("J01/1")).empty());
 }
+
+TEST_CASE("a self-locking fastener that turned is bought, until the new one is in", "[plan]") {
+  auto builder = JobBuilder().wrench().joint("J01").specified("J01", "80 N·m", "GB-1 p. 2",
+                                                              fastener::Condition::Threadlocker);
+  builder.tightened("J01/1", 1, 80, 80).striped("J01/1");
+  CHECK(list_of(builder).empty());
+  builder.rechecked("J01/1", 15.0);
+  REQUIRE(list_of(builder).size() == 1);
+  CHECK(list_of(builder)[0].reasons == std::vector{RenewalReason::TurnedLocking});
+  CHECK(list_of(builder)[0].is_certain());
+  CHECK_FALSE(list_of(builder)[0].has_arrived);
+  // Tightened again, the old one is still in.
+  CHECK_FALSE(list_of(builder.slackened("J01/1")).at(0).has_arrived);
+  CHECK(list_of(builder.renewed("J01/1")).at(0).has_arrived);
+  builder.tightened("J01/1", 2, 0, 0).last_tightening().target.kind = record::PassKind::Renew;
+  CHECK(list_of(builder).at(0).has_arrived);
+  // The new one came out later, in its turn: what was asked of the old one is past.
+  CHECK(list_of(builder.out("J01/1")).empty());
+}
+
+TEST_CASE("a running torque at one position makes the whole joint self-locking", "[plan]") {
+  auto builder = JobBuilder().wrench().joint("J01").specified("J01", "80 N·m").out("J01/1-4");
+  builder.found("J01/3", "80s 86o");
+  builder.last_finding().prevailing =
+      quantity::StatedTorque{6.0, quantity::TorqueUnit::NewtonMetre};
+  builder.tightened("J01/1", 1, 80, 80).rechecked("J01/1", 15.0);
+  REQUIRE(list_of(builder).size() == 1);
+  CHECK(list_of(builder)[0].position == 1);
+  auto plain = JobBuilder().wrench().joint("J01").specified("J01", "80 N·m").out("J01/1-4");
+  CHECK(list_of(plain.tightened("J01/1", 1, 80, 80).rechecked("J01/1", 15.0)).empty());
+}

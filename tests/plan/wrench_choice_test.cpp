@@ -121,8 +121,8 @@ TEST_CASE("a lone limit is kept clear of by what the wrench may be off", "[plan]
   CHECK(least->kept_clear_by->in_percent() == 4.0);
   CHECK(choice.choose(at_most(12), nullptr)->setting == 11.4);
   CHECK_FALSE(choice.choose(aim(90), nullptr)->kept_clear_by.has_value());
-  // 10.5 / 1.04 = 10.1 would round to 10, where ±6 % hold: 10.6 is past the limit; 9.8 is not.
-  CHECK(choice.choose(at_most(10.5), nullptr)->setting == 9.8);
+  // The deviation is that of the wrench's maximum, 20 N·m, at every setting: 10.5 / 1.04 = 10.1.
+  CHECK(choice.choose(at_most(10.5), nullptr)->setting == 10.0);
   // The wrench's certificate counts where there is one.
   auto certified = builder.job();
   certified.wrenches[1].content.accuracy = quantity::Percent::of_hundred(1.0);
@@ -151,7 +151,7 @@ TEST_CASE("no permissible deviation carries the torque past a lone limit", "[pla
     if (!setting) return;
     RC_CLASSIFY(minimum, "minimum");
     const auto at_wrench = quantity::torque_of(setting->setting, setting->wrench->scale.unit);
-    const double off = record::permissible_deviation(*setting->wrench, at_wrench).ratio();
+    const double off = record::permissible_deviation(*setting->wrench).ratio();
     const double applied = at_wrench.in_newton_metres() * through;
     RC_ASSERT(record::in_range(*setting->wrench, setting->setting));
     if (minimum) {
@@ -186,4 +186,28 @@ TEST_CASE("whatever is chosen keeps every promise", "[plan]") {
     RC_ASSERT(setting->applied * (1 + 1e-9) >= *wanted.low);
     RC_ASSERT(setting->applied * (1 - 1e-9) <= *wanted.high);
   });
+}
+
+TEST_CASE("the wrench is chosen by what it does to the tolerance", "[plan]") {
+  // Worked by hand for 95 ±2 N·m: ±4 % and half of 0.5 N·m may be off by 4.05 N·m, ±1 % and half of
+  // 1 N·m by 1.45 N·m.
+  auto job = JobBuilder()
+                 .wrench("TW2", "20..200 N·m", "0.5 N·m")
+                 .wrench("TW9", "20..200 N·m", "1 N·m")
+                 .job();
+  job.wrenches[0].content.accuracy = quantity::Percent::of_hundred(4.0);
+  job.wrenches[1].content.accuracy = quantity::Percent::of_hundred(1.0);
+  const WrenchChoice choice(job, kDay);
+  const auto tight = choice.choose(aim(95, 2.0 / 95.0), nullptr);
+  REQUIRE(tight.has_value());
+  CHECK(tight->wrench->name == "TW9");
+  CHECK_THAT(tight->may_be_off.in_newton_metres(), WithinAbs(1.45, 1e-9));
+  CHECK_THAT(*tight->tolerance_used, WithinAbs(1.45 / 2.0, 1e-9));
+  CHECK(plan::uses_up_tolerance(*tight));
+  // Where both leave enough of it, neither accuracy nor graduation is worth a change.
+  const auto wide = choice.choose(aim(95, 0.1), &job.wrenches[0].content);
+  CHECK(wide->wrench->name == "TW2");
+  CHECK_THAT(*wide->tolerance_used, WithinAbs(4.05 / 9.5, 1e-9));
+  CHECK_FALSE(plan::uses_up_tolerance(*wide));
+  CHECK_FALSE(choice.choose(at_least(95), nullptr)->tolerance_used.has_value());
 }

@@ -1,6 +1,7 @@
 // The guided way at a terminal: single keys, Ctrl-C, a closed window.
 
 #include <chrono>
+#include <nlohmann/json.hpp>
 
 #include "support/catch.h"
 #include "support/child_program.h"

@@ -104,6 +104,13 @@ TEST_CASE("a turned stripe is overdue until there is a new one", "[progress]") {
   REQUIRE(list.rows.size() == 1);
   CHECK(list.rows[0].turned == quantity::Angle::degrees(15.0));
   CHECK(list.rows[0].is_overdue);
+  // A new stripe alone does not mend it: it is slackened and goes through its passes first.
+  builder.striped("J06/2");
+  CHECK(List(builder, day(1)).rows.size() == 1);
+  builder.slackened("J06/2").tightened("J06/2", 2, 56, 56).tightened("J06/2", 3, 80, 80);
+  builder.tightened("J06/2", 4, 80, 80);
+  builder.last_tightening().target.kind = record::PassKind::Check;
+  CHECK(List(builder, day(1)).rows.size() == 1);
   builder.striped("J06/2");
   CHECK(List(builder, day(1)).rows.empty());
 }

@@ -22,9 +22,10 @@ class HoldPointJob {
     enter(wait, std::move(joints));
   }
 
-  HoldPointJob& enter(std::optional<record::SpanOfTime> wait,
-                      std::vector<std::string> joints = {}) {
-    job_.hold_points.push_back({stamp(at(0)), {"HV", "store discharged", wait, std::move(joints)}});
+  HoldPointJob& enter(std::optional<record::SpanOfTime> wait, std::vector<std::string> joints = {},
+                      record::Moment when = at(0)) {
+    job_.hold_points.push_back({stamp(when), {"HV", "store discharged", wait, std::move(joints)}});
+    job_.hold_points.back().stamp.entered_at = when;
     return *this;
   }
   HoldPointJob& step(HoldPointMove move, record::Moment when) {
@@ -102,4 +103,32 @@ TEST_CASE("a hold point stands before its own joints alone", "[progress]") {
   const HoldPointJob hold(std::nullopt, {"J05"});
   CHECK(progress::in_the_way(hold.job(), "j05", at(1)).size() == 1);
   CHECK(progress::in_the_way(hold.job(), "J06", at(1)).empty());
+}
+
+TEST_CASE("a step counts from when it was done and not from when it was entered", "[progress]") {
+  HoldPointJob hold(std::nullopt);
+  hold.step(HoldPointMove::Closed, at(20)).step(HoldPointMove::Passed, at(10));
+  CHECK(hold.state(at(9)).stands == Stands::NotBegun);
+  CHECK(hold.state(at(15)).stands == Stands::Passed);
+  CHECK(hold.state(at(21)).stands == Stands::NotBegun);
+  CHECK(progress::in_the_way(hold.job(), "J01", at(15)).empty());
+  CHECK(progress::in_the_way(hold.job(), "J01", at(21)).size() == 1);
+}
+
+TEST_CASE("what was done before a hold point was entered again opens it no more", "[progress]") {
+  HoldPointJob hold(std::nullopt);
+  hold.step(HoldPointMove::Passed, at(1)).enter(std::nullopt, {}, at(20));
+  hold.step(HoldPointMove::Passed, at(10));  // entered last
+  CHECK(hold.state(at(21)).stands == Stands::NotBegun);
+  // Up to then it was open, and what was done behind it was in order.
+  CHECK(hold.state(at(15)).stands == Stands::Passed);
+  hold.step(HoldPointMove::Passed, at(22));
+  CHECK(hold.state(at(22)).stands == Stands::Passed);
+}
+
+TEST_CASE("nothing is behind a hold point that was not there yet", "[progress]") {
+  HoldPointJob hold(std::nullopt);
+  CHECK(progress::in_the_way(hold.job(), "J01", at(-5)).empty());
+  CHECK(progress::in_the_way(hold.job(), "J01", at(0)).empty());
+  CHECK(progress::in_the_way(hold.job(), "J01", at(0, 1)).size() == 1);
 }

@@ -5,6 +5,7 @@
 #include "progress/reassembly.h"
 #include "progress/second_check.h"
 #include "progress/tightening_remarks.h"
+#include "progress/turned_stripe.h"
 #include "support/catch.h"
 #include "support/job_builder.h"
 
@@ -228,4 +229,105 @@ TEST_CASE("counting one tightening more comes to the same as counting all anew",
               (now.progress.finish_of("J01", position).second_check == nullptr));
     }
   } while (std::ranges::next_permutation(turns).found);
+}
+
+TEST_CASE("a stripe that turned sends the position back to be slackened first", "[progress]") {
+  auto job = two_rounds();
+  job.tightened("J01/1-2", 1, 56, 56).tightened("J01/1-2", 2, 80, 80).striped("J01/1-2");
+  CHECK(standing(job) == "dddd");
+  job.rechecked("J01/1", 20.0);
+  const progress::Reassembly turned(job.job(), kDay);
+  REQUIRE(turned.progress.steps_of("J01", 1).size() == 3);
+  const auto* next = turned.progress.next();
+  REQUIRE(next != nullptr);
+  CHECK(next->position == 1);
+  CHECK(next->planned().pass.kind == PassKind::Loosen);
+  CHECK(turned.progress.has_final_value("J01", 2));
+  CHECK_FALSE(turned.progress.has_final_value("J01", 1));
+  CHECK(turned.progress.finish_of("J01", 1).stripe == nullptr);
+  CHECK(turned.progress.finish_of("J01", 1).drawn != nullptr);
+  CHECK(turned.progress.finish_of("J01", 2).stripe != nullptr);
+  // Striped anew, or brought to its final value without being slackened: neither mends it.
+  job.striped("J01/1").tightened("J01/1", 3, 80, 80).striped("J01/1");
+  const progress::Reassembly painted(job.job(), kDay);
+  CHECK(painted.progress.finish_of("J01", 1).turned != nullptr);
+  CHECK(painted.progress.finish_of("J01", 1).stripe == nullptr);
+  CHECK_THAT(progress::why_no_stripe(painted, "J01", {1, 2}),
+             ContainsSubstring("J01/01 was found turned by 20°"));
+  job.slackened("J01/1").tightened("J01/1", 2, 56, 56).tightened("J01/1", 3, 80, 80);
+  const progress::Reassembly again(job.job(), kDay);
+  CHECK(again.progress.next() == nullptr);
+  CHECK(again.progress.finish_of("J01", 1).stripe == nullptr);
+  CHECK(progress::why_no_stripe(again, "J01", {1, 2}).empty());
+  job.striped("J01/1");
+  const progress::Reassembly mended(job.job(), kDay);
+  CHECK(mended.progress.finish_of("J01", 1).stripe != nullptr);
+  CHECK(mended.progress.finish_of("J01", 1).turned == nullptr);
+}
+
+TEST_CASE("a slackening that is left out does not finish a turned position", "[progress]") {
+  auto job = two_rounds();
+  job.tightened("J01/1-2", 1, 56, 56).tightened("J01/1-2", 2, 80, 80).striped("J01/1-2");
+  job.rechecked("J01/1", 20.0).slackened("J01/1");
+  job.last_tightening().skipped_why = "no time";
+  job.tightened("J01/1", 2, 56, 56).tightened("J01/1", 3, 80, 80).striped("J01/1");
+  const progress::Reassembly now(job.job(), kDay);
+  CHECK_FALSE(now.progress.has_final_value("J01", 1));
+  CHECK(now.progress.finish_of("J01", 1).stripe == nullptr);
+}
+
+TEST_CASE("what came out after its stripe turned goes by the plan of all others", "[progress]") {
+  auto job = two_rounds();
+  job.tightened("J01/1-2", 1, 56, 56).tightened("J01/1-2", 2, 80, 80).striped("J01/1-2");
+  job.rechecked("J01/1", 20.0).out("J01/1");
+  const progress::Reassembly now(job.job(), kDay);
+  CHECK(now.progress.steps_of("J01", 1).size() == 2);
+  CHECK(now.progress.finish_of("J01", 1).turned == nullptr);
+}
+
+TEST_CASE("a stripe stands for the final value only", "[progress]") {
+  SECTION("drawn before it was reached") {
+    auto job = two_rounds();
+    job.tightened("J01/1-2", 1, 56, 56).striped("J01/1-2").tightened("J01/1-2", 2, 80, 80);
+    CHECK(progress::Reassembly(job.job(), kDay).progress.finish_of("J01", 1).stripe == nullptr);
+  }
+  SECTION("tightened after it") {
+    auto job = two_rounds();
+    job.tightened("J01/1-2", 1, 56, 56).tightened("J01/1-2", 2, 80, 80).striped("J01/1-2");
+    job.tightened("J01/1", 2, 80, 80);
+    const progress::Reassembly now(job.job(), kDay);
+    CHECK(now.progress.finish_of("J01", 1).stripe == nullptr);
+    CHECK(now.progress.finish_of("J01", 2).stripe != nullptr);
+  }
+  SECTION("entered late, with its own earlier time") {
+    auto job = two_rounds();
+    job.tightened("J01/1-2", 1, 56, 56).tightened("J01/1-2", 2, 80, 80).striped("J01/1-2");
+    auto late = job.job();
+    late.stripes.back().stamp.done_at -= std::chrono::minutes(1);
+    CHECK(progress::Reassembly(late, kDay).progress.finish_of("J01", 1).stripe != nullptr);
+    late.stripes.back().stamp.done_at -= std::chrono::minutes(2);
+    CHECK(progress::Reassembly(late, kDay).progress.finish_of("J01", 1).stripe == nullptr);
+  }
+}
+
+TEST_CASE("an angle without a window is held against the assumed one", "[progress]") {
+  JobBuilder job;
+  job.wrench().joint("J01", 1).specified("J01", "20 N·m, +90°").out("J01/1");
+  const auto turn = [&](double degrees) {
+    job.tightened("J01/1", 1, 20, 20).tightened("J01/1", 2, 0, 20);
+    job.last_tightening().target = {PassKind::Angle, std::nullopt, quantity::Angle::degrees(90)};
+    job.last_tightening().setting.reset();
+    job.last_tightening().turned = quantity::Angle::degrees(degrees);
+  };
+  turn(180);
+  CHECK(standing(job) == "..");
+  CHECK_THAT(remarks(job), ContainsSubstring("180° is outside 85° to 95° (assumed"));
+  turn(95);
+  CHECK(standing(job) == "dd");
+  CHECK(remarks(job).empty());
+  auto wider = job.job();
+  wider.tightenings.back().content.turned = quantity::Angle::degrees(99);
+  CHECK(standing(progress::Reassembly(wider, kDay)) == "..");
+  wider.start.angle_window = quantity::Angle::degrees(10);
+  CHECK(standing(progress::Reassembly(wider, kDay)) == "dd");
 }

@@ -183,3 +183,17 @@ TEST_CASE("no bytes make the number reader do anything but read or refuse", "[qu
     }
   });
 }
+
+TEST_CASE("a value is written to the place of its uncertainty", "[quantity]") {
+  // Source: JCGM 100:2008 (GUM) 7.2.6 and its example 100.021 47(70) g, from memory.
+  CHECK(quantity::write_with_uncertainty(48.8123, 3.442) == "48.8 ±3.4");
+  CHECK(quantity::write_with_uncertainty(80.0, 5.67) == "80.0 ±5.7");
+  CHECK(quantity::write_with_uncertainty(80.4, 15.3) == "80 ±15");
+  CHECK(quantity::write_with_uncertainty(1234.0, 124.0) == "1230 ±120");
+  CHECK(quantity::write_with_uncertainty(0.11298, 0.0123) == "0.113 ±0.012");
+  // The two digits are counted after rounding.
+  CHECK(quantity::write_with_uncertainty(80.0, 9.96) == "80 ±10");
+  CHECK(quantity::write_with_uncertainty(80.04, 0.996) == "80.0 ±1.0");
+  CHECK(quantity::last_place_of(3.44) == -1);
+  CHECK(quantity::last_place_of(9.96) == 0);
+}

@@ -1,42 +1,13 @@
 #include "record/moment.h"
 
-#include <cstdlib>
-#include <ctime>
-
 #include "failure/failure.h"
 #include "support/catch.h"
 #include "support/property.h"
+#include "support/zone.h"
 
 using failure::InputError;
 using record::read_moment;
 using record::write_utc;
-
-namespace {
-
-// The zone of this process for one test.
-class Zone {
- public:
-  explicit Zone(const char* name) {
-    if (const char* before = std::getenv("TZ")) before_ = before;
-    ::setenv("TZ", name, 1);
-    ::tzset();
-  }
-  ~Zone() {
-    if (before_.empty()) {
-      ::unsetenv("TZ");
-    } else {
-      ::setenv("TZ", before_.c_str(), 1);
-    }
-    ::tzset();
-  }
-  Zone(const Zone&) = delete;
-  Zone& operator=(const Zone&) = delete;
-
- private:
-  std::string before_;
-};
-
-}  // namespace
 
 TEST_CASE("a time is read as ISO 8601 writes it", "[record]") {
   // Offsets after ISO 8601-1:2019 4.3.13 (from memory): local time minus the offset is UTC.

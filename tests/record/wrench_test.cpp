@@ -35,13 +35,24 @@ TEST_CASE("a scale without a lower limit is usable from a fifth of full scale", 
 }
 
 TEST_CASE("the permissible deviation is the certificate's, else the standard's", "[record]") {
-  // Source: ISO 6789 as reviewed in a setting-wrench manual (W001, W002; the limit at 10 N·m from
-  // memory): ±6 % up to 10 N·m, ±4 % above.
+  // Source: ISO 6789-1:2017, 5.1.5 (W006 to W017, from memory; W001, W002 for setting tools seen):
+  // by the tool's maximum torque.
   Wrench wrench;
-  CHECK(record::permissible_deviation(wrench, Torque::newton_metres(10)).in_percent() == 6.0);
-  CHECK(record::permissible_deviation(wrench, Torque::newton_metres(10.1)).in_percent() == 4.0);
+  const auto percent = [&](const char* scale, record::WrenchKind kind) {
+    wrench.scale = record::read_scale(scale);
+    wrench.kind = kind;
+    return record::permissible_deviation(wrench).in_percent();
+  };
+  using record::WrenchKind;
+  CHECK(percent("2..10 N·m", WrenchKind::Setting) == 6.0);
+  CHECK(percent("2..10.1 N·m", WrenchKind::Setting) == 4.0);
+  CHECK(percent("10..88 in·lbf", WrenchKind::Setting) == 6.0);  // 9.94 N·m
+  CHECK(percent("2..10 N·m", WrenchKind::Electronic) == 6.0);
+  CHECK(percent("20..200 N·m", WrenchKind::Electronic) == 4.0);
+  // Bending bar or dial is not on record: the bar's.
+  CHECK(percent("20..200 N·m", WrenchKind::Indicating) == 6.0);
   wrench.accuracy = quantity::Percent::of_hundred(2.0);
-  CHECK(record::permissible_deviation(wrench, Torque::newton_metres(5)).in_percent() == 2.0);
+  CHECK(record::permissible_deviation(wrench).in_percent() == 2.0);
 }
 
 TEST_CASE("a calibration holds to its last day", "[record]") {

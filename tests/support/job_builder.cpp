@@ -108,6 +108,15 @@ std::optional<record::RunningAmount> noted(const std::string& counter) {
 
 }  // namespace
 
+JobBuilder& JobBuilder::slackened(const std::string& address) {
+  tightened(address, 1, 0, 0);
+  auto& tightening = last_tightening();
+  tightening.target = {record::PassKind::Loosen, std::nullopt, std::nullopt};
+  tightening.wrench.clear();
+  tightening.setting.reset();
+  return *this;
+}
+
 JobBuilder& JobBuilder::striped(const std::string& address, const std::string& counter) {
   auto where = record::read_address(address);
   job_.stripes.push_back(
@@ -127,5 +136,19 @@ JobBuilder& JobBuilder::rechecked(const std::string& address, double turned,
 JobBuilder& JobBuilder::renewed(const std::string& address) {
   auto where = record::read_address(address);
   job_.renewals.push_back({next_stamp(), {where.joint, std::move(where.positions)}});
+  return *this;
+}
+
+JobBuilder& JobBuilder::decided(const std::string& deviation, const std::string& joint,
+                                std::optional<int> position, record::Decision decision,
+                                const std::string& done) {
+  record::Disposition disposition;
+  disposition.deviation = deviation;
+  disposition.joint = joint;
+  disposition.position = position;
+  disposition.decision = decision;
+  disposition.reason = "looked at";
+  disposition.done = done;
+  job_.dispositions.push_back({next_stamp(), disposition});
   return *this;
 }

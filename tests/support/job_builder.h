@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "finding/survey.h"
@@ -28,12 +29,18 @@ class JobBuilder {
   // Positions in one pass that asks for this torque, on TW2 at this setting in N·m.
   JobBuilder& tightened(const std::string& address, int pass, double target_nm, double setting,
                         const std::string& by = "KB");
+  // The first pass of positions whose stripe turned.
+  JobBuilder& slackened(const std::string& address);
   JobBuilder& striped(const std::string& address, const std::string& counter = "");
   // A later look at the stripes: aligned, or turned by so many degrees.
   JobBuilder& rechecked(const std::string& address, double turned = 0.0,
                         const std::string& counter = "");
   // New fasteners for these have arrived.
   JobBuilder& renewed(const std::string& address);
+  // A decision; with `done` the line that says that it was carried out.
+  JobBuilder& decided(const std::string& deviation, const std::string& joint,
+                      std::optional<int> position, record::Decision decision,
+                      const std::string& done = "");
 
   // The joint entered last, for what the calls above do not set.
   record::Joint& last_joint() { return job_.joints.back().content; }

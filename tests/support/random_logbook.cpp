@@ -118,7 +118,7 @@ class Writing {
     if (joint.count < 3 || chance()) joint.layout = record::LineLayout{};
     joint.one_time = chance();
     joint.critical = chance();
-    joint.trial = chance();
+    joint.bench = chance();
     joint.final_when = text_or_none();
     if (!joints_.empty() && chance()) joint.after.push_back(joints_.front().code);
     if (chance()) joint.rechecks.push_back(record::read_recheck_interval("50 running h"));

@@ -1,5 +1,6 @@
 #include "support/trial.h"
 
+#include <nlohmann/json.hpp>
 #include <sstream>
 #include <utility>
 
@@ -15,6 +16,8 @@ std::string Outcome::said() const {
   }
   return text;
 }
+
+nlohmann::json Outcome::json() const { return nlohmann::json::parse(out); }
 
 Trial::Trial() : now(record::read_moment("2026-06-01T08:00:00Z")) {}
 

@@ -1,7 +1,7 @@
 #pragma once
 
 #include <map>
-#include <nlohmann/json.hpp>
+#include <nlohmann/json_fwd.hpp>
 #include <optional>
 #include <string>
 #include <vector>
@@ -18,7 +18,8 @@ struct Outcome {
   // What stands on stderr, as if its lines had no end: where one breaks is for the width to say.
   [[nodiscard]] std::string said() const;
 
-  [[nodiscard]] nlohmann::json json() const { return nlohmann::json::parse(out); }
+  // The answer to a command with --json; who reads it includes <nlohmann/json.hpp>.
+  [[nodiscard]] nlohmann::json json() const;
 };
 
 // A trial of commands: a folder of its own, a clock that moves one second a command, a

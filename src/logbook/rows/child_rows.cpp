@@ -3,6 +3,8 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
+#include "logbook/rows/cells.h"
+
 namespace logbook {
 namespace {
 
@@ -19,9 +21,8 @@ void insert_each(SQLite::Database& database, const char* table, const char* colu
   }
 }
 
-std::string all_of(const char* table, const char* column) {
-  return fmt::format("SELECT entry_id, {0} FROM {1} ORDER BY entry_id, {0}", column, table);
-}
+// The cell is read as one that follows a stamp.
+constexpr const char* kNoStamp = "NULL, NULL, NULL, NULL, NULL, NULL, NULL";
 
 }  // namespace
 
@@ -35,27 +36,21 @@ void insert_texts(SQLite::Database& database, const char* table, const char* col
   insert_each(database, table, column, id, texts);
 }
 
-std::unordered_map<std::string, std::vector<std::string>> read_texts(SQLite::Database& database,
-                                                                     const char* table,
-                                                                     const char* column) {
-  std::unordered_map<std::string, std::vector<std::string>> texts;
-  SQLite::Statement row(database, all_of(table, column));
-  while (row.executeStep()) {
-    texts[row.getColumn(0).getString()].push_back(row.getColumn(1).getString());
-  }
-  return texts;
+ChildRows::ChildRows(SQLite::Database& database, const char* table, const char* column)
+    : row_(database, fmt::format("SELECT {2}, {1} FROM {0} WHERE entry_id = :id ORDER BY {1}",
+                                 table, column, kNoStamp)) {}
+
+template <class Read>
+auto ChildRows::all_of(const std::string& id, const Read& read) {
+  row_.reset();
+  row_.bind(":id", id);
+  std::vector<decltype(read(row_, 0))> values;
+  while (row_.executeStep()) values.push_back(read(row_, 0));
+  return values;
 }
 
-std::unordered_map<std::string, std::vector<int>> read_positions(SQLite::Database& database,
-                                                                 const char* table) {
-  std::unordered_map<std::string, std::vector<int>> positions;
-  SQLite::Statement row(database, all_of(table, "position"));
-  while (row.executeStep()) {
-    positions[row.getColumn(0).getString()].push_back(row.getColumn(1).getInt());
-  }
-  return positions;
-}
-
-bool step(SQLite::Statement& row) { return row.executeStep(); }
+std::vector<std::string> ChildRows::texts_of(const std::string& id) { return all_of(id, text_at); }
+std::vector<std::string> ChildRows::codes_of(const std::string& id) { return all_of(id, code_at); }
+std::vector<int> ChildRows::positions_of(const std::string& id) { return all_of(id, position_at); }
 
 }  // namespace logbook

@@ -1,15 +1,9 @@
 #pragma once
 
+#include <SQLiteCpp/Statement.h>
+
 #include <string>
-#include <unordered_map>
 #include <vector>
-
-#include "logbook/rows/stamp_columns.h"
-#include "record/entry.h"
-
-namespace SQLite {
-class Database;
-}
 
 namespace logbook {
 
@@ -22,30 +16,23 @@ void insert_positions(SQLite::Database& database, const char* table, const std::
 void insert_texts(SQLite::Database& database, const char* table, const char* column,
                   const std::string& id, const std::vector<std::string>& texts);
 
-// Every text of the table by entry id, in the order of the alphabet.
-[[nodiscard]] std::unordered_map<std::string, std::vector<std::string>> read_texts(
-    SQLite::Database& database, const char* table, const char* column);
+// Reads such a table entry by entry, through its index: nothing of other entries is touched.
+class ChildRows {
+ public:
+  ChildRows(SQLite::Database& database, const char* table, const char* column);
 
-// Every position of the table by entry id, rising.
-[[nodiscard]] std::unordered_map<std::string, std::vector<int>> read_positions(
-    SQLite::Database& database, const char* table);
+  // In the order of the alphabet. InputError where one is no text, or no code.
+  [[nodiscard]] std::vector<std::string> texts_of(const std::string& id);
+  [[nodiscard]] std::vector<std::string> codes_of(const std::string& id);
 
-// True while the rows last.
-[[nodiscard]] bool step(SQLite::Statement& row);
+  // Rising. InputError for one that no joint can have.
+  [[nodiscard]] std::vector<int> positions_of(const std::string& id);
 
-// Reads a statement of one row a position, ordered by entry id, in one pass: `made` makes the
-// content of the first row of each entry, without its positions.
-template <class Content, class Make>
-[[nodiscard]] std::vector<record::Entry<Content>> gathered(SQLite::Statement& row,
-                                                           int position_column, const Make& made) {
-  std::vector<record::Entry<Content>> entries;
-  while (step(row)) {
-    if (entries.empty() || !is_of(row, entries.back().stamp)) {
-      entries.push_back({stamp_of(row), made(row)});
-    }
-    entries.back().content.positions.push_back(integer_at(row, position_column));
-  }
-  return entries;
-}
+ private:
+  template <class Read>
+  auto all_of(const std::string& id, const Read& read);
+
+  SQLite::Statement row_;
+};
 
 }  // namespace logbook

@@ -1,69 +1,62 @@
-#include "logbook/rows/finding_rows.h"
-
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
-#include "logbook/rows/stamp_columns.h"
-#include "logbook/rows/word_columns.h"
+#include "logbook/rows/adapter_columns.h"
+#include "logbook/rows/cells.h"
+#include "logbook/rows/gathered.h"
+#include "logbook/rows/kind_rows.h"
 
 namespace logbook {
 namespace {
 
 record::Measured measured_without_readings(SQLite::Statement& row) {
   record::Measured measured;
-  measured.joint = text_at(row, 0);
-  measured.position = integer_at(row, 1);
-  measured.wrench = text_at(row, 2);
-  measured.unit = unit_from(text_at(row, 3));
-  measured.adapter = text_at(row, 4);
-  measured.adapter_ratio = number_at(row, 5);
-  const std::string prevailing = text_at(row, 6);
-  if (!prevailing.empty()) measured.prevailing = quantity::read_torque(prevailing);
-  measured.restart = record::read_word<record::Restart>(text_at(row, 7));
-  if (!is_null_at(row, 8)) {
-    measured.neighbours = record::read_word<record::Neighbours>(text_at(row, 8));
+  measured.joint = code_at(row, 0);
+  measured.position = position_at(row, 1);
+  measured.wrench = some_text_at(row, 2);
+  measured.unit = unit_at(row, 3);
+  if (!text_at(row, 4).empty()) measured.prevailing = read_at(row, 4, quantity::read_torque);
+  measured.restart = word_at<record::Restart>(row, 5);
+  measured.neighbours = if_any(word_at<record::Neighbours>, row, 6);
+  measured.readings_typed = text_at(row, 7);
+  measured.radius_typed = text_at(row, 8);
+  measured.adapter = adapter_at(row, 12);
+  if (measured.prevailing && measured.prevailing->torque().in_newton_metres() <= 0.0) {
+    refuse_cell(row, 4, "a torque above 0");
   }
-  measured.readings_typed = text_at(row, 12);
-  measured.radius_typed = text_at(row, 13);
   return measured;
 }
 
 record::SettingReading reading_of(SQLite::Statement& row) {
-  record::SettingReading reading;
-  reading.setting = number_at(row, 9);
-  reading.mark = record::read_word<record::Mark>(text_at(row, 10));
-  if (!is_null_at(row, 11)) reading.offset = quantity::Angle::degrees(number_at(row, 11));
-  return reading;
+  return {positive_at(row, 9), word_at<record::Mark>(row, 10), if_any(angle_at, row, 11)};
 }
 
 }  // namespace
 
-void insert(SQLite::Database& database, const std::string& id, const record::Measured& measured) {
-  SQLite::Statement row(database, R"(
-      INSERT INTO finding (entry_id, joint_code, position, wrench_name, scale_unit, adapter,
-                           adapter_ratio, prevailing_typed, prevailing_nm, restart, neighbours,
-                           readings_typed, radius_typed)
-      VALUES (:id, :joint, :position, :wrench, :unit, :adapter,
-              :ratio, :prevailing_typed, :prevailing_nm, :restart, :neighbours,
-              :readings_typed, :radius_typed))");
+void insert_rows(SQLite::Database& database, const std::string& id,
+                 const record::Measured& measured, Rows<record::Measured>) {
+  SQLite::Statement row(database, fmt::format(R"(
+      INSERT INTO finding (entry_id, joint_code, position, wrench_name, scale_unit,
+                           prevailing_typed, prevailing_nm, restart, neighbours, readings_typed,
+                           radius_typed, {})
+      VALUES (:id, :joint, :position, :wrench, :unit, :prevailing_typed, :prevailing_nm, :restart,
+              :neighbours, :readings_typed, :radius_typed, {}))",
+                                              kAdapterColumns, kAdapterValues));
   row.bind(":id", id);
   row.bind(":joint", measured.joint);
   row.bind(":position", measured.position);
   row.bind(":wrench", measured.wrench);
-  row.bind(":unit", unit_text(measured.unit));
-  row.bind(":adapter", measured.adapter);
-  row.bind(":ratio", measured.adapter_ratio);
+  row.bind(":unit", text_of(measured.unit));
   row.bind(":prevailing_typed", "");
   if (measured.prevailing) {
     row.bind(":prevailing_typed", quantity::write_exact(*measured.prevailing));
     row.bind(":prevailing_nm", measured.prevailing->torque().in_newton_metres());
   }
-  row.bind(":restart", std::string(record::word_of(measured.restart)));
-  if (measured.neighbours) {
-    row.bind(":neighbours", std::string(record::word_of(*measured.neighbours)));
-  }
+  row.bind(":restart", text_of(measured.restart));
+  if (measured.neighbours) row.bind(":neighbours", text_of(*measured.neighbours));
   row.bind(":readings_typed", measured.readings_typed);
   row.bind(":radius_typed", measured.radius_typed);
+  bind_adapter(row, measured.adapter);
   row.exec();
 
   SQLite::Statement pull(database, R"(
@@ -77,34 +70,32 @@ void insert(SQLite::Database& database, const std::string& id, const record::Mea
     pull.bind(":pull", ++number);
     pull.bind(":setting", reading.setting);
     pull.bind(":applied_nm", record::applied_torque(measured, reading.setting).in_newton_metres());
-    pull.bind(":mark", std::string(record::word_of(reading.mark)));
+    pull.bind(":mark", text_of(reading.mark));
     if (reading.offset) pull.bind(":offset", reading.offset->in_degrees());
     pull.exec();
   }
 }
 
-std::vector<record::Entry<record::Measured>> read_findings(SQLite::Database& database,
-                                                           const RowFilter& filter) {
+std::vector<record::Entry<record::Measured>> read_rows(SQLite::Database& database,
+                                                       const RowFilter& filter,
+                                                       Rows<record::Measured>) {
   // One row a pull, so that the whole table is read in one pass; pulls of one finding follow each
   // other.
   SQLite::Statement row(database,
                         fmt::format(R"(
-      SELECT {}, f.joint_code, f.position, f.wrench_name, f.scale_unit, f.adapter, f.adapter_ratio,
-             f.prevailing_typed, f.restart, f.neighbours, p.setting, p.mark, p.offset_degrees,
-             f.readings_typed, f.radius_typed
-      FROM finding f JOIN {} e ON e.id = f.entry_id
-                     JOIN setting_reading p ON p.entry_id = f.entry_id
-      {} ORDER BY f.entry_id, p.pull)",
-                                    kStampColumns, filter.entries(), filter.where("f.joint_code")));
+      SELECT {}, rows.joint_code, rows.position, rows.wrench_name, rows.scale_unit,
+             rows.prevailing_typed, rows.restart, rows.neighbours, rows.readings_typed,
+             rows.radius_typed, p.setting, p.mark, p.offset_degrees, {}
+      FROM finding rows CROSS JOIN entry e ON e.id = rows.entry_id
+                        LEFT JOIN setting_reading p ON p.entry_id = rows.entry_id
+      {} ORDER BY rows.entry_id, p.pull)",
+                                    kStampColumns, kAdapterColumns, filter.where("joint_code")));
   filter.bind(row);
-  std::vector<record::Entry<record::Measured>> findings;
-  while (row.executeStep()) {
-    if (findings.empty() || !is_of(row, findings.back().stamp)) {
-      findings.push_back({stamp_of(row), measured_without_readings(row)});
-    }
-    findings.back().content.readings.push_back(reading_of(row));
-  }
-  return findings;
+  return gathered<record::Measured>(row, filter, measured_without_readings,
+                                    [](record::Measured& measured, SQLite::Statement& each) {
+                                      measured.readings.push_back(reading_of(each));
+                                      record::check_readings(measured.readings);
+                                    });
 }
 
 }  // namespace logbook

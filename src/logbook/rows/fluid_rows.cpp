@@ -1,42 +1,43 @@
-#include "logbook/rows/fluid_rows.h"
-
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
-#include "logbook/rows/stamp_columns.h"
+#include "logbook/rows/cells.h"
+#include "logbook/rows/gathered.h"
+#include "logbook/rows/kind_rows.h"
 
 namespace logbook {
+namespace {
 
-void insert(SQLite::Database& database, const std::string& id, const record::FluidAmount& fluid) {
+record::FluidAmount fluid_of(SQLite::Statement& row) {
+  return {some_text_at(row, 0), word_at<record::FluidMove>(row, 1),
+          quantity::Volume::millilitres(positive_at(row, 2)), text_at(row, 3), text_at(row, 4)};
+}
+
+}  // namespace
+
+void insert_rows(SQLite::Database& database, const std::string& id,
+                 const record::FluidAmount& fluid, Rows<record::FluidAmount>) {
   SQLite::Statement row(database, R"(
       INSERT INTO fluid (entry_id, fluid, move, amount_ml, amount_typed, note)
       VALUES (:id, :fluid, :move, :amount, :typed, :note))");
   row.bind(":id", id);
   row.bind(":fluid", fluid.fluid);
-  row.bind(":move", std::string(record::word_of(fluid.move)));
+  row.bind(":move", text_of(fluid.move));
   row.bind(":amount", fluid.amount.in_millilitres());
   row.bind(":typed", fluid.typed);
   row.bind(":note", fluid.note);
   row.exec();
 }
 
-std::vector<record::Entry<record::FluidAmount>> read_fluids(SQLite::Database& database,
-                                                            const RowFilter& filter) {
-  SQLite::Statement row(database,
-                        fmt::format(R"(
-      SELECT {}, f.fluid, f.move, f.amount_ml, f.amount_typed, f.note
-      FROM fluid f JOIN {} e ON e.id = f.entry_id
-      {} ORDER BY f.entry_id)",
-                                    kStampColumns, filter.entries(), filter.where("f.fluid")));
+std::vector<record::Entry<record::FluidAmount>> read_rows(SQLite::Database& database,
+                                                          const RowFilter& filter,
+                                                          Rows<record::FluidAmount>) {
+  SQLite::Statement row(database, fmt::format(R"(
+      SELECT {}, rows.fluid, rows.move, rows.amount_ml, rows.amount_typed, rows.note
+      FROM fluid rows CROSS JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
+                                              kStampColumns, filter.where("fluid")));
   filter.bind(row);
-  std::vector<record::Entry<record::FluidAmount>> fluids;
-  while (row.executeStep()) {
-    fluids.push_back(
-        {stamp_of(row),
-         {text_at(row, 0), record::read_word<record::FluidMove>(text_at(row, 1)),
-          quantity::Volume::millilitres(number_at(row, 2)), text_at(row, 3), text_at(row, 4)}});
-  }
-  return fluids;
+  return gathered<record::FluidAmount>(row, filter, fluid_of);
 }
 
 }  // namespace logbook

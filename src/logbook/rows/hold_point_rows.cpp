@@ -1,13 +1,22 @@
-#include "logbook/rows/hold_point_rows.h"
-
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
+#include "logbook/rows/cells.h"
 #include "logbook/rows/child_rows.h"
+#include "logbook/rows/gathered.h"
+#include "logbook/rows/kind_rows.h"
 
 namespace logbook {
+namespace {
 
-void insert(SQLite::Database& database, const std::string& id, const record::HoldPoint& point) {
+record::HoldPointStep step_of(SQLite::Statement& row) {
+  return {code_at(row, 0), word_at<record::HoldPointMove>(row, 1), text_at(row, 2)};
+}
+
+}  // namespace
+
+void insert_rows(SQLite::Database& database, const std::string& id, const record::HoldPoint& point,
+                 Rows<record::HoldPoint>) {
   SQLite::Statement row(database, R"(
       INSERT INTO hold_point (entry_id, code, what, wait_seconds)
       VALUES (:id, :code, :what, :wait))");
@@ -19,54 +28,48 @@ void insert(SQLite::Database& database, const std::string& id, const record::Hol
   insert_texts(database, "hold_point_joint", "joint_code", id, point.joints);
 }
 
-void insert(SQLite::Database& database, const std::string& id, const record::HoldPointStep& step) {
+void insert_rows(SQLite::Database& database, const std::string& id,
+                 const record::HoldPointStep& step, Rows<record::HoldPointStep>) {
   SQLite::Statement row(database, R"(
       INSERT INTO hold_point_step (entry_id, code, move, note)
       VALUES (:id, :code, :move, :note))");
   row.bind(":id", id);
   row.bind(":code", step.code);
-  row.bind(":move", std::string(record::word_of(step.move)));
+  row.bind(":move", text_of(step.move));
   row.bind(":note", step.note);
   row.exec();
 }
 
-std::vector<record::Entry<record::HoldPoint>> read_hold_points(SQLite::Database& database,
-                                                               const RowFilter& filter) {
-  auto joints = read_texts(database, "hold_point_joint", "joint_code");
-  SQLite::Statement row(database,
-                        fmt::format(R"(
-      SELECT {}, h.code, h.what, h.wait_seconds
-      FROM hold_point h JOIN {} e ON e.id = h.entry_id {} ORDER BY h.entry_id)",
-                                    kStampColumns, filter.entries(), filter.where("h.code")));
+std::vector<record::Entry<record::HoldPoint>> read_rows(SQLite::Database& database,
+                                                        const RowFilter& filter,
+                                                        Rows<record::HoldPoint>) {
+  ChildRows joints(database, "hold_point_joint", "joint_code");
+  SQLite::Statement row(database, fmt::format(R"(
+      SELECT {}, rows.code, rows.what, rows.wait_seconds
+      FROM hold_point rows CROSS JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
+                                              kStampColumns, filter.where("code")));
   filter.bind(row);
-  std::vector<record::Entry<record::HoldPoint>> points;
-  while (row.executeStep()) {
-    record::HoldPoint point{text_at(row, 0), text_at(row, 1), std::nullopt, {}};
-    if (!is_null_at(row, 2)) {
-      point.wait = record::SpanOfTime{std::chrono::seconds(integer_at(row, 2))};
+  return gathered<record::HoldPoint>(row, filter, [&](SQLite::Statement& each) {
+    record::HoldPoint point{code_at(each, 0), some_text_at(each, 1), std::nullopt,
+                            joints.codes_of(id_of(each))};
+    if (!is_null_at(each, 2)) {
+      constexpr int kMost = static_cast<int>(record::kLongestSpan.count());
+      point.wait = record::SpanOfTime{std::chrono::seconds(integer_at(each, 2, 1, kMost))};
     }
-    auto stamp = stamp_of(row);
-    point.joints = std::move(joints[stamp.id]);
-    points.push_back({std::move(stamp), std::move(point)});
-  }
-  return points;
+    return point;
+  });
 }
 
-std::vector<record::Entry<record::HoldPointStep>> read_hold_point_steps(SQLite::Database& database,
-                                                                        const RowFilter& filter) {
-  SQLite::Statement row(database,
-                        fmt::format(R"(
-      SELECT {}, s.code, s.move, s.note
-      FROM hold_point_step s JOIN {} e ON e.id = s.entry_id {} ORDER BY s.entry_id)",
-                                    kStampColumns, filter.entries(), filter.where("s.code")));
+std::vector<record::Entry<record::HoldPointStep>> read_rows(SQLite::Database& database,
+                                                            const RowFilter& filter,
+                                                            Rows<record::HoldPointStep>) {
+  SQLite::Statement row(database, fmt::format(R"(
+      SELECT {}, rows.code, rows.move, rows.note
+      FROM hold_point_step rows CROSS JOIN entry e ON e.id = rows.entry_id
+      {} ORDER BY rows.entry_id)",
+                                              kStampColumns, filter.where("code")));
   filter.bind(row);
-  std::vector<record::Entry<record::HoldPointStep>> steps;
-  while (row.executeStep()) {
-    steps.push_back({stamp_of(row),
-                     {text_at(row, 0), record::read_word<record::HoldPointMove>(text_at(row, 1)),
-                      text_at(row, 2)}});
-  }
-  return steps;
+  return gathered<record::HoldPointStep>(row, filter, step_of);
 }
 
 }  // namespace logbook

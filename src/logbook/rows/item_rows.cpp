@@ -1,13 +1,29 @@
-#include "logbook/rows/item_rows.h"
-
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
-#include "logbook/rows/stamp_columns.h"
+#include "logbook/rows/cells.h"
+#include "logbook/rows/gathered.h"
+#include "logbook/rows/kind_rows.h"
+#include "record/address.h"
 
 namespace logbook {
+namespace {
 
-void insert(SQLite::Database& database, const std::string& id, const record::CountedItem& item) {
+// As many of an item as there are positions of a joint: a guard against a slipped key.
+int count_at(SQLite::Statement& row, int column) {
+  return integer_at(row, column, 1, record::kMostPositions);
+}
+
+record::CountedItem item_of(SQLite::Statement& row) {
+  return {code_at(row, 0), text_at(row, 1), count_at(row, 2), code_or_empty_at(row, 3)};
+}
+
+record::ItemReturn return_of(SQLite::Statement& row) { return {code_at(row, 0), count_at(row, 1)}; }
+
+}  // namespace
+
+void insert_rows(SQLite::Database& database, const std::string& id, const record::CountedItem& item,
+                 Rows<record::CountedItem>) {
   SQLite::Statement row(database, R"(
       INSERT INTO item (entry_id, code, what, count, before_joint)
       VALUES (:id, :code, :what, :count, :before))");
@@ -19,7 +35,8 @@ void insert(SQLite::Database& database, const std::string& id, const record::Cou
   row.exec();
 }
 
-void insert(SQLite::Database& database, const std::string& id, const record::ItemReturn& back) {
+void insert_rows(SQLite::Database& database, const std::string& id, const record::ItemReturn& back,
+                 Rows<record::ItemReturn>) {
   SQLite::Statement row(
       database, "INSERT INTO item_return (entry_id, code, count) VALUES (:id, :code, :count)");
   row.bind(":id", id);
@@ -28,35 +45,26 @@ void insert(SQLite::Database& database, const std::string& id, const record::Ite
   row.exec();
 }
 
-std::vector<record::Entry<record::CountedItem>> read_items(SQLite::Database& database,
-                                                           const RowFilter& filter) {
-  SQLite::Statement row(database,
-                        fmt::format(R"(
-      SELECT {}, i.code, i.what, i.count, i.before_joint
-      FROM item i JOIN {} e ON e.id = i.entry_id {} ORDER BY i.entry_id)",
-                                    kStampColumns, filter.entries(), filter.where("i.code")));
+std::vector<record::Entry<record::CountedItem>> read_rows(SQLite::Database& database,
+                                                          const RowFilter& filter,
+                                                          Rows<record::CountedItem>) {
+  SQLite::Statement row(database, fmt::format(R"(
+      SELECT {}, rows.code, rows.what, rows.count, rows.before_joint
+      FROM item rows CROSS JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
+                                              kStampColumns, filter.where("code")));
   filter.bind(row);
-  std::vector<record::Entry<record::CountedItem>> items;
-  while (row.executeStep()) {
-    items.push_back(
-        {stamp_of(row), {text_at(row, 0), text_at(row, 1), integer_at(row, 2), text_at(row, 3)}});
-  }
-  return items;
+  return gathered<record::CountedItem>(row, filter, item_of);
 }
 
-std::vector<record::Entry<record::ItemReturn>> read_item_returns(SQLite::Database& database,
-                                                                 const RowFilter& filter) {
-  SQLite::Statement row(database,
-                        fmt::format(R"(
-      SELECT {}, r.code, r.count
-      FROM item_return r JOIN {} e ON e.id = r.entry_id {} ORDER BY r.entry_id)",
-                                    kStampColumns, filter.entries(), filter.where("r.code")));
+std::vector<record::Entry<record::ItemReturn>> read_rows(SQLite::Database& database,
+                                                         const RowFilter& filter,
+                                                         Rows<record::ItemReturn>) {
+  SQLite::Statement row(database, fmt::format(R"(
+      SELECT {}, rows.code, rows.count
+      FROM item_return rows CROSS JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
+                                              kStampColumns, filter.where("code")));
   filter.bind(row);
-  std::vector<record::Entry<record::ItemReturn>> returns;
-  while (row.executeStep()) {
-    returns.push_back({stamp_of(row), {text_at(row, 0), integer_at(row, 1)}});
-  }
-  return returns;
+  return gathered<record::ItemReturn>(row, filter, return_of);
 }
 
 }  // namespace logbook

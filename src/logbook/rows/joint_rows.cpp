@@ -1,18 +1,45 @@
-#include "logbook/rows/joint_rows.h"
-
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
+#include "logbook/rows/cells.h"
 #include "logbook/rows/child_rows.h"
+#include "logbook/rows/gathered.h"
+#include "logbook/rows/kind_rows.h"
+#include "record/address.h"
 
 namespace logbook {
-void insert(SQLite::Database& database, const std::string& id, const record::Joint& joint) {
+namespace {
+
+record::Joint joint_without_lists(SQLite::Statement& row) {
+  record::Joint joint;
+  joint.code = code_at(row, 0);
+  joint.holds = text_at(row, 1);
+  joint.size = text_at(row, 2);
+  joint.length = if_any(length_at, row, 3);
+  joint.grade = text_at(row, 4);
+  joint.count = integer_at(row, 5, 1, record::kMostPositions);
+  joint.layout = read_at(row, 6, record::read_layout);
+  joint.one_time = flag_at(row, 7);
+  joint.critical = flag_at(row, 8);
+  joint.bench = flag_at(row, 9);
+  joint.final_when = text_at(row, 10);
+  joint.order = text_at(row, 11);
+  joint.passes = text_at(row, 12);
+  joint.length_typed = text_at(row, 13);
+  joint.live_load = flag_at(row, 14);
+  record::check_count(joint.layout, joint.count);
+  return joint;
+}
+
+}  // namespace
+
+void insert_rows(SQLite::Database& database, const std::string& id, const record::Joint& joint,
+                 Rows<record::Joint>) {
   SQLite::Statement row(database, R"(
       INSERT INTO joint (entry_id, code, holds, size, length_mm, grade, count, layout, one_time,
-                         critical, bench, final_when, order_text, passes,
- length_typed)
+                         critical, bench, final_when, order_text, passes, length_typed, live_load)
       VALUES (:id, :code, :holds, :size, :length_mm, :grade, :count, :layout, :one_time,
-              :critical, :bench, :final_when, :order, :passes, :length_typed))");
+              :critical, :bench, :final_when, :order, :passes, :length_typed, :live_load))");
   row.bind(":id", id);
   row.bind(":code", joint.code);
   row.bind(":holds", joint.holds);
@@ -24,6 +51,7 @@ void insert(SQLite::Database& database, const std::string& id, const record::Joi
   row.bind(":layout", record::write_exact(joint.layout));
   row.bind(":one_time", joint.one_time ? 1 : 0);
   row.bind(":critical", joint.critical ? 1 : 0);
+  row.bind(":live_load", joint.live_load ? 1 : 0);
   row.bind(":bench", joint.bench ? 1 : 0);
   row.bind(":final_when", joint.final_when);
   row.bind(":order", joint.order);
@@ -37,48 +65,28 @@ void insert(SQLite::Database& database, const std::string& id, const record::Joi
   insert_texts(database, "joint_recheck", "due", id, due);
 }
 
-std::vector<record::Entry<record::Joint>> read_joints(SQLite::Database& database,
-                                                      const RowFilter& filter) {
-  auto after = read_texts(database, "joint_after", "after_code");
-  auto covers = read_texts(database, "joint_covers", "covered_code");
-  const auto due = read_texts(database, "joint_recheck", "due");
-  SQLite::Statement row(database,
-                        fmt::format(R"(
-      SELECT {}, j.code, j.holds, j.size, j.length_mm, j.grade, j.count, j.layout, j.one_time,
-             j.critical, j.bench, j.final_when, j.order_text, j.passes,
-             j.length_typed
-      FROM joint j JOIN {} e ON e.id = j.entry_id
-      {} ORDER BY j.entry_id)",
-                                    kStampColumns, filter.entries(), filter.where("j.code")));
+std::vector<record::Entry<record::Joint>> read_rows(SQLite::Database& database,
+                                                    const RowFilter& filter, Rows<record::Joint>) {
+  ChildRows after(database, "joint_after", "after_code");
+  ChildRows covers(database, "joint_covers", "covered_code");
+  ChildRows due(database, "joint_recheck", "due");
+  SQLite::Statement row(database, fmt::format(R"(
+      SELECT {}, rows.code, rows.holds, rows.size, rows.length_mm, rows.grade, rows.count,
+             rows.layout, rows.one_time, rows.critical, rows.bench, rows.final_when,
+             rows.order_text, rows.passes, rows.length_typed, rows.live_load
+      FROM joint rows CROSS JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
+                                              kStampColumns, filter.where("code")));
   filter.bind(row);
-  std::vector<record::Entry<record::Joint>> joints;
-  while (row.executeStep()) {
-    record::Joint joint;
-    joint.code = text_at(row, 0);
-    joint.holds = text_at(row, 1);
-    joint.size = text_at(row, 2);
-    if (!is_null_at(row, 3)) joint.length = quantity::Length::millimetres(number_at(row, 3));
-    joint.grade = text_at(row, 4);
-    joint.count = integer_at(row, 5);
-    joint.layout = record::read_layout(text_at(row, 6));
-    joint.one_time = integer_at(row, 7) != 0;
-    joint.critical = integer_at(row, 8) != 0;
-    joint.bench = integer_at(row, 9) != 0;
-    joint.final_when = text_at(row, 10);
-    joint.order = text_at(row, 11);
-    joint.passes = text_at(row, 12);
-    joint.length_typed = text_at(row, 13);
-    auto stamp = stamp_of(row);
-    joint.after = std::move(after[stamp.id]);
-    joint.covers = std::move(covers[stamp.id]);
-    if (const auto found = due.find(stamp.id); found != due.end()) {
-      for (const auto& text : found->second) {
-        joint.rechecks.push_back(record::read_recheck_interval(text));
-      }
+  return gathered<record::Joint>(row, filter, [&](SQLite::Statement& each) {
+    auto joint = joint_without_lists(each);
+    const auto id = id_of(each);
+    joint.after = after.codes_of(id);
+    joint.covers = covers.codes_of(id);
+    for (const auto& text : due.texts_of(id)) {
+      joint.rechecks.push_back(record::read_recheck_interval(text));
     }
-    joints.push_back({std::move(stamp), std::move(joint)});
-  }
-  return joints;
+    return joint;
+  });
 }
 
 }  // namespace logbook

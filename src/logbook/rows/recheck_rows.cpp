@@ -1,45 +1,46 @@
-#include "logbook/rows/recheck_rows.h"
-
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
+#include "logbook/rows/cells.h"
 #include "logbook/rows/child_rows.h"
-#include "logbook/rows/word_columns.h"
+#include "logbook/rows/gathered.h"
+#include "logbook/rows/kind_rows.h"
 
 namespace logbook {
 namespace {
 
 record::Recheck recheck_without_positions(SQLite::Statement& row) {
-  record::Recheck recheck{text_at(row, 0), {}, std::nullopt, counter_from(text_at(row, 2))};
-  if (!is_null_at(row, 1)) recheck.turned = quantity::Angle::degrees(number_at(row, 1));
+  record::Recheck recheck{code_at(row, 0), {}, std::nullopt, counter_at(row, 2)};
+  if (!is_null_at(row, 1)) recheck.turned = quantity::Angle::degrees(positive_at(row, 1));
   return recheck;
 }
 
 }  // namespace
 
-void insert(SQLite::Database& database, const std::string& id, const record::Recheck& recheck) {
+void insert_rows(SQLite::Database& database, const std::string& id, const record::Recheck& recheck,
+                 Rows<record::Recheck>) {
   SQLite::Statement row(database, R"(
       INSERT INTO recheck (entry_id, joint_code, turned_degrees, counter)
       VALUES (:id, :joint, :turned, :counter))");
   row.bind(":id", id);
   row.bind(":joint", recheck.joint);
   if (recheck.turned) row.bind(":turned", recheck.turned->in_degrees());
-  row.bind(":counter", counter_text(recheck.counter));
+  row.bind(":counter", text_of(recheck.counter));
   row.exec();
   insert_positions(database, "recheck_position", id, recheck.positions);
 }
 
-std::vector<record::Entry<record::Recheck>> read_rechecks(SQLite::Database& database,
-                                                          const RowFilter& filter) {
-  SQLite::Statement row(database,
-                        fmt::format(R"(
-      SELECT {}, r.joint_code, r.turned_degrees, r.counter, p.position
-      FROM recheck r JOIN {} e ON e.id = r.entry_id
-                     JOIN recheck_position p ON p.entry_id = r.entry_id
-      {} ORDER BY r.entry_id, p.position)",
-                                    kStampColumns, filter.entries(), filter.where("r.joint_code")));
+std::vector<record::Entry<record::Recheck>> read_rows(SQLite::Database& database,
+                                                      const RowFilter& filter,
+                                                      Rows<record::Recheck>) {
+  SQLite::Statement row(database, fmt::format(R"(
+      SELECT {}, rows.joint_code, rows.turned_degrees, rows.counter, p.position
+      FROM recheck rows CROSS JOIN entry e ON e.id = rows.entry_id
+                        LEFT JOIN recheck_position p ON p.entry_id = rows.entry_id
+      {} ORDER BY rows.entry_id, p.position)",
+                                              kStampColumns, filter.where("joint_code")));
   filter.bind(row);
-  return gathered<record::Recheck>(row, 3, recheck_without_positions);
+  return gathered_positions<record::Recheck>(row, filter, 3, recheck_without_positions);
 }
 
 }  // namespace logbook

@@ -1,35 +1,33 @@
-#include "logbook/rows/removal_rows.h"
-
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
+#include "logbook/rows/cells.h"
 #include "logbook/rows/child_rows.h"
+#include "logbook/rows/gathered.h"
+#include "logbook/rows/kind_rows.h"
 
 namespace logbook {
 namespace {
 
 record::Removal removal_without_positions(SQLite::Statement& row) {
   record::Removal removal;
-  removal.joint = text_at(row, 0);
-  removal.broke = record::read_word<record::BreakLoose>(text_at(row, 1));
-  removal.marked = integer_at(row, 2) != 0;
+  removal.joint = code_at(row, 0);
+  removal.broke = word_at<record::BreakLoose>(row, 1);
+  removal.marked = flag_at(row, 2);
   removal.bag = text_at(row, 3);
   removal.note = text_at(row, 4);
-  if (!is_null_at(row, 6)) {
-    removal.other_length = quantity::Length::millimetres(number_at(row, 6));
-  }
+  removal.other_length = if_any(length_at, row, 6);
   removal.other_size = text_at(row, 7);
   removal.other_grade = text_at(row, 8);
   removal.other_length_typed = text_at(row, 9);
-  if (!is_null_at(row, 10)) {
-    removal.damaged_thread = record::read_word<record::DamagedThread>(text_at(row, 10));
-  }
+  removal.damaged_thread = if_any(word_at<record::DamagedThread>, row, 10);
   return removal;
 }
 
 }  // namespace
 
-void insert(SQLite::Database& database, const std::string& id, const record::Removal& removal) {
+void insert_rows(SQLite::Database& database, const std::string& id, const record::Removal& removal,
+                 Rows<record::Removal>) {
   SQLite::Statement row(database, R"(
       INSERT INTO removal (entry_id, joint_code, broke, marked, bag, note, other_length_mm,
                            other_length_typed, other_size, other_grade, damaged_thread)
@@ -37,7 +35,7 @@ void insert(SQLite::Database& database, const std::string& id, const record::Rem
               :grade, :damaged_thread))");
   row.bind(":id", id);
   row.bind(":joint", removal.joint);
-  row.bind(":broke", std::string(record::word_of(removal.broke)));
+  row.bind(":broke", text_of(removal.broke));
   row.bind(":marked", removal.marked ? 1 : 0);
   row.bind(":bag", removal.bag);
   row.bind(":note", removal.note);
@@ -45,26 +43,24 @@ void insert(SQLite::Database& database, const std::string& id, const record::Rem
   row.bind(":length_typed", removal.other_length_typed);
   row.bind(":size", removal.other_size);
   row.bind(":grade", removal.other_grade);
-  if (removal.damaged_thread) {
-    row.bind(":damaged_thread", std::string(record::word_of(*removal.damaged_thread)));
-  }
+  if (removal.damaged_thread) row.bind(":damaged_thread", text_of(*removal.damaged_thread));
   row.exec();
   insert_positions(database, "removal_position", id, removal.positions);
 }
 
-std::vector<record::Entry<record::Removal>> read_removals(SQLite::Database& database,
-                                                          const RowFilter& filter) {
-  SQLite::Statement row(database,
-                        fmt::format(R"(
-      SELECT {}, r.joint_code, r.broke, r.marked, r.bag, r.note, p.position,
-             r.other_length_mm, r.other_size, r.other_grade, r.other_length_typed,
-             r.damaged_thread
-      FROM removal r JOIN {} e ON e.id = r.entry_id
-                     JOIN removal_position p ON p.entry_id = r.entry_id
-      {} ORDER BY r.entry_id, p.position)",
-                                    kStampColumns, filter.entries(), filter.where("r.joint_code")));
+std::vector<record::Entry<record::Removal>> read_rows(SQLite::Database& database,
+                                                      const RowFilter& filter,
+                                                      Rows<record::Removal>) {
+  SQLite::Statement row(database, fmt::format(R"(
+      SELECT {}, rows.joint_code, rows.broke, rows.marked, rows.bag, rows.note, p.position,
+             rows.other_length_mm, rows.other_size, rows.other_grade, rows.other_length_typed,
+             rows.damaged_thread
+      FROM removal rows CROSS JOIN entry e ON e.id = rows.entry_id
+                        LEFT JOIN removal_position p ON p.entry_id = rows.entry_id
+      {} ORDER BY rows.entry_id, p.position)",
+                                              kStampColumns, filter.where("joint_code")));
   filter.bind(row);
-  return gathered<record::Removal>(row, 5, removal_without_positions);
+  return gathered_positions<record::Removal>(row, filter, 5, removal_without_positions);
 }
 
 }  // namespace logbook

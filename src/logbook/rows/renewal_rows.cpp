@@ -1,13 +1,15 @@
-#include "logbook/rows/renewal_rows.h"
-
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
+#include "logbook/rows/cells.h"
 #include "logbook/rows/child_rows.h"
+#include "logbook/rows/gathered.h"
+#include "logbook/rows/kind_rows.h"
 
 namespace logbook {
 
-void insert(SQLite::Database& database, const std::string& id, const record::Renewal& renewal) {
+void insert_rows(SQLite::Database& database, const std::string& id, const record::Renewal& renewal,
+                 Rows<record::Renewal>) {
   SQLite::Statement row(database,
                         "INSERT INTO renewal (entry_id, joint_code) VALUES (:id, :joint)");
   row.bind(":id", id);
@@ -16,18 +18,18 @@ void insert(SQLite::Database& database, const std::string& id, const record::Ren
   insert_positions(database, "renewal_position", id, renewal.positions);
 }
 
-std::vector<record::Entry<record::Renewal>> read_renewals(SQLite::Database& database,
-                                                          const RowFilter& filter) {
-  SQLite::Statement row(database,
-                        fmt::format(R"(
-      SELECT {}, r.joint_code, p.position
-      FROM renewal r JOIN {} e ON e.id = r.entry_id
-                     JOIN renewal_position p ON p.entry_id = r.entry_id
-      {} ORDER BY r.entry_id, p.position)",
-                                    kStampColumns, filter.entries(), filter.where("r.joint_code")));
+std::vector<record::Entry<record::Renewal>> read_rows(SQLite::Database& database,
+                                                      const RowFilter& filter,
+                                                      Rows<record::Renewal>) {
+  SQLite::Statement row(database, fmt::format(R"(
+      SELECT {}, rows.joint_code, p.position
+      FROM renewal rows CROSS JOIN entry e ON e.id = rows.entry_id
+                        LEFT JOIN renewal_position p ON p.entry_id = rows.entry_id
+      {} ORDER BY rows.entry_id, p.position)",
+                                              kStampColumns, filter.where("joint_code")));
   filter.bind(row);
-  return gathered<record::Renewal>(row, 1, [](SQLite::Statement& first) {
-    return record::Renewal{text_at(first, 0), {}};
+  return gathered_positions<record::Renewal>(row, filter, 1, [](SQLite::Statement& first) {
+    return record::Renewal{code_at(first, 0), {}};
   });
 }
 

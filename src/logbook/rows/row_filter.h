@@ -3,6 +3,9 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
+
+#include "record/unreadable_line.h"
 
 namespace SQLite {
 class Statement;
@@ -10,19 +13,19 @@ class Statement;
 
 namespace logbook {
 
-// Which entries of a kind are read: those of one joint (or wrench) or all; without the struck ones,
-// unless they are asked for.
+// Which lines of a kind are read, and what is done with one that cannot be.
 struct RowFilter {
-  std::optional<std::string_view> name = std::nullopt;
+  // Where lines that cannot be read are put; they are left out of what is read.
+  std::vector<record::UnreadableLine>& unreadable;
+  std::optional<std::string_view> name = std::nullopt;     // of one joint, wrench, fluid or code
+  std::optional<std::string_view> from_id = std::nullopt;  // only those with this id or a higher
   bool struck_too = false;
 
-  // The table or view that stands for `e` in a SELECT.
-  [[nodiscard]] const char* entries() const { return struck_too ? "entry" : "current_entry"; }
+  // The condition on a table called `rows` with the entry called `e`, and the column that holds the
+  // name: "WHERE ..." or nothing.
+  [[nodiscard]] std::string where(std::string_view name_column) const;
 
-  // "WHERE column = :name", or nothing.
-  [[nodiscard]] std::string where(std::string_view column) const;
-
-  // Binds :name where there is one.
+  // Binds what where() left open.
   void bind(SQLite::Statement& row) const;
 };
 

@@ -1,11 +1,10 @@
-#include "logbook/rows/specification_rows.h"
-
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
+#include "logbook/rows/cells.h"
 #include "logbook/rows/child_rows.h"
-#include "logbook/rows/word_columns.h"
-#include "record/logbook_start.h"
+#include "logbook/rows/gathered.h"
+#include "logbook/rows/kind_rows.h"
 
 namespace logbook {
 namespace {
@@ -16,7 +15,8 @@ void bind(SQLite::Statement& row, const char* name, const std::optional<quantity
 
 }  // namespace
 
-void insert(SQLite::Database& database, const std::string& id, const record::Specified& specified) {
+void insert_rows(SQLite::Database& database, const std::string& id,
+                 const record::Specified& specified, Rows<record::Specified>) {
   SQLite::Statement row(database, R"(
       INSERT INTO specification (entry_id, joint_code, text_typed, procedure, torque_nm, low_nm,
                                  high_nm, source, condition)
@@ -35,31 +35,26 @@ void insert(SQLite::Database& database, const std::string& id, const record::Spe
     }
   }
   row.bind(":source", specified.source);
-  row.bind(":condition", condition_text(specified.condition));
+  row.bind(":condition", text_of(specified.condition));
   row.exec();
   insert_positions(database, "specification_position", id, specified.positions);
 }
 
-std::vector<record::Entry<record::Specified>> read_specifications(SQLite::Database& database,
-                                                                  const RowFilter& filter) {
-  auto positions = read_positions(database, "specification_position");
-  SQLite::Statement row(database,
-                        fmt::format(R"(
-      SELECT {}, s.joint_code, s.text_typed, s.procedure, s.source, s.condition
-      FROM specification s JOIN {} e ON e.id = s.entry_id
-      {} ORDER BY s.entry_id)",
-                                    kStampColumns, filter.entries(), filter.where("s.joint_code")));
+std::vector<record::Entry<record::Specified>> read_rows(SQLite::Database& database,
+                                                        const RowFilter& filter,
+                                                        Rows<record::Specified>) {
+  ChildRows positions(database, "specification_position", "position");
+  SQLite::Statement row(database, fmt::format(R"(
+      SELECT {}, rows.joint_code, rows.text_typed, rows.procedure, rows.source, rows.condition
+      FROM specification rows CROSS JOIN entry e ON e.id = rows.entry_id
+      {} ORDER BY rows.entry_id)",
+                                              kStampColumns, filter.where("joint_code")));
   filter.bind(row);
-  std::vector<record::Entry<record::Specified>> specifications;
-  while (row.executeStep()) {
-    auto stamp = stamp_of(row);
-    auto only_at = std::move(positions[stamp.id]);
-    specifications.push_back(
-        {std::move(stamp),
-         {text_at(row, 0), text_at(row, 1), record::read_specification(text_at(row, 2)),
-          text_at(row, 3), condition_from(text_at(row, 4)), std::move(only_at)}});
-  }
-  return specifications;
+  return gathered<record::Specified>(row, filter, [&](SQLite::Statement& each) {
+    return record::Specified{
+        code_at(each, 0), some_text_at(each, 1), read_at(each, 2, record::read_specification),
+        text_at(each, 3), condition_at(each, 4), positions.positions_of(id_of(each))};
+  });
 }
 
 }  // namespace logbook

@@ -1,13 +1,14 @@
-#include "logbook/rows/strike_rows.h"
-
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
-#include "logbook/rows/stamp_columns.h"
+#include "logbook/rows/cells.h"
+#include "logbook/rows/gathered.h"
+#include "logbook/rows/kind_rows.h"
 
 namespace logbook {
 
-void insert(SQLite::Database& database, const std::string& id, const record::Strike& strike) {
+void insert_rows(SQLite::Database& database, const std::string& id, const record::Strike& strike,
+                 Rows<record::Strike>) {
   SQLite::Statement row(
       database, "INSERT INTO strike (entry_id, struck_id, reason) VALUES (:id, :struck, :reason)");
   row.bind(":id", id);
@@ -16,14 +17,17 @@ void insert(SQLite::Database& database, const std::string& id, const record::Str
   row.exec();
 }
 
-std::vector<record::Entry<record::Strike>> read_strikes(SQLite::Database& database) {
+std::vector<record::Entry<record::Strike>> read_rows(SQLite::Database& database,
+                                                     const RowFilter& filter,
+                                                     Rows<record::Strike>) {
   SQLite::Statement row(database, fmt::format(R"(
-      SELECT {}, s.struck_id, s.reason
-      FROM strike s JOIN entry e ON e.id = s.entry_id ORDER BY s.entry_id)",
-                                              kStampColumns));
-  std::vector<record::Entry<record::Strike>> strikes;
-  while (row.executeStep()) strikes.push_back({stamp_of(row), {text_at(row, 0), text_at(row, 1)}});
-  return strikes;
+      SELECT {}, rows.struck_id, rows.reason
+      FROM strike rows CROSS JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
+                                              kStampColumns, filter.where("struck_id")));
+  filter.bind(row);
+  return gathered<record::Strike>(row, filter, [](SQLite::Statement& each) {
+    return record::Strike{some_text_at(each, 0), some_text_at(each, 1)};
+  });
 }
 
 }  // namespace logbook

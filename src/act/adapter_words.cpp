@@ -1,0 +1,19 @@
+#include "act/adapter_words.h"
+
+#include "failure/failure.h"
+
+namespace act {
+
+std::optional<record::ThroughAdapter> adapter_from(const AdapterWords& words) {
+  if (words.extension.empty() && words.wrench_length.empty() && words.angle.empty()) {
+    return std::nullopt;
+  }
+  if (words.extension.empty() || words.wrench_length.empty()) {
+    throw failure::UsageError(
+        "an extension needs --extension LENGTH and --wrench-length LENGTH, both from the square "
+        "drive");
+  }
+  return record::read_adapter(words.extension, words.wrench_length, words.angle);
+}
+
+}  // namespace act

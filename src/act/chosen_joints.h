@@ -1,0 +1,19 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "finding/survey.h"
+
+namespace act {
+
+// The joints that were named, in the order named, or all of them where none was. Refusal, with the
+// nearest known code, for one that is not in the logbook.
+[[nodiscard]] std::vector<const finding::JointState*> chosen_joints(
+    const finding::Survey& survey, const std::vector<std::string>& codes);
+
+// The same for a page of joints; Refusal where the logbook has none, since it would be empty.
+[[nodiscard]] std::vector<const finding::JointState*> joints_to_print(
+    const finding::Survey& survey, const std::vector<std::string>& codes);
+
+}  // namespace act

@@ -1,0 +1,65 @@
+#include "act/correction.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+
+#include "failure/failure.h"
+#include "quantity/number_text.h"
+#include "record/typed_text.h"
+
+namespace act {
+
+std::int64_t read_line_number(std::string_view text) {
+  const auto digits = quantity::trimmed(text);
+  std::int64_t number = 0;
+  const auto [stop, problem] =
+      std::from_chars(digits.data(), digits.data() + digits.size(), number);
+  if (problem != std::errc{} || stop != digits.data() + digits.size() || number < 1) {
+    throw failure::InputError(fmt::format(
+        "{} is no line number; expected a whole number such as 14 (\"boltwitness history\" shows "
+        "them)",
+        quantity::quoted(text)));
+  }
+  return number;
+}
+
+record::Stamp strike_line(const logbook::Logbook& logbook, logbook::Recording& recording,
+                          std::int64_t line, const std::string& why) {
+  const auto target = logbook.line(line);
+  if (!target) throw failure::Refusal(fmt::format("there is no line {} in this logbook", line));
+  if (target->struck) throw failure::Refusal(fmt::format("line {} is struck already", line));
+  if (target->kind == "start") {
+    throw failure::Refusal(
+        "the first line names the machine and cannot be struck; start another logbook");
+  }
+  if (target->kind == "strike") {
+    throw failure::Refusal(fmt::format(
+        "line {} is itself a strike; enter what it struck again instead of striking it", line));
+  }
+  return recording.append(record::Strike{target->id, record::read_label(why, "--why")});
+}
+
+void strike_replaced(const logbook::Logbook& logbook, logbook::Recording& recording,
+                     const Correction& correction, std::initializer_list<std::string_view> kinds) {
+  if (correction.replaced_line.empty()) return;
+  const auto number = read_line_number(correction.replaced_line);
+  const auto target = logbook.line(number);
+  if (target && std::ranges::find(kinds, target->kind) == kinds.end()) {
+    throw failure::Refusal(fmt::format(
+        "line {} is a {} and cannot be replaced by this; \"boltwitness history\" shows the numbers",
+        number, target->kind));
+  }
+  strike_line(logbook, recording, number, correction.why);
+}
+
+Done strike(logbook::Logbook& logbook, const logbook::Writer& writer, std::int64_t line,
+            const std::string& why) {
+  logbook::Recording recording(logbook, writer);
+  auto stamp = strike_line(logbook, recording, line, why);
+  recording.commit();
+  return {{{std::move(stamp), fmt::format("line {} struck", line)}}, {}};
+}
+
+}  // namespace act

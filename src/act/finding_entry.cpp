@@ -1,0 +1,163 @@
+#include "act/finding_entry.h"
+
+#include <fmt/format.h>
+
+#include "act/lookup.h"
+#include "act/option_error.h"
+#include "failure/failure.h"
+#include "finding/plausibility.h"
+#include "quantity/length_text.h"
+#include "quantity/number_text.h"
+#include "record/typed_text.h"
+#include "words/line_text.h"
+
+namespace act {
+namespace {
+
+// A finding is a fact and is kept; but a torque that the fastener cannot carry is often a slip.
+std::optional<std::string> remark_on_plausibility(const finding::JointState& joint,
+                                                  const finding::Finding& found) {
+  const auto& measured = found.entry->content;
+  const auto* specified = joint.at(measured.position).specified;
+  const auto limits = finding::bolt_limits(
+      *joint.joint, specified == nullptr ? fastener::Condition::AsReceived : specified->condition);
+  auto torque = found.torque.reference();
+  if (measured.prevailing) torque = torque - measured.prevailing->torque();
+  // An adhesive takes a part of the torque: what the bolt carries is then not known.
+  if (!limits || !limits->friction_known) return std::nullopt;
+  if (found.torque.basis == finding::Basis::UpperBound) return std::nullopt;
+  if (finding::plausibility_of(torque, *limits) != finding::Plausibility::TooMuch) {
+    return std::nullopt;
+  }
+  return finding::plausibility_text({quantity::in_unit(torque, measured.unit), measured.unit},
+                                    *limits) +
+         "; recorded as found";
+}
+
+}  // namespace
+
+record::Measured test_without_readings(const record::Joint& joint, int position,
+                                       const record::Wrench& wrench) {
+  record::Measured test;
+  test.joint = joint.code;
+  test.position = position;
+  test.wrench = wrench.name;
+  test.unit = wrench.scale.unit;
+  return test;
+}
+
+void check_on_scale(const record::Measured& measured, const record::Wrench& wrench) {
+  const double last = measured.readings.empty() ? 0.0 : measured.readings.back().setting;
+  if (last > wrench.scale.high) {
+    throw failure::InputError(fmt::format(
+        "{} cannot be set to {}: its scale is {}; check the setting and the wrench", wrench.name,
+        quantity::write_exact(quantity::StatedTorque{last, wrench.scale.unit}),
+        record::write_exact(wrench.scale)));
+  }
+}
+
+void check_finding(const record::Measured& measured, const record::Wrench& wrench) {
+  of_option("readings", [&] { check_on_scale(measured, wrench); });
+  of_option("--prevailing", [&] {
+    finding::check_prevailing(
+        measured, finding::found_torque(measured, wrench, quantity::Percent::of_hundred(0)));
+  });
+}
+
+std::vector<std::string> remarks_on_marks(const record::Measured& measured,
+                                          const record::Wrench& wrench) {
+  for (const auto& reading : measured.readings) {
+    if (!finding::is_between_marks(measured, wrench, reading.setting)) continue;
+    return {fmt::format(
+        "{} is between two marks of {}, which has one every {}; check the setting",
+        quantity::write_exact(reading.setting), wrench.name,
+        quantity::write_exact(quantity::StatedTorque{wrench.graduation, wrench.scale.unit}))};
+  }
+  return {};
+}
+
+record::Address tested_address(const FindingWords& words) {
+  auto address = record::read_address(words.address);
+  if (address.positions.size() > 1) {
+    throw failure::InputError(
+        fmt::format("{}: a finding is of one fastener; enter each position by itself",
+                    quantity::quoted(words.address)));
+  }
+  return address;
+}
+
+record::Measured test_from(const FindingWords& words, const record::Joint& joint, int position,
+                           const record::Wrench& wrench) {
+  auto measured = test_without_readings(joint, position, wrench);
+  std::string typed;
+  for (const auto& word : words.readings) typed += (typed.empty() ? "" : " ") + word;
+  std::optional<quantity::Length> radius;
+  if (!words.radius.empty()) {
+    radius = of_option("--radius", [&] { return quantity::read_length(words.radius); });
+    measured.radius_typed = record::read_label(words.radius, "--radius");
+  }
+  of_option("readings", [&] {
+    measured.readings = record::read_readings(typed, radius);
+    measured.readings_typed = record::read_optional_label(typed, "the readings", 1000);
+    if (!measured.readings.empty()) record::check_readings(measured.readings);
+  });
+  if (!words.restart.empty()) {
+    measured.restart =
+        of_option("--restart", [&] { return record::read_word<record::Restart>(words.restart); });
+  }
+  if (!words.neighbours.empty()) {
+    measured.neighbours = of_option(
+        "--neighbours", [&] { return record::read_word<record::Neighbours>(words.neighbours); });
+  }
+  if (!words.prevailing.empty()) {
+    measured.prevailing = of_option("--prevailing", [&] {
+      return record::read_positive_torque(words.prevailing, "--prevailing");
+    });
+  }
+  if (const auto adapter = of_option("--extension", [&] { return adapter_from(words.adapter); })) {
+    measured.adapter = *adapter;
+  }
+  return measured;
+}
+
+record::Measured finding_from(const FindingWords& words, const record::Joint& joint, int position,
+                              const record::Wrench& wrench) {
+  auto measured = test_from(words, joint, position, wrench);
+  of_option("readings", [&] { record::check_readings(measured.readings); });
+  check_finding(measured, wrench);
+  return measured;
+}
+
+TestDone record_finding(logbook::Logbook& logbook, const logbook::Writer& writer,
+                        const FindingWords& words) {
+  const auto address = tested_address(words);
+  return record_finding(logbook, writer, {address, words.wrench, words.correction},
+                        [&](const auto&, const auto& joint, const auto& wrench) {
+                          return finding_from(words, joint, address.positions.front(), wrench);
+                        });
+}
+
+TestDone record_finding(logbook::Logbook& logbook, const logbook::Writer& writer,
+                        const TestedFastener& tested, const MakeFinding& make) {
+  logbook::Recording recording(logbook, writer);
+  strike_replaced(logbook, recording, tested.correction, {"finding"});
+  const auto joint = joint_or_refuse(logbook, tested.address.joint).content;
+  check_positions(joint, tested.address.positions);
+  const auto wrench = wrench_or_refuse(logbook, tested.wrench).content;
+  const auto measured = make(logbook, joint, wrench);
+  check_finding(measured, wrench);
+  auto stamp = recording.append(measured);
+  recording.commit();
+
+  TestDone test;
+  test.position = measured.position;
+  test.done = {{{std::move(stamp), words::line_text(measured)}},
+               remarks_on_marks(measured, wrench)};
+  test.after = std::make_shared<const Standing>(logbook, joint.code);
+  if (auto remark = remark_on_plausibility(*test.after->joint, test.finding())) {
+    test.done.remarks.push_back(*std::move(remark));
+  }
+  return test;
+}
+
+}  // namespace act

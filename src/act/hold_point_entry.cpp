@@ -1,0 +1,148 @@
+#include "act/hold_point_entry.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "act/lookup.h"
+#include "failure/failure.h"
+#include "quantity/number_text.h"
+#include "record/address.h"
+#include "record/typed_text.h"
+#include "words/line_text.h"
+
+namespace act {
+namespace {
+
+using progress::HoldPointState;
+using record::HoldPointMove;
+using PointStands = HoldPointState::Stands;
+
+std::string code_from(const HoldPointWords& words) {
+  return record::read_code(words.code, "the code of a hold point", "HV or shaft-blocked");
+}
+
+record::HoldPoint point_from(const HoldPointWords& words, const logbook::Logbook& logbook) {
+  record::HoldPoint point;
+  point.code = code_from(words);
+  point.what = record::read_label(words.what, "--what");
+  if (!words.wait.empty()) point.wait = record::read_span_of_time(words.wait);
+  for (const auto& typed : words.before) {
+    auto code = joint_or_refuse(logbook, record::read_joint_code(typed)).content.code;
+    if (std::ranges::find(point.joints, code) == point.joints.end()) {
+      point.joints.push_back(std::move(code));
+    }
+  }
+  return point;
+}
+
+HoldPointMove move_from(const HoldPointWords& words) {
+  if (words.begin) return HoldPointMove::Begun;
+  return words.pass ? HoldPointMove::Passed : HoldPointMove::Closed;
+}
+
+// A hold point is about what is so now; what lies ahead is a hope.
+void refuse_ahead_of_clock(const logbook::Writer& writer, const std::string& code) {
+  if (writer.done_at <= writer.now + std::chrono::minutes(1)) return;
+  throw failure::Refusal(fmt::format(
+      "{} lies ahead of this machine's clock; {} is begun and passed when it is so, not before",
+      record::write_local(writer.done_at), code));
+}
+
+void check_move(const HoldPointState& state, HoldPointMove move) {
+  const auto& point = *state.point;
+  switch (move) {
+    case HoldPointMove::Begun:
+      if (point.wait) return;
+      throw failure::Refusal(
+          fmt::format("{} has no wait to begin; once it is proved: hold-point {} --pass",
+                      point.code, point.code));
+    case HoldPointMove::Passed:
+      if (state.stands == PointStands::NotBegun && point.wait) {
+        throw failure::Refusal(fmt::format("{}; hold-point {} --begin starts its wait of {}",
+                                           progress::in_words(state), point.code,
+                                           record::write_exact(*point.wait)));
+      }
+      if (state.stands == PointStands::Waiting) {
+        throw failure::Refusal(fmt::format("{}, to {}; nothing was written",
+                                           progress::in_words(state),
+                                           record::write_local(*state.open_from)));
+      }
+      if (state.stands == PointStands::Passed) {
+        throw failure::Refusal(progress::in_words(state) + " already; --close shuts it again");
+      }
+      return;
+    case HoldPointMove::Closed:
+      if (state.stands != PointStands::NotBegun) return;
+      throw failure::Refusal(progress::in_words(state) + ": it is shut already");
+  }
+}
+
+}  // namespace
+
+const HoldPointState& hold_point_or_refuse(const std::vector<HoldPointState>& states,
+                                           const std::string& code) {
+  if (const auto* state = progress::state_of(states, code)) return *state;
+  std::vector<std::string> known;
+  known.reserve(states.size());
+  for (const auto& each : states) known.push_back(each.point->code);
+  throw failure::Refusal(fmt::format("there is no hold point {} in this logbook{}",
+                                     quantity::quoted(code), suggestion(code, known)));
+}
+
+void refuse_behind_hold_point(const record::Job& job, const std::string& joint,
+                              record::Moment now) {
+  std::string text;
+  for (const auto& state : progress::in_the_way(job, joint, now)) {
+    text += (text.empty() ? "" : "; ") + progress::in_words(state);
+  }
+  if (!text.empty())
+    throw failure::Refusal(fmt::format("{} is behind a hold point: {}", joint, text));
+}
+
+Done enter_hold_point(logbook::Logbook& logbook, const logbook::Writer& writer,
+                      const HoldPointWords& words) {
+  logbook::Recording recording(logbook, writer);
+  strike_replaced(logbook, recording, words.correction, {"hold point"});
+  const auto point = point_from(words, logbook);
+  const auto job = logbook.job();
+  if (progress::state_of(progress::hold_points(job, writer.done_at), point.code) != nullptr) {
+    throw failure::Refusal(fmt::format(
+        "hold point {} is in the logbook already; to correct it give the number of its line with "
+        "--replace (\"boltwitness history\" shows it)",
+        point.code));
+  }
+  auto stamp = recording.append(point);
+  recording.commit();
+  return {{{std::move(stamp), words::line_text(point)}}, {}};
+}
+
+Done step_hold_point(logbook::Logbook& logbook, const logbook::Writer& writer,
+                     const HoldPointWords& words) {
+  const auto code = code_from(words);
+  refuse_ahead_of_clock(writer, code);
+  logbook::Recording recording(logbook, writer);
+  strike_replaced(logbook, recording, words.correction, {"hold point step"});
+  const auto job = logbook.job();
+  const auto states = progress::hold_points(job, writer.done_at);
+  const auto& before = hold_point_or_refuse(states, code);
+  const record::HoldPointStep taken{before.point->code, move_from(words),
+                                    record::read_optional_label(words.note, "--note", 1000)};
+  check_move(before, taken.move);
+  auto stamp = recording.append(taken);
+  const auto job_after = logbook.job();
+  recording.commit();
+  Done done{{{std::move(stamp), words::line_text(taken)}}, {}};
+  if (taken.move == HoldPointMove::Begun) {
+    const auto states_after = progress::hold_points(job_after, writer.done_at);
+    done.lines.front().says +=
+        fmt::format("; the wait of {} ends {}", record::write_exact(*before.point->wait),
+                    record::write_local(*progress::state_of(states_after, taken.code)->open_from));
+    if (before.stands == PointStands::Passed) {
+      done.remarks.push_back(taken.code + " was passed; it is shut until it is passed again");
+    }
+  }
+  return done;
+}
+
+}  // namespace act

@@ -1,0 +1,41 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "act/correction.h"
+#include "act/done.h"
+#include "progress/hold_point_state.h"
+
+namespace act {
+
+// A hold point, or a step taken at one, as typed.
+struct HoldPointWords {
+  std::string code;
+  std::string what;
+  std::string wait;
+  std::vector<std::string> before;  // the joints behind it; else all
+  bool begin = false;               // at most one of these three
+  bool pass = false;
+  bool close = false;
+  std::string note;
+  Correction correction;
+};
+
+// The hold point of this code. Refusal, with the nearest known one, where there is none.
+[[nodiscard]] const progress::HoldPointState& hold_point_or_refuse(
+    const std::vector<progress::HoldPointState>& states, const std::string& code);
+
+// Refusal that names each hold point which stands before the joint and is not passed.
+void refuse_behind_hold_point(const record::Job& job, const std::string& joint, record::Moment now);
+
+// Records a new hold point. Refusal where one of that code is there already.
+Done enter_hold_point(logbook::Logbook& logbook, const logbook::Writer& writer,
+                      const HoldPointWords& words);
+
+// Records that its wait begins, that it is passed, or that it is shut again. Refusal where it does
+// not stand so that this can follow, or where it is dated ahead of the clock.
+Done step_hold_point(logbook::Logbook& logbook, const logbook::Writer& writer,
+                     const HoldPointWords& words);
+
+}  // namespace act

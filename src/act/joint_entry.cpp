@@ -1,0 +1,283 @@
+#include "act/joint_entry.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+
+#include "act/lookup.h"
+#include "act/option_error.h"
+#include "act/shrunk_joint.h"
+#include "failure/failure.h"
+#include "fastener/grade.h"
+#include "fastener/thread_text.h"
+#include "finding/plausibility.h"
+#include "plan/pass_rule.h"
+#include "plan/position_order.h"
+#include "quantity/ascii.h"
+#include "quantity/length_text.h"
+#include "quantity/number_text.h"
+#include "record/address.h"
+#include "record/specification_check.h"
+#include "record/typed_text.h"
+#include "words/line_text.h"
+
+namespace act {
+
+bool describes_joint(const JointWords& words) {
+  return !words.holds.empty() || !words.size.empty() || !words.length.empty() ||
+         !words.grade.empty() || !words.count.empty() || !words.layout.empty() || words.one_time ||
+         words.critical || !words.after.empty() || !words.covers.empty() || words.bench ||
+         !words.final_when.empty() || !words.order.empty() || !words.passes.empty() ||
+         !words.rechecks.empty();
+}
+
+namespace {
+
+// The codes given to --after or --covers, each once and none of them the joint itself.
+std::vector<std::string> other_joints(const std::vector<std::string>& typed,
+                                      std::string_view option, const std::string& code) {
+  std::vector<std::string> codes;
+  for (const auto& each : typed) {
+    const auto other = record::read_joint_code(each);
+    const auto same = [&](const std::string& known) { return record::same_code(known, other); };
+    if (std::ranges::any_of(codes, same)) {
+      throw failure::InputError(fmt::format("{} names {} twice", option, other));
+    }
+    if (same(code)) {
+      throw failure::InputError(option == "--covers"
+                                    ? fmt::format("{} cannot cover itself", code)
+                                    : fmt::format("{} cannot come after itself", code));
+    }
+    codes.push_back(other);
+  }
+  return codes;
+}
+
+// What the final value waits for; the plan itself says "when" before it.
+std::string final_when_from(const std::string& typed) {
+  auto text = record::read_optional_label(typed, "--final-when");
+  constexpr std::string_view kWhen = "when ";
+  if (quantity::starts_with_in_any_case(text, kWhen)) text.erase(0, kWhen.size());
+  return text;
+}
+
+// A maker's order in one form, or a published pattern's name, either checked against the joint.
+std::string order_from(const std::string& typed, record::Joint joint) {
+  joint.order = quantity::trimmed(typed);
+  if (joint.order.empty()) return {};
+  const auto order = plan::position_order(joint);
+  return quantity::is_letter(joint.order.front())
+             ? joint.order
+             : fmt::format("{}", fmt::join(order.positions, ","));
+}
+
+// As typed, else what is usual for so many positions.
+record::Layout layout_from(const std::string& typed, int count) {
+  record::Layout layout = record::CircleLayout{};
+  if (!typed.empty()) {
+    layout = record::read_layout(typed);
+  } else if (count < 3) {
+    layout = record::LineLayout{};
+  }
+  record::check_count(layout, count);
+  return layout;
+}
+
+std::vector<record::RecheckInterval> rechecks_from(const std::vector<std::string>& typed) {
+  std::vector<record::RecheckInterval> intervals;
+  for (const auto& each : typed) {
+    const auto interval = record::read_recheck_interval(each);
+    if (std::ranges::find(intervals, interval) != intervals.end()) {
+      throw failure::InputError(
+          fmt::format("--recheck names {} twice", record::write_exact(interval)));
+    }
+    intervals.push_back(interval);
+  }
+  return intervals;
+}
+
+}  // namespace
+
+record::Joint joint_from(const JointWords& words, const std::string& code) {
+  for (const auto& [value, name] :
+       {std::pair{&words.holds, "--holds"}, std::pair{&words.size, "--size"},
+        std::pair{&words.grade, "--grade"}, std::pair{&words.count, "--count"}}) {
+    if (value->empty()) {
+      throw OptionError(
+          name, fmt::format("{} is new; {} is needed as well (see joint --help)", code, name));
+    }
+  }
+  record::Joint joint;
+  joint.code = code;
+  joint.holds = of_option("--holds", [&] { return record::read_label(words.holds, "--holds"); });
+  joint.size =
+      of_option("--size", [&] { return fastener::write_exact(fastener::read_thread(words.size)); });
+  if (!words.length.empty()) {
+    joint.length = of_option("--length", [&] { return quantity::read_length(words.length); });
+    joint.length_typed = record::read_label(words.length, "--length");
+  }
+  joint.grade = of_option("--grade", [&] { return record::read_grade_or_label(words.grade); });
+  joint.count = of_option(
+      "--count", [&] { return quantity::read_count(words.count, record::kMostPositions); });
+  joint.layout = of_option("--layout", [&] { return layout_from(words.layout, joint.count); });
+  joint.one_time = words.one_time;
+  joint.critical = words.critical;
+  joint.after =
+      of_option("--after", [&] { return other_joints(words.after, "--after", joint.code); });
+  joint.covers =
+      of_option("--covers", [&] { return other_joints(words.covers, "--covers", joint.code); });
+  joint.bench = words.bench;
+  joint.final_when = of_option("--final-when", [&] { return final_when_from(words.final_when); });
+  joint.order = of_option("--order", [&] { return order_from(words.order, joint); });
+  if (!words.passes.empty()) {
+    joint.passes = of_option("--passes", [&] { return plan::pass_rule_named(words.passes).name; });
+  }
+  joint.rechecks = of_option("--recheck", [&] { return rechecks_from(words.rechecks); });
+  return joint;
+}
+
+std::optional<record::Specified> specified_from(const JointWords& words, const std::string& code,
+                                                const std::vector<int>& positions) {
+  if (words.spec.empty()) {
+    if (!words.source.empty() || !words.condition.empty()) {
+      throw OptionError("--spec", "--source and --condition belong to a --spec; give that as well");
+    }
+    return std::nullopt;
+  }
+  record::Specified specified;
+  specified.joint = code;
+  specified.positions = positions;
+  specified.typed = of_option("--spec", [&] { return record::read_label(words.spec, "--spec"); });
+  specified.procedure = of_option("--spec", [&] {
+    auto procedure = record::read_specification(specified.typed);
+    record::check_specification(procedure);
+    return procedure;
+  });
+  specified.source =
+      of_option("--source", [&] { return record::read_optional_label(words.source, "--source"); });
+  if (!words.condition.empty()) {
+    specified.condition =
+        of_option("--condition", [&] { return record::read_condition_or_refuse(words.condition); });
+  }
+  return specified;
+}
+
+namespace {
+
+// Positions stand behind the code only for a specification of their own.
+void check_positions_alone(const JointWords& words, const record::Address& address) {
+  if (!describes_joint(words) && !words.spec.empty()) return;
+  throw failure::UsageError(
+      fmt::format("{}: positions are named only to give them a --spec of their own; the joint "
+                  "itself is entered as {}",
+                  words.code, address.joint));
+}
+
+// Refusal for a specification that the fastener cannot carry or that clamps nothing, unless it is
+// meant; a remark for what is only unusual.
+void check_plausible(const record::Specified& specified, const record::Joint& joint, bool really,
+                     std::vector<std::string>& remarks) {
+  const auto found = finding::implausible(specified, joint);
+  if (!found) return;
+  if (finding::is_refused(found->plausibility) && !really) {
+    throw failure::Refusal(found->says +
+                           ". Nothing was written; where the source does say so, add --really");
+  }
+  remarks.push_back(found->says);
+}
+
+void remark_on(const record::Joint& joint, std::vector<std::string>& remarks) {
+  if (const auto note = fastener::read_thread(joint.size).note()) remarks.push_back(*note);
+  if (!joint.passes.empty()) {
+    const auto& rule = plan::pass_rule_named(joint.passes);
+    if (!rule.is_stated_for(joint.count)) {
+      remarks.push_back(fmt::format("the source of {} states it for another count ({}) than {}",
+                                    rule.name, rule.use, joint.count));
+    }
+  }
+  if (!fastener::read_grade(joint.grade)) {
+    remarks.push_back(
+        fmt::format("no strength is known for grade {}; the torque cannot be checked "
+                    "against the fastener",
+                    quantity::quoted(joint.grade)));
+  }
+}
+
+// What the joint that was current until now loses by this one; the rest of the job as it is after
+// the strike.
+ShrunkJoint what_is_lost(const record::Job& before, const record::Joint& joint,
+                         const logbook::Logbook& logbook) {
+  const auto* until_now = record::joint_in(before, joint.code);
+  if (until_now == nullptr || until_now->count <= joint.count) return {};
+  return shrunk(*until_now, joint, logbook.job_of(joint.code));
+}
+
+// No condition counts as received; where one was given until now, that is a change nobody typed.
+void remark_on_condition(const record::Specified& specified, const record::Job& before,
+                         std::vector<std::string>& remarks) {
+  const record::Entry<record::Specified>* until_now = nullptr;
+  for (const auto& entry : before.specifications) {
+    const bool is_of_these =
+        entry.content.positions.empty() || entry.content.positions == specified.positions;
+    if (record::same_code(entry.content.joint, specified.joint) && is_of_these) until_now = &entry;
+  }
+  if (until_now == nullptr || until_now->content.condition == specified.condition) return;
+  const auto condition = fastener::name_of(until_now->content.condition);
+  remarks.push_back(fmt::format(
+      "no --condition was given, so {} is taken as {}; line {} said {}: where that still holds, "
+      "replace this line by one with --condition {}",
+      specified.joint, fastener::name_of(specified.condition), until_now->stamp.line, condition,
+      condition));
+}
+
+}  // namespace
+
+Done enter_joint(logbook::Logbook& logbook, const logbook::Writer& writer,
+                 const JointWords& words) {
+  logbook::Recording recording(logbook, writer);
+  const auto address = record::read_address(words.code);
+  const auto before = logbook.job_of(address.joint);
+  strike_replaced(logbook, recording, words.correction, {"joint", "specification"});
+  const auto known = logbook.joint(address.joint);
+  if (!address.positions.empty()) {
+    check_positions_alone(words, address);
+    check_positions(joint_or_refuse(logbook, address.joint).content, address.positions);
+  }
+
+  std::optional<record::Joint> joint;
+  if (describes_joint(words) || !known) {
+    if (known) {
+      throw failure::Refusal(
+          fmt::format("{} is in the logbook already (line {}); to correct it add --replace {} "
+                      "--why ..., to add "
+                      "a specification give only --spec, --source and --condition",
+                      known->content.code, known->stamp.line, known->stamp.line));
+    }
+    joint = joint_from(words, address.joint);
+  }
+  const auto specified =
+      specified_from(words, joint ? joint->code : known->content.code, address.positions);
+  if (!joint && !specified) {
+    throw failure::UsageError(fmt::format("nothing to enter for {}; give --spec", words.code));
+  }
+  Done done;
+  if (specified) {
+    check_plausible(*specified, joint ? *joint : known->content, words.really, done.remarks);
+  }
+
+  const auto loss = joint ? what_is_lost(before, *joint, logbook) : ShrunkJoint{};
+  if (loss.leaves_strays && !words.really) {
+    throw failure::Refusal(loss.text + ". Nothing was written; where it is so, add --really");
+  }
+
+  if (!loss.text.empty()) done.remarks.push_back(loss.text);
+  if (joint) remark_on(*joint, done.remarks);
+  if (specified && words.condition.empty()) remark_on_condition(*specified, before, done.remarks);
+  if (joint) done.lines.push_back({recording.append(*joint), words::line_text(*joint)});
+  if (specified) done.lines.push_back({recording.append(*specified), words::line_text(*specified)});
+  recording.commit();
+  return done;
+}
+
+}  // namespace act

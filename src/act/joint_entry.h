@@ -1,0 +1,56 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "act/correction.h"
+#include "act/done.h"
+#include "record/joint.h"
+#include "record/specified.h"
+
+namespace act {
+
+// A joint, what is specified for it, or both, as typed.
+struct JointWords {
+  std::string code;
+  std::string holds;
+  std::string size;
+  std::string length;
+  std::string grade;
+  std::string count;
+  std::string layout;
+  bool one_time = false;
+  bool critical = false;
+  std::vector<std::string> after;
+  std::vector<std::string> covers;
+  bool bench = false;
+  std::string final_when;
+  std::string order;
+  std::string passes;
+  std::vector<std::string> rechecks;
+  std::string spec;
+  std::string source;
+  std::string condition;
+  bool really = false;
+  Correction correction;
+};
+
+// True where they describe the fasteners and not only what is specified for them.
+[[nodiscard]] bool describes_joint(const JointWords& words);
+
+// The joint that the words describe. OptionError for what cannot be taken or is missing.
+[[nodiscard]] record::Joint joint_from(const JointWords& words, const std::string& code);
+
+// The specification they carry, for these positions or, with none, the whole joint; nothing where
+// they carry none. OptionError as above.
+[[nodiscard]] std::optional<record::Specified> specified_from(const JointWords& words,
+                                                              const std::string& code,
+                                                              const std::vector<int>& positions);
+
+// Records the joint and what is specified for it, in a line each. Refusal where the joint is in the
+// logbook already, where its fasteners cannot carry the specification, or where lines would be left
+// without their position, unless that is meant (`really`).
+Done enter_joint(logbook::Logbook& logbook, const logbook::Writer& writer, const JointWords& words);
+
+}  // namespace act

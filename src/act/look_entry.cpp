@@ -1,0 +1,111 @@
+#include "act/look_entry.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include "act/lookup.h"
+#include "failure/failure.h"
+#include "progress/due_rechecks.h"
+#include "quantity/angle_text.h"
+#include "quantity/ascii.h"
+#include "quantity/number_text.h"
+#include "record/address.h"
+#include "words/line_text.h"
+
+namespace act {
+namespace {
+
+// How the stripe stood: nothing for aligned, else the turn. InputError otherwise.
+std::optional<quantity::Angle> turn_from(const std::vector<std::string>& words) {
+  constexpr std::string_view kTurned = "turned";
+  const auto text = fmt::format("{}", fmt::join(words, " "));
+  if (quantity::same_in_any_case(text, "aligned")) return std::nullopt;
+  if (!quantity::starts_with_in_any_case(text, kTurned)) {
+    throw failure::InputError(fmt::format(
+        "{}: expected how the stripe stands: aligned, or turned and by how much, such as "
+        "\"turned 15°\"",
+        quantity::quoted(text)));
+  }
+  const auto turn = quantity::read_angle(std::string_view(text).substr(kTurned.size()));
+  if (turn <= quantity::Angle::degrees(0.0)) {
+    throw failure::InputError(
+        fmt::format("{}: a stripe that has not turned is aligned", quantity::quoted(text)));
+  }
+  return turn;
+}
+
+void refuse_without_stripe(const progress::Reassembly& now, const record::Recheck& recheck) {
+  std::vector<int> bare;
+  for (const int position : recheck.positions) {
+    if (now.progress.finish_of(recheck.joint, position).drawn == nullptr) bare.push_back(position);
+  }
+  if (bare.empty()) return;
+  const auto where = record::write_address(recheck.joint, bare);
+  throw failure::Refusal(
+      fmt::format("{} no final stripe to look at; \"boltwitness stripe {}\" records it",
+                  where + (bare.size() == 1 ? " has" : " have"), where));
+}
+
+// A stripe that has turned is not aligned again until it is a new one.
+void refuse_aligned_after_turn(const progress::Reassembly& now, const record::Recheck& recheck) {
+  if (recheck.turned) return;
+  for (const int position : recheck.positions) {
+    const auto* look = now.progress.finish_of(recheck.joint, position).turned;
+    if (look == nullptr) continue;
+    const auto where = record::write_address(recheck.joint, position);
+    throw failure::Refusal(fmt::format(
+        "{} was found turned {} on {}; {}: \"boltwitness tighten {}\" leads through it", where,
+        quantity::write_exact(*look->content.turned), record::write_local(look->stamp.done_at),
+        progress::kAfterATurn, recheck.joint));
+  }
+}
+
+// A counter that shows less than at the stripe was mistyped, or was exchanged.
+std::vector<std::string> remarks_on_counter(const progress::Reassembly& now,
+                                            const record::Recheck& recheck) {
+  if (!recheck.counter) return {};
+  for (const int position : recheck.positions) {
+    const auto& before = now.progress.finish_of(recheck.joint, position).drawn->content.counter;
+    const auto here = before ? record::on_counter(*before, recheck.counter->counter) : std::nullopt;
+    if (!here || here->amount <= recheck.counter->amount) continue;
+    return {
+        fmt::format("the counter showed {} at the stripe, which is more than {}; recorded as "
+                    "given",
+                    record::write_exact(*before), record::write_exact(*recheck.counter))};
+  }
+  return {};
+}
+
+}  // namespace
+
+std::optional<record::RunningAmount> counter_from(const std::string& typed) {
+  if (typed.empty()) return std::nullopt;
+  return record::read_running_amount(typed);
+}
+
+LookDone record_look(logbook::Logbook& logbook, const logbook::Writer& writer,
+                     const LookWords& words) {
+  auto address = record::read_address(words.address);
+  record::Recheck recheck;
+  recheck.turned = turn_from(words.state);
+  recheck.counter = counter_from(words.counter);
+  logbook::Recording recording(logbook, writer);
+  strike_replaced(logbook, recording, words.correction, {"recheck"});
+  const auto joint = joint_or_refuse(logbook, address.joint).content;
+  check_positions(joint, address.positions);
+  recheck.joint = joint.code;
+  recheck.positions = std::move(address.positions);
+  const progress::Reassembly now(logbook.job(), record::local_day(writer.done_at));
+  refuse_without_stripe(now, recheck);
+  refuse_aligned_after_turn(now, recheck);
+  LookDone look{
+      {{{recording.append(recheck), words::line_text(recheck)}}, remarks_on_counter(now, recheck)},
+      recheck,
+      std::nullopt,
+      now.job.start.unit};
+  recording.commit();
+  if (recheck.turned) look.turned = progress::turned_stripe(now, recheck);
+  return look;
+}
+
+}  // namespace act

@@ -1,0 +1,114 @@
+#include "act/pull_entry.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "act/lookup.h"
+#include "failure/failure.h"
+#include "progress/teardown.h"
+#include "record/typed_text.h"
+#include "words/line_text.h"
+
+namespace act {
+namespace {
+
+using record::Measured;
+
+// The test under way at a position; nothing where none is.
+std::optional<Measured> test_so_far(const logbook::Logbook& logbook, const record::Joint& joint,
+                                    int position) {
+  const auto job = logbook.job_of(joint.code);
+  const auto teardown = progress::teardown_of(job);
+  const auto& pulls = progress::at(teardown, joint.code, position).pulls;
+  if (pulls.empty()) return std::nullopt;
+  return record::test_of(pulls);
+}
+
+Measured with_next(const logbook::Logbook& logbook, const record::Joint& joint,
+                   const record::Wrench& wrench, const NextPull& next) {
+  const int position = next.tested.address.positions.front();
+  auto test = test_so_far(logbook, joint, position);
+  if (!test) {
+    test = test_without_readings(joint, position, wrench);
+    test->restart = next.restart;
+  }
+  if (!record::same_code(test->wrench, wrench.name) || test->unit != wrench.scale.unit) {
+    throw failure::InputError(fmt::format(
+        "{} is under way on {} in {}; enter that first, then go on with another wrench or scale",
+        record::write_address(joint.code, position), test->wrench, quantity::name_of(test->unit)));
+  }
+  record::add_readings(*test, {next.reading}, next.typed);
+  record::check_readings(test->readings);
+  return *test;
+}
+
+bool begins_with(const Measured& test, const Measured& so_far) {
+  return test.readings.size() >= so_far.readings.size() &&
+         std::equal(so_far.readings.begin(), so_far.readings.end(), test.readings.begin());
+}
+
+}  // namespace
+
+TestDone record_pull(logbook::Logbook& logbook, const logbook::Writer& writer,
+                     const NextPull& next) {
+  if (record::reached(next.reading.mark)) {
+    return record_finding(logbook, writer, next.tested,
+                          [&](const auto& held, const auto& joint, const auto& wrench) {
+                            return with_next(held, joint, wrench, next);
+                          });
+  }
+  logbook::Recording recording(logbook, writer);
+  const auto joint = joint_or_refuse(logbook, next.tested.address.joint).content;
+  check_positions(joint, next.tested.address.positions);
+  const auto wrench = wrench_or_refuse(logbook, next.tested.wrench).content;
+  auto test = with_next(logbook, joint, wrench, next);
+  check_on_scale(test, wrench);
+  const record::Pull pull{test.joint,   test.position, test.wrench, test.unit,
+                          test.restart, next.reading,  next.typed};
+  auto stamp = recording.append(pull);
+  recording.commit();
+  test.readings = {next.reading};
+  return {{{{std::move(stamp), words::line_text(pull)}}, remarks_on_marks(test, wrench)},
+          pull.position,
+          nullptr};
+}
+
+TestDone record_test_so_far(logbook::Logbook& logbook, const logbook::Writer& writer,
+                            const record::Address& address) {
+  const int position = address.positions.front();
+  const auto test = test_so_far(logbook, joint_or_refuse(logbook, address.joint).content, position);
+  if (!test) {
+    throw failure::Refusal(
+        fmt::format("{}: nothing has been pulled yet, so there is nothing to enter",
+                    record::write_address(address.joint, position)));
+  }
+  return record_finding(logbook, writer, {address, test->wrench},
+                        [&](const auto&, const auto&, const auto&) { return *test; });
+}
+
+TestDone record_shouted(logbook::Logbook& logbook, const logbook::Writer& writer,
+                        const record::ShoutedLine& line, record::Restart restart) {
+  const int position = line.address.positions.front();
+  return record_finding(
+      logbook, writer, {line.address, line.wrench},
+      [&](const auto& held, const auto& joint, const auto& wrench) {
+        auto test = test_without_readings(joint, position, wrench);
+        test.restart = restart;
+        record::add_readings(test, record::read_readings(line.readings, std::nullopt),
+                             record::read_optional_label(line.readings, "the readings", 1000));
+        record::check_readings(test.readings);
+        const auto so_far = test_so_far(held, joint, position);
+        if (so_far &&
+            (!record::same_code(so_far->wrench, test.wrench) || !begins_with(test, *so_far))) {
+          throw failure::Refusal(
+              fmt::format("{} is under way at {} on {}; call all of its readings with "
+                          "that wrench, or take them back first",
+                          record::write_address(joint.code, position),
+                          record::readings_text(*so_far), so_far->wrench));
+        }
+        return test;
+      });
+}
+
+}  // namespace act

@@ -1,0 +1,34 @@
+#pragma once
+
+#include <string>
+
+#include "act/finding_entry.h"
+#include "record/shouted_line.h"
+
+namespace act {
+
+// What was read at one more pull of a fastener. It goes on with the test that is under way there,
+// or begins one.
+struct NextPull {
+  TestedFastener tested;
+  record::Restart restart = record::Restart::Stacked;  // of a test that begins with it
+  record::SettingReading reading;
+  std::string typed;
+};
+
+// Records it in one line: the pull alone while the mark is short; where it was reached, the finding
+// with all readings of the test. InputError where it does not follow the pulls before it, or they
+// are on another wrench.
+TestDone record_pull(logbook::Logbook& logbook, const logbook::Writer& writer,
+                     const NextPull& next);
+
+// Enters the test that is under way as it stands, the mark not reached. Refusal where none is.
+TestDone record_test_so_far(logbook::Logbook& logbook, const logbook::Writer& writer,
+                            const record::Address& address);
+
+// Records a whole test that was called out. Refusal where it leaves out pulls that are under way at
+// the position, since they would count no longer.
+TestDone record_shouted(logbook::Logbook& logbook, const logbook::Writer& writer,
+                        const record::ShoutedLine& line, record::Restart restart);
+
+}  // namespace act

@@ -1,0 +1,85 @@
+#include "act/removal_entry.h"
+
+#include <fmt/format.h>
+
+#include <set>
+
+#include "act/hold_point_entry.h"
+#include "act/lookup.h"
+#include "failure/failure.h"
+#include "fastener/thread_text.h"
+#include "progress/teardown.h"
+#include "quantity/length_text.h"
+#include "record/address.h"
+#include "record/typed_text.h"
+#include "words/line_text.h"
+
+namespace act {
+namespace {
+
+// `job` is of one joint.
+std::set<int> positions_out(const record::Job& job) {
+  std::set<int> out;
+  for (const auto& [place, teardown] : progress::teardown_of(job)) {
+    if (teardown.removal != nullptr) out.insert(place.second);
+  }
+  return out;
+}
+
+}  // namespace
+
+record::Removal removal_from(const RemovalWords& words) {
+  auto address = record::read_address(words.address);
+  record::Removal removal;
+  removal.joint = std::move(address.joint);
+  removal.positions = std::move(address.positions);
+  if (!words.broke.empty()) {
+    removal.broke = record::read_word<record::BreakLoose>(words.broke);
+  }
+  removal.marked = !words.no_mark;
+  if (!words.damaged_thread.empty()) {
+    removal.damaged_thread = record::read_word<record::DamagedThread>(words.damaged_thread);
+  }
+  removal.bag = record::read_optional_label(words.bag, "--bag", 80);
+  removal.note = record::read_optional_label(words.note, "--note", 1000);
+  if (!words.length.empty()) {
+    removal.other_length = quantity::read_length(words.length);
+    removal.other_length_typed = record::read_label(words.length, "--length");
+  }
+  if (!words.size.empty()) {
+    removal.other_size = fastener::write_exact(fastener::read_thread(words.size));
+  }
+  if (!words.grade.empty()) {
+    removal.other_grade = record::read_grade_or_label(words.grade);
+  }
+  return removal;
+}
+
+Done record_removal(logbook::Logbook& logbook, const logbook::Writer& writer,
+                    record::Removal removal, const Correction& correction) {
+  logbook::Recording recording(logbook, writer);
+  strike_replaced(logbook, recording, correction, {"removal"});
+  const auto joint = joint_or_refuse(logbook, removal.joint).content;
+  removal.joint = joint.code;
+  check_positions(joint, removal.positions);
+  const auto job = logbook.job_of(joint.code);
+  refuse_behind_hold_point(job, joint.code, writer.done_at);
+
+  auto out = positions_out(job);
+  for (const int position : removal.positions) {
+    if (out.contains(position)) {
+      throw failure::Refusal(fmt::format(
+          "{} is recorded as out already; if that line is wrong, give its number with --replace",
+          record::write_address(joint.code, position)));
+    }
+  }
+  auto stamp = recording.append(removal);
+  recording.commit();
+
+  out.insert(removal.positions.begin(), removal.positions.end());
+  return {{{std::move(stamp), fmt::format("{}; {} of {} accounted for", words::line_text(removal),
+                                          out.size(), joint.count)}},
+          {}};
+}
+
+}  // namespace act

@@ -1,0 +1,34 @@
+#pragma once
+
+#include <string>
+
+#include "act/correction.h"
+#include "act/done.h"
+#include "record/removal.h"
+
+namespace act {
+
+// Fasteners that came out, as typed.
+struct RemovalWords {
+  std::string address;
+  std::string broke;
+  bool no_mark = false;
+  std::string damaged_thread;
+  std::string bag;
+  std::string note;
+  std::string length;
+  std::string size;
+  std::string grade;
+  Correction correction;
+};
+
+// What the words say. InputError for what cannot be taken.
+[[nodiscard]] record::Removal removal_from(const RemovalWords& words);
+
+// Records fasteners as they come out in a line of its own. Refusal where a hold point stands before
+// the joint, where there is no such joint or one of the positions is out already; InputError where
+// the joint does not have them.
+Done record_removal(logbook::Logbook& logbook, const logbook::Writer& writer,
+                    record::Removal removal, const Correction& correction = {});
+
+}  // namespace act

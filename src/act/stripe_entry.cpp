@@ -1,0 +1,38 @@
+#include "act/stripe_entry.h"
+
+#include "act/look_entry.h"
+#include "act/lookup.h"
+#include "failure/failure.h"
+#include "progress/reassembly.h"
+#include "progress/turned_stripe.h"
+#include "record/address.h"
+#include "words/line_text.h"
+
+namespace act {
+Done draw_stripe(logbook::Logbook& logbook, const logbook::Writer& writer,
+                 const StripeWords& words) {
+  auto address = record::read_address(words.address);
+  record::FinalStripe stripe;
+  stripe.counter = counter_from(words.counter);
+  stripe.teardown_mark_wiped = words.wiped;
+  logbook::Recording recording(logbook, writer);
+  strike_replaced(logbook, recording, words.correction, {"stripe"});
+  const auto joint = joint_or_refuse(logbook, address.joint).content;
+  check_positions(joint, address.positions);
+  stripe.joint = joint.code;
+  stripe.positions = std::move(address.positions);
+  const progress::Reassembly now(logbook.job(), record::local_day(writer.done_at));
+  if (const auto why = progress::why_no_stripe(now, stripe.joint, stripe.positions); !why.empty()) {
+    throw failure::Refusal(why);
+  }
+  Done done{{{recording.append(stripe), words::line_text(stripe)}}, {}};
+  recording.commit();
+  if (!stripe.teardown_mark_wiped) {
+    done.remarks.emplace_back(
+        "two marks stand on these now; wipe the teardown mark before it is taken for "
+        "the final one");
+  }
+  return done;
+}
+
+}  // namespace act

@@ -1,0 +1,23 @@
+#pragma once
+
+#include <string>
+
+#include "act/correction.h"
+#include "act/done.h"
+
+namespace act {
+
+// Final stripes, as typed.
+struct StripeWords {
+  std::string address;
+  bool wiped = false;  // the teardown mark was wiped off first
+  std::string counter;
+  Correction correction;
+};
+
+// Records the final stripes in a line of its own. Refusal where one of the positions has not
+// reached its final value.
+Done draw_stripe(logbook::Logbook& logbook, const logbook::Writer& writer,
+                 const StripeWords& words);
+
+}  // namespace act

@@ -1,0 +1,208 @@
+#include "act/tightening_entry.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "act/hold_point_entry.h"
+#include "act/lookup.h"
+#include "failure/failure.h"
+#include "progress/second_check.h"
+#include "progress/tightening_remarks.h"
+#include "quantity/angle_text.h"
+#include "quantity/number_text.h"
+#include "record/address.h"
+#include "record/typed_text.h"
+#include "words/line_text.h"
+
+namespace act {
+namespace {
+
+using progress::Step;
+using StepStands = Step::Stands;
+
+// The steps of the positions in one pass. All have to ask for the same, since one line records one
+// torque.
+std::vector<const Step*> steps_in_pass(const progress::Progress& progress, const std::string& joint,
+                                       const std::vector<int>& positions, int pass) {
+  std::vector<const Step*> steps;
+  for (const int position : positions) {
+    const auto* step = progress.step(joint, pass, position);
+    if (step == nullptr) {
+      throw failure::InputError(fmt::format("{} has no pass {}; see \"boltwitness sequence {}\"",
+                                            record::write_address(joint, position), pass, joint));
+    }
+    steps.push_back(step);
+  }
+  const auto target = plan::target_of(steps.front()->planned().pass);
+  for (const auto* step : steps) {
+    if (plan::target_of(step->planned().pass) == target) continue;
+    throw failure::InputError(
+        fmt::format("{} and {} have different torques in pass {}; record them apart",
+                    record::write_address(joint, steps.front()->position),
+                    record::write_address(joint, step->position), pass));
+  }
+  return steps;
+}
+
+// The lowest pass in which one of the positions is still open; else the lowest left out.
+int pass_due(const progress::Progress& progress, const TighteningWork& work) {
+  std::optional<int> open;
+  std::optional<int> left_out;
+  for (const int position : work.positions) {
+    for (const auto* step : progress.steps_of(work.joint, position)) {
+      auto& lowest = step->stands == StepStands::Open ? open : left_out;
+      if (step->stands == StepStands::Done) continue;
+      if (!lowest || step->pass_number() < *lowest) lowest = step->pass_number();
+    }
+  }
+  if (open) return *open;
+  if (left_out) return *left_out;
+  throw failure::Refusal(
+      fmt::format("every pass of {} is done; name the pass with --pass to record one of them again",
+                  record::write_address(work.joint, work.positions)));
+}
+
+// The last pass of the position: what a second person looks at.
+int last_pass(const progress::Progress& progress, const TighteningWork& work) {
+  return progress.steps_of(work.joint, work.positions.front()).back()->pass_number();
+}
+
+bool needs_wrench(const Step& step) {
+  const auto kind = step.planned().pass.kind;
+  return (kind == record::PassKind::Torque || kind == record::PassKind::Check) &&
+         step.planned().pass.aim;
+}
+
+void set_wrench(record::Tightening& tightening, const TighteningWork& work, const Step& step,
+                const logbook::Logbook& logbook) {
+  const auto& planned = step.planned().setting;
+  if (work.wrench.empty() && !work.setting) {
+    if (!needs_wrench(step) || !work.skipped_why.empty()) return;
+    if (!planned) {
+      throw failure::UsageError(
+          "the plan has no wrench for this; say which one with --wrench and --set");
+    }
+    tightening.wrench = planned->wrench->name;
+    tightening.setting = planned->setting;
+    tightening.unit = planned->wrench->scale.unit;
+  } else {
+    if (work.wrench.empty() && !planned) throw failure::UsageError("--set needs --wrench");
+    const auto wrench =
+        work.wrench.empty() ? *planned->wrench : wrench_or_refuse(logbook, work.wrench).content;
+    const bool is_planned = planned && planned->wrench->name == wrench.name;
+    if (!work.setting && !is_planned && needs_wrench(step)) {
+      throw failure::UsageError(
+          fmt::format("the plan does not have {} here; say what it was set to with "
+                      "--set, on its scale",
+                      wrench.name));
+    }
+    tightening.wrench = wrench.name;
+    tightening.unit = wrench.scale.unit;
+    tightening.setting = work.setting;
+    if (!work.setting && is_planned) tightening.setting = planned->setting;
+    if (tightening.setting) check_settable(wrench, *tightening.setting);
+  }
+  if (work.adapter) tightening.adapter = *work.adapter;
+}
+
+void check_turned(const TighteningWork& work, const Step& step) {
+  if (!work.turned || step.planned().pass.kind == record::PassKind::Angle) return;
+  throw failure::UsageError(fmt::format("--turned belongs to an angle pass; pass {} of {} is {}",
+                                        step.pass_number(), work.joint,
+                                        record::word_of(step.planned().pass.kind)));
+}
+
+}  // namespace
+
+TighteningWork work_from(const TighteningWords& words, record::Address address) {
+  TighteningWork work;
+  work.joint = std::move(address.joint);
+  work.positions = std::move(address.positions);
+  if (!words.pass.empty()) work.pass = quantity::read_count(words.pass, kMostPasses);
+  work.wrench = words.wrench;
+  if (!words.set.empty()) work.setting = record::read_setting(words.set);
+  if (!words.turned.empty()) work.turned = quantity::read_angle(words.turned);
+  if (!words.skip.empty()) work.skipped_why = record::read_label(words.skip, "--skip", 200);
+  work.second_check = words.check;
+  work.adapter = adapter_from(words.adapter);
+  work.correction = words.correction;
+  return work;
+}
+
+std::string final_value_question(const Step& step) {
+  const auto& joint = *step.joint->state->joint;
+  return fmt::format("{}: final value when {}. Is it so now?", joint.code, joint.final_when);
+}
+
+void check_settable(const record::Wrench& wrench, double setting) {
+  if (setting <= wrench.scale.high) return;
+  throw failure::InputError(
+      fmt::format("{} cannot be set to {}: its scale is {}", wrench.name,
+                  quantity::write_exact(quantity::StatedTorque{setting, wrench.scale.unit}),
+                  record::write_exact(wrench.scale)));
+}
+
+void check_second_person(const progress::Progress& progress, const std::string& joint,
+                         const std::vector<int>& positions, const std::string& who) {
+  for (const int position : positions) {
+    const auto address = record::write_address(joint, position);
+    if (!progress.has_final_value(joint, position)) {
+      throw failure::Refusal(fmt::format(
+          "{} has not reached its final value; a second check comes after it", address));
+    }
+    if (progress::is_same_person(progress, joint, position, who)) {
+      throw failure::Refusal(fmt::format(
+          "{} tightened {}; the check has to be made by another person (name them with --by)", who,
+          address));
+    }
+  }
+}
+
+record::PassTarget target_in_plan(const progress::Progress& progress, const std::string& joint,
+                                  const std::vector<int>& positions, int pass) {
+  return plan::target_of(steps_in_pass(progress, joint, positions, pass).front()->planned().pass);
+}
+
+Done record_work(logbook::Logbook& logbook, const logbook::Writer& writer,
+                 const TighteningWork& work) {
+  const auto day = record::local_day(writer.done_at);
+  logbook::Recording recording(logbook, writer);
+  strike_replaced(logbook, recording, work.correction, {"tightening"});
+  const auto joint = joint_or_refuse(logbook, work.joint).content;
+  check_positions(joint, work.positions);
+  const progress::Reassembly now(logbook.job(), day, work.adapter.value_or(plan::ThroughAdapter{}));
+  refuse_behind_hold_point(now.job, joint.code, writer.done_at);
+  if (work.second_check) check_second_person(now.progress, joint.code, work.positions, writer.by);
+
+  const int pass = work.pass           ? *work.pass
+                   : work.second_check ? last_pass(now.progress, work)
+                                       : pass_due(now.progress, work);
+  const auto& step = *steps_in_pass(now.progress, work.joint, work.positions, pass).front();
+  check_turned(work, step);
+  record::Tightening tightening;
+  tightening.joint = joint.code;
+  tightening.positions = work.positions;
+  tightening.pass = pass;
+  tightening.target = plan::target_of(step.planned().pass);
+  tightening.turned = work.turned;
+  tightening.skipped_why = work.skipped_why;
+  tightening.second_check = work.second_check;
+  set_wrench(tightening, work, step, logbook);
+
+  Done done;
+  if (record::is_work(tightening) && !work.is_time_confirmed &&
+      step.joint->stage == plan::Stage::Final) {
+    done.remarks.push_back(
+        fmt::format("{}: its final value is set when {}; recorded as it happened", joint.code,
+                    joint.final_when));
+  }
+  for (const auto& remark : progress::remarks_on(tightening, now, day)) {
+    done.remarks.push_back(remark + "; recorded as it happened");
+  }
+  done.lines.push_back({recording.append(tightening), words::line_text(tightening)});
+  recording.commit();
+  return done;
+}
+
+}  // namespace act

@@ -1,0 +1,18 @@
+#include "cli/correction_options.h"
+
+#include <CLI/CLI.hpp>
+
+namespace cli {
+
+void declare_correction(CLI::App& command, act::Correction& correction) {
+  auto* replace = command.add_option("--replace", correction.replaced_line,
+                                     "Strike this earlier line, which was wrong, and enter this in "
+                                     "its place");
+  replace->option_text("LINE");
+  auto* why = command.add_option("--why", correction.why, "What was wrong with it");
+  why->option_text("TEXT");
+  replace->needs(why);
+  why->needs(replace);
+}
+
+}  // namespace cli

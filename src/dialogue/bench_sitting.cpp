@@ -1,0 +1,166 @@
+#include "dialogue/bench_sitting.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "act/correction.h"
+#include "act/lookup.h"
+#include "act/pull_entry.h"
+#include "dialogue/mistake.h"
+#include "dialogue/told_test.h"
+#include "failure/failure.h"
+#include "quantity/ascii.h"
+
+namespace dialogue {
+namespace {
+
+record::KnownNames known_names(const terminal::Session& session) {
+  const auto logbook = session.open_to_read();
+  return {logbook.joint_codes(), logbook.wrench_names()};
+}
+
+// The keys that mean nothing at a prompt: no key of it, no figure, and no name begins so.
+std::string idle_keys(std::string_view keys, const record::KnownNames& known) {
+  std::string begin = "0123456789.,";
+  for (const auto* names : {&known.joints, &known.wrenches}) {
+    for (const auto& name : *names) begin += quantity::lower(name.front());
+  }
+  std::string idle;
+  for (char key = '!'; key <= '~'; ++key) {
+    const bool is_capital = quantity::lower(key) != key;
+    if (!is_capital && keys.find(key) == keys.npos && begin.find(key) == begin.npos) idle += key;
+  }
+  return idle;
+}
+
+}  // namespace
+
+BenchSitting::BenchSitting(TeardownGuide guide, const terminal::Session& session)
+    : guide_(std::move(guide)), session_(session) {
+  if (!guide_.wrench.empty()) take_wrench(guide_.wrench);
+  if (guide_.address) go_to(*guide_.address);
+}
+
+void BenchSitting::answered(screen::BenchPrompt at, std::string_view own_keys,
+                            const std::function<void(const BenchAnswer&)>& act) {
+  const std::string keys = std::string(own_keys) + "uq?";
+  const auto idle = own_keys.empty() ? "" : idle_keys(keys, known_names(session_));
+  const auto typed = session_.answer("> ", keys + idle);
+  try {
+    if (!typed) return stop();
+    const auto answer = read_bench_answer(*typed, keys, known_names(session_));
+    if (!taken_everywhere(at, answer)) act(answer);
+  } catch (const failure::Failure& error) {
+    if (!is_for_the_person(error)) throw;
+    session_.remark(error.what());
+  }
+}
+
+bool BenchSitting::taken_everywhere(screen::BenchPrompt at, const BenchAnswer& answer) {
+  if (const auto* key = std::get_if<Key>(&answer)) {
+    if (key->key == 'q') stop();
+    if (key->key == 'u') take_back();
+    if (key->key == '?') session_.out() << screen::bench_keys(at, session_.page());
+    return std::string_view("qu?").find(key->key) != std::string_view::npos;
+  }
+  if (const auto* elsewhere = std::get_if<Elsewhere>(&answer)) {
+    go_to(elsewhere->address);
+    return true;
+  }
+  if (const auto* line = std::get_if<record::ShoutedLine>(&answer)) {
+    take_shouted(*line);
+    return true;
+  }
+  return false;
+}
+
+void BenchSitting::stop() {
+  is_stopped_ = true;
+  if (is_at_joint_) {
+    session_.out() << fmt::format("stopped; bench {} goes on here\n", walk_->joint());
+  }
+}
+
+void BenchSitting::go_to(const record::Address& address) {
+  const auto joint = act::joint_or_refuse(session_.open_to_read(), address.joint).content;
+  if (!address.positions.empty()) act::check_positions(joint, address.positions);
+  walk_.emplace(joint, address.positions);
+  is_at_joint_ = true;
+  set_.reset();
+}
+
+void BenchSitting::written(const act::Done& done) {
+  remember(done.lines.front().stamp);
+  session_.tell(done);
+}
+
+void BenchSitting::written(const act::TestDone& test) {
+  remember(test.stamp());
+  tell(test, session_);
+}
+
+void BenchSitting::remember(const record::Stamp& stamp) {
+  lines_.push_back(stamp.line);
+  set_.reset();
+  if (walk_) walk_->recorded();
+}
+
+void BenchSitting::take_shouted(record::ShoutedLine line) {
+  if (line.wrench.empty()) line.wrench = wrench_at_hand(session_.open_to_read().job());
+  if (line.wrench.empty()) {
+    throw failure::InputError("with which wrench? Name it behind the readings, such as ... TW2");
+  }
+  written(record([&](auto& logbook, const auto& writer) {
+    return act::record_shouted(logbook, writer, line, guide_.restart);
+  }));
+}
+
+// The last answer, or the last pull of the test that was under way when this sitting began.
+void BenchSitting::take_back() {
+  auto line = lines_.empty() ? last_pull() : std::optional(lines_.back());
+  if (!line) {
+    throw failure::Refusal(
+        "nothing has been answered here yet; an earlier line is struck by strike LINE --why");
+  }
+  if (!lines_.empty()) lines_.pop_back();
+  session_.tell(record([&](auto& logbook, const auto& writer) {
+    return act::strike(logbook, writer, *line, "taken back at the bench");
+  }));
+  set_.reset();
+  is_at_joint_ = walk_.has_value();
+}
+
+std::optional<std::int64_t> BenchSitting::last_pull() const {
+  if (!is_at_joint_) return std::nullopt;
+  const act::Standing now(session_.open_to_read(), walk_->joint());
+  const auto position = walk_->next(now.teardown);
+  if (!position) return std::nullopt;
+  const auto& pulls = progress::at(now.teardown, walk_->joint(), *position).pulls;
+  if (pulls.empty()) return std::nullopt;
+  return pulls.back()->stamp.line;
+}
+
+std::string BenchSitting::wrench_at_hand(const record::Job& job) const {
+  if (!guide_.wrench.empty()) return guide_.wrench;
+  const auto names = record::wrench_names(job);
+  return names.size() == 1 ? std::string(names.front()) : std::string();
+}
+
+void BenchSitting::take_wrench(const std::string& name) {
+  guide_.wrench = act::wrench_or_refuse(session_.open_to_read(), name).content.name;
+  set_.reset();
+}
+
+void BenchSitting::skip(int position) {
+  walk_->skip(position);
+  set_.reset();
+}
+
+screen::TeardownPlace BenchSitting::place_of(int position) const {
+  const auto& positions = walk_->positions();
+  const auto before = std::ranges::find(positions, position) - positions.begin();
+  return {walk_->joint(), position, static_cast<std::size_t>(before) + 1, positions.size()};
+}
+
+}  // namespace dialogue

@@ -1,0 +1,95 @@
+#include "dialogue/guided_teardown.h"
+
+#include <fmt/format.h>
+
+#include "act/lookup.h"
+#include "dialogue/bench_sitting.h"
+#include "dialogue/break_loose_question.h"
+#include "dialogue/pull_question.h"
+#include "failure/exit_code.h"
+#include "failure/failure.h"
+
+namespace dialogue {
+namespace {
+
+class GuidedTeardown {
+ public:
+  GuidedTeardown(const TeardownGuide& guide, const terminal::Session& session)
+      : session_(session), sitting_(guide, session), how_it_broke_(sitting_), pull_(sitting_) {}
+
+  int run() {
+    while (!sitting_.is_stopped()) {
+      if (sitting_.is_at_joint()) {
+        ask_at_position();
+      } else {
+        ask_for_joint();
+      }
+    }
+    return failure::kDone;
+  }
+
+ private:
+  void ask_for_joint() {
+    const auto under_way = sitting_.walk() ? std::string() : joint_under_way();
+    session_.out() << (under_way.empty()
+                           ? std::string("\nwhich joint? Enter or q quits; ? for more\n")
+                           : fmt::format(
+                                 "\na test is under way in {}: Enter goes on there; or name "
+                                 "another joint; ? for more\n",
+                                 under_way));
+    sitting_.answered(screen::BenchPrompt::Joint, "", [&](const BenchAnswer& answer) {
+      if (!std::holds_alternative<Key>(answer)) {
+        throw failure::InputError("first the joint, such as J06 or J06/1-4");
+      }
+      if (under_way.empty()) return sitting_.stop();
+      sitting_.go_to({under_way, {}});
+    });
+  }
+
+  // Where the latest pull belongs to a test that was left unfinished.
+  std::string joint_under_way() const {
+    const auto job = session_.open_to_read().job();
+    const record::Entry<record::Pull>* latest = nullptr;
+    for (const auto& [place, teardown] : progress::teardown_of(job)) {
+      if (teardown.pulls.empty() || record::joint_in(job, place.first) == nullptr) continue;
+      const auto* pull = teardown.pulls.back();
+      if (latest == nullptr || record::is_later(pull->stamp, latest->stamp)) latest = pull;
+    }
+    return latest == nullptr ? std::string() : latest->content.joint;
+  }
+
+  void ask_at_position() {
+    const auto& walk = *sitting_.walk();
+    const auto logbook = session_.open_to_read();
+    (void)act::joint_or_refuse(logbook, walk.joint());
+    const act::Standing now(logbook, walk.joint());
+    const auto position = walk.next(now.teardown);
+    if (!position) return tell_done(now);
+    if (progress::at(now.teardown, walk.joint(), *position).removal == nullptr) {
+      return how_it_broke_.ask(now, *position);
+    }
+    pull_.ask(now, *position);
+  }
+
+  void tell_done(const act::Standing& now) {
+    const auto& walk = *sitting_.walk();
+    const auto open = walk.open(now.teardown);
+    const auto all = walk.positions().size();
+    session_.out() << fmt::format("\n{}: {} of {} done{}\n", walk.joint(), all - open.size(), all,
+                                  open.empty() ? "" : ", skipped " + record::write_positions(open));
+    sitting_.leave_joint();
+  }
+
+  const terminal::Session& session_;
+  BenchSitting sitting_;
+  BreakLooseQuestion how_it_broke_;
+  PullQuestion pull_;
+};
+
+}  // namespace
+
+int guide_teardown(const TeardownGuide& guide, const terminal::Session& session) {
+  return GuidedTeardown(guide, session).run();
+}
+
+}  // namespace dialogue

@@ -1,0 +1,111 @@
+#include "dialogue/pull_question.h"
+
+#include <fmt/format.h>
+
+#include "act/lookup.h"
+#include "act/pull_entry.h"
+#include "failure/failure.h"
+#include "finding/position_search.h"
+
+namespace dialogue {
+namespace {
+
+record::Mark mark_by(char key) {
+  for (const auto& word : record::Vocabulary<record::Mark>::kWords) {
+    if (word.text.front() == key) return word.value;
+  }
+  return record::Mark::NoMove;
+}
+
+// A pull that was made is recorded whatever it was; one to come must not harm the bolt.
+void check_may_be_set(const finding::JointState& joint, record::Measured test,
+                      const record::Wrench& wrench, double setting) {
+  const auto ceiling = finding::ceiling_at(joint, test);
+  if (ceiling && record::applied_torque(test, setting) > ceiling->torque) {
+    throw failure::Refusal(fmt::format(
+        "{} would pass the ceiling, {}; where it was pulled all the same, type it with the mark, "
+        "such as {}s",
+        quantity::write_exact(quantity::StatedTorque{setting, test.unit}),
+        finding::name_of(ceiling->from), quantity::write_exact(setting)));
+  }
+  record::add_readings(test, {{setting, record::Mark::Short, {}}}, "");
+  record::check_readings(test.readings);
+  act::check_on_scale(test, wrench);
+}
+
+}  // namespace
+
+void PullQuestion::ask(const act::Standing& now, int position) {
+  const auto& session = sitting_.session();
+  const auto& pulls = progress::at(now.teardown, sitting_.walk()->joint(), position).pulls;
+  const auto name =
+      pulls.empty() ? sitting_.wrench_at_hand(now.job) : pulls.front()->content.wrench;
+  if (name.empty()) return ask_for_wrench(now, position);
+  const auto wrench = act::wrench_or_refuse(session.open_to_read(), name).content;
+  const auto test = pulls.empty() ? act::test_without_readings(*now.joint->joint, position, wrench)
+                                  : record::test_of(pulls);
+  const auto proposal = finding::next_setting_at(*now.joint, test, wrench);
+  session.out() << screen::pull_prompt(sitting_.place_of(position), test, proposal,
+                                       sitting_.chosen_setting(), session.page());
+  sitting_.answered(screen::BenchPrompt::Pull, "sopnfk", [&](const BenchAnswer& answer) {
+    if (const auto* named = std::get_if<NamedWrench>(&answer)) {
+      if (!pulls.empty()) enter_so_far(position);
+      sitting_.take_wrench(named->name);
+      sitting_.walk()->test_again(position);
+    } else if (const auto* chosen = std::get_if<ChosenSetting>(&answer)) {
+      check_may_be_set(*now.joint, test, wrench, chosen->setting);
+      sitting_.choose_setting(chosen->setting);
+    } else if (const auto* pull = std::get_if<OwnPull>(&answer)) {
+      take_pull(test, pull->reading, pull->typed);
+    } else {
+      take_key(std::get<Key>(answer).key, test, proposal);
+    }
+  });
+}
+
+void PullQuestion::take_key(char key, const record::Measured& test,
+                            const finding::Proposal& proposal) {
+  const auto set = sitting_.chosen_setting();
+  const auto* next = std::get_if<finding::NextSetting>(&proposal);
+  if (key == 'k') {
+    sitting_.skip(test.position);
+  } else if (key == 'f' || (key == '\n' && next == nullptr && !set)) {
+    enter_so_far(test.position);
+  } else if (key == '\n') {
+    if (!set) sitting_.choose_setting(next->setting);
+  } else if (next == nullptr && !set) {
+    throw failure::InputError(
+        "no setting is proposed here; type the one you pulled at with the mark, such as 90s");
+  } else {
+    const record::SettingReading reading{set ? *set : next->setting, mark_by(key), {}};
+    take_pull(test, reading, record::write_exact(reading));
+  }
+}
+
+void PullQuestion::take_pull(const record::Measured& test, const record::SettingReading& reading,
+                             const std::string& typed) {
+  sitting_.written(sitting_.record([&](auto& logbook, const auto& writer) {
+    return act::record_pull(
+        logbook, writer,
+        {{{test.joint, {test.position}}, test.wrench}, sitting_.restart(), reading, typed});
+  }));
+}
+
+void PullQuestion::enter_so_far(int position) {
+  sitting_.written(sitting_.record([&](auto& logbook, const auto& writer) {
+    return act::record_test_so_far(logbook, writer, {sitting_.walk()->joint(), {position}});
+  }));
+}
+
+void PullQuestion::ask_for_wrench(const act::Standing& now, int position) {
+  const auto& session = sitting_.session();
+  session.out() << screen::wrench_prompt(sitting_.place_of(position), record::wrench_names(now.job),
+                                         session.page());
+  sitting_.answered(screen::BenchPrompt::Wrench, "", [&](const BenchAnswer& answer) {
+    const auto* named = std::get_if<NamedWrench>(&answer);
+    if (named == nullptr) throw failure::InputError("name one of the wrenches");
+    sitting_.take_wrench(named->name);
+  });
+}
+
+}  // namespace dialogue

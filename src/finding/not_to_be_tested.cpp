@@ -1,0 +1,44 @@
+#include "finding/not_to_be_tested.h"
+
+#include <fmt/format.h>
+
+namespace finding {
+
+std::string_view in_words(NoTest why) {
+  switch (why) {
+    case NoTest::LiveLoad:
+      return "it holds a live load, and slackening it may let that go";
+    case NoTest::OneTimeAngle:
+      return "it is a one-time fastener tightened by angle: each pull stretches it further, and no "
+             "torque tells what the angle made";
+    case NoTest::Threadlocker:
+      return "threadlocker holds it: what is read is the adhesive's torque too, and each pull "
+             "breaks "
+             "the adhesive further";
+  }
+  return {};
+}
+
+std::vector<NoTest> not_to_be_tested(const JointState& joint, int position) {
+  std::vector<NoTest> reasons;
+  if (joint.joint->live_load) reasons.push_back(NoTest::LiveLoad);
+  const auto* specified = joint.at(position).specified;
+  if (specified == nullptr) return reasons;
+  if (joint.joint->one_time && record::has_angle_step(specified->procedure)) {
+    reasons.push_back(NoTest::OneTimeAngle);
+  }
+  if (specified->condition == fastener::Condition::Threadlocker) {
+    reasons.push_back(NoTest::Threadlocker);
+  }
+  return reasons;
+}
+
+std::string why_not_to_be_tested(const JointState& joint, int position) {
+  std::string text;
+  for (const auto why : not_to_be_tested(joint, position)) {
+    text += fmt::format("{}{}", text.empty() ? "must not be tested: " : "; ", in_words(why));
+  }
+  return text;
+}
+
+}  // namespace finding

@@ -1,0 +1,23 @@
+#include "finding/self_locking.h"
+
+#include <algorithm>
+
+namespace finding {
+
+bool has_running_torque(const JointState& joint) {
+  return std::ranges::any_of(joint.positions, [](const PositionState& state) {
+    return std::ranges::any_of(state.findings, [](const Finding& finding) {
+      return finding.entry->content.prevailing.has_value();
+    });
+  });
+}
+
+bool is_self_locking(const JointState& joint, int position) {
+  const auto* specified = joint.at(position).specified;
+  if (specified != nullptr && specified->condition == fastener::Condition::Threadlocker) {
+    return true;
+  }
+  return has_running_torque(joint);
+}
+
+}  // namespace finding

@@ -1,0 +1,15 @@
+#pragma once
+
+#include "finding/survey.h"
+
+namespace finding {
+
+// A test of any position of the joint met a running torque before the fastener seated.
+[[nodiscard]] bool has_running_torque(const JointState& joint);
+
+// True where the fasteners of this position hold themselves: its specification has threadlocker on
+// them, or a test of any position of the joint met a running torque before the fastener seated,
+// since one joint has one kind of fastener.
+[[nodiscard]] bool is_self_locking(const JointState& joint, int position);
+
+}  // namespace finding

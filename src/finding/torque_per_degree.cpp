@@ -1,0 +1,70 @@
+#include "finding/torque_per_degree.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "fastener/bearing.h"
+#include "fastener/friction.h"
+#include "fastener/lost_preload.h"
+#include "fastener/tightening.h"
+#include "finding/known_bolt.h"
+
+namespace finding {
+namespace {
+
+using quantity::Angle;
+using quantity::Length;
+using quantity::Torque;
+
+const Length kSmallestRadius = Length::millimetres(4.0);
+constexpr double kAcrossFlats = 1.5;  // of the diameter
+
+Torque torque_of_preload(quantity::Force preload, Length arm) {
+  return Torque::newton_metres(preload.in_newtons() * arm.in_millimetres() / 1000.0);
+}
+
+Torque mean_square_slope(Torque low, Torque high) {
+  const double ratio = high / low;
+  if (!(ratio > 1.0)) return high;
+  return low * std::sqrt((ratio * ratio - 1.0) / (2.0 * std::log(ratio)));
+}
+
+}  // namespace
+
+Angle mark_error(const TestedBolt& bolt) {
+  const Length radius = bolt.thread ? bolt.thread->diameter() * (kAcrossFlats / std::numbers::sqrt3)
+                                    : kSmallestRadius;
+  return Angle::radians(kPenWidth / 2.0 / radius);
+}
+
+TorquePerDegree estimated_slope(const TestedBolt& bolt, Torque at) {
+  const Torque least = at * kLeastShare;
+  const Torque most = at * kMostShare;
+  const Torque most_that_counts = mean_square_slope(least, most);
+  if (!bolt.thread || !bolt.length || !(*bolt.length > Length::millimetres(0.0))) {
+    return {least, most, most_that_counts, SlopeFrom::Share};
+  }
+  const auto& thread = *bolt.thread;
+  const auto gained = fastener::lost_preload(thread, *bolt.length, Angle::degrees(1.0));
+  const auto friction = fastener::friction_span(bolt.condition, bolt.metal);
+  const auto bearing = fastener::usual_bearing_diameter(thread);
+  const Torque low = std::min(
+      torque_of_preload(gained.low, fastener::tightening_arm(thread, bearing, friction.low)), most);
+  const Torque high = std::min(
+      torque_of_preload(gained.high, fastener::tightening_arm(thread, bearing, friction.high)),
+      most);
+  return {low, high, std::min(mean_square_slope(low, high), most_that_counts), SlopeFrom::Bolt};
+}
+
+TorquePerDegree measured_slope(Torque per_degree, const TorquePerDegree& estimated) {
+  return {per_degree, per_degree, std::min(per_degree, estimated.counts), SlopeFrom::Offsets};
+}
+
+TestedBolt tested_bolt(const record::Joint& joint, fastener::Condition condition) {
+  const auto grade = fastener::read_grade(joint.grade);
+  return {known_thread(joint), joint.length, condition,
+          grade ? fastener::metal_of(*grade) : fastener::BoltMetal::Steel};
+}
+
+}  // namespace finding

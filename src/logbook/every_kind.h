@@ -1,0 +1,32 @@
+#pragma once
+
+#include <vector>
+
+#include "logbook/rows/kind_rows.h"
+#include "record/history_line.h"
+#include "record/job.h"
+
+namespace logbook {
+
+// What is done with every kind of line, folded over the list of kinds.
+
+// Writes the rows of a line, whatever its kind.
+void insert_content(SQLite::Database& database, const std::string& id,
+                    const record::Content& content);
+
+// The word of its kind in the table of kinds.
+[[nodiscard]] std::string kind_of(const record::Content& content);
+
+// Reads the lines of one joint (the name of the filter), or of all where it names none, into the
+// job in place of what it held of them.
+void read_lines_of_joints(SQLite::Database& database, const RowFilter& filter, record::Job& job);
+
+// Reads all lines about no joint of their own (wrenches, fluids, items, hold points), without the
+// first line of the logbook.
+void read_lines_of_none(SQLite::Database& database, const RowFilter& filter, record::Job& job);
+
+// Every line of every kind but the strikes that passes the filter, in the order of their ids.
+[[nodiscard]] std::vector<record::HistoryLine> read_every_line(SQLite::Database& database,
+                                                               const RowFilter& filter);
+
+}  // namespace logbook

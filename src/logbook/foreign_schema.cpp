@@ -1,0 +1,55 @@
+#include "logbook/foreign_schema.h"
+
+#include <SQLiteCpp/SQLiteCpp.h>
+#include <fmt/format.h>
+
+#include <map>
+
+#include "logbook/logbook_error.h"
+#include "logbook/schema.h"
+#include "quantity/number_text.h"
+
+namespace logbook {
+namespace {
+
+using TextByName = std::map<std::string, std::string>;
+
+TextByName triggers_and_views(SQLite::Database& database) {
+  SQLite::Statement row(database, R"(
+      SELECT type || ' ' || name, coalesce(sql, '') FROM sqlite_schema
+      WHERE type NOT IN ('table', 'index'))");
+  TextByName texts;
+  while (row.executeStep()) {
+    texts.emplace(row.getColumn(0).getString(), row.getColumn(1).getString());
+  }
+  return texts;
+}
+
+// What the steps up to a version make; once a run of the program for each version that it meets.
+const TextByName& expected(int version) {
+  static thread_local std::map<int, TextByName> known;
+  const auto [at, is_new] = known.try_emplace(version);
+  if (is_new) {
+    SQLite::Database fresh(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+    apply_steps(fresh, steps_up_to(version));
+    at->second = triggers_and_views(fresh);
+  }
+  return at->second;
+}
+
+}  // namespace
+
+void check_triggers_and_views(SQLite::Database& database, const std::string& path) {
+  const auto& ours = expected(schema_version(database));
+  for (const auto& [name, text] : triggers_and_views(database)) {
+    const auto known = ours.find(name);
+    if (known != ours.end() && known->second == text) continue;
+    throw LogbookError(
+        LogbookError::Kind::Damaged,
+        fmt::format("{}: the {} in this file is none of boltwitness's own and was not run; go back "
+                    "to a copy, or take it out with the sqlite3 shell",
+                    path, quantity::quoted(name)));
+  }
+}
+
+}  // namespace logbook

@@ -1,0 +1,61 @@
+#include "plan/decided.h"
+
+#include <algorithm>
+
+#include "record/address.h"
+#include "record/current_decisions.h"
+
+namespace plan {
+namespace {
+
+using record::Decision;
+
+// Somebody tightened it between its coming out and this moment.
+bool was_in(const record::Job& job, std::string_view joint, int position,
+            const record::Stamp* came_out, const record::Stamp& moment) {
+  return std::ranges::any_of(job.tightenings, [&](const auto& entry) {
+    return record::is_work(entry.content) && record::same_code(entry.content.joint, joint) &&
+           std::ranges::find(entry.content.positions, position) != entry.content.positions.end() &&
+           record::is_earlier(entry.stamp, moment) &&
+           (came_out == nullptr || record::is_later(entry.stamp, *came_out));
+  });
+}
+
+}  // namespace
+
+Decided::Decided(const record::Job& job, const finding::Survey& survey) {
+  for (const auto& [entry, named] : record::current_decisions(job)) {
+    const auto& [stamp, disposition] = *entry;
+    const auto* joint = finding::joint_in(survey, disposition.joint);
+    if (joint == nullptr) continue;
+    for (const auto& position : joint->positions) {
+      const int number = position.position;
+      if (!named.empty() && !std::ranges::binary_search(named, number)) continue;
+      const auto* came_out = position.removal == nullptr ? nullptr : &position.removal->stamp;
+      auto& at = places_[{record::folded_code(joint->joint->code), number}];
+      const bool is_past = came_out != nullptr && record::is_earlier(stamp, *came_out);
+      if (disposition.decision == Decision::Renew) {
+        if (at.renew == nullptr || record::is_later(stamp, *at.renew)) at.renew = &stamp;
+        at.is_renewed_in_place =
+            !is_past && was_in(job, joint->joint->code, number, came_out, *at.renew);
+      } else if (disposition.decision == Decision::UseAsIs && !is_past) {
+        at.as_is.insert(disposition.rule);
+        const bool is_empty = position.removal != nullptr &&
+                              position.removal->content.broke == record::BreakLoose::Empty &&
+                              disposition.rule == kFoundEmptyRule;
+        const bool never_came_out =
+            position.removal == nullptr && disposition.rule == kCountOutRule;
+        if (is_empty || never_came_out) at.left_alone = &stamp;
+      }
+    }
+  }
+}
+
+const DecidedAt& Decided::at(std::string_view joint, int position) const {
+  static const DecidedAt kNone;
+  if (places_.empty()) return kNone;
+  const auto found = places_.find({record::folded_code(joint), position});
+  return found == places_.end() ? kNone : found->second;
+}
+
+}  // namespace plan

@@ -1,0 +1,78 @@
+#include "progress/decided_work.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "plan/new_fasteners.h"
+#include "record/address.h"
+#include "record/current_decisions.h"
+
+namespace progress {
+namespace {
+
+using record::Decision;
+
+// The line that brought the position to its final value; nothing where none did.
+const record::Stamp* brought_to_final_value(const Progress* progress, const std::string& joint,
+                                            int position) {
+  if (progress == nullptr || !progress->has_final_value(joint, position)) return nullptr;
+  const auto steps = progress->steps_of(joint, position);
+  const auto sets_value = std::find_if(steps.rbegin(), steps.rend(), [](const Step* step) {
+    return step->planned().pass.kind != record::PassKind::Check;
+  });
+  return &(sets_value == steps.rend() ? steps.back() : *sets_value)->entry->stamp;
+}
+
+std::vector<int> all_positions(const finding::Survey& survey, const std::string& joint) {
+  std::vector<int> positions;
+  const auto* state = finding::joint_in(survey, joint);
+  if (state == nullptr) return positions;
+  for (const auto& position : state->positions) positions.push_back(position.position);
+  return positions;
+}
+
+}  // namespace
+
+std::vector<DecidedWork> decided_work(const record::Job& job, const finding::Survey& survey,
+                                      const Progress* progress) {
+  std::vector<DecidedWork> open;
+  const auto decisions = record::current_decisions(job);
+  if (decisions.empty()) return open;
+  const plan::NewFasteners new_fasteners(job);
+  for (const auto& [entry, positions] : decisions) {
+    const auto& [stamp, disposition] = *entry;
+    const auto& joint = disposition.joint;
+    switch (disposition.decision) {
+      case Decision::UseAsIs:
+        break;
+      case Decision::Repair:
+      case Decision::CorrectRecord:
+        if (disposition.done.empty()) open.push_back({entry, positions});
+        break;
+      case Decision::ReTorque:
+      case Decision::Renew: {
+        DecidedWork work{entry, positions.empty() ? all_positions(survey, joint) : positions};
+        std::erase_if(work.open, [&](int position) {
+          const auto* done = disposition.decision == Decision::Renew
+                                 ? new_fasteners.at(joint, position).went_in
+                                 : brought_to_final_value(progress, joint, position);
+          return done != nullptr && record::is_later(*done, stamp);
+        });
+        if (!work.open.empty()) open.push_back(std::move(work));
+        break;
+      }
+    }
+  }
+  return open;
+}
+
+std::string in_words(const DecidedWork& work) {
+  const auto& [stamp, disposition] = *work.decision;
+  return fmt::format(
+      "{}{}, decided in line {}", record::word_of(disposition.decision),
+      work.open.empty() ? "" : fmt::format(" at {}", record::write_positions(work.open)),
+      stamp.line);
+}
+
+}  // namespace progress

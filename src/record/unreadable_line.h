@@ -1,0 +1,18 @@
+#pragma once
+
+#include <cstdint>
+#include <string>
+
+namespace record {
+
+// A line whose rows hold what no program of ours wrote, or an earlier one wrote and could not read
+// again. It counts nowhere; its number is known, so that it can be struck.
+struct UnreadableLine {
+  std::int64_t line = 0;
+  std::string id;
+  std::string kind;  // as the file names it
+  std::string why;   // "tolerance_percent: 0; expected above 0 and below 100"
+  bool struck = false;
+};
+
+}  // namespace record

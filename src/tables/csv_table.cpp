@@ -1,0 +1,34 @@
+#include "tables/csv_table.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include "act/lookup.h"
+#include "exchange/csv.h"
+#include "failure/failure.h"
+#include "quantity/number_text.h"
+
+namespace tables {
+
+std::vector<const CsvTable*> all_tables() {
+  return {&joint_table(), &wrench_table(), &finding_table(), &tightening_table()};
+}
+
+const CsvTable& table_named(std::string_view name) {
+  std::vector<std::string> names;
+  for (const auto* table : all_tables()) {
+    if (table->name == name) return *table;
+    names.emplace_back(table->name);
+  }
+  throw failure::UsageError(fmt::format("there is no table {}{}; there are {}",
+                                        quantity::quoted(name), act::suggestion(name, names),
+                                        fmt::join(names, ", ")));
+}
+
+std::string csv_of(const CsvTable& table, const record::Job& job) {
+  auto text = exchange::write_csv_row({table.columns.begin(), table.columns.end()});
+  for (const auto& row : table.rows_of(job)) text += exchange::write_csv_row(row);
+  return text;
+}
+
+}  // namespace tables

@@ -1,0 +1,43 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "record/job.h"
+#include "tables/intake.h"
+#include "tables/table_row.h"
+
+namespace tables {
+
+// A table of the logbook as a spreadsheet has it: every row is what one command would record, every
+// column one of its options without the hyphens in front, besides `by` and `at`.
+struct CsvTable {
+  std::string_view name;                    // "joints"
+  std::vector<std::string_view> columns;    // in the order in which they are written
+  std::vector<std::string_view> also_read;  // units that a file may keep apart from their values
+  std::vector<std::string_view> needed;     // columns that every file has
+
+  // The current lines as rows of `columns`.
+  std::vector<std::vector<std::string>> (*rows_of)(const record::Job& job);
+
+  // Takes one row, which adds one line or more. act::OptionError or another refusal of the command
+  // for what cannot be taken.
+  void (*take)(const TableRow& row, Intake& intake);
+};
+
+[[nodiscard]] const CsvTable& joint_table();
+[[nodiscard]] const CsvTable& wrench_table();
+[[nodiscard]] const CsvTable& finding_table();
+[[nodiscard]] const CsvTable& tightening_table();
+
+// All four.
+[[nodiscard]] std::vector<const CsvTable*> all_tables();
+
+// The one of this name. UsageError, naming all, for any other word.
+[[nodiscard]] const CsvTable& table_named(std::string_view name);
+
+// The whole table as comma-separated text, its header first.
+[[nodiscard]] std::string csv_of(const CsvTable& table, const record::Job& job);
+
+}  // namespace tables

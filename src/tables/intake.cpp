@@ -1,0 +1,83 @@
+#include "tables/intake.h"
+
+#include <fmt/format.h>
+
+#include "act/lookup.h"
+#include "act/option_error.h"
+#include "failure/failure.h"
+#include "record/address.h"
+#include "record/typed_text.h"
+
+namespace tables {
+
+Intake::Intake(record::Job job, logbook::Writer writer)
+    : job_(std::move(job)), writer_(std::move(writer)) {
+  for (const auto& joint : job_.joints) know(joint.content);
+  for (const auto& wrench : job_.wrenches) know(wrench.content);
+}
+
+void Intake::know(const record::Joint& joint) {
+  const auto [at, is_new] = joints_.insert_or_assign(record::folded_code(joint.code), joint);
+  if (is_new) joint_codes_.push_back(joint.code);
+}
+
+void Intake::know(const record::Wrench& wrench) {
+  const auto [at, is_new] = wrenches_.insert_or_assign(record::folded_code(wrench.name), wrench);
+  if (is_new) wrench_names_.push_back(wrench.name);
+}
+
+const record::Joint* Intake::joint(std::string_view code) const {
+  const auto at = joints_.find(record::folded_code(code));
+  return at == joints_.end() ? nullptr : &at->second;
+}
+
+const record::Wrench* Intake::wrench(std::string_view name) const {
+  const auto at = wrenches_.find(record::folded_code(name));
+  return at == wrenches_.end() ? nullptr : &at->second;
+}
+
+const record::Joint& Intake::joint_or_refuse(const std::string& code) const {
+  if (const auto* known = joint(code)) return *known;
+  throw failure::Refusal(act::no_such_joint(code, joint_codes_));
+}
+
+const record::Wrench& Intake::wrench_or_refuse(const std::string& name) const {
+  if (const auto* known = wrench(name)) return *known;
+  throw failure::Refusal(act::no_such_wrench(name, wrench_names_));
+}
+
+std::string Intake::by(const TableRow& row) const {
+  const auto who = row["by"];
+  if (who.empty()) return writer_.by;
+  return act::of_option("by", [&] { return record::read_label(who, "by", 80); });
+}
+
+record::Moment Intake::done_at(const TableRow& row) const {
+  const auto when = row["at"];
+  if (when.empty()) return writer_.done_at;
+  return act::of_option("at", [&] { return record::read_moment(when); });
+}
+
+const progress::Progress& Intake::progress() {
+  if (!progress_) {
+    reassembly_ = std::make_unique<progress::Reassembly>(job_, record::local_day(writer_.done_at));
+    progress_ = reassembly_->progress;
+  }
+  return *progress_;
+}
+
+void Intake::add(const TableRow& row, record::Content content) {
+  NewLine line{by(row), done_at(row), std::move(content)};
+  if (const auto* joint = std::get_if<record::Joint>(&line.content)) know(*joint);
+  if (const auto* wrench = std::get_if<record::Wrench>(&line.content)) know(*wrench);
+  if (const auto* tightening = std::get_if<record::Tightening>(&line.content)) {
+    // An id above all that are there, as the line will get when it is written.
+    const auto id = fmt::format("ffffffff-ffff-7fff-bfff-{:012x}", taken_.size());
+    tightened_.push_back({{id, 0, line.by, line.done_at, writer_.now, {}}, *tightening});
+    job_.tightenings.push_back(tightened_.back());
+    if (progress_) progress_->count(tightened_.back());
+  }
+  taken_.push_back(std::move(line));
+}
+
+}  // namespace tables

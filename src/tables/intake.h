@@ -1,0 +1,73 @@
+#pragma once
+
+#include <deque>
+#include <memory>
+#include <optional>
+#include <string>
+#include <unordered_map>
+#include <vector>
+
+#include "logbook/recording.h"
+#include "progress/reassembly.h"
+#include "record/content.h"
+#include "tables/table_row.h"
+
+namespace tables {
+
+// A line that an import is going to write.
+struct NewLine {
+  std::string by;
+  record::Moment done_at;
+  record::Content content;
+};
+
+// What the logbook holds and what the rows before have added to it, against which each row is
+// checked; nothing is written here.
+class Intake {
+ public:
+  // `writer` says who and when where a row does not.
+  Intake(record::Job job, logbook::Writer writer);
+
+  // The joint or wrench of that name, its latest entry; nothing where there is none.
+  [[nodiscard]] const record::Joint* joint(std::string_view code) const;
+  [[nodiscard]] const record::Wrench* wrench(std::string_view name) const;
+
+  // The same; Refusal, with the nearest known name, where there is none.
+  [[nodiscard]] const record::Joint& joint_or_refuse(const std::string& code) const;
+  [[nodiscard]] const record::Wrench& wrench_or_refuse(const std::string& name) const;
+
+  // Who did what the row says, and when: its own columns `by` and `at`, else the writer.
+  // act::OptionError for either.
+  [[nodiscard]] std::string by(const TableRow& row) const;
+  [[nodiscard]] record::Moment done_at(const TableRow& row) const;
+
+  // The job with the tightenings added so far.
+  [[nodiscard]] const record::Job& job() const { return job_; }
+
+  // The plan of the writer's day and how far it has come, with all that has been added.
+  [[nodiscard]] const progress::Progress& progress();
+
+  void add(const TableRow& row, record::Content content);
+
+  // What has been added so far.
+  [[nodiscard]] const std::vector<NewLine>& lines() const { return taken_; }
+  [[nodiscard]] std::vector<NewLine> taken() && { return std::move(taken_); }
+
+ private:
+  void know(const record::Joint& joint);
+  void know(const record::Wrench& wrench);
+
+  record::Job job_;
+  logbook::Writer writer_;
+  std::unordered_map<std::string, record::Joint> joints_;
+  std::unordered_map<std::string, record::Wrench> wrenches_;
+  std::vector<std::string> joint_codes_;  // as written, for suggestions
+  std::vector<std::string> wrench_names_;
+  std::vector<NewLine> taken_;
+  std::deque<record::Entry<record::Tightening>> tightened_;  // added; they stay where they are
+  // None before it is asked for; then `progress_` counts on from it.
+  std::unique_ptr<progress::Reassembly> reassembly_;
+  std::optional<progress::Progress> progress_;
+};
+
+}  // namespace tables

@@ -1,0 +1,273 @@
+// Files that were altered: bytes of their pages, values of their columns, characters of a JSON
+// copy. Every command answers with 0 to 3; none crashes and none is a fault of the program's own.
+// The number of files is that of the environment's BOLTWITNESS_ALTERED_FILES, for a run under the
+// sanitizers.
+
+#include <SQLiteCpp/SQLiteCpp.h>
+#include <fmt/format.h>
+
+#include <array>
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <random>
+
+#include "support/catch.h"
+#include "support/sample_job.h"
+#include "support/trial.h"
+
+namespace {
+
+namespace fs = std::filesystem;
+
+int files_to_alter() {
+  constexpr int kUsually = 120;
+  const char* asked = std::getenv("BOLTWITNESS_ALTERED_FILES");
+  return asked == nullptr ? kUsually : std::max(1, std::atoi(asked));
+}
+
+std::string bytes_of(const std::string& path) {
+  std::ifstream file(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(file), {}};
+}
+
+// The sample job as one file, of which each round alters a copy.
+class Altering {
+ public:
+  Altering() {
+    run_sample_job(trial);
+    const auto path = trial.environment["BOLTWITNESS_LOG"];
+    {
+      SQLite::Database shell(path, SQLite::OPEN_READWRITE);
+      shell.exec("PRAGMA wal_checkpoint(TRUNCATE)");
+    }
+    original = bytes_of(path);
+    trial.environment["BOLTWITNESS_LOG"] = altered;
+  }
+
+  int number(int below) { return std::uniform_int_distribution<int>(0, below - 1)(random); }
+  template <class Value>
+  const Value& one_of(const std::vector<Value>& values) {
+    return values[static_cast<std::size_t>(number(static_cast<int>(values.size())))];
+  }
+
+  void write(const std::string& path, const std::string& bytes) {
+    for (const char* tail : {"-wal", "-shm", "-journal"}) fs::remove(path + tail);
+    std::ofstream(path, std::ios::binary) << bytes;
+  }
+
+  // All that reads the most, and two more of the rest; the last ones write.
+  void try_commands(const std::string& what) {
+    const std::vector<std::string> always = {"history", "audit", "sequence"};
+    const std::vector<std::string> others = {"compare --json",
+                                             "show J06 --json",
+                                             "show J06/3",
+                                             "search cap",
+                                             "export --to " + scratch,
+                                             "recheck",
+                                             "renew",
+                                             "fluid",
+                                             "item",
+                                             "hold-point",
+                                             "report --to " + scratch,
+                                             "labels --to " + scratch,
+                                             "sheet --to " + scratch,
+                                             "tighten",
+                                             "found J06/1 --next",
+                                             "strike 9 --why 'a trial'",
+                                             "out J06/1",
+                                             "found J06/1 60s 70o --wrench TW2",
+                                             "stripe J06/1 --wiped",
+                                             "fluid water --drained 1l"};
+    for (const auto& command : always) try_command(command, what);
+    for (int i = 0; i < 2; ++i) try_command(one_of(others), what);
+  }
+
+  void try_command(const std::string& command, const std::string& what) {
+    const auto answer = trial.run(command);
+    if (answer.code >= 0 && answer.code <= 3) {
+      ++answers[static_cast<std::size_t>(answer.code)];
+      return;
+    }
+    INFO(what << ": " << command << "\n" << answer.err);
+    CHECK(answer.code <= 3);
+  }
+
+  Trial trial;
+  std::mt19937 random{20260601};
+  std::string original;
+  std::string altered = trial.folder().file("altered.bolts");
+  std::string scratch = trial.folder().file("scratch");
+  std::array<int, 4> answers = {};
+};
+
+// Any value of the four that a column can hold.
+std::string some_value(Altering& altering) {
+  return altering.one_of<std::string>({"-1",
+                                       "0",
+                                       "1",
+                                       "2147483648",
+                                       "-9223372036854775808",
+                                       "9223372036854775807",
+                                       "1e308",
+                                       "-1e308",
+                                       "9e999",
+                                       "-9e999",
+                                       "1e-320",
+                                       "0.5",
+                                       "NULL",
+                                       "''",
+                                       "'x'",
+                                       "'J06'",
+                                       "'circle'",
+                                       "'rectangle 5000x5000'",
+                                       "'80 N·m'",
+                                       "'+90°; +90°'",
+                                       "char(27) || '[2J'",
+                                       "x'ff00fe'",
+                                       "CAST(x'ff' AS TEXT)",
+                                       "'100000000000000000 running h'",
+                                       "'0000-00-00'",
+                                       "'9999-12-31T23:59:59.999Z'",
+                                       "printf('%.100000c', 'a')",
+                                       "'00000000-0000-7000-8000-000000000000'"});
+}
+
+}  // namespace
+
+TEST_CASE("no flipped byte of a logbook crashes a command", "[logbook]") {
+  Altering altering;
+  for (int file = 0; file < files_to_alter(); ++file) {
+    auto bytes = altering.original;
+    const int flips = 1 + altering.number(20);
+    const bool in_one_place = altering.number(2) == 0;
+    const int place = altering.number(static_cast<int>(bytes.size()));
+    for (int i = 0; i < flips; ++i) {
+      const auto at =
+          in_one_place
+              ? (static_cast<std::size_t>(place) + static_cast<std::size_t>(i)) % bytes.size()
+              : static_cast<std::size_t>(altering.number(static_cast<int>(bytes.size())));
+      bytes[at] = static_cast<char>(altering.number(256));
+    }
+    altering.write(altering.altered, bytes);
+    altering.try_commands(fmt::format("file {} of flipped bytes", file));
+  }
+  CHECK(altering.answers[3] > 0);
+  CHECK(altering.answers[0] > 0);
+}
+
+TEST_CASE("no altered value in a logbook crashes a command", "[logbook]") {
+  Altering altering;
+  for (int file = 0; file < files_to_alter(); ++file) {
+    altering.write(altering.altered, altering.original);
+    std::string what;
+    {
+      SQLite::Database shell(altering.altered, SQLite::OPEN_READWRITE);
+      std::vector<std::string> triggers;
+      std::vector<std::string> names;
+      SQLite::Statement trigger(shell,
+                                "SELECT name, sql FROM sqlite_schema WHERE type = 'trigger'");
+      while (trigger.executeStep()) {
+        names.push_back(trigger.getColumn(0).getString());
+        triggers.push_back(trigger.getColumn(1).getString());
+      }
+      trigger.reset();
+      for (const auto& name : names) shell.exec("DROP TRIGGER " + name);
+      shell.exec("PRAGMA ignore_check_constraints = ON; PRAGMA foreign_keys = OFF");
+      std::vector<std::pair<std::string, std::string>> columns;
+      SQLite::Statement column(shell, R"(
+          SELECT t.name, c.name FROM sqlite_schema t JOIN pragma_table_info(t.name) c
+          WHERE t.type = 'table' AND t.name NOT LIKE 'sqlite%' AND t.name <> 'entry_kind'
+          ORDER BY 1, 2)");
+      while (column.executeStep()) {
+        columns.emplace_back(column.getColumn(0).getString(), column.getColumn(1).getString());
+      }
+      column.reset();
+      for (int i = 0, n = 1 + altering.number(3); i < n;) {
+        const auto& [table, name] = altering.one_of(columns);
+        const auto value = some_value(altering);
+        try {
+          // A value of another type than its column's is refused by the table itself.
+          shell.exec(fmt::format(
+              "UPDATE {0} SET {1} = {2} WHERE {3} IN (SELECT {3} FROM {0} LIMIT {4} OFFSET {5})",
+              table, name, value, table == "entry" ? "id" : "entry_id", 1 + altering.number(3),
+              altering.number(5)));
+          what += fmt::format("{}.{} = {}; ", table, name, value);
+          ++i;
+        } catch (const SQLite::Exception&) {
+          continue;
+        }
+      }
+      for (const auto& text : triggers) shell.exec(text);
+    }
+    altering.try_commands(what);
+  }
+  CHECK(altering.answers[3] > 0);
+  CHECK(altering.answers[0] > 0);
+}
+
+TEST_CASE("no altered copy crashes the import, and what it takes can be read", "[logbook]") {
+  Altering altering;
+  altering.write(altering.altered, altering.original);
+  const auto copy = altering.trial.folder().file("copy.json");
+  altering.trial.done("export --to " + copy);
+  const auto json = bytes_of(copy);
+  const auto made = altering.trial.folder().file("made.bolts");
+  const std::vector<std::string> values = {"-1",
+                                           "0",
+                                           "1e999",
+                                           "\"\"",
+                                           "null",
+                                           "true",
+                                           "[]",
+                                           "{}",
+                                           "1e308",
+                                           "\"x\"",
+                                           "-0.0",
+                                           "99999999999",
+                                           "\"\\u001b[2J\"",
+                                           "\"9999-12-31T23:59:59.999Z\""};
+  int taken = 0;
+  for (int file = 0; file < files_to_alter(); ++file) {
+    auto text = json;
+    for (int i = 0, n = 1 + altering.number(3); i < n; ++i) {
+      const auto at = static_cast<std::size_t>(altering.number(static_cast<int>(text.size())));
+      if (altering.number(4) == 0) {
+        text[at] = static_cast<char>(altering.number(256));
+        continue;
+      }
+      // A whole value between a colon and what follows it.
+      const auto colon = text.find(':', at);
+      if (colon == std::string::npos) continue;
+      const auto end = text.find_first_of(",}]", colon);
+      if (end == std::string::npos) continue;
+      text.replace(colon + 1, end - colon - 1, altering.one_of(values));
+    }
+    altering.write(copy, text);
+    for (const char* tail : {"", "-wal", "-shm"}) fs::remove(made + tail);
+    const auto answer = altering.trial.run("import " + copy + " --log " + made);
+    INFO("copy " << file << ": " << answer.err);
+    CHECK((answer.code == 0 || answer.code == 2 || answer.code == 1));
+    if (answer.code != 0) continue;
+    ++taken;
+    CHECK(altering.trial.run("history --log " + made).code == 0);
+    CHECK(altering.trial.run("audit --log " + made).code <= 1);
+  }
+  INFO(taken << " of them were taken");
+  CHECK(taken < files_to_alter());
+}
+
+TEST_CASE("a JSON nested without end is refused", "[logbook]") {
+  Altering altering;
+  const auto deep = altering.trial.folder().file("deep.json");
+  for (const char* bracket : {"[", "{\"a\":"}) {
+    std::string text;
+    for (int i = 0; i < 60'000; ++i) text += bracket;
+    altering.write(deep, text);
+    const auto refused = altering.trial.run("import " + deep + " --log " +
+                                            altering.trial.folder().file("new.bolts"));
+    CHECK(refused.code == 2);
+    CHECK_THAT(refused.said(), ContainsSubstring("nested"));
+  }
+}
