@@ -1,3 +1,4 @@
+#include "audit/audit.h"
 #include "audit/rules.h"
 #include "finding/plausibility.h"
 #include "quantity/length_text.h"
@@ -30,8 +31,11 @@ class M8Joint {
 
   [[nodiscard]] std::vector<audit::Deviation> flagged(const audit::Rule& rule) const {
     const auto survey = finding::survey(job_.job());
+    const auto now = record::read_moment("2026-06-02T08:00:00Z");
     std::vector<audit::Deviation> deviations;
-    rule.look({job_.job(), survey, record::read_moment("2026-06-02T08:00:00Z")}, deviations);
+    for (auto& deviation : audit::run({job_.job(), survey, now}).deviations) {
+      if (deviation.rule == rule.name) deviations.push_back(std::move(deviation));
+    }
     return deviations;
   }
 
