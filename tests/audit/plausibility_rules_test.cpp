@@ -1,4 +1,3 @@
-#include "audit/audit.h"
 #include "audit/rules.h"
 #include "finding/plausibility.h"
 #include "quantity/length_text.h"
@@ -31,12 +30,10 @@ class M8Joint {
 
   [[nodiscard]] std::vector<audit::Deviation> flagged(const audit::Rule& rule) const {
     const auto survey = finding::survey(job_.job());
-    const auto now = record::read_moment("2026-06-02T08:00:00Z");
-    std::vector<audit::Deviation> deviations;
-    for (auto& deviation : audit::run({job_.job(), survey, now}).deviations) {
-      if (deviation.rule == rule.name) deviations.push_back(std::move(deviation));
-    }
-    return deviations;
+    auto all = audit::run({job_.job(), survey, record::read_moment("2026-06-02T08:00:00Z")});
+    std::erase_if(all.deviations,
+                  [&](const auto& deviation) { return deviation.rule != rule.name; });
+    return all.deviations;
   }
 
   [[nodiscard]] double yields_at_nm() {
