@@ -79,7 +79,8 @@ void write_job_summary(Markup& page, const progress::Reassembly& reassembly,
                       ? std::string("No hold is open.")
                       : fmt::format("Settle what holds: {} open.", words::counted(holds, "hold")),
                   open.empty() && audit.to_do.empty()
-                      ? std::string("Put back: nothing is left to do.")
+                      ? std::string(holds == 0 ? "Put back: nothing is left to do."
+                                               : "Put back: every pass is done and striped.")
                       : fmt::format("Put back: {} open.",
                                     words::counted(open.size() + audit.to_do.size(), "point"))));
   write_figures(page, reassembly);

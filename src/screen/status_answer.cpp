@@ -8,6 +8,7 @@
 #include "screen/audit_answer.h"
 #include "screen/json_text.h"
 #include "screen/table.h"
+#include "words/joint_heading.h"
 
 namespace screen {
 namespace {
@@ -49,7 +50,9 @@ std::vector<std::string> ids_in_the_way(const audit::Audit& audit) {
 
 std::string status_text(const JobStatus& status, const words::Page& page) {
   std::string text;
-  if (status.is_finished()) {
+  if (!status.has_joints()) {
+    text = words::strong("Not begun: nothing entered yet", page) + '\n' + words::no_joints(page);
+  } else if (status.is_finished()) {
     text = words::strong("Finished: nothing is open", page) + '\n';
   } else {
     const auto to_settle = ids_in_the_way(status.audit);

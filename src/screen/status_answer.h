@@ -14,9 +14,12 @@ struct JobStatus {
   const std::vector<progress::OpenPoint>& open;
   const audit::Audit& audit;
 
-  // Nothing is open, nothing of the audit stands in the way, and whatever was decided is done.
+  [[nodiscard]] bool has_joints() const { return !reassembly.survey.joints.empty(); }
+
+  // There is something to put together, nothing of it is open, nothing of the audit stands in the
+  // way, and whatever was decided is done.
   [[nodiscard]] bool is_finished() const {
-    return open.empty() && audit::in_the_way(audit).empty() && audit.to_do.empty();
+    return has_joints() && open.empty() && audit::in_the_way(audit).empty() && audit.to_do.empty();
   }
 };
 
