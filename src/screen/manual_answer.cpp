@@ -1,5 +1,6 @@
 #include "screen/manual_answer.h"
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 #include "screen/json_text.h"
