@@ -1,5 +1,6 @@
 #include "screen/manual_answer.h"
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 #include "screen/json_text.h"
@@ -76,7 +77,7 @@ std::string manual_text(const manual::Page& page, const words::Page& layout) {
       line.remove_prefix(line.find_first_not_of("# "));
       text += words::strong(line, layout) + '\n';
     } else if (line.starts_with("- ")) {
-      text += words::wrapped(without_marks(line.substr(2), layout), layout.width, "  ", "      ");
+      text += words::wrapped(without_marks(line.substr(2), layout), layout.width, "  - ", "    ");
     } else {
       text += words::wrapped(without_marks(line, layout), layout.width, "", "");
     }
