@@ -14,7 +14,7 @@ void fill(Trial& trial) {
       "joint J07 --holds hook --size M8 --grade 8.8 --count 2 --critical --spec '25 N·m' --source "
       "p2");
   trial.done("out J06/1-4");
-  trial.done("found J06/3 60s 64s 65o --wrench TW2");
+  trial.done("found J06/3 57s 61s 62o 63p --wrench TW2");
   trial.done("out J07/1");
   trial.done("out J07/2 --broke empty");
 }
@@ -68,14 +68,14 @@ TEST_CASE("a new finding opens the deviation again and says so", "[cli]") {
   Trial trial;
   fill(trial);
   trial.done("settle found-low:J06/03 --as use-as-is --why 'as it was'");
-  trial.done("found J06/3 60s 61s 62o --wrench TW2");
+  trial.done("found J06/3 56s 60s 61o 62p --wrench TW2");
   const auto again = trial.run("audit");
   CHECK(again.code == 1);
   CHECK_THAT(again.out, ContainsSubstring("OPEN AGAIN: line 12 came after the decision"));
   const auto json = deviation(trial, "found-low:J06/03");
   CHECK(json["settled"].is_null());
   CHECK(json["settled_before"]["as"] == "use-as-is");
-  CHECK_THAT(json["settled_before"]["judged_on"].get<std::string>(), ContainsSubstring("found 65"));
+  CHECK_THAT(json["settled_before"]["judged_on"].get<std::string>(), ContainsSubstring("found 62"));
   trial.done("settle found-low:J06/03 --as renew --why 'twice low'");
   CHECK(deviation(trial, "found-low:J06/03")["settled"]["as"] == "renew");
   // Both decisions stay in the history of the position.
