@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <utility>
+
 #include "act/lookup.h"
 #include "audit/settlement.h"
 #include "failure/failure.h"
@@ -14,7 +17,7 @@
 namespace act {
 namespace {
 
-const audit::Deviation& deviation_or_refuse(const audit::Audit& audit, const std::string& id) {
+const audit::Deviation& named_or_refuse(const audit::Audit& audit, const std::string& id) {
   const auto* deviation = audit::deviation_in(audit, id);
   if (deviation == nullptr) {
     std::vector<std::string> known;
@@ -23,12 +26,18 @@ const audit::Deviation& deviation_or_refuse(const audit::Audit& audit, const std
         fmt::format("the audit names no {} (\"boltwitness audit --all\" shows what it names){}",
                     quantity::quoted(id), suggestion(id, known)));
   }
-  if (const auto* settled = deviation->settled) {
+  return *deviation;
+}
+
+const audit::Deviation& open_or_refuse(const audit::Audit& audit, const std::string& id) {
+  const auto* deviation = &named_or_refuse(audit, id);
+  const auto* part = audit::part_in(*deviation, id);
+  if (const auto* settled = part == nullptr ? deviation->settled : part->settled) {
     throw failure::Refusal(fmt::format(
         "{} is settled already: {} by {} in line {}. To decide anew, strike that line first: "
         "strike {} --why ...",
-        deviation->id, record::word_of(settled->content.decision), settled->stamp.by,
-        settled->stamp.line, settled->stamp.line));
+        part == nullptr ? deviation->id : part->id, record::word_of(settled->content.decision),
+        settled->stamp.by, settled->stamp.line, settled->stamp.line));
   }
   return *deviation;
 }
@@ -48,29 +57,70 @@ void check_second_person(const std::string& second, const std::string& by,
   }
 }
 
+// What was decided has been done: the decision once more, with the words that say what was done.
+record::Disposition done_or_refuse(const audit::Audit& audit, const std::string& id) {
+  const auto& deviation = named_or_refuse(audit, id);
+  auto disposition = audit::carried_out(deviation, id);
+  if (!disposition) {
+    throw failure::Refusal(fmt::format(
+        "no repair and no correction of the record that was decided about {} is still to be done; "
+        "a re-torque is done by the tightening, a renewal by the new fastener that goes in",
+        deviation.id));
+  }
+  return *std::move(disposition);
+}
+
+void check_decision_words(const DecisionWords& words) {
+  const bool decides = !words.decision.empty() && !words.why.empty() && words.done.empty();
+  const bool says_done = !words.done.empty() && words.decision.empty() && words.why.empty();
+  if (decides || says_done) return;
+  throw failure::UsageError(
+      "settle needs --as DECISION with --why TEXT; or, once what was decided is done, --done TEXT "
+      "alone");
+}
+
+record::Disposition decided(const audit::Audit& audit, const finding::Survey& survey,
+                            const std::string& by, const DecisionWords& words) {
+  const auto decision = record::read_word<record::Decision>(words.decision);
+  auto reason = record::read_label(words.why, "--why", 1000);
+  auto second_person = record::read_optional_label(words.second_person, "--with", 80);
+  const auto& deviation = open_or_refuse(audit, words.deviation);
+  check_second_person(second_person, by, deviation, survey);
+  auto disposition = audit::disposition_about(deviation, words.deviation);
+  disposition.decision = decision;
+  disposition.reason = std::move(reason);
+  disposition.second_person = std::move(second_person);
+  return disposition;
+}
+
+// How many holds are open once this is settled.
+std::size_t holds_left(const audit::Audit& audit, const audit::Deviation& deviation,
+                       const record::Disposition& disposition) {
+  const auto open = std::ranges::count_if(
+      deviation.parts, [](const audit::Part& part) { return part.settled == nullptr; });
+  const bool settles_it = deviation.level == audit::Level::Hold && open > 0 &&
+                          disposition.parts.size() == static_cast<std::size_t>(open);
+  return audit.open(audit::Level::Hold) - (settles_it ? 1U : 0U);
+}
+
 }  // namespace
 
 Done settle(logbook::Logbook& logbook, const logbook::Writer& writer, const DecisionWords& words) {
-  record::Disposition disposition;
-  disposition.decision = record::read_word<record::Decision>(words.decision);
-  disposition.reason = record::read_label(words.why, "--why", 1000);
-  disposition.second_person = record::read_optional_label(words.second_person, "--with", 80);
+  check_decision_words(words);
   logbook::Recording recording(logbook, writer);
   const auto job = logbook.job();
   const auto survey = finding::survey(job);
   const auto audit = audit::run({job, survey, writer.done_at});
-  const auto& deviation = deviation_or_refuse(audit, words.deviation);
-  check_second_person(disposition.second_person, writer.by, deviation, survey);
-  disposition.deviation = deviation.id;
-  disposition.rule = deviation.rule;
-  disposition.joint = deviation.joint;
-  disposition.position = deviation.position;
-  disposition.evidence = deviation.evidence;
-  disposition.judged_on = deviation.says;
+  record::Disposition disposition;
+  if (words.done.empty()) {
+    disposition = decided(audit, survey, writer.by, words);
+  } else {
+    disposition = done_or_refuse(audit, words.deviation);
+    disposition.done = record::read_label(words.done, "--done", 1000);
+  }
   auto stamp = recording.append(disposition);
   recording.commit();
-  const auto left =
-      audit.open(audit::Level::Hold) - (deviation.level == audit::Level::Hold ? 1U : 0U);
+  const auto left = holds_left(audit, *audit::deviation_in(audit, words.deviation), disposition);
   return {{{std::move(stamp), words::line_text(disposition)}},
           {left == 0 ? std::string("no hold is open")
                      : fmt::format("{} still open", words::counted(left, "hold"))}};

@@ -3,27 +3,17 @@
 #include <algorithm>
 #include <optional>
 #include <string>
+#include <unordered_map>
+#include <utility>
 
 #include "audit/evidence.h"
 #include "audit/explanation.h"
 #include "audit/rules.h"
 #include "audit/settlement.h"
+#include "audit/together.h"
+#include "record/address.h"
 
 namespace audit {
-
-std::string_view word_of(Level level) {
-  switch (level) {
-    case Level::Hold:
-      return "hold";
-    case Level::Check:
-      return "check";
-    case Level::Note:
-      return "note";
-  }
-  return "note";
-}
-
-std::string_view word_of(Weight weight) { return weight == Weight::Likely ? "likely" : "possible"; }
 
 const std::vector<Rule>& rules() {
   static const std::vector<Rule> all = {
@@ -36,6 +26,7 @@ const std::vector<Rule>& rules() {
       kWholeJointOff,
       kRepeatedFinding,
       kFoundAfterTightening,
+      kTestedInBag,
       kNoSpecification,
       kNoSource,
       kSourcesDisagree,
@@ -58,6 +49,8 @@ const std::vector<Rule>& rules() {
       kImplausible,
       kOverstretched,
       kStrayEntry,
+      kCounterBackwards,
+      kAheadOfClock,
       kHoldPoint,
       kNoOrder,
       kJointOrder,
@@ -101,41 +94,181 @@ std::vector<const Deviation*> in_the_way(const Audit& audit) {
   return found;
 }
 
-Audit run(const Case& subject) {
-  std::optional<progress::WorkDone> work;
-  std::string no_order;
-  try {
-    work.emplace(subject.job, subject.survey, record::local_day(subject.now));
-  } catch (const plan::PlanCycle& cycle) {
-    no_order = cycle.what();
+std::vector<const progress::DecidedWork*> to_do_of(const Audit& audit, const Deviation& deviation) {
+  std::vector<const progress::DecidedWork*> open;
+  for (const auto& work : audit.to_do) {
+    const bool is_of_it = std::ranges::any_of(deviation.parts, [&](const Part& part) {
+      return part.settled == work.decision &&
+             (!part.position || work.open.empty() ||
+              std::ranges::binary_search(work.open, *part.position));
+    });
+    if (is_of_it) open.push_back(&work);
   }
-  Case whole{subject.job, subject.survey, subject.now, work ? &*work : nullptr, no_order};
-  if (work) {
-    whole.rechecks = progress::due_rechecks(subject.job, subject.survey, work->progress(),
-                                            subject.now, std::nullopt);
+  return open;
+}
+
+std::vector<const progress::DecidedWork*> to_do_besides(const Audit& audit) {
+  std::vector<const progress::DecidedWork*> besides;
+  for (const auto& work : audit.to_do) {
+    const bool is_named = std::ranges::any_of(audit.deviations, [&](const auto& deviation) {
+      const auto of_it = to_do_of(audit, deviation);
+      return std::ranges::find(of_it, &work) != of_it.end();
+    });
+    if (!is_named) besides.push_back(&work);
   }
-  whole.patterns.reserve(subject.survey.joints.size());
-  for (const auto& joint : subject.survey.joints) whole.patterns.push_back(pattern_of(joint));
-  Audit audit;
-  const Evidence evidence(whole);
-  for (const auto& rule : rules()) {
-    const auto before = audit.deviations.size();
-    rule.look(whole, audit.deviations);
-    for (auto i = before; i < audit.deviations.size(); ++i) {
-      auto& deviation = audit.deviations[i];
-      deviation.evidence = evidence.fingerprint(rule, deviation);
+  return besides;
+}
+
+namespace {
+
+// Looks with every rule and keeps what it finds, fingerprints put to it.
+class Looking {
+ public:
+  Looking(const Case& whole, std::vector<progress::DueRecheck> rechecks)
+      : whole_(whole), evidence_(whole), explainer_(whole) {
+    for (auto& due : rechecks) {
+      rechecks_[record::folded_code(due.joint->code)].push_back(std::move(due));
     }
   }
-  // Rules and joints each come in their own fixed order; a stable sort keeps it within a level.
-  std::ranges::stable_sort(audit.deviations, {}, &Deviation::level);
-  explain(whole, audit.deviations);
-  apply_dispositions(whole.job, audit.deviations);
-  for (auto& deviation : audit.deviations) {
-    if (deviation.settled_before == nullptr) continue;
-    const auto rule = std::ranges::find(rules(), deviation.rule, &Rule::name);
-    deviation.lines_since = evidence.lines_since(deviation.settled_before->stamp, *rule, deviation);
+
+  void at_job() {
+    for (const auto& rule : rules()) {
+      if (const auto* look = std::get_if<LooksAtJob>(&rule.look)) {
+        (*look)(whole_, found_);
+        take(rule);
+      }
+    }
   }
+
+  void at_joint(const finding::JointState& joint) {
+    JointCase at{whole_, joint, pattern_of(joint)};
+    if (whole_.work != nullptr) at.work = whole_.work->joint(joint.joint->code);
+    const auto due = rechecks_.find(record::folded_code(joint.joint->code));
+    if (due != rechecks_.end()) at.rechecks = due->second;
+    for (const auto& rule : rules()) {
+      if (const auto* look = std::get_if<LooksAtJoint>(&rule.look)) (*look)(at, found_);
+      if (const auto* look = std::get_if<LooksAtPosition>(&rule.look)) {
+        for (const auto& position : joint.positions) (*look)(at, position, found_);
+      }
+      const auto before = taken_;
+      take(rule);
+      for (auto i = before; i < taken_; ++i) explainer_.explain(at, found_[i]);
+    }
+  }
+
+  // All of them, alike ones together: holds first, by rule within, joints in their order.
+  Deviations all() {
+    Deviations together = told_together(whole_, std::move(found_));
+    const auto rank = [](const Deviation& deviation) {
+      return std::pair(deviation.level, rule_of(deviation) - rules().data());
+    };
+    std::ranges::stable_sort(together, {}, rank);
+    apply_dispositions(whole_.job, together);
+    for (auto& deviation : together) name_lines_since(deviation);
+    return together;
+  }
+
+ private:
+  static const Rule* rule_of(const Deviation& deviation) {
+    return &*std::ranges::find(rules(), deviation.rule, &Rule::name);
+  }
+
+  void take(const Rule& rule) {
+    for (; taken_ < found_.size(); ++taken_) {
+      auto& deviation = found_[taken_];
+      for (auto& part : deviation.parts) {
+        part.evidence = evidence_.fingerprint(rule, deviation, part);
+        part.old_evidence = evidence_.old_fingerprint(rule, deviation, part);
+      }
+    }
+  }
+
+  void name_lines_since(Deviation& deviation) const {
+    for (auto& part : deviation.parts) {
+      if (part.settled_before == nullptr) continue;
+      part.lines_since =
+          evidence_.lines_since(part.settled_before->stamp, *rule_of(deviation), deviation, part);
+      deviation.lines_since.insert(deviation.lines_since.end(), part.lines_since.begin(),
+                                   part.lines_since.end());
+    }
+    std::ranges::sort(deviation.lines_since);
+    const auto repeated = std::ranges::unique(deviation.lines_since);
+    deviation.lines_since.erase(repeated.begin(), repeated.end());
+  }
+
+  const Case& whole_;
+  Evidence evidence_;
+  Explainer explainer_;
+  std::unordered_map<std::string, std::vector<progress::DueRecheck>> rechecks_;  // by folded code
+  Deviations found_;
+  std::size_t taken_ = 0;  // of them have their fingerprints
+};
+
+// A record that was to be corrected has been once it is gone or says something else.
+bool still_stands(const progress::DecidedWork& work, const Deviations& deviations) {
+  if (work.decision->content.decision != record::Decision::CorrectRecord) return true;
+  return std::ranges::any_of(deviations, [&](const Deviation& deviation) {
+    return std::ranges::any_of(deviation.parts,
+                               [&](const Part& part) { return part.settled == work.decision; });
+  });
+}
+
+// `code` for what is about one joint alone.
+Audit audited(const Case& subject, std::optional<std::string_view> code) {
+  Case whole = subject;
+  std::optional<progress::WorkDone> work;
+  std::string no_order;
+  if (whole.work == nullptr) {
+    try {
+      work.emplace(subject.job, subject.survey, record::local_day(subject.now));
+      whole.work = &*work;
+    } catch (const plan::PlanCycle& cycle) {
+      no_order = cycle.what();
+      whole.no_order = no_order;
+    }
+  }
+  const Lookups lookups(subject.job, subject.survey, subject.now);
+  whole.lookups = &lookups;
+  const auto* progress = whole.work == nullptr ? nullptr : &whole.work->progress();
+  Looking looking(whole, progress == nullptr
+                             ? std::vector<progress::DueRecheck>{}
+                             : progress::due_rechecks(subject.job, subject.survey, *progress,
+                                                      subject.now, std::nullopt));
+  looking.at_job();
+  for (const auto& joint : subject.survey.joints) {
+    if (!code || record::same_code(joint.joint->code, *code)) looking.at_joint(joint);
+  }
+  Audit audit{looking.all()};
+  audit.to_do = progress::decided_work(subject.job, subject.survey, progress);
+  if (code) {
+    std::erase_if(audit.deviations, [&](const Deviation& deviation) {
+      return !record::same_code(deviation.joint, *code);
+    });
+    std::erase_if(audit.to_do, [&](const progress::DecidedWork& open) {
+      return !record::same_code(open.decision->content.joint, *code);
+    });
+  }
+  std::erase_if(audit.to_do, [&](const progress::DecidedWork& open) {
+    return !still_stands(open, audit.deviations);
+  });
   return audit;
 }
+
+}  // namespace
+
+Lookups::Lookups(const record::Job& job, const finding::Survey& survey, record::Moment now)
+    : joints(survey),
+      new_fasteners(job),
+      decided(job, survey),
+      calibrations(job),
+      wrench_choice(job, record::local_day(now)) {}
+
+bool is_left_alone(const JointCase& at, int position) {
+  return at.whole.lookups->decided.at(at.joint.joint->code, position).left_alone != nullptr;
+}
+
+Audit run(const Case& subject) { return audited(subject, std::nullopt); }
+
+Audit run_for_joint(const Case& subject, std::string_view code) { return audited(subject, code); }
 
 }  // namespace audit

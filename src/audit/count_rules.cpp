@@ -4,45 +4,37 @@
 
 #include "audit/flag.h"
 #include "audit/rules.h"
-#include "finding/joint_index.h"
 #include "progress/item_count.h"
 #include "record/address.h"
 
 namespace audit {
 namespace {
 
-using finding::JointState;
-using progress::JointWork;
-
-bool has_stripe(const Case& subject, const JointWork& work) {
-  return std::ranges::any_of(work.state->positions, [&](const auto& position) {
-    return subject.work->progress().finish_of(work.state->joint->code, position.position).drawn !=
-           nullptr;
+bool has_stripe(const JointCase& at) {
+  return std::ranges::any_of(at.joint.positions, [&](const auto& position) {
+    return at.progress().finish_of(at.joint.joint->code, position.position).drawn != nullptr;
   });
 }
 
 // A final stripe says that the joint is done; by then whatever came out of it is back.
-void not_back(const Case& subject, std::vector<Deviation>& deviations) {
-  if (subject.work == nullptr) return;
-  for (const auto& work : subject.work->joints()) {
-    if (!has_stripe(subject, work)) continue;
-    std::vector<int> missing;
-    std::size_t out = 0;
-    for (const auto& position : work.state->positions) {
-      if (position.removal == nullptr) continue;
-      ++out;
-      if (!work.is_back(position.position)) missing.push_back(position.position);
-    }
-    if (missing.empty()) continue;
-    deviations.push_back(flag_joint(
-        kNotBack, Level::Hold, *work.state,
-        fmt::format("{} came out and {} went back in, yet the joint has a final stripe; not back: "
-                    "{}",
-                    out, out - missing.size(), record::write_positions(missing)),
-        fmt::format(
-            "count what is left in the bag; then tighten and record the rest: tighten {}/{}",
-            work.state->joint->code, record::write_positions(missing))));
+void not_back(const JointCase& at, Deviations& deviations) {
+  if (at.work == nullptr || !has_stripe(at)) return;
+  std::vector<int> missing;
+  std::size_t out = 0;
+  for (const auto& position : at.joint.positions) {
+    if (position.removal == nullptr || is_left_alone(at, position.position)) continue;
+    ++out;
+    if (!at.work->is_back(position.position)) missing.push_back(position.position);
   }
+  if (missing.empty()) return;
+  auto deviation = flag_joint(
+      kNotBack, Level::Hold, at.joint,
+      says("{} came out and {} went back in, yet the joint has a final stripe; not back: {}",
+           as::count(out), as::count(out - missing.size()), as::numbers(missing)),
+      fmt::format("count what is left in the bag; then tighten and record the rest: tighten {}/{}",
+                  at.joint.joint->code, record::write_positions(missing)));
+  deviation.positions = missing;
+  deviations.push_back(std::move(deviation));
 }
 
 bool was_worked_on(const Case& subject, const finding::JointState& joint) {
@@ -52,22 +44,21 @@ bool was_worked_on(const Case& subject, const finding::JointState& joint) {
          });
 }
 
-void item_count(const Case& subject, std::vector<Deviation>& deviations) {
-  const finding::JointIndex joints(subject.survey);
+void item_count(const Case& subject, Deviations& deviations) {
   for (const auto& item : progress::item_counts(subject.job)) {
-    const auto* joint = joints.find(item.item->before);
+    const auto* joint = subject.lookups->joints.find(item.item->before);
     if (joint == nullptr) continue;
     const auto& code = item.item->code;
-    const auto count = fmt::format("{} of {} {} came off and {} went back", code, item.off,
-                                   item.item->what, item.back);
+    const auto counted = says("{} of {} {} came off and {} went back", as::name(code),
+                              as::count(item.off), as::name(item.item->what), as::count(item.back));
     if (item.missing() < 0) {
-      deviations.push_back(flag_part(kItemCount, Level::Check, *joint, code, count,
+      deviations.push_back(flag_part(kItemCount, Level::Check, *joint, code, counted,
                                      "count them at the machine and strike the wrong line"));
     } else if (item.missing() > 0 && was_worked_on(subject, *joint)) {
       deviations.push_back(
           flag_part(kItemCount, Level::Hold, *joint, code,
-                    fmt::format("{}, yet {} was tightened, which has to wait for them", count,
-                                joint->joint->code),
+                    says("{}, yet {} was tightened, which has to wait for them", counted,
+                         as::name(joint->joint->code)),
                     "look for them inside before anything is closed; then record what is back"));
     }
   }

@@ -37,28 +37,59 @@ struct Cause {
   std::string fact;
 };
 
+using Decided = record::Entry<record::Disposition>;
+
+// What a deviation is about, one by one: a single position, or the matter as a whole. Decisions are
+// made and hold part by part, so that one that joins is open and the others stay settled.
+struct Part {
+  std::string id;                 // that it has alone, such as "found-low:J06/03"
+  std::optional<int> position;    // nothing where it is about the whole joint, or about none
+  std::string says;               // what was found, and against what
+  std::string figures;            // what that was written from (statement.h)
+  std::string old_says = {};      // as it was worded before schema step 9, where it was otherwise
+  std::string evidence = {};      // fingerprint of what it rests on (evidence.h)
+  std::string old_evidence = {};  // the same as it was made before schema step 9
+  const Decided* settled = nullptr;  // the decision that holds for it; nothing while it is open
+  // Where it is open again: the last decision, made on other evidence; and the lines that it rests
+  // on now and that were not there then.
+  const Decided* settled_before = nullptr;
+  std::vector<std::int64_t> lines_since = {};
+};
+
 // Anything the audit flags. `id` stays the same from one audit to the next while the matter is the
-// same, so that a decision can be tied to it; a
-// person can type it.
+// same, whichever positions join or leave; a person can type it.
 struct Deviation {
   std::string id;
   Level level = Level::Check;
   std::string rule;             // the rule's name, in plain words
   std::string joint;            // empty where it is about no joint
-  std::optional<int> position;  // nothing where it is about the whole joint
+  std::optional<int> position;  // nothing where it is about the whole joint, or about several
   std::string says;             // what was found, and against what
   std::string what_to_do;
-  std::vector<Cause> causes = {};  // the likeliest first; empty where nothing speaks for one
-  std::string evidence = {};       // fingerprint of what it rests on (evidence.h)
-  // The decision that holds for it; nothing while it is open.
-  const record::Entry<record::Disposition>* settled = nullptr;
-  // Where it is open again: the last decision, made on other evidence; and the lines that it rests
-  // on now and that were not there then.
-  const record::Entry<record::Disposition>* settled_before = nullptr;
+  std::vector<Cause> causes = {};   // the likeliest first; empty where nothing speaks for one
+  std::vector<int> positions = {};  // rising; those it names, if any
+  std::vector<Part> parts = {};     // at least one, by position
+  // Tells what is alike from what is not among those of one rule, joint and level; part of the id
+  // where several are told together.
+  std::string kind = {};
+  // The advice with a place for the address of all positions, where it names one.
+  std::string what_to_do_at = {};
+  // The decision that holds for it, the latest where its parts have several; nothing while a part
+  // of it is open.
+  const Decided* settled = nullptr;
+  const Decided* settled_before = nullptr;  // of the first part that is open again
   std::vector<std::int64_t> lines_since = {};
 
   // A hold that nothing settles.
   [[nodiscard]] bool holds_up() const { return level == Level::Hold && settled == nullptr; }
+  // About this position, alone or with others, or about its whole joint.
+  [[nodiscard]] bool is_about(int at) const;
 };
+
+// Of all parts together; that of the part where there is one.
+[[nodiscard]] std::string evidence_of(const Deviation& deviation);
+
+// The positions whose parts are not settled, rising.
+[[nodiscard]] std::vector<int> open_positions(const Deviation& deviation);
 
 }  // namespace audit

@@ -10,9 +10,9 @@
 namespace audit {
 namespace {
 
-// The words that hold a figure. What follows "line" is a number of this file alone and would differ
-// in a merged copy.
-std::string figures_in(std::string_view says) {
+// The words that hold a figure, as decisions before schema step 9 kept them. What follows "line"
+// is a number of this file alone and would differ in a merged copy.
+std::string words_with_figures(std::string_view says) {
   std::string figures;
   bool after_line = false;
   while (!says.empty()) {
@@ -65,13 +65,14 @@ void Evidence::add(const JointLines& joint, const RestsOn& rests_on, std::size_t
   }
 }
 
-Evidence::Lines Evidence::lines_of(const Rule& rule, const Deviation& deviation) const {
+Evidence::Lines Evidence::lines_of(const Rule& rule, const Deviation& deviation,
+                                   const Part& part) const {
   Lines lines;
   const auto found = joints_.find(record::folded_code(deviation.joint));
   if (found == joints_.end()) return lines;
   const auto& joint = found->second;
-  if (deviation.position) {
-    const auto at = static_cast<std::size_t>(*deviation.position) - 1;
+  if (part.position) {
+    const auto at = static_cast<std::size_t>(*part.position) - 1;
     if (at < joint.tightenings.size()) add(joint, rule.rests_on, at, lines);
   } else {
     for (std::size_t at = 0; at < joint.tightenings.size(); ++at) {
@@ -84,21 +85,33 @@ Evidence::Lines Evidence::lines_of(const Rule& rule, const Deviation& deviation)
   return lines;
 }
 
-std::string Evidence::fingerprint(const Rule& rule, const Deviation& deviation) const {
-  std::string text = fmt::format("{}\n{}\n", word_of(deviation.level), figures_in(deviation.says));
-  bool is_first = true;
-  for (const auto* line : lines_of(rule, deviation)) {
-    if (!is_first) text += '\n';
-    text += line->id;
-    is_first = false;
+std::string Evidence::ids_of(const Rule& rule, const Deviation& deviation, const Part& part) const {
+  std::string ids;
+  for (const auto* line : lines_of(rule, deviation, part)) {
+    if (!ids.empty()) ids += '\n';
+    ids += line->id;
   }
-  return fnv1a(text);
+  return ids;
+}
+
+std::string Evidence::fingerprint(const Rule& rule, const Deviation& deviation,
+                                  const Part& part) const {
+  return fnv1a(fmt::format("figures\n{}\n{}\n{}", word_of(deviation.level), part.figures,
+                           ids_of(rule, deviation, part)));
+}
+
+std::string Evidence::old_fingerprint(const Rule& rule, const Deviation& deviation,
+                                      const Part& part) const {
+  const auto& said = part.old_says.empty() ? part.says : part.old_says;
+  return fnv1a(fmt::format("{}\n{}\n{}", word_of(deviation.level), words_with_figures(said),
+                           ids_of(rule, deviation, part)));
 }
 
 std::vector<std::int64_t> Evidence::lines_since(const record::Stamp& decision, const Rule& rule,
-                                                const Deviation& deviation) const {
+                                                const Deviation& deviation,
+                                                const Part& part) const {
   std::vector<std::int64_t> since;
-  for (const auto* line : lines_of(rule, deviation)) {
+  for (const auto* line : lines_of(rule, deviation, part)) {
     if (line->entered_at > decision.entered_at ||
         (line->entered_at == decision.entered_at && line->id > decision.id)) {
       since.push_back(line->line);

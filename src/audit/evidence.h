@@ -1,11 +1,12 @@
 #pragma once
 
+#include <cstdint>
 #include <string>
 #include <string_view>
 #include <unordered_map>
 #include <vector>
 
-#include "audit/audit.h"
+#include "audit/rule.h"
 
 namespace audit {
 
@@ -16,16 +17,23 @@ class Evidence {
   // Points into the job and the survey of the case.
   explicit Evidence(const Case& subject);
 
-  // The fingerprint of what a deviation of this rule rests on now: its level, every word of
-  // `says` that holds a figure except numbers of lines, and the ids of the lines that the rule
-  // rests on (Rule::rests_on), of its position or of its whole joint. Plain words do not count, so
-  // that a later version may say the same in other words. 16 hexadecimal digits, FNV-1a of 64 bits.
-  [[nodiscard]] std::string fingerprint(const Rule& rule, const Deviation& deviation) const;
+  // The fingerprint of what this part of a deviation of the rule rests on now: its level, its
+  // figures (statement.h) and the ids of the lines that the rule rests on (Rule::rests_on), of its
+  // position or of its whole joint. No word of its sentence counts. 16 hexadecimal digits, FNV-1a
+  // of 64 bits.
+  [[nodiscard]] std::string fingerprint(const Rule& rule, const Deviation& deviation,
+                                        const Part& part) const;
+
+  // The same as versions before schema step 9 made it, whose decisions are in many a logbook: of
+  // its level, every word of its sentence that holds a figure except after the word "line", and
+  // the ids. The sentence is the one of that time (Part::old_says).
+  [[nodiscard]] std::string old_fingerprint(const Rule& rule, const Deviation& deviation,
+                                            const Part& part) const;
 
   // The numbers of the lines that it rests on and that were entered after this one, rising.
   [[nodiscard]] std::vector<std::int64_t> lines_since(const record::Stamp& decision,
-                                                      const Rule& rule,
-                                                      const Deviation& deviation) const;
+                                                      const Rule& rule, const Deviation& deviation,
+                                                      const Part& part) const;
 
  private:
   using Lines = std::vector<const record::Stamp*>;
@@ -35,8 +43,11 @@ class Evidence {
   };
   // The lines at one position, added to `lines`.
   static void add(const JointLines& joint, const RestsOn& rests_on, std::size_t at, Lines& lines);
-  // All that a deviation of this rule rests on, each once, by id.
-  [[nodiscard]] Lines lines_of(const Rule& rule, const Deviation& deviation) const;
+  // All that a part of a deviation of this rule rests on, each once, by id.
+  [[nodiscard]] Lines lines_of(const Rule& rule, const Deviation& deviation,
+                               const Part& part) const;
+  [[nodiscard]] std::string ids_of(const Rule& rule, const Deviation& deviation,
+                                   const Part& part) const;
 
   std::unordered_map<std::string, JointLines> joints_;  // by folded code
 };

@@ -6,12 +6,9 @@
 #include <cmath>
 #include <map>
 
-#include "audit/calibrations.h"
-#include "audit/flag.h"
 #include "audit/joint_pattern.h"
 #include "audit/rules.h"
 #include "audit/wrench_pattern.h"
-#include "finding/joint_index.h"
 #include "finding/unit_slip.h"
 #include "quantity/ascii.h"
 #include "quantity/number_text.h"
@@ -47,26 +44,19 @@ class Causes {
   std::vector<Cause> all_;
 };
 
-class Explainer {
+// The causes of one deviation of one joint.
+class Explanation {
  public:
-  explicit Explainer(const Case& subject)
-      : subject_(subject),
-        calibrations_(subject.job),
-        wrench_patterns_(wrench_patterns(subject.survey)),
-        joints_(subject.survey) {}
+  Explanation(const JointCase& at, const std::map<const record::Wrench*, WrenchPattern>& wrenches)
+      : at_(at), joint_(&at.joint), pattern_(&at.pattern), wrench_patterns_(wrenches) {}
 
   void explain(Deviation& deviation) {
-    const auto place = joints_.place_of(deviation.joint);
-    if (!place) return;
-    joint_ = &subject_.survey.joints[*place];
-    pattern_ = &subject_.patterns[*place];
-    position_ = nullptr;
     if (deviation.rule == kWholeJointOff.name) {
       deviation.causes = of_whole_joint();
       return;
     }
     if (!deviation.position || !is_about_found_torque(deviation)) return;
-    position_ = &joint_->positions[static_cast<std::size_t>(*deviation.position) - 1];
+    position_ = &joint_->at(*deviation.position);
     deviation.causes = of_position();
   }
 
@@ -203,7 +193,7 @@ class Explainer {
       causes.possible("the wrench reads wrong",
                       fmt::format("{} has no calibration on record", name));
     }
-    if (const auto* off = calibrations_.found_off_after(name, day)) {
+    if (const auto* off = at_.whole.lookups->calibrations.found_off_after(name, day)) {
       causes.likely("the wrench read wrong", fmt::format("the calibration of {} found {} off by {}",
                                                          record::write_day(*off->calibrated), name,
                                                          quantity::write_exact(*off->found_off)));
@@ -252,20 +242,19 @@ class Explainer {
     return !rest.empty();
   }
 
-  const Case& subject_;
-  Calibrations calibrations_;
-  std::map<const record::Wrench*, WrenchPattern> wrench_patterns_;
-  finding::JointIndex joints_;
-  const JointState* joint_ = nullptr;
-  const JointPattern* pattern_ = nullptr;
+  const JointCase& at_;
+  const JointState* joint_;
+  const JointPattern* pattern_;
+  const std::map<const record::Wrench*, WrenchPattern>& wrench_patterns_;
   const PositionState* position_ = nullptr;
 };
 
 }  // namespace
 
-void explain(const Case& subject, std::vector<Deviation>& deviations) {
-  Explainer explainer(subject);
-  for (auto& deviation : deviations) explainer.explain(deviation);
+Explainer::Explainer(const Case& subject) : wrench_patterns_(wrench_patterns(subject.survey)) {}
+
+void Explainer::explain(const JointCase& at, Deviation& deviation) const {
+  Explanation(at, wrench_patterns_).explain(deviation);
 }
 
 }  // namespace audit

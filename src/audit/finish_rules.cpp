@@ -1,7 +1,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <set>
+#include <utility>
+#include <vector>
 
 #include "audit/flag.h"
 #include "audit/rules.h"
@@ -11,51 +12,48 @@
 namespace audit {
 namespace {
 
-using finding::PositionState;
-using progress::JointWork;
-
 // Everything that came out of the joint or was tightened has its final value, and there is some.
-bool is_finished(const Case& subject, const JointWork& work) {
+bool is_finished(const JointCase& at) {
   bool some = false;
-  for (const auto& position : work.state->positions) {
+  for (const auto& position : at.joint.positions) {
     const bool was_worked_on =
-        position.removal != nullptr || !work.done_at(position.position).empty();
-    if (!was_worked_on) continue;
-    if (!subject.work->progress().has_final_value(work.state->joint->code, position.position)) {
-      return false;
-    }
+        position.removal != nullptr || !at.work->done_at(position.position).empty();
+    if (!was_worked_on || is_left_alone(at, position.position)) continue;
+    if (!at.progress().has_final_value(at.joint.joint->code, position.position)) return false;
     some = true;
   }
   return some;
 }
 
-// The positions of a finished joint that were tightened and meet `lacks`.
+// The positions of a joint that were tightened and meet `lacks`.
 template <class Lacks>
-std::vector<int> lacking(const JointWork& work, Lacks&& lacks) {
+std::vector<int> lacking(const JointCase& at, Lacks&& lacks) {
   std::vector<int> positions;
-  for (const auto& position : work.state->positions) {
-    if (work.done_at(position.position).empty()) continue;
+  for (const auto& position : at.joint.positions) {
+    if (at.work->done_at(position.position).empty()) continue;
     if (lacks(position.position)) positions.push_back(position.position);
   }
   return positions;
 }
 
-void no_final_stripe(const Case& subject, std::vector<Deviation>& deviations) {
-  if (subject.work == nullptr) return;
-  for (const auto& work : subject.work->joints()) {
-    if (!is_finished(subject, work)) continue;
-    const auto& code = work.state->joint->code;
-    const auto without = lacking(work, [&](int position) {
-      return subject.work->progress().finish_of(code, position).drawn == nullptr;
-    });
-    if (without.empty()) continue;
-    deviations.push_back(flag_joint(
-        kNoFinalStripe, Level::Check, *work.state,
-        fmt::format("every pass is done, but there is no final stripe at {}",
-                    record::write_positions(without)),
-        fmt::format("wipe the teardown mark, draw the stripe and record it: stripe {}/{}", code,
-                    record::write_positions(without))));
-  }
+Deviation about(std::vector<int> positions, Deviation deviation) {
+  deviation.positions = std::move(positions);
+  return deviation;
+}
+
+void no_final_stripe(const JointCase& at, Deviations& deviations) {
+  if (at.work == nullptr || !is_finished(at)) return;
+  const auto& code = at.joint.joint->code;
+  const auto without = lacking(
+      at, [&](int position) { return at.progress().finish_of(code, position).drawn == nullptr; });
+  if (without.empty()) return;
+  deviations.push_back(about(
+      without,
+      flag_joint(
+          kNoFinalStripe, Level::Check, at.joint,
+          says("every pass is done, but there is no final stripe at {}", as::numbers(without)),
+          fmt::format("wipe the teardown mark, draw the stripe and record it: stripe {}/{} --wiped",
+                      code, record::write_positions(without)))));
 }
 
 // Something of the passes was done after the stripe. A check round that is done once more turns
@@ -75,69 +73,64 @@ bool is_worked_on_after(const record::Entry<record::FinalStripe>& stripe,
   return false;
 }
 
-void stripe_too_early(const Case& subject, std::vector<Deviation>& deviations) {
-  if (subject.work == nullptr) return;
-  for (const auto& work : subject.work->joints()) {
-    const auto& code = work.state->joint->code;
-    std::vector<int> early;
-    std::vector<int> worked_on;
-    for (const auto& position : work.state->positions) {
-      const auto finish = subject.work->progress().finish_of(code, position.position);
-      const auto* stripe = finish.drawn;
-      // One that turned is told by the rule of its own.
-      if (stripe == nullptr || finish.turned != nullptr) continue;
-      const auto& done = work.done_at(position.position);
-      if (!subject.work->progress().has_final_value(code, position.position)) {
-        early.push_back(position.position);
-      } else if (is_worked_on_after(*stripe, done)) {
-        worked_on.push_back(position.position);
-      }
+void stripe_too_early(const JointCase& at, Deviations& deviations) {
+  if (at.work == nullptr) return;
+  const auto& code = at.joint.joint->code;
+  std::vector<int> early;
+  std::vector<int> worked_on;
+  for (const auto& position : at.joint.positions) {
+    const auto finish = at.progress().finish_of(code, position.position);
+    const auto* stripe = finish.drawn;
+    // One that turned is told by the rule of its own.
+    if (stripe == nullptr || finish.turned != nullptr) continue;
+    if (!at.progress().has_final_value(code, position.position)) {
+      early.push_back(position.position);
+    } else if (is_worked_on_after(*stripe, at.work->done_at(position.position))) {
+      worked_on.push_back(position.position);
     }
-    if (!worked_on.empty()) {
-      deviations.push_back(flag_part(
-          kStripeTooEarly, Level::Check, *work.state, "worked-on",
-          fmt::format("{} was tightened after the final stripe had been drawn",
-                      record::write_positions(worked_on)),
-          fmt::format("wipe the stripe and draw it anew, so that it stands for the final value: "
-                      "stripe {}/{}",
-                      code, record::write_positions(worked_on))));
-    }
-    if (early.empty()) continue;
-    deviations.push_back(flag_joint(
-        kStripeTooEarly, Level::Check, *work.state,
-        fmt::format("the final stripe at {} was drawn before the final value was reached",
-                    record::write_positions(early)),
-        "finish the passes, wipe the stripe and draw it anew: it must stand for the final value"));
   }
+  if (!worked_on.empty()) {
+    deviations.push_back(about(
+        worked_on,
+        flag_part(
+            kStripeTooEarly, Level::Check, at.joint, "worked-on",
+            says("{} was tightened after the final stripe had been drawn", as::numbers(worked_on)),
+            fmt::format("wipe the stripe and draw it anew, so that it stands for the final "
+                        "value: stripe {}/{} --wiped",
+                        code, record::write_positions(worked_on)))));
+  }
+  if (early.empty()) return;
+  deviations.push_back(about(
+      early, flag_joint(kStripeTooEarly, Level::Check, at.joint,
+                        says("the final stripe at {} was drawn before the final value was reached",
+                             as::numbers(early)),
+                        "finish the passes, wipe the stripe and draw it anew: it must stand for "
+                        "the final value")));
 }
 
-void second_person(const Case& subject, std::vector<Deviation>& deviations) {
-  if (subject.work == nullptr) return;
-  for (const auto& work : subject.work->joints()) {
-    const auto& code = work.state->joint->code;
-    const auto& progress = subject.work->progress();
-    const auto same = lacking(work, [&](int position) {
-      const auto* check = progress.finish_of(code, position).second_check;
-      return check != nullptr &&
-             progress::is_same_person(progress, code, position, check->stamp.by);
-    });
-    if (!same.empty()) {
-      deviations.push_back(flag_part(
-          kSecondPerson, Level::Hold, *work.state, "same",
-          fmt::format("{} was checked by a person who tightened it", record::write_positions(same)),
-          "have it checked by somebody who had no hand in it"));
-    }
-    if (!work.state->joint->critical || !is_finished(subject, work)) continue;
-    const auto unchecked = lacking(work, [&](int position) {
-      return progress.finish_of(code, position).second_check == nullptr;
-    });
-    if (unchecked.empty()) continue;
-    deviations.push_back(
-        flag_part(kSecondPerson, Level::Check, *work.state, "none",
-                  fmt::format("a critical joint, finished, and no second person has checked {}",
-                              record::write_positions(unchecked)),
-                  "have it checked by somebody who had no hand in it"));
+void second_person(const JointCase& at, Deviations& deviations) {
+  if (at.work == nullptr) return;
+  const auto& code = at.joint.joint->code;
+  const auto& progress = at.progress();
+  const auto same = lacking(at, [&](int position) {
+    const auto* check = progress.finish_of(code, position).second_check;
+    return check != nullptr && progress::is_same_person(progress, code, position, check->stamp.by);
+  });
+  if (!same.empty()) {
+    deviations.push_back(about(
+        same, flag_part(kSecondPerson, Level::Hold, at.joint, "same",
+                        says("{} was checked by a person who tightened it", as::numbers(same)),
+                        "have it checked by somebody who had no hand in it")));
   }
+  if (!at.joint.joint->critical || !is_finished(at)) return;
+  const auto unchecked = lacking(
+      at, [&](int position) { return progress.finish_of(code, position).second_check == nullptr; });
+  if (unchecked.empty()) return;
+  deviations.push_back(about(
+      unchecked, flag_part(kSecondPerson, Level::Check, at.joint, "none",
+                           says("a critical joint, finished, and no second person has checked {}",
+                                as::numbers(unchecked)),
+                           "have it checked by somebody who had no hand in it")));
 }
 
 }  // namespace

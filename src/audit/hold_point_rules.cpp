@@ -76,14 +76,17 @@ void hold_point(const Case& subject, std::vector<Deviation>& deviations) {
   look_at_tests(job.pulls);
   for (const auto& [where, passed] : passed_over.all()) {
     const auto& point = *passed.point;
-    deviations.push_back(flag_part(
+    const std::vector<int> which(passed.positions.begin(), passed.positions.end());
+    auto deviation = flag_part(
         kHoldPoint, Level::Hold, subject.survey.joints[where.first], point.code,
-        fmt::format("{} was worked on behind hold point {} ({}), which was not passed at that time "
-                    "(line {})",
-                    record::write_positions({passed.positions.begin(), passed.positions.end()}),
-                    point.code, point.what, passed.first->line),
+        says("{} was worked on behind hold point {} ({}), which was not passed at that time "
+             "(line {})",
+             as::numbers(which), as::name(point.code), as::name(point.what),
+             as::line(*passed.first)),
         "stop, make it safe and have it passed by a named person; if it had been, strike the line "
-        "and enter it with its right time"));
+        "and enter it with its right time");
+    deviation.positions = which;
+    deviations.push_back(std::move(deviation));
   }
 }
 

@@ -13,66 +13,65 @@ namespace {
 using finding::OutlierTest;
 using finding::Verdict;
 
-std::string test_text(const finding::Outlier& outlier) {
+Statement test_of(const finding::Outlier& outlier) {
   return outlier.test == OutlierTest::ModifiedZScore
-             ? fmt::format("modified z-score {:.1f}, limit {}", outlier.score, finding::kScoreLimit)
-             : fmt::format("{:+.0f} % off, limit {:.0f} %", outlier.score * 100.0,
-                           finding::kShareLimit * 100.0);
+             ? says("modified z-score {}, limit {}",
+                    as::figure(outlier.score, fmt::format("{:.1f}", outlier.score)),
+                    as::wording(fmt::format("{}", finding::kScoreLimit)))
+             : says("{} % off, limit {} %",
+                    as::figure(outlier.score, fmt::format("{:+.0f}", outlier.score * 100.0)),
+                    as::wording(fmt::format("{:.0f}", finding::kShareLimit * 100.0)));
 }
 
-std::string median_text(const Case& subject, const Siblings& siblings) {
+Statement median_of(const JointCase& at, const Siblings& siblings) {
   return siblings.are_shares
-             ? fmt::format("{:.2f} of what each is specified to", siblings.median)
-             : torque_text(subject, quantity::Torque::newton_metres(siblings.median));
+             ? says("{} of what each is specified to",
+                    as::figure(siblings.median, fmt::format("{:.2f}", siblings.median)))
+             : as::torque(quantity::Torque::newton_metres(siblings.median), at.unit());
 }
 
-void outlier(const Case& subject, std::vector<Deviation>& deviations) {
-  for (std::size_t i = 0; i < subject.patterns.size(); ++i) {
-    for (const auto& siblings : subject.patterns[i].siblings) {
-      for (const auto& apart : siblings.apart) {
-        const auto& position = *siblings.found[apart.index];
-        const auto& finding = *position.finding();
-        // Where it is low or high the hold is there already, and its explanation names the
-        // siblings.
-        if (finding.verdict == Verdict::Low || finding.verdict == Verdict::High) continue;
-        const std::string share =
-            siblings.are_shares
-                ? fmt::format(", {:.2f} of its specification,", siblings.values[apart.index])
-                : "";
-        deviations.push_back(flag_position(
-            kOutlier, Level::Check, subject.survey.joints[i], position.position,
-            fmt::format("found {}{} where the median of the {} findings {} is {} ({})",
-                        found_text(subject, finding.torque), share, siblings.found.size(),
-                        subject.patterns[i].siblings.size() == 1 ? "of this joint"
-                        : siblings.are_shares                    ? "with a specified torque"
-                                                                 : "under its specification",
-                        median_text(subject, siblings), test_text(apart)),
-            "look at this fastener, its thread and its seat before the others; test it again where "
-            "it still can be"));
-      }
+void outlier(const JointCase& at, Deviations& deviations) {
+  for (const auto& siblings : at.pattern.siblings) {
+    for (const auto& apart : siblings.apart) {
+      const auto& position = *siblings.found[apart.index];
+      const auto& finding = *position.finding();
+      // Where it is low or high the hold is there already, and its explanation names the siblings.
+      if (finding.verdict == Verdict::Low || finding.verdict == Verdict::High) continue;
+      const double value = siblings.values[apart.index];
+      const auto share = siblings.are_shares ? says(", {} of its specification,",
+                                                    as::figure(value, fmt::format("{:.2f}", value)))
+                                             : Statement{};
+      deviations.push_back(flag_position(
+          kOutlier, Level::Check, at.joint, position.position,
+          says("found {}{} where the median of the {} findings {} is {} ({})",
+               as::found(finding.torque, at.unit()), share, as::count(siblings.found.size()),
+               as::wording(at.pattern.siblings.size() == 1 ? "of this joint"
+                           : siblings.are_shares           ? "with a specified torque"
+                                                           : "under its specification"),
+               median_of(at, siblings), test_of(apart)),
+          "look at this fastener, its thread and its seat before the others; test it again where "
+          "it still can be"));
     }
   }
 }
 
-void whole_joint_off(const Case& subject, std::vector<Deviation>& deviations) {
-  for (std::size_t i = 0; i < subject.patterns.size(); ++i) {
-    const auto& pattern = subject.patterns[i];
-    const auto& joint = subject.survey.joints[i];
-    if (!is_off_by_one_ratio(pattern)) continue;
-    const bool is_low = *pattern.median_ratio < 1.0;
-    const auto slip = finding::unit_slip(*pattern.median_ratio);
-    deviations.push_back(flag_joint(
-        kWholeJointOff, Level::Check, joint,
-        fmt::format("all {} findings are about {:.2f} times the specification{}",
-                    pattern.found.size(), *pattern.median_ratio,
-                    slip ? fmt::format("; a number meant in {} but taken in {} gives {:.3g} times",
-                                       slip->meant, slip->taken, slip->factor)
-                         : ""),
-        is_low
-            ? "look for one cause: a relaxed gasket, settled faces, another specification or its "
-              "unit, the wrench"
-            : "look for one cause: another specification or its unit, paint or rust, the wrench"));
-  }
+void whole_joint_off(const JointCase& at, Deviations& deviations) {
+  const auto& pattern = at.pattern;
+  if (!is_off_by_one_ratio(pattern)) return;
+  const double ratio = *pattern.median_ratio;
+  const auto slip = finding::unit_slip(ratio);
+  deviations.push_back(flag_joint(
+      kWholeJointOff, Level::Check, at.joint,
+      says("all {} findings are about {} times the specification{}",
+           as::count(pattern.found.size()), as::figure(ratio, fmt::format("{:.2f}", ratio)),
+           slip ? says("; a number meant in {} but taken in {} gives {} times",
+                       as::name(slip->meant), as::name(slip->taken),
+                       as::wording(fmt::format("{:.3g}", slip->factor)))
+                : Statement{}),
+      ratio < 1.0
+          ? "look for one cause: a relaxed gasket, settled faces, another specification or its "
+            "unit, the wrench"
+          : "look for one cause: another specification or its unit, paint or rust, the wrench"));
 }
 
 }  // namespace

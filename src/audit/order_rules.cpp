@@ -7,7 +7,6 @@
 
 #include "audit/flag.h"
 #include "audit/rules.h"
-#include "finding/joint_index.h"
 #include "record/address.h"
 
 namespace audit {
@@ -17,15 +16,11 @@ using plan::PlannedPass;
 using progress::JointWork;
 using progress::Tightened;
 
-void no_order(const Case& subject, std::vector<Deviation>& deviations) {
+void no_order(const Case& subject, Deviations& deviations) {
   if (subject.no_order.empty()) return;
-  Deviation deviation;
-  deviation.id = "no-order";
-  deviation.level = Level::Hold;
-  deviation.rule = kNoOrder.name;
-  deviation.says = subject.no_order;
-  deviation.what_to_do = "enter one of the joints again with the right --after or --covers";
-  deviations.push_back(std::move(deviation));
+  deviations.push_back(
+      flag_job(kNoOrder, Level::Hold, as::name(subject.no_order),
+               "enter one of the joints again with the right --after or --covers"));
 }
 
 // The first real work on a position in its pass of this number, or its being left out; nothing
@@ -77,24 +72,24 @@ std::vector<int> unfinished_at(const Case& subject, const finding::JointState& j
   return open;
 }
 
-void joint_order(const Case& subject, std::vector<Deviation>& deviations) {
+void joint_order(const Case& subject, Deviations& deviations) {
   if (subject.work == nullptr) return;
-  const finding::JointIndex joints(subject.survey);
   for (const auto& work : subject.work->joints()) {
     const auto& joint = *work.state->joint;
     if (joint.after.empty() && joint.covers.empty()) continue;
     const auto* first = began(work);
     if (first == nullptr) continue;
     const auto look = [&](const std::string& code, std::string_view verb) {
-      const auto* before = joints.find(code);
+      const auto* before = subject.lookups->joints.find(code);
       // What gets its final value at a later stage is not finished in its turn, and rightly so.
       if (before == nullptr || !before->joint->final_when.empty()) return;
       const auto open = unfinished_at(subject, *before, first->stamp);
       if (open.empty()) return;
       deviations.push_back(flag_part(
           kJointOrder, Level::Check, *work.state, before->joint->code,
-          fmt::format("{} {} {}, but was begun (line {}) before {} was finished at {}", joint.code,
-                      verb, code, first->stamp.line, code, record::write_positions(open)),
+          says("{} {} {}, but was begun (line {}) before {} was finished at {}",
+               as::name(joint.code), as::wording(verb), as::name(code), as::line(first->stamp),
+               as::wording(code), as::numbers(open)),
           fmt::format("see that {} can still be reached and is finished; open {} again where not",
                       code, joint.code)));
     };
@@ -141,43 +136,87 @@ const Tightened* overtaken_by(const JointWork& work, int position, int pass_befo
   return first->first;
 }
 
-void pass_order(const Case& subject, std::vector<Deviation>& deviations) {
-  if (subject.work == nullptr) return;
-  for (const auto& work : subject.work->joints()) {
-    for (const auto* pass : work.passes) {
-      if (pass->number == 1) continue;
-      const int before = pass->number - 1;
-      const auto in_pass = work_in_pass(work, *pass);
-      std::vector<int> waiting;
-      const Tightened* first = nullptr;
-      for (const int position : pass->order) {
-        // One that went on without the pass before is pass_skipped's to tell.
-        if (first_in_pass(work, position, before) == nullptr &&
-            first_in_pass(work, position, pass->number) != nullptr) {
-          continue;
-        }
-        const auto* overtaking = overtaken_by(work, position, before, in_pass);
-        if (overtaking == nullptr) continue;
-        waiting.push_back(position);
-        if (first == nullptr || record::is_earlier(overtaking->stamp, first->stamp)) {
-          first = overtaking;
-        }
+// The last real work on a position in its pass of this number; nothing where it was done once.
+const Tightened* repeated_in_pass(const JointWork& work, int position, int pass) {
+  const auto& done = work.done_at(position);
+  const auto is_in_pass = [&](const Tightened* entry) {
+    return entry->content.pass == pass && record::is_work(entry->content);
+  };
+  const auto last = std::find_if(done.rbegin(), done.rend(), is_in_pass);
+  return std::ranges::count_if(done, is_in_pass) < 2 ? nullptr : *last;
+}
+
+// The whole of a pass, done once more, in the order done; empty where a position lacks it.
+std::vector<std::pair<const Tightened*, int>> round_anew(const JointWork& work,
+                                                         const PlannedPass& pass) {
+  std::vector<std::pair<const Tightened*, int>> all;
+  for (const int position : pass.order) {
+    const auto* entry = repeated_in_pass(work, position, pass.number);
+    if (entry == nullptr) return {};
+    all.emplace_back(entry, position);
+  }
+  std::ranges::stable_sort(all, [](const auto& a, const auto& b) {
+    return record::is_earlier(a.first->stamp, b.first->stamp);
+  });
+  return all;
+}
+
+const PlannedPass* pass_of(const JointWork& work, int number, int position) {
+  const auto found = std::ranges::find_if(work.passes, [&](const PlannedPass* pass) {
+    return pass->number == number && std::ranges::find(pass->order, position) != pass->order.end();
+  });
+  return found == work.passes.end() ? nullptr : *found;
+}
+
+// As advised: both passes were gone through again, the one wholly before the other.
+bool was_done_in_order_since(const JointWork& work, const PlannedPass& pass) {
+  const auto* before = pass_of(work, pass.number - 1, pass.order.front());
+  if (before == nullptr) return false;
+  const auto first = round_anew(work, *before);
+  const auto then = round_anew(work, pass);
+  return !first.empty() && !then.empty() &&
+         record::is_earlier(first.back().first->stamp, then.front().first->stamp);
+}
+
+void pass_order(const JointCase& at, Deviations& deviations) {
+  if (at.work == nullptr) return;
+  const auto& work = *at.work;
+  for (const auto* pass : work.passes) {
+    if (pass->number == 1 || was_done_in_order_since(work, *pass)) continue;
+    const int before = pass->number - 1;
+    const auto in_pass = work_in_pass(work, *pass);
+    std::vector<int> waiting;
+    const Tightened* first = nullptr;
+    for (const int position : pass->order) {
+      // One that went on without the pass before is pass_skipped's to tell.
+      if (first_in_pass(work, position, before) == nullptr &&
+          first_in_pass(work, position, pass->number) != nullptr) {
+        continue;
       }
-      if (waiting.empty()) continue;
-      std::ranges::sort(waiting);
-      deviations.push_back(flag_part(
-          kPassOrder, Level::Check, *work.state, name_of(work, *pass),
-          fmt::format("pass {} was begun (line {}) while pass {} was still open at {}",
-                      pass->number, first->stamp.line, before, record::write_positions(waiting)),
-          "the part may sit askew: slacken the joint and go through its passes again in order"));
+      const auto* overtaking = overtaken_by(work, position, before, in_pass);
+      if (overtaking == nullptr) continue;
+      waiting.push_back(position);
+      if (first == nullptr || record::is_earlier(overtaking->stamp, first->stamp)) {
+        first = overtaking;
+      }
     }
+    if (waiting.empty()) continue;
+    std::ranges::sort(waiting);
+    auto deviation = flag_part(
+        kPassOrder, Level::Check, at.joint, name_of(work, *pass),
+        says("pass {} was begun (line {}) while pass {} was still open at {}",
+             as::count(pass->number), as::line(first->stamp), as::count(before),
+             as::numbers(waiting)),
+        "the part may sit askew: slacken the joint and go through its passes again in order");
+    deviation.positions = waiting;
+    deviations.push_back(std::move(deviation));
   }
 }
 
 // The positions in the order done, where that is not the plan's; those of one line have no order
 // among themselves.
-std::vector<int> wrong_order(const JointWork& work, const PlannedPass& pass) {
-  const auto done = work_in_pass(work, pass);
+std::vector<int> wrong_order(const JointWork& work, const PlannedPass& pass,
+                             const std::vector<std::pair<const Tightened*, int>>& done) {
   std::unordered_map<int, std::size_t> rank;
   for (std::size_t i = 0; i < pass.order.size(); ++i) rank[pass.order[i]] = i;
   std::optional<std::size_t> highest_before;  // in the lines before this one
@@ -201,27 +240,36 @@ std::vector<int> wrong_order(const JointWork& work, const PlannedPass& pass) {
   return is_wrong ? positions : std::vector<int>{};
 }
 
+// As advised: this pass or a later one was gone through once more in the right order.
+bool was_gone_round_since(const JointWork& work, const PlannedPass& pass) {
+  return std::ranges::any_of(work.passes, [&](const PlannedPass* later) {
+    if (later->number < pass.number) return false;
+    if (std::ranges::find(later->order, pass.order.front()) == later->order.end()) return false;
+    const auto anew = round_anew(work, *later);
+    return !anew.empty() && wrong_order(work, *later, anew).empty();
+  });
+}
+
 // Positions as far as a line can hold them.
-std::string listed(const std::vector<int>& positions) {
+Statement listed(const std::vector<int>& positions) {
   constexpr std::size_t kMost = 16;
   const std::vector<int> shown(
       positions.begin(),
       positions.begin() + static_cast<std::ptrdiff_t>(std::min(kMost, positions.size())));
-  return fmt::format("{}{}", fmt::join(shown, ", "), positions.size() > kMost ? " ..." : "");
+  return {fmt::format("{}{}", fmt::join(shown, ", "), positions.size() > kMost ? " ..." : ""),
+          fmt::format("{}|", fmt::join(positions, ","))};
 }
 
-void position_order(const Case& subject, std::vector<Deviation>& deviations) {
-  if (subject.work == nullptr) return;
-  for (const auto& work : subject.work->joints()) {
-    for (const auto* pass : work.passes) {
-      const auto wrong = wrong_order(work, *pass);
-      if (wrong.empty()) continue;
-      deviations.push_back(flag_part(
-          kPositionOrder, Level::Check, *work.state, name_of(work, *pass),
-          fmt::format("pass {} went {} where the order is {}", pass->number, listed(wrong),
-                      listed(pass->order)),
-          "go round once more at the full value in the right order and see that nothing turns"));
-    }
+void position_order(const JointCase& at, Deviations& deviations) {
+  if (at.work == nullptr) return;
+  for (const auto* pass : at.work->passes) {
+    const auto wrong = wrong_order(*at.work, *pass, work_in_pass(*at.work, *pass));
+    if (wrong.empty() || was_gone_round_since(*at.work, *pass)) continue;
+    deviations.push_back(flag_part(
+        kPositionOrder, Level::Check, at.joint, name_of(*at.work, *pass),
+        says("pass {} went {} where the order is {}", as::count(pass->number), listed(wrong),
+             listed(pass->order)),
+        "go round once more at the full value in the right order and see that nothing turns"));
   }
 }
 

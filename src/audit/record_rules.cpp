@@ -7,6 +7,7 @@
 
 #include "audit/flag.h"
 #include "audit/rules.h"
+#include "audit/together.h"
 #include "finding/joint_index.h"
 #include "record/address.h"
 
@@ -15,14 +16,15 @@ namespace {
 
 constexpr std::size_t kTypedTail = 8;
 
-std::string what_is_missing(const finding::Stray& stray, const finding::JointIndex& joints) {
+Statement what_is_missing(const finding::Stray& stray, const finding::JointIndex& joints) {
   if (!stray.wrench.empty()) {
-    return fmt::format("wrench {}, with which it was tested, is not in the logbook any more",
-                       stray.wrench);
+    return says("wrench {}, with which it was tested, is not in the logbook any more",
+                as::name(stray.wrench));
   }
   const auto* joint = joints.find(stray.joint);
-  if (joint == nullptr) return "that joint is not in the logbook any more";
-  return fmt::format("{} has positions 1 to {} only", joint->joint->code, joint->joint->count);
+  if (joint == nullptr) return as::wording("that joint is not in the logbook any more");
+  return says("{} has positions 1 to {} only", as::name(joint->joint->code),
+              as::count(joint->joint->count));
 }
 
 std::string where_it_belongs(const finding::Stray& stray, const finding::JointIndex& joints) {
@@ -41,24 +43,44 @@ std::string where_it_belongs(const finding::Stray& stray, const finding::JointIn
       joint->joint->code, joint->entry->stamp.line, stray.stamp->line);
 }
 
-void stray_entry(const Case& subject, std::vector<Deviation>& deviations) {
-  const finding::JointIndex joints(subject.survey);
+void stray_entry(const Case& subject, Deviations& deviations) {
+  const auto& joints = subject.lookups->joints;
   for (const auto& stray : subject.survey.strays) {
     const std::string address =
         stray.position > 0 ? record::write_address(stray.joint, stray.position) : stray.joint;
-    Deviation deviation;
+    auto deviation = flag_job(kStrayEntry, Level::Hold,
+                              says("line {} speaks of {}, but {}", as::line(*stray.stamp),
+                                   as::name(address), what_is_missing(stray, joints)),
+                              where_it_belongs(stray, joints));
     // The tail of the line's own id, so that it is short enough to type and the same in every copy.
     deviation.id = fmt::format("stray-entry:{}:{}", address,
                                stray.stamp->id.substr(stray.stamp->id.size() - kTypedTail));
-    deviation.level = Level::Hold;
-    deviation.rule = kStrayEntry.name;
     deviation.joint = stray.joint;
-    if (stray.position > 0) deviation.position = stray.position;
-    deviation.says = fmt::format("line {} speaks of {}, but {}", stray.stamp->line, address,
-                                 what_is_missing(stray, joints));
-    deviation.what_to_do = where_it_belongs(stray, joints);
+    deviation.kind = stray.wrench;
+    auto& part = deviation.parts.front();
+    part.id = deviation.id;
+    if (stray.position > 0) {
+      deviation.position = stray.position;
+      deviation.positions = {stray.position};
+      part.position = stray.position;
+    }
     deviations.push_back(std::move(deviation));
   }
+}
+
+// One line that is gone leaves many behind: what is missing is told once.
+std::string strays_together(const Case& subject, const Deviation& together) {
+  const auto& joints = subject.lookups->joints;
+  const auto* joint = joints.find(together.joint);
+  const auto missing =
+      !together.kind.empty()
+          ? fmt::format("wrench {}, with which they were tested, is not in the logbook any more",
+                        together.kind)
+      : joint == nullptr
+          ? std::string("that joint is not in the logbook any more")
+          : fmt::format("{} has positions 1 to {} only", joint->joint->code, joint->joint->count);
+  return fmt::format("{} entries speak of {}, but {}", together.parts.size(),
+                     record::write_address(together.joint, together.positions), missing);
 }
 
 using Stamps = std::vector<const record::Stamp*>;
@@ -124,7 +146,7 @@ std::optional<std::pair<const record::Stamp*, const record::Stamp*>> twice_witho
   return std::nullopt;
 }
 
-void out_twice(const Case& subject, std::vector<Deviation>& deviations) {
+void out_twice(const Case& subject, Deviations& deviations) {
   const Places places(subject.survey);
   auto repeated = repeated_removals(subject, places);
   if (repeated.empty()) return;
@@ -143,53 +165,49 @@ void out_twice(const Case& subject, std::vector<Deviation>& deviations) {
     if (!twice) continue;
     deviations.push_back(flag_position(
         kOutTwice, Level::Check, subject.survey.joints[place.first], place.second,
-        fmt::format("lines {} and {} both record it as out, and nothing says that it went back in "
-                    "between",
-                    twice->first->line, twice->second->line),
+        says("lines {} and {} both record it as out, and nothing says that it went back in between",
+             as::line(*twice->first), as::line(*twice->second)),
         "strike the line that is wrong; it may be another position's"));
   }
 }
 
-void found_after_tightening(const Case& subject, std::vector<Deviation>& deviations) {
-  if (subject.work == nullptr) return;
-  for (const auto& work : subject.work->joints()) {
-    for (const auto& position : work.state->positions) {
-      const auto& done = work.done_at(position.position);
-      const auto* finding = position.finding();
-      if (finding == nullptr || done.empty()) continue;
-      const auto& tested = finding->entry->stamp;
-      if (!record::is_earlier(done.front()->stamp, tested)) continue;
-      const auto& code = work.state->joint->code;
-      const auto* stripe = subject.work->progress().finish_of(code, position.position).drawn;
-      if (stripe != nullptr && record::is_earlier(stripe->stamp, tested)) {
-        deviations.push_back(flag_position(
-            kFoundAfterTightening, Level::Note, *work.state, position.position,
-            fmt::format("line {} tests it after its final stripe was drawn", tested.line),
-            fmt::format("if it is coming apart again, record it as out too: out {}; if the time of "
-                        "the line is wrong, enter it again with its own: --at ... --replace {}",
-                        record::write_address(code, position.position), tested.line)));
-        continue;
-      }
-      deviations.push_back(
-          flag_position(kFoundAfterTightening, Level::Check, *work.state, position.position,
-                        fmt::format("line {} tests it after line {} tightened it again",
-                                    tested.line, done.front()->stamp.line),
-                        "it tells of the new tightening, not of what the machine ran with; check "
-                        "the time of both lines, and strike the finding"));
-    }
+void found_after_tightening(const JointCase& at, const finding::PositionState& position,
+                            Deviations& deviations) {
+  const auto* finding = position.finding();
+  if (at.work == nullptr || finding == nullptr) return;
+  const auto& done = at.work->done_at(position.position);
+  if (done.empty()) return;
+  const auto& tested = finding->entry->stamp;
+  if (!record::is_earlier(done.front()->stamp, tested)) return;
+  const auto& code = at.joint.joint->code;
+  const auto* stripe = at.progress().finish_of(code, position.position).drawn;
+  if (stripe != nullptr && record::is_earlier(stripe->stamp, tested)) {
+    deviations.push_back(apart(flag_position(
+        kFoundAfterTightening, Level::Note, at.joint, position.position,
+        says("line {} tests it after its final stripe was drawn", as::line(tested)),
+        fmt::format("if it is coming apart again, record it as out too: out {}; if the time of "
+                    "the line is wrong, enter it again with its own: --at ... --replace {}",
+                    record::write_address(code, position.position), tested.line))));
+    return;
   }
+  deviations.push_back(flag_position(
+      kFoundAfterTightening, Level::Check, at.joint, position.position,
+      says("line {} tests it after line {} tightened it again", as::line(tested),
+           as::line(done.front()->stamp)),
+      "it tells of the new tightening, not of what the machine ran with; check the time of both "
+      "lines, and strike the finding"));
 }
 
 }  // namespace
 
 constinit const Rule kOutTwice{"out twice",
                                "fasteners recorded as out again without having gone back in",
-                               out_twice, RestsOn{.removals = true}};
+                               out_twice, RestsOn{.removals = true}, each_in_turn};
 constinit const Rule kFoundAfterTightening{
     "found after tightening", "found-torque tests of a fastener that was back in already",
-    found_after_tightening, RestsOn{.findings = true, .tightenings = true}};
+    found_after_tightening, RestsOn{.findings = true, .tightenings = true}, each_in_turn};
 constinit const Rule kStrayEntry{
     "stray entry", "lines about a joint, position or wrench that is not in the logbook",
-    stray_entry};
+    stray_entry, RestsOn{}, strays_together};
 
 }  // namespace audit

@@ -8,7 +8,7 @@
 
 #include "audit/flag.h"
 #include "audit/rules.h"
-#include "plan/new_fasteners.h"
+#include "audit/together.h"
 #include "plan/renewal_list.h"
 #include "record/address.h"
 
@@ -24,10 +24,10 @@ std::string fastener_text(const record::Joint& joint) {
 }
 
 // "line 41", "line 41, line 44": those that put the old ones back.
-std::string lines_of(const std::vector<const plan::Renewing*>& old_in) {
+Statement lines_of(const std::vector<const plan::Renewing*>& old_in) {
   std::set<std::int64_t> lines;
   for (const auto* renewing : old_in) lines.insert(renewing->old_went_back->line);
-  return fmt::format("line {}", fmt::join(lines, ", line "));
+  return as::wording(fmt::format("line {}", fmt::join(lines, ", line ")));
 }
 
 // One-time fasteners that are still to be got, and those that went back in because the new ones
@@ -38,22 +38,24 @@ struct OneTimeWork {
 };
 
 void flag_old_in(const JointState& joint, const std::vector<const plan::Renewing*>& old_in,
-                 std::vector<Deviation>& deviations) {
+                 Deviations& deviations) {
   std::vector<int> positions;
   for (const auto* renewing : old_in) positions.push_back(renewing->position);
   const auto address = fmt::format("{}/{}", joint.joint->code, record::write_positions(positions));
-  deviations.push_back(flag_part(
+  auto deviation = flag_part(
       kOneTime, Level::Hold, joint, "old-in",
-      fmt::format("{} tightened {} before the new ones had arrived: going by the times, the used "
-                  "one-time fasteners are in",
-                  lines_of(old_in), record::write_positions(positions)),
+      says("{} tightened {} before the new ones had arrived: going by the times, the used "
+           "one-time fasteners are in",
+           lines_of(old_in), as::numbers(positions)),
       fmt::format("take them out, fit the new ones and tighten again: out {0}, then tighten {1}. "
                   "If the new ones were in by then, enter their arrival again with its own time: "
                   "renew {0} --arrived --at ... --replace LINE --why ...",
-                  address, joint.joint->code)));
+                  address, joint.joint->code));
+  deviation.positions = positions;
+  deviations.push_back(std::move(deviation));
 }
 
-void one_time(const Case& subject, std::vector<Deviation>& deviations) {
+void one_time(const Case& subject, Deviations& deviations) {
   std::map<const JointState*, OneTimeWork> by_joint;
   const auto list = plan::renewal_list(subject.job, subject.survey);
   for (const auto& renewing : list) {
@@ -67,11 +69,13 @@ void one_time(const Case& subject, std::vector<Deviation>& deviations) {
     if (found == by_joint.end()) continue;
     const auto count = found->second.to_get.size();
     if (count > 0) {
-      deviations.push_back(
-          flag_joint(kOneTime, Level::Hold, joint,
-                     fmt::format("{} one-time fasteners came out and have not been renewed", count),
-                     fmt::format("get {} new: {}; then record it: renew {} --arrived", count,
-                                 fastener_text(*joint.joint), joint.joint->code)));
+      auto deviation = flag_joint(
+          kOneTime, Level::Hold, joint,
+          says("{} one-time fasteners came out and have not been renewed", as::count(count)),
+          fmt::format("get {} new: {}; then record it: renew {} --arrived", count,
+                      fastener_text(*joint.joint), joint.joint->code));
+      deviation.positions = found->second.to_get;
+      deviations.push_back(std::move(deviation));
     }
     if (!found->second.old_in.empty()) flag_old_in(joint, found->second.old_in, deviations);
   }
@@ -89,55 +93,57 @@ std::string_view needs_new_one(BreakLoose broke) {
   }
 }
 
-void not_renewed(const Case& subject, std::vector<Deviation>& deviations) {
-  if (subject.work == nullptr) return;
-  const plan::NewFasteners new_fasteners(subject.job);
-  for (const auto& work : subject.work->joints()) {
-    const auto& code = work.state->joint->code;
-    for (const auto& position : work.state->positions) {
-      if (position.removal == nullptr || !work.is_back(position.position)) continue;
-      const auto why = needs_new_one(position.removal->content.broke);
-      const auto& fresh = new_fasteners.at(code, position.position);
-      if (why.empty() || fresh.is_in) continue;
-      const auto* before = fresh.old_went_back;
-      deviations.push_back(flag_position(
-          kNotRenewed, Level::Hold, *work.state, position.position,
-          before == nullptr
-              ? fmt::format("{} and no new one is recorded, yet something was tightened there", why)
-              : fmt::format("{}, and line {} tightened something there before line {} says that a "
-                            "new one arrived",
-                            why, before->line, fresh.arrived->line),
-          fmt::format("find out what is in the hole; if it is a new one of the right size, length "
-                      "and grade, record when it arrived: renew {} --arrived --at ...{}",
-                      record::write_address(code, position.position),
-                      before == nullptr
-                          ? ""
-                          : fmt::format(" --replace {} --why ...", fresh.arrived->line))));
-    }
+void not_renewed(const JointCase& at, const finding::PositionState& position,
+                 Deviations& deviations) {
+  if (at.work == nullptr || position.removal == nullptr) return;
+  if (!at.work->is_back(position.position)) return;
+  const auto& code = at.joint.joint->code;
+  const auto why = needs_new_one(position.removal->content.broke);
+  const auto& fresh = at.whole.lookups->new_fasteners.at(code, position.position);
+  if (why.empty() || fresh.is_in) return;
+  const Statement because{std::string(why),
+                          as::name(record::word_of(position.removal->content.broke)).figures};
+  constexpr const char* kFindOut =
+      "find out what is in the hole; if it is a new one of the right size, length and grade, "
+      "record when it arrived: renew {} --arrived --at ...";
+  const auto* before = fresh.old_went_back;
+  if (before != nullptr) {
+    deviations.push_back(apart(flag_position(
+        kNotRenewed, Level::Hold, at.joint, position.position,
+        says("{}, and line {} tightened something there before line {} says that a new one arrived",
+             because, as::line(*before), as::line(*fresh.arrived)),
+        fmt::format(fmt::runtime(kFindOut), record::write_address(code, position.position)) +
+            fmt::format(" --replace {} --why ...", fresh.arrived->line))));
+    return;
   }
+  auto deviation = flag_position(
+      kNotRenewed, Level::Hold, at.joint, position.position,
+      says("{} and no new one is recorded, yet something was tightened there", because),
+      fmt::format(fmt::runtime(kFindOut), record::write_address(code, position.position)));
+  deviation.what_to_do_at = kFindOut;
+  deviations.push_back(std::move(deviation));
 }
 
 // A new fastener was tightened where the old one never came out: one of the counts is wrong. One
 // that lies ready for a joint that is still together is no fault.
-void renewed_in_place(const Case& subject, std::vector<Deviation>& deviations) {
-  if (subject.work == nullptr) return;
-  const plan::NewFasteners new_fasteners(subject.job);
-  for (const auto& work : subject.work->joints()) {
-    std::vector<int> never_out;
-    for (const auto& position : work.state->positions) {
-      if (position.removal == nullptr &&
-          new_fasteners.at(work.state->joint->code, position.position).beside_the_old) {
-        never_out.push_back(position.position);
-      }
+void renewed_in_place(const JointCase& at, Deviations& deviations) {
+  if (at.work == nullptr) return;
+  std::vector<int> never_out;
+  for (const auto& position : at.joint.positions) {
+    if (position.removal == nullptr &&
+        at.whole.lookups->new_fasteners.at(at.joint.joint->code, position.position)
+            .beside_the_old) {
+      never_out.push_back(position.position);
     }
-    if (never_out.empty()) continue;
-    deviations.push_back(flag_joint(
-        kRenewedInPlace, Level::Check, *work.state,
-        fmt::format("new fasteners are recorded for {} and were tightened, but the old ones never "
-                    "came out",
-                    record::write_positions(never_out)),
-        "record them as out, or strike the renewal and enter it for the right positions"));
   }
+  if (never_out.empty()) return;
+  auto deviation = flag_joint(
+      kRenewedInPlace, Level::Check, at.joint,
+      says("new fasteners are recorded for {} and were tightened, but the old ones never came out",
+           as::numbers(never_out)),
+      "record them as out, or strike the renewal and enter it for the right positions");
+  deviation.positions = never_out;
+  deviations.push_back(std::move(deviation));
 }
 
 }  // namespace
@@ -146,7 +152,7 @@ constinit const Rule kOneTime{"one-time fastener", "one-time fasteners that have
                               one_time, RestsOn{.removals = true}};
 constinit const Rule kNotRenewed{
     "not renewed", "holes whose fastener sheared or was missing, tightened without a new one",
-    not_renewed, RestsOn{.removals = true, .tightenings = true}};
+    not_renewed, RestsOn{.removals = true, .tightenings = true}, each_in_turn};
 constinit const Rule kRenewedInPlace{"renewed in place",
                                      "new fasteners tightened where the old ones never came out",
                                      renewed_in_place, RestsOn{.removals = true}};

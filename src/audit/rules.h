@@ -1,6 +1,6 @@
 #pragma once
 
-#include "audit/audit.h"
+#include "audit/rule.h"
 
 namespace audit {
 
@@ -60,6 +60,11 @@ extern const Rule kOverstretched;
 extern const Rule kStrayEntry;
 extern const Rule kOutTwice;
 extern const Rule kFoundAfterTightening;
+
+// time_rules.cpp
+extern const Rule kTestedInBag;
+extern const Rule kCounterBackwards;
+extern const Rule kAheadOfClock;
 
 // hold_point_rules.cpp
 extern const Rule kHoldPoint;

@@ -1,6 +1,9 @@
 #include <fmt/format.h>
 
 #include <map>
+#include <optional>
+#include <string>
+#include <utility>
 
 #include "audit/flag.h"
 #include "audit/rules.h"
@@ -10,113 +13,108 @@
 namespace audit {
 namespace {
 
-void no_specification(const Case& subject, std::vector<Deviation>& deviations) {
-  for (const auto& joint : subject.survey.joints) {
-    for (const auto& group : finding::specification_groups(joint)) {
-      if (group.specified != nullptr) continue;
-      if (const auto provisional = finding::provisional_torque(joint)) {
-        deviations.push_back(
-            flag_group(kNoSpecification, Level::Check, joint, group.positions,
-                       fmt::format("no specification; {} stands in, provisional, from finding",
-                                   torque_text(subject, *provisional)),
-                       "look for the maker's figure; found is not right until somebody says so"));
-      } else {
-        deviations.push_back(flag_group(
-            kNoSpecification, Level::Hold, joint, group.positions,
-            "no specification, and no findings of grade A or B that agree to stand in",
-            fmt::format("find the maker's figure and enter it: joint {} --spec ... --source ...",
-                        joint.joint->code)));
-      }
+void no_specification(const JointCase& at, Deviations& deviations) {
+  for (const auto& group : finding::specification_groups(at.joint)) {
+    if (group.specified != nullptr) continue;
+    if (const auto provisional = finding::provisional_torque(at.joint)) {
+      deviations.push_back(
+          flag_group(kNoSpecification, Level::Check, at.joint, group.positions,
+                     says("no specification; {} stands in, provisional, from finding",
+                          as::torque(*provisional, at.unit())),
+                     "look for the maker's figure; found is not right until somebody says so"));
+    } else {
+      deviations.push_back(flag_group(
+          kNoSpecification, Level::Hold, at.joint, group.positions,
+          says("no specification, and no findings of grade A or B that agree to stand in"),
+          fmt::format("find the maker's figure and enter it: joint {} --spec ... --source ...",
+                      at.joint.joint->code)));
     }
   }
 }
 
-void no_source(const Case& subject, std::vector<Deviation>& deviations) {
-  for (const auto& joint : subject.survey.joints) {
-    for (const auto& group : finding::specification_groups(joint)) {
-      const auto* specified = group.specified;
-      if (specified == nullptr || !specified->source.empty()) continue;
-      deviations.push_back(
-          flag_group(kNoSource, Level::Check, joint, group.positions,
-                     fmt::format("the specification {} names no source",
-                                 record::write_exact(specified->procedure)),
-                     fmt::format("enter it again with document, revision and page: joint {} --spec "
-                                 "... --source ...",
-                                 joint.joint->code)));
-    }
+void no_source(const JointCase& at, Deviations& deviations) {
+  for (const auto& group : finding::specification_groups(at.joint)) {
+    const auto* specified = group.specified;
+    if (specified == nullptr || !specified->source.empty()) continue;
+    deviations.push_back(flag_group(
+        kNoSource, Level::Check, at.joint, group.positions,
+        says("the specification {} names no source", as::procedure(specified->procedure)),
+        fmt::format("enter it again with document, revision and page: joint {} --spec ... "
+                    "--source ...",
+                    at.joint.joint->code)));
   }
 }
 
 using Specifications = std::vector<const record::Entry<record::Specified>*>;
 
+Statement source_of(const record::Specified& specified) {
+  return specified.source.empty() ? as::wording("no source") : as::name(specified.source);
+}
+
 // Says which of them disagree with the latest; nothing where none does.
-std::optional<std::string> disagreement(const Specifications& specifications,
-                                        quantity::Percent default_tolerance) {
+std::optional<Statement> disagreement(const Specifications& specifications,
+                                      quantity::Percent default_tolerance) {
   if (specifications.empty()) return std::nullopt;
   const auto& latest = specifications.back()->content;
-  std::string others;
+  std::vector<Statement> others;
   for (const auto* entry : specifications) {
     if (record::ask_the_same(entry->content.procedure, latest.procedure, default_tolerance)) {
       continue;
     }
-    others += fmt::format("{}{} (line {}, {})", others.empty() ? "" : "; ",
-                          record::write_exact(entry->content.procedure), entry->stamp.line,
-                          entry->content.source.empty() ? "no source" : entry->content.source);
+    others.push_back(says("{} (line {}, {})", as::procedure(entry->content.procedure),
+                          as::line(entry->stamp), source_of(entry->content)));
   }
   if (others.empty()) return std::nullopt;
-  return fmt::format("the latest specification {} ({}) disagrees with {}",
-                     record::write_exact(latest.procedure),
-                     latest.source.empty() ? "no source" : latest.source, others);
+  return says("the latest specification {} ({}) disagrees with {}", as::procedure(latest.procedure),
+              source_of(latest), joined(others, "; "));
 }
 
 // One for the whole joint and one for a position are no disagreement: the position's is the
 // exception.
-void sources_disagree(const Case& subject, std::vector<Deviation>& deviations) {
-  const auto default_tolerance = subject.job.start.default_tolerance;
+void sources_disagree(const JointCase& at, Deviations& deviations) {
+  const auto default_tolerance = at.whole.job.start.default_tolerance;
   constexpr const char* kDo =
       "decide which document holds for this machine and strike the other line";
-  for (const auto& joint : subject.survey.joints) {
-    if (const auto says = disagreement(joint.specifications, default_tolerance)) {
-      deviations.push_back(flag_joint(kSourcesDisagree, Level::Hold, joint, *says, kDo));
+  if (const auto says = disagreement(at.joint.specifications, default_tolerance)) {
+    deviations.push_back(flag_joint(kSourcesDisagree, Level::Hold, at.joint, *says, kDo));
+  }
+  std::map<std::string, std::pair<Statement, std::vector<int>>> by_what_is_said;
+  for (const auto& position : at.joint.positions) {
+    if (auto says = disagreement(position.own_specifications, default_tolerance)) {
+      auto& alike = by_what_is_said[says->text];
+      alike.first = std::move(*says);
+      alike.second.push_back(position.position);
     }
-    std::map<std::string, std::vector<int>> positions_by_what_is_said;
-    for (const auto& position : joint.positions) {
-      if (const auto says = disagreement(position.own_specifications, default_tolerance)) {
-        positions_by_what_is_said[*says].push_back(position.position);
-      }
-    }
-    for (const auto& [says, positions] : positions_by_what_is_said) {
-      deviations.push_back(
-          flag_positions(kSourcesDisagree, Level::Hold, joint, positions, says, kDo));
-    }
+  }
+  for (const auto& [text, alike] : by_what_is_said) {
+    deviations.push_back(
+        flag_positions(kSourcesDisagree, Level::Hold, at.joint, alike.second, alike.first, kDo));
   }
 }
 
 // The same torque stretches an oiled fastener much further than a dry one.
-void condition_mismatch(const Case& subject, std::vector<Deviation>& deviations) {
-  for (const auto& joint : subject.survey.joints) {
-    if (joint.specifications.size() < 2) continue;
-    const auto& latest = joint.specifications.back()->content;
-    std::string others;
-    for (const auto* entry : joint.specifications) {
-      const auto& other = entry->content;
-      if (other.condition == latest.condition || other.positions != latest.positions) continue;
-      if (!record::ask_the_same(other.procedure, latest.procedure,
-                                subject.job.start.default_tolerance)) {
-        continue;  // they disagree as it is
-      }
-      others += fmt::format("{}{} (line {})", others.empty() ? "" : ", ",
-                            fastener::name_of(other.condition), entry->stamp.line);
+void condition_mismatch(const JointCase& at, Deviations& deviations) {
+  if (at.joint.specifications.size() < 2) return;
+  const auto& latest = at.joint.specifications.back()->content;
+  std::vector<Statement> others;
+  for (const auto* entry : at.joint.specifications) {
+    const auto& other = entry->content;
+    if (other.condition == latest.condition || other.positions != latest.positions) continue;
+    if (!record::ask_the_same(other.procedure, latest.procedure,
+                              at.whole.job.start.default_tolerance)) {
+      continue;  // they disagree as it is
     }
-    if (others.empty()) continue;
-    deviations.push_back(flag_joint(
-        kConditionMismatch, Level::Hold, joint,
-        fmt::format("{} is specified {} by the latest source and {} by another",
-                    record::write_exact(latest.procedure), fastener::name_of(latest.condition),
-                    others),
-        "find out for which condition the torque is meant and strike the other line; it is never "
-        "converted"));
+    others.push_back(
+        says("{} (line {})", as::name(fastener::name_of(other.condition)), as::line(entry->stamp)));
   }
+  if (others.empty()) return;
+  deviations.push_back(flag_joint(
+      kConditionMismatch, Level::Hold, at.joint,
+      says("{} is specified {} by the latest source and {} by another",
+           as::procedure(latest.procedure), as::name(fastener::name_of(latest.condition)),
+           joined(others, ", ")),
+      "find out for which condition the torque is meant and strike the other line; it is never "
+      "converted"));
 }
 
 }  // namespace

@@ -36,13 +36,16 @@ std::map<std::string, Use> by_wrench(const JointState& joint, Suspect&& suspect)
 }
 
 // "J14/1-2": as people type it, so that a lone position is no bare number.
-std::string positions_text(const JointState& joint, const Use& use) {
-  return fmt::format("{}/{}", joint.joint->code, record::write_positions(use.positions));
+Statement where_used(const JointState& joint, const Use& use) {
+  return says("{}/{}", as::name(joint.joint->code), as::numbers(use.positions));
 }
 
-Deviation flag_wrench(const Rule& rule, const JointState& joint, const record::Wrench& wrench,
-                      std::string says, std::string what_to_do) {
-  return flag_part(rule, Level::Check, joint, wrench.name, std::move(says), std::move(what_to_do));
+Deviation flag_wrench(const Rule& rule, Level level, const JointState& joint, const Use& use,
+                      Statement says, std::string what_to_do) {
+  auto deviation =
+      flag_part(rule, level, joint, use.wrench->name, std::move(says), std::move(what_to_do));
+  deviation.positions = use.positions;
+  return deviation;
 }
 
 bool used_out_of_range(const Finding& finding) {
@@ -53,16 +56,13 @@ bool used_out_of_range(const Finding& finding) {
   });
 }
 
-void wrench_range(const Case& subject, std::vector<Deviation>& deviations) {
-  for (const auto& joint : subject.survey.joints) {
-    for (const auto& [name, use] : by_wrench(joint, used_out_of_range)) {
-      const auto* wrench = use.wrench;
-      deviations.push_back(flag_wrench(
-          kWrenchRange, joint, *wrench,
-          fmt::format("{} was used outside its usable range {} at {}", name,
-                      usable_range_text(*wrench), positions_text(joint, use)),
-          "its accuracy holds only in that range; use another wrench where it matters"));
-    }
+void wrench_range(const JointCase& at, Deviations& deviations) {
+  for (const auto& [name, use] : by_wrench(at.joint, used_out_of_range)) {
+    deviations.push_back(
+        flag_wrench(kWrenchRange, Level::Check, at.joint, use,
+                    says("{} was used outside its usable range {} at {}", as::name(name),
+                         usable_range(*use.wrench), where_used(at.joint, use)),
+                    "its accuracy holds only in that range; use another wrench where it matters"));
   }
 }
 
@@ -71,17 +71,14 @@ bool used_out_of_calibration(const Finding& finding) {
                                        record::local_day(finding.entry->stamp.done_at));
 }
 
-void wrench_calibration(const Case& subject, std::vector<Deviation>& deviations) {
-  for (const auto& joint : subject.survey.joints) {
-    for (const auto& [name, use] : by_wrench(joint, used_out_of_calibration)) {
-      const auto* wrench = use.wrench;
-      deviations.push_back(flag_wrench(
-          kWrenchCalibration, joint, *wrench,
-          fmt::format("{} was out of calibration on the day it tested {} ({})", wrench->name,
-                      positions_text(joint, use), calibration_text(*wrench)),
-          "compare it with a wrench in calibration at that setting before the findings are relied "
-          "on"));
-    }
+void wrench_calibration(const JointCase& at, Deviations& deviations) {
+  for (const auto& [name, use] : by_wrench(at.joint, used_out_of_calibration)) {
+    deviations.push_back(flag_wrench(
+        kWrenchCalibration, Level::Check, at.joint, use,
+        says("{} was out of calibration on the day it tested {} ({})", as::name(use.wrench->name),
+             where_used(at.joint, use), calibration(*use.wrench)),
+        "compare it with a wrench in calibration at that setting before the findings are relied "
+        "on"));
   }
 }
 
@@ -89,17 +86,14 @@ bool read_on_another_scale(const Finding& finding) {
   return finding.entry->content.unit != finding.wrench->scale.unit;
 }
 
-void wrench_scale(const Case& subject, std::vector<Deviation>& deviations) {
-  for (const auto& joint : subject.survey.joints) {
-    for (const auto& [name, use] : by_wrench(joint, read_on_another_scale)) {
-      auto deviation = flag_wrench(
-          kWrenchScale, joint, *use.wrench,
-          fmt::format("{} has a scale in {} now, but {} was entered when its scale was another",
-                      name, quantity::name_of(use.wrench->scale.unit), positions_text(joint, use)),
-          "find out which scale was read; strike those findings and enter them again");
-      deviation.level = Level::Hold;
-      deviations.push_back(std::move(deviation));
-    }
+void wrench_scale(const JointCase& at, Deviations& deviations) {
+  for (const auto& [name, use] : by_wrench(at.joint, read_on_another_scale)) {
+    deviations.push_back(
+        flag_wrench(kWrenchScale, Level::Hold, at.joint, use,
+                    says("{} has a scale in {} now, but {} was entered when its scale was another",
+                         as::name(name), as::name(quantity::name_of(use.wrench->scale.unit)),
+                         where_used(at.joint, use)),
+                    "find out which scale was read; strike those findings and enter them again"));
   }
 }
 

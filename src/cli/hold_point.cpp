@@ -29,8 +29,6 @@ int tell(const act::HoldPointWords& words, const terminal::Session& session) {
   return failure::kDone;
 }
 
-bool is_step(const act::HoldPointWords& words) { return words.begin || words.pass || words.close; }
-
 }  // namespace
 
 void declare_hold_point(CLI::App& app, Pending& pending) {

@@ -16,6 +16,7 @@
 #include "cli/fluid.h"
 #include "cli/found.h"
 #include "cli/help.h"
+#include "cli/help_topic.h"
 #include "cli/history.h"
 #include "cli/hold_point.h"
 #include "cli/import.h"
@@ -98,6 +99,7 @@ void declare_commands(CLI::App& app, Pending& pending) {
   declare_convert(app, pending);
   declare_bolt(app, pending);
   declare_adapter(app, pending);
+  declare_help_topic(app, pending);
   // Global options may stand behind the command as well.
   for (auto* command : app.get_subcommands({})) {
     command->fallthrough();

@@ -11,6 +11,7 @@
 #include "plan/reassembly_plan.h"
 #include "progress/open_list.h"
 #include "screen/sequence_answer.h"
+#include "screen/sequence_explained.h"
 #include "screen/status_answer.h"
 #include "terminal/session.h"
 
@@ -56,6 +57,13 @@ void declare_sequence(CLI::App& app, Pending& pending) {
           "anything is")
       ->excludes(command->get_option("JOINTS"))
       ->excludes(html);
+  command
+      ->add_flag(
+          "--explain", options->explain,
+          "Why the passes are as they are: what later neighbours and settling take, and what "
+          "a check round brings back")
+      ->excludes(html)
+      ->excludes(command->get_option("--status"));
   command->callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_sequence(*options, session);
@@ -74,6 +82,12 @@ int run_sequence(const SequenceOptions& options, const terminal::Session& sessio
   const auto survey = finding::survey(job);
   const auto plan = plan::reassembly_plan(job, survey, act::chosen_joints(survey, options.joints),
                                           session.day(), adapter);
+  if (options.explain) {
+    const auto losses = plan::neighbour_losses(plan);
+    session.out() << (session.json() ? screen::sequence_explained_json(losses)
+                                     : screen::sequence_explained_text(losses, session.page()));
+    return failure::kDone;
+  }
   const auto audit = audit::run({job, survey, session.done_at()});
   if (options.html) {
     const progress::Progress progress(job, plan);

@@ -24,6 +24,7 @@ struct SequenceOptions {
   bool html = false;
   PageOptions page;
   bool status = false;
+  bool explain = false;
 };
 
 void declare_sequence(CLI::App& app, Pending& pending);

@@ -20,10 +20,11 @@ void declare_settle(CLI::App& app, Pending& pending) {
   command
       ->add_option("--as", options->decision,
                    "use-as-is, re-torque, renew, repair, or correct-record")
-      ->required()
       ->option_text("DECISION");
-  command->add_option("--why", options->why, "What it was decided on")
-      ->required()
+  command->add_option("--why", options->why, "What it was decided on")->option_text("TEXT");
+  command
+      ->add_option("--done", options->done,
+                   "What was done: closes a repair or a correction of the record")
       ->option_text("TEXT");
   command
       ->add_option("--with", options->second_person,

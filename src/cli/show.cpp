@@ -64,7 +64,7 @@ int run_show(const ShowOptions& options, const terminal::Session& session) {
   const auto survey = finding::survey(job);
   const auto& joint = *act::chosen_joints(survey, {address.joint}).front();
   if (!address.positions.empty()) act::check_positions(*joint.joint, address.positions);
-  const auto audit = audit::run({job, survey, session.done_at()});
+  const auto audit = audit::run_for_joint({job, survey, session.done_at()}, joint.joint->code);
   std::optional<progress::Reassembly> reassembly;
   std::string no_plan;
   try {

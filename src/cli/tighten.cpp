@@ -29,7 +29,7 @@ int tell_standing(const terminal::Session& session) {
   session.out() << (session.json()
                         ? screen::standing_json(now.progress)
                         : screen::standing_text(now.progress, now.job.start, session.page()));
-  return failure::kDone;
+  return now.progress.steps().empty() ? failure::kNotInOrder : failure::kDone;
 }
 
 }  // namespace

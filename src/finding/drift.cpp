@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <unordered_set>
 
 #include "finding/joint_index.h"
@@ -101,8 +102,10 @@ DriftJoint drift_of(const JointState& here, const JointState& there) {
     const auto* found_there = usable(there, i);
     const int position = static_cast<int>(i) + 1;
     if (found_here != nullptr && found_there != nullptr) {
+      const double e_n = normalized_error(found_here->torque, found_there->torque);
       joint.rows.push_back({position, found_here, found_there,
-                            *found_here->torque.best / *found_there->torque.best, false});
+                            *found_here->torque.best / *found_there->torque.best, false, e_n,
+                            joint.alike() && std::fabs(e_n) > 1.0});
     } else if (found_here != nullptr || found_there != nullptr) {
       joint.in_one.push_back(position);
     }
@@ -129,6 +132,12 @@ void chart(Drift& drift) {
 }
 
 }  // namespace
+
+double normalized_error(const FoundTorque& one, const FoundTorque& other) {
+  const double expanded = std::hypot(one.budget.expanded().in_newton_metres(),
+                                     other.budget.expanded().in_newton_metres());
+  return (one.reference() - other.reference()).in_newton_metres() / expanded;
+}
 
 Drift drift(const Survey& here, const Survey& there) {
   const JointIndex others(there);

@@ -16,6 +16,8 @@ struct DriftRow {
   const Finding* there = nullptr;
   double ratio = 1.0;    // found here over found there
   bool outside = false;  // of the control band; never where the joints are not alike
+  double e_n = 0.0;      // normalized_error of the two
+  bool changed = false;  // |e_n| above 1; never where the joints are not alike
 };
 
 // A joint that both logbooks have.
@@ -42,6 +44,12 @@ struct Drift {
 // are asked for in practice (common practice, no source).
 inline constexpr std::size_t kLeastForBand = 5;
 inline constexpr std::size_t kEnoughForBand = 20;
+
+// E_n = (x1 - x2)/√(U1² + U2²), with the expanded uncertainties: above 1 or below -1 the two differ
+// by more than these explain. Source: ISO/IEC 17043 and ISO 13528 (from memory). It asks nothing of
+// the other fasteners, so that one large change shows even where it widens the control band that it
+// stands in. Both U must be above zero.
+[[nodiscard]] double normalized_error(const FoundTorque& one, const FoundTorque& other);
 
 // Matches joints by code in any case, and positions by number. A torque counts where it is one
 // number and evidence (no bound, not grade X). Joints whose size, length, grade, count, procedure

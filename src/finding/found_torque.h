@@ -102,7 +102,7 @@ inline constexpr double kFairHalfWidth = 0.08;
 // together are narrower than the bracket's, and its estimate lies in the bracket. Where there is
 // one bound only, the estimate must agree with it and the interval must be fair at least.
 //
-// The slope is the sound line's, else estimated (torque_per_degree.h): the middle of a named span.
+// The slope is the sound line's, else estimated (torque_per_degree.h) over a named span.
 [[nodiscard]] FoundTorque found_torque(const record::Measured& measured,
                                        const record::Wrench& wrench, quantity::Percent method_error,
                                        const TestedBolt& bolt = {});

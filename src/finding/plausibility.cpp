@@ -4,11 +4,13 @@
 
 #include <array>
 #include <variant>
+#include <vector>
 
 #include "fastener/bearing.h"
 #include "fastener/bolt_assessment.h"
 #include "fastener/grade.h"
 #include "fastener/thread_text.h"
+#include "fastener/turn_plausibility.h"
 #include "fastener/utilisation.h"
 #include "finding/known_bolt.h"
 #include "quantity/number_text.h"
@@ -109,9 +111,71 @@ std::string objection(const StatedTorque& torque, const BoltLimits& limits) {
           "else check it{}",
           stated, limits.bolt, band, or_slip);
     case Plausibility::Fits:
+    case Plausibility::TurnOutOfReason:  // of an angle, never of a torque
       break;
   }
   return {};
+}
+
+// A torque and the angles that follow it one after another.
+struct TurnedFrom {
+  StatedTorque torque;
+  quantity::Angle turned = quantity::Angle::degrees(0.0);
+};
+
+std::vector<TurnedFrom> turns_of(const record::Specification& procedure) {
+  std::vector<TurnedFrom> turns;
+  for (const auto& step : procedure.steps) {
+    if (const auto* torque = std::get_if<record::TorqueStep>(&step)) {
+      turns.push_back({{torque->target.value, torque->target.unit}});
+    } else if (const auto* angle = std::get_if<record::AngleStep>(&step)) {
+      turns.back().turned = turns.back().turned + angle->turn;
+    }
+  }
+  std::erase_if(turns, [](const TurnedFrom& turn) { return turn.turned.in_degrees() == 0.0; });
+  return turns;
+}
+
+// Why an angle behind a torque is out of reason on a bolt of this length; empty where it is not.
+std::string objection_to_turn(const TurnedFrom& turn, const KnownBolt& bolt,
+                              quantity::Length under_head, const fastener::FrictionBand& friction) {
+  const auto seated = fastener::preload_band(
+      bolt.thread, fastener::usual_bearing_diameter(bolt.thread), friction, turn.torque.torque());
+  const auto limits =
+      fastener::turn_limits(bolt.thread, bolt.strength, friction, under_head, seated);
+  const auto asked =
+      fmt::format("{:g}° after {} on {} with {} mm under the head", turn.turned.in_degrees(),
+                  rounded(turn.torque), spoken(bolt.thread),
+                  quantity::write_rounded(under_head.in_millimetres()));
+  switch (fastener::judge_turn(limits, turn.turned)) {
+    case fastener::TurnVerdict::TooMuch:
+      return fmt::format(
+          "{} stretches it further than it should bear, {:.0f}° at most; check the "
+          "angle and the length",
+          asked, limits.most.in_degrees());
+    case fastener::TurnVerdict::TooLittle:
+      return fmt::format("{} hardly clamps, {:.0f}° at least; check the angle and the length",
+                         asked, limits.clamps.in_degrees());
+    case fastener::TurnVerdict::Elastic:
+    case fastener::TurnVerdict::MayYield:
+    case fastener::TurnVerdict::Yields:
+      break;
+  }
+  return {};
+}
+
+std::optional<Implausible> implausible_turn(const record::Specified& specified,
+                                            const record::Joint& joint) {
+  const auto bolt = known_bolt(joint);
+  if (!bolt || !joint.length) return std::nullopt;
+  const auto friction =
+      fastener::friction_span(specified.condition, fastener::metal_of(bolt->grade));
+  for (const auto& turn : turns_of(specified.procedure)) {
+    auto says = objection_to_turn(turn, *bolt, *joint.length, friction);
+    if (says.empty()) continue;
+    return Implausible{Plausibility::TurnOutOfReason, turn.torque, std::move(says)};
+  }
+  return std::nullopt;
 }
 
 }  // namespace
@@ -160,6 +224,7 @@ std::optional<Implausible> implausible(const record::Specified& specified,
   const auto found = [&](Plausibility plausibility, const StatedTorque& torque) {
     return Implausible{plausibility, torque, plausibility_text(torque, *limits)};
   };
+  if (auto turn = implausible_turn(specified, joint)) return turn;
   std::optional<Implausible> above;
   if (const auto highest = highest_before_angle(specified.procedure)) {
     const auto plausibility = plausibility_of(highest->torque(), *limits);
@@ -178,7 +243,8 @@ std::optional<Implausible> implausible(const record::Specified& specified,
 }
 
 bool is_refused(Plausibility plausibility) {
-  return plausibility == Plausibility::TooMuch || plausibility == Plausibility::TooLittle;
+  return plausibility == Plausibility::TooMuch || plausibility == Plausibility::TooLittle ||
+         plausibility == Plausibility::TurnOutOfReason;
 }
 
 }  // namespace finding

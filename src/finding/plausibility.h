@@ -14,11 +14,12 @@ namespace finding {
 
 // Whether a bolt can carry a torque, and whether the torque can clamp anything.
 enum class Plausibility {
-  TooMuch,   // it yields the bolt even at the high end of the friction band
-  Above,     // above the plausible band, but the bolt may hold
-  Fits,      // in the plausible band (fastener/plausible_torque.h)
-  Below,     // below it, as is right for a gasket, a soft part or a short thread
-  TooLittle  // below a tenth of the band's low end: too small to clamp
+  TooMuch,         // it yields the bolt even at the high end of the friction band
+  Above,           // above the plausible band, but the bolt may hold
+  Fits,            // in the plausible band (fastener/plausible_torque.h)
+  Below,           // below it, as is right for a gasket, a soft part or a short thread
+  TooLittle,       // below a tenth of the band's low end: too small to clamp
+  TurnOutOfReason  // an angle behind a torque that hardly clamps, or stretches the bolt too far
 };
 
 // The limits of one bolt. Nothing is known (see bolt_limits) for a bolt without a strength.
@@ -56,18 +57,19 @@ inline constexpr double kLeastShareOfPlausible = 0.1;
 // The torque of a specification that is out of the plausible band, the worst there is.
 struct Implausible {
   Plausibility plausibility = Plausibility::Fits;
-  quantity::StatedTorque torque;
-  std::string says;  // plausibility_text
+  quantity::StatedTorque torque;  // of an angle, the one it starts from
+  std::string says;               // plausibility_text, or what is wrong with the angle
 };
 
 // Looks at the highest torque step before any angle step (too much, above) and at the final torque
-// (too little, below). What follows an angle step checks a bolt that may yield by design, and a
-// torque before an angle only seats it, so neither is looked at from that side. Nothing where all
-// fits or nothing is known.
+// (too little, below), and where the length under the head is known at the angles turned behind a
+// torque, all together (fastener/turn_plausibility.h). What follows an angle step checks a bolt
+// that may yield by design, and a torque before an angle only seats it, so neither is looked at
+// from that side. Nothing where all fits or nothing is known.
 [[nodiscard]] std::optional<Implausible> implausible(const record::Specified& specified,
                                                      const record::Joint& joint);
 
-// True for what may only be entered on purpose: too much or too little.
+// True for what may only be entered on purpose: too much, too little, a turn out of reason.
 [[nodiscard]] bool is_refused(Plausibility plausibility);
 
 }  // namespace finding

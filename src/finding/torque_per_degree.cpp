@@ -24,8 +24,10 @@ Torque torque_of_preload(quantity::Force preload, Length arm) {
   return Torque::newton_metres(preload.in_newtons() * arm.in_millimetres() / 1000.0);
 }
 
-Torque middle_of(Torque low, Torque high) {
-  return Torque::newton_metres(std::sqrt(low.in_newton_metres() * high.in_newton_metres()));
+Torque mean_square_slope(Torque low, Torque high) {
+  const double ratio = high / low;
+  if (!(ratio > 1.0)) return high;
+  return low * std::sqrt((ratio * ratio - 1.0) / (2.0 * std::log(ratio)));
 }
 
 }  // namespace
@@ -39,7 +41,7 @@ Angle mark_error(const TestedBolt& bolt) {
 TorquePerDegree estimated_slope(const TestedBolt& bolt, Torque at) {
   const Torque least = at * kLeastShare;
   const Torque most = at * kMostShare;
-  const Torque most_that_counts = middle_of(least, most);
+  const Torque most_that_counts = mean_square_slope(least, most);
   if (!bolt.thread || !bolt.length || !(*bolt.length > Length::millimetres(0.0))) {
     return {least, most, most_that_counts, SlopeFrom::Share};
   }
@@ -52,7 +54,7 @@ TorquePerDegree estimated_slope(const TestedBolt& bolt, Torque at) {
   const Torque high = std::min(
       torque_of_preload(gained.high, fastener::tightening_arm(thread, bearing, friction.high)),
       most);
-  return {low, high, std::min(middle_of(low, high), most_that_counts), SlopeFrom::Bolt};
+  return {low, high, std::min(mean_square_slope(low, high), most_that_counts), SlopeFrom::Bolt};
 }
 
 TorquePerDegree measured_slope(Torque per_degree, const TorquePerDegree& estimated) {

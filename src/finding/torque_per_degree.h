@@ -37,15 +37,18 @@ enum class SlopeFrom {
 struct TorquePerDegree {
   quantity::Torque low;  // the span; both ends are the measured one where it was measured
   quantity::Torque high;
-  quantity::Torque counts;  // in the uncertainty: the middle of the span, √(low · high), or less
+  // In the uncertainty: √[(high² - low²)/(2 ln(high/low))], or less. It is the root of the mean
+  // square of a slope as likely at any ratio between the two, so that the span itself has its share
+  // (an unknown factor of an unknown offset; JCGM 100:2008 4.3.7 and 5.1, from memory).
+  quantity::Torque counts;
   SlopeFrom from = SlopeFrom::Share;
 };
 
 // The shares of the torque at the fastener that one degree makes, at least and at most. Own choice:
-// from seated to its torque a bolt turns between 100° and 12.5°. Elastic stretch to 75 % of proof
+// from seated to its torque a bolt turns between 67° and 12.5°. Elastic stretch to 75 % of proof
 // of class 8.8 (Shigley's 0.75 Fp, E 207 GPa, C 0.2) takes 13° at a stretched length of 2 d and 67°
 // at 10 d; lower classes and torques take less, settling and the way to the seat more.
-inline constexpr double kLeastShare = 0.01;
+inline constexpr double kLeastShare = 0.015;
 inline constexpr double kMostShare = 0.08;
 
 // Estimated without any offset:
@@ -53,8 +56,8 @@ inline constexpr double kMostShare = 0.08;
 //                    arm  torque for each newton of preload (fastener/tightening.h)
 // low end with the softest stretch and the low friction of the condition, high end with the
 // stiffest and the high friction (friction_span), but at most kMostShare of the torque `at`. Where
-// size or length is not known the two shares alone are the span. What counts is never more than the
-// middle of that wider span, so that leaving the length out never makes it smaller.
+// size or length is not known the two shares alone are the span. What counts is never more than
+// what does of that wider span, so that leaving the length out never makes it smaller.
 [[nodiscard]] TorquePerDegree estimated_slope(const TestedBolt& bolt, quantity::Torque at);
 
 // The line through the offsets measured it. What counts is the measured slope, but never more than

@@ -16,7 +16,7 @@ namespace logbook {
 // Full-text search (SQLite FTS5) over texts handed to it, in memory and for one search: nothing of
 // it is ever in the logbook. A stored index would be a second copy of every text inside a file
 // whose tables are never changed, writable by any shell and to be kept right by every later
-// migration and merge; DEVELOPERS.md has what building it afresh costs.
+// migration and merge; src/manual/decisions.md has what building it afresh costs.
 class TextIndex {
  public:
   TextIndex();

@@ -74,15 +74,22 @@ void write_job_summary(Markup& page, const progress::Reassembly& reassembly,
   page.element("h2", "Summary");
   page.element(
       "p", {{"class", "caution"}},
-      fmt::format(
-          "{} {}",
-          holds == 0 ? std::string("No hold is open.")
-                     : fmt::format("Settle what holds: {} open.", words::counted(holds, "hold")),
-          open.empty() ? std::string("Put back: nothing is left to do.")
-                       : fmt::format("Put back: {} open.", words::counted(open.size(), "point"))));
+      fmt::format("{} {}",
+                  holds == 0
+                      ? std::string("No hold is open.")
+                      : fmt::format("Settle what holds: {} open.", words::counted(holds, "hold")),
+                  open.empty() && audit.to_do.empty()
+                      ? std::string(holds == 0 ? "Put back: nothing is left to do."
+                                               : "Put back: every pass is done and striped.")
+                      : fmt::format("Put back: {} open.",
+                                    words::counted(open.size() + audit.to_do.size(), "point"))));
   write_figures(page, reassembly);
-  if (open.empty()) return;
+  if (open.empty() && audit.to_do.empty()) return;
   page.element("h3", "Still open").open("ul");
+  for (const auto& work : audit.to_do) {
+    page.element("li", fmt::format("Decided, not done: {}: {}", work.decision->content.deviation,
+                                   progress::in_words(work)));
+  }
   for (const auto& point : open) page.element("li", point.says);
   page.close();
 }

@@ -24,10 +24,9 @@ constexpr MapRoom kReportMapRoom{176.0, 62.0};
 std::set<int> positions_held(const audit::Audit& audit, const record::Joint& joint) {
   std::set<int> held;
   for (const auto& deviation : audit.deviations) {
-    if (deviation.holds_up() && deviation.position &&
-        record::same_code(deviation.joint, joint.code)) {
-      held.insert(*deviation.position);
-    }
+    if (!deviation.holds_up() || !record::same_code(deviation.joint, joint.code)) continue;
+    const auto open = audit::open_positions(deviation);
+    held.insert(open.begin(), open.end());
   }
   return held;
 }

@@ -8,7 +8,6 @@ namespace quantity {
 class Area : public Scalar<Area> {
  public:
   [[nodiscard]] static Area square_millimetres(double value) { return Area(value); }
-  [[nodiscard]] static Area square_inches(double value) { return Area(value * 645.16); }
   [[nodiscard]] double in_square_millimetres() const { return base(); }
   [[nodiscard]] double in_square_inches() const { return base() / 645.16; }
 

@@ -21,7 +21,9 @@ nlohmann::ordered_json decision_json(const record::Entry<record::Disposition>* e
                                  {"with", nullptr},
                                  {"at", record::write_utc(stamp.done_at)},
                                  {"line", stamp.line},
-                                 {"judged_on", disposition.judged_on}};
+                                 {"judged_on", disposition.judged_on},
+                                 {"done", nullptr}};
+  if (!disposition.done.empty()) json["done"] = disposition.done;
   if (!disposition.second_person.empty()) json["with"] = disposition.second_person;
   return json;
 }
@@ -34,18 +36,30 @@ std::string settled_remark(std::size_t settled, bool shown) {
 
 }  // namespace
 
-std::string deviation_text(const audit::Deviation& deviation, bool all_causes,
-                           const words::Page& page) {
-  const auto* settled = deviation.settled;
+std::string deviation_text(const audit::Audit& audit, const audit::Deviation& deviation,
+                           bool all_causes, const words::Page& page) {
   const auto* before = deviation.settled_before;
-  std::string text = words::strong(fmt::format("{:<6}{}{}", audit::word_of(deviation.level),
-                                               deviation.id, settled != nullptr ? "  SETTLED" : ""),
-                                   page) +
-                     '\n';
+  const auto to_do = audit::to_do_of(audit, deviation);
+  const auto* state = deviation.settled == nullptr ? ""
+                      : to_do.empty()              ? "  SETTLED"
+                                                   : "  DECIDED, NOT DONE";
+  std::string text =
+      words::strong(fmt::format("{:<6}{}{}", audit::word_of(deviation.level), deviation.id, state),
+                    page) +
+      '\n';
   text += words::wrapped(deviation.says, page.width, "      ", "      ");
-  if (settled != nullptr) {
-    return text +
-           words::wrapped(words::decision_in_words(*settled), page.width, "      == ", "         ");
+  for (const auto& decision : words::decisions_in_words(deviation)) {
+    text += words::wrapped(decision, page.width, "      == ", "         ");
+  }
+  for (const auto* work : to_do) {
+    text +=
+        words::wrapped("to do: " + progress::in_words(*work), page.width, "      -> ", "         ");
+  }
+  if (deviation.settled != nullptr) return text;
+  const auto open = audit::open_positions(deviation);
+  if (!open.empty() && open.size() < deviation.parts.size()) {
+    text +=
+        words::wrapped("open at " + record::write_positions(open), page.width, "      ", "      ");
   }
   for (const auto& cause : deviation.causes) {
     text += words::wrapped(words::cause_in_words(cause), page.width, "      ", "        ");
@@ -66,25 +80,34 @@ std::string audit_text(const audit::Audit& audit, const AuditShows& shows,
   std::string text;
   std::size_t settled = 0;
   for (const auto& deviation : audit.deviations) {
-    if (deviation.settled != nullptr) ++settled;
-    if (deviation.settled == nullptr || shows.settled_too) {
-      text += deviation_text(deviation, shows.all_causes, page);
+    const bool is_done = deviation.settled != nullptr && audit::to_do_of(audit, deviation).empty();
+    if (is_done) ++settled;
+    if (!is_done || shows.settled_too) {
+      text += deviation_text(audit, deviation, shows.all_causes, page);
     }
+  }
+  for (const auto* work : audit::to_do_besides(audit)) {
+    text += words::wrapped(fmt::format("to do of {}: {}", work->decision->content.deviation,
+                                       progress::in_words(*work)),
+                           page.width, "", "      ");
   }
   if (!text.empty()) text += '\n';
   const auto holds = audit.open(audit::Level::Hold);
   text += words::wrapped(
-      fmt::format("{}, {}, {}. {}{}", words::counted(holds, "hold"),
-                  words::counted(audit.open(audit::Level::Check), "check"),
-                  words::counted(audit.open(audit::Level::Note), "note"),
-                  holds > 0 ? "Not ready: settle the holds before anything is closed up."
-                            : "No hold is open.",
-                  settled_remark(settled, shows.settled_too)),
+      fmt::format(
+          "{}, {}, {}. {}{}{}", words::counted(holds, "hold"),
+          words::counted(audit.open(audit::Level::Check), "check"),
+          words::counted(audit.open(audit::Level::Note), "note"),
+          holds > 0 ? "Not ready: settle the holds before anything is closed up."
+                    : "No hold is open.",
+          audit.to_do.empty() ? "" : fmt::format(" {} decided and not done.", audit.to_do.size()),
+          settled_remark(settled, shows.settled_too)),
       page.width, "", "");
   return text;
 }
 
-nlohmann::ordered_json deviation_json(const audit::Deviation& deviation) {
+nlohmann::ordered_json deviation_json(const audit::Audit& audit,
+                                      const audit::Deviation& deviation) {
   nlohmann::ordered_json json = {{"id", deviation.id},
                                  {"level", audit::word_of(deviation.level)},
                                  {"rule", deviation.rule},
@@ -94,8 +117,20 @@ nlohmann::ordered_json deviation_json(const audit::Deviation& deviation) {
                                  {"do", deviation.what_to_do},
                                  {"settled", decision_json(deviation.settled)},
                                  {"settled_before", decision_json(deviation.settled_before)},
-                                 {"lines_since", deviation.lines_since}};
+                                 {"lines_since", deviation.lines_since},
+                                 {"positions", deviation.positions},
+                                 {"done", nullptr}};
   if (deviation.position) json["position"] = *deviation.position;
+  if (deviation.settled != nullptr) json["done"] = audit::to_do_of(audit, deviation).empty();
+  json["parts"] = nlohmann::ordered_json::array();
+  for (const auto& part : deviation.parts) {
+    nlohmann::ordered_json of_part = {{"id", part.id},
+                                      {"position", nullptr},
+                                      {"settled", decision_json(part.settled)},
+                                      {"settled_before", decision_json(part.settled_before)}};
+    if (part.position) of_part["position"] = *part.position;
+    json["parts"].push_back(std::move(of_part));
+  }
   json["causes"] = nlohmann::ordered_json::array();
   for (const auto& cause : deviation.causes) {
     json["causes"].push_back(
@@ -104,10 +139,26 @@ nlohmann::ordered_json deviation_json(const audit::Deviation& deviation) {
   return json;
 }
 
+nlohmann::ordered_json to_do_json(const audit::Audit& audit) {
+  auto to_do = nlohmann::ordered_json::array();
+  for (const auto& work : audit.to_do) {
+    const auto& [stamp, disposition] = *work.decision;
+    to_do.push_back({{"deviation", disposition.deviation},
+                     {"joint", disposition.joint},
+                     {"as", record::word_of(disposition.decision)},
+                     {"positions", work.open},
+                     {"line", stamp.line}});
+  }
+  return to_do;
+}
+
 std::string audit_json(const audit::Audit& audit) {
   auto deviations = nlohmann::ordered_json::array();
-  for (const auto& deviation : audit.deviations) deviations.push_back(deviation_json(deviation));
-  return json_text({{"ready", audit.ready()}, {"deviations", std::move(deviations)}});
+  for (const auto& deviation : audit.deviations)
+    deviations.push_back(deviation_json(audit, deviation));
+  return json_text({{"ready", audit.ready()},
+                    {"deviations", std::move(deviations)},
+                    {"to_do", to_do_json(audit)}});
 }
 
 }  // namespace screen

@@ -9,6 +9,7 @@
 #include "quantity/length_text.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
+#include "screen/joint_statistics.h"
 #include "screen/json_text.h"
 #include "screen/table.h"
 #include "words/adapter_in_words.h"
@@ -271,6 +272,9 @@ std::string compare_text(const record::LogbookStart& start,
     }
     if (untested.size() < joint->positions.size()) text += table.fitted("  ", page.width);
     text += remarks.text(joint->joint->code, page);
+    if (const auto statistics = joint_statistics(*joint)) {
+      text += words::wrapped(statistics_text(*statistics, start.unit), page.width, "  ", "    ");
+    }
     if (!untested.empty()) {
       text += fmt::format("  not tested: {}\n", record::write_positions(untested));
     }
@@ -280,11 +284,16 @@ std::string compare_text(const record::LogbookStart& start,
 
 std::string compare_json(const std::vector<const JointState*>& joints) {
   auto rows = nlohmann::ordered_json::array();
+  auto each = nlohmann::ordered_json::array();
   for (const auto* joint : joints) {
     for (const auto& position : joint->positions)
       rows.push_back(compare_row_json(*joint, position));
+    const auto statistics = joint_statistics(*joint);
+    each.push_back({{"joint", joint->joint->code},
+                    {"statistics",
+                     statistics ? statistics_json(*statistics) : nlohmann::ordered_json(nullptr)}});
   }
-  return json_text({{"rows", std::move(rows)}});
+  return json_text({{"rows", std::move(rows)}, {"joints", std::move(each)}});
 }
 
 }  // namespace screen

@@ -9,6 +9,7 @@
 #include "record/address.h"
 #include "screen/json_text.h"
 #include "screen/table.h"
+#include "words/found_value.h"
 
 namespace screen {
 namespace {
@@ -33,10 +34,24 @@ std::string heading(const DriftJoint& joint) {
   return text;
 }
 
+std::string word_of(const finding::DriftRow& row) {
+  if (row.outside) return row.changed ? "OUTSIDE, CHANGED" : "OUTSIDE";
+  return row.changed ? "CHANGED" : "";
+}
+
+// What the word in the last column means; empty where no row has it.
+std::string changed_text(const finding::Drift& drift) {
+  const bool any = std::ranges::any_of(drift.joints, [](const DriftJoint& joint) {
+    return std::ranges::any_of(joint.rows, &finding::DriftRow::changed);
+  });
+  return any ? "CHANGED: |E_n| above 1, a difference that the uncertainties of the two do not "
+               "explain"
+             : "";
+}
+
 std::string rows_text(const DriftJoint& joint, quantity::TorqueUnit unit) {
   const auto number = [&](const finding::Finding& finding) {
-    return fmt::format("{} {}",
-                       quantity::write_rounded(quantity::in_unit(*finding.torque.best, unit)),
+    return fmt::format("{} {}", words::found_value(finding.torque, unit),
                        finding::letter_of(finding.graded.grade));
   };
   Table table;
@@ -44,10 +59,12 @@ std::string rows_text(const DriftJoint& joint, quantity::TorqueUnit unit) {
   table.column(fmt::format("this {}", quantity::name_of(unit)), Table::Align::Right);
   table.column(fmt::format("other {}", quantity::name_of(unit)), Table::Align::Right);
   table.column("ratio", Table::Align::Right);
+  table.column("E_n", Table::Align::Right);
   table.column("");
   for (const auto& row : joint.rows) {
     table.row({record::write_address(joint.here->joint->code, row.position), number(*row.here),
-               number(*row.there), fmt::format("{:.3f}", row.ratio), row.outside ? "OUTSIDE" : ""});
+               number(*row.there), fmt::format("{:.3f}", row.ratio), fmt::format("{:.1f}", row.e_n),
+               word_of(row)});
   }
   return table.text("  ");
 }
@@ -107,6 +124,9 @@ std::string drift_text(const DriftPage& page_of, const words::Page& page) {
     }
   }
   text += '\n' + words::wrapped(band_text(drift), page.width, "", "  ");
+  if (const auto changed = changed_text(drift); !changed.empty()) {
+    text += words::wrapped(changed, page.width, "", "  ");
+  }
   const auto tell = [&](std::string_view what,
                         const std::vector<const finding::JointState*>& joints) {
     if (joints.empty()) return;
@@ -131,7 +151,9 @@ std::string drift_json(const DriftPage& page_of) {
                       {"this_nm", newton_metres_or_null(row.here->torque.best)},
                       {"other_nm", newton_metres_or_null(row.there->torque.best)},
                       {"ratio", row.ratio},
-                      {"outside", row.outside}});
+                      {"outside", row.outside},
+                      {"e_n", row.e_n},
+                      {"changed", row.changed}});
     }
     ordered_json summary = {{"joint", code},
                             {"median", nullptr},

@@ -20,8 +20,8 @@ struct DriftPage {
 // differs between the joints; then the control band and what it was made of.
 [[nodiscard]] std::string drift_text(const DriftPage& page_of, const words::Page& page);
 
-// {"machine","other_machine","rows":[{"joint","position","this_nm","other_nm","ratio","outside"}],
-// "joints":[{"joint","median"|null,"of","differs":[..],"in_one":[..]}],"band":{"centre","low",
+// {"machine","other_machine","rows":[{"joint","position","this_nm","other_nm","ratio","outside",
+// "e_n","changed"}],"joints":[{"joint","median"|null,"of","differs":[..],"in_one":[..]}],"band":{"centre","low",
 // "high","mean_moving_range","of"}|null,"only_here":[..],"only_there":[..]}
 [[nodiscard]] std::string drift_json(const DriftPage& page_of);
 

@@ -117,6 +117,12 @@ std::string verdict_line(const finding::JointState& joint, const finding::Findin
   return line;
 }
 
+// What would better a bracket is said once, with its figures (words/remedy_text.h).
+bool is_about_the_bracket(const finding::GradeRule& rule) {
+  return rule.name == "wide bracket" || rule.name == "fair bracket" ||
+         rule.name == "one bound only";
+}
+
 }  // namespace
 
 std::string finding_text(const finding::JointState& joint, const finding::Finding& finding,
@@ -138,16 +144,16 @@ std::string finding_text(const finding::JointState& joint, const finding::Findin
   add(in_line_line(finding));
   if (finding.torque.best) add(tightened_line(finding, unit));
   text += fmt::format("  grade {}\n", finding::letter_of(finding.graded.grade));
+  const auto help = words::help_lines(joint, finding, start);
   const auto no_test = finding::why_not_to_be_tested(joint, finding.entry->content.position);
   for (const auto* rule : finding.graded.rules) {
-    text += words::wrapped(
-        no_test.empty() ? fmt::format("{}; {}", rule->why, rule->better) : std::string(rule->why),
-        page.width, "    - ", "      ");
+    text += words::wrapped(no_test.empty() && (help.empty() || !is_about_the_bracket(*rule))
+                               ? fmt::format("{}; {}", rule->why, rule->better)
+                               : std::string(rule->why),
+                           page.width, "    - ", "      ");
   }
   if (!no_test.empty()) text += words::wrapped(no_test, page.width, "  ", "    ");
-  for (const auto& help : words::help_lines(joint, finding, start)) {
-    text += words::wrapped(help, page.width, "  ", "    ");
-  }
+  for (const auto& line : help) text += words::wrapped(line, page.width, "  ", "    ");
   return text;
 }
 

@@ -45,11 +45,12 @@ std::string marks_of(const JointPage& page_of) {
     }
   }
   for (const auto* deviation : deviations_of(page_of, std::nullopt)) {
-    if (!deviation->position || deviation->settled != nullptr) continue;
-    const auto at = static_cast<std::size_t>(*deviation->position) - 1;
-    if (at >= marks.size() || marks[at] == kOpenHold) continue;
-    if (deviation->level == audit::Level::Hold) marks[at] = kOpenHold;
-    if (deviation->level == audit::Level::Check) marks[at] = kOpenCheck;
+    for (const int position : audit::open_positions(*deviation)) {
+      const auto at = static_cast<std::size_t>(position) - 1;
+      if (at >= marks.size() || marks[at] == kOpenHold) continue;
+      if (deviation->level == audit::Level::Hold) marks[at] = kOpenHold;
+      if (deviation->level == audit::Level::Check) marks[at] = kOpenCheck;
+    }
   }
   return marks;
 }
@@ -190,7 +191,7 @@ std::vector<const audit::Deviation*> deviations_of(const JointPage& page_of,
   std::vector<const audit::Deviation*> about;
   for (const auto& deviation : page_of.audit.deviations) {
     if (!record::same_code(deviation.joint, page_of.joint.joint->code)) continue;
-    if (position && deviation.position && *deviation.position != *position) continue;
+    if (position && !deviation.is_about(*position)) continue;
     about.push_back(&deviation);
   }
   return about;
@@ -200,7 +201,7 @@ std::string deviations_text(const JointPage& page_of, std::optional<int> positio
                             const words::Page& page) {
   std::string text;
   for (const auto* deviation : deviations_of(page_of, position)) {
-    text += deviation_text(*deviation, true, page);
+    text += deviation_text(page_of.audit, *deviation, true, page);
   }
   return text.empty() ? "  nothing to flag\n" : text;
 }
@@ -260,7 +261,7 @@ std::string joint_page_json(const JointPage& page_of) {
   }
   auto deviations = ordered_json::array();
   for (const auto* deviation : deviations_of(page_of, std::nullopt)) {
-    deviations.push_back(deviation_json(*deviation));
+    deviations.push_back(deviation_json(page_of.audit, *deviation));
   }
   ordered_json json = {{"joint", std::move(joint)},
                        {"bolt", words::joint_bolt_json(page_of.joint)},

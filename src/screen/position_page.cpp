@@ -145,7 +145,7 @@ std::string position_page_json(const JointPage& page_of, int position,
   }
   auto deviations = ordered_json::array();
   for (const auto* deviation : deviations_of(page_of, position)) {
-    deviations.push_back(deviation_json(*deviation));
+    deviations.push_back(deviation_json(page_of.audit, *deviation));
   }
   const auto& what = *page_of.joint.joint;
   const auto points = record::positions_of(what.layout, what.count);

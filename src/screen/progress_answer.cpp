@@ -8,6 +8,7 @@
 #include "record/address.h"
 #include "screen/json_text.h"
 #include "screen/large_text.h"
+#include "words/joint_heading.h"
 #include "words/pass_text.h"
 
 namespace screen {
@@ -40,6 +41,7 @@ std::string step_line(const Step& step, const record::LogbookStart& start) {
 
 std::string standing_text(const progress::Progress& progress, const record::LogbookStart& start,
                           const words::Page& page) {
+  if (progress.steps().empty()) return words::no_joints(page);
   const auto done = count_of(progress, Stands::Done);
   const auto left_out = count_of(progress, Stands::LeftOut);
   std::string text = words::wrapped(
@@ -49,7 +51,7 @@ std::string standing_text(const progress::Progress& progress, const record::Logb
   const auto* next = progress.next();
   return text + words::wrapped(next == nullptr
                                    ? std::string("every pass is done; final stripes and what "
-                                                 "else is open: sequence --status")
+                                                 "else is open: \"boltwitness sequence --status\"")
                                    : (next->stands == Stands::LeftOut ? "left out: " : "next: ") +
                                          step_line(*next, start),
                                page.width, "", "  ");

@@ -5,8 +5,10 @@
 
 #include <nlohmann/json.hpp>
 
+#include "screen/audit_answer.h"
 #include "screen/json_text.h"
 #include "screen/table.h"
+#include "words/joint_heading.h"
 
 namespace screen {
 namespace {
@@ -48,7 +50,9 @@ std::vector<std::string> ids_in_the_way(const audit::Audit& audit) {
 
 std::string status_text(const JobStatus& status, const words::Page& page) {
   std::string text;
-  if (status.is_finished()) {
+  if (!status.has_joints()) {
+    text = words::strong("Not begun: nothing entered yet", page) + '\n' + words::no_joints(page);
+  } else if (status.is_finished()) {
     text = words::strong("Finished: nothing is open", page) + '\n';
   } else {
     const auto to_settle = ids_in_the_way(status.audit);
@@ -58,10 +62,20 @@ std::string status_text(const JobStatus& status, const words::Page& page) {
       points += (points.empty() ? "" : ", ") + words::counted(to_settle.size(), "deviation") +
                 " of the audit";
     }
+    const auto to_do = status.audit.to_do.size();
+    if (to_do > 0) {
+      points += fmt::format("{}{} decided and not done", points.empty() ? "" : ", ",
+                            words::counted(to_do, "thing"));
+    }
     text = words::strong("Not finished: " + points, page) + '\n';
     if (!to_settle.empty()) {
       text += words::wrapped(fmt::format("to settle: {}", fmt::join(to_settle, ", ")), page.width,
                              "  - ", "    ");
+    }
+    for (const auto& work : status.audit.to_do) {
+      text += words::wrapped(
+          fmt::format("{}: {}", work.decision->content.deviation, progress::in_words(work)),
+          page.width, "  - ", "    ");
     }
     for (const auto& point : status.open)
       text += words::wrapped(point.says, page.width, "  - ", "    ");
@@ -95,6 +109,7 @@ std::string status_json(const JobStatus& status) {
   }
   return json_text({{"finished", status.is_finished()},
                     {"to_settle", ids_in_the_way(status.audit)},
+                    {"to_do", to_do_json(status.audit)},
                     {"open", std::move(points)},
                     {"joints", std::move(joints)},
                     {"bags", std::move(bags)}});

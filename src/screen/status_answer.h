@@ -14,15 +14,19 @@ struct JobStatus {
   const std::vector<progress::OpenPoint>& open;
   const audit::Audit& audit;
 
-  // Nothing is open, and nothing of the audit stands in the way, whatever was done.
+  [[nodiscard]] bool has_joints() const { return !reassembly.survey.joints.empty(); }
+
+  // There is something to put together, nothing of it is open, nothing of the audit stands in the
+  // way, and whatever was decided is done.
   [[nodiscard]] bool is_finished() const {
-    return open.empty() && audit::in_the_way(audit).empty();
+    return has_joints() && open.empty() && audit::in_the_way(audit).empty() && audit.to_do.empty();
   }
 };
 
 // What is still open, and the counts of each joint and bag: what came out, what is back.
 [[nodiscard]] std::string status_text(const JobStatus& status, const words::Page& page);
-// {"finished":bool,"to_settle":[id],"open":[{"joint"|null,"says"}],"joints":[{"joint","count","out",
+// {"finished":bool,"to_settle":[id],"to_do":(see
+// audit_json),"open":[{"joint"|null,"says"}],"joints":[{"joint","count","out",
 // "final_value","second_check","striped"}],"bags":[{"bag","out","back","left"}]}
 [[nodiscard]] std::string status_json(const JobStatus& status);
 

@@ -44,6 +44,12 @@ BeforeJoints::BeforeJoints(const record::Job& job, const finding::Survey& survey
   for (const auto& deviation : audit.deviations) {
     if (deviation.holds_up()) holds_[record::folded_code(deviation.joint)].push_back(&deviation);
   }
+  for (const auto& work : audit.to_do) {
+    // What is tightened again is done by the passes themselves.
+    const auto& decided = work.decision->content;
+    if (decided.decision == record::Decision::ReTorque) continue;
+    to_do_[record::folded_code(decided.joint)].push_back(&work);
+  }
   for (const auto& renewing : renewals_) renewals_of_[renewing.joint].push_back(&renewing);
 }
 
@@ -57,6 +63,13 @@ std::vector<Condition> BeforeJoints::before(const finding::JointState& joint) co
            fmt::format("Open hold{}: {}: {}",
                        deviation->position ? fmt::format(" at {}", *deviation->position) : "",
                        deviation->rule, deviation->says)});
+    }
+  }
+  if (const auto to_do = to_do_.find(record::folded_code(code)); to_do != to_do_.end()) {
+    for (const auto* work : to_do->second) {
+      conditions.push_back(
+          {false, fmt::format("Decided, not done: {}: {}", work->decision->content.deviation,
+                              progress::in_words(*work))});
     }
   }
   for (const auto& state : hold_points_) {

@@ -25,7 +25,8 @@ class BeforeJoints {
   BeforeJoints(const record::Job& job, const finding::Survey& survey, const audit::Audit& audit,
                record::Moment now);
 
-  // Before this joint: open holds, hold points, new fasteners, counted items.
+  // Before this joint: open holds, what was decided and is not done, hold points, new fasteners,
+  // counted items.
   [[nodiscard]] std::vector<Condition> before(const finding::JointState& joint) const;
 
   // Before any joint: the hold points, and what goes back beside the bolts.
@@ -37,6 +38,7 @@ class BeforeJoints {
  private:
   const record::Job& job_;
   std::unordered_map<std::string, std::vector<const audit::Deviation*>> holds_;  // by folded code
+  std::unordered_map<std::string, std::vector<const progress::DecidedWork*>> to_do_;  // the same
   std::vector<plan::Renewing> renewals_;
   std::unordered_map<const finding::JointState*, std::vector<const plan::Renewing*>> renewals_of_;
   std::vector<progress::HoldPointState> hold_points_;

@@ -3,21 +3,47 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <algorithm>
+#include <iterator>
+#include <utility>
+
 #include "record/address.h"
 
 namespace words {
 
 std::string place_text(const audit::Deviation& deviation) {
-  return deviation.position ? record::write_address(deviation.joint, *deviation.position)
-                            : deviation.joint;
+  return deviation.positions.empty() ? deviation.joint
+                                     : record::write_address(deviation.joint, deviation.positions);
 }
 
 std::string decision_in_words(const record::Entry<record::Disposition>& entry) {
   const auto& [stamp, disposition] = entry;
-  return fmt::format("{} by {}{}, {} (line {}): {}", record::word_of(disposition.decision),
+  return fmt::format("{} by {}{}, {} (line {}): {}{}", record::word_of(disposition.decision),
                      stamp.by,
                      disposition.second_person.empty() ? "" : " with " + disposition.second_person,
-                     record::write_local(stamp.done_at), stamp.line, disposition.reason);
+                     record::write_local(stamp.done_at), stamp.line, disposition.reason,
+                     disposition.done.empty() ? "" : "; done: " + disposition.done);
+}
+
+std::vector<std::string> decisions_in_words(const audit::Deviation& deviation) {
+  std::vector<std::pair<const audit::Decided*, std::vector<int>>> decisions;
+  for (const auto& part : deviation.parts) {
+    if (part.settled == nullptr) continue;
+    auto found = std::ranges::find(decisions, part.settled,
+                                   &std::pair<const audit::Decided*, std::vector<int>>::first);
+    if (found == decisions.end()) {
+      decisions.push_back({part.settled, {}});
+      found = std::prev(decisions.end());
+    }
+    if (part.position) found->second.push_back(*part.position);
+  }
+  std::vector<std::string> words;
+  for (const auto& [decision, positions] : decisions) {
+    const bool is_of_some = deviation.parts.size() > 1 && positions.size() < deviation.parts.size();
+    words.push_back((is_of_some ? record::write_positions(positions) + ": " : "") +
+                    decision_in_words(*decision));
+  }
+  return words;
 }
 
 std::string what_changed(const audit::Deviation& deviation) {

@@ -1,16 +1,21 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "audit/audit.h"
 
 namespace words {
 
-// "J06/03", or "J06" for the joint as a whole.
+// "J06/03", "J06/1-4" for several positions, or "J06" for the joint as a whole.
 [[nodiscard]] std::string place_text(const audit::Deviation& deviation);
 
 // "use-as-is by KB with LM, 2025-05-20 08:00 (line 110): reason".
 [[nodiscard]] std::string decision_in_words(const record::Entry<record::Disposition>& entry);
+
+// Each decision that holds for it or for parts of it: "re-torque by KB, ... (line 41): reason",
+// with "1-4: " before it where it does not hold for all.
+[[nodiscard]] std::vector<std::string> decisions_in_words(const audit::Deviation& deviation);
 
 // Why a deviation that was settled is open again: "line 45 came after the decision; it was judged
 // on "found 52 N·m ..."".

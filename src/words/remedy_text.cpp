@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "finding/not_to_be_tested.h"
+#include "finding/position_search.h"
 #include "finding/what_would_help.h"
 #include "quantity/number_text.h"
 
@@ -71,6 +72,22 @@ std::string no_step(const Advice& advice, const finding::Finding& finding, Torqu
       quantity::write_rounded(advice.margin, unit));
 }
 
+// Where no pull above the last one may follow, or can: what to do instead.
+std::optional<std::string> why_not_above(const finding::JointState& joint,
+                                         const finding::Finding& finding) {
+  const auto proposal = finding::next_setting_at(joint, finding.entry->content, *finding.wrench);
+  const auto* stop = std::get_if<finding::Stop>(&proposal);
+  if (stop == nullptr) return std::nullopt;
+  const bool is_end = stop->reason == finding::StopReason::Ceiling ||
+                      stop->reason == finding::StopReason::WrenchEnds;
+  return is_end ? std::optional(stop->text) : std::nullopt;
+}
+
+bool goes_on_above(const finding::Remedy& remedy) {
+  const auto* end = std::get_if<finding::OtherEnd>(&remedy);
+  return end != nullptr && end->above;
+}
+
 }  // namespace
 
 std::vector<std::string> help_lines(const finding::JointState& joint,
@@ -86,6 +103,9 @@ std::vector<std::string> help_lines(const finding::JointState& joint,
   std::string_view falls_short;
   if (finding.verdict == finding::Verdict::Undecided && finding.window) {
     if (const auto advice = finding::what_would_decide(tested, *finding.window)) {
+      if (goes_on_above(advice->remedy)) {
+        if (auto stop = why_not_above(joint, finding)) return {*std::move(stop)};
+      }
       const bool steps_alone = std::holds_alternative<finding::OnePullFurther>(advice->remedy) ||
                                std::holds_alternative<finding::FinerSteps>(advice->remedy) ||
                                std::holds_alternative<finding::FinerScale>(advice->remedy) ||
@@ -98,6 +118,9 @@ std::vector<std::string> help_lines(const finding::JointState& joint,
     }
   }
   if (const auto remedy = finding::what_would_narrow(tested)) {
+    if (goes_on_above(*remedy)) {
+      if (auto stop = why_not_above(joint, finding)) return {*std::move(stop)};
+    }
     const auto effect = fmt::format("give a bracket fine enough for grade A{}", falls_short);
     sentence.effect = effect;
     lines.push_back(std::visit(sentence, *remedy));

@@ -341,6 +341,10 @@ std::vector<Fault> wrench_faults() {
   };
 }
 
+void close_hold_point(Job& job, record::Moment at) {
+  job.hold_point_steps.push_back({next_stamp(job, at), {"HV", record::HoldPointMove::Closed, ""}});
+}
+
 std::vector<Fault> record_faults() {
   return {
       {"joint struck, its findings left", "stray entry", Stage::TakenApart,
@@ -365,10 +369,64 @@ std::vector<Fault> record_faults() {
       {"hold point closed before the work", "hold point", Stage::Closed,
        [](Job& job, Dice& dice) -> Planted {
          const auto& work = dice.one_of(job.tightenings);
-         job.hold_point_steps.push_back(
-             {next_stamp(job, work.stamp.done_at - std::chrono::seconds(10)),
-              {"HV", record::HoldPointMove::Closed, ""}});
+         close_hold_point(job, work.stamp.done_at - std::chrono::seconds(10));
          return about_joint(work.content);
+       }},
+      {"tested behind a hold point that was shut", "hold point", Stage::TakenApart,
+       [](Job& job, Dice& dice) -> Planted {
+         if (job.findings.empty()) return std::nullopt;
+         const auto& finding = dice.one_of(job.findings);
+         close_hold_point(job, finding.stamp.done_at - std::chrono::seconds(10));
+         return Expected{finding.content.joint};
+       }},
+      {"striped behind a hold point that was shut", "hold point", Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto& stripe = dice.one_of(job.stripes);
+         close_hold_point(job, stripe.stamp.done_at - std::chrono::seconds(10));
+         return Expected{stripe.content.joint};
+       }},
+      {"pulled behind a hold point that was shut", "hold point", Stage::TakenApart,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto& removal = dice.one_of(job.removals);
+         const auto at = job.removals.back().stamp.done_at + std::chrono::hours(1);
+         record::Pull pull;
+         pull.joint = removal.content.joint;
+         pull.position = dice.one_of(removal.content.positions);
+         pull.wrench = "TW2";
+         close_hold_point(job, at);
+         job.pulls.push_back({next_stamp(job, at + std::chrono::seconds(10)), pull});
+         return Expected{pull.joint, std::nullopt};
+       }},
+      {"an earlier passing entered after the hold point was closed", "hold point", Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto& work = dice.one_of(job.tightenings);
+         const auto closed = work.stamp.done_at - std::chrono::seconds(10);
+         close_hold_point(job, closed);
+         job.hold_point_steps.push_back({next_stamp(job, closed - std::chrono::hours(1)),
+                                         {"HV", record::HoldPointMove::Passed, ""}});
+         return about_joint(work.content);
+       }},
+      {"tested while it lay in its bag", "tested in its bag", Stage::TakenApart,
+       [](Job& job, Dice& dice) -> Planted {
+         if (job.findings.empty()) return std::nullopt;
+         auto& finding = dice.one_of(job.findings);
+         finding.stamp.done_at = job.removals.back().stamp.done_at + std::chrono::hours(30);
+         return about(finding.content);
+       }},
+      {"a counter that runs backwards", "counter backwards", Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto& stripe = dice.one_of(job.stripes);
+         stripe.content.counter = record::RunningAmount{1240.0, record::Counter::RunningHours};
+         job.rechecks.push_back(
+             {next_stamp(job, audit_moment()),
+              {stripe.content.joint, stripe.content.positions, std::nullopt,
+               record::RunningAmount{dice.real(100.0, 1200.0), record::Counter::RunningHours}}});
+         return Expected{""};
+       }},
+      {"a line dated in the future", "ahead of the clock", Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         dice.one_of(job.stripes).stamp.done_at = audit_moment() + std::chrono::days(2);
+         return Expected{""};
        }},
       {"joints that wait for each other", "no order", Stage::TakenApart,
        [](Job& job, Dice& dice) -> Planted {
@@ -446,6 +504,20 @@ std::vector<Fault> tightening_faults() {
            }
          }
          return Expected{hurried};
+       }},
+      {"a whole joint tested behind the tolerance, one by one", "found low", Stage::TakenApart,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = finding_with(job, dice, false);
+         if (entry == nullptr) return std::nullopt;
+         const auto joint = entry->content.joint;
+         int changed = 0;
+         for (auto& finding : job.findings) {
+           if (finding.content.joint != joint) continue;
+           scale(finding.content, 0.6);
+           ++changed;
+         }
+         if (changed < 2) return std::nullopt;
+         return Expected{joint};
        }},
       {"pulled too far", "over-torqued", closed,
        [](Job& job, Dice& dice) -> Planted {

@@ -1,5 +1,6 @@
 #include "audit/rules.h"
 #include "finding/plausibility.h"
+#include "quantity/length_text.h"
 #include "support/catch.h"
 #include "support/job_builder.h"
 
@@ -12,6 +13,11 @@ class M8Joint {
 
   M8Joint& specify(const std::string& text) {
     job_.specified("J01", text, "GB-1 Shop Manual rev C p. 12", fastener::Condition::Oiled);
+    return *this;
+  }
+
+  M8Joint& length(const std::string& text) {
+    job_.last_joint().length = quantity::read_length(text);
     return *this;
   }
 
@@ -57,8 +63,21 @@ TEST_CASE("a specification that the bolt cannot carry is flagged, the near miss 
   CHECK(M8Joint().specify("1 N·m").flagged(audit::kImplausible).size() == 1);
 }
 
+TEST_CASE("an angle out of reason for the length is flagged, the near miss is not", "[audit]") {
+  // M8 8.8 of 90 mm: 90° after 10 N·m is what procedures ask for, 9° after 2 N·m clamps nothing,
+  // and 1000° is 3.5 mm of travel on 90 mm, where 2 % of lasting stretch are 1.8 mm.
+  CHECK(M8Joint().specify("10 N·m, +90°").flagged(audit::kImplausible).empty());
+  const auto far = M8Joint().length("90mm").specify("10 N·m, +1000°").flagged(audit::kImplausible);
+  REQUIRE(far.size() == 1);
+  CHECK_THAT(far[0].says, ContainsSubstring("stretches it further than it should bear"));
+  CHECK(M8Joint().length("90mm").specify("10 N·m, +90°").flagged(audit::kImplausible).empty());
+  const auto little = M8Joint().length("90mm").specify("2 N·m, +9°").flagged(audit::kImplausible);
+  REQUIRE(little.size() == 1);
+  CHECK_THAT(little[0].says, ContainsSubstring("hardly clamps"));
+}
+
 TEST_CASE("a bolt found beyond its yield is not to be used again", "[audit]") {
-  const auto flagged = M8Joint().find("60s 61o").flagged(audit::kOverstretched);
+  const auto flagged = M8Joint().find("60s 61o 62p").flagged(audit::kOverstretched);
   REQUIRE(flagged.size() == 1);
   CHECK(flagged[0].id == "overstretched:J01/01");
   CHECK(flagged[0].level == audit::Level::Hold);
@@ -67,7 +86,7 @@ TEST_CASE("a bolt found beyond its yield is not to be used again", "[audit]") {
 }
 
 TEST_CASE("a finding that only may be beyond yield is not flagged", "[audit]") {
-  CHECK(M8Joint().find("24s 25o").flagged(audit::kOverstretched).empty());
+  CHECK(M8Joint().find("24s 25o 26p").flagged(audit::kOverstretched).empty());
   // Only an upper bound: the torque may be anywhere below.
   CHECK(M8Joint().find("61o").flagged(audit::kOverstretched).empty());
   // The estimate lies above the limit, its lower end does not.

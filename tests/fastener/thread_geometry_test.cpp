@@ -92,6 +92,30 @@ TEST_CASE("unified diameters agree with the published tables", "[fastener][publi
   CHECK(checked == 114);
 }
 
+TEST_CASE("the least diameters of tapped holes are the basic ones", "[fastener][published]") {
+  // Source: nut_measures.csv: an internal thread chart after ASME B1.13M (mm) and a table of UNC 2B
+  // threads (in), seen: the least pitch and minor diameters. Three decimals of a millimetre, a
+  // ten-thousandth of an inch, minor diameters in inches to a thousandth from #6 on. Left out are
+  // two misprints of the minor diameter, 2-56 0.667 and 1/2-13 0.4700.
+  int checked = 0;
+  for (const auto& row : read_check_values("nut_measures.csv")) {
+    INFO(row.at("thread") << " " << row.at("measure"));
+    const auto thread = read_thread(row.at("thread"));
+    const bool pitch = row.at("measure") == "pitch diameter";
+    const auto diameter =
+        pitch ? fastener::pitch_diameter(thread) : fastener::nut_minor_diameter(thread);
+    const double value = std::stod(row.at("value"));
+    if (thread.is_metric()) {
+      CHECK_PUBLISHED(Published::Seen, diameter.in_millimetres(), WithinAbs(value, 0.00055));
+    } else {
+      CHECK_PUBLISHED(Published::Seen, diameter.in_inches(),
+                      WithinAbs(value, pitch ? 0.0001 : 0.00055));
+    }
+    ++checked;
+  }
+  CHECK(checked == 85);
+}
+
 TEST_CASE("the nut's minor diameter follows ISO 724", "[fastener][published]") {
   // Source: metric thread chart (D1 of M6 4.917, M10 8.376, M20 17.294), seen; its M18 is
   // misprinted.

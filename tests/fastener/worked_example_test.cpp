@@ -114,7 +114,7 @@ TEST_CASE("Shigley's reusable connection comes out", "[fastener][published]") {
 
 TEST_CASE("Shigley's rod stiffness comes out", "[fastener][published]") {
   // Source: solutions to Shigley chapter 8: 0.375 in x 13.5 in, E = 30 Mpsi: 0.245 Mlbf/in.
-  const auto section = quantity::Area::square_inches(3.14159265358979 / 4.0 * 0.375 * 0.375);
+  const auto section = quantity::Area::square_millimetres(3.14159265358979 / 4.0 * 9.525 * 9.525);
   const auto stiffness =
       fastener::rod_stiffness(section, Stress::kips_per_square_inch(30000), Length::inches(13.5));
   CHECK_PUBLISHED(Published::Seen, stiffness.in_pounds_per_inch() / 1e6, WithinAbs(0.245, 0.0006));

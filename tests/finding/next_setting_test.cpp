@@ -258,7 +258,7 @@ TEST_CASE("10,000 searches keep the promise: no ceiling passed, fewer pulls to g
     regime.pulls += *bolt.proposed.pulls_to_grade_a;
   }
   // Pulls to grade A against fixed steps, narrowing included. Over 20 other seeds they come to
-  // 0.997, 0.987 and 0.932: below the tolerance the two ways are equal, and DEVELOPERS.md says why.
+  // 0.997, 0.987 and 0.932: below the tolerance the two ways are equal (tests/benchmark/README.md).
   const std::array at_most = {1.01, 0.995, 0.96};
   for (std::size_t where = 0; where < regimes.size(); ++where) {
     const auto& regime = regimes[where];

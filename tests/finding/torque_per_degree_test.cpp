@@ -1,7 +1,5 @@
 #include "finding/torque_per_degree.h"
 
-#include <cmath>
-
 #include "finding/test_bolt.h"
 #include "support/catch.h"
 
@@ -27,6 +25,7 @@ TEST_CASE("torque per degree comes from size, length and condition", "[finding]"
   //   arm = P/2π + µ d2/(2 cos 30°) + µ Dkm/2, d2 10.863, Dkm (16.63 + 13.5)/2 = 15.065 mm
   //   least: 0.27852 + 0.50175 + 0.60260 = 1.38287 mm    0.8723 N·m
   //   most:  0.27852 + 1.00350 + 1.20520 = 2.48722 mm    3.480 N·m
+  // What counts: 0.8723 √[(3.989² - 1)/(2 ln 3.989)] = 2.0252.
   auto bolt = bolt_m12();
   bolt.length = Length::millimetres(90.0);
   bolt.condition = fastener::Condition::Oiled;
@@ -34,16 +33,16 @@ TEST_CASE("torque per degree comes from size, length and condition", "[finding]"
   CHECK(slope.from == SlopeFrom::Bolt);
   CHECK_THAT(slope.low.in_newton_metres(), WithinRel(0.8723, 2e-3));
   CHECK_THAT(slope.high.in_newton_metres(), WithinRel(3.480, 2e-3));
-  CHECK_THAT(slope.counts.in_newton_metres(), WithinRel(std::sqrt(0.8723 * 3.480), 2e-3));
+  CHECK_THAT(slope.counts.in_newton_metres(), WithinRel(2.0252, 2e-3));
 }
 
 TEST_CASE("where the bolt does not tell, a stated share of the torque counts", "[finding]") {
-  // 1 to 8 % of 80 N·m for each degree, √8 % in the middle.
+  // 1.5 to 8 % of 80 N·m for each degree: 1.2 √[(5.3333² - 1)/(2 ln 5.3333)] = 3.43571.
   const auto unknown = finding::estimated_slope(bolt_m12(), Torque::newton_metres(80.0));
   CHECK(unknown.from == SlopeFrom::Share);
-  CHECK_THAT(unknown.low.in_newton_metres(), WithinRel(0.8, 1e-12));
+  CHECK_THAT(unknown.low.in_newton_metres(), WithinRel(1.2, 1e-12));
   CHECK_THAT(unknown.high.in_newton_metres(), WithinRel(6.4, 1e-12));
-  CHECK_THAT(unknown.counts.in_newton_metres(), WithinRel(2.262742, 1e-6));
+  CHECK_THAT(unknown.counts.in_newton_metres(), WithinRel(3.435712, 1e-6));
   // A short bolt could be stiffer than any joint is: the share bounds it.
   auto short_bolt = bolt_m12();
   short_bolt.length = Length::millimetres(24.0);

@@ -52,13 +52,13 @@ struct Case {
 
 TEST_CASE("finer steps of the same wrench may decide", "[finding]") {
   // Worked by hand: 40 to 50 past gives 45 N·m, u = √(8.333 + 1.080 + 0.81) = 3.20, U = 6.39; 45
-  // ±10 % leaves a margin of 4.5. Ended on the line, with √8 % · 45 · 1.92963°/√3 = 1.418 for the
-  // mark: d²/12 <= 5.0625 - 1.89 - 2.011, d <= 3.73. Past it: d²/3 <= 5.0625 - 1.89, d <= 3.09.
+  // ±10 % leaves a margin of 4.5. Ended on the line, the mark's 4.785 % of 45, 2.153, leave
+  // nothing for the step: 5.0625 - 1.89 - 4.636. Past it: d²/3 <= 5.0625 - 1.89, d <= 3.09.
   const auto advice = Case("30s 40s 50p").decide(45, 10);
   REQUIRE(advice.has_value());
   const auto& steps = std::get<FinerSteps>(advice->remedy);
   CHECK(steps.step == 3.0);
-  CHECK_FALSE(steps.until_past);
+  CHECK(steps.until_past);
   CHECK(steps.from == 40.0);
   CHECK(steps.to == 50.0);
   CHECK_THAT(advice->margin.in_newton_metres(), WithinAbs(4.5, 1e-12));
@@ -66,8 +66,8 @@ TEST_CASE("finer steps of the same wrench may decide", "[finding]") {
 
 TEST_CASE("five bolts found at 5 ft·lbf in steps of 1: a finer scale would decide", "[finding]") {
   // Common practice, no source: such findings cannot be decided by a ±10 % rule. Worked by hand in
-  // ft·lbf: m = 0.5; u² without the step = 0.1155² + 0.1² + 0.1576² = 0.0482;
-  // d²/12 <= 0.0625 - 0.0482, d <= 0.41, which a scale of 1 ft·lbf does not have.
+  // ft·lbf, past the mark: m = 0.5; u² without the step = 0.1155² + 0.1² = 0.02333;
+  // d²/3 <= 0.0625 - 0.02333, d <= 0.34, which a scale of 1 ft·lbf does not have.
   for (int bolt = 0; bolt < 5; ++bolt) {
     Case c("3s 4s 5o", quantity::TorqueUnit::FootPoundForce);
     const auto window = percent_window(5, 10, c.unit);
@@ -76,7 +76,8 @@ TEST_CASE("five bolts found at 5 ft·lbf in steps of 1: a finer scale would deci
     REQUIRE(advice.has_value());
     CHECK(std::get<FinerScale>(advice->remedy).step == 0.2);
     // And it would: the same finding in steps of 0.2.
-    CHECK(finding::judge(Case("4s 4.8s 5o", c.unit).found(), window) == finding::Verdict::Within);
+    CHECK(finding::judge(Case("4s 4.8s 5o 5.2p", c.unit).found(), window) ==
+          finding::Verdict::Within);
   }
 }
 
@@ -122,8 +123,8 @@ TEST_CASE("one pull further may decide what ended on the line", "[finding]") {
 }
 
 TEST_CASE("what is decided needs no help", "[finding]") {
-  CHECK_FALSE(Case("70s 75s 80o").decide(80, 10).has_value());
-  CHECK_FALSE(Case("70s 75s 80o").narrow().has_value());
+  CHECK_FALSE(Case("70s 77s 80o 83p").decide(80, 10).has_value());
+  CHECK_FALSE(Case("70s 77s 80o 83p").narrow().has_value());
 }
 
 TEST_CASE("a wide bracket is told the step that makes it fine", "[finding]") {

@@ -29,7 +29,7 @@ record::Joint cover() {
   joint.count = 8;
   joint.after = {"J03"};
   joint.covers = {"J05", "J06"};
-  joint.trial = true;
+  joint.bench = true;
   joint.final_when = "the shaft is loaded";
   joint.order = "1,3,2,4,5,7,6,8";
   joint.passes = "three-rounds";
@@ -102,7 +102,7 @@ TEST_CASE("what reassembly records reads back as it was", "[logbook]") {
 
   const auto& joint = job.joints.at(0).content;
   CHECK(joint.covers == cover().covers);
-  CHECK(joint.trial);
+  CHECK(joint.bench);
   CHECK(joint.final_when == cover().final_when);
   CHECK(joint.order == cover().order);
   CHECK(joint.passes == cover().passes);

@@ -42,7 +42,7 @@ std::vector<int> counted_to(int count) {
 
 }  // namespace
 
-TEST_CASE("a map shows each position where it lies", "[report]") {
+TEST_CASE("a map shows each position where it lies", "[screen]") {
   CHECK(map_of("line", 3) == "    01  02  03\n");
   CHECK(map_of("rectangle 2x3", 6) ==
         "    01  02  03\n"
@@ -69,18 +69,18 @@ TEST_CASE("a map shows each position where it lies", "[report]") {
         "      03\n");
 }
 
-TEST_CASE("a rectangle of many rows keeps its rows", "[report]") {
+TEST_CASE("a rectangle of many rows keeps its rows", "[screen]") {
   const auto lines = lines_of(map_of("rectangle 10x10", 100, 80));
   REQUIRE(lines.size() == 10);
   CHECK(lines[1].find("011 ") == 4);
   CHECK_THAT(lines[9], Catch::Matchers::StartsWith("    091 ") && Catch::Matchers::EndsWith("100"));
 }
 
-TEST_CASE("a mark stands behind its number", "[report]") {
+TEST_CASE("a mark stands behind its number", "[screen]") {
   CHECK(screen::joint_map(record::LineLayout{}, "! =", {60, false}) == "    01! 02  03=\n");
 }
 
-TEST_CASE("every position is on the map once and no line is wider than the page", "[report]") {
+TEST_CASE("every position is on the map once and no line is wider than the page", "[screen]") {
   holds_always("whatever the layout, the count and the width", [] {
     const auto width = *rc::gen::inRange<std::size_t>(40, 200);
     const auto kind = *rc::gen::inRange(0, 4);
@@ -107,7 +107,7 @@ TEST_CASE("every position is on the map once and no line is wider than the page"
   });
 }
 
-TEST_CASE("what cannot be drawn is listed, and thousands are drawn together", "[report]") {
+TEST_CASE("what cannot be drawn is listed, and thousands are drawn together", "[screen]") {
   const auto forty = map_of("line", 40);
   CHECK(lines_of(forty).size() == 4);
   CHECK(lines_of(forty)[0] == "    too large to draw here; in the order of counting:");
@@ -119,7 +119,7 @@ TEST_CASE("what cannot be drawn is listed, and thousands are drawn together", "[
   CHECK(many == "      1-16, 18-9999\n    ! 17, 10000\n");
 }
 
-TEST_CASE("a map of usual size takes no more rows than a screen has", "[report]") {
+TEST_CASE("a map of usual size takes no more rows than a screen has", "[screen]") {
   for (int count = 1; count <= 48; ++count) {
     INFO(count);
     CHECK(lines_of(map_of("circle", count, 80)).size() <= screen::kMostMapRows);

@@ -4,7 +4,7 @@
 #include "support/property.h"
 #include "words/text.h"
 
-TEST_CASE("columns line up by what a terminal shows, not by bytes", "[report]") {
+TEST_CASE("columns line up by what a terminal shows, not by bytes", "[screen]") {
   // Widths after Unicode Standard Annex 11 (from memory): the middle dot takes one column, a CJK
   // ideograph two, a combining accent none.
   CHECK(words::display_width("N·m") == 3);
@@ -21,7 +21,7 @@ TEST_CASE("columns line up by what a terminal shows, not by bytes", "[report]") 
         "in·lbf  708.1\n");
 }
 
-TEST_CASE("a line is broken at blanks and keeps every word", "[report]") {
+TEST_CASE("a line is broken at blanks and keeps every word", "[screen]") {
   CHECK(words::wrapped("one two three", 8, "", "  ") == "one two\n  three\n");
   CHECK(words::wrapped("unbreakable", 4, "> ", "  ") == "> unbreakable\n");
   holds_always("no line is wider than the page, unless one word is", [] {
@@ -42,7 +42,7 @@ TEST_CASE("a line is broken at blanks and keeps every word", "[report]") {
   });
 }
 
-TEST_CASE("a table that is too wide for the page becomes sentences", "[report]") {
+TEST_CASE("a table that is too wide for the page becomes sentences", "[screen]") {
   screen::Table table;
   table.column("position");
   table.column("N·m", screen::Table::Align::Right);
@@ -54,7 +54,7 @@ TEST_CASE("a table that is too wide for the page becomes sentences", "[report]")
   CHECK(screen::Table().fitted("", 1) == screen::Table().text(""));
 }
 
-TEST_CASE("emphasis is a choice of the page", "[report]") {
+TEST_CASE("emphasis is a choice of the page", "[screen]") {
   CHECK(words::strong("hold", {80, false}) == "hold");
   CHECK(words::strong("hold", {80, true}) == "\x1b[1mhold\x1b[0m");
 }

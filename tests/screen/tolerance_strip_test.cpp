@@ -25,7 +25,7 @@ finding::FoundTorque found(double best, double expanded,
 }  // namespace
 
 // Worked by hand: limits 70 and 90 put the axis at 60 to 100, so that 41 columns are one N·m each.
-TEST_CASE("the strip puts every torque in its column", "[report]") {
+TEST_CASE("the strip puts every torque in its column", "[screen]") {
   CHECK(screen::tolerance_strip(found(80, 4), window(70, 90), 41) ==
         "..........|-----[---x---]-----|..........");
   CHECK(screen::tolerance_strip(found(67, 2), window(70, 90), 41) ==
@@ -34,14 +34,14 @@ TEST_CASE("the strip puts every torque in its column", "[report]") {
         "........[.|-x---]-------------|..........");
 }
 
-TEST_CASE("what lies beyond the strip is an arrow at its end", "[report]") {
+TEST_CASE("what lies beyond the strip is an arrow at its end", "[screen]") {
   CHECK(screen::tolerance_strip(found(50, 4), window(70, 90), 41) ==
         "<.........|-------------------|..........");
   CHECK(screen::tolerance_strip(found(120, 4), window(70, 90), 41) ==
         "..........|-------------------|.........>");
 }
 
-TEST_CASE("one bound has one bracket and an arrow", "[report]") {
+TEST_CASE("one bound has one bracket and an arrow", "[screen]") {
   CHECK(screen::tolerance_strip(found(80, 4, finding::Basis::LowerBound), window(70, 90), 41) ==
         "..........|-----[-------------|.........>");
   CHECK(screen::tolerance_strip(found(80, 4, finding::Basis::UpperBound), window(70, 90), 41) ==
@@ -49,7 +49,7 @@ TEST_CASE("one bound has one bracket and an arrow", "[report]") {
 }
 
 // Worked by hand: a minimum of 80 alone puts the axis at 40 to 120, two N·m a column.
-TEST_CASE("a specification with one limit has one bar", "[report]") {
+TEST_CASE("a specification with one limit has one bar", "[screen]") {
   CHECK(screen::tolerance_strip(found(90, 4), {Torque::newton_metres(80), {}, {}, false}, 41) ==
         "....................|--[-x-]-------------");
   CHECK(screen::tolerance_strip(found(70, 4), {{}, {}, Torque::newton_metres(80), false}, 41) ==

@@ -14,7 +14,7 @@
 //   ! a line of stderr
 //   = 1                           the exit code
 //
-// Commands run on a Bench, in a folder of their own which is the current folder meanwhile, with
+// Commands run in a Trial, in a folder of their own which is the current folder meanwhile, with
 // gb1.bolts as BOLTWITNESS_LOG. Entry ids and that folder differ from run to run; they are written
 // as <id> and <folder>.
 

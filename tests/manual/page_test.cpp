@@ -1,0 +1,70 @@
+#include "manual/page.h"
+
+#include <algorithm>
+#include <set>
+#include <sstream>
+
+#include "support/catch.h"
+
+namespace {
+
+std::vector<std::string> lines_of(const manual::Page& page) {
+  std::istringstream text{std::string(page.text)};
+  std::vector<std::string> lines;
+  for (std::string line; std::getline(text, line);) lines.push_back(line);
+  return lines;
+}
+
+const manual::Page& page_named(std::string_view name) {
+  const auto page = std::ranges::find(manual::pages(), name, &manual::Page::name);
+  REQUIRE(page != manual::pages().end());
+  return *page;
+}
+
+}  // namespace
+
+TEST_CASE("every page of the manual begins with what it is about", "[manual]") {
+  for (const auto& page : manual::pages()) {
+    INFO(page.name);
+    CHECK(page.text.starts_with("# "));
+    CHECK(manual::title_of(page).size() > 10);
+    CHECK(page.text.ends_with("\n"));
+  }
+}
+
+TEST_CASE("a page of the manual keeps to the marks that are laid out", "[manual]") {
+  for (const auto& page : manual::pages()) {
+    for (const auto& line : lines_of(page)) {
+      INFO(page.name << ": " << line);
+      // No table, no block of code, no second level of a list, no link.
+      CHECK_FALSE(line.starts_with(" "));
+      CHECK_FALSE(line.starts_with("|"));
+      CHECK(line.find("](") == std::string::npos);
+      const auto strong = [&] {
+        std::size_t marks = 0;
+        for (auto at = line.find("**"); at != std::string::npos; at = line.find("**", at + 2)) {
+          ++marks;
+        }
+        return marks;
+      };
+      CHECK(strong() % 2 == 0);
+    }
+  }
+}
+
+TEST_CASE("the glossary explains each word once", "[manual]") {
+  std::set<std::string> seen;
+  for (const auto& line : lines_of(page_named("words"))) {
+    if (!line.starts_with("- **")) continue;
+    const auto word = line.substr(4, line.find("**", 4) - 4);
+    INFO(word);
+    CHECK(seen.insert(word).second);
+    CHECK(line.size() > word.size() + 30);
+  }
+  // What every answer uses must be in it.
+  for (const auto* word : {"joint", "position", "specification", "witness mark", "setting",
+                           "found torque", "evidence grade", "verdict", "deviation", "pass"}) {
+    INFO(word);
+    CHECK(seen.contains(word));
+  }
+}
