@@ -24,7 +24,7 @@ TEST_CASE("a joint whose code is another's but for noughts is asked about", "[ac
     INFO(code);
     const auto refused = trial.run("joint " + code + kJoint);
     CHECK(refused.code == 1);
-    CHECK_THAT(refused.said(), ContainsSubstring("J02 is in the logbook"));
+    CHECK_THAT(refused.said(), ContainsSubstring("J02 is known already"));
   }
   for (const std::string code : {"J20", "J12", "J2a"}) {
     INFO(code);
@@ -40,7 +40,7 @@ TEST_CASE("a table asks about such a code too", "[act]") {
   std::ofstream(file) << "joint,holds,size,grade,count\nJ2,lid,M12,8.8,4\n";
   const auto refused = trial.run("import " + file);
   CHECK(refused.code == 2);
-  CHECK_THAT(refused.said(), ContainsSubstring("J02 is known"));
+  CHECK_THAT(refused.said(), ContainsSubstring("J02 is known already"));
 }
 
 TEST_CASE("a wrench entered out of calibration says so at once", "[act]") {
