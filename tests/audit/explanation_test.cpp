@@ -1,5 +1,7 @@
 #include "audit/explanation.h"
 
+#include "audit/audit.h"
+
 #include "support/catch.h"
 #include "support/job_builder.h"
 

@@ -30,9 +30,10 @@ class M8Joint {
 
   [[nodiscard]] std::vector<audit::Deviation> flagged(const audit::Rule& rule) const {
     const auto survey = finding::survey(job_.job());
-    std::vector<audit::Deviation> deviations;
-    rule.look({job_.job(), survey, record::read_moment("2026-06-02T08:00:00Z")}, deviations);
-    return deviations;
+    auto all = audit::run({job_.job(), survey, record::read_moment("2026-06-02T08:00:00Z")});
+    std::erase_if(all.deviations,
+                  [&](const auto& deviation) { return deviation.rule != rule.name; });
+    return all.deviations;
   }
 
   [[nodiscard]] double yields_at_nm() {
