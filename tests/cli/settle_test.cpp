@@ -128,3 +128,18 @@ TEST_CASE("settle refuses what it cannot place, and writes nothing", "[cli]") {
   CHECK(trial.run("settle found-low:J06/03 --why x").code == 2);
   CHECK(trial.done("history --json").json()["lines"].size() == 10);
 }
+
+TEST_CASE("several deviations are settled by one decision, all or none", "[cli]") {
+  Trial trial;
+  fill(trial);
+  CHECK(trial.run("settle found-low:J06/03 found-empty:J07/09 --as renew --why x --with LM").code ==
+        1);
+  CHECK(trial.run("settle found-low:J06/03 found-low:J06/03 --as renew --why x").code == 1);
+  CHECK(deviation(trial, "found-low:J06/03")["settled"].is_null());
+  const auto both =
+      trial.done("settle found-low:J06/03 found-empty:J07/02 --as renew --why 'all new' --with LM");
+  CHECK_THAT(both.out, ContainsSubstring("settled found-low:J06/03: renew") &&
+                           ContainsSubstring("settled found-empty:J07/02: renew"));
+  CHECK(deviation(trial, "found-low:J06/03")["settled"]["why"] == "all new");
+  CHECK(deviation(trial, "found-empty:J07/02")["settled"]["why"] == "all new");
+}
