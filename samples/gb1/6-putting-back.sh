@@ -1,6 +1,10 @@
 # The last two new bolts of the gear and the one for the guard have come.
 boltwitness renew --arrived --by KB --at 2025-05-21T08:06
 
+# The two bolts that had been swapped lie with the joints where they belong.
+boltwitness settle other-fastener:J05/4 --done 'the long one is in the bag of J07, for J07/2' --by LM --at 2025-05-21T08:08
+boltwitness settle other-fastener:J07/2 --done 'the short one is in the bag of J05, for J05/4' --by LM --at 2025-05-21T08:09
+
 # The gear on its hub, on the bench: torque, then angle; a second person looks.
 boltwitness tighten J10/1-8 --pass 1 --by KB --at 2025-05-21T08:12
 boltwitness tighten J10/1-8 --pass 2 --turned 60° --by KB --at 2025-05-21T08:18

@@ -16,4 +16,9 @@ std::optional<record::ThroughAdapter> adapter_from(const AdapterWords& words) {
   return record::read_adapter(words.extension, words.wrench_length, words.angle);
 }
 
+AdapterWords words_of(const record::ThroughAdapter& adapter) {
+  if (!adapter.measures) return {};
+  return {adapter.extension_typed, adapter.wrench_length_typed, adapter.angle_typed};
+}
+
 }  // namespace act

@@ -18,4 +18,7 @@ struct AdapterWords {
 // one of the lengths is missing; InputError for an adapter that cannot be.
 [[nodiscard]] std::optional<record::ThroughAdapter> adapter_from(const AdapterWords& words);
 
+// What was typed for it; nothing typed where none was used or its measures are not known.
+[[nodiscard]] AdapterWords words_of(const record::ThroughAdapter& adapter);
+
 }  // namespace act

@@ -8,6 +8,7 @@
 #include "failure/failure.h"
 #include "quantity/number_text.h"
 #include "record/typed_text.h"
+#include "words/line_text.h"
 
 namespace act {
 
@@ -41,6 +42,29 @@ record::Stamp strike_line(const logbook::Logbook& logbook, logbook::Recording& r
   return recording.append(record::Strike{target->id, record::read_label(why, "--why")});
 }
 
+std::optional<record::HistoryLine> replaced_line(const logbook::Logbook& logbook,
+                                                 const Correction& correction) {
+  if (correction.replaced_line.empty()) return std::nullopt;
+  const auto number = read_line_number(correction.replaced_line);
+  for (auto& line : logbook.history()) {
+    if (line.stamp.line == number) return std::move(line);
+  }
+  return std::nullopt;
+}
+
+logbook::Writer writer_in_place_of(const std::optional<record::HistoryLine>& replaced,
+                                   logbook::Writer writer) {
+  const bool is_time_stated = writer.done_at != writer.now;
+  if (replaced && !is_time_stated) writer.done_at = replaced->stamp.done_at;
+  return writer;
+}
+
+void tell_replaced(const std::optional<record::HistoryLine>& replaced, Done& done) {
+  if (!replaced) return;
+  done.remarks.push_back(fmt::format("line {}, now struck, said: {}", replaced->stamp.line,
+                                     words::line_text(replaced->content)));
+}
+
 void strike_replaced(const logbook::Logbook& logbook, logbook::Recording& recording,
                      const Correction& correction, std::initializer_list<std::string_view> kinds) {
   if (correction.replaced_line.empty()) return;
@@ -56,10 +80,29 @@ void strike_replaced(const logbook::Logbook& logbook, logbook::Recording& record
 
 Done strike(logbook::Logbook& logbook, const logbook::Writer& writer, std::int64_t line,
             const std::string& why) {
+  return strike(logbook, writer, std::vector{line}, why);
+}
+
+Done strike(logbook::Logbook& logbook, const logbook::Writer& writer,
+            const std::vector<std::int64_t>& lines, const std::string& why) {
   logbook::Recording recording(logbook, writer);
-  auto stamp = strike_line(logbook, recording, line, why);
+  const auto history = logbook.history();
+  Done done;
+  for (const auto line : lines) {
+    if (std::ranges::count(lines, line) > 1) {
+      throw failure::Refusal(fmt::format("line {} is named twice; name each once", line));
+    }
+    auto stamp = strike_line(logbook, recording, line, why);
+    const auto said =
+        std::ranges::find_if(history, [&](const auto& each) { return each.stamp.line == line; });
+    done.lines.push_back(
+        {std::move(stamp), said == history.end()
+                               ? fmt::format("line {} struck", line)
+                               : fmt::format("line {} struck, which said: {}", line,
+                                             words::line_text(said->content))});
+  }
   recording.commit();
-  return {{{std::move(stamp), fmt::format("line {} struck", line)}}, {}};
+  return done;
 }
 
 }  // namespace act

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "act/hold_point_entry.h"
 #include "act/lookup.h"
 #include "act/option_error.h"
 #include "failure/failure.h"
@@ -32,6 +33,24 @@ std::optional<std::string> remark_on_plausibility(const finding::JointState& joi
   return finding::plausibility_text({quantity::in_unit(torque, measured.unit), measured.unit},
                                     *limits) +
          "; recorded as found";
+}
+
+// The words, with what they leave out as the finding before had it.
+FindingWords completed(FindingWords words, const record::Measured& before) {
+  const auto take = [](std::string& word, std::string was) {
+    if (word.empty()) word = std::move(was);
+  };
+  if (words.readings.empty()) words.readings = {record::readings_text(before)};
+  take(words.wrench, before.wrench);
+  take(words.radius, before.radius_typed);
+  take(words.restart, std::string(record::word_of(before.restart)));
+  if (before.neighbours) take(words.neighbours, std::string(record::word_of(*before.neighbours)));
+  if (before.prevailing) take(words.prevailing, quantity::write_exact(*before.prevailing));
+  const auto& adapter = words.adapter;
+  if (adapter.extension.empty() && adapter.wrench_length.empty() && adapter.angle.empty()) {
+    words.adapter = words_of(before.adapter);
+  }
+  return words;
 }
 
 }  // namespace
@@ -131,19 +150,26 @@ record::Measured finding_from(const FindingWords& words, const record::Joint& jo
 TestDone record_finding(logbook::Logbook& logbook, const logbook::Writer& writer,
                         const FindingWords& words) {
   const auto address = tested_address(words);
-  return record_finding(logbook, writer, {address, words.wrench, words.correction},
+  const auto replaced = replaced_line(logbook, words.correction);
+  const auto* before = content_in<record::Measured>(replaced);
+  const auto restated = before == nullptr ? words : completed(words, *before);
+  return record_finding(logbook, writer, {address, restated.wrench, restated.correction},
                         [&](const auto&, const auto& joint, const auto& wrench) {
-                          return finding_from(words, joint, address.positions.front(), wrench);
+                          return finding_from(restated, joint, address.positions.front(), wrench);
                         });
 }
 
-TestDone record_finding(logbook::Logbook& logbook, const logbook::Writer& writer,
+TestDone record_finding(logbook::Logbook& logbook, const logbook::Writer& stated,
                         const TestedFastener& tested, const MakeFinding& make) {
+  const auto replaced = replaced_line(logbook, tested.correction);
+  const auto writer = writer_in_place_of(replaced, stated);
   logbook::Recording recording(logbook, writer);
   strike_replaced(logbook, recording, tested.correction, {"finding"});
   const auto joint = joint_or_refuse(logbook, tested.address.joint).content;
   check_positions(joint, tested.address.positions);
   const auto wrench = wrench_or_refuse(logbook, tested.wrench).content;
+  auto remarks =
+      check_hold_points(logbook.job_of(joint.code), joint.code, writer.done_at, writer.now);
   const auto measured = make(logbook, joint, wrench);
   check_finding(measured, wrench);
   auto stamp = recording.append(measured);
@@ -151,8 +177,9 @@ TestDone record_finding(logbook::Logbook& logbook, const logbook::Writer& writer
 
   TestDone test;
   test.position = measured.position;
-  test.done = {{{std::move(stamp), words::line_text(measured)}},
-               remarks_on_marks(measured, wrench)};
+  for (auto& remark : remarks_on_marks(measured, wrench)) remarks.push_back(std::move(remark));
+  test.done = {{{std::move(stamp), words::line_text(measured)}}, std::move(remarks)};
+  tell_replaced(replaced, test.done);
   test.after = std::make_shared<const Standing>(logbook, joint.code);
   if (auto remark = remark_on_plausibility(*test.after->joint, test.finding())) {
     test.done.remarks.push_back(*std::move(remark));

@@ -90,14 +90,22 @@ const HoldPointState& hold_point_or_refuse(const std::vector<HoldPointState>& st
                                      quantity::quoted(code), suggestion(code, known)));
 }
 
-void refuse_behind_hold_point(const record::Job& job, const std::string& joint,
-                              record::Moment now) {
+std::string behind_hold_point(const record::Job& job, const std::string& joint,
+                              record::Moment moment) {
   std::string text;
-  for (const auto& state : progress::in_the_way(job, joint, now)) {
+  for (const auto& state : progress::in_the_way(job, joint, moment)) {
     text += (text.empty() ? "" : "; ") + progress::in_words(state);
   }
-  if (!text.empty())
-    throw failure::Refusal(fmt::format("{} is behind a hold point: {}", joint, text));
+  return text.empty() ? text : fmt::format("{} is behind a hold point: {}", joint, text);
+}
+
+std::vector<std::string> check_hold_points(const record::Job& job, const std::string& joint,
+                                           record::Moment done_at, record::Moment now) {
+  const auto behind = behind_hold_point(job, joint, done_at);
+  if (behind.empty()) return {};
+  if (done_at >= now) throw failure::Refusal(behind);
+  return {fmt::format("at {} {}; recorded as it happened, and the audit will hold it up",
+                      record::write_local(done_at), behind)};
 }
 
 Done enter_hold_point(logbook::Logbook& logbook, const logbook::Writer& writer,

@@ -26,8 +26,15 @@ struct HoldPointWords {
 [[nodiscard]] const progress::HoldPointState& hold_point_or_refuse(
     const std::vector<progress::HoldPointState>& states, const std::string& code);
 
-// Refusal that names each hold point which stands before the joint and is not passed.
-void refuse_behind_hold_point(const record::Job& job, const std::string& joint, record::Moment now);
+// "J06 is behind a hold point: ..." with each that stood shut before the joint at this moment;
+// empty where none did.
+[[nodiscard]] std::string behind_hold_point(const record::Job& job, const std::string& joint,
+                                            record::Moment moment);
+
+// Refusal with that where the work is done now. What was done earlier has happened: it is recorded,
+// the audit flags it, and the remark that says so is returned (none where all stood open then).
+std::vector<std::string> check_hold_points(const record::Job& job, const std::string& joint,
+                                           record::Moment done_at, record::Moment now);
 
 // Records a new hold point. Refusal where one of that code is there already.
 Done enter_hold_point(logbook::Logbook& logbook, const logbook::Writer& writer,

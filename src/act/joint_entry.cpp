@@ -27,12 +27,27 @@ namespace act {
 bool describes_joint(const JointWords& words) {
   return !words.holds.empty() || !words.size.empty() || !words.length.empty() ||
          !words.grade.empty() || !words.count.empty() || !words.layout.empty() || words.one_time ||
-         words.critical || !words.after.empty() || !words.covers.empty() || words.bench ||
-         !words.final_when.empty() || !words.order.empty() || !words.passes.empty() ||
-         !words.rechecks.empty();
+         words.critical || words.live_load || !words.after.empty() || !words.covers.empty() ||
+         words.bench || !words.final_when.empty() || !words.order.empty() ||
+         !words.passes.empty() || !words.rechecks.empty();
 }
 
 namespace {
+
+// "j2" of "J02": the code in lower case, its numbers without the noughts before them.
+std::string without_noughts(std::string_view code) {
+  std::string plain;
+  bool in_number = false;  // a digit other than a leading nought has been seen
+  const auto folded = record::folded_code(code);
+  for (std::size_t i = 0; i < folded.size(); ++i) {
+    const bool is_digit = quantity::is_digit(folded[i]);
+    const bool more_follow = i + 1 < folded.size() && quantity::is_digit(folded[i + 1]);
+    if (is_digit && !in_number && folded[i] == '0' && more_follow) continue;
+    in_number = is_digit;
+    plain += folded[i];
+  }
+  return plain;
+}
 
 // The codes given to --after or --covers, each once and none of them the joint itself.
 std::vector<std::string> other_joints(const std::vector<std::string>& typed,
@@ -99,6 +114,14 @@ std::vector<record::RecheckInterval> rechecks_from(const std::vector<std::string
 
 }  // namespace
 
+std::string differs_in_noughts(std::string_view code, const std::vector<std::string>& known) {
+  const auto plain = without_noughts(code);
+  for (const auto& each : known) {
+    if (!record::same_code(each, code) && without_noughts(each) == plain) return each;
+  }
+  return {};
+}
+
 record::Joint joint_from(const JointWords& words, const std::string& code) {
   for (const auto& [value, name] :
        {std::pair{&words.holds, "--holds"}, std::pair{&words.size, "--size"},
@@ -123,6 +146,7 @@ record::Joint joint_from(const JointWords& words, const std::string& code) {
   joint.layout = of_option("--layout", [&] { return layout_from(words.layout, joint.count); });
   joint.one_time = words.one_time;
   joint.critical = words.critical;
+  joint.live_load = words.live_load;
   joint.after =
       of_option("--after", [&] { return other_joints(words.after, "--after", joint.code); });
   joint.covers =
@@ -164,6 +188,52 @@ std::optional<record::Specified> specified_from(const JointWords& words, const s
 }
 
 namespace {
+
+void take(std::string& word, std::string was) {
+  if (word.empty()) word = std::move(was);
+}
+
+// The words, with what they leave out as the joint before had it.
+void complete(JointWords& words, const record::Joint& before) {
+  take(words.holds, before.holds);
+  take(words.size, before.size);
+  take(words.length, record::length_text(before));
+  take(words.grade, before.grade);
+  // Another count has another layout, and the maker's order was of the positions before.
+  if (words.count.empty()) {
+    take(words.layout, record::write_exact(before.layout));
+    take(words.order, before.order);
+  }
+  take(words.count, std::to_string(before.count));
+  words.one_time = words.one_time || before.one_time;
+  words.critical = words.critical || before.critical;
+  words.live_load = words.live_load || before.live_load;
+  words.bench = words.bench || before.bench;
+  if (words.after.empty()) words.after = before.after;
+  if (words.covers.empty()) words.covers = before.covers;
+  take(words.final_when, before.final_when);
+  take(words.passes, before.passes);
+  if (!words.rechecks.empty()) return;
+  for (const auto& each : before.rechecks) words.rechecks.push_back(record::write_exact(each));
+}
+
+// The same for what was specified, and for which positions.
+void complete(JointWords& words, record::Address& address, const record::Specified& before) {
+  take(words.spec, before.typed);
+  take(words.source, before.source);
+  take(words.condition, std::string(fastener::name_of(before.condition)));
+  if (address.positions.empty()) address.positions = before.positions;
+}
+
+// Refusal where the code of a new joint is another's but for noughts, unless it is meant.
+void check_code(const std::string& code, const logbook::Logbook& logbook, bool really) {
+  const auto other = differs_in_noughts(code, logbook.joint_codes());
+  if (other.empty() || really) return;
+  throw failure::Refusal(
+      fmt::format("{} is new, but {} is in the logbook; write {} where that is meant, else add "
+                  "--really or choose another code",
+                  code, other, other));
+}
 
 // Positions stand behind the code only for a specification of their own.
 void check_positions_alone(const JointWords& words, const record::Address& address) {
@@ -234,10 +304,17 @@ void remark_on_condition(const record::Specified& specified, const record::Job& 
 }  // namespace
 
 Done enter_joint(logbook::Logbook& logbook, const logbook::Writer& writer,
-                 const JointWords& words) {
+                 const JointWords& stated) {
   logbook::Recording recording(logbook, writer);
-  const auto address = record::read_address(words.code);
+  auto address = record::read_address(stated.code);
   const auto before = logbook.job_of(address.joint);
+  auto words = stated;
+  const auto replaced = replaced_line(logbook, words.correction);
+  if (const auto* joint_before = content_in<record::Joint>(replaced)) {
+    complete(words, *joint_before);
+  } else if (const auto* specified_before = content_in<record::Specified>(replaced)) {
+    complete(words, address, *specified_before);
+  }
   strike_replaced(logbook, recording, words.correction, {"joint", "specification"});
   const auto known = logbook.joint(address.joint);
   if (!address.positions.empty()) {
@@ -254,6 +331,7 @@ Done enter_joint(logbook::Logbook& logbook, const logbook::Writer& writer,
                       "a specification give only --spec, --source and --condition",
                       known->content.code, known->stamp.line, known->stamp.line));
     }
+    if (!replaced) check_code(address.joint, logbook, words.really);
     joint = joint_from(words, address.joint);
   }
   const auto specified =
@@ -277,6 +355,7 @@ Done enter_joint(logbook::Logbook& logbook, const logbook::Writer& writer,
   if (joint) done.lines.push_back({recording.append(*joint), words::line_text(*joint)});
   if (specified) done.lines.push_back({recording.append(*specified), words::line_text(*specified)});
   recording.commit();
+  tell_replaced(replaced, done);
   return done;
 }
 

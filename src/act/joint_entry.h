@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "act/correction.h"
@@ -22,6 +23,7 @@ struct JointWords {
   std::string layout;
   bool one_time = false;
   bool critical = false;
+  bool live_load = false;
   std::vector<std::string> after;
   std::vector<std::string> covers;
   bool bench = false;
@@ -48,9 +50,15 @@ struct JointWords {
                                                               const std::string& code,
                                                               const std::vector<int>& positions);
 
-// Records the joint and what is specified for it, in a line each. Refusal where the joint is in the
-// logbook already, where its fasteners cannot carry the specification, or where lines would be left
-// without their position, unless that is meant (`really`).
+// "J02" where this new code differs from one of `known` in noughts before a number alone; empty
+// where there is none. The two would be taken for one on paper and at the machine.
+[[nodiscard]] std::string differs_in_noughts(std::string_view code,
+                                             const std::vector<std::string>& known);
+
+// Records the joint and what is specified for it, in a line each. What replaces an earlier line
+// keeps of it what is not stated anew, so that one field can be put right alone. Refusal where the
+// joint is in the logbook already, where its fasteners cannot carry the specification, or where
+// lines would be left without their position, unless that is meant (`really`).
 Done enter_joint(logbook::Logbook& logbook, const logbook::Writer& writer, const JointWords& words);
 
 }  // namespace act

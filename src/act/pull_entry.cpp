@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "act/hold_point_entry.h"
 #include "act/lookup.h"
 #include "failure/failure.h"
 #include "progress/teardown.h"
@@ -62,6 +63,8 @@ TestDone record_pull(logbook::Logbook& logbook, const logbook::Writer& writer,
   const auto joint = joint_or_refuse(logbook, next.tested.address.joint).content;
   check_positions(joint, next.tested.address.positions);
   const auto wrench = wrench_or_refuse(logbook, next.tested.wrench).content;
+  auto remarks =
+      check_hold_points(logbook.job_of(joint.code), joint.code, writer.done_at, writer.now);
   auto test = with_next(logbook, joint, wrench, next);
   check_on_scale(test, wrench);
   const record::Pull pull{test.joint,   test.position, test.wrench, test.unit,
@@ -69,9 +72,9 @@ TestDone record_pull(logbook::Logbook& logbook, const logbook::Writer& writer,
   auto stamp = recording.append(pull);
   recording.commit();
   test.readings = {next.reading};
-  return {{{{std::move(stamp), words::line_text(pull)}}, remarks_on_marks(test, wrench)},
-          pull.position,
-          nullptr};
+  for (auto& remark : remarks_on_marks(test, wrench)) remarks.push_back(std::move(remark));
+  return {
+      {{{std::move(stamp), words::line_text(pull)}}, std::move(remarks)}, pull.position, nullptr};
 }
 
 TestDone record_test_so_far(logbook::Logbook& logbook, const logbook::Writer& writer,

@@ -26,22 +26,21 @@ std::set<int> positions_out(const record::Job& job) {
   return out;
 }
 
-}  // namespace
-
-record::Removal removal_from(const RemovalWords& words) {
+// What the words say; what they leave out is as in `before`, where there is one.
+record::Removal removal_from(const RemovalWords& words, const record::Removal* before) {
   auto address = record::read_address(words.address);
-  record::Removal removal;
+  auto removal = before == nullptr ? record::Removal{} : *before;
   removal.joint = std::move(address.joint);
   removal.positions = std::move(address.positions);
   if (!words.broke.empty()) {
     removal.broke = record::read_word<record::BreakLoose>(words.broke);
   }
-  removal.marked = !words.no_mark;
+  if (words.no_mark) removal.marked = false;
   if (!words.damaged_thread.empty()) {
     removal.damaged_thread = record::read_word<record::DamagedThread>(words.damaged_thread);
   }
-  removal.bag = record::read_optional_label(words.bag, "--bag", 80);
-  removal.note = record::read_optional_label(words.note, "--note", 1000);
+  if (!words.bag.empty()) removal.bag = record::read_label(words.bag, "--bag", 80);
+  if (!words.note.empty()) removal.note = record::read_label(words.note, "--note", 1000);
   if (!words.length.empty()) {
     removal.other_length = quantity::read_length(words.length);
     removal.other_length_typed = record::read_label(words.length, "--length");
@@ -55,15 +54,26 @@ record::Removal removal_from(const RemovalWords& words) {
   return removal;
 }
 
+}  // namespace
+
 Done record_removal(logbook::Logbook& logbook, const logbook::Writer& writer,
+                    const RemovalWords& words) {
+  const auto replaced = replaced_line(logbook, words.correction);
+  return record_removal(logbook, writer, removal_from(words, content_in<record::Removal>(replaced)),
+                        words.correction);
+}
+
+Done record_removal(logbook::Logbook& logbook, const logbook::Writer& stated,
                     record::Removal removal, const Correction& correction) {
+  const auto replaced = replaced_line(logbook, correction);
+  const auto writer = writer_in_place_of(replaced, stated);
   logbook::Recording recording(logbook, writer);
   strike_replaced(logbook, recording, correction, {"removal"});
   const auto joint = joint_or_refuse(logbook, removal.joint).content;
   removal.joint = joint.code;
   check_positions(joint, removal.positions);
   const auto job = logbook.job_of(joint.code);
-  refuse_behind_hold_point(job, joint.code, writer.done_at);
+  auto remarks = check_hold_points(job, joint.code, writer.done_at, writer.now);
 
   auto out = positions_out(job);
   for (const int position : removal.positions) {
@@ -77,9 +87,11 @@ Done record_removal(logbook::Logbook& logbook, const logbook::Writer& writer,
   recording.commit();
 
   out.insert(removal.positions.begin(), removal.positions.end());
-  return {{{std::move(stamp), fmt::format("{}; {} of {} accounted for", words::line_text(removal),
-                                          out.size(), joint.count)}},
-          {}};
+  Done done{{{std::move(stamp), fmt::format("{}; {} of {} accounted for", words::line_text(removal),
+                                            out.size(), joint.count)}},
+            std::move(remarks)};
+  tell_replaced(replaced, done);
+  return done;
 }
 
 }  // namespace act

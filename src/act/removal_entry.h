@@ -22,12 +22,12 @@ struct RemovalWords {
   Correction correction;
 };
 
-// What the words say. InputError for what cannot be taken.
-[[nodiscard]] record::Removal removal_from(const RemovalWords& words);
-
-// Records fasteners as they come out in a line of its own. Refusal where a hold point stands before
-// the joint, where there is no such joint or one of the positions is out already; InputError where
-// the joint does not have them.
+// Records fasteners as they come out in a line of its own. What replaces an earlier line keeps of
+// it what is not stated anew, its time included. Refusal where a hold point stands before the
+// joint, where there is no such joint or one of the positions is out already; InputError for what
+// cannot be taken and where the joint does not have the positions.
+Done record_removal(logbook::Logbook& logbook, const logbook::Writer& writer,
+                    const RemovalWords& words);
 Done record_removal(logbook::Logbook& logbook, const logbook::Writer& writer,
                     record::Removal removal, const Correction& correction = {});
 

@@ -13,6 +13,8 @@
 namespace act {
 namespace {
 
+constexpr std::string_view kSuffix = ".bolts";  // by which a logbook is found
+
 // Beyond a quarter turn to either side a window would let everything pass.
 quantity::Angle angle_window_from(const std::string& typed) {
   const auto window = quantity::read_angle(typed);
@@ -44,12 +46,14 @@ Done start(const logbook::Writer& writer, const StartWords& words) {
     first.angle_typed = record::read_label(words.angle_window, "--angle-window");
   }
 
-  Done done{{{logbook::start_logbook(words.file, first, writer),
-              fmt::format("logbook {} started for {}", words.file, first.machine)}},
+  auto file = words.file;
+  if (!std::filesystem::path(file).has_extension()) file += kSuffix;
+  Done done{{{logbook::start_logbook(file, first, writer),
+              fmt::format("logbook {} started for {}", file, first.machine)}},
             {}};
-  if (std::filesystem::path(words.file).extension() != ".bolts") {
-    done.remarks.emplace_back(
-        "without the ending .bolts it is not found by itself; name it with --log");
+  if (std::filesystem::path(file).extension() != kSuffix) {
+    done.remarks.push_back(fmt::format(
+        "without the ending {} it is not found by itself; name it with --log", kSuffix));
   }
   return done;
 }

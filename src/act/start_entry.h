@@ -17,8 +17,8 @@ struct StartWords {
   std::string angle_window;  // empty where the assumed one is to hold
 };
 
-// Starts the logbook with its first line. InputError for what cannot be taken, LogbookError where
-// the file is there already.
+// Starts the logbook with its first line; a name without an ending gets .bolts, by which a logbook
+// is found. InputError for what cannot be taken, LogbookError where the file is there already.
 Done start(const logbook::Writer& writer, const StartWords& words);
 
 }  // namespace act

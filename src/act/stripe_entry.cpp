@@ -1,5 +1,6 @@
 #include "act/stripe_entry.h"
 
+#include "act/hold_point_entry.h"
 #include "act/look_entry.h"
 #include "act/lookup.h"
 #include "failure/failure.h"
@@ -25,7 +26,8 @@ Done draw_stripe(logbook::Logbook& logbook, const logbook::Writer& writer,
   if (const auto why = progress::why_no_stripe(now, stripe.joint, stripe.positions); !why.empty()) {
     throw failure::Refusal(why);
   }
-  Done done{{{recording.append(stripe), words::line_text(stripe)}}, {}};
+  auto remarks = check_hold_points(now.job, joint.code, writer.done_at, writer.now);
+  Done done{{{recording.append(stripe), words::line_text(stripe)}}, std::move(remarks)};
   recording.commit();
   if (!stripe.teardown_mark_wiped) {
     done.remarks.emplace_back(

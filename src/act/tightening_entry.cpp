@@ -172,7 +172,8 @@ Done record_work(logbook::Logbook& logbook, const logbook::Writer& writer,
   const auto joint = joint_or_refuse(logbook, work.joint).content;
   check_positions(joint, work.positions);
   const progress::Reassembly now(logbook.job(), day, work.adapter.value_or(plan::ThroughAdapter{}));
-  refuse_behind_hold_point(now.job, joint.code, writer.done_at);
+  Done done;
+  done.remarks = check_hold_points(now.job, joint.code, writer.done_at, writer.now);
   if (work.second_check) check_second_person(now.progress, joint.code, work.positions, writer.by);
 
   const int pass = work.pass           ? *work.pass
@@ -190,7 +191,6 @@ Done record_work(logbook::Logbook& logbook, const logbook::Writer& writer,
   tightening.second_check = work.second_check;
   set_wrench(tightening, work, step, logbook);
 
-  Done done;
   if (record::is_work(tightening) && !work.is_time_confirmed &&
       step.joint->stage == plan::Stage::Final) {
     done.remarks.push_back(

@@ -91,14 +91,21 @@ record::Wrench wrench_from(const WrenchWords& words, const record::Wrench* earli
 
 Done enter_wrench(logbook::Logbook& logbook, const logbook::Writer& writer,
                   const WrenchWords& words) {
+  const auto day = record::local_day(writer.done_at);
   logbook::Recording recording(logbook, writer);
   const auto known = logbook.wrench(words.name);
-  const auto wrench =
-      wrench_from(words, known ? &known->content : nullptr, record::local_day(writer.done_at));
+  const auto wrench = wrench_from(words, known ? &known->content : nullptr, day);
   strike_replaced(logbook, recording, words.correction, {"wrench"});
   auto stamp = recording.append(wrench);
   recording.commit();
-  return {{{std::move(stamp), words::line_text(wrench)}}, {}};
+  Done done{{{std::move(stamp), words::line_text(wrench)}}, {}};
+  if (record::is_out_of_calibration(wrench, day)) {
+    done.remarks.push_back(fmt::format(
+        "{} has been out of calibration since {}; no finding on it is better than C and "
+        "the plan does not choose it until it is calibrated",
+        wrench.name, record::write_day(*record::calibration_ends(wrench))));
+  }
+  return done;
 }
 
 }  // namespace act

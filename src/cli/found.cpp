@@ -4,6 +4,7 @@
 
 #include <CLI/CLI.hpp>
 
+#include "act/hold_point_entry.h"
 #include "act/lookup.h"
 #include "cli/adapter_options.h"
 #include "cli/correction_options.h"
@@ -11,6 +12,7 @@
 #include "dialogue/told_test.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
+#include "finding/not_to_be_tested.h"
 #include "finding/position_search.h"
 #include "record/address.h"
 #include "screen/next_setting_answer.h"
@@ -29,6 +31,11 @@ int propose_next(const act::FindingWords& words, const record::Address& address,
   const auto measured = act::test_from(words, joint, address.positions.front(), wrench);
   act::check_on_scale(measured, wrench);
   const auto job = logbook.job_of(joint.code);
+  // A proposal is for a pull to come.
+  if (const auto behind = act::behind_hold_point(job, joint.code, session.done_at());
+      !behind.empty()) {
+    throw failure::Refusal(behind);
+  }
   const auto state = finding::survey(job);
   const auto& joint_state = *finding::joint_in(state, joint.code);
   const auto& position = joint_state.at(measured.position);
@@ -40,6 +47,10 @@ int propose_next(const act::FindingWords& words, const record::Address& address,
     }
   }
   session.remark(act::remarks_on_marks(measured, wrench));
+  if (const auto why = finding::why_not_to_be_tested(joint_state, measured.position);
+      !why.empty()) {
+    session.remark(fmt::format("{} {}", record::write_address(joint.code, measured.position), why));
+  }
   const auto proposal = finding::next_setting_at(joint_state, measured, wrench);
   session.out() << (session.json()
                         ? screen::next_setting_json(proposal, measured.unit)

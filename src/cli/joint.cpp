@@ -39,6 +39,8 @@ void declare_joint(CLI::App& app, Pending& pending) {
       ->option_text("LAYOUT");
   command->add_flag("--one-time", options->one_time, "Fasteners that are renewed every time");
   command->add_flag("--critical", options->critical, "A second person has to agree");
+  command->add_flag("--live-load", options->live_load,
+                    "Slackening it while the machine stands may let a load go; it is never tested");
   command->add_option("--after", options->after, "Joints that must be finished before this one")
       ->option_text("CODE ...");
   command
@@ -77,7 +79,8 @@ void declare_joint(CLI::App& app, Pending& pending) {
       ->option_text("WORD");
   command->add_flag("--really", options->really,
                     "Enter a --spec that size and grade cannot carry or that clamps nothing, or a "
-                    "--count that leaves lines without their position");
+                    "--count that leaves lines without their position, or a CODE "
+                    "that another has but for noughts");
   declare_correction(*command, options->correction);
   command->callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {

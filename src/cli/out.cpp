@@ -47,10 +47,8 @@ void declare_out(CLI::App& app, Pending& pending) {
 }
 
 int run_out(const act::RemovalWords& words, const terminal::Session& session) {
-  auto removal = act::removal_from(words);
   auto logbook = session.open_to_write();
-  session.tell(
-      act::record_removal(logbook, session.writer(), std::move(removal), words.correction));
+  session.tell(act::record_removal(logbook, session.writer(), words));
   return failure::kDone;
 }
 

@@ -13,7 +13,9 @@ void declare_strike(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<StrikeOptions>();
   auto* command =
       app.add_subcommand("strike", "Strike a line that was wrong; it stays readable, struck");
-  command->add_option("LINE", options->line, "Its number")->required()->option_text("LINE");
+  command->add_option("LINE", options->lines, "Its number; several are struck together")
+      ->required()
+      ->option_text("LINE ...");
   command->add_option("--why", options->why, "What was wrong with it")
       ->required()
       ->option_text("TEXT");
@@ -25,9 +27,10 @@ void declare_strike(CLI::App& app, Pending& pending) {
 }
 
 int run_strike(const StrikeOptions& options, const terminal::Session& session) {
-  const auto line = act::read_line_number(options.line);
+  std::vector<std::int64_t> lines;
+  for (const auto& typed : options.lines) lines.push_back(act::read_line_number(typed));
   auto logbook = session.open_to_write();
-  session.tell(act::strike(logbook, session.writer(), line, options.why));
+  session.tell(act::strike(logbook, session.writer(), lines, options.why));
   return failure::kDone;
 }
 

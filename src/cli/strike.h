@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 namespace CLI {
 class App;
@@ -15,7 +16,7 @@ namespace cli {
 struct Pending;
 
 struct StrikeOptions {
-  std::string line;
+  std::vector<std::string> lines;
   std::string why;
 };
 

@@ -20,18 +20,25 @@ record::KnownNames known_names(const terminal::Session& session) {
   return {logbook.joint_codes(), logbook.wrench_names()};
 }
 
-// The keys that mean nothing at a prompt: no key of it, no figure, and no name begins so.
-std::string idle_keys(std::string_view keys, const record::KnownNames& known) {
-  std::string begin = "0123456789.,";
+// What a name of this logbook begins with, in lower case.
+std::string first_letters(const record::KnownNames& known) {
+  std::string letters;
   for (const auto* names : {&known.joints, &known.wrenches}) {
-    for (const auto& name : *names) begin += quantity::lower(name.front());
+    for (const auto& name : *names) letters += quantity::lower(name.front());
   }
-  std::string idle;
+  return letters;
+}
+
+// The keys that answer at once: those that count at a prompt and, where it has keys of its own,
+// those that mean nothing there. Never one that begins a name or a figure, which is then a line.
+std::string keys_at_once(std::string_view keys, bool idle_too, const record::KnownNames& known) {
+  const auto begin = "0123456789.," + first_letters(known);
+  std::string at_once;
   for (char key = '!'; key <= '~'; ++key) {
-    const bool is_capital = quantity::lower(key) != key;
-    if (!is_capital && keys.find(key) == keys.npos && begin.find(key) == begin.npos) idle += key;
+    if (quantity::lower(key) != key || begin.find(key) != begin.npos) continue;
+    if (idle_too || keys.find(key) != keys.npos) at_once += key;
   }
-  return idle;
+  return at_once;
 }
 
 }  // namespace
@@ -45,8 +52,8 @@ BenchSitting::BenchSitting(TeardownGuide guide, const terminal::Session& session
 void BenchSitting::answered(screen::BenchPrompt at, std::string_view own_keys,
                             const std::function<void(const BenchAnswer&)>& act) {
   const std::string keys = std::string(own_keys) + "uq?";
-  const auto idle = own_keys.empty() ? "" : idle_keys(keys, known_names(session_));
-  const auto typed = session_.answer("> ", keys + idle);
+  const auto typed =
+      session_.answer("> ", keys_at_once(keys, !own_keys.empty(), known_names(session_)));
   try {
     if (!typed) return stop();
     const auto answer = read_bench_answer(*typed, keys, known_names(session_));

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 
-#include "act/hold_point_entry.h"
 #include "act/removal_entry.h"
 #include "failure/failure.h"
 #include "finding/position_search.h"
@@ -15,12 +14,11 @@ struct BreakLooseKey {
   char key;
   record::BreakLoose broke;
 };
-constexpr std::array kBreakLooseKeys = {BreakLooseKey{'n', record::BreakLoose::Normal},
-                                        BreakLooseKey{'t', record::BreakLoose::Tight},
-                                        BreakLooseKey{'z', record::BreakLoose::Seized},
-                                        BreakLooseKey{'l', record::BreakLoose::AlreadyLoose},
-                                        BreakLooseKey{'r', record::BreakLoose::Sheared},
-                                        BreakLooseKey{'e', record::BreakLoose::Empty}};
+// Enter alone is normal: n is what a pull without movement is called.
+constexpr std::array kBreakLooseKeys = {
+    BreakLooseKey{'t', record::BreakLoose::Tight}, BreakLooseKey{'z', record::BreakLoose::Seized},
+    BreakLooseKey{'l', record::BreakLoose::AlreadyLoose},
+    BreakLooseKey{'r', record::BreakLoose::Sheared}, BreakLooseKey{'e', record::BreakLoose::Empty}};
 
 record::BreakLoose broke_by(char key) {
   const auto* found = std::ranges::find(kBreakLooseKeys, key, &BreakLooseKey::key);
@@ -31,13 +29,15 @@ record::BreakLoose broke_by(char key) {
 
 void BreakLooseQuestion::ask(const act::Standing& now, int position) {
   const auto& session = sitting_.session();
-  act::refuse_behind_hold_point(now.job, sitting_.walk()->joint(), session.done_at());
   const bool marked = unmarked_ != position;
   session.out() << screen::break_loose_prompt(sitting_.place_of(position), marked, session.page());
   std::string keys;
   for (const auto& [key, broke] : kBreakLooseKeys) keys += key;
   keys += "mk";
   sitting_.answered(screen::BenchPrompt::BreakLoose, keys, [&](const BenchAnswer& answer) {
+    if (const auto* named = std::get_if<NamedWrench>(&answer)) {
+      return sitting_.take_wrench(named->name);
+    }
     const auto* key = std::get_if<Key>(&answer);
     if (key == nullptr) {
       throw failure::InputError("it is not out yet: first how it broke loose, Enter for normal");

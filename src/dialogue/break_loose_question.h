@@ -9,7 +9,6 @@ class BreakLooseQuestion {
  public:
   explicit BreakLooseQuestion(BenchSitting& sitting) : sitting_(sitting) {}
 
-  // Refusal where a hold point stands before the joint.
   void ask(const act::Standing& now, int position);
 
  private:

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "act/hold_point_entry.h"
 #include "act/lookup.h"
 #include "dialogue/bench_sitting.h"
 #include "dialogue/break_loose_question.h"
@@ -65,6 +66,10 @@ class GuidedTeardown {
     const act::Standing now(logbook, walk.joint());
     const auto position = walk.next(now.teardown);
     if (!position) return tell_done(now);
+    if (const auto behind = act::behind_hold_point(now.job, walk.joint(), session_.done_at());
+        !behind.empty()) {
+      throw failure::Refusal(behind);
+    }
     if (progress::at(now.teardown, walk.joint(), *position).removal == nullptr) {
       return how_it_broke_.ask(now, *position);
     }

@@ -2,9 +2,11 @@
 
 #include <fmt/format.h>
 
+#include <cstdint>
 #include <set>
 #include <vector>
 
+#include "act/correction.h"
 #include "act/hold_point_entry.h"
 #include "act/lookup.h"
 #include "act/tightening_entry.h"
@@ -49,7 +51,10 @@ class GuidedTightening {
         tell_end(now);
         return failure::kDone;
       }
-      act::refuse_behind_hold_point(now.job, code_of(*step), session_.done_at());
+      if (const auto behind = act::behind_hold_point(now.job, code_of(*step), session_.done_at());
+          !behind.empty()) {
+        throw failure::Refusal(behind);
+      }
       refuse_to_cover(now.progress, *step);
       if (!is_time_for_final_value(*step)) {
         session_.out() << "left open; it stays on the list of sequence --status\n";
@@ -110,38 +115,59 @@ class GuidedTightening {
     }
   }
 
-  // Asked once for each condition on which a final value waits.
+  // Asked once for each condition on which a final value waits; any other key than y, n and what
+  // ends the input asks again.
   bool is_time_for_final_value(const Step& step) {
     const auto& when = step.joint->state->joint->final_when;
     if (step.joint->stage != plan::Stage::Final || conditions_met_.contains(when)) return true;
-    session_.out() << words::wrapped(act::final_value_question(step) + " y or n",
-                                     session_.page().width, "", "  ")
-                   << std::flush;
-    if (session_.key() != 'y') return false;
-    conditions_met_.insert(when);
-    return true;
+    while (true) {
+      session_.out() << words::wrapped(act::final_value_question(step) + " y or n",
+                                       session_.page().width, "", "  ")
+                     << std::flush;
+      const auto key = session_.key();
+      if (!key || *key == 'n' || *key == 'q') return false;
+      if (*key != 'y') continue;
+      conditions_met_.insert(when);
+      return true;
+    }
   }
 
   // False where the person stops.
   bool answer(const Step& step) {
     while (true) {
       const auto key = session_.key();
-      if (!key || *key == 's') return false;
+      if (!key || *key == 'q') return false;
       try {
         if (*key == 'd') return record(work_on(step));
-        if (*key == 'l' && left_out(step)) return true;
+        if (*key == 'k' && left_out(step)) return true;
         if (*key == 'v' && with_other_values(step)) return true;
+        if (*key == 'u') return take_back();
       } catch (const failure::Failure& error) {
         if (!is_for_the_person(error)) throw;
         session_.remark(error.what());
       }
-      session_.out() << "press d, v, l or s\n" << std::flush;
+      session_.out() << screen::step_keys() << std::flush;
     }
+  }
+
+  // The last answer of this call; the step that it answered is asked for again.
+  bool take_back() {
+    if (lines_.empty()) {
+      throw failure::Refusal(
+          "nothing has been answered here yet; an earlier line is struck by strike LINE --why");
+    }
+    auto logbook = session_.open_to_write();
+    session_.tell(
+        act::strike(logbook, session_.writer(), lines_.back(), "taken back while tightening"));
+    lines_.pop_back();
+    return true;
   }
 
   bool record(const act::TighteningWork& work) {
     auto logbook = session_.open_to_write();
-    session_.tell(act::record_work(logbook, session_.writer(), work));
+    const auto done = act::record_work(logbook, session_.writer(), work);
+    lines_.push_back(done.lines.front().stamp.line);
+    session_.tell(done);
     return true;
   }
 
@@ -184,6 +210,7 @@ class GuidedTightening {
   Guide guide_;
   const terminal::Session& session_;
   std::set<std::string> conditions_met_;
+  std::vector<std::int64_t> lines_;  // written here and not taken back, the last one last
 };
 
 }  // namespace

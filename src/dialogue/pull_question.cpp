@@ -5,7 +5,9 @@
 #include "act/lookup.h"
 #include "act/pull_entry.h"
 #include "failure/failure.h"
+#include "finding/not_to_be_tested.h"
 #include "finding/position_search.h"
+#include "record/address.h"
 
 namespace dialogue {
 namespace {
@@ -45,6 +47,11 @@ void PullQuestion::ask(const act::Standing& now, int position) {
   const auto test = pulls.empty() ? act::test_without_readings(*now.joint->joint, position, wrench)
                                   : record::test_of(pulls);
   const auto proposal = finding::next_setting_at(*now.joint, test, wrench);
+  if (const auto why = finding::why_not_to_be_tested(*now.joint, position);
+      !why.empty() && pulls.empty() && !sitting_.chosen_setting()) {
+    session.remark(
+        fmt::format("{} {}; k skips it", record::write_address(test.joint, position), why));
+  }
   session.out() << screen::pull_prompt(sitting_.place_of(position), test, proposal,
                                        sitting_.chosen_setting(), session.page());
   sitting_.answered(screen::BenchPrompt::Pull, "sopnfk", [&](const BenchAnswer& answer) {

@@ -12,11 +12,11 @@ namespace screen {
 
 namespace {
 
-const std::string kIndent(6, ' ');
+const std::string kHistoryIndent(6, ' ');
 
 std::string numbered(std::int64_t number, const std::string& says, const words::Page& page) {
   return words::wrapped(says, page.width, words::padded_left(fmt::format("{}  ", number), 6),
-                        kIndent);
+                        kHistoryIndent);
 }
 
 std::string line_in_history(const record::HistoryLine& line, const words::Page& page) {
@@ -26,7 +26,8 @@ std::string line_in_history(const record::HistoryLine& line, const words::Page& 
                            line.struck_by ? "STRUCK " : "", words::line_text(line.content)),
                page);
   if (line.struck_by) {
-    text += words::wrapped("struck " + words::strike_in_words(line), page.width, kIndent, kIndent);
+    text += words::wrapped("struck " + words::strike_in_words(line), page.width, kHistoryIndent,
+                           kHistoryIndent);
   }
   return text;
 }

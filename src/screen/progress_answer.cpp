@@ -86,6 +86,11 @@ std::string standing_json(const progress::Progress& progress) {
   return json_text(answer);
 }
 
+std::string step_keys() {
+  return "  d  done\n  v  done with other values\n  k  leave out\n  u  take the last answer back\n"
+         "  q  quit; the next call goes on here\n";
+}
+
 std::string step_screen(const Step& step, const progress::Progress& progress,
                         const record::LogbookStart& start, const words::Page& page) {
   const auto& order = step.planned().order;
@@ -103,7 +108,7 @@ std::string step_screen(const Step& step, const progress::Progress& progress,
         fmt::format("then {}", record::write_address(code_of(*after), after->position)), page.width,
         "  ", "    ");
   }
-  text += "  d  done\n  v  done with other values\n  l  leave out\n  s  stop\n";
+  text += step_keys();
   return text;
 }
 

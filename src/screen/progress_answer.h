@@ -25,4 +25,7 @@ namespace screen {
                                       const progress::Progress& progress,
                                       const record::LogbookStart& start, const words::Page& page);
 
+// What the keys mean at a step.
+[[nodiscard]] std::string step_keys();
+
 }  // namespace screen

@@ -37,7 +37,7 @@ constexpr std::array kAtJoint = {
     Key{"J06, J06/1-4", "begin with this joint, or with these positions of it"},
 };
 constexpr std::array kAtBreakLoose = {
-    Key{"Enter n", "it broke loose as usual"},
+    Key{"Enter", "it broke loose as usual"},
     Key{"t z l r e", "it broke loose tight, seized, was loose, sheared, the hole was empty"},
     Key{"m", "no mark was drawn here"},
     kSkip,
@@ -55,7 +55,8 @@ constexpr std::array kAtPull = {
     kSkip,
 };
 constexpr Key kElsewhere{"J07",
-                         "go to this joint, or J07/5-8; after a blank where it begins with a key"};
+                         "go to this joint, or J07/5-8; a key that begins a joint's or a wrench's "
+                         "name counts with Enter"};
 constexpr std::array kEverywhere = {
     Key{"J06-03 60s 70s 75s 80o TW2", "a whole test, of any fastener"},
     Key{"u", "take the last answer back; it stays readable, struck"},
@@ -81,7 +82,7 @@ std::span<const Key> keys_at(BenchPrompt at) {
 std::string break_loose_prompt(const TeardownPlace& place, bool marked, const words::Page& page) {
   return prompt(fmt::format("{}: {} break it loose with the breaker bar", place_text(place),
                             marked ? "draw the mark, then" : "no mark drawn;"),
-                "", "Enter or n normal, t tight, z seized, l loose, r sheared, e empty", page);
+                "", "Enter normal, t tight, z seized, l loose, r sheared, e empty", page);
 }
 
 std::string pull_prompt(const TeardownPlace& place, const record::Measured& test,

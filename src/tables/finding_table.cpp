@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "act/finding_entry.h"
+#include "act/hold_point_entry.h"
 #include "act/lookup.h"
 #include "act/option_error.h"
 #include "quantity/number_text.h"
@@ -43,7 +44,9 @@ void take_finding(const TableRow& row, Intake& intake) {
           fmt::format("{}: a finding is of one fastener; expected one position, such as {}/1",
                       quantity::quoted(row["address"]), read.joint));
     }
-    act::check_positions(intake.joint_or_refuse(read.joint), read.positions);
+    const auto& joint = intake.joint_or_refuse(read.joint);
+    act::check_positions(joint, read.positions);
+    (void)act::check_hold_points(intake.job(), joint.code, intake.done_at(row), intake.now());
     return read;
   });
   const auto& wrench = act::of_option(

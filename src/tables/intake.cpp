@@ -55,7 +55,15 @@ std::string Intake::by(const TableRow& row) const {
 record::Moment Intake::done_at(const TableRow& row) const {
   const auto when = row["at"];
   if (when.empty()) return writer_.done_at;
-  return act::of_option("at", [&] { return record::read_moment(when); });
+  return act::of_option("at", [&] {
+    const auto moment = record::read_moment(when);
+    if (moment > writer_.now + std::chrono::minutes(1)) {
+      throw failure::InputError(
+          fmt::format("{} lies ahead of this machine's clock ({}); expected when it was done", when,
+                      record::write_local(writer_.now)));
+    }
+    return moment;
+  });
 }
 
 const progress::Progress& Intake::progress() {

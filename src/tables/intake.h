@@ -36,10 +36,16 @@ class Intake {
   [[nodiscard]] const record::Joint& joint_or_refuse(const std::string& code) const;
   [[nodiscard]] const record::Wrench& wrench_or_refuse(const std::string& name) const;
 
+  // As written, of the logbook and of the rows before.
+  [[nodiscard]] const std::vector<std::string>& joint_codes() const { return joint_codes_; }
+
   // Who did what the row says, and when: its own columns `by` and `at`, else the writer.
   // act::OptionError for either.
   [[nodiscard]] std::string by(const TableRow& row) const;
   [[nodiscard]] record::Moment done_at(const TableRow& row) const;
+
+  // When the rows are taken.
+  [[nodiscard]] record::Moment now() const { return writer_.now; }
 
   // The job with the tightenings added so far.
   [[nodiscard]] const record::Job& job() const { return job_; }

@@ -59,6 +59,7 @@ std::vector<std::string> joint_row(const record::Entry<record::Joint>& entry,
                                record::write_exact(joint.layout),
                                yes_or_nothing(joint.one_time),
                                yes_or_nothing(joint.critical),
+                               yes_or_nothing(joint.live_load),
                                listed(joint.after),
                                listed(joint.covers),
                                yes_or_nothing(joint.bench),
@@ -73,7 +74,7 @@ std::vector<std::string> joint_row(const record::Entry<record::Joint>& entry,
 
 std::vector<std::string> specification_row(const record::Entry<record::Specified>& entry,
                                            const record::Joint* joint) {
-  constexpr std::size_t kOfTheJointAlone = 15;
+  constexpr std::size_t kOfTheJointAlone = 16;
   const auto& specified = entry.content;
   std::vector<std::string> row{
       specified.positions.empty()
@@ -138,6 +139,7 @@ act::JointWords options_of(const TableRow& row) {
   options.layout = row["layout"];
   options.one_time = row.yes("one-time");
   options.critical = row.yes("critical");
+  options.live_load = row.yes("live-load");
   options.after = row.list("after");
   options.covers = row.list("covers");
   options.bench = row.yes("bench");
@@ -173,6 +175,13 @@ void take_joint(const TableRow& row, Intake& intake) {
     if (!address.positions.empty()) {
       throw act::OptionError("joint", "positions are named only for a specification of their own");
     }
+    if (const auto other = act::differs_in_noughts(address.joint, intake.joint_codes());
+        !other.empty() && !options.really) {
+      throw act::OptionError("joint",
+                             fmt::format("{} is new, but {} is known; expected {}, or yes under "
+                                         "really where another joint is meant",
+                                         address.joint, other, other));
+    }
     joint = act::joint_from(options, address.joint);
   }
   const auto& of = joint ? *joint : act::of_option("joint", [&]() -> const record::Joint& {
@@ -198,9 +207,9 @@ void take_joint(const TableRow& row, Intake& intake) {
 const CsvTable& joint_table() {
   static const CsvTable table{
       "joints",
-      {"joint",    "holds",  "size",      "length", "grade",      "count", "layout", "one-time",
-       "critical", "after",  "covers",    "bench",  "final-when", "order", "passes", "recheck",
-       "spec",     "source", "condition", "really", "by",         "at"},
+      {"joint",    "holds",     "size",   "length",    "grade",  "count",      "layout", "one-time",
+       "critical", "live-load", "after",  "covers",    "bench",  "final-when", "order",  "passes",
+       "recheck",  "spec",      "source", "condition", "really", "by",         "at"},
       {"unit", "length-unit"},
       {"joint"},
       joint_rows,

@@ -39,7 +39,7 @@ record::Address address_in(const TableRow& row, Intake& intake) {
     auto address = record::read_address(row["address"]);
     const auto& joint = intake.joint_or_refuse(address.joint);
     act::check_positions(joint, address.positions);
-    act::refuse_behind_hold_point(intake.job(), joint.code, intake.done_at(row));
+    (void)act::check_hold_points(intake.job(), joint.code, intake.done_at(row), intake.now());
     address.joint = joint.code;
     return address;
   });

@@ -5,6 +5,7 @@
 
 #include <clocale>
 #include <cstdio>
+#include <utility>
 
 #include "quantity/ascii.h"
 
@@ -12,6 +13,7 @@ namespace terminal {
 namespace {
 
 constexpr int kLinesKept = 200;
+constexpr std::chrono::seconds kBelongsToKey{1};
 
 // libedit asks the locale what text is; here it is UTF-8 whatever the locale says.
 editline* new_line() {
@@ -52,20 +54,26 @@ LineEditor::LineEditor() : line_(new_line(), ::el_end), history_(::history_init(
 std::optional<std::string> LineEditor::answer(const std::string& prompt, std::string_view keys) {
   prompt_ = prompt;
   keys_ = keys;
-  int length = 0;
-  const char* typed = ::el_gets(line_.get(), &length);
-  if (typed == nullptr || length <= 0) {
-    std::fputc('\n', stdout);
-    std::fflush(stdout);
-    return std::nullopt;
+  while (true) {
+    const auto before = std::exchange(key_answered_, std::nullopt);
+    int length = 0;
+    const char* typed = ::el_gets(line_.get(), &length);
+    if (typed == nullptr || length <= 0) {
+      std::fputc('\n', stdout);
+      std::fflush(stdout);
+      return std::nullopt;
+    }
+    std::string answer(typed, static_cast<std::size_t>(length));
+    while (answer.ends_with('\n') || answer.ends_with('\r')) answer.pop_back();
+    if (answer.empty() && before && std::chrono::steady_clock::now() - *before < kBelongsToKey) {
+      continue;
+    }
+    if (answer.size() > 1) {
+      HistEvent event;
+      ::history(history_.get(), &event, H_ENTER, answer.c_str());
+    }
+    return answer;
   }
-  std::string answer(typed, static_cast<std::size_t>(length));
-  while (answer.ends_with('\n') || answer.ends_with('\r')) answer.pop_back();
-  if (answer.size() > 1) {
-    HistEvent event;
-    ::history(history_.get(), &event, H_ENTER, answer.c_str());
-  }
-  return answer;
 }
 
 LineEditor& LineEditor::of(editline* line) {
@@ -85,6 +93,7 @@ unsigned char LineEditor::take_key(editline* line, int key) {
     return CC_REFRESH;
   }
   // A line that ends by itself is no longer drawn by the editor.
+  of(line).key_answered_ = std::chrono::steady_clock::now();
   std::fprintf(stdout, "%s\n", name);
   std::fflush(stdout);
   return CC_NEWLINE;

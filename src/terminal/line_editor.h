@@ -1,5 +1,6 @@
 #pragma once
 
+#include <chrono>
 #include <memory>
 #include <optional>
 #include <string>
@@ -17,8 +18,9 @@ class LineEditor {
   LineEditor();
 
   // Shows the prompt and waits. A key of `keys`, in either case, answers at once where nothing else
-  // is typed yet; anything else, a blank included, begins a line that Enter ends. Nothing at the
-  // end of the input and where Ctrl-C or Ctrl-D is pressed.
+  // is typed yet; anything else, a blank included, begins a line that Enter ends. Enter within a
+  // second behind a key that answered belongs to it and is no answer. Nothing at the end of the
+  // input and where Ctrl-C or Ctrl-D is pressed.
   [[nodiscard]] std::optional<std::string> answer(const std::string& prompt, std::string_view keys);
 
  private:
@@ -29,6 +31,7 @@ class LineEditor {
 
   std::string prompt_;
   std::string_view keys_;
+  std::optional<std::chrono::steady_clock::time_point> key_answered_;  // by the answer before
   std::unique_ptr<editline, void (*)(editline*)> line_;
   std::unique_ptr<history, void (*)(history*)> history_;
 };

@@ -155,7 +155,7 @@ logbook::Writer Session::writer() const {
   }
   writer.by = record::read_label(writer.by, "--by", 80);
   writer.now = context_.now();
-  writer.done_at = done_at();
+  writer.done_at = options_.at.empty() ? writer.now : done_at();
   if (writer.done_at > writer.now + std::chrono::minutes(1)) {
     remark(fmt::format("--at {} lies ahead of this machine's clock ({}); recorded as given",
                        record::write_local(writer.done_at), record::write_local(writer.now)));

@@ -33,7 +33,7 @@ JobBuilder five_at_80() {
   JobBuilder job;
   job.wrench().joint("J01", 6).specified("J01").out("J01/1-5");
   for (int position = 1; position <= 5; ++position) {
-    job.found("J01/" + std::to_string(position), "79s 80o");
+    job.found("J01/" + std::to_string(position), "79s 80o 81p");
   }
   return job;
 }
@@ -42,7 +42,7 @@ JobBuilder five_at_80() {
 
 TEST_CASE("one among siblings that are within is told from a whole joint", "[audit]") {
   auto job = five_at_80().out("J01/6");
-  job.found("J01/6", "48s 49o");
+  job.found("J01/6", "48s 49o 50p");
   const auto causes = causes_of(job, "found low");
   REQUIRE_FALSE(causes.empty());
   CHECK(causes[0].weight == Weight::Likely);
@@ -54,7 +54,7 @@ TEST_CASE("a whole joint that is low is explained as one", "[audit]") {
   JobBuilder job;
   job.wrench().joint("J01").specified("J01").out("J01/1-4");
   job.last_joint().holds = "cover with paper gasket";
-  for (const auto* address : {"J01/1", "J01/2", "J01/3"}) job.found(address, "49s 50o");
+  for (const auto* address : {"J01/1", "J01/2", "J01/3"}) job.found(address, "49s 50o 51p");
   CHECK(text_of(causes_of(job, "found low"))
             .starts_with("likely: the whole joint has settled, its gasket relaxed"));
   CHECK(text_of(causes_of(job, "whole joint off"))
@@ -63,7 +63,7 @@ TEST_CASE("a whole joint that is low is explained as one", "[audit]") {
 
 TEST_CASE("the feel at breaking loose explains a torque that is high", "[audit]") {
   auto job = five_at_80().out("J01/6", BreakLoose::Seized);
-  job.found("J01/6", "107s 108o");
+  job.found("J01/6", "107s 108o 109p");
   const auto text = text_of(causes_of(job, "found high"));
   CHECK(text.starts_with("likely: rust, paint or adhesive held it"));
   CHECK_THAT(text, ContainsSubstring("it broke loose seized"));
@@ -72,7 +72,7 @@ TEST_CASE("the feel at breaking loose explains a torque that is high", "[audit]"
 
 TEST_CASE("one that was loose before it was touched has worked loose", "[audit]") {
   auto job = five_at_80().out("J01/6", BreakLoose::AlreadyLoose);
-  job.found("J01/6", "48s 49o");
+  job.found("J01/6", "48s 49o 50p");
   CHECK(text_of(causes_of(job, "found low"))
             .starts_with("likely: it has worked loose (it was loose before it was touched)"));
 }
@@ -81,18 +81,19 @@ TEST_CASE("a wrench that reads all joints off by one ratio is named", "[audit]")
   const auto job = [](const std::string& second) {
     JobBuilder builder;
     builder.wrench().joint("J01").specified("J01").out("J01/1-4").joint("J02").specified("J02");
-    builder.out("J02/1-4").found("J01/1", "63s 64o").found("J01/2", "63s 64o");
+    builder.out("J02/1-4").found("J01/1", "61s 62o 63p").found("J01/2", "61s 62o 63p");
     builder.found("J02/1", second);
     return text_of(causes_of(builder, "found low"));
   };
-  CHECK_THAT(job("63s 64o"), ContainsSubstring("the wrench reads wrong (all 3 findings of TW2 in 2 "
-                                               "joints are about 0.80 times the specification)"));
-  CHECK_THAT(job("79s 80o"), !ContainsSubstring("all 3 findings"));
+  CHECK_THAT(job("61s 62o 63p"),
+             ContainsSubstring("the wrench reads wrong (all 3 findings of TW2 in 2 "
+                               "joints are about 0.80 times the specification)"));
+  CHECK_THAT(job("79s 80o 81p"), !ContainsSubstring("all 3 findings"));
 }
 
 TEST_CASE("where the logbook says nothing no cause is made up", "[audit]") {
   JobBuilder job;
-  job.wrench().joint("J01").specified("J01").out("J01/1-4").found("J01/1", "48s 49o");
+  job.wrench().joint("J01").specified("J01").out("J01/1-4").found("J01/1", "48s 49o 50p");
   CHECK(text_of(causes_of(job, "found low")).empty());
 }
 
@@ -110,21 +111,21 @@ TEST_CASE("siblings with another specification are no ground to call one apart",
   auto job = JobBuilder().wrench("TW2", "5..200 N·m").joint("J01", 6).specified("J01");
   job.out("J01/1-6").specified("J01", "20 N·m").last_specified().positions = {5, 6};
   for (int position = 1; position <= 4; ++position) {
-    job.found("J01/" + std::to_string(position), "79s 80o");
+    job.found("J01/" + std::to_string(position), "79s 80o 81p");
   }
-  job.found("J01/5", "19s 20o").found("J01/6", "14s 15o");
+  job.found("J01/5", "19s 20o 21p").found("J01/6", "14s 15o 16p");
   CHECK_THAT(text_of(causes_of(job, "found low")),
              ContainsSubstring("by its share of what it is specified to, this one is 0.75 of"));
 }
 
 TEST_CASE("a cause rests on the teardown of the finding and not on a later one", "[audit]") {
-  auto job = five_at_80().out("J01/6").found("J01/6", "48s 49o");
+  auto job = five_at_80().out("J01/6").found("J01/6", "48s 49o 50p");
   job.out("J01/6", BreakLoose::AlreadyLoose);
   CHECK_THAT(text_of(causes_of(job, "found low")), !ContainsSubstring("worked loose"));
 }
 
 TEST_CASE("a wrench that was found off later is the first cause", "[audit]") {
-  auto job = five_at_80().out("J01/6").found("J01/6", "48s 49o");
+  auto job = five_at_80().out("J01/6").found("J01/6", "48s 49o 50p");
   job.wrench("TW2", "20..200 N·m", "1 N·m", "2026-06-02").last_wrench().found_off =
       quantity::Percent::of_hundred(18.0);
   const auto causes = causes_of(job, "found low");
@@ -133,15 +134,15 @@ TEST_CASE("a wrench that was found off later is the first cause", "[audit]") {
 }
 
 TEST_CASE("one bolt near the ratio of two units is first of all one bolt", "[audit]") {
-  auto job = five_at_80().out("J01/6").found("J01/6", "58s 59o");  // 0.738 of 80
+  auto job = five_at_80().out("J01/6").found("J01/6", "58s 59o 60p");  // 0.738 of 80
   CHECK_THAT(text_of(causes_of(job, "found low")),
              Catch::Matchers::StartsWith("likely: this fastener alone") &&
                  ContainsSubstring("possible: units were confused"));
 }
 
 TEST_CASE("two that are low are not called one alone", "[audit]") {
-  auto job = five_at_80().out("J01/6").found("J01/6", "48s 49o");
-  job.found("J01/5", "48s 49o");
+  auto job = five_at_80().out("J01/6").found("J01/6", "48s 49o 50p");
+  job.found("J01/5", "48s 49o 50p");
   CHECK_THAT(text_of(causes_of(job, "found low")),
              ContainsSubstring("this fastener, like 1 more,"));
 }

@@ -89,9 +89,9 @@ TEST_CASE("rule: outlier holds positions of different specifications against eac
     job.specified("J01", "min 100 N·m").last_specified().positions = {5, 6};
     job.last_specified().procedure = record::read_specification("150 N·m ±30 %");
     for (int position = 1; position <= 4; ++position) {
-      job.found("J01/" + std::to_string(position), "79s 80o");
+      job.found("J01/" + std::to_string(position), "79s 80o 81p");
     }
-    return job.found("J01/5", "149s 150o")
+    return job.found("J01/5", "149s 150o 151p")
         .found("J01/6", std::to_string(last - 1) + "s " + std::to_string(last) + "o");
   };
   CHECK(flagged(mixed(151), "outlier").empty());

@@ -77,7 +77,7 @@ TEST_CASE("an angle out of reason for the length is flagged, the near miss is no
 }
 
 TEST_CASE("a bolt found beyond its yield is not to be used again", "[audit]") {
-  const auto flagged = M8Joint().find("60s 61o").flagged(audit::kOverstretched);
+  const auto flagged = M8Joint().find("60s 61o 62p").flagged(audit::kOverstretched);
   REQUIRE(flagged.size() == 1);
   CHECK(flagged[0].id == "overstretched:J01/01");
   CHECK(flagged[0].level == audit::Level::Hold);
@@ -86,7 +86,7 @@ TEST_CASE("a bolt found beyond its yield is not to be used again", "[audit]") {
 }
 
 TEST_CASE("a finding that only may be beyond yield is not flagged", "[audit]") {
-  CHECK(M8Joint().find("24s 25o").flagged(audit::kOverstretched).empty());
+  CHECK(M8Joint().find("24s 25o 26p").flagged(audit::kOverstretched).empty());
   // Only an upper bound: the torque may be anywhere below.
   CHECK(M8Joint().find("61o").flagged(audit::kOverstretched).empty());
   // The estimate lies above the limit, its lower end does not.

@@ -42,66 +42,68 @@ JobBuilder clean() { return JobBuilder().wrench().joint("J01").specified("J01").
 
 TEST_CASE("a clean job has no deviation", "[audit]") {
   silent(clean());
-  silent(clean().found("J01/1", "60s 75s 80o"));
+  silent(clean().found("J01/1", "60s 75s 80o 85p"));
 }
 
 TEST_CASE("rule: found low", "[audit]") {
   // Worked by hand: 72 N·m limit; on at 65 in steps of 1 gives U = 2√(0.083+2.253+1.69) = 4.0.
-  const auto low = only(clean().found("J01/2", "60s 64s 65o"));
+  const auto low = only(clean().found("J01/2", "57s 61s 62o 63p"));
   CHECK(low.id == "found-low:J01/02");
   CHECK(low.level == Level::Hold);
   CHECK(low.position == 2);
-  CHECK(only(clean().found("J01/2", "60s 69s 70o")).rule == "found undecided");
+  CHECK(only(clean().found("J01/2", "60s 69s 70o 71p")).rule == "found undecided");
 }
 
 TEST_CASE("rule: found high", "[audit]") {
-  const auto high = only(clean().found("J01/3", "90s 97s 98o"));
+  const auto high = only(clean().found("J01/3", "95s 102s 103o 104p"));
   CHECK(high.id == "found-high:J01/03");
   CHECK(high.level == Level::Hold);
-  CHECK(only(clean().found("J01/3", "80s 89s 90o")).rule == "found undecided");
+  CHECK(only(clean().found("J01/3", "80s 89s 90o 91p")).rule == "found undecided");
 }
 
 TEST_CASE("rule: found undecided", "[audit]") {
-  const auto undecided = only(clean().found("J01/1", "70s 73s 74o"));
+  const auto undecided = only(clean().found("J01/1", "70s 73s 74o 75p"));
   CHECK(undecided.id == "found-undecided:J01/01");
   CHECK(undecided.level == Level::Check);
 }
 
 TEST_CASE("rule: found not comparable", "[audit]") {
   auto angle = JobBuilder().wrench().joint("J01").out("J01/1-4");
-  angle.specified("J01", "60 N·m, +60°").found("J01/1", "60s 75s 80o");
+  angle.specified("J01", "60 N·m, +60°").found("J01/1", "60s 75s 80o 85p");
   const auto deviation = only(angle);
   CHECK(deviation.rule == "found not comparable");
   CHECK(deviation.level == Level::Note);
   auto glued = JobBuilder().wrench().joint("J01").out("J01/1-4");
   glued.specified("J01", "80 N·m", "p. 1", fastener::Condition::Threadlocker);
-  glued.found("J01/1", "60s 75s 80o");
+  glued.found("J01/1", "60s 75s 80o 85p");
   CHECK_THAT(only(glued).says, ContainsSubstring("threadlocker"));
 }
 
 TEST_CASE("rule: unit slip", "[audit]") {
   // 80 / 1.3558 = 59.0: what 80 N·m becomes where 59 is read in the wrong unit.
-  const auto found = deviations_of(clean().found("J01/1", "50s 58s 59o"));
+  const auto found = deviations_of(clean().found("J01/1", "50s 58s 59o 60p"));
   REQUIRE(found.size() == 2);
   CHECK(found[0].rule == "found low");
   CHECK(found[1].rule == "unit slip");
-  CHECK(deviations_of(clean().found("J01/1", "40s 50s 51o")).size() == 1);  // ratio 0.64
+  CHECK(deviations_of(clean().found("J01/1", "40s 50s 51o 52p")).size() == 1);  // ratio 0.64
 }
 
 TEST_CASE("rule: repeated finding", "[audit]") {
-  const auto twice = only(clean().found("J01/1", "60s 75s 80o").found("J01/1", "60s 78s 80o"));
+  const auto twice =
+      only(clean().found("J01/1", "60s 75s 80o 85p").found("J01/1", "60s 78s 80o 82p"));
   CHECK(twice.rule == "repeated finding");
   CHECK(twice.level == Level::Check);
-  silent(clean().found("J01/1", "60s 75s 80o").found("J01/2", "60s 78s 80o"));
+  silent(clean().found("J01/1", "60s 75s 80o 85p").found("J01/2", "60s 78s 80o 82p"));
   // One test a teardown is none too many.
-  auto twice_apart = clean().found("J01/1", "60s 75s 80o").tightened("J01/1-4", 1, 56, 56);
-  silent(twice_apart.tightened("J01/1-4", 2, 80, 80).out("J01/1-4").found("J01/1", "60s 78s 80o"));
+  auto twice_apart = clean().found("J01/1", "60s 75s 80o 85p").tightened("J01/1-4", 1, 56, 56);
+  silent(
+      twice_apart.tightened("J01/1-4", 2, 80, 80).out("J01/1-4").found("J01/1", "60s 78s 80o 82p"));
 }
 
 TEST_CASE("rule: no specification", "[audit]") {
   auto without = JobBuilder().wrench().joint("J01").out("J01/1-4");
   CHECK(only(without).level == Level::Hold);
-  const auto provisional = only(without.found("J01/1", "60s 75s 80o"));
+  const auto provisional = only(without.found("J01/1", "60s 75s 80o 85p"));
   CHECK(provisional.rule == "no specification");
   CHECK(provisional.level == Level::Check);
   CHECK_THAT(provisional.says, ContainsSubstring("80 N·m") && ContainsSubstring("provisional"));
@@ -286,10 +288,10 @@ TEST_CASE("rule: wrench range", "[audit]") {
         .out("J01/1-4")
         .found("J01/1", readings, "TW3");
   };
-  const auto outside = deviations_of(job("60s 75s 80o"));
+  const auto outside = deviations_of(job("60s 75s 80o 85p"));
   REQUIRE(outside.size() == 1);
   CHECK(outside[0].id == "wrench-range:J01:TW3");
-  silent(job("70s 75s 80o"));
+  silent(job("70s 75s 80o 85p"));
 }
 
 TEST_CASE("rule: wrench calibration", "[audit]") {
@@ -299,7 +301,7 @@ TEST_CASE("rule: wrench calibration", "[audit]") {
         .joint("J01")
         .specified("J01")
         .out("J01/1-4")
-        .found("J01/1", "60s 75s 80o", "TW4");
+        .found("J01/1", "60s 75s 80o 85p", "TW4");
   };
   const auto late = only(job("2025-05-31"));
   CHECK(late.id == "wrench-calibration:J01:TW4");
@@ -309,7 +311,7 @@ TEST_CASE("rule: wrench calibration", "[audit]") {
 }
 
 TEST_CASE("rule: wrench scale", "[audit]") {
-  auto changed = clean().found("J01/1", "60s 75s 80o");
+  auto changed = clean().found("J01/1", "60s 75s 80o 85p");
   changed.last_finding().unit = quantity::TorqueUnit::FootPoundForce;
   const auto deviations = deviations_of(changed);
   const auto scale = std::ranges::find(deviations, "wrench scale", &audit::Deviation::rule);
@@ -318,11 +320,11 @@ TEST_CASE("rule: wrench scale", "[audit]") {
 }
 
 TEST_CASE("rule: stray entry", "[audit]") {
-  const auto no_joint = only(clean().found("J09/1", "60s 75s 80o"));
+  const auto no_joint = only(clean().found("J09/1", "60s 75s 80o 85p"));
   CHECK(no_joint.rule == "stray entry");
   CHECK_THAT(no_joint.says, ContainsSubstring("that joint is not in the logbook"));
   CHECK_THAT(no_joint.what_to_do, ContainsSubstring("joint J09 ..."));
-  const auto no_wrench = deviations_of(clean().found("J01/1", "60s 75s 80o", "TW9"));
+  const auto no_wrench = deviations_of(clean().found("J01/1", "60s 75s 80o 85p", "TW9"));
   REQUIRE(no_wrench.size() == 2);
   CHECK(no_wrench[0].rule == "stray entry");
   CHECK(no_wrench[0].level == Level::Hold);
@@ -344,13 +346,13 @@ TEST_CASE("every rule has a name and says what it looks at, each its own", "[aud
 }
 
 TEST_CASE("holds come first, and only they stop reassembly", "[audit]") {
-  const auto job = clean().found("J01/1", "70s 73s 74o").found("J01/2", "60s 64s 65o");
+  const auto job = clean().found("J01/1", "70s 73s 74o 75p").found("J01/2", "57s 61s 62o 63p");
   const auto survey = finding::survey(job.job());
   const auto result = audit::run({job.job(), survey, kNow});
   REQUIRE(result.deviations.size() == 2);
   CHECK(result.deviations[0].level == Level::Hold);
   CHECK_FALSE(result.ready());
-  const auto only_check = clean().found("J01/1", "70s 73s 74o");
+  const auto only_check = clean().found("J01/1", "70s 73s 74o 75p");
   const auto check_survey = finding::survey(only_check.job());
   CHECK(audit::run({only_check.job(), check_survey, kNow}).ready());
 }
@@ -387,7 +389,7 @@ TEST_CASE("one torque in two units, or with the tolerance that is assumed, is no
 
 TEST_CASE("a hole without a fastener cannot have been tested", "[audit]") {
   auto job = JobBuilder().wrench().joint("J01").specified("J01").out("J01/1-3");
-  job.out("J01/4", BreakLoose::Sheared).found("J01/4", "60s 75s 80o");
+  job.out("J01/4", BreakLoose::Sheared).found("J01/4", "60s 75s 80o 85p");
   const auto deviations = deviations_of(job);
   const auto found = std::ranges::find(deviations, "found not comparable", &audit::Deviation::rule);
   REQUIRE(found != deviations.end());
@@ -396,7 +398,7 @@ TEST_CASE("a hole without a fastener cannot have been tested", "[audit]") {
 }
 
 TEST_CASE("findings that do not agree give no provisional torque", "[audit]") {
-  auto job = JobBuilder().wrench().joint("J01").out("J01/1-4").found("J01/1", "48s 49s 50o");
+  auto job = JobBuilder().wrench().joint("J01").out("J01/1-4").found("J01/1", "48s 49s 50o 51p");
   CHECK(only(job).level == Level::Check);
-  CHECK(only(job.found("J01/2", "118s 119s 120o")).level == Level::Hold);
+  CHECK(only(job.found("J01/2", "118s 119s 120o 121p")).level == Level::Hold);
 }

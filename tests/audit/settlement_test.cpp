@@ -13,8 +13,8 @@
 namespace {
 
 JobBuilder with_low_finding() {
-  return JobBuilder().wrench().joint("J01").specified("J01").out("J01/1-4").found("J01/2",
-                                                                                  "60s 64s 65o");
+  return JobBuilder().wrench().joint("J01").specified("J01").out("J01/1-4").found(
+      "J01/2", "57s 61s 62o 63p");
 }
 
 audit::Audit audit_of(const record::Job& job) {
@@ -66,7 +66,7 @@ TEST_CASE("a settled hold is no hold any more", "[audit]") {
 
 TEST_CASE("a decision on one position is none on another", "[audit]") {
   const auto job = settled(with_low_finding().job(), "found-low:J01/02");
-  auto other = with_low_finding().found("J01/3", "30s 34s 35o").job();
+  auto other = with_low_finding().found("J01/3", "30s 34s 35o 36p").job();
   other.dispositions = job.dispositions;
   CHECK(is_settled(other, "found-low:J01/02"));
   CHECK_FALSE(is_settled(other, "found-low:J01/03"));
@@ -90,11 +90,11 @@ TEST_CASE("new evidence opens a settled deviation again", "[audit]") {
     const auto audit = audit_of(job);
     return audit::deviation_in(audit, id)->settled_before == &job.dispositions[0];
   };
-  CHECK(opens([](auto& job) { job.found("J01/2", "60s 63s 64o"); }));
-  CHECK(opens([](auto& job) { job.found("J01/2", "60s 64s 65o"); }));  // the same once more
+  CHECK(opens([](auto& job) { job.found("J01/2", "56s 60s 61o 62p"); }));
+  CHECK(opens([](auto& job) { job.found("J01/2", "57s 61s 62o 63p"); }));  // the same once more
   CHECK(opens([](auto& job) { job.specified("J01", "85 N·m"); }));
   // What changes nothing about it leaves it settled.
-  CHECK_FALSE(opens([](auto& job) { job.found("J01/3", "30s 34s 35o"); }));
+  CHECK_FALSE(opens([](auto& job) { job.found("J01/3", "30s 34s 35o 36p"); }));
   CHECK_FALSE(opens([](auto& job) { job.joint("J02"); }));
   CHECK_FALSE(opens([](auto& job) { job.specified("J01", "80 N·m"); }));
   CHECK_FALSE(opens([](auto& job) { job.tightened("J01/2", 1, 56, 56); }));
@@ -110,7 +110,7 @@ TEST_CASE("what is open again names the lines that came after the decision", "[a
   auto before = settled(with_low_finding().job(), id);
   before.dispositions[0].stamp.entered_at = before.findings[0].stamp.entered_at;
   auto builder = with_low_finding();
-  builder.found("J01/2", "60s 64s 65o");
+  builder.found("J01/2", "57s 61s 62o 63p");
   auto job = builder.job();
   job.dispositions = before.dispositions;
   const auto audit = audit_of(job);
@@ -126,7 +126,7 @@ TEST_CASE("what is open again names the lines that came after the decision", "[a
 TEST_CASE("evidence that is as it was lets the decision on it hold again", "[audit]") {
   const std::string id = "found-low:J01/02";
   const auto before = settled(with_low_finding().job(), id);
-  auto both = with_low_finding().found("J01/2", "60s 63s 64o").job();
+  auto both = with_low_finding().found("J01/2", "56s 60s 61o 62p").job();
   both.dispositions = before.dispositions;
   both = settled(both, id);
   CHECK(is_settled(both, id));
@@ -153,7 +153,7 @@ TEST_CASE("an id is known however it is typed, and every id is there once", "[au
   CHECK_FALSE(record::same_deviation_id("found-low:J01/02", "found-low:J01/20"));
   CHECK_FALSE(record::same_deviation_id("found-low:J01/02", "found-low:J01"));
   const auto job = with_low_finding()
-                       .found("J01/3", "60s 64s 65o")
+                       .found("J01/3", "57s 61s 62o 63p")
                        .found("J09/1", "60s 80o")
                        .found("J09/1", "60s 80o")
                        .out("J01/7-9")
@@ -163,8 +163,7 @@ TEST_CASE("an id is known however it is typed, and every id is there once", "[au
   CHECK(ids.size() >= 7);
 }
 
-TEST_CASE("a decision from before schema step 9 holds where its evidence is as it was",
-          "[audit]") {
+TEST_CASE("a decision from before schema step 9 holds where its evidence is as it was", "[audit]") {
   const std::string id = "found-low:J01/02";
   auto job = with_low_finding().job();
   const auto audit = audit_of(job);
@@ -185,7 +184,8 @@ TEST_CASE("a decision from before schema step 9 holds where its evidence is as i
 
 TEST_CASE("alike findings of a joint are one deviation, and decisions hold part by part",
           "[audit]") {
-  auto builder = with_low_finding().found("J01/3", "60s 64s 65o").found("J01/1", "30s 34s 35o");
+  auto builder =
+      with_low_finding().found("J01/3", "57s 61s 62o 63p").found("J01/1", "30s 34s 35o 36p");
   const auto audit = audit_of(builder.job());
   const auto* together = audit::deviation_in(audit, "found-low:J01");
   REQUIRE(together != nullptr);
@@ -199,7 +199,7 @@ TEST_CASE("alike findings of a joint are one deviation, and decisions hold part 
   REQUIRE(job.dispositions[0].content.parts.size() == 2);
   CHECK(is_settled(job, "found-low:J01"));
   // One that joins is open, and the others stay settled.
-  auto more = builder.found("J01/4", "60s 64s 65o").job();
+  auto more = builder.found("J01/4", "57s 61s 62o 63p").job();
   more.dispositions = job.dispositions;
   const auto joined = audit_of(more);
   const auto* four = audit::deviation_in(joined, "found-low:J01");
@@ -215,7 +215,7 @@ TEST_CASE("alike findings of a joint are one deviation, and decisions hold part 
 
 TEST_CASE("a decision on one of several is none on the others", "[audit]") {
   const auto job =
-      settled(with_low_finding().found("J01/3", "60s 64s 65o").job(), "found-low:J01/3");
+      settled(with_low_finding().found("J01/3", "57s 61s 62o 63p").job(), "found-low:J01/3");
   const auto audit = audit_of(job);
   const auto* together = audit::deviation_in(audit, "found-low:J01");
   CHECK(together->settled == nullptr);

@@ -27,8 +27,8 @@ audit::Deviation only(const record::Job& job) {
 
 // One joint of two on TW2, tested at 1 and back together.
 record::Job finished() {
-  auto job = JobBuilder().wrench().joint("J01", 2).specified("J01").out("J01/1-2").found("J01/1",
-                                                                                         "79s 80o");
+  auto job = JobBuilder().wrench().joint("J01", 2).specified("J01").out("J01/1-2").found(
+      "J01/1", "79s 80o 81p");
   auto done = job.job();
   reassemble(done, kBack);
   return done;

@@ -13,7 +13,7 @@ int main(int count, char** words) {
   const std::uint64_t seed = count > 1 ? std::strtoull(words[1], nullptr, 10) : 1;
   fmt::print("seed {}, {} tests for each way of reading\n", seed, kTests);
   fmt::print("{:<28}{:>16}{:>20}{:>18}\n", "way of reading", "torque in ±U", "tightened-to in ±U",
-             "middle U of it");
+             "mean U");
   for (const auto reading : kReadings) {
     int counted = 0;
     int covered = 0;

@@ -52,7 +52,7 @@ TEST_CASE("prevailing torque moves every limit of the verdict", "[finding]") {
   // the wrench reads 80 to 100 lbf·in.
   auto job = job_with("50-70 in·lbf");
   job.wrenches.front().content.scale = {20.0, 200.0, TorqueUnit::InchPoundForce};
-  auto measured = measured_with("84s 88s 90o");
+  auto measured = measured_with("84s 88s 90o 92p");
   measured.unit = TorqueUnit::InchPoundForce;
   add_finding(job, measured);
   measured.prevailing = quantity::StatedTorque{30.0, TorqueUnit::InchPoundForce};
@@ -77,7 +77,9 @@ TEST_CASE("a position is judged by its own specification before that of the join
   builder.specified("J01", "50 N·m").last_specified().positions = {2, 4};
   builder.specified("J01", "30 N·m").last_specified().positions = {4};
   builder.specified("J01", "82 N·m");  // a later one of the joint does not touch the exceptions
-  builder.found("J01/1", "70s 78s 82o").found("J01/2", "40s 48s 50o").found("J01/4", "40s 48s 50o");
+  builder.found("J01/1", "70s 78s 82o 86p")
+      .found("J01/2", "40s 48s 50o 52p")
+      .found("J01/4", "40s 48s 50o 52p");
   const auto survey = finding::survey(builder.job());
   const auto& joint = survey.joints.front();
   const auto specified_at = [&](int position) {

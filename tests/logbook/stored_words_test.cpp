@@ -3,6 +3,8 @@
 
 #include <SQLiteCpp/SQLiteCpp.h>
 
+#include <set>
+
 #include "fastener/condition.h"
 #include "logbook/schema.h"
 #include "quantity/torque_unit.h"
