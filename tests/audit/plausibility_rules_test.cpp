@@ -1,3 +1,4 @@
+#include "audit/audit.h"
 #include "audit/rules.h"
 #include "finding/plausibility.h"
 #include "quantity/length_text.h"
