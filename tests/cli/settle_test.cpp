@@ -54,14 +54,34 @@ TEST_CASE("audit exits 1 until every hold is settled", "[cli]") {
 TEST_CASE("audit leaves out what is settled, audit --all shows who decided what and why", "[cli]") {
   Trial trial;
   fill(trial);
-  trial.done("settle found-low:J06/03 --as re-torque --why 'gasket has settled' --with LM");
+  trial.done("settle found-low:J06/03 --as use-as-is --why 'gasket has settled' --with LM");
   const auto plain = trial.run("audit").out;
   CHECK_THAT(plain,
              !ContainsSubstring("found-low") && ContainsSubstring("1 settled (audit --all)"));
   const auto all = trial.run("audit --all").out;
   CHECK_THAT(all, ContainsSubstring("found-low:J06/03  SETTLED") &&
-                      ContainsSubstring("re-torque by KB with LM, 2026-06-01") &&
+                      ContainsSubstring("use-as-is by KB with LM, 2026-06-01") &&
                       ContainsSubstring("gasket has settled"));
+}
+
+TEST_CASE("what is decided shows until the line that says it is done", "[cli]") {
+  Trial trial;
+  fill(trial);
+  trial.done("out J06/1 --damaged-thread hole");
+  trial.done("settle damaged-thread:J06/1 --as repair --why 'thread insert'");
+  CHECK_THAT(trial.run("audit").out, ContainsSubstring("damaged-thread:J06/01  DECIDED, NOT DONE"));
+  CHECK(deviation(trial, "damaged-thread:J06/01")["done"] == false);
+  CHECK(trial.run("audit --json").json()["to_do"][0]["as"] == "repair");
+  CHECK_THAT(trial.run("sequence --status").out,
+             ContainsSubstring("damaged-thread:J06/01: repair at 1, decided in line"));
+  const auto neither = trial.run("settle damaged-thread:J06/1 --as repair");
+  CHECK(neither.code == 2);
+  CHECK_THAT(trial.done("settle damaged-thread:J06/1 --done 'insert fitted, gauge passes'").out,
+             ContainsSubstring("insert fitted, gauge passes"));
+  CHECK(deviation(trial, "damaged-thread:J06/01")["done"] == true);
+  CHECK(trial.run("audit --json").json()["to_do"].empty());
+  // Once is enough.
+  CHECK(trial.run("settle damaged-thread:J06/1 --done 'again'").code == 1);
 }
 
 TEST_CASE("a new finding opens the deviation again and says so", "[cli]") {
