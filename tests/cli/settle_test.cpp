@@ -67,21 +67,22 @@ TEST_CASE("audit leaves out what is settled, audit --all shows who decided what 
 TEST_CASE("what is decided shows until the line that says it is done", "[cli]") {
   Trial trial;
   fill(trial);
-  trial.done("out J06/1 --damaged-thread hole");
-  trial.done("settle damaged-thread:J06/1 --as repair --why 'thread insert'");
-  CHECK_THAT(trial.run("audit").out, ContainsSubstring("damaged-thread:J06/01  DECIDED, NOT DONE"));
-  CHECK(deviation(trial, "damaged-thread:J06/01")["done"] == false);
+  trial.done("joint J08 --holds lid --size M8 --grade 8.8 --count 1 --spec '25 N·m' --source p3");
+  trial.done("out J08/1 --damaged-thread hole");
+  trial.done("settle damaged-thread:J08/1 --as repair --why 'thread insert'");
+  CHECK_THAT(trial.run("audit").out, ContainsSubstring("damaged-thread:J08/01  DECIDED, NOT DONE"));
+  CHECK(deviation(trial, "damaged-thread:J08/01")["done"] == false);
   CHECK(trial.run("audit --json").json()["to_do"][0]["as"] == "repair");
   CHECK_THAT(trial.run("sequence --status").out,
-             ContainsSubstring("damaged-thread:J06/01: repair at 1, decided in line"));
-  const auto neither = trial.run("settle damaged-thread:J06/1 --as repair");
+             ContainsSubstring("damaged-thread:J08/01: repair at 1, decided in line"));
+  const auto neither = trial.run("settle damaged-thread:J08/1 --as repair");
   CHECK(neither.code == 2);
-  CHECK_THAT(trial.done("settle damaged-thread:J06/1 --done 'insert fitted, gauge passes'").out,
+  CHECK_THAT(trial.done("settle damaged-thread:J08/1 --done 'insert fitted, gauge passes'").out,
              ContainsSubstring("insert fitted, gauge passes"));
-  CHECK(deviation(trial, "damaged-thread:J06/01")["done"] == true);
+  CHECK(deviation(trial, "damaged-thread:J08/01")["done"] == true);
   CHECK(trial.run("audit --json").json()["to_do"].empty());
   // Once is enough.
-  CHECK(trial.run("settle damaged-thread:J06/1 --done 'again'").code == 1);
+  CHECK(trial.run("settle damaged-thread:J08/1 --done 'again'").code == 1);
 }
 
 TEST_CASE("a new finding opens the deviation again and says so", "[cli]") {
