@@ -46,7 +46,8 @@ std::optional<record::HistoryLine> replaced_line(const logbook::Logbook& logbook
                                                  const Correction& correction) {
   if (correction.replaced_line.empty()) return std::nullopt;
   const auto number = read_line_number(correction.replaced_line);
-  for (auto& line : logbook.history()) {
+  logbook::Logbook::Unreadable unreadable;  // of one of these there is nothing to keep
+  for (auto& line : logbook.history(unreadable)) {
     if (line.stamp.line == number) return std::move(line);
   }
   return std::nullopt;
@@ -86,7 +87,8 @@ Done strike(logbook::Logbook& logbook, const logbook::Writer& writer, std::int64
 Done strike(logbook::Logbook& logbook, const logbook::Writer& writer,
             const std::vector<std::int64_t>& lines, const std::string& why) {
   logbook::Recording recording(logbook, writer);
-  const auto history = logbook.history();
+  logbook::Logbook::Unreadable unreadable;  // to be struck is what such a line is left for
+  const auto history = logbook.history(unreadable);
   Done done;
   for (const auto line : lines) {
     if (std::ranges::count(lines, line) > 1) {

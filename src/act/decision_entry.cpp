@@ -80,13 +80,14 @@ void check_decision_words(const DecisionWords& words) {
 }
 
 record::Disposition decided(const audit::Audit& audit, const finding::Survey& survey,
-                            const std::string& by, const DecisionWords& words) {
+                            const std::string& by, const DecisionWords& words,
+                            const std::string& id) {
   const auto decision = record::read_word<record::Decision>(words.decision);
   auto reason = record::read_label(words.why, "--why", 1000);
   auto second_person = record::read_optional_label(words.second_person, "--with", 80);
-  const auto& deviation = open_or_refuse(audit, words.deviation);
+  const auto& deviation = open_or_refuse(audit, id);
   check_second_person(second_person, by, deviation, survey);
-  auto disposition = audit::disposition_about(deviation, words.deviation);
+  auto disposition = audit::disposition_about(deviation, id);
   disposition.decision = decision;
   disposition.reason = std::move(reason);
   disposition.second_person = std::move(second_person);
@@ -94,36 +95,38 @@ record::Disposition decided(const audit::Audit& audit, const finding::Survey& su
 }
 
 // How many holds are open once this is settled.
-std::size_t holds_left(const audit::Audit& audit, const audit::Deviation& deviation,
-                       const record::Disposition& disposition) {
-  const auto open = std::ranges::count_if(
-      deviation.parts, [](const audit::Part& part) { return part.settled == nullptr; });
-  const bool settles_it = deviation.level == audit::Level::Hold && open > 0 &&
-                          disposition.parts.size() == static_cast<std::size_t>(open);
-  return audit.open(audit::Level::Hold) - (settles_it ? 1U : 0U);
-}
 
 }  // namespace
 
 Done settle(logbook::Logbook& logbook, const logbook::Writer& writer, const DecisionWords& words) {
   check_decision_words(words);
   logbook::Recording recording(logbook, writer);
+  Done done;
+  {
+    const auto job = logbook.job();
+    const auto survey = finding::survey(job);
+    const auto audit = audit::run({job, survey, writer.done_at});
+    for (const auto& id : words.deviations) {
+      if (std::ranges::count(words.deviations, id) > 1) {
+        throw failure::Refusal(fmt::format("{} is named twice; name each once", id));
+      }
+      record::Disposition disposition;
+      if (words.done.empty()) {
+        disposition = decided(audit, survey, writer.by, words, id);
+      } else {
+        disposition = done_or_refuse(audit, id);
+        disposition.done = record::read_label(words.done, "--done", 1000);
+      }
+      done.lines.push_back({recording.append(disposition), words::line_text(disposition)});
+    }
+  }
   const auto job = logbook.job();
   const auto survey = finding::survey(job);
-  const auto audit = audit::run({job, survey, writer.done_at});
-  record::Disposition disposition;
-  if (words.done.empty()) {
-    disposition = decided(audit, survey, writer.by, words);
-  } else {
-    disposition = done_or_refuse(audit, words.deviation);
-    disposition.done = record::read_label(words.done, "--done", 1000);
-  }
-  auto stamp = recording.append(disposition);
+  const auto left = audit::run({job, survey, writer.done_at}).open(audit::Level::Hold);
   recording.commit();
-  const auto left = holds_left(audit, *audit::deviation_in(audit, words.deviation), disposition);
-  return {{{std::move(stamp), words::line_text(disposition)}},
-          {left == 0 ? std::string("no hold is open")
-                     : fmt::format("{} still open", words::counted(left, "hold"))}};
+  done.remarks.push_back(left == 0 ? std::string("no hold is open")
+                                   : fmt::format("{} still open", words::counted(left, "hold")));
+  return done;
 }
 
 }  // namespace act

@@ -226,11 +226,11 @@ void complete(JointWords& words, record::Address& address, const record::Specifi
 }
 
 // Refusal where the code of a new joint is another's but for noughts, unless it is meant.
-void check_code(const std::string& code, const logbook::Logbook& logbook, bool really) {
-  const auto other = differs_in_noughts(code, logbook.joint_codes());
+void check_code(const std::string& code, const std::vector<std::string>& known, bool really) {
+  const auto other = differs_in_noughts(code, known);
   if (other.empty() || really) return;
   throw failure::Refusal(
-      fmt::format("{} is new, but {} is in the logbook; write {} where that is meant, else add "
+      fmt::format("{} is new, but {} is known already; write {} where that is meant, else add "
                   "--really or choose another code",
                   code, other, other));
 }
@@ -303,6 +303,37 @@ void remark_on_condition(const record::Specified& specified, const record::Job& 
 
 }  // namespace
 
+CheckedJoint check_joint(const JointWords& words, const record::Address& address,
+                         const KnownJoints& known) {
+  CheckedJoint checked;
+  if (!address.positions.empty()) {
+    of_option("joint", [&] {
+      check_positions_alone(words, address);
+      if (known.same == nullptr) {
+        throw failure::Refusal(no_such_joint(address.joint, known.codes));
+      }
+      check_positions(*known.same, address.positions);
+    });
+  }
+  if (describes_joint(words) || known.same == nullptr) {
+    of_option("joint", [&] {
+      if (known.same != nullptr) throw failure::Refusal(known.what_to_do);
+      if (!known.is_correction) check_code(address.joint, known.codes, words.really);
+    });
+    checked.joint = joint_from(words, address.joint);
+  }
+  const auto& joint = checked.joint ? *checked.joint : *known.same;
+  checked.specified = specified_from(words, joint.code, address.positions);
+  if (!checked.joint && !checked.specified) {
+    throw OptionError("--spec", fmt::format("nothing to enter for {}; give --spec", words.code));
+  }
+  if (checked.specified) {
+    of_option("--spec",
+              [&] { check_plausible(*checked.specified, joint, words.really, checked.remarks); });
+  }
+  return checked;
+}
+
 Done enter_joint(logbook::Logbook& logbook, const logbook::Writer& writer,
                  const JointWords& stated) {
   logbook::Recording recording(logbook, writer);
@@ -316,39 +347,23 @@ Done enter_joint(logbook::Logbook& logbook, const logbook::Writer& writer,
     complete(words, address, *specified_before);
   }
   strike_replaced(logbook, recording, words.correction, {"joint", "specification"});
-  const auto known = logbook.joint(address.joint);
-  if (!address.positions.empty()) {
-    check_positions_alone(words, address);
-    check_positions(joint_or_refuse(logbook, address.joint).content, address.positions);
+  const auto same = logbook.joint(address.joint);
+  KnownJoints known{
+      same ? &same->content : nullptr, logbook.joint_codes(), {}, replaced.has_value()};
+  if (same) {
+    known.what_to_do = fmt::format(
+        "{} is in the logbook already (line {}); to correct it add --replace {} "
+        "--why ..., to add a specification give only --spec, --source and --condition",
+        same->content.code, same->stamp.line, same->stamp.line);
   }
-
-  std::optional<record::Joint> joint;
-  if (describes_joint(words) || !known) {
-    if (known) {
-      throw failure::Refusal(
-          fmt::format("{} is in the logbook already (line {}); to correct it add --replace {} "
-                      "--why ..., to add "
-                      "a specification give only --spec, --source and --condition",
-                      known->content.code, known->stamp.line, known->stamp.line));
-    }
-    if (!replaced) check_code(address.joint, logbook, words.really);
-    joint = joint_from(words, address.joint);
-  }
-  const auto specified =
-      specified_from(words, joint ? joint->code : known->content.code, address.positions);
-  if (!joint && !specified) {
-    throw failure::UsageError(fmt::format("nothing to enter for {}; give --spec", words.code));
-  }
-  Done done;
-  if (specified) {
-    check_plausible(*specified, joint ? *joint : known->content, words.really, done.remarks);
-  }
+  const auto [joint, specified, remarks] = check_joint(words, address, known);
 
   const auto loss = joint ? what_is_lost(before, *joint, logbook) : ShrunkJoint{};
   if (loss.leaves_strays && !words.really) {
     throw failure::Refusal(loss.text + ". Nothing was written; where it is so, add --really");
   }
 
+  Done done{{}, remarks};
   if (!loss.text.empty()) done.remarks.push_back(loss.text);
   if (joint) remark_on(*joint, done.remarks);
   if (specified && words.condition.empty()) remark_on_condition(*specified, before, done.remarks);

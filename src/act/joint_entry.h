@@ -7,6 +7,7 @@
 
 #include "act/correction.h"
 #include "act/done.h"
+#include "record/address.h"
 #include "record/joint.h"
 #include "record/specified.h"
 
@@ -49,6 +50,28 @@ struct JointWords {
 [[nodiscard]] std::optional<record::Specified> specified_from(const JointWords& words,
                                                               const std::string& code,
                                                               const std::vector<int>& positions);
+
+// What the words add to what is known, checked; one of the two at least.
+struct CheckedJoint {
+  std::optional<record::Joint> joint;
+  std::optional<record::Specified> specified;
+  std::vector<std::string> remarks;
+};
+
+// What the joint is checked against.
+struct KnownJoints {
+  const record::Joint* same = nullptr;  // the joint of that code; nothing where it is new
+  std::vector<std::string> codes;       // of all joints
+  std::string what_to_do;               // where it is entered already, at the door that asks
+  bool is_correction = false;           // it takes the place of an earlier line
+};
+
+// The one set of rules for what may be entered of a joint. OptionError for what cannot be taken or
+// is missing; with the exit code of a refusal where the joint is there already, where another code
+// differs from it in noughts alone, or where its fasteners cannot carry what is specified
+// (`really`).
+[[nodiscard]] CheckedJoint check_joint(const JointWords& words, const record::Address& address,
+                                       const KnownJoints& known);
 
 // "J02" where this new code differs from one of `known` in noughts before a number alone; empty
 // where there is none. The two would be taken for one on paper and at the machine.

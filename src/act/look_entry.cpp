@@ -41,9 +41,11 @@ void refuse_without_stripe(const progress::Reassembly& now, const record::Rechec
   }
   if (bare.empty()) return;
   const auto where = record::write_address(recheck.joint, bare);
-  throw failure::Refusal(
-      fmt::format("{} no final stripe to look at; \"boltwitness stripe {}\" records it",
-                  where + (bare.size() == 1 ? " has" : " have"), where));
+  const auto why_none = progress::why_no_stripe(now, recheck.joint, bare);
+  throw failure::Refusal(fmt::format(
+      "{} no final stripe to look at; {}", where + (bare.size() == 1 ? " has" : " have"),
+      why_none.empty() ? fmt::format("\"boltwitness stripe {} --wiped\" records it", where)
+                       : why_none));
 }
 
 // A stripe that has turned is not aligned again until it is a new one.

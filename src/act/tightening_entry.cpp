@@ -6,6 +6,7 @@
 
 #include "act/hold_point_entry.h"
 #include "act/lookup.h"
+#include "act/option_error.h"
 #include "failure/failure.h"
 #include "progress/second_check.h"
 #include "progress/tightening_remarks.h"
@@ -68,49 +69,50 @@ int last_pass(const progress::Progress& progress, const TighteningWork& work) {
   return progress.steps_of(work.joint, work.positions.front()).back()->pass_number();
 }
 
-bool needs_wrench(const Step& step) {
-  const auto kind = step.planned().pass.kind;
-  return (kind == record::PassKind::Torque || kind == record::PassKind::Check) &&
-         step.planned().pass.aim;
+bool needs_wrench(const TighteningWork& work, const record::PassTarget& target) {
+  return target.torque && work.skipped_why.empty();
 }
 
-void set_wrench(record::Tightening& tightening, const TighteningWork& work, const Step& step,
-                const logbook::Logbook& logbook) {
-  const auto& planned = step.planned().setting;
-  if (work.wrench.empty() && !work.setting) {
-    if (!needs_wrench(step) || !work.skipped_why.empty()) return;
-    if (!planned) {
-      throw failure::UsageError(
-          "the plan has no wrench for this; say which one with --wrench and --set");
-    }
-    tightening.wrench = planned->wrench->name;
-    tightening.setting = planned->setting;
-    tightening.unit = planned->wrench->scale.unit;
-  } else {
-    if (work.wrench.empty() && !planned) throw failure::UsageError("--set needs --wrench");
-    const auto wrench =
-        work.wrench.empty() ? *planned->wrench : wrench_or_refuse(logbook, work.wrench).content;
-    const bool is_planned = planned && planned->wrench->name == wrench.name;
-    if (!work.setting && !is_planned && needs_wrench(step)) {
-      throw failure::UsageError(
-          fmt::format("the plan does not have {} here; say what it was set to with "
-                      "--set, on its scale",
-                      wrench.name));
-    }
-    tightening.wrench = wrench.name;
-    tightening.unit = wrench.scale.unit;
-    tightening.setting = work.setting;
-    if (!work.setting && is_planned) tightening.setting = planned->setting;
-    if (tightening.setting) check_settable(wrench, *tightening.setting);
+// The wrench and its setting: as said, else as planned.
+void set_wrench(record::Tightening& tightening, const TighteningWork& work,
+                const plan::WrenchSetting* planned, const WrenchNamed& wrench_named) {
+  const bool is_said = !work.wrench.empty() || work.setting;
+  if (!is_said && !needs_wrench(work, tightening.target)) return;
+  if (work.wrench.empty() && planned == nullptr) {
+    throw OptionError(
+        work.setting ? "--wrench" : "--set",
+        work.setting ? "a setting stands on the scale of a wrench; name it with --wrench"
+                     : "a pass to a torque, and no wrench is planned for it; say which one and "
+                       "what it was set to with --wrench and --set");
   }
-  if (work.adapter) tightening.adapter = *work.adapter;
+  const auto wrench = work.wrench.empty() ? *planned->wrench : wrench_named(work.wrench);
+  const bool is_planned = planned != nullptr && planned->wrench->name == wrench.name;
+  tightening.wrench = wrench.name;
+  tightening.unit = wrench.scale.unit;
+  tightening.setting = work.setting;
+  if (!work.setting && is_planned) tightening.setting = planned->setting;
+  if (!tightening.setting && needs_wrench(work, tightening.target)) {
+    throw OptionError("--set",
+                      fmt::format("a pass to a torque, and the plan does not have {} here; "
+                                  "say what it was set to with --set, on its scale",
+                                  wrench.name));
+  }
+  if (tightening.setting) {
+    of_option("--set", [&] { check_settable(wrench, *tightening.setting); });
+  }
 }
 
-void check_turned(const TighteningWork& work, const Step& step) {
-  if (!work.turned || step.planned().pass.kind == record::PassKind::Angle) return;
-  throw failure::UsageError(fmt::format("--turned belongs to an angle pass; pass {} of {} is {}",
-                                        step.pass_number(), work.joint,
-                                        record::word_of(step.planned().pass.kind)));
+void check_turned(const record::Tightening& tightening) {
+  if (!tightening.turned) return;
+  if (tightening.target.kind != record::PassKind::Angle) {
+    throw OptionError("--turned", fmt::format("--turned belongs to an angle pass; pass {} of {} is "
+                                              "{}",
+                                              tightening.pass, tightening.joint,
+                                              record::word_of(tightening.target.kind)));
+  }
+  if (!record::is_work(tightening)) {
+    throw OptionError("--turned", "a pass that was left out or only checked turned nothing");
+  }
 }
 
 }  // namespace
@@ -119,15 +121,45 @@ TighteningWork work_from(const TighteningWords& words, record::Address address) 
   TighteningWork work;
   work.joint = std::move(address.joint);
   work.positions = std::move(address.positions);
-  if (!words.pass.empty()) work.pass = quantity::read_count(words.pass, kMostPasses);
+  if (!words.pass.empty()) {
+    work.pass = of_option("--pass", [&] { return quantity::read_count(words.pass, kMostPasses); });
+  }
   work.wrench = words.wrench;
-  if (!words.set.empty()) work.setting = record::read_setting(words.set);
-  if (!words.turned.empty()) work.turned = quantity::read_angle(words.turned);
-  if (!words.skip.empty()) work.skipped_why = record::read_label(words.skip, "--skip", 200);
+  if (!words.set.empty()) {
+    work.setting = of_option("--set", [&] { return record::read_setting(words.set); });
+  }
+  if (!words.turned.empty()) {
+    work.turned = of_option("--turned", [&] { return quantity::read_angle(words.turned); });
+  }
+  if (!words.skip.empty()) {
+    work.skipped_why =
+        of_option("--skip", [&] { return record::read_label(words.skip, "--skip", 200); });
+  }
   work.second_check = words.check;
-  work.adapter = adapter_from(words.adapter);
+  if (work.second_check && !work.skipped_why.empty()) {
+    throw OptionError("--check", "a pass that was left out cannot be checked");
+  }
+  work.adapter = of_option("--extension", [&] { return adapter_from(words.adapter); });
   work.correction = words.correction;
   return work;
+}
+
+record::Tightening tightening_from(const TighteningWork& work, int pass,
+                                   const record::PassTarget& target,
+                                   const plan::WrenchSetting* planned,
+                                   const WrenchNamed& wrench_named) {
+  record::Tightening tightening;
+  tightening.joint = work.joint;
+  tightening.positions = work.positions;
+  tightening.pass = pass;
+  tightening.target = target;
+  tightening.turned = work.turned;
+  tightening.skipped_why = work.skipped_why;
+  tightening.second_check = work.second_check;
+  check_turned(tightening);
+  set_wrench(tightening, work, planned, wrench_named);
+  if (work.adapter) tightening.adapter = *work.adapter;
+  return tightening;
 }
 
 std::string final_value_question(const Step& step) {
@@ -180,16 +212,11 @@ Done record_work(logbook::Logbook& logbook, const logbook::Writer& writer,
                    : work.second_check ? last_pass(now.progress, work)
                                        : pass_due(now.progress, work);
   const auto& step = *steps_in_pass(now.progress, work.joint, work.positions, pass).front();
-  check_turned(work, step);
-  record::Tightening tightening;
+  const auto& planned = step.planned().setting;
+  auto tightening = tightening_from(
+      work, pass, plan::target_of(step.planned().pass), planned ? &*planned : nullptr,
+      [&](const std::string& name) { return wrench_or_refuse(logbook, name).content; });
   tightening.joint = joint.code;
-  tightening.positions = work.positions;
-  tightening.pass = pass;
-  tightening.target = plan::target_of(step.planned().pass);
-  tightening.turned = work.turned;
-  tightening.skipped_why = work.skipped_why;
-  tightening.second_check = work.second_check;
-  set_wrench(tightening, work, step, logbook);
 
   if (record::is_work(tightening) && !work.is_time_confirmed &&
       step.joint->stage == plan::Stage::Final) {

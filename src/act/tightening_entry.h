@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -43,8 +44,19 @@ struct TighteningWords {
   Correction correction;
 };
 
-// What the words say. InputError and UsageError for what cannot be taken.
+// What the words say. OptionError for what cannot be taken.
 [[nodiscard]] TighteningWork work_from(const TighteningWords& words, record::Address address);
+
+// Finds a wrench by its name; refuses where there is none.
+using WrenchNamed = std::function<record::Wrench(const std::string&)>;
+
+// The line that the work makes in a pass that asks for this; `planned` is what the plan chose for
+// it and stands in for a wrench or setting that is not said, nullptr where no plan is asked.
+// OptionError where what is said does not fit the pass or the wrench.
+[[nodiscard]] record::Tightening tightening_from(const TighteningWork& work, int pass,
+                                                 const record::PassTarget& target,
+                                                 const plan::WrenchSetting* planned,
+                                                 const WrenchNamed& wrench_named);
 
 // "J06: final value when the box is loaded. Is it so now?": what has to be so before the step's
 // final value is set. The step is of a stage that waits.

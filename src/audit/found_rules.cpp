@@ -102,14 +102,15 @@ void found_undecided(const JointCase& at, const PositionState& position, Deviati
   constexpr const char* kWhatSettlesIt =
       "says what would settle it, smaller steps, on until the mark is past, or a better wrench; "
       "else treat it as not known";
+  const auto where = record::write_address(at.joint.joint->code, position.position);
   auto deviation = flag_position(
       kFoundUndecided, Level::Check, at.joint, position.position,
       says("{}{}", against(at, *finding),
            as::wording(in_line ? "; in line at the specification, which is all it says"
                                : "; the uncertainty straddles a limit")),
-      fmt::format("\"boltwitness show {}\" {}",
-                  record::write_address(at.joint.joint->code, position.position), kWhatSettlesIt));
-  deviation.what_to_do_at = fmt::format("\"boltwitness show\" of each of {{}} {}", kWhatSettlesIt);
+      fmt::format("\"boltwitness show {}\" {}", where, kWhatSettlesIt));
+  deviation.what_to_do_at =
+      fmt::format("look at {{}} one by one: \"boltwitness show {}\" {}", where, kWhatSettlesIt);
   deviations.push_back(in_line ? of_kind(std::move(deviation), "in-line") : std::move(deviation));
 }
 

@@ -57,7 +57,7 @@ void flag_old_in(const JointState& joint, const std::vector<const plan::Renewing
 
 void one_time(const Case& subject, Deviations& deviations) {
   std::map<const JointState*, OneTimeWork> by_joint;
-  const auto list = plan::renewal_list(subject.job, subject.survey);
+  const auto list = plan::renewal_list(subject.job, subject.survey, plan::RenewalsBy::RecordAlone);
   for (const auto& renewing : list) {
     if (!renewing.is_for(plan::RenewalReason::OneTime)) continue;
     auto& work = by_joint[renewing.joint];

@@ -14,9 +14,12 @@ void declare_settle(CLI::App& app, Pending& pending) {
       "settle",
       "Decide what becomes of a deviation; it is no hold any more until its evidence "
       "changes");
-  command->add_option("ID", options->deviation, "As the audit shows it, such as found-low:J06/03")
+  command
+      ->add_option("ID", options->deviations,
+                   "As the audit shows it, such as found-low:J06/03, or found-low:J06 for all of a "
+                   "joint; several are decided together")
       ->required()
-      ->option_text("ID");
+      ->option_text("ID ...");
   command
       ->add_option("--as", options->decision,
                    "use-as-is, re-torque, renew, repair, or correct-record")

@@ -27,7 +27,7 @@ record::BreakLoose broke_by(char key) {
 
 }  // namespace
 
-void BreakLooseQuestion::ask(const act::Standing& now, int position) {
+void BreakLooseQuestion::ask(int position) {
   const auto& session = sitting_.session();
   const bool marked = unmarked_ != position;
   session.out() << screen::break_loose_prompt(sitting_.place_of(position), marked, session.page());

@@ -9,7 +9,7 @@ class BreakLooseQuestion {
  public:
   explicit BreakLooseQuestion(BenchSitting& sitting) : sitting_(sitting) {}
 
-  void ask(const act::Standing& now, int position);
+  void ask(int position);
 
  private:
   void take_removal(int position, record::BreakLoose broke, bool marked);

@@ -71,7 +71,7 @@ class GuidedTeardown {
       throw failure::Refusal(behind);
     }
     if (progress::at(now.teardown, walk.joint(), *position).removal == nullptr) {
-      return how_it_broke_.ask(now, *position);
+      return how_it_broke_.ask(*position);
     }
     pull_.ask(now, *position);
   }

@@ -24,8 +24,8 @@ struct ThreadLimits {
 //   below: 0.05 P^(2/3) + 0.03 P/D - 0.002, at least 0.25 P - 0.4 P² and at most 0.394 P
 // Sources: ISO 965-1:1998 annex (from memory); ASME B1.1-2003 section 5, Td2, es, Td, TD2 as a
 // reference page gives them, the minor tolerance below 1/4 in from memory. The standards round each
-// tolerance (ISO to the series R40), which is left out here: up to 14 µm on a metric diameter up to
-// 24 mm.
+// tolerance (ISO to the series R40), which is left out here: up to
+// 9 µm on the published limits of M1.6 to M14.
 [[nodiscard]] ThreadLimits least_overlap(const Thread& thread);
 
 }  // namespace fastener

@@ -11,6 +11,7 @@
 #include <unordered_map>
 
 #include "failure/failure.h"
+#include "logbook/logbook_error.h"
 #include "logbook/rows/content_tables.h"
 #include "logbook/schema.h"
 #include "quantity/number_text.h"
@@ -65,7 +66,15 @@ void add_rows(SQLite::Database& database, const ContentTable& table,
                         fmt::format("SELECT {} FROM {} ORDER BY {}", fmt::join(selected, ", "),
                                     quoted_name(table.name), fmt::join(key, ", ")));
   while (row.executeStep()) {
-    auto& tables = line_of.at(row.getColumn(0).getString())->tables;
+    const auto id = row.getColumn(0).getString();
+    const auto line = line_of.find(id);
+    if (line == line_of.end()) {
+      throw LogbookError(LogbookError::Kind::Damaged,
+                         fmt::format("rows of {} belong to a line {} that is not there; go back to "
+                                     "a copy",
+                                     table.name, quantity::quoted(id)));
+    }
+    auto& tables = line->second->tables;
     if (tables.empty() || tables.back().name != table.name) tables.push_back({table.name, {}});
     auto& stored = tables.back().rows.emplace_back();
     for (std::size_t i = 0; i < table.columns.size(); ++i) {

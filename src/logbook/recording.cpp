@@ -64,10 +64,12 @@ record::Stamp start_logbook(const std::string& path, const record::LogbookStart&
                             const Writer& writer) {
   record::Stamp stamp;
   create_file(path, [&](SQLite::Database& database) {
-    SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
-    stamp = append_to(database, writer, first);
-    check_readable(database, stamp.id, 1);
-    transaction.commit();
+    guarded_write(path, [&] {
+      SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
+      stamp = append_to(database, writer, first);
+      check_readable(database, stamp.id, 1);
+      transaction.commit();
+    });
   });
   return stamp;
 }

@@ -30,7 +30,8 @@ svg text { font-family: "DejaVu Sans", Verdana, sans-serif; fill: #000; }
 svg .number { font-weight: bold; paint-order: stroke; stroke: #fff; stroke-width: 0.5; }
 svg .bolt { fill: #fff; stroke: #000; stroke-width: 0.4; }
 svg .held, svg .direction { fill: none; stroke: #000; stroke-width: 0.4; }
-svg .turn, svg .bracket { fill: #fff; stroke: #000; stroke-width: 0.35; }
+svg .turn { fill: #fff; stroke: #000; stroke-width: 0.35; }
+svg .bracket { fill: #fff; stroke: #000; stroke-width: 0.35; }
 svg .solid { fill: #000; }
 svg .grid { stroke: #bbb; stroke-width: 0.15; }
 svg .axis, svg .whisker { stroke: #000; stroke-width: 0.3; }

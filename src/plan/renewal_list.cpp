@@ -148,7 +148,8 @@ bool Renewing::is_for(RenewalReason reason) const {
   return std::ranges::find(reasons, reason) != reasons.end();
 }
 
-std::vector<Renewing> renewal_list(const record::Job& job, const finding::Survey& survey) {
+std::vector<Renewing> renewal_list(const record::Job& job, const finding::Survey& survey,
+                                   RenewalsBy by) {
   const NewFasteners new_fasteners(job);
   const Decided decided(job, survey);
   const TurnedStripes turned(job);
@@ -161,8 +162,10 @@ std::vector<Renewing> renewal_list(const record::Job& job, const finding::Survey
       const auto& fresh = new_fasteners.at(code, position.position);
       const auto& at = decided.at(code, position.position);
       auto reasons = reasons_for(odd_lengths, joint, position, groups);
-      std::erase_if(reasons,
-                    [&](RenewalReason reason) { return at.as_is.contains(rule_of(reason)); });
+      if (by == RenewalsBy::Decisions) {
+        std::erase_if(reasons,
+                      [&](RenewalReason reason) { return at.as_is.contains(rule_of(reason)); });
+      }
       // What is asked of the one that was in then, the last time.
       const record::Stamp* asked = nullptr;
       const auto ask = [&](RenewalReason reason, const record::Stamp& when) {
@@ -174,7 +177,8 @@ std::vector<Renewing> renewal_list(const record::Job& job, const finding::Survey
           look != nullptr && finding::is_self_locking(joint, position.position)) {
         ask(RenewalReason::TurnedLocking, look->stamp);
       }
-      if (at.renew != nullptr) ask(RenewalReason::Decided, *at.renew);
+      if (at.renew != nullptr && by == RenewalsBy::Decisions)
+        ask(RenewalReason::Decided, *at.renew);
       if (reasons.empty()) continue;
       Renewing renewing{&joint, position.position, std::move(reasons)};
       renewing.has_arrived = has_arrived(fresh, asked);

@@ -46,7 +46,13 @@ struct Renewing {
 // renewed, until a new one went in. What was decided to be used as it is gets none. One that
 // swapped places with another joint's only goes back where it belongs. An arrival is used up when
 // the position was tightened after it and came out again.
+//
+// By decisions: one that was settled to be used as it is gets none, and one whose renewal was
+// decided does. By record alone: what the lines say, whatever was decided about it; so the audit
+// asks, which shows a decision beside what it is about.
+enum class RenewalsBy { Decisions, RecordAlone };
 [[nodiscard]] std::vector<Renewing> renewal_list(const record::Job& job,
-                                                 const finding::Survey& survey);
+                                                 const finding::Survey& survey,
+                                                 RenewalsBy by = RenewalsBy::Decisions);
 
 }  // namespace plan

@@ -13,17 +13,6 @@ namespace {
 
 using record::Decision;
 
-// The line that brought the position to its final value; nothing where none did.
-const record::Stamp* brought_to_final_value(const Progress* progress, const std::string& joint,
-                                            int position) {
-  if (progress == nullptr || !progress->has_final_value(joint, position)) return nullptr;
-  const auto steps = progress->steps_of(joint, position);
-  const auto sets_value = std::find_if(steps.rbegin(), steps.rend(), [](const Step* step) {
-    return step->planned().pass.kind != record::PassKind::Check;
-  });
-  return &(sets_value == steps.rend() ? steps.back() : *sets_value)->entry->stamp;
-}
-
 std::vector<int> all_positions(const finding::Survey& survey, const std::string& joint) {
   std::vector<int> positions;
   const auto* state = finding::joint_in(survey, joint);
@@ -56,7 +45,8 @@ std::vector<DecidedWork> decided_work(const record::Job& job, const finding::Sur
         std::erase_if(work.open, [&](int position) {
           const auto* done = disposition.decision == Decision::Renew
                                  ? new_fasteners.at(joint, position).went_in
-                                 : brought_to_final_value(progress, joint, position);
+                             : progress == nullptr ? nullptr
+                                                   : progress->finish_of(joint, position).reached;
           return done != nullptr && record::is_later(*done, stamp);
         });
         if (!work.open.empty()) open.push_back(std::move(work));

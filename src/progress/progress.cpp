@@ -176,6 +176,7 @@ void Progress::count_at(Place& place, const record::Entry<record::Tightening>& e
     step->stands = Stands::Done;
   }
   step->entry = &entry;
+  if (has_final_value(place)) place.finish.reached = &entry.stamp;
 }
 
 void Progress::start_again(Place& place, int pass_number) {

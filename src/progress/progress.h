@@ -36,6 +36,8 @@ struct OtherWork {
 
 // What stands on a position after its passes. All is forgotten when it comes out again.
 struct Finish {
+  // The line that last brought it to its final value, even where it was sent back since.
+  const record::Stamp* reached = nullptr;
   const record::Entry<record::Tightening>* second_check = nullptr;
   // The final stripe, where it stands for the final value: drawn when that had been reached, not
   // found turned, and nothing done since but the check once more.

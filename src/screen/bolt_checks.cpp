@@ -131,19 +131,17 @@ std::string answer(const TurnCheck& check) {
 }
 
 std::string answer(const LoosenedCheck& check) {
-  return fmt::format(
-      "the preload was {} ±{}, whatever the friction: {} on, {} off",
-      short_force(check.found.preload),
-      write_rounded(check.found.expanded.in_newtons() / 1000.0, quantity::kUncertaintyDigits),
-      quantity::write_exact(check.on), quantity::write_exact(check.off));
+  return fmt::format("the preload was {} kN, whatever the friction: {} on, {} off",
+                     quantity::write_with_uncertainty(check.found.preload.in_newtons() / 1000.0,
+                                                      check.found.expanded.in_newtons() / 1000.0),
+                     quantity::write_exact(check.on), quantity::write_exact(check.off));
 }
 
 std::string answer(const OwnNutFactor& own) {
   const auto half = fastener::mean_half_width(own.factors);
-  return fmt::format("K {}{} from {}; 75 % of proof then takes {} N·m",
-                     write_rounded(own.factors.mean, 3),
-                     half ? fmt::format(" ±{}", write_rounded(*half, quantity::kUncertaintyDigits))
-                          : std::string(),
+  return fmt::format("K {} from {}; 75 % of proof then takes {} N·m",
+                     half && *half > 0.0 ? quantity::write_with_uncertainty(own.factors.mean, *half)
+                                         : write_rounded(own.factors.mean, 3),
                      words::counted(own.factors.count, "test"),
                      write_rounded(own.for_proof_share.in_newton_metres(), 3));
 }

@@ -7,7 +7,6 @@
 #include "quantity/angle_text.h"
 #include "quantity/length_text.h"
 #include "quantity/number_text.h"
-#include "record/address.h"
 #include "screen/json_text.h"
 #include "words/recheck_in_words.h"
 #include "words/written_line.h"
@@ -49,11 +48,11 @@ std::vector<std::string> assumptions(const TurnedStripe& turned) {
 
 std::string what_to_do(const record::Recheck& recheck) {
   return fmt::format(
-      "find out why it moved (a seat that settled, wear, vibration); {2} (common practice, no "
-      "source): \"boltwitness tighten {0}\" leads through it, then \"boltwitness stripe {0}/{1} "
-      "--wiped\". A self-locking fastener that turned is replaced, not tightened (US Army TB "
+      "find out why it moved (a seat that settled, wear, vibration); {1} (common practice, no "
+      "source): \"boltwitness tighten {0}\" leads through it, to the new stripe. "
+      "A self-locking fastener that turned is replaced, not tightened (US Army TB "
       "43-0218): \"boltwitness renew\" has it",
-      recheck.joint, record::write_positions(recheck.positions), progress::kAfterATurn);
+      recheck.joint, progress::kAfterATurn);
 }
 
 nlohmann::ordered_json band_json(const fastener::PreloadBand& band) {

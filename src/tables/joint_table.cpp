@@ -128,7 +128,7 @@ std::vector<std::vector<std::string>> joint_rows(const record::Job& job) {
   return rows;
 }
 
-act::JointWords options_of(const TableRow& row) {
+act::JointWords words_of(const TableRow& row) {
   act::JointWords options;
   options.code = row["joint"];
   options.holds = row["holds"];
@@ -154,52 +154,18 @@ act::JointWords options_of(const TableRow& row) {
   return options;
 }
 
-void check_plausible(const record::Specified& specified, const record::Joint& joint, bool really) {
-  const auto found = finding::implausible(specified, joint);
-  if (!found || really || !finding::is_refused(found->plausibility)) return;
-  throw act::OptionError(
-      "spec", fmt::format("{}; where the source does say so, write yes under really", found->says));
-}
-
 void take_joint(const TableRow& row, Intake& intake) {
-  const auto options = options_of(row);
-  const auto address = act::of_option("joint", [&] { return record::read_address(options.code); });
-  std::optional<record::Joint> joint;
-  if (act::describes_joint(options)) {
-    if (const auto* known = intake.joint(address.joint)) {
-      throw act::OptionError(
-          "joint", fmt::format("{} is entered already; leave this row out, or keep of it only "
-                               "what is specified for {}",
-                               known->code, known->code));
-    }
-    if (!address.positions.empty()) {
-      throw act::OptionError("joint", "positions are named only for a specification of their own");
-    }
-    if (const auto other = act::differs_in_noughts(address.joint, intake.joint_codes());
-        !other.empty() && !options.really) {
-      throw act::OptionError("joint",
-                             fmt::format("{} is new, but {} is known; expected {}, or yes under "
-                                         "really where another joint is meant",
-                                         address.joint, other, other));
-    }
-    joint = act::joint_from(options, address.joint);
+  const auto words = words_of(row);
+  const auto address = act::of_option("joint", [&] { return record::read_address(words.code); });
+  act::KnownJoints known{intake.joint(address.joint), intake.joint_codes(), {}, false};
+  if (known.same != nullptr) {
+    known.what_to_do = fmt::format(
+        "{} is entered already; leave this row out, or keep of it only what is specified for {}",
+        known.same->code, known.same->code);
   }
-  const auto& of = joint ? *joint : act::of_option("joint", [&]() -> const record::Joint& {
-    return intake.joint_or_refuse(address.joint);
-  });
-  if (!address.positions.empty()) {
-    act::of_option("joint", [&] { act::check_positions(of, address.positions); });
-  }
-  const auto specified = act::specified_from(options, of.code, address.positions);
-  if (!joint && !specified) {
-    throw act::OptionError("spec",
-                           fmt::format("nothing to enter for {}; expected what is specified for "
-                                       "it, or a new joint",
-                                       options.code));
-  }
-  if (specified) check_plausible(*specified, of, options.really);
-  if (joint) intake.add(row, *joint);
-  if (specified) intake.add(row, *specified);
+  const auto checked = act::check_joint(words, address, known);
+  if (checked.joint) intake.add(row, *checked.joint);
+  if (checked.specified) intake.add(row, *checked.specified);
 }
 
 }  // namespace

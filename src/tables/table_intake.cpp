@@ -118,7 +118,7 @@ class RowsTaken {
       known_.refuse_same_values(intake_, before, cells.front().line);
     } catch (const act::OptionError& error) {
       faults_.push_back(fault(cells, column_of(error.option()), error.what()));
-    } catch (const failure::InputError& error) {
+    } catch (const failure::Failure& error) {
       faults_.push_back(fault(cells, table_.columns.front(), error.what()));
     }
   }

@@ -56,70 +56,37 @@ record::PassTarget target_in(const TableRow& row, const record::Address& address
   });
 }
 
-void set_wrench(record::Tightening& work, const TableRow& row, const Intake& intake) {
-  if (const auto name = row["wrench"]; !name.empty()) {
-    const auto& wrench = act::of_option(
-        "wrench", [&]() -> const record::Wrench& { return intake.wrench_or_refuse(name); });
-    check_scale_unit(row, wrench);
-    work.wrench = wrench.name;
-    work.unit = wrench.scale.unit;
-    if (const auto set = row["set"]; !set.empty()) {
-      work.setting = act::of_option("set", [&] {
-        const double setting = record::read_setting(set);
-        act::check_settable(wrench, setting);
-        return setting;
-      });
-    }
-  } else if (!row["set"].empty()) {
-    throw act::OptionError("wrench",
-                           "a setting stands on the scale of a wrench; expected its name");
-  }
-  if (work.target.torque && !work.setting && !record::is_skipped(work)) {
-    throw act::OptionError("set", "a pass to a torque; expected what the wrench was set to");
-  }
-  if (const auto adapter =
-          act::of_option("extension", [&] { return act::adapter_from(adapter_options_in(row)); })) {
-    work.adapter = *adapter;
-  }
-}
-
-void check_turned(const record::Tightening& work) {
-  if (!work.turned) return;
-  if (work.target.kind != record::PassKind::Angle) {
-    throw act::OptionError("turned", fmt::format("belongs to an angle pass; this one is {}",
-                                                 record::word_of(work.target.kind)));
-  }
-  if (!record::is_work(work)) {
-    throw act::OptionError("turned", "a pass that was left out or only checked turned nothing");
-  }
+// The row as the command takes it.
+act::TighteningWords words_in(const TableRow& row) {
+  act::TighteningWords words;
+  words.pass = row["pass"];
+  words.wrench = row["wrench"];
+  words.set = row["set"];
+  words.turned = row["turned"];
+  words.skip = row["skip"];
+  words.check = row.yes("check");
+  words.adapter = adapter_options_in(row);
+  return words;
 }
 
 void take_tightening(const TableRow& row, Intake& intake) {
   const auto address = address_in(row, intake);
-  record::Tightening work;
-  work.joint = address.joint;
-  work.positions = address.positions;
-  work.pass =
-      act::of_option("pass", [&] { return quantity::read_count(row["pass"], act::kMostPasses); });
-  work.target = target_in(row, address, work.pass, intake);
-  if (const auto why = row["skip"]; !why.empty()) {
-    work.skipped_why = act::of_option("skip", [&] { return record::read_label(why, "skip", 200); });
-  }
-  work.second_check = row.yes("check");
-  if (work.second_check && record::is_skipped(work)) {
-    throw act::OptionError("check", "a pass that was left out cannot be checked");
-  }
-  set_wrench(work, row, intake);
-  if (const auto turned = row["turned"]; !turned.empty()) {
-    work.turned = act::of_option("turned", [&] { return quantity::read_angle(turned); });
-  }
-  check_turned(work);
+  const auto work = act::work_from(words_in(row), address);
+  if (!work.pass) throw act::OptionError("pass", "expected the number of the pass");
+  const auto target = target_in(row, address, *work.pass, intake);
+  const auto tightening =
+      act::tightening_from(work, *work.pass, target, nullptr, [&](const std::string& name) {
+        const auto& wrench = act::of_option(
+            "wrench", [&]() -> const record::Wrench& { return intake.wrench_or_refuse(name); });
+        check_scale_unit(row, wrench);
+        return wrench;
+      });
   if (work.second_check) {
     act::of_option("by", [&] {
       act::check_second_person(intake.progress(), work.joint, work.positions, intake.by(row));
     });
   }
-  intake.add(row, work);
+  intake.add(row, tightening);
 }
 
 }  // namespace

@@ -1,3 +1,4 @@
+#include "audit/audit.h"
 #include "audit/rules.h"
 #include "finding/plausibility.h"
 #include "quantity/length_text.h"
@@ -30,9 +31,10 @@ class M8Joint {
 
   [[nodiscard]] std::vector<audit::Deviation> flagged(const audit::Rule& rule) const {
     const auto survey = finding::survey(job_.job());
-    std::vector<audit::Deviation> deviations;
-    rule.look({job_.job(), survey, record::read_moment("2026-06-02T08:00:00Z")}, deviations);
-    return deviations;
+    auto all = audit::run({job_.job(), survey, record::read_moment("2026-06-02T08:00:00Z")});
+    std::erase_if(all.deviations,
+                  [&](const auto& deviation) { return deviation.rule != rule.name; });
+    return all.deviations;
   }
 
   [[nodiscard]] double yields_at_nm() {

@@ -70,7 +70,10 @@ record::Measured finding_at(const record::Joint& joint, int position, const Bolt
   measured.wrench = bolt.wrench;
   const double on = std::round(torque_nm * 10.0) / 10.0;
   const double short_of = std::round(torque_nm * 9.8) / 10.0;
-  measured.readings = {{short_of, record::Mark::Short, {}}, {on, record::Mark::On, {}}};
+  const double past = std::round(torque_nm * 10.2) / 10.0;
+  measured.readings = {{short_of, record::Mark::Short, {}},
+                       {on, record::Mark::On, {}},
+                       {past, record::Mark::Past, {}}};
   return measured;
 }
 

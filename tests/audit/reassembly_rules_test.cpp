@@ -329,7 +329,7 @@ TEST_CASE("a hold point that was entered after the work says nothing of it", "[a
 
 TEST_CASE("rule: found after tightening", "[audit]") {
   auto job = taken_apart();
-  job.found("J01/1", "79s 80o");
+  job.found("J01/1", "79s 80o 81p");
   auto done = back_together(job);
   CHECK(ids(done).empty());
   auto finished = done;

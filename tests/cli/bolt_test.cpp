@@ -1,6 +1,7 @@
 // boltwitness bolt: without a logbook, against published values.
 
 #include <fmt/format.h>
+
 #include <nlohmann/json.hpp>
 
 #include "fastener/grade.h"
@@ -266,7 +267,7 @@ TEST_CASE("the bolt command tells whether the thread in a part strips", "[cli]")
 
 TEST_CASE("the bolt command tells whether the head presses in", "[cli]") {
   Trial trial;
-  // Worked by hand: 58.9 mm² (M8 hexagon 11.63 on 9 mm is 42.6 mm²); 75 % of the proof load of
+  // Worked by hand: an M8 hexagon, 11.63 on 9 mm, bears on 42.6 mm²; 75 % of the proof load of
   // 21.2 kN is 15.9 kN: 373 MPa, more than the 290 of the alloy, less than the 900 of the iron.
   const auto soft = asked(trial, "M8 --grade 8.8 --seat 'EN AC-46000'");
   CHECK_THAT(soft["seat"]["pressure_mpa"]["high"].get<double>(), WithinRel(373, 0.01));

@@ -46,7 +46,7 @@ TEST_CASE("compare --with shows the drift between two teardowns", "[cli]") {
   CHECK_THAT(text, ContainsSubstring("this: GB-1 of new.bolts") &&
                        ContainsSubstring("other: GB-1 of old.bolts"));
   CHECK_THAT(text, ContainsSubstring("median ratio 1.000 of 6") &&
-                       ContainsSubstring("0.500  OUTSIDE") &&
+                       ContainsSubstring("0.500  -3.9  OUTSIDE, CHANGED") &&
                        ContainsSubstring("control band 0.651 to 1.183 about 0.917") &&
                        ContainsSubstring("rough, 20 or more are usual"));
   const auto json = trial.done("compare --json --with " + trial.folder().file("old.bolts")).json();

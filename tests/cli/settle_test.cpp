@@ -14,7 +14,7 @@ void fill(Trial& trial) {
       "joint J07 --holds hook --size M8 --grade 8.8 --count 2 --critical --spec '25 N·m' --source "
       "p2");
   trial.done("out J06/1-4");
-  trial.done("found J06/3 60s 64s 65o --wrench TW2");
+  trial.done("found J06/3 57s 61s 62o 63p --wrench TW2");
   trial.done("out J07/1");
   trial.done("out J07/2 --broke empty");
 }
@@ -54,28 +54,49 @@ TEST_CASE("audit exits 1 until every hold is settled", "[cli]") {
 TEST_CASE("audit leaves out what is settled, audit --all shows who decided what and why", "[cli]") {
   Trial trial;
   fill(trial);
-  trial.done("settle found-low:J06/03 --as re-torque --why 'gasket has settled' --with LM");
+  trial.done("settle found-low:J06/03 --as use-as-is --why 'gasket has settled' --with LM");
   const auto plain = trial.run("audit").out;
   CHECK_THAT(plain,
              !ContainsSubstring("found-low") && ContainsSubstring("1 settled (audit --all)"));
   const auto all = trial.run("audit --all").out;
   CHECK_THAT(all, ContainsSubstring("found-low:J06/03  SETTLED") &&
-                      ContainsSubstring("re-torque by KB with LM, 2026-06-01") &&
+                      ContainsSubstring("use-as-is by KB with LM, 2026-06-01") &&
                       ContainsSubstring("gasket has settled"));
+}
+
+TEST_CASE("what is decided shows until the line that says it is done", "[cli]") {
+  Trial trial;
+  fill(trial);
+  trial.done("joint J08 --holds lid --size M8 --grade 8.8 --count 1 --spec '25 N·m' --source p3");
+  trial.done("out J08/1 --damaged-thread hole");
+  trial.done("settle damaged-thread:J08/1 --as repair --why 'thread insert'");
+  CHECK_THAT(trial.run("audit").out, ContainsSubstring("damaged-thread:J08/01  DECIDED, NOT DONE"));
+  CHECK(deviation(trial, "damaged-thread:J08/01")["done"] == false);
+  CHECK(trial.run("audit --json").json()["to_do"][0]["as"] == "repair");
+  CHECK_THAT(trial.run("sequence --status").out,
+             ContainsSubstring("damaged-thread:J08/01: repair at 1, decided in line"));
+  const auto neither = trial.run("settle damaged-thread:J08/1 --as repair");
+  CHECK(neither.code == 2);
+  CHECK_THAT(trial.done("settle damaged-thread:J08/1 --done 'insert fitted, gauge passes'").out,
+             ContainsSubstring("insert fitted, gauge passes"));
+  CHECK(deviation(trial, "damaged-thread:J08/01")["done"] == true);
+  CHECK(trial.run("audit --json").json()["to_do"].empty());
+  // Once is enough.
+  CHECK(trial.run("settle damaged-thread:J08/1 --done 'again'").code == 1);
 }
 
 TEST_CASE("a new finding opens the deviation again and says so", "[cli]") {
   Trial trial;
   fill(trial);
   trial.done("settle found-low:J06/03 --as use-as-is --why 'as it was'");
-  trial.done("found J06/3 60s 61s 62o --wrench TW2");
+  trial.done("found J06/3 56s 60s 61o 62p --wrench TW2");
   const auto again = trial.run("audit");
   CHECK(again.code == 1);
   CHECK_THAT(again.out, ContainsSubstring("OPEN AGAIN: line 12 came after the decision"));
   const auto json = deviation(trial, "found-low:J06/03");
   CHECK(json["settled"].is_null());
   CHECK(json["settled_before"]["as"] == "use-as-is");
-  CHECK_THAT(json["settled_before"]["judged_on"].get<std::string>(), ContainsSubstring("found 65"));
+  CHECK_THAT(json["settled_before"]["judged_on"].get<std::string>(), ContainsSubstring("found 62"));
   trial.done("settle found-low:J06/03 --as renew --why 'twice low'");
   CHECK(deviation(trial, "found-low:J06/03")["settled"]["as"] == "renew");
   // Both decisions stay in the history of the position.
@@ -127,4 +148,19 @@ TEST_CASE("settle refuses what it cannot place, and writes nothing", "[cli]") {
   CHECK(trial.run("settle found-low:J06/03 --as renew").code == 2);
   CHECK(trial.run("settle found-low:J06/03 --why x").code == 2);
   CHECK(trial.done("history --json").json()["lines"].size() == 10);
+}
+
+TEST_CASE("several deviations are settled by one decision, all or none", "[cli]") {
+  Trial trial;
+  fill(trial);
+  CHECK(trial.run("settle found-low:J06/03 found-empty:J07/09 --as renew --why x --with LM").code ==
+        1);
+  CHECK(trial.run("settle found-low:J06/03 found-low:J06/03 --as renew --why x").code == 1);
+  CHECK(deviation(trial, "found-low:J06/03")["settled"].is_null());
+  const auto both =
+      trial.done("settle found-low:J06/03 found-empty:J07/02 --as renew --why 'all new' --with LM");
+  CHECK_THAT(both.out, ContainsSubstring("settled found-low:J06/03: renew") &&
+                           ContainsSubstring("settled found-empty:J07/02: renew"));
+  CHECK(deviation(trial, "found-low:J06/03")["settled"]["why"] == "all new");
+  CHECK(deviation(trial, "found-empty:J07/02")["settled"]["why"] == "all new");
 }

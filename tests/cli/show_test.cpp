@@ -12,8 +12,8 @@ void fill(Trial& trial) {
   trial.done(
       "joint J06 --holds cap --size M12 --grade 8.8 --count 4 --layout 'rectangle 2x2' --spec "
       "'80 N·m' --source 'Manual p. 1' --critical");
-  trial.done("found J06/1 60s 75s 80o --wrench TW2");
-  trial.done("found J06/2 60s 64s 65o --wrench TW2");
+  trial.done("found J06/1 60s 75s 80o 84p --wrench TW2");
+  trial.done("found J06/2 57s 61s 62o 63p --wrench TW2");
   trial.done("out J06/1-3 --bag D1 --by LM");
   trial.done("out J06/4 --broke empty");
   trial.done("tighten J06/1");
@@ -84,13 +84,13 @@ TEST_CASE("show of a position tells every fact about it", "[cli]") {
   fill(trial);
   const auto page = trial.done("show J06/1").out;
   CHECK_THAT(page, ContainsSubstring("broke normal by LM") && ContainsSubstring("bag D1"));
-  CHECK_THAT(page, ContainsSubstring("found 80 N·m = 59") && ContainsSubstring("uncertainty ±"));
+  CHECK_THAT(page, ContainsSubstring("found 80.0 N·m = 59.0") && ContainsSubstring("uncertainty ±"));
   CHECK_THAT(page, ContainsSubstring("nothing to flag"));
   CHECK_THAT(page, ContainsSubstring("pass 1, 56 N·m: done by KB") &&
                        ContainsSubstring("pass 2, 80 N·m: open") &&
                        ContainsSubstring("no final stripe"));
-  CHECK_THAT(page, ContainsSubstring("J06/01 60s 75s 80o on TW2"));
-  CHECK_THAT(page, !ContainsSubstring("60s 64s 65o"));
+  CHECK_THAT(page, ContainsSubstring("J06/01 60s 75s 80o 84p on TW2"));
+  CHECK_THAT(page, !ContainsSubstring("57s 61s 62o 63p"));
   const auto json = trial.done("show J06/1 --json").json();
   CHECK(json["row"]["position"] == 1);
   CHECK(json["passes"][0]["stands"] == "done");

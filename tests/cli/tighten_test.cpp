@@ -102,16 +102,16 @@ TEST_CASE("a pass left out keeps its reason", "[cli]") {
 
 TEST_CASE("the guided way takes single keys and resumes where it stopped", "[cli]") {
   Cover cover;
-  cover.trial.typed = "d\nd\ns\n";
+  cover.trial.typed = "d\nd\nq\n";
   const auto first = cover.trial.done("tighten J06");
   CHECK_THAT(first.out, ContainsSubstring("1 of 4 in this pass"));
   CHECK_THAT(first.out, ContainsSubstring("TW2 at 56 N·m, 70 %"));
   CHECK_THAT(first.out, ContainsSubstring("stopped; the next call goes on at this step"));
   CHECK(cover.trial.done("tighten --json").json()["done"] == 2);
 
-  cover.trial.typed = "x\nl\nthread damaged\nv\nTW2\n58\n";  // ends without a word, as a pipe does
+  cover.trial.typed = "x\nk\nthread damaged\nv\nTW2\n58\n";  // ends without a word, as a pipe does
   const auto second = cover.trial.done("tighten J06");
-  CHECK_THAT(second.out, ContainsSubstring("press d, v, l or s"));
+  CHECK_THAT(second.out, ContainsSubstring("k  leave out"));
   CHECK_THAT(second.out, ContainsSubstring("left out, thread damaged"));
   CHECK_THAT(second.out, ContainsSubstring("TW2 at 58 N·m"));
   CHECK_THAT(second.err, ContainsSubstring("the plan asks for 56 N·m"));
@@ -125,7 +125,7 @@ TEST_CASE("the guided way takes single keys and resumes where it stopped", "[cli
 TEST_CASE("a wrong answer at a prompt writes nothing and asks again", "[cli]") {
   Cover cover;
   const int before = cover.line_count();
-  cover.trial.typed = "v\nTW2\nsixty\ns\n";
+  cover.trial.typed = "v\nTW2\nsixty\nq\n";
   const auto answer = cover.trial.done("tighten J06");
   CHECK_THAT(answer.err, ContainsSubstring("sixty"));
   CHECK(cover.line_count() == before);

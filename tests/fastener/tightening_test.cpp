@@ -190,8 +190,10 @@ TEST_CASE("impossible friction and bearing faces are refused", "[fastener]") {
 
 TEST_CASE("a head that no table lists bears at one and a quarter diameters", "[fastener]") {
   // Source: Shigley 9th ed., text before Eq. 8-26: dc = (d + 1.5 d)/2.
-  CHECK(fastener::usual_bearing_diameter(read_thread("1/2-13")) == Length::inches(0.5) * 1.25);
-  CHECK(fastener::usual_bearing_diameter(read_thread("M15x1")) == Length::millimetres(18.75));
+  CHECK_THAT(fastener::usual_bearing_diameter(read_thread("1/2-13")).in_inches(),
+             WithinRel(0.625, 1e-12));
+  CHECK_THAT(fastener::usual_bearing_diameter(read_thread("M15x1")).in_millimetres(),
+             WithinRel(18.75, 1e-12));
   // From memory: ISO 4014 M10 dw 14.63 mm, ISO 273 medium hole 11 mm.
   CHECK_THAT(fastener::usual_bearing_diameter(read_thread("M10x1")).in_millimetres(),
              WithinAbs(12.815, 1e-9));

@@ -60,7 +60,9 @@ TEST_CASE("a slip in an angle is seen", "[fastener]") {
   const auto strength = fastener::strength_of(Grade::Class10_9, thread).value();
   const auto limits = turn_limits(thread, strength, kFriction, Length::millimetres(90), kSnug);
   CHECK(judge_turn(limits, Angle::degrees(9)) == TurnVerdict::TooLittle);
-  CHECK(judge_turn(limits, Angle::degrees(180)) == TurnVerdict::MayYield);
+  CHECK(judge_turn(limits, Angle::degrees(45)) == TurnVerdict::Elastic);
+  CHECK(judge_turn(limits, Angle::degrees(100)) == TurnVerdict::MayYield);
+  CHECK(judge_turn(limits, Angle::degrees(180)) == TurnVerdict::Yields);
   CHECK(judge_turn(limits, Angle::degrees(1800)) == TurnVerdict::TooMuch);
 }
 

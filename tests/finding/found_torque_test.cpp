@@ -71,17 +71,17 @@ TEST_CASE("one bound is a finding and says so", "[finding]") {
 
 TEST_CASE("the uncertainty is the root sum of squares of its parts", "[finding]") {
   // Worked by hand: half-width 2.5, T 80, wrench ±4 % (ISO 6789-1), stopping late 2 %; the mark's
-  // slope is not known, so 4.29464 % of 80 for each of the 1.92963° of half a pen line.
-  //   2.5/√3 = 1.44338   0.04·80/√3 = 1.84752   0.02·80 = 1.6   3.43571·1.92963/√3 = 3.82763
-  //   u = √(2.08333 + 3.41333 + 2.56 + 14.65077) = 4.76523, U = 9.53046
+  // slope is not known, so 4.29464 % of 80 for each of the 1.92965° of half a pen line.
+  //   2.5/√3 = 1.44338   0.04·80/√3 = 1.84752   0.02·80 = 1.6   3.43573·1.92965/√3 = 3.82769
+  //   u = √(2.08333 + 3.41333 + 2.56 + 14.65122) = 4.76528, U = 9.53056
   // A rectangle's standard uncertainty: JCGM 100:2008 (GUM) 4.3.7, from memory.
   const auto budget = found_with("60s 70s 75s 80o").budget;
   CHECK_THAT(budget.reading.in_newton_metres(), WithinAbs(1.44338, 5e-6));
   CHECK_THAT(budget.wrench.in_newton_metres(), WithinAbs(1.84752, 5e-6));
   CHECK_THAT(budget.method.in_newton_metres(), WithinAbs(1.6, 1e-12));
-  CHECK_THAT(budget.mark.in_newton_metres(), WithinAbs(3.82763, 1e-4));
-  CHECK_THAT(budget.standard().in_newton_metres(), WithinAbs(4.76523, 1e-4));
-  CHECK_THAT(budget.expanded().in_newton_metres(), WithinAbs(9.53046, 2e-4));
+  CHECK_THAT(budget.mark.in_newton_metres(), WithinAbs(3.82769, 1e-5));
+  CHECK_THAT(budget.standard().in_newton_metres(), WithinAbs(4.76528, 1e-5));
+  CHECK_THAT(budget.expanded().in_newton_metres(), WithinAbs(9.53056, 2e-5));
 }
 
 TEST_CASE("the grip on an adapter and a running torque have their parts", "[finding]") {

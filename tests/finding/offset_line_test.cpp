@@ -61,10 +61,10 @@ TEST_CASE("a sound line narrower than the bracket is the finding", "[finding]") 
   // 0.86084, half of which stands in u.
   CHECK_THAT(found.high->in_newton_metres(), WithinAbs(80.86084, 1e-5));
   CHECK_THAT(found.budget.reading.in_newton_metres(), WithinAbs(0.43042, 1e-5));
-  // 1.92963° of a rectangle times 5/3 N·m per degree: 3.21605/√3 = 1.85679
-  CHECK_THAT(found.budget.mark.in_newton_metres(), WithinAbs(1.85679, 1e-5));
-  // u² = 1.84752² + 1.85679² + 1.6² + 0.43042² = 9.60626
-  CHECK_THAT(found.budget.standard().in_newton_metres(), WithinAbs(3.09939, 1e-5));
+  // 1.92965° of a rectangle times 5/3 N·m per degree: 3.21609/√3 = 1.85681
+  CHECK_THAT(found.budget.mark.in_newton_metres(), WithinAbs(1.85681, 1e-5));
+  // u² = 1.84752² + 1.85681² + 1.6² + 0.43042² = 9.60633
+  CHECK_THAT(found.budget.standard().in_newton_metres(), WithinAbs(3.09941, 1e-5));
 }
 
 TEST_CASE("the interval of the line is Student's", "[finding]") {

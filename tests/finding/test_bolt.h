@@ -23,7 +23,7 @@ inline record::Wrench wrench_20_to_200() {
   return wrench;
 }
 
-// An M12 of unknown length: half a pen line is 1.92963° at its head (0.35 mm at 18 mm/√3), and a
+// An M12 of unknown length: half a pen line is 1.92965° at its head (0.35 mm at 18 mm/√3), and a
 // degree counts with 4.29464 % of the torque (1.5 to 8 %).
 inline finding::TestedBolt bolt_m12() {
   finding::TestedBolt bolt;

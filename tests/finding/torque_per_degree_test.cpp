@@ -37,12 +37,12 @@ TEST_CASE("torque per degree comes from size, length and condition", "[finding]"
 }
 
 TEST_CASE("where the bolt does not tell, a stated share of the torque counts", "[finding]") {
-  // 1.5 to 8 % of 80 N·m for each degree: 1.2 √[(5.3333² - 1)/(2 ln 5.3333)] = 3.43571.
+  // 1.5 to 8 % of 80 N·m for each degree: 1.2 √[(5.3333² - 1)/(2 ln 5.3333)] = 3.43573.
   const auto unknown = finding::estimated_slope(bolt_m12(), Torque::newton_metres(80.0));
   CHECK(unknown.from == SlopeFrom::Share);
   CHECK_THAT(unknown.low.in_newton_metres(), WithinRel(1.2, 1e-12));
   CHECK_THAT(unknown.high.in_newton_metres(), WithinRel(6.4, 1e-12));
-  CHECK_THAT(unknown.counts.in_newton_metres(), WithinRel(3.435712, 1e-6));
+  CHECK_THAT(unknown.counts.in_newton_metres(), WithinRel(3.43573, 1e-6));
   // A short bolt could be stiffer than any joint is: the share bounds it.
   auto short_bolt = bolt_m12();
   short_bolt.length = Length::millimetres(24.0);

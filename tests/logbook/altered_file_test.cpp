@@ -22,7 +22,7 @@ namespace {
 namespace fs = std::filesystem;
 
 int files_to_alter() {
-  constexpr int kUsually = 120;
+  constexpr int kUsually = 100;
   const char* asked = std::getenv("BOLTWITNESS_ALTERED_FILES");
   return asked == nullptr ? kUsually : std::max(1, std::atoi(asked));
 }
@@ -57,10 +57,11 @@ class Altering {
     std::ofstream(path, std::ios::binary) << bytes;
   }
 
-  // All that reads the most, and two more of the rest; the last ones write.
+  // All lines, and three commands of the rest, of which the last ones write.
   void try_commands(const std::string& what) {
-    const std::vector<std::string> always = {"history", "audit", "sequence"};
-    const std::vector<std::string> others = {"compare --json",
+    const std::vector<std::string> others = {"audit",
+                                             "sequence",
+                                             "compare --json",
                                              "show J06 --json",
                                              "show J06/3",
                                              "search cap",
@@ -80,8 +81,8 @@ class Altering {
                                              "found J06/1 60s 70o --wrench TW2",
                                              "stripe J06/1 --wiped",
                                              "fluid water --drained 1l"};
-    for (const auto& command : always) try_command(command, what);
-    for (int i = 0; i < 2; ++i) try_command(one_of(others), what);
+    try_command("history", what);
+    for (int i = 0; i < 3; ++i) try_command(one_of(others), what);
   }
 
   void try_command(const std::string& command, const std::string& what) {
@@ -136,7 +137,7 @@ std::string some_value(Altering& altering) {
 
 }  // namespace
 
-TEST_CASE("no flipped byte of a logbook crashes a command", "[logbook]") {
+TEST_CASE("no flipped byte of a logbook crashes a command", "[logbook][slow]") {
   Altering altering;
   for (int file = 0; file < files_to_alter(); ++file) {
     auto bytes = altering.original;
@@ -157,7 +158,7 @@ TEST_CASE("no flipped byte of a logbook crashes a command", "[logbook]") {
   CHECK(altering.answers[0] > 0);
 }
 
-TEST_CASE("no altered value in a logbook crashes a command", "[logbook]") {
+TEST_CASE("no altered value in a logbook crashes a command", "[logbook][slow]") {
   Altering altering;
   for (int file = 0; file < files_to_alter(); ++file) {
     altering.write(altering.altered, altering.original);
@@ -207,7 +208,7 @@ TEST_CASE("no altered value in a logbook crashes a command", "[logbook]") {
   CHECK(altering.answers[0] > 0);
 }
 
-TEST_CASE("no altered copy crashes the import, and what it takes can be read", "[logbook]") {
+TEST_CASE("no altered copy crashes the import, and what it takes can be read", "[logbook][slow]") {
   Altering altering;
   altering.write(altering.altered, altering.original);
   const auto copy = altering.trial.folder().file("copy.json");

@@ -75,7 +75,7 @@ TEST_CASE("texts that hold a value on disk are written as ever", "[logbook]") {
   for (const auto* text : {"circle", "line", "rectangle 2x8", "at 0,0 40,0 40,25.5"}) {
     same(text, record::read_layout);
   }
-  for (const auto* text : {"4 h", "7 days", "6 weeks", "50 running h", "500 km", "300.5 mi"}) {
+  for (const auto* text : {"4 h", "8 days", "6 weeks", "50 running h", "500 km", "300.5 mi"}) {
     same(text, record::read_recheck_interval);
   }
   for (const auto* text :

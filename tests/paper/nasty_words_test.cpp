@@ -108,7 +108,8 @@ std::vector<record::HistoryLine> history_of(const record::Job& job, const std::s
 }
 
 std::vector<std::string> pages_with(const std::string& words) {
-  const progress::Reassembly now(job_with(words), record::read_day("2026-06-02"), {1.1, words});
+  const progress::Reassembly now(job_with(words), record::read_day("2026-06-02"),
+                                 {1.1, std::nullopt, {}, {}, {}, words});
   const auto audit = audit::run({now.job, now.survey, record::read_moment("2026-06-02T08:00:00Z")});
   const auto joints = std::vector<const finding::JointState*>{&now.survey.joints.front()};
   const auto history = history_of(now.job, words);

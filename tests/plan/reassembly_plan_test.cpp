@@ -423,7 +423,7 @@ TEST_CASE("a self-locking fastener that turned gets a new one between slackening
   const Planned planned(builder);
   const auto& joint = planned.plan.joints.front();
   CHECK(passes_of(joint) ==
-        std::vector<std::string>{"1:loosen 2", "2:renew 2", "3:torque 2", "1:torque 1"});
+        std::vector<std::string>{"1:loosen 2", "2:renew 2", "1:torque 1", "3:torque 2"});
   CHECK_THAT(planned.warnings(), ContainsSubstring("J01/2: new ones go in"));
 }
 

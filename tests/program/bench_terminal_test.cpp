@@ -73,7 +73,7 @@ TEST_CASE("at the bench a key answers without Enter, and Enter takes what is pro
   TerminalProgram program(cap.guided());
   REQUIRE(program.shows("J06/01, 1 of 4: draw the mark"));
   REQUIRE(asks_how_it_broke(program));
-  program.press("t");
+  program.press("t\r");
   REQUIRE(program.shows("next 48 N·m on TW2"));
   REQUIRE(asks_for_mark(program));
   program.press("\r");
@@ -109,7 +109,7 @@ TEST_CASE("a line at the bench is edited, called again, and may begin with a key
   program.press(std::string("\x1b[A\x01\x06\x06\x06\x06\x06\x7f") + "4\r");
   REQUIRE(program.shows("J06/04 60s 70o on TW2"));
   REQUIRE(asks_how_it_broke(program));
-  program.press(" s1\r");
+  program.press("s1\r");
   REQUIRE(program.shows("S1/01, 1 of 2"));
   REQUIRE(asks_how_it_broke(program));
   program.press("m");
@@ -118,6 +118,18 @@ TEST_CASE("a line at the bench is edited, called again, and may begin with a key
   program.press("q");
   CHECK(program.ended() == 0);
   CHECK(cap.lines().size() == 4);
+}
+
+TEST_CASE("Enter behind a key that has answered records nothing", "[program][bench]") {
+  Cap cap;
+  TerminalProgram program(cap.guided());
+  REQUIRE(asks_how_it_broke(program));
+  program.press("e\r");
+  REQUIRE(program.shows("J06/02, 2 of 4"));
+  REQUIRE(asks_how_it_broke(program));
+  program.press("q");
+  CHECK(program.ended() == 0);
+  CHECK(cap.lines() == Lines{"J06/01 found empty"});
 }
 
 TEST_CASE("an offset in degrees passes through the editor", "[program][bench]") {
@@ -210,7 +222,7 @@ TEST_CASE("killed at random moments after an answer, the bench loses and doubles
                           "J06/01 pull 52s on TW2",   "J06/01 48s 52s 56o on TW2",
                           "J06/02 out, broke tight",  "J06/02 pull 48n on TW2",
                           "J06/02 48n 52p on TW2",    "J06/03 found empty"};
-  const std::string keys = "\rssotnpe";
+  const Lines keys = {"\r", "s", "s", "o", "t\r", "n", "p", "e"};
   std::mt19937 random(20260602);
   std::uniform_int_distribution<int> microseconds(0, 12000);
   int before = 0;
@@ -221,7 +233,7 @@ TEST_CASE("killed at random moments after an answer, the bench loses and doubles
     TerminalProgram program(cap.guided());
     REQUIRE(program.shows("; ? for more"));
     REQUIRE(is_ready(program));
-    program.press(keys.substr(at, 1));
+    program.press(keys[at]);
     std::this_thread::sleep_for(std::chrono::microseconds(microseconds(random)));
     program.kill();
     CHECK_FALSE(program.ended().has_value());
@@ -274,14 +286,14 @@ TEST_CASE("a key that means nothing answers at once, and the keys after it count
   TerminalProgram program(cap.guided());
   REQUIRE(asks_how_it_broke(program));
   program.press("x");
-  REQUIRE(program.shows("\"x\" is no key here; Enter n t z l r e m k u q ? are"));
+  REQUIRE(program.shows("\"x\" is no key here; Enter t z l r e m k u q ? are"));
   REQUIRE(asks_how_it_broke(program));
   for (const std::string sign : {"-", "!", "\\", "^"}) {
     program.press(sign);
-    REQUIRE(program.shows("is no key here; Enter n t z l r e m k u q ? are"));
+    REQUIRE(program.shows("is no key here; Enter t z l r e m k u q ? are"));
     REQUIRE(asks_how_it_broke(program));
   }
-  program.press("t");
+  program.press("t\r");
   REQUIRE(asks_for_mark(program));
   program.press("Z");
   REQUIRE(program.shows("\"Z\" is no key here; Enter s o p n f k u q ? are"));

@@ -34,12 +34,12 @@ constexpr tcflag_t kLineMode = ICANON | ECHO | ISIG;
 TEST_CASE("at a terminal a key counts without Enter", "[program]") {
   Cover cover;
   TerminalProgram program(cover.guided());
-  REQUIRE(program.shows("s  stop"));
+  REQUIRE(program.shows("q  quit"));
   program.press("d");
   REQUIRE(program.shows("2 of 4 in this pass"));
   program.press("d");
   REQUIRE(program.shows("3 of 4 in this pass"));
-  program.press("s");
+  program.press("q");
   REQUIRE(program.shows("stopped"));
   CHECK(program.ended() == 0);
   CHECK(cover.done() == 2);
@@ -49,10 +49,10 @@ TEST_CASE("Ctrl-C stops at a key, keeps what was done, leaves the terminal as it
           "[program]") {
   Cover cover;
   TerminalProgram program(cover.guided());
-  REQUIRE(program.shows("s  stop"));
+  REQUIRE(program.shows("q  quit"));
   program.press("d");
   REQUIRE(program.shows("2 of 4 in this pass"));
-  REQUIRE(program.shows("s  stop"));
+  REQUIRE(program.shows("q  quit"));
   program.press("\x03");
   // Between two keys the signal itself may end it, with the same outcome.
   CHECK(program.ended().value_or(0) == 0);
@@ -64,7 +64,7 @@ TEST_CASE("a closed window loses nothing that was answered", "[program]") {
   Cover cover;
   {
     TerminalProgram program(cover.guided());
-    REQUIRE(program.shows("s  stop"));
+    REQUIRE(program.shows("q  quit"));
     program.press("d");
     REQUIRE(program.shows("2 of 4 in this pass"));
     program.hang_up();
@@ -82,8 +82,8 @@ TEST_CASE("the guided way fits a narrow terminal and needs no colour", "[program
   auto arguments = cover.guided();
   arguments.insert(arguments.begin(), "--no-color");
   TerminalProgram program(arguments, 60);
-  REQUIRE(program.shows("s  stop"));
-  program.press("s");
+  REQUIRE(program.shows("q  quit"));
+  program.press("q");
   program.ended();
   CHECK(program.screen().find('\x1b') == std::string::npos);
   std::size_t line_start = 0;

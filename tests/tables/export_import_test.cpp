@@ -245,7 +245,7 @@ TEST_CASE("a specification that the bolt cannot carry has to be meant", "[cli][i
   const std::string header = "joint,holds,size,grade,count,spec,really\n";
   CHECK_THAT(refused(desk, header + "J07,cover,M8,8.8,4,160 N·m,\n"),
              ContainsSubstring("column 6 (spec): 160 N·m on M8 8.8") &&
-                 ContainsSubstring("write yes under really"));
+                 ContainsSubstring("add really"));
   CHECK(desk.import(header + "J07,cover,M8,8.8,4,160 N·m,yes\n").code == 0);
 }
 

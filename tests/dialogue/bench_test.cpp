@@ -1,6 +1,7 @@
 // The guided teardown over a pipe: one answer a line.
 
 #include <fmt/format.h>
+
 #include <nlohmann/json.hpp>
 
 #include "support/catch.h"
@@ -45,7 +46,7 @@ using Lines = std::vector<std::string>;
 
 }  // namespace
 
-TEST_CASE("the teardown asks only the next thing and says where it is", "[cli]") {
+TEST_CASE("the teardown asks only the next thing and says where it is", "[dialogue]") {
   Cap cap;
   const auto answer = cap.at_the_bench("\ns\n");
   CHECK(answer.code == 0);
@@ -57,7 +58,7 @@ TEST_CASE("the teardown asks only the next thing and says where it is", "[cli]")
   CHECK(cap.lines() == Lines{"J06/01 out, broke normal", "J06/01 pull 48s on TW2"});
 }
 
-TEST_CASE("single keys lead through a joint to its findings", "[cli]") {
+TEST_CASE("single keys lead through a joint to its findings", "[dialogue]") {
   Cap cap;
   const auto answer = cap.at_the_bench("\ns\ns\no\nt\np\ne\nm\nz\n\n");
   CHECK(cap.lines() == Lines{"J06/01 out, broke normal", "J06/01 pull 48s on TW2",
@@ -72,7 +73,7 @@ TEST_CASE("single keys lead through a joint to its findings", "[cli]") {
   CHECK(found["found"]["best_nm"] == 56.0);
 }
 
-TEST_CASE("Enter takes the setting proposed, a number another one", "[cli]") {
+TEST_CASE("Enter takes the setting proposed, a number another one", "[dialogue]") {
   Cap cap;
   const auto answer = cap.at_the_bench("\n\ns\n60\nn\n72s 6°\n80 on\n");
   CHECK_THAT(answer.out, ContainsSubstring("J06/01, 1 of 4, set to 48 N·m on TW2"));
@@ -81,7 +82,7 @@ TEST_CASE("Enter takes the setting proposed, a number another one", "[cli]") {
   CHECK(cap.lines().back() == "J06/01 48s 60n 72s 6° 80 on on TW2");
 }
 
-TEST_CASE("the bench resumes at the same pull, and nothing is lost or doubled", "[cli]") {
+TEST_CASE("the bench resumes at the same pull, and nothing is lost or doubled", "[dialogue]") {
   Cap cap;
   cap.at_the_bench("\ns\ns\n");
   cap.at_the_bench("s\n");
@@ -92,7 +93,7 @@ TEST_CASE("the bench resumes at the same pull, and nothing is lost or doubled", 
   CHECK(cap.lines().size() == 5);
 }
 
-TEST_CASE("without a joint the bench offers the test that is under way", "[cli]") {
+TEST_CASE("without a joint the bench offers the test that is under way", "[dialogue]") {
   Cap cap;
   CHECK_THAT(cap.at_the_bench("", "").out, ContainsSubstring("which joint?"));
   cap.at_the_bench("\ns\n", "J06/3");
@@ -103,7 +104,7 @@ TEST_CASE("without a joint the bench offers the test that is under way", "[cli]"
   CHECK_THAT(named.out, ContainsSubstring("J06/02, 1 of 1: draw the mark"));
 }
 
-TEST_CASE("u takes back one answer after the other, by striking", "[cli]") {
+TEST_CASE("u takes back one answer after the other, by striking", "[dialogue]") {
   Cap cap;
   const auto answer = cap.at_the_bench("\ns\no\nu\np\nu\nu\nu\nu\n", "J06/1-2");
   CHECK(cap.lines() == Lines{"STRUCK J06/01 out, broke normal", "STRUCK J06/01 pull 48s on TW2",
@@ -114,7 +115,7 @@ TEST_CASE("u takes back one answer after the other, by striking", "[cli]") {
 }
 
 TEST_CASE("u also takes back the last pull of an earlier sitting, but nothing else of it",
-          "[cli]") {
+          "[dialogue]") {
   Cap cap;
   cap.at_the_bench("\ns\ns\n");
   const auto answer = cap.at_the_bench("u\nu\nu\n");
@@ -123,14 +124,14 @@ TEST_CASE("u also takes back the last pull of an earlier sitting, but nothing el
   CHECK_THAT(answer.said(), ContainsSubstring("strike LINE --why"));
 }
 
-TEST_CASE("u after the last position of a joint leads back to it", "[cli]") {
+TEST_CASE("u after the last position of a joint leads back to it", "[dialogue]") {
   Cap cap;
   const auto answer = cap.at_the_bench("e\nu\nz\nq\n", "J06/4");
   CHECK(cap.lines() == Lines{"STRUCK J06/04 found empty", "J06/04 out, broke seized"});
   CHECK_THAT(answer.out, ContainsSubstring("stopped; bench J06 goes on here"));
 }
 
-TEST_CASE("a search ends at the ceiling, and Enter enters what is known", "[cli]") {
+TEST_CASE("a search ends at the ceiling, and Enter enters what is known", "[dialogue]") {
   Cap cap;
   const auto answer = cap.at_the_bench("\n80s\n95\n88s\ns\n\n");
   CHECK_THAT(answer.said(), ContainsSubstring("95 N·m would pass the ceiling, the top of the "
@@ -143,20 +144,20 @@ TEST_CASE("a search ends at the ceiling, and Enter enters what is known", "[cli]
   CHECK_THAT(answer.out, ContainsSubstring("J06/02, 2 of 4"));
 }
 
-TEST_CASE("a pull above the ceiling that was made is kept", "[cli]") {
+TEST_CASE("a pull above the ceiling that was made is kept", "[dialogue]") {
   Cap cap;
   cap.at_the_bench("\n95o\n");
   CHECK(cap.lines().back() == "J06/01 95o on TW2");
 }
 
-TEST_CASE("f enters a test as it stands, but not an empty one", "[cli]") {
+TEST_CASE("f enters a test as it stands, but not an empty one", "[dialogue]") {
   Cap cap;
   const auto answer = cap.at_the_bench("\nf\ns\nf\n");
   CHECK_THAT(answer.said(), ContainsSubstring("J06/01: nothing has been pulled yet"));
   CHECK(cap.lines().back() == "J06/01 48s on TW2");
 }
 
-TEST_CASE("a position may be skipped, and gone to by its address", "[cli]") {
+TEST_CASE("a position may be skipped, and gone to by its address", "[dialogue]") {
   Cap cap;
   const auto answer = cap.at_the_bench("k\nJ06-4\ne\nJ06\nk\nk\nk\n");
   CHECK_THAT(answer.out, ContainsSubstring("J06/02, 2 of 4"));
@@ -164,7 +165,7 @@ TEST_CASE("a position may be skipped, and gone to by its address", "[cli]") {
   CHECK_THAT(answer.out, ContainsSubstring("J06: 1 of 4 done, skipped 1-3"));
 }
 
-TEST_CASE("the wrench is the only one, or asked for, or named at any pull", "[cli]") {
+TEST_CASE("the wrench is the only one, or asked for, or named at any pull", "[dialogue]") {
   Cap cap;
   cap.trial.done("wrench TW3 --range '40..340 N·m' --graduation '2 N·m' --calibrated 2026-03-02");
   const auto asked = cap.at_the_bench("\ntw2\ns\nTW3\n70s\nf\n", "J06/1");
@@ -185,7 +186,7 @@ TEST_CASE("the wrench is the only one, or asked for, or named at any pull", "[cl
              ContainsSubstring("next 52 N·m on TW3"));
 }
 
-TEST_CASE("a wrong answer writes nothing and is asked again", "[cli]") {
+TEST_CASE("a wrong answer writes nothing and is asked again", "[dialogue]") {
   Cap cap;
   const auto broke =
       cap.at_the_bench("s\n72\n72s\nx\nJ09\nJ06/9\nJ06-9 60s 70o\nTW9\nJ06-03 60x\n");
@@ -207,7 +208,7 @@ TEST_CASE("a wrong answer writes nothing and is asked again", "[cli]") {
   CHECK(cap.lines().size() == 2);
 }
 
-TEST_CASE("? shows the keys of the prompt it stands at, and no others", "[cli]") {
+TEST_CASE("? shows the keys of the prompt it stands at, and no others", "[dialogue]") {
   Cap cap;
   cap.trial.done("wrench TW3 --range '40..340 N·m' --graduation '2 N·m' --calibrated 2026-03-02");
   const auto broke = cap.at_the_bench("?\nq\n").out;
@@ -232,24 +233,35 @@ TEST_CASE("? shows the keys of the prompt it stands at, and no others", "[cli]")
                         !ContainsSubstring("t z l r e:"));
 }
 
-TEST_CASE("n breaks loose normally, as the prompt says", "[cli]") {
+TEST_CASE("n is a pull without movement and nothing else", "[dialogue]") {
   Cap cap;
   const auto answer = cap.at_the_bench("n\nq\n");
-  CHECK_THAT(answer.out, ContainsSubstring("Enter or n normal, t tight"));
-  CHECK(cap.lines() == Lines{"J06/01 out, broke normal"});
+  CHECK_THAT(answer.out, ContainsSubstring("Enter normal, t tight"));
+  CHECK_THAT(answer.said(), ContainsSubstring("\"n\" is no key here"));
+  CHECK(cap.lines().empty());
 }
 
-TEST_CASE("a key that does not count is told with those that do", "[cli]") {
+TEST_CASE("a wrench named before the fastener is out is taken, and nothing is recorded",
+          "[dialogue]") {
+  Cap cap;
+  cap.trial.done("wrench TW1 --range '5..50 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
+  const auto answer = cap.at_the_bench("TW1\n\nq\n", "J06/1 --wrench TW2");
+  CHECK(answer.err.empty());
+  CHECK_THAT(answer.out, ContainsSubstring("on TW1"));
+  CHECK(cap.lines().back() == "J06/01 out, broke normal");
+}
+
+TEST_CASE("a key that does not count is told with those that do", "[dialogue]") {
   Cap cap;
   const auto answer = cap.at_the_bench("x\n\ns\n");
   CHECK_THAT(answer.said(),
-             ContainsSubstring("\"x\" is no key here; Enter n t z l r e m k u q ? are"));
+             ContainsSubstring("\"x\" is no key here; Enter t z l r e m k u q ? are"));
   CHECK(cap.lines() == Lines{"J06/01 out, broke normal", "J06/01 pull 48s on TW2"});
   CHECK_THAT(cap.at_the_bench("t\n").said(),
              ContainsSubstring("\"t\" is no key here; Enter s o p n f k u q ? are"));
 }
 
-TEST_CASE("nothing that is typed at the bench commands the terminal", "[cli]") {
+TEST_CASE("nothing that is typed at the bench commands the terminal", "[dialogue]") {
   Cap cap;
   for (const std::string start : {"", "\n"}) {
     for (const std::string raw : {"\x1b[2J", "\xff",
@@ -267,14 +279,14 @@ TEST_CASE("nothing that is typed at the bench commands the terminal", "[cli]") {
   }
 }
 
-TEST_CASE("the question for the wrench says for which position", "[cli]") {
+TEST_CASE("the question for the wrench says for which position", "[dialogue]") {
   Cap cap;
   cap.trial.done("wrench TW3 --range '40..340 N·m' --graduation '2 N·m' --calibrated 2026-03-02");
   CHECK_THAT(cap.at_the_bench("k\n\n").out,
              ContainsSubstring("J06/02, 2 of 4: which wrench? TW2, TW3"));
 }
 
-TEST_CASE("the bench respects a hold point as out does", "[cli]") {
+TEST_CASE("the bench respects a hold point as out does", "[dialogue]") {
   Cap cap;
   cap.trial.done("hold-point HV --what 'rails dead' --before J06");
   const auto refused = cap.at_the_bench("\n");
@@ -284,7 +296,7 @@ TEST_CASE("the bench respects a hold point as out does", "[cli]") {
   CHECK(cap.lines().size() == 1);
 }
 
-TEST_CASE("what cannot be is refused before anything is asked", "[cli]") {
+TEST_CASE("what cannot be is refused before anything is asked", "[dialogue]") {
   Cap cap;
   CHECK(cap.at_the_bench("", "J99").code == 1);
   CHECK(cap.at_the_bench("", "J06/9").code == 2);
@@ -293,7 +305,7 @@ TEST_CASE("what cannot be is refused before anything is asked", "[cli]") {
   CHECK(cap.at_the_bench("", "J06 --json").code == 2);
 }
 
-TEST_CASE("a joint that is open a second time is torn down a second time", "[cli]") {
+TEST_CASE("a joint that is open a second time is torn down a second time", "[dialogue]") {
   Cap cap;
   cap.at_the_bench("\ns\no\n", "J06/1");
   cap.trial.done("tighten J06/1");
@@ -302,7 +314,7 @@ TEST_CASE("a joint that is open a second time is torn down a second time", "[cli
   CHECK_THAT(again.out, ContainsSubstring("J06/01, 1 of 4, next 52 N·m"));
 }
 
-TEST_CASE("one position named by itself is tested a second time", "[cli]") {
+TEST_CASE("one position named by itself is tested a second time", "[dialogue]") {
   Cap cap;
   cap.at_the_bench("\n60s\n80o\n", "J06/1");
   cap.at_the_bench("70s\n75s\n80o\n", "J06/1 --restart backed-off");
@@ -310,20 +322,20 @@ TEST_CASE("one position named by itself is tested a second time", "[cli]") {
   CHECK_THAT(cap.at_the_bench("", "J06/1-2").out, ContainsSubstring("J06/02, 2 of 2"));
 }
 
-TEST_CASE("nobody is led past a joint that was struck meanwhile", "[cli]") {
+TEST_CASE("nobody is led past a joint that was struck meanwhile", "[dialogue]") {
   Cap cap;
   cap.trial.done("strike 3 --why 'wrong code'");
   CHECK(cap.at_the_bench("\n").code == 1);
 }
 
-TEST_CASE("history of a position has its pulls", "[cli]") {
+TEST_CASE("history of a position has its pulls", "[dialogue]") {
   Cap cap;
   cap.at_the_bench("\ns\n", "J06/3");
   CHECK_THAT(cap.trial.done("history J06/3").out, ContainsSubstring("J06/03 pull 48s on TW2"));
   CHECK(cap.trial.done("history J06/4").out.find("pull") == std::string::npos);
 }
 
-TEST_CASE("a shouted line is taken at any prompt", "[cli]") {
+TEST_CASE("a shouted line is taken at any prompt", "[dialogue]") {
   Cap cap;
   CHECK(cap.at_the_bench("J06-03 60s 70s 75s 80o TW2\n", "").code == 0);
   CHECK(cap.lines() == Lines{"J06/03 60s 70s 75s 80o on TW2"});
@@ -332,7 +344,7 @@ TEST_CASE("a shouted line is taken at any prompt", "[cli]") {
                              "J06/01 out, broke normal", "J06/02 50s 55o on TW2"});
 }
 
-TEST_CASE("a shouted line does not lose the pulls that are under way", "[cli]") {
+TEST_CASE("a shouted line does not lose the pulls that are under way", "[dialogue]") {
   Cap cap;
   const auto refused = cap.at_the_bench("\n60s\n70s\nJ06-1 75s 80o\n", "J06/1");
   CHECK_THAT(refused.said(), ContainsSubstring("J06/01 is under way at 60s 70s on TW2"));
@@ -342,7 +354,7 @@ TEST_CASE("a shouted line does not lose the pulls that are under way", "[cli]") 
   CHECK_THAT(cap.at_the_bench("", "J06").out, ContainsSubstring("J06/02, 2 of 4"));
 }
 
-TEST_CASE("a shouted line records what found records", "[cli]") {
+TEST_CASE("a shouted line records what found records", "[dialogue]") {
   Cap shouting;
   Cap typing;
   holds_always("shouted line == found line", [&] {
