@@ -1,7 +1,6 @@
 #include "audit/explanation.h"
 
 #include "audit/audit.h"
-
 #include "support/catch.h"
 #include "support/job_builder.h"
 

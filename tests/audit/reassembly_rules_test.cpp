@@ -148,6 +148,35 @@ TEST_CASE("rule: position order", "[audit]") {
   CHECK(ids(at_once.job()).empty());
 }
 
+TEST_CASE("a deviation of order is cleared by doing what it advises", "[audit]") {
+  const auto again = [](record::Job& job, int pass, const std::vector<int>& order, int minute) {
+    for (const int position : order) {
+      auto content = line_of(job, pass, position).content;
+      job.tightenings.push_back(
+          {next_stamp(job, kBack + std::chrono::hours(2) + std::chrono::minutes(minute++)),
+           content});
+    }
+  };
+  auto position_order = back_together(taken_apart());
+  swap_times(line_of(position_order, 2, 1), line_of(position_order, 2, 3));
+  auto wrongly = position_order;
+  again(wrongly, 3, {4, 3, 2, 1}, 0);
+  CHECK_THAT(ids(wrongly), ContainsSubstring("position-order:J01:pass-2"));
+  auto in_part = position_order;
+  again(in_part, 3, {1, 2}, 0);
+  CHECK_THAT(ids(in_part), ContainsSubstring("position-order:J01:pass-2"));
+  again(position_order, 3, {1, 2, 3, 4}, 0);
+  CHECK(ids(position_order).empty());
+
+  auto pass_order = back_together(taken_apart());
+  swap_times(line_of(pass_order, 1, 4), line_of(pass_order, 2, 1));
+  again(pass_order, 1, {1, 3, 2, 4}, 0);
+  again(pass_order, 2, {1, 3, 2, 4}, 10);
+  again(pass_order, 3, {1, 2, 3, 4}, 20);
+  CHECK_THAT(ids(pass_order),
+             !ContainsSubstring("pass-order") && !ContainsSubstring("position-order"));
+}
+
 TEST_CASE("rule: joint order", "[audit]") {
   const auto two = [](bool held_back) {
     auto job = taken_apart();

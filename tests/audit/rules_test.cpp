@@ -407,3 +407,54 @@ TEST_CASE("findings that do not agree give no provisional torque", "[audit]") {
   CHECK(only(job).level == Level::Check);
   CHECK(only(job.found("J01/2", "118s 119s 120o 121p")).level == Level::Hold);
 }
+
+TEST_CASE("rule: tested in its bag", "[audit]") {
+  const auto tested_after = [](std::chrono::hours hours) {
+    auto job = clean().found("J01/1", "60s 75s 80o 85p").job();
+    job.findings[0].stamp.done_at = job.removals[0].stamp.done_at + hours;
+    const auto survey = finding::survey(job);
+    return audit::run({job, survey, kNow}).deviations;
+  };
+  CHECK(tested_after(std::chrono::hours(11)).empty());
+  const auto late = tested_after(std::chrono::hours(13));
+  REQUIRE(late.size() == 1);
+  CHECK(late[0].id == "tested-in-its-bag:J01/01");
+  CHECK(late[0].level == Level::Check);
+}
+
+TEST_CASE("rule: counter backwards", "[audit]") {
+  const auto flags = [](const std::string& first, const std::string& second) {
+    auto builder = clean();
+    builder.striped("J01/1", first).rechecked("J01/1", 0.0, second);
+    return std::ranges::count(deviations_of(builder), "counter backwards", &audit::Deviation::rule);
+  };
+  CHECK(flags("1240 running h", "1239 running h") == 1);
+  CHECK(flags("1240 running h", "1240 running h") == 0);
+  CHECK(flags("100 km", "61 mi") == 1);  // 98.2 km
+  CHECK(flags("100 km", "63 mi") == 0);
+  CHECK(flags("1240 running h", "5 km") == 0);  // another counter
+}
+
+TEST_CASE("rule: ahead of the clock", "[audit]") {
+  const auto flags = [](std::chrono::minutes ahead) {
+    auto job = clean().job();
+    job.removals[0].stamp.done_at = kNow + ahead;
+    const auto survey = finding::survey(job);
+    return std::ranges::count(audit::run({job, survey, kNow}).deviations, "ahead of the clock",
+                              &audit::Deviation::rule);
+  };
+  CHECK(flags(std::chrono::minutes(4)) == 0);
+  CHECK(flags(std::chrono::minutes(6)) == 1);
+}
+
+TEST_CASE("a struck joint leaves one stray and not one for each position", "[audit]") {
+  auto job = clean().found("J01/1", "60s 75s 80o 85p").job();
+  job.joints.clear();
+  const auto survey = finding::survey(job);
+  const auto deviations = audit::run({job, survey, kNow}).deviations;
+  const auto strays = std::ranges::count(deviations, "stray entry", &audit::Deviation::rule);
+  CHECK(strays <= 2);  // one for what names positions, one for what names the joint
+  CHECK(std::ranges::any_of(deviations, [](const auto& deviation) {
+    return deviation.id == "stray-entry:J01" && deviation.positions == std::vector{1, 2, 3, 4};
+  }));
+}

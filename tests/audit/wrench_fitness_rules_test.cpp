@@ -89,6 +89,11 @@ TEST_CASE("rule: no wrench", "[audit]") {
   CHECK(none.id == "no-wrench:J01");
   CHECK(none.level == Level::Check);
   CHECK_THAT(none.says, ContainsSubstring("80 N·m"));
+  // Every torque that none covers is named.
+  auto two = JobBuilder().wrench("TW2", "20..60 N·m").joint("J01", 2);
+  two.specified("J01", "70 N·m, 80 N·m").out("J01/1-2");
+  CHECK_THAT(only(two.job()).says,
+             ContainsSubstring("can do 70 N·m") && ContainsSubstring("can do 80 N·m"));
   // In range but out of calibration is a matter of the day: sequence says it.
   CHECK(deviations_of(JobBuilder()
                           .wrench("TW2", "20..200 N·m", "1 N·m", "2020-01-01")

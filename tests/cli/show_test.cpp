@@ -13,7 +13,7 @@ void fill(Trial& trial) {
       "joint J06 --holds cap --size M12 --grade 8.8 --count 4 --layout 'rectangle 2x2' --spec "
       "'80 N·m' --source 'Manual p. 1' --critical");
   trial.done("found J06/1 60s 75s 80o 84p --wrench TW2");
-  trial.done("found J06/2 57s 61s 62o 63p --wrench TW2");
+  trial.done("found J06/2 47s 49s 50o 51p --wrench TW2");
   trial.done("out J06/1-3 --bag D1 --by LM");
   trial.done("out J06/4 --broke empty");
   trial.done("tighten J06/1");
@@ -43,12 +43,23 @@ TEST_CASE("show has the whole joint on one screen", "[cli]") {
 TEST_CASE("a decision shows where the deviation stands, and its mark goes", "[cli]") {
   Trial trial;
   fill(trial);
-  trial.done("settle found-low:J06/2 --as re-torque --why 'seat is clean' --with LM");
+  trial.done("settle found-low:J06/2 --as use-as-is --why 'seat is clean' --with LM");
   const auto page = trial.done("show J06").out;
   CHECK_THAT(page, ContainsSubstring("    01  02\n") &&
                        ContainsSubstring("found-low:J06/02  SETTLED") &&
                        ContainsSubstring("seat is clean"));
   CHECK_THAT(trial.done("show J06/2").out, ContainsSubstring("SETTLED"));
+}
+
+TEST_CASE("a decision that asks for work shows until that is done", "[cli]") {
+  Trial trial;
+  fill(trial);
+  trial.done("settle found-low:J06/2 --as re-torque --why 'seat is clean' --with LM");
+  const auto page = trial.done("show J06").out;
+  CHECK_THAT(page, ContainsSubstring("found-low:J06/02  DECIDED, NOT DONE") &&
+                       ContainsSubstring("to do: re-torque at 2"));
+  for (int pass = 0; pass < 3; ++pass) trial.done("tighten J06/2");
+  CHECK_THAT(trial.done("show J06/2").out, ContainsSubstring("found-low:J06/02  SETTLED"));
 }
 
 TEST_CASE("show as JSON has the joint, its bolt, positions, deviations and progress", "[cli]") {
@@ -84,7 +95,8 @@ TEST_CASE("show of a position tells every fact about it", "[cli]") {
   fill(trial);
   const auto page = trial.done("show J06/1").out;
   CHECK_THAT(page, ContainsSubstring("broke normal by LM") && ContainsSubstring("bag D1"));
-  CHECK_THAT(page, ContainsSubstring("found 80.0 N·m = 59.0") && ContainsSubstring("uncertainty ±"));
+  CHECK_THAT(page,
+             ContainsSubstring("found 80.0 N·m = 59.0") && ContainsSubstring("uncertainty ±"));
   CHECK_THAT(page, ContainsSubstring("nothing to flag"));
   CHECK_THAT(page, ContainsSubstring("pass 1, 56 N·m: done by KB") &&
                        ContainsSubstring("pass 2, 80 N·m: open") &&

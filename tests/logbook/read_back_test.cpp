@@ -293,9 +293,9 @@ TEST_CASE("a line of any kind is read back as it was written, or not written", "
       RC_ASSERT(lines.size() == lines_before + (is_kept ? 1 : 0));
       lines_before = lines.size();
       (void)logbook.job();
-      if (!is_kept) return;
-      ++kept;
-      // What was read, written once more, gives the same rows.
+      if (!is_kept || ++kept % 4 != 0) return;
+      // What was read, written once more, gives the same rows; tried at every fourth, since it
+      // reads the file through several times.
       const auto before = rows_of_last(logbook);
       logbook::Recording again(logbook, plain_writer());
       again.append(lines.back().content);
