@@ -9,9 +9,9 @@ boltwitness joint J1 --holds 'bearing cap' --size M12x1.75 --length 40mm --grade
 
 # Before a bolt moves, a pen line goes across its head and the cap. It is broken
 # loose with a bar and at once tightened again with the torque wrench at rising
-# settings: s the line is short of meeting, o on it, p past it.
-boltwitness found J1/1 70s 74s 78s 80o 82p --wrench TW2
-boltwitness found J1/2 40s 44s 48s 52o --wrench TW2
+# settings until the line is met and passed: s short of it, o on it, p past it.
+boltwitness found J1/1 70s 75s 78s 80o 82p --wrench TW2
+boltwitness found J1/2 44s 48s 51s 52o 53p --wrench TW2
 boltwitness out J1/1-4 --bag A1
 
 # Number 2 had lost a third of its torque.

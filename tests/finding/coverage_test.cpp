@@ -2,7 +2,7 @@
 #include "support/catch.h"
 
 // A small and seeded part of tests/benchmark/coverage_benchmark.cpp.
-TEST_CASE("the true torque lies inside ± U in 95 of 100 simulated tests", "[finding]") {
+TEST_CASE("the true torque lies inside ± U in 95 of 100 simulated tests", "[finding][slow]") {
   constexpr std::uint64_t kSeed = 1;
   constexpr int kTests = 2'000;
   for (const auto reading : kReadings) {

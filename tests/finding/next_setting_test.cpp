@@ -225,7 +225,7 @@ TEST_CASE("whatever the readings, a proposal rises on the scale and below the ce
 }
 
 TEST_CASE("10,000 searches keep the promise: no ceiling passed, fewer pulls to grade A",
-          "[finding]") {
+          "[finding][slow]") {
   struct Regime {
     std::size_t all_pulls_by_fixed = 0;
     std::size_t all_pulls = 0;
