@@ -67,7 +67,7 @@ TEST_CASE("single keys lead through a joint to its findings", "[dialogue]") {
                              "J06/04 out, broke seized, no mark"});
   CHECK_THAT(answer.out, ContainsSubstring("J06: 4 of 4 done"));
   CHECK_THAT(answer.out, ContainsSubstring("which joint?"));
-  CHECK_THAT(answer.out, ContainsSubstring("specified 80 N·m: low"));
+  CHECK_THAT(answer.out, ContainsSubstring("specified 80 N·m: today low"));
   CHECK_THAT(answer.said(), ContainsSubstring("the hole was found empty"));
   const auto found = cap.trial.done("compare --json").json()["rows"][0];
   CHECK(found["found"]["best_nm"] == 56.0);
@@ -191,7 +191,7 @@ TEST_CASE("a wrong answer writes nothing and is asked again", "[dialogue]") {
   const auto broke =
       cap.at_the_bench("s\n72\n72s\nx\nJ09\nJ06/9\nJ06-9 60s 70o\nTW9\nJ06-03 60x\n");
   CHECK(cap.lines().empty());
-  CHECK_THAT(broke.said(), ContainsSubstring("\"s\" is no key here; Enter n t z"));
+  CHECK_THAT(broke.said(), ContainsSubstring("\"s\" is no key here; Enter t z"));
   CHECK_THAT(broke.said(), ContainsSubstring("first how it broke loose"));
   CHECK_THAT(broke.said(), ContainsSubstring("there is no joint \"J09\""));
   CHECK_THAT(broke.said(), ContainsSubstring("J06 has the positions 1 to 4; 9 is none of them"));
@@ -212,7 +212,7 @@ TEST_CASE("? shows the keys of the prompt it stands at, and no others", "[dialog
   Cap cap;
   cap.trial.done("wrench TW3 --range '40..340 N·m' --graduation '2 N·m' --calibrated 2026-03-02");
   const auto broke = cap.at_the_bench("?\nq\n").out;
-  for (const auto* key : {"Enter n:", "t z l r e:", "m:", "k:", "u:", "q:", "J07:"}) {
+  for (const auto* key : {"Enter:", "t z l r e:", "m:", "k:", "u:", "q:", "J07:"}) {
     CHECK_THAT(broke, ContainsSubstring(key));
   }
   for (const auto* key : {"s o p n:", "  f:", "72s 6°:", "TW3:"}) {
