@@ -156,7 +156,7 @@ class StripChart {
     draw_text(page_, {beside, y - 1.9, 3.2, "start", "number"},
               fmt::format("{}, {}", words::found_words(finding.torque, unit_),
                           finding.window ? finding::word_of(finding.verdict)
-                                         : std::string_view("nothing to compare with")));
+                                         : std::string_view("not specified")));
     const auto tightened =
         finding.torque.best
             ? fmt::format("tightened to {}, ",

@@ -35,7 +35,7 @@ class Pages {
   Pages() {
     Trial planned;
     run_sample_job(planned, "2025-05-21T08:00");
-    write(planned, "planned", "sequence --html", 18, 19);
+    write(planned, "planned", "sequence --html", 19, 19);
     run_sample_job(sample_, "2025-05-21T09:10");
     write(sample_, "sample", "sheet", 16, 16);
     write(sample_, "sample", "sequence --html", 18, 18);
@@ -45,10 +45,10 @@ class Pages {
     run_sample_job(finished);
     write(finished, "sample", "report", 24, 25);
     run_hard_job(hard_);
-    write(hard_, "hard", "sheet", 13, 14);
+    write(hard_, "hard", "sheet", 14, 15);
     write(hard_, "hard", "sequence --html", 12, 13);
     write(hard_, "hard", "labels", 1, 1);
-    write(hard_, "hard", "report", 21, 21);
+    write(hard_, "hard", "report", 19, 19);
   }
 
   [[nodiscard]] const std::vector<PageFile>& files() const { return files_; }

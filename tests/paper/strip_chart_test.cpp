@@ -38,7 +38,7 @@ TEST_CASE("a finding without a specification has no band", "[paper]") {
   job.wrench().joint("J06", 2).out("J06/1-2").found("J06/1", "60s 70s 75s 80p");
   const auto chart = chart_of(job.job());
   CHECK(occurrences(chart, "class=\"tolerance\"") == 1);
-  CHECK_THAT(chart, ContainsSubstring(", nothing to compare with</text>"));
+  CHECK_THAT(chart, ContainsSubstring(", not specified</text>"));
 }
 
 TEST_CASE("nothing is drawn where nothing was tested, and a long joint in parts", "[paper]") {
