@@ -19,7 +19,9 @@ namespace plan {
 struct NeighbourLoss {
   const PlannedJoint* joint = nullptr;
   std::vector<int> positions;  // that share the passes
-  double raised = 1.0;         // by the last rising pass, as a share of the final torque
+  double raised = 1.0;         // by the last rising pass, as a share of the final value; all of it
+                               // where it turns by an angle, which says no share
+  bool by_angle = false;       // the last rising pass turns by an angle
   int most_later = 0;          // neighbours that come later, of the worst
   std::vector<int> worst;      // the positions that have so many
   quantity::Percent lost;      // at most, by the worst
