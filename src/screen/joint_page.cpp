@@ -55,7 +55,7 @@ std::string marks_of(const JointPage& page_of) {
   return marks;
 }
 
-std::string map_text(const JointPage& page_of, const words::Page& page) {
+std::string drawing_text(const JointPage& page_of, const words::Page& page) {
   const auto marks = marks_of(page_of);
   std::string legend = record::write_exact(page_of.joint.joint->layout) + ", 1 at the datum";
   const auto tell = [&](char mark, std::string_view meaning) {
@@ -68,7 +68,7 @@ std::string map_text(const JointPage& page_of, const words::Page& page) {
   tell(kOpenHold, "open hold");
   tell(kOpenCheck, "open check");
   tell(kFinalValue, "at its final value");
-  return joint_map(page_of.joint.joint->layout, marks, page) +
+  return joint_drawing(page_of.joint.joint->layout, marks, page) +
          words::wrapped(legend, page.width, "  ", "  ");
 }
 
@@ -234,7 +234,7 @@ ordered_json position_json(const JointPage& page_of, const PositionState& positi
 
 std::string joint_page_text(const JointPage& page_of, const words::Page& page) {
   std::string text = words::joint_heading(page_of.joint, page_of.job.start, page);
-  text += '\n' + map_text(page_of, page);
+  text += '\n' + drawing_text(page_of, page);
   text += words::strong("bolt", page) + '\n' +
           words::joint_bolt_text(page_of.joint, page_of.job.start.unit, page);
   text += words::strong("found", page) + '\n' + found_table(page_of, page);
