@@ -9,8 +9,8 @@
 #include "cli/pending.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
-#include "quantity/number_text.h"
 #include "progress/plan_under_way.h"
+#include "quantity/number_text.h"
 #include "record/concerns.h"
 #include "screen/position_page.h"
 #include "terminal/session.h"
@@ -73,8 +73,8 @@ int run_show(const ShowOptions& options, const terminal::Session& session) {
     no_plan = cycle.what();
   }
   const auto* progress = under_way ? &under_way->progress : nullptr;
-  const auto audit = audit::run_for_joint({job, survey, session.done_at(), progress, no_plan},
-                                          joint.joint->code);
+  const auto audit =
+      audit::run_for_joint({job, survey, session.done_at(), progress, no_plan}, joint.joint->code);
   session.out() << answer({job, joint, audit, progress, no_plan}, address, logbook, session);
   return failure::kDone;
 }
