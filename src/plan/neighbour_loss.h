@@ -2,6 +2,7 @@
 
 #include <vector>
 
+#include "plan/load_balance.h"
 #include "plan/reassembly_plan.h"
 #include "quantity/percent.h"
 #include "record/layout.h"
@@ -25,6 +26,8 @@ struct NeighbourLoss {
   int most_later = 0;          // neighbours that come later, of the worst
   std::vector<int> worst;      // the positions that have so many
   quantity::Percent lost;      // at most, by the worst
+  LoadBalance balance;         // of these positions in the order in which they are tightened
+  LoadBalance as_counted;      // of the same, tightened in the order of their numbers
   bool checked = false;        // a check round follows
   quantity::Percent left;      // at most lost after that round, which raises by what was lost
 };

@@ -34,7 +34,7 @@ bool is_after_removal(const record::Stamp& stamp, const record::Stamp* came_out)
 
 }  // namespace
 
-Progress::Progress(const record::Job& job, const plan::ReassemblyPlan& plan) {
+Progress::Progress(const record::Job& job, const plan::ReassemblyPlan& plan) : plan_(&plan) {
   for (const auto& joint : plan.joints) {
     const auto code = record::folded_code(joint.state->joint->code);
     for (std::size_t pass = 0; pass < joint.passes.size(); ++pass) {

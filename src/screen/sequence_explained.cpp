@@ -48,8 +48,12 @@ std::string explained(const NeighbourLoss& loss, const words::Page& page) {
       "{}; {} {} {} of two neighbours still to come and {} most, those tightened last lose nothing",
       rise, numbers_text(loss.worst), one ? "has" : "have", loss.most_later,
       one ? "loses" : "lose");
+  const auto even = fmt::format(
+      "in this order their pull stands off the middle by {:.0f} % at most, in counting order by "
+      "{:.0f} %; all of it at the farthest would be 100 %",
+      100.0 * loss.balance.worst, 100.0 * loss.as_counted.worst);
   return words::wrapped(words::strong(answer, page), page.width, "", "  ") +
-         words::wrapped(why, page.width, "  ", "  ");
+         words::wrapped(why, page.width, "  ", "  ") + words::wrapped(even, page.width, "  ", "  ");
 }
 
 ordered_json band_json(const fastener::LossBand& band) {
@@ -107,6 +111,8 @@ std::string sequence_explained_json(const std::vector<NeighbourLoss>& losses) {
                               {"later_neighbours", loss.most_later},
                               {"worst", loss.worst},
                               {"lost", loss.lost.ratio()},
+                              {"off_middle", loss.balance.worst},
+                              {"off_middle_as_counted", loss.as_counted.worst},
                               {"check_round", loss.checked},
                               {"left_after_check", loss.checked ? ordered_json(loss.left.ratio())
                                                                 : ordered_json(nullptr)}});
