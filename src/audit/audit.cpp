@@ -26,6 +26,7 @@ const std::vector<Rule>& rules() {
       kWholeJointOff,
       kRepeatedFinding,
       kFoundAfterTightening,
+      kTightenedBeforeOut,
       kTestedInBag,
       kNoSpecification,
       kNoSource,

@@ -60,6 +60,7 @@ extern const Rule kOverstretched;
 extern const Rule kStrayEntry;
 extern const Rule kOutTwice;
 extern const Rule kFoundAfterTightening;
+extern const Rule kTightenedBeforeOut;
 
 // time_rules.cpp
 extern const Rule kTestedInBag;
