@@ -58,7 +58,8 @@ void check_second_person(const std::string& second, const std::string& by,
 }
 
 // What was decided has been done: the decision once more, with the words that say what was done.
-record::Disposition done_or_refuse(const audit::Audit& audit, const std::string& id) {
+record::Disposition done_or_refuse(const audit::Audit& audit, const std::string& id,
+                                   record::Moment done_at) {
   const auto& deviation = named_or_refuse(audit, id);
   auto disposition = audit::carried_out(deviation, id);
   if (!disposition) {
@@ -66,6 +67,16 @@ record::Disposition done_or_refuse(const audit::Audit& audit, const std::string&
         "no repair and no correction of the record that was decided about {} is still to be done; "
         "a re-torque is done by the tightening, a renewal by the new fastener that goes in",
         deviation.id));
+  }
+  for (const auto& part : deviation.parts) {
+    const bool is_meant =
+        std::ranges::find(disposition->parts, part.id, &record::DecidedOn::deviation) !=
+        disposition->parts.end();
+    if (!is_meant || part.settled->stamp.done_at <= done_at) continue;
+    throw failure::Refusal(fmt::format(
+        "{} was decided on {} (line {}), after this: what was decided is done after it. Give the "
+        "time when it was done with --at",
+        part.id, record::write_local(part.settled->stamp.done_at), part.settled->stamp.line));
   }
   return *std::move(disposition);
 }
@@ -114,7 +125,7 @@ Done settle(logbook::Logbook& logbook, const logbook::Writer& writer, const Deci
       if (words.done.empty()) {
         disposition = decided(audit, survey, writer.by, words, id);
       } else {
-        disposition = done_or_refuse(audit, id);
+        disposition = done_or_refuse(audit, id, writer.done_at);
         disposition.done = record::read_label(words.done, "--done", 1000);
       }
       done.lines.push_back({recording.append(disposition), words::line_text(disposition)});

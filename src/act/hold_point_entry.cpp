@@ -49,6 +49,20 @@ void refuse_ahead_of_clock(const logbook::Writer& writer, const std::string& cod
       record::write_local(writer.done_at), code));
 }
 
+// What was done before it was put up opens nothing of it.
+void refuse_before_put_up(const record::Job& job, const std::string& code, record::Moment done_at) {
+  const progress::HoldPointTimes times(job);
+  const auto* entry = times.in_force(code);
+  if (entry == nullptr || !progress::is_before(done_at, entry->stamp)) return;
+  throw failure::Refusal(fmt::format(
+      "hold point {} was put up on {} (line {}), after this: what was done before opens nothing. "
+      "If "
+      "it stood then already, enter it again with its own time: hold-point {} --what {} --at ... "
+      "--replace {} --why ...",
+      code, record::write_local(entry->stamp.done_at), entry->stamp.line, entry->content.code,
+      quantity::quoted(entry->content.what), entry->stamp.line));
+}
+
 void check_move(const HoldPointState& state, HoldPointMove move) {
   const auto& point = *state.point;
   switch (move) {
@@ -134,6 +148,7 @@ Done step_hold_point(logbook::Logbook& logbook, const logbook::Writer& writer,
   const auto job = logbook.job();
   const auto states = progress::hold_points(job, writer.done_at);
   const auto& before = hold_point_or_refuse(states, code);
+  refuse_before_put_up(job, code, writer.done_at);
   const record::HoldPointStep taken{before.point->code, move_from(words),
                                     record::read_optional_label(words.note, "--note", 1000)};
   check_move(before, taken.move);

@@ -23,7 +23,8 @@ Done draw_stripe(logbook::Logbook& logbook, const logbook::Writer& writer,
   stripe.joint = joint.code;
   stripe.positions = std::move(address.positions);
   const progress::Reassembly now(logbook.job(), record::local_day(writer.done_at));
-  if (const auto why = progress::why_no_stripe(now, stripe.joint, stripe.positions); !why.empty()) {
+  if (const auto why = progress::why_no_stripe(now, stripe.joint, stripe.positions, writer.done_at);
+      !why.empty()) {
     throw failure::Refusal(why);
   }
   auto remarks = check_hold_points(now.job, joint.code, writer.done_at, writer.now);

@@ -27,6 +27,7 @@ const std::vector<Rule>& rules() {
       kWholeJointOff,
       kRepeatedFinding,
       kFoundAfterTightening,
+      kTightenedBeforeOut,
       kTestedInBag,
       kNoSpecification,
       kNoSource,

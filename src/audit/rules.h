@@ -61,6 +61,7 @@ extern const Rule kOverstretched;
 extern const Rule kStrayEntry;  // the job: what its lines name is not there, so no joint has them
 extern const Rule kOutTwice;
 extern const Rule kFoundAfterTightening;
+extern const Rule kTightenedBeforeOut;
 
 // time_rules.cpp
 extern const Rule kTestedInBag;

@@ -57,6 +57,8 @@ void declare_recheck(CLI::App& app, Pending& pending) {
       ->add_option("--counter", options->counter,
                    "What the machine's counter shows now, such as \"1290 running h\" or \"500 km\"")
       ->option_text("AMOUNT");
+  command->add_flag("--really", options->really,
+                    "It was seen to have turned so far, by more than half a turn");
   declare_correction(*command, options->correction);
   command->callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {

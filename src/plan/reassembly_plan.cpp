@@ -88,10 +88,7 @@ class Planner {
     } else {
       add_snug(planned);
     }
-    if (joint.joint->one_time) {
-      warn(fmt::format("{}: one-time fasteners, fit new ones ({}{})", joint.joint->code,
-                       joint.joint->count, arrived_text(joint)));
-    }
+    if (joint.joint->one_time) warn_about_one_time(joint);
     for (auto& warning : row.warnings) warn(std::move(warning));
     add(std::move(planned));
   }
@@ -383,6 +380,35 @@ class Planner {
     };
     say(new_ones, "that of a new fastener is not known");
     say(not_read, "it was not read in a test of this teardown");
+  }
+
+  // Some may have been decided to go in once more.
+  void warn_about_one_time(const JointState& joint) {
+    const auto& code = joint.joint->code;
+    std::vector<int> as_decided;
+    int renewed = 0;
+    for (const auto& position : joint.positions) {
+      if (is_left_alone(joint, position.position)) continue;
+      if (goes_in_again(joint, position.position)) {
+        as_decided.push_back(position.position);
+      } else {
+        ++renewed;
+      }
+    }
+    if (renewed > 0) {
+      warn(fmt::format("{}: one-time fasteners, fit new ones ({}{})", code, renewed,
+                       arrived_text(joint)));
+    }
+    if (!as_decided.empty()) {
+      warn(fmt::format("{}: one-time fasteners that go in once more, as decided",
+                       record::write_address(code, as_decided)));
+    }
+  }
+
+  // A one-time fastener that was settled to be used as it is.
+  bool goes_in_again(const JointState& joint, int position) const {
+    return decided_.at(joint.joint->code, position).as_is.contains(kOneTimeRule) &&
+           !renewed_.contains({&joint, position});
   }
 
   // ", 4 of them here"; empty where none has arrived.
