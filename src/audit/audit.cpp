@@ -46,9 +46,12 @@ const std::vector<Rule>& rules() {
       kWrenchScale,
       kWrenchFoundOff,
       kNoWrench,
+      kCoarseWrench,
       kImplausible,
       kOverstretched,
       kStrayEntry,
+      kMissingJoint,
+      kMissingWrench,
       kCounterBackwards,
       kAheadOfClock,
       kHoldPoint,
@@ -81,6 +84,8 @@ std::size_t Audit::open(Level level) const {
 }
 
 bool Audit::ready() const { return open(Level::Hold) == 0; }
+
+bool Audit::in_order() const { return ready() && to_do.empty(); }
 
 std::vector<const Deviation*> in_the_way(const Audit& audit) {
   std::vector<const Deviation*> found;

@@ -49,6 +49,7 @@ extern const Rule kWrenchScale;
 // wrench_fitness_rules.cpp
 extern const Rule kWrenchFoundOff;
 extern const Rule kNoWrench;
+extern const Rule kCoarseWrench;
 extern const Rule kTightenedOutOfRange;
 extern const Rule kTightenedOutOfCalibration;
 
@@ -65,6 +66,10 @@ extern const Rule kFoundAfterTightening;
 extern const Rule kTestedInBag;
 extern const Rule kCounterBackwards;
 extern const Rule kAheadOfClock;
+
+// reference_rules.cpp
+extern const Rule kMissingJoint;
+extern const Rule kMissingWrench;
 
 // hold_point_rules.cpp
 extern const Rule kHoldPoint;
