@@ -75,10 +75,7 @@ class Planner {
     } else {
       add_snug(planned);
     }
-    if (joint.joint->one_time) {
-      warn(fmt::format("{}: one-time fasteners, fit new ones ({}{})", joint.joint->code,
-                       joint.joint->count, arrived_text(joint)));
-    }
+    if (joint.joint->one_time) warn_about_one_time(joint);
     plan_.joints.push_back(std::move(planned));
   }
 
@@ -96,6 +93,21 @@ class Planner {
   ReassemblyPlan take() { return std::move(plan_); }
 
  private:
+  // New ones go in, but for those that it was decided to use once more.
+  void warn_about_one_time(const JointState& joint) {
+    const auto again = std::ranges::count_if(joint.positions, [&](const auto& position) {
+      return decided_.at(joint.joint->code, position.position).as_is.contains(kOneTimeRule);
+    });
+    if (again > 0) {
+      warn(fmt::format("{}: one-time fasteners, {} used once more as decided", joint.joint->code,
+                       again));
+    }
+    const auto fresh = joint.joint->count - again;
+    if (fresh <= 0) return;
+    warn(fmt::format("{}: one-time fasteners, fit new ones ({}{})", joint.joint->code, fresh,
+                     arrived_text(joint)));
+  }
+
   bool is_left_alone(const JointState& joint, int position) const {
     return decided_.at(joint.joint->code, position).left_alone != nullptr;
   }
@@ -295,14 +307,8 @@ class Planner {
     }
     last_wrench_ = setting->wrench;
     if (uses_up_tolerance(*setting)) {
-      warn(fmt::format(
-          "{}: {} allows ±{}, and {} may be off by {} of that, more than two thirds; "
-          "no wrench here does better",
-          joint.joint->code, quantity::write_rounded(pass.aim->torque, start_.unit),
-          quantity::write_rounded((*pass.aim->high - *pass.aim->low) * 0.5, start_.unit,
-                                  quantity::kUncertaintyDigits),
-          setting->wrench->name,
-          quantity::write_rounded(setting->may_be_off, start_.unit, quantity::kUncertaintyDigits)));
+      warn(fmt::format("{}: {}; no wrench here does better", joint.joint->code,
+                       tolerance_used_in_words(*pass.aim, *setting, start_.unit)));
     }
     if (!setting->calibration_known) {
       warn(fmt::format("{} has no calibration on record; check it before it is relied on",
