@@ -886,4 +886,4 @@ CREATE TRIGGER wrench_never_replaced BEFORE INSERT ON wrench
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
-PRAGMA user_version = 10;
+PRAGMA user_version = 11;

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "act/kept_words.h"
 #include "act/lookup.h"
 #include "failure/failure.h"
 #include "progress/due_rechecks.h"
@@ -86,6 +87,20 @@ void refuse_aligned_after_turn(const progress::Reassembly& now, const record::Re
   }
 }
 
+// What is said of the look; what is not, as the line before had it.
+record::Recheck look_from(const LookWords& words, const record::Recheck* before) {
+  KeptWords kept(words.correction);
+  record::Recheck recheck;
+  recheck.counter = counter_from(words.counter);
+  if (before != nullptr && kept.keeps("counter", recheck.counter.has_value())) {
+    recheck.counter = before->counter;
+  }
+  if (before != nullptr) kept.check();
+  recheck.turned =
+      before != nullptr && words.state.empty() ? before->turned : turn_from(words.state, words.really);
+  return recheck;
+}
+
 // A counter that shows less than at the stripe was mistyped, or was exchanged.
 std::vector<std::string> remarks_on_counter(const progress::Reassembly& now,
                                             const record::Recheck& recheck,
@@ -124,12 +139,12 @@ std::optional<record::RunningAmount> counter_from(const std::string& typed) {
   return record::read_running_amount(typed);
 }
 
-LookDone record_look(logbook::Logbook& logbook, const logbook::Writer& writer,
+LookDone record_look(logbook::Logbook& logbook, const logbook::Writer& stated,
                      const LookWords& words) {
   auto address = record::read_address(words.address);
-  record::Recheck recheck;
-  recheck.turned = turn_from(words.state, words.really);
-  recheck.counter = counter_from(words.counter);
+  const auto replaced = replaced_line(logbook, words.correction);
+  const auto writer = writer_in_place_of(replaced, stated);
+  auto recheck = look_from(words, content_in<record::Recheck>(replaced));
   logbook::Recording recording(logbook, writer);
   strike_replaced(logbook, recording, words.correction, {"recheck"});
   const auto joint = joint_or_refuse(logbook, address.joint).content;
@@ -145,6 +160,7 @@ LookDone record_look(logbook::Logbook& logbook, const logbook::Writer& writer,
                 std::nullopt,
                 now.job.start.unit};
   recording.commit();
+  tell_replaced(replaced, look.done);
   if (recheck.turned) look.turned = progress::turned_stripe(now, recheck);
   return look;
 }

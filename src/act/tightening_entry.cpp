@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "act/hold_point_entry.h"
+#include "act/kept_words.h"
 #include "act/lookup.h"
 #include "act/option_error.h"
 #include "failure/failure.h"
@@ -124,6 +125,38 @@ void check_seen(const record::Tightening& tightening) {
                                           record::word_of(tightening.target.kind)));
 }
 
+// What is said of the work; what is not, as the line before had it. A setting stays with its wrench
+// and a turn with its pass, and what was turned or set was not left out.
+TighteningWork completed(TighteningWork work, const record::Tightening* before) {
+  KeptWords kept(work.correction);
+  if (before != nullptr) {
+    const bool is_said = !work.wrench.empty() || work.setting || work.turned;
+    if (kept.keeps("skip", !work.skipped_why.empty()) && !is_said) {
+      work.skipped_why = before->skipped_why;
+    }
+    if (kept.keeps("check", work.second_check)) work.second_check = before->second_check;
+    const bool is_done = work.skipped_why.empty();
+    if (kept.keeps("wrench", !work.wrench.empty()) && is_done) work.wrench = before->wrench;
+    const bool is_same_wrench = record::same_code(work.wrench, before->wrench);
+    if (kept.keeps("set", work.setting.has_value()) && is_done && is_same_wrench) {
+      work.setting = before->setting;
+    }
+    const bool is_same_pass = !work.pass || *work.pass == before->pass;
+    if (!work.pass) work.pass = before->pass;
+    if (kept.keeps("turned", work.turned.has_value()) && is_done && is_same_pass) {
+      work.turned = before->turned;
+    }
+    if (kept.keeps("seen", !work.seen.empty()) && is_done && is_same_pass) {
+      work.seen = before->seen;
+    }
+    if (kept.keeps("extension", work.adapter.has_value()) && record::is_used(before->adapter)) {
+      work.adapter = before->adapter;
+    }
+  }
+  if (before != nullptr) kept.check();
+  return work;
+}
+
 }  // namespace
 
 TighteningWork work_from(const TighteningWords& words, record::Address address) {
@@ -220,8 +253,11 @@ record::PassTarget target_in_plan(const progress::Progress& progress, const std:
   return plan::target_of(steps_in_pass(progress, joint, positions, pass).front()->planned().pass);
 }
 
-Done record_work(logbook::Logbook& logbook, const logbook::Writer& writer,
-                 const TighteningWork& work) {
+Done record_work(logbook::Logbook& logbook, const logbook::Writer& stated,
+                 const TighteningWork& said) {
+  const auto replaced = replaced_line(logbook, said.correction);
+  const auto writer = writer_in_place_of(replaced, stated);
+  const auto work = completed(said, content_in<record::Tightening>(replaced));
   const auto day = record::local_day(writer.done_at);
   logbook::Recording recording(logbook, writer);
   strike_replaced(logbook, recording, work.correction, {"tightening"});
@@ -255,6 +291,7 @@ Done record_work(logbook::Logbook& logbook, const logbook::Writer& writer,
   }
   done.lines.push_back({recording.append(tightening), words::line_text(tightening)});
   recording.commit();
+  tell_replaced(replaced, done);
   return done;
 }
 

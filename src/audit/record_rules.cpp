@@ -28,13 +28,14 @@ Statement what_is_missing(const finding::Stray& stray, const finding::JointIndex
 
 std::string where_it_belongs(const finding::Stray& stray, const finding::JointIndex& joints) {
   if (!stray.wrench.empty()) {
-    return fmt::format("enter it again as it was: wrench {} ...; or strike the line: strike {}",
-                       stray.wrench, stray.stamp->line);
+    return fmt::format(
+        "enter it again as it was: wrench {} ...; or strike the line: strike {} --why ...",
+        stray.wrench, stray.stamp->line);
   }
   const auto* joint = joints.find(stray.joint);
   if (joint == nullptr) {
-    return fmt::format("enter it again: joint {} ...; or strike the line: strike {}", stray.joint,
-                       stray.stamp->line);
+    return fmt::format("enter it again: joint {} ...; or strike the line: strike {} --why ...",
+                       stray.joint, stray.stamp->line);
   }
   return fmt::format(
       "if the joint has more positions, enter it again with their number: joint {} --replace {} "

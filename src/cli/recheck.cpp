@@ -68,8 +68,11 @@ void declare_recheck(CLI::App& app, Pending& pending) {
 }
 
 int run_recheck(const act::LookWords& words, const terminal::Session& session) {
-  if (!words.state.empty()) return record_look(words, session);
-  if (!words.address.empty() || !words.correction.replaced_line.empty()) {
+  const bool is_correction = !words.correction.replaced_line.empty();
+  if (!words.state.empty() || (is_correction && !words.address.empty())) {
+    return record_look(words, session);
+  }
+  if (!words.address.empty() || is_correction) {
     throw failure::UsageError(
         "say how the stripe stands: recheck J06/1-16 aligned, or recheck J06/3 "
         "\"turned 15°\"");

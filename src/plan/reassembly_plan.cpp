@@ -315,14 +315,8 @@ class Planner {
     }
     last_wrench_ = setting->wrench;
     if (uses_up_tolerance(*setting)) {
-      warn(fmt::format(
-          "{}: {} allows ±{}, and {} may be off by {} of that, more than two thirds; "
-          "no wrench here does better",
-          joint.joint->code, quantity::write_rounded(pass.aim->torque, start_.unit),
-          quantity::write_rounded((*pass.aim->high - *pass.aim->low) * 0.5, start_.unit,
-                                  quantity::kUncertaintyDigits),
-          setting->wrench->name,
-          quantity::write_rounded(setting->may_be_off, start_.unit, quantity::kUncertaintyDigits)));
+      warn(fmt::format("{}: {}; no wrench here does better", joint.joint->code,
+                       tolerance_used_in_words(*pass.aim, *setting, start_.unit)));
     }
     if (!setting->calibration_known) {
       warn(fmt::format("{} has no calibration on record; check it before it is relied on",

@@ -316,6 +316,14 @@ std::vector<Fault> wrench_faults() {
        }},
       {"no wrench reaches so far", "no wrench", apart,
        specified_as([](Job&, record::Specified& specified) { retype(specified, "2000 N·m"); })},
+      {"tolerance too narrow for any wrench", "coarse wrench", apart,
+       specified_as([](Job&, record::Specified& specified) { retype(specified, "60 N·m ±2%"); })},
+      {"joint waits for one that is not there", "missing joint", apart,
+       [](Job& job, Dice& dice) -> Planted {
+         auto& joint = dice.one_of(job.joints).content;
+         (dice.yes(0.5) ? joint.after : joint.covers).push_back("J99");
+         return Expected{joint.code};
+       }},
       {"tightened below the wrench's range", "tightened out of range", Stage::Closed,
        [](Job& job, Dice& dice) -> Planted {
          auto* entry = tightening_with(job, dice, [&](const auto& one) {
