@@ -70,7 +70,7 @@ extern const Rule kCounterBackwards;  // the job: the machine has one counter fo
 extern const Rule kAheadOfClock;      // the job: lines about no joint have a time too
 
 // reference_rules.cpp
-extern const Rule kMissingJoint;
+extern const Rule kMissingJoint;  // the job: items and hold points name joints too
 
 // hold_point_rules.cpp
 extern const Rule kHoldPoint;
