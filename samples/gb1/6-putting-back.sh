@@ -18,9 +18,9 @@ boltwitness stripe J09/1-6 --wiped --by KB --at 2025-05-21T08:42
 # The case: three passes, less torque at the four short bolts.
 boltwitness tighten J06/1-16 --pass 1 --by KB --at 2025-05-21T08:48
 boltwitness tighten J06/1,3-6,8-9,11-14,16 --pass 2 --by KB --at 2025-05-21T08:54
-boltwitness tighten J06/2,7,10,15 --pass 2 --by KB --at 2025-05-21T09:00
+boltwitness tighten J06/2,15,10,7 --pass 2 --by KB --at 2025-05-21T09:00
 boltwitness tighten J06/1,3-6,8-9,11-14,16 --pass 3 --by KB --at 2025-05-21T09:06
-boltwitness tighten J06/2,7,10,15 --pass 3 --by KB --at 2025-05-21T09:12
+boltwitness tighten J06/2,15,10,7 --pass 3 --by KB --at 2025-05-21T09:12
 boltwitness stripe J06/1-16 --wiped --by KB --at 2025-05-21T09:18
 
 # The bearing caps.

@@ -16,9 +16,20 @@ std::optional<record::ThroughAdapter> adapter_from(const AdapterWords& words) {
   return record::read_adapter(words.extension, words.wrench_length, words.angle);
 }
 
-AdapterWords words_of(const record::ThroughAdapter& adapter) {
-  if (!adapter.measures) return {};
-  return {adapter.extension_typed, adapter.wrench_length_typed, adapter.angle_typed};
+std::optional<record::ThroughAdapter> adapter_in_place_of(const record::ThroughAdapter& before,
+                                                          AdapterWords words, KeptWords& kept) {
+  const bool is_said =
+      !words.extension.empty() || !words.wrench_length.empty() || !words.angle.empty();
+  // Each is asked for, so that --without may name them.
+  const bool keeps_it = kept.keeps("extension", !words.extension.empty());
+  const bool keeps_angle = kept.keeps("adapter-angle", !words.angle.empty());
+  const bool is_left_out = !keeps_it && words.extension.empty();
+  if (is_left_out || !record::is_used(before)) return adapter_from(words);
+  if (!is_said && (keeps_angle || !before.measures)) return before;
+  KeptWords::fill(words.extension, before.extension_typed);
+  KeptWords::fill(words.wrench_length, before.wrench_length_typed);
+  if (keeps_angle) words.angle = before.angle_typed;
+  return adapter_from(words);
 }
 
 }  // namespace act

@@ -3,6 +3,7 @@
 #include <optional>
 #include <string>
 
+#include "act/kept_words.h"
 #include "record/through_adapter.h"
 
 namespace act {
@@ -18,7 +19,10 @@ struct AdapterWords {
 // one of the lengths is missing; InputError for an adapter that cannot be.
 [[nodiscard]] std::optional<record::ThroughAdapter> adapter_from(const AdapterWords& words);
 
-// What was typed for it; nothing typed where none was used or its measures are not known.
-[[nodiscard]] AdapterWords words_of(const record::ThroughAdapter& adapter);
+// The adapter of a line that takes the place of one with `before`: that one as it stands where
+// nothing is said of it, its measures one by one where some are. Nothing where there is none, or
+// --without extension leaves it out. UsageError and InputError as above.
+[[nodiscard]] std::optional<record::ThroughAdapter> adapter_in_place_of(
+    const record::ThroughAdapter& before, AdapterWords words, KeptWords& kept);
 
 }  // namespace act

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "act/kept_words.h"
 #include "act/lookup.h"
 #include "failure/failure.h"
 #include "words/line_text.h"
@@ -57,7 +58,9 @@ bool is_at(const Renewing& renewing, const record::Address& address) {
 
 Done record_arrival(logbook::Logbook& logbook, const logbook::Writer& writer,
                     const ArrivalWords& words) {
-  logbook::Recording recording(logbook, writer);
+  const auto replaced = replaced_line(logbook, words.correction);
+  if (content_in<record::Renewal>(replaced) != nullptr) KeptWords(words.correction).check();
+  logbook::Recording recording(logbook, writer_in_place_of(replaced, writer));
   strike_replaced(logbook, recording, words.correction, {"renewal"});
   const auto job = logbook.job();
   const auto survey = finding::survey(job);
@@ -82,6 +85,7 @@ Done record_arrival(logbook::Logbook& logbook, const logbook::Writer& writer,
     done.lines.push_back({recording.append(arrival), words::line_text(arrival)});
   }
   recording.commit();
+  tell_replaced(replaced, done);
   return done;
 }
 

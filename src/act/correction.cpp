@@ -12,6 +12,22 @@
 
 namespace act {
 
+namespace {
+
+[[noreturn]] void refuse_other_kind(std::int64_t line, std::string_view kind) {
+  throw failure::Refusal(fmt::format(
+      "line {} is a {} and cannot be replaced by this; \"boltwitness history\" shows the numbers",
+      line, kind));
+}
+
+}  // namespace
+
+void check_same_kind(const record::HistoryLine& replaced, std::string_view kind) {
+  const auto is = std::visit([]<class Kind>(const Kind&) { return record::Kinds::word_of<Kind>(); },
+                             replaced.content);
+  if (is != kind) refuse_other_kind(replaced.stamp.line, is);
+}
+
 std::int64_t read_line_number(std::string_view text) {
   const auto digits = quantity::trimmed(text);
   std::int64_t number = 0;
@@ -72,9 +88,7 @@ void strike_replaced(const logbook::Logbook& logbook, logbook::Recording& record
   const auto number = read_line_number(correction.replaced_line);
   const auto target = logbook.line(number);
   if (target && std::ranges::find(kinds, target->kind) == kinds.end()) {
-    throw failure::Refusal(fmt::format(
-        "line {} is a {} and cannot be replaced by this; \"boltwitness history\" shows the numbers",
-        number, target->kind));
+    refuse_other_kind(number, target->kind);
   }
   strike_line(logbook, recording, number, correction.why);
 }

@@ -17,6 +17,7 @@ namespace act {
 struct Correction {
   std::string replaced_line;  // empty where nothing is replaced
   std::string why;
+  std::vector<std::string> without = {};  // options of which nothing is kept (kept_words.h)
 };
 
 // Strikes the line that is replaced, in the same recording as its successor. Nothing where none is.
@@ -24,6 +25,9 @@ struct Correction {
 // mistyped.
 void strike_replaced(const logbook::Logbook& logbook, logbook::Recording& recording,
                      const Correction& correction, std::initializer_list<std::string_view> kinds);
+
+// Refusal where the line that is replaced is of another kind than what takes its place.
+void check_same_kind(const record::HistoryLine& replaced, std::string_view kind);
 
 // The line that is replaced; nothing where none is, or where there is no such line.
 [[nodiscard]] std::optional<record::HistoryLine> replaced_line(const logbook::Logbook& logbook,

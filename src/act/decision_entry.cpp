@@ -6,9 +6,12 @@
 #include <utility>
 
 #include "act/lookup.h"
+#include "audit/decision_table.h"
 #include "audit/settlement.h"
 #include "failure/failure.h"
 #include "quantity/number_text.h"
+#include "record/address.h"
+#include "record/deviation_id.h"
 #include "record/person.h"
 #include "record/typed_text.h"
 #include "words/line_text.h"
@@ -58,7 +61,8 @@ void check_second_person(const std::string& second, const std::string& by,
 }
 
 // What was decided has been done: the decision once more, with the words that say what was done.
-record::Disposition done_or_refuse(const audit::Audit& audit, const std::string& id) {
+record::Disposition done_or_refuse(const audit::Audit& audit, const std::string& id,
+                                   record::Moment done_at) {
   const auto& deviation = named_or_refuse(audit, id);
   auto disposition = audit::carried_out(deviation, id);
   if (!disposition) {
@@ -66,6 +70,16 @@ record::Disposition done_or_refuse(const audit::Audit& audit, const std::string&
         "no repair and no correction of the record that was decided about {} is still to be done; "
         "a re-torque is done by the tightening, a renewal by the new fastener that goes in",
         deviation.id));
+  }
+  for (const auto& part : deviation.parts) {
+    const bool is_meant =
+        std::ranges::find(disposition->parts, part.id, &record::DecidedOn::deviation) !=
+        disposition->parts.end();
+    if (!is_meant || part.settled->stamp.done_at <= done_at) continue;
+    throw failure::Refusal(fmt::format(
+        "{} was decided on {} (line {}), after this: what was decided is done after it. Give the "
+        "time when it was done with --at",
+        part.id, record::write_local(part.settled->stamp.done_at), part.settled->stamp.line));
   }
   return *std::move(disposition);
 }
@@ -86,6 +100,10 @@ record::Disposition decided(const audit::Audit& audit, const finding::Survey& su
   auto reason = record::read_label(words.why, "--why", 1000);
   auto second_person = record::read_optional_label(words.second_person, "--with", 80);
   const auto& deviation = open_or_refuse(audit, id);
+  if (const auto why = audit::why_not(deviation.rule, decision); !why.empty()) {
+    throw failure::Refusal(fmt::format("{} cannot be settled as {}: {}", deviation.id,
+                                       record::word_of(decision), why));
+  }
   check_second_person(second_person, by, deviation, survey);
   auto disposition = audit::disposition_about(deviation, id);
   disposition.decision = decision;
@@ -94,7 +112,26 @@ record::Disposition decided(const audit::Audit& audit, const finding::Survey& su
   return disposition;
 }
 
-// How many holds are open once this is settled.
+// The ids, those of a rule at several positions ("found-undecided:J06/2,4") position by position.
+std::vector<std::string> one_by_one(const audit::Audit& audit,
+                                    const std::vector<std::string>& typed) {
+  std::vector<std::string> ids;
+  for (const auto& id : typed) {
+    const auto colon = id.find(':');
+    const bool has_positions =
+        colon != std::string::npos && id.find('/', colon) != std::string::npos;
+    if (!has_positions || audit::deviation_in(audit, id) != nullptr) {
+      ids.push_back(id);
+      continue;
+    }
+    const auto address = record::read_address(id.substr(colon + 1));
+    for (const int position : address.positions) {
+      ids.push_back(fmt::format("{}:{}", id.substr(0, colon),
+                                record::write_address(address.joint, position)));
+    }
+  }
+  return ids;
+}
 
 }  // namespace
 
@@ -106,15 +143,17 @@ Done settle(logbook::Logbook& logbook, const logbook::Writer& writer, const Deci
     const auto job = logbook.job();
     const auto survey = finding::survey(job);
     const auto audit = audit::run({job, survey, writer.done_at});
-    for (const auto& id : words.deviations) {
-      if (std::ranges::count(words.deviations, id) > 1) {
+    const auto ids = one_by_one(audit, words.deviations);
+    for (const auto& id : ids) {
+      const auto is_same = [&](const auto& other) { return record::same_deviation_id(id, other); };
+      if (std::ranges::count_if(ids, is_same) > 1) {
         throw failure::Refusal(fmt::format("{} is named twice; name each once", id));
       }
       record::Disposition disposition;
       if (words.done.empty()) {
         disposition = decided(audit, survey, writer.by, words, id);
       } else {
-        disposition = done_or_refuse(audit, id);
+        disposition = done_or_refuse(audit, id, writer.done_at);
         disposition.done = record::read_label(words.done, "--done", 1000);
       }
       done.lines.push_back({recording.append(disposition), words::line_text(disposition)});

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "act/hold_point_entry.h"
+#include "act/kept_words.h"
 #include "act/lookup.h"
 #include "act/option_error.h"
 #include "failure/failure.h"
@@ -35,21 +36,16 @@ std::optional<std::string> remark_on_plausibility(const finding::JointState& joi
          "; recorded as found";
 }
 
-// The words, with what they leave out as the finding before had it.
-FindingWords completed(FindingWords words, const record::Measured& before) {
-  const auto take = [](std::string& word, std::string was) {
-    if (word.empty()) word = std::move(was);
-  };
+// The words, with what they leave out as the finding before had it, but for its adapter.
+FindingWords completed(FindingWords words, const record::Measured& before, KeptWords& kept) {
   if (words.readings.empty()) words.readings = {record::readings_text(before)};
-  take(words.wrench, before.wrench);
-  take(words.radius, before.radius_typed);
-  take(words.restart, std::string(record::word_of(before.restart)));
-  if (before.neighbours) take(words.neighbours, std::string(record::word_of(*before.neighbours)));
-  if (before.prevailing) take(words.prevailing, quantity::write_exact(*before.prevailing));
-  const auto& adapter = words.adapter;
-  if (adapter.extension.empty() && adapter.wrench_length.empty() && adapter.angle.empty()) {
-    words.adapter = words_of(before.adapter);
-  }
+  KeptWords::fill(words.wrench, before.wrench);
+  kept.take("radius", words.radius, before.radius_typed);
+  kept.take("restart", words.restart, std::string(record::word_of(before.restart)));
+  const auto& was = before.neighbours;
+  kept.take("neighbours", words.neighbours, was ? std::string(record::word_of(*was)) : "");
+  const auto& running = before.prevailing;
+  kept.take("prevailing", words.prevailing, running ? quantity::write_exact(*running) : "");
   return words;
 }
 
@@ -152,10 +148,20 @@ TestDone record_finding(logbook::Logbook& logbook, const logbook::Writer& writer
   const auto address = tested_address(words);
   const auto replaced = replaced_line(logbook, words.correction);
   const auto* before = content_in<record::Measured>(replaced);
-  const auto restated = before == nullptr ? words : completed(words, *before);
+  KeptWords kept(words.correction);
+  auto restated = before == nullptr ? words : completed(words, *before, kept);
+  restated.adapter = {};
+  const auto adapter = of_option("--extension", [&] {
+    return before == nullptr ? adapter_from(words.adapter)
+                             : adapter_in_place_of(before->adapter, words.adapter, kept);
+  });
+  if (before != nullptr) kept.check();
   return record_finding(logbook, writer, {address, restated.wrench, restated.correction},
                         [&](const auto&, const auto& joint, const auto& wrench) {
-                          return finding_from(restated, joint, address.positions.front(), wrench);
+                          auto measured =
+                              finding_from(restated, joint, address.positions.front(), wrench);
+                          if (adapter) measured.adapter = *adapter;
+                          return measured;
                         });
 }
 

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "act/kept_words.h"
 #include "act/lookup.h"
 #include "failure/failure.h"
 #include "progress/fluid_balance.h"
@@ -12,6 +13,20 @@
 
 namespace act {
 namespace {
+
+// The words, with what they leave out as the line before had it.
+FluidWords completed(FluidWords words, const record::FluidAmount* before) {
+  KeptWords kept(words.correction);
+  if (before != nullptr) {
+    kept.take("note", words.note, before->note);
+    if (words.drained.empty() && words.filled.empty()) {
+      auto& amount = before->move == record::FluidMove::Drained ? words.drained : words.filled;
+      amount = before->typed;
+    }
+  }
+  if (before != nullptr) kept.check();
+  return words;
+}
 
 record::FluidAmount amount_from(const FluidWords& words) {
   if (words.fluid.empty())
@@ -47,17 +62,20 @@ std::vector<std::string> remarks_on(const record::FluidAmount& amount,
 
 Done record_fluid(logbook::Logbook& logbook, const logbook::Writer& writer,
                   const FluidWords& words) {
-  const auto amount = amount_from(words);
-  logbook::Recording recording(logbook, writer);
+  const auto replaced = replaced_line(logbook, words.correction);
+  logbook::Recording recording(logbook, writer_in_place_of(replaced, writer));
   strike_replaced(logbook, recording, words.correction, {"fluid"});
+  const auto amount = amount_from(completed(words, content_in<record::FluidAmount>(replaced)));
   auto stamp = recording.append(amount);
   const auto job = logbook.job();
   recording.commit();
   const auto balances = progress::fluid_balances(job);
   const auto& balance = *progress::balance_of(balances, amount.fluid);
-  return {{{std::move(stamp),
-            fmt::format("{}; {}", words::line_text(amount), words::balance_in_words(balance))}},
-          remarks_on(amount, balances)};
+  Done done{{{std::move(stamp),
+              fmt::format("{}; {}", words::line_text(amount), words::balance_in_words(balance))}},
+            remarks_on(amount, balances)};
+  tell_replaced(replaced, done);
+  return done;
 }
 
 }  // namespace act

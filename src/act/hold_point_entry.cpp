@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "act/kept_words.h"
 #include "act/lookup.h"
 #include "failure/failure.h"
 #include "quantity/number_text.h"
@@ -47,6 +48,20 @@ void refuse_ahead_of_clock(const logbook::Writer& writer, const std::string& cod
   throw failure::Refusal(fmt::format(
       "{} lies ahead of this machine's clock; {} is begun and passed when it is so, not before",
       record::write_local(writer.done_at), code));
+}
+
+// What was done before it was put up opens nothing of it.
+void refuse_before_put_up(const record::Job& job, const std::string& code, record::Moment done_at) {
+  const progress::HoldPointTimes times(job);
+  const auto* entry = times.in_force(code);
+  if (entry == nullptr || !progress::is_before(done_at, entry->stamp)) return;
+  throw failure::Refusal(fmt::format(
+      "hold point {} was put up on {} (line {}), after this: what was done before opens nothing. "
+      "If "
+      "it stood then already, enter it again with its own time: hold-point {} --what {} --at ... "
+      "--replace {} --why ...",
+      code, record::write_local(entry->stamp.done_at), entry->stamp.line, entry->content.code,
+      quantity::quoted(entry->content.what), entry->stamp.line));
 }
 
 void check_move(const HoldPointState& state, HoldPointMove move) {
@@ -108,10 +123,48 @@ std::vector<std::string> check_hold_points(const record::Job& job, const std::st
                       record::write_local(done_at), behind)};
 }
 
-Done enter_hold_point(logbook::Logbook& logbook, const logbook::Writer& writer,
-                      const HoldPointWords& words) {
-  logbook::Recording recording(logbook, writer);
-  strike_replaced(logbook, recording, words.correction, {"hold point"});
+namespace {
+
+bool is_step(const HoldPointWords& words) { return words.begin || words.pass || words.close; }
+
+// The words, with what they leave out as the line before had it.
+HoldPointWords completed(HoldPointWords words, const std::optional<record::HistoryLine>& replaced) {
+  KeptWords kept(words.correction);
+  if (const auto* before = content_in<record::HoldPoint>(replaced)) {
+    KeptWords::fill(words.what, before->what);
+    kept.take("wait", words.wait, before->wait ? record::write_exact(*before->wait) : "");
+    kept.take("before", words.before, before->joints);
+  } else if (const auto* step = content_in<record::HoldPointStep>(replaced)) {
+    if (!is_step(words)) {
+      words.begin = step->move == HoldPointMove::Begun;
+      words.pass = step->move == HoldPointMove::Passed;
+      words.close = step->move == HoldPointMove::Closed;
+    }
+    kept.take("note", words.note, step->note);
+  } else {
+    return words;
+  }
+  kept.check();
+  return words;
+}
+
+void check_hold_point_words(const HoldPointWords& words) {
+  if (words.code.empty()) throw failure::UsageError("name the hold point: hold-point HV --pass");
+  if (is_step(words)) {
+    if (words.wait.empty() && words.before.empty()) return;
+    throw failure::UsageError("--wait and --before belong to --what TEXT, which enters the point");
+  }
+  if (!words.note.empty()) {
+    throw failure::UsageError("--note belongs to --begin, --pass or --close");
+  }
+  if (words.what.empty()) {
+    throw failure::UsageError(
+        "say what has to be proved: --what TEXT; or --begin, --pass, --close");
+  }
+}
+
+Done enter_hold_point(logbook::Logbook& logbook, logbook::Recording& recording,
+                      const logbook::Writer& writer, const HoldPointWords& words) {
   const auto point = point_from(words, logbook);
   const auto job = logbook.job();
   if (progress::state_of(progress::hold_points(job, writer.done_at), point.code) != nullptr) {
@@ -125,15 +178,14 @@ Done enter_hold_point(logbook::Logbook& logbook, const logbook::Writer& writer,
   return {{{std::move(stamp), words::line_text(point)}}, {}};
 }
 
-Done step_hold_point(logbook::Logbook& logbook, const logbook::Writer& writer,
-                     const HoldPointWords& words) {
+Done step_hold_point(logbook::Logbook& logbook, logbook::Recording& recording,
+                     const logbook::Writer& writer, const HoldPointWords& words) {
   const auto code = code_from(words);
   refuse_ahead_of_clock(writer, code);
-  logbook::Recording recording(logbook, writer);
-  strike_replaced(logbook, recording, words.correction, {"hold point step"});
   const auto job = logbook.job();
   const auto states = progress::hold_points(job, writer.done_at);
   const auto& before = hold_point_or_refuse(states, code);
+  refuse_before_put_up(job, code, writer.done_at);
   const record::HoldPointStep taken{before.point->code, move_from(words),
                                     record::read_optional_label(words.note, "--note", 1000)};
   check_move(before, taken.move);
@@ -150,6 +202,23 @@ Done step_hold_point(logbook::Logbook& logbook, const logbook::Writer& writer,
       done.remarks.push_back(taken.code + " was passed; it is shut until it is passed again");
     }
   }
+  return done;
+}
+
+}  // namespace
+
+Done record_hold_point(logbook::Logbook& logbook, const logbook::Writer& stated,
+                       const HoldPointWords& said) {
+  const auto replaced = replaced_line(logbook, said.correction);
+  const auto writer = writer_in_place_of(replaced, stated);
+  logbook::Recording recording(logbook, writer);
+  strike_replaced(logbook, recording, said.correction, {"hold point", "hold point step"});
+  const auto words = completed(said, replaced);
+  check_hold_point_words(words);
+  if (replaced) check_same_kind(*replaced, is_step(words) ? "hold point step" : "hold point");
+  auto done = is_step(words) ? step_hold_point(logbook, recording, writer, words)
+                             : enter_hold_point(logbook, recording, writer, words);
+  tell_replaced(replaced, done);
   return done;
 }
 

@@ -36,13 +36,11 @@ struct HoldPointWords {
 std::vector<std::string> check_hold_points(const record::Job& job, const std::string& joint,
                                            record::Moment done_at, record::Moment now);
 
-// Records a new hold point. Refusal where one of that code is there already.
-Done enter_hold_point(logbook::Logbook& logbook, const logbook::Writer& writer,
-                      const HoldPointWords& words);
-
-// Records that its wait begins, that it is passed, or that it is shut again. Refusal where it does
-// not stand so that this can follow, or where it is dated ahead of the clock.
-Done step_hold_point(logbook::Logbook& logbook, const logbook::Writer& writer,
-                     const HoldPointWords& words);
+// Records a new hold point, or a step at one: that its wait begins, that it is passed, or that it
+// is shut again. What replaces an earlier line keeps of it what is not stated anew. Refusal where
+// one of that code is there already, where it does not stand so that the step can follow, or where
+// the step is dated ahead of the clock; UsageError where the words say neither.
+Done record_hold_point(logbook::Logbook& logbook, const logbook::Writer& writer,
+                       const HoldPointWords& words);
 
 }  // namespace act

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "act/kept_words.h"
 #include "act/lookup.h"
 #include "failure/failure.h"
 #include "quantity/number_text.h"
@@ -52,18 +53,42 @@ void check_not_more_back(const progress::ItemCount& count) {
                                      count.item->code, count.back, count.off));
 }
 
-// The content is written only if afterwards no more is back than came off.
-Done record_and_count(logbook::Logbook& logbook, logbook::Recording& recording,
-                      const record::Content& content, const std::string& code) {
-  auto stamp = recording.append(content);
-  const auto job = logbook.job();
-  const auto counts = progress::item_counts(job);
-  const auto& count = item_or_refuse(counts, code);
-  check_not_more_back(count);
-  recording.commit();
-  return {{{std::move(stamp),
-            fmt::format("{}; {}", words::line_text(content), words::count_in_words(count))}},
-          {}};
+// The words, with what they leave out as the line before had it.
+ItemWords completed(ItemWords words, const std::optional<record::HistoryLine>& replaced) {
+  KeptWords kept(words.correction);
+  if (const auto* before = content_in<record::CountedItem>(replaced)) {
+    KeptWords::fill(words.what, before->what);
+    KeptWords::fill(words.count, std::to_string(before->count));
+    kept.take("before", words.before, before->before);
+  } else if (const auto* back = content_in<record::ItemReturn>(replaced)) {
+    KeptWords::fill(words.back, std::to_string(back->count));
+  } else {
+    return words;
+  }
+  kept.check();
+  return words;
+}
+
+void check_item_words(const ItemWords& words) {
+  if (words.code.empty()) throw failure::UsageError("name the item: item CL1 --count 4 --what ...");
+  if (words.count.empty() && words.back.empty()) {
+    throw failure::UsageError("say how many: --count N came off, or --back N are back");
+  }
+  if (words.count.empty() && (!words.what.empty() || !words.before.empty())) {
+    throw failure::UsageError("--what and --before belong to --count N, how many came off");
+  }
+}
+
+record::Content items_off(const ItemWords& words, const std::vector<progress::ItemCount>& counts,
+                          const logbook::Logbook& logbook) {
+  const auto* known = progress::count_of(counts, code_from(words));
+  if (known != nullptr) refuse_second_count(*known);
+  return item_from(words, known, logbook);
+}
+
+record::Content items_back(const ItemWords& words, const std::vector<progress::ItemCount>& counts) {
+  const auto& known = item_or_refuse(counts, code_from(words));
+  return record::ItemReturn{known.item->code, quantity::read_count(words.back, kMostOfAnItem)};
 }
 
 }  // namespace
@@ -78,27 +103,29 @@ const progress::ItemCount& item_or_refuse(const std::vector<progress::ItemCount>
                                      quantity::quoted(code), suggestion(code, known)));
 }
 
-Done record_items_off(logbook::Logbook& logbook, const logbook::Writer& writer,
-                      const ItemWords& words) {
-  logbook::Recording recording(logbook, writer);
-  strike_replaced(logbook, recording, words.correction, {"item"});
+Done record_items(logbook::Logbook& logbook, const logbook::Writer& writer, const ItemWords& said) {
+  const auto replaced = replaced_line(logbook, said.correction);
+  logbook::Recording recording(logbook, writer_in_place_of(replaced, writer));
+  strike_replaced(logbook, recording, said.correction, {"item", "item return"});
+  const auto words = completed(said, replaced);
+  check_item_words(words);
+  const bool is_back = !words.back.empty();
+  if (replaced) check_same_kind(*replaced, is_back ? "item return" : "item");
+  const auto before = logbook.job();
+  const auto counts_before = progress::item_counts(before);
+  const auto content =
+      is_back ? items_back(words, counts_before) : items_off(words, counts_before, logbook);
+  auto stamp = recording.append(content);
   const auto job = logbook.job();
   const auto counts = progress::item_counts(job);
-  const auto* known = progress::count_of(counts, code_from(words));
-  if (known != nullptr) refuse_second_count(*known);
-  const auto item = item_from(words, known, logbook);
-  return record_and_count(logbook, recording, item, item.code);
-}
-
-Done record_items_back(logbook::Logbook& logbook, const logbook::Writer& writer,
-                       const ItemWords& words) {
-  logbook::Recording recording(logbook, writer);
-  strike_replaced(logbook, recording, words.correction, {"item return"});
-  const auto job = logbook.job();
-  const auto counts = progress::item_counts(job);
-  const auto& known = item_or_refuse(counts, code_from(words));
-  const record::ItemReturn back{known.item->code, quantity::read_count(words.back, kMostOfAnItem)};
-  return record_and_count(logbook, recording, back, back.code);
+  const auto& count = item_or_refuse(counts, code_from(words));
+  check_not_more_back(count);
+  recording.commit();
+  Done done{{{std::move(stamp),
+              fmt::format("{}; {}", words::line_text(content), words::count_in_words(count))}},
+            {}};
+  tell_replaced(replaced, done);
+  return done;
 }
 
 }  // namespace act

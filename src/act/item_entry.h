@@ -23,14 +23,10 @@ struct ItemWords {
 [[nodiscard]] const progress::ItemCount& item_or_refuse(
     const std::vector<progress::ItemCount>& counts, const std::string& code);
 
-// Records how many came off, in a line that tells the count after it. Refusal where some of the
-// item are off already, UsageError where a new one has no name.
-Done record_items_off(logbook::Logbook& logbook, const logbook::Writer& writer,
-                      const ItemWords& words);
-
-// Records how many are back. Refusal where there is no such item or more would be back than came
-// off.
-Done record_items_back(logbook::Logbook& logbook, const logbook::Writer& writer,
-                       const ItemWords& words);
+// Records how many came off or how many are back, in a line that tells the count after it; what
+// replaces an earlier line keeps of it what is not stated anew. Refusal where some of the item are
+// off already, where there is no such item, or where more would be back than came off; UsageError
+// where neither number is said, or a new item has no name.
+Done record_items(logbook::Logbook& logbook, const logbook::Writer& writer, const ItemWords& words);
 
 }  // namespace act

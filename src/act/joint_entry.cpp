@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "act/kept_words.h"
 #include "act/lookup.h"
 #include "act/option_error.h"
 #include "act/shrunk_joint.h"
@@ -189,39 +190,37 @@ std::optional<record::Specified> specified_from(const JointWords& words, const s
 
 namespace {
 
-void take(std::string& word, std::string was) {
-  if (word.empty()) word = std::move(was);
-}
-
-// The words, with what they leave out as the joint before had it.
-void complete(JointWords& words, const record::Joint& before) {
-  take(words.holds, before.holds);
-  take(words.size, before.size);
-  take(words.length, record::length_text(before));
-  take(words.grade, before.grade);
-  // Another count has another layout, and the maker's order was of the positions before.
-  if (words.count.empty()) {
-    take(words.layout, record::write_exact(before.layout));
-    take(words.order, before.order);
-  }
-  take(words.count, std::to_string(before.count));
-  words.one_time = words.one_time || before.one_time;
-  words.critical = words.critical || before.critical;
-  words.live_load = words.live_load || before.live_load;
-  words.bench = words.bench || before.bench;
-  if (words.after.empty()) words.after = before.after;
-  if (words.covers.empty()) words.covers = before.covers;
-  take(words.final_when, before.final_when);
-  take(words.passes, before.passes);
-  if (!words.rechecks.empty()) return;
-  for (const auto& each : before.rechecks) words.rechecks.push_back(record::write_exact(each));
+// The words, with what they leave out as the joint before had it. A usual layout goes with its
+// count: two stand in line, three on a circle.
+void complete(JointWords& words, const record::Joint& before, KeptWords& kept) {
+  KeptWords::fill(words.holds, before.holds);
+  KeptWords::fill(words.size, before.size);
+  kept.take("length", words.length, record::length_text(before));
+  KeptWords::fill(words.grade, before.grade);
+  const bool is_usual = before.layout == layout_from({}, before.count);
+  kept.take("layout", words.layout,
+            is_usual && !words.count.empty() ? std::string() : record::write_exact(before.layout));
+  kept.take("order", words.order, before.order);
+  KeptWords::fill(words.count, std::to_string(before.count));
+  kept.take("one-time", words.one_time, before.one_time);
+  kept.take("critical", words.critical, before.critical);
+  kept.take("live-load", words.live_load, before.live_load);
+  kept.take("bench", words.bench, before.bench);
+  kept.take("after", words.after, before.after);
+  kept.take("covers", words.covers, before.covers);
+  kept.take("final-when", words.final_when, before.final_when);
+  kept.take("passes", words.passes, before.passes);
+  std::vector<std::string> rechecks;
+  for (const auto& each : before.rechecks) rechecks.push_back(record::write_exact(each));
+  kept.take("recheck", words.rechecks, std::move(rechecks));
 }
 
 // The same for what was specified, and for which positions.
-void complete(JointWords& words, record::Address& address, const record::Specified& before) {
-  take(words.spec, before.typed);
-  take(words.source, before.source);
-  take(words.condition, std::string(fastener::name_of(before.condition)));
+void complete(JointWords& words, record::Address& address, const record::Specified& before,
+              KeptWords& kept) {
+  KeptWords::fill(words.spec, before.typed);
+  kept.take("source", words.source, before.source);
+  kept.take("condition", words.condition, std::string(fastener::name_of(before.condition)));
   if (address.positions.empty()) address.positions = before.positions;
 }
 
@@ -303,6 +302,22 @@ void remark_on_condition(const record::Specified& specified, const record::Job& 
 
 }  // namespace
 
+std::vector<std::string> remarks_on_others(const record::Joint& joint,
+                                           const std::vector<std::string>& known) {
+  std::vector<std::string> remarks;
+  for (const auto* others : {&joint.after, &joint.covers}) {
+    for (const auto& other : *others) {
+      const auto same = [&](const std::string& each) { return record::same_code(each, other); };
+      if (std::ranges::any_of(known, same)) continue;
+      remarks.push_back(fmt::format(
+          "{} is not in the logbook yet; until it is entered {} is ordered without it, and the "
+          "audit holds that up",
+          other, joint.code));
+    }
+  }
+  return remarks;
+}
+
 CheckedJoint check_joint(const JointWords& words, const record::Address& address,
                          const KnownJoints& known) {
   CheckedJoint checked;
@@ -336,15 +351,18 @@ CheckedJoint check_joint(const JointWords& words, const record::Address& address
 
 Done enter_joint(logbook::Logbook& logbook, const logbook::Writer& writer,
                  const JointWords& stated) {
-  logbook::Recording recording(logbook, writer);
+  const auto replaced = replaced_line(logbook, stated.correction);
+  logbook::Recording recording(logbook, writer_in_place_of(replaced, writer));
   auto address = record::read_address(stated.code);
   const auto before = logbook.job_of(address.joint);
   auto words = stated;
-  const auto replaced = replaced_line(logbook, words.correction);
+  KeptWords kept(words.correction);
   if (const auto* joint_before = content_in<record::Joint>(replaced)) {
-    complete(words, *joint_before);
+    complete(words, *joint_before, kept);
+    kept.check();
   } else if (const auto* specified_before = content_in<record::Specified>(replaced)) {
-    complete(words, address, *specified_before);
+    complete(words, address, *specified_before, kept);
+    kept.check();
   }
   strike_replaced(logbook, recording, words.correction, {"joint", "specification"});
   const auto same = logbook.joint(address.joint);
@@ -365,7 +383,12 @@ Done enter_joint(logbook::Logbook& logbook, const logbook::Writer& writer,
 
   Done done{{}, remarks};
   if (!loss.text.empty()) done.remarks.push_back(loss.text);
-  if (joint) remark_on(*joint, done.remarks);
+  if (joint) {
+    remark_on(*joint, done.remarks);
+    for (auto& remark : remarks_on_others(*joint, known.codes)) {
+      done.remarks.push_back(std::move(remark));
+    }
+  }
   if (specified && words.condition.empty()) remark_on_condition(*specified, before, done.remarks);
   if (joint) done.lines.push_back({recording.append(*joint), words::line_text(*joint)});
   if (specified) done.lines.push_back({recording.append(*specified), words::line_text(*specified)});

@@ -73,6 +73,11 @@ struct KnownJoints {
 [[nodiscard]] CheckedJoint check_joint(const JointWords& words, const record::Address& address,
                                        const KnownJoints& known);
 
+// That the joint names others that are not among `known`: they may be entered after it, but have to
+// be entered.
+[[nodiscard]] std::vector<std::string> remarks_on_others(const record::Joint& joint,
+                                                         const std::vector<std::string>& known);
+
 // "J02" where this new code differs from one of `known` in noughts before a number alone; empty
 // where there is none. The two would be taken for one on paper and at the machine.
 [[nodiscard]] std::string differs_in_noughts(std::string_view code,

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "act/kept_words.h"
 #include "act/lookup.h"
 #include "failure/failure.h"
 #include "progress/due_rechecks.h"
@@ -15,8 +16,12 @@
 namespace act {
 namespace {
 
+// A stripe shows where the head stands, not how often it went round: to either side it is off by
+// half a turn at most.
+constexpr double kMostToBeSeen = 180.0;
+
 // How the stripe stood: nothing for aligned, else the turn. InputError otherwise.
-std::optional<quantity::Angle> turn_from(const std::vector<std::string>& words) {
+std::optional<quantity::Angle> turn_from(const std::vector<std::string>& words, bool really) {
   constexpr std::string_view kTurned = "turned";
   const auto text = fmt::format("{}", fmt::join(words, " "));
   if (quantity::same_in_any_case(text, "aligned")) return std::nullopt;
@@ -31,17 +36,36 @@ std::optional<quantity::Angle> turn_from(const std::vector<std::string>& words) 
     throw failure::InputError(
         fmt::format("{}: a stripe that has not turned is aligned", quantity::quoted(text)));
   }
+  if (turn > quantity::Angle::degrees(kMostToBeSeen) && !really) {
+    throw failure::InputError(fmt::format(
+        "{}: a stripe stands off by half a turn ({}) at most, seen from either side; give that, "
+        "or add --really where it was seen to have come so far",
+        quantity::quoted(text), quantity::write_exact(quantity::Angle::degrees(kMostToBeSeen))));
+  }
   return turn;
 }
 
-void refuse_without_stripe(const progress::Reassembly& now, const record::Recheck& recheck) {
+void refuse_without_stripe(const progress::Reassembly& now, const record::Recheck& recheck,
+                           record::Moment done_at) {
   std::vector<int> bare;
+  const record::Entry<record::FinalStripe>* later = nullptr;
   for (const int position : recheck.positions) {
-    if (now.progress.finish_of(recheck.joint, position).drawn == nullptr) bare.push_back(position);
+    if (progress::stripe_at(now.job, recheck.joint, position, done_at) != nullptr) continue;
+    const auto* drawn = now.progress.finish_of(recheck.joint, position).drawn;
+    if (drawn != nullptr && later == nullptr) bare.clear();
+    if (drawn != nullptr) later = drawn;
+    if ((drawn == nullptr) == (later == nullptr)) bare.push_back(position);
   }
   if (bare.empty()) return;
   const auto where = record::write_address(recheck.joint, bare);
-  const auto why_none = progress::why_no_stripe(now, recheck.joint, bare);
+  if (later != nullptr) {
+    throw failure::Refusal(fmt::format(
+        "{} had no final stripe on {} that could be looked at; its stripe was drawn on {} (line "
+        "{}). Give the time of the look with --at",
+        where, record::write_local(done_at), record::write_local(later->stamp.done_at),
+        later->stamp.line));
+  }
+  const auto why_none = progress::why_no_stripe(now, recheck.joint, bare, done_at);
   throw failure::Refusal(fmt::format(
       "{} no final stripe to look at; {}", where + (bare.size() == 1 ? " has" : " have"),
       why_none.empty() ? fmt::format("\"boltwitness stripe {} --wiped\" records it", where)
@@ -49,11 +73,12 @@ void refuse_without_stripe(const progress::Reassembly& now, const record::Rechec
 }
 
 // A stripe that has turned is not aligned again until it is a new one.
-void refuse_aligned_after_turn(const progress::Reassembly& now, const record::Recheck& recheck) {
+void refuse_aligned_after_turn(const progress::Reassembly& now, const record::Recheck& recheck,
+                               record::Moment done_at) {
   if (recheck.turned) return;
   for (const int position : recheck.positions) {
     const auto* look = now.progress.finish_of(recheck.joint, position).turned;
-    if (look == nullptr) continue;
+    if (look == nullptr || look->stamp.done_at > done_at) continue;
     const auto where = record::write_address(recheck.joint, position);
     throw failure::Refusal(fmt::format(
         "{} was found turned {} on {}; {}: \"boltwitness tighten {}\" leads through it", where,
@@ -62,12 +87,28 @@ void refuse_aligned_after_turn(const progress::Reassembly& now, const record::Re
   }
 }
 
+// What is said of the look; what is not, as the line before had it.
+record::Recheck look_from(const LookWords& words, const record::Recheck* before) {
+  KeptWords kept(words.correction);
+  record::Recheck recheck;
+  recheck.counter = counter_from(words.counter);
+  if (before != nullptr && kept.keeps("counter", recheck.counter.has_value())) {
+    recheck.counter = before->counter;
+  }
+  if (before != nullptr) kept.check();
+  recheck.turned =
+      before != nullptr && words.state.empty() ? before->turned : turn_from(words.state, words.really);
+  return recheck;
+}
+
 // A counter that shows less than at the stripe was mistyped, or was exchanged.
 std::vector<std::string> remarks_on_counter(const progress::Reassembly& now,
-                                            const record::Recheck& recheck) {
+                                            const record::Recheck& recheck,
+                                            record::Moment done_at) {
   if (!recheck.counter) return {};
   for (const int position : recheck.positions) {
-    const auto& before = now.progress.finish_of(recheck.joint, position).drawn->content.counter;
+    const auto* drawn = progress::stripe_at(now.job, recheck.joint, position, done_at);
+    const auto& before = drawn->content.counter;
     const auto here = before ? record::on_counter(*before, recheck.counter->counter) : std::nullopt;
     if (!here || here->amount <= recheck.counter->amount) continue;
     return {
@@ -78,6 +119,19 @@ std::vector<std::string> remarks_on_counter(const progress::Reassembly& now,
   return {};
 }
 
+// What was seen before a fastener came out asks for nothing once it is out.
+std::vector<std::string> remarks_on_look(const progress::Reassembly& now,
+                                         const record::Recheck& recheck, record::Moment done_at) {
+  auto remarks = remarks_on_counter(now, recheck, done_at);
+  for (const int position : recheck.positions) {
+    const auto* came_out = now.progress.came_out(recheck.joint, position);
+    if (!recheck.turned || came_out == nullptr || came_out->done_at <= done_at) continue;
+    remarks.push_back(fmt::format("{} has come out since (line {}): this look asks for nothing now",
+                                  record::write_address(recheck.joint, position), came_out->line));
+  }
+  return remarks;
+}
+
 }  // namespace
 
 std::optional<record::RunningAmount> counter_from(const std::string& typed) {
@@ -85,12 +139,12 @@ std::optional<record::RunningAmount> counter_from(const std::string& typed) {
   return record::read_running_amount(typed);
 }
 
-LookDone record_look(logbook::Logbook& logbook, const logbook::Writer& writer,
+LookDone record_look(logbook::Logbook& logbook, const logbook::Writer& stated,
                      const LookWords& words) {
   auto address = record::read_address(words.address);
-  record::Recheck recheck;
-  recheck.turned = turn_from(words.state);
-  recheck.counter = counter_from(words.counter);
+  const auto replaced = replaced_line(logbook, words.correction);
+  const auto writer = writer_in_place_of(replaced, stated);
+  auto recheck = look_from(words, content_in<record::Recheck>(replaced));
   logbook::Recording recording(logbook, writer);
   strike_replaced(logbook, recording, words.correction, {"recheck"});
   const auto joint = joint_or_refuse(logbook, address.joint).content;
@@ -98,14 +152,15 @@ LookDone record_look(logbook::Logbook& logbook, const logbook::Writer& writer,
   recheck.joint = joint.code;
   recheck.positions = std::move(address.positions);
   const progress::Reassembly now(logbook.job(), record::local_day(writer.done_at));
-  refuse_without_stripe(now, recheck);
-  refuse_aligned_after_turn(now, recheck);
-  LookDone look{
-      {{{recording.append(recheck), words::line_text(recheck)}}, remarks_on_counter(now, recheck)},
-      recheck,
-      std::nullopt,
-      now.job.start.unit};
+  refuse_without_stripe(now, recheck, writer.done_at);
+  refuse_aligned_after_turn(now, recheck, writer.done_at);
+  LookDone look{{{{recording.append(recheck), words::line_text(recheck)}},
+                 remarks_on_look(now, recheck, writer.done_at)},
+                recheck,
+                std::nullopt,
+                now.job.start.unit};
   recording.commit();
+  tell_replaced(replaced, look.done);
   if (recheck.turned) look.turned = progress::turned_stripe(now, recheck);
   return look;
 }

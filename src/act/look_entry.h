@@ -16,6 +16,7 @@ struct LookWords {
   std::string address;
   std::vector<std::string> state;  // "aligned", or "turned 15°" in one word or two
   std::string counter;
+  bool really = false;  // it turned so far, however much that is
   Correction correction;
 };
 

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "act/hold_point_entry.h"
+#include "act/kept_words.h"
 #include "act/lookup.h"
 #include "failure/failure.h"
 #include "fastener/thread_text.h"
@@ -29,7 +30,26 @@ std::set<int> positions_out(const record::Job& job) {
 // What the words say; what they leave out is as in `before`, where there is one.
 record::Removal removal_from(const RemovalWords& words, const record::Removal* before) {
   auto address = record::read_address(words.address);
-  auto removal = before == nullptr ? record::Removal{} : *before;
+  KeptWords kept(words.correction);
+  record::Removal removal;
+  if (before != nullptr) {
+    removal = *before;
+    const record::Removal none;
+    if (!kept.keeps("broke", !words.broke.empty())) removal.broke = none.broke;
+    if (!kept.keeps("no-mark", words.no_mark)) removal.marked = none.marked;
+    if (!kept.keeps("damaged-thread", !words.damaged_thread.empty())) {
+      removal.damaged_thread.reset();
+    }
+    if (!kept.keeps("bag", !words.bag.empty())) removal.bag.clear();
+    if (!kept.keeps("note", !words.note.empty())) removal.note.clear();
+    if (!kept.keeps("length", !words.length.empty())) {
+      removal.other_length.reset();
+      removal.other_length_typed.clear();
+    }
+    if (!kept.keeps("size", !words.size.empty())) removal.other_size.clear();
+    if (!kept.keeps("grade", !words.grade.empty())) removal.other_grade.clear();
+    kept.check();
+  }
   removal.joint = std::move(address.joint);
   removal.positions = std::move(address.positions);
   if (!words.broke.empty()) {

@@ -1,6 +1,7 @@
 #include "act/stripe_entry.h"
 
 #include "act/hold_point_entry.h"
+#include "act/kept_words.h"
 #include "act/look_entry.h"
 #include "act/lookup.h"
 #include "failure/failure.h"
@@ -10,12 +11,32 @@
 #include "words/line_text.h"
 
 namespace act {
-Done draw_stripe(logbook::Logbook& logbook, const logbook::Writer& writer,
-                 const StripeWords& words) {
-  auto address = record::read_address(words.address);
+namespace {
+
+// What is said of the stripes; what is not, as the line before had it.
+record::FinalStripe stripe_from(const StripeWords& words, const record::FinalStripe* before) {
+  KeptWords kept(words.correction);
   record::FinalStripe stripe;
   stripe.counter = counter_from(words.counter);
   stripe.teardown_mark_wiped = words.wiped;
+  if (before != nullptr) {
+    if (kept.keeps("counter", stripe.counter.has_value())) stripe.counter = before->counter;
+    if (!words.wiped && !words.not_wiped) {
+      stripe.teardown_mark_wiped = before->teardown_mark_wiped;
+    }
+    kept.check();
+  }
+  return stripe;
+}
+
+}  // namespace
+
+Done draw_stripe(logbook::Logbook& logbook, const logbook::Writer& stated,
+                 const StripeWords& words) {
+  auto address = record::read_address(words.address);
+  const auto replaced = replaced_line(logbook, words.correction);
+  const auto writer = writer_in_place_of(replaced, stated);
+  auto stripe = stripe_from(words, content_in<record::FinalStripe>(replaced));
   logbook::Recording recording(logbook, writer);
   strike_replaced(logbook, recording, words.correction, {"stripe"});
   const auto joint = joint_or_refuse(logbook, address.joint).content;
@@ -23,7 +44,8 @@ Done draw_stripe(logbook::Logbook& logbook, const logbook::Writer& writer,
   stripe.joint = joint.code;
   stripe.positions = std::move(address.positions);
   const progress::Reassembly now(logbook.job(), record::local_day(writer.done_at));
-  if (const auto why = progress::why_no_stripe(now, stripe.joint, stripe.positions); !why.empty()) {
+  if (const auto why = progress::why_no_stripe(now, stripe.joint, stripe.positions, writer.done_at);
+      !why.empty()) {
     throw failure::Refusal(why);
   }
   auto remarks = check_hold_points(now.job, joint.code, writer.done_at, writer.now);
@@ -34,6 +56,7 @@ Done draw_stripe(logbook::Logbook& logbook, const logbook::Writer& writer,
         "two marks stand on these now; wipe the teardown mark before it is taken for "
         "the final one");
   }
+  tell_replaced(replaced, done);
   return done;
 }
 

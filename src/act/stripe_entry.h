@@ -11,6 +11,8 @@ namespace act {
 struct StripeWords {
   std::string address;
   bool wiped = false;  // the teardown mark was wiped off first
+  bool not_wiped =
+      false;  // it is still there; said by neither, as the line that is replaced had it
   std::string counter;
   Correction correction;
 };

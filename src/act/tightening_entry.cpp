@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "act/hold_point_entry.h"
+#include "act/kept_words.h"
 #include "act/lookup.h"
 #include "act/option_error.h"
 #include "failure/failure.h"
@@ -115,12 +116,54 @@ void check_turned(const record::Tightening& tightening) {
   }
 }
 
+// What is seen of a thread is seen when the fastener is slack.
+void check_seen(const record::Tightening& tightening) {
+  if (tightening.seen.empty() || tightening.target.kind == record::PassKind::Loosen) return;
+  throw OptionError("--seen", fmt::format("--seen belongs to a pass that slackens; pass {} of {} "
+                                          "is {}",
+                                          tightening.pass, tightening.joint,
+                                          record::word_of(tightening.target.kind)));
+}
+
+// What is said of the work; what is not, as the line before had it. A setting stays with its wrench
+// and a turn with its pass, and what was turned or set was not left out.
+TighteningWork completed(TighteningWork work, const record::Tightening* before) {
+  KeptWords kept(work.correction);
+  if (before != nullptr) {
+    const bool is_said = !work.wrench.empty() || work.setting || work.turned;
+    if (kept.keeps("skip", !work.skipped_why.empty()) && !is_said) {
+      work.skipped_why = before->skipped_why;
+    }
+    if (kept.keeps("check", work.second_check)) work.second_check = before->second_check;
+    const bool is_done = work.skipped_why.empty();
+    if (kept.keeps("wrench", !work.wrench.empty()) && is_done) work.wrench = before->wrench;
+    const bool is_same_wrench = record::same_code(work.wrench, before->wrench);
+    if (kept.keeps("set", work.setting.has_value()) && is_done && is_same_wrench) {
+      work.setting = before->setting;
+    }
+    const bool is_same_pass = !work.pass || *work.pass == before->pass;
+    if (!work.pass) work.pass = before->pass;
+    if (kept.keeps("turned", work.turned.has_value()) && is_done && is_same_pass) {
+      work.turned = before->turned;
+    }
+    if (kept.keeps("seen", !work.seen.empty()) && is_done && is_same_pass) {
+      work.seen = before->seen;
+    }
+    if (kept.keeps("extension", work.adapter.has_value()) && record::is_used(before->adapter)) {
+      work.adapter = before->adapter;
+    }
+  }
+  if (before != nullptr) kept.check();
+  return work;
+}
+
 }  // namespace
 
 TighteningWork work_from(const TighteningWords& words, record::Address address) {
   TighteningWork work;
   work.joint = std::move(address.joint);
   work.positions = std::move(address.positions);
+  work.in_order = address.in_order;
   if (!words.pass.empty()) {
     work.pass = of_option("--pass", [&] { return quantity::read_count(words.pass, kMostPasses); });
   }
@@ -134,6 +177,9 @@ TighteningWork work_from(const TighteningWords& words, record::Address address) 
   if (!words.skip.empty()) {
     work.skipped_why =
         of_option("--skip", [&] { return record::read_label(words.skip, "--skip", 200); });
+  }
+  if (!words.seen.empty()) {
+    work.seen = of_option("--seen", [&] { return record::read_label(words.seen, "--seen", 1000); });
   }
   work.second_check = words.check;
   if (work.second_check && !work.skipped_why.empty()) {
@@ -151,12 +197,15 @@ record::Tightening tightening_from(const TighteningWork& work, int pass,
   record::Tightening tightening;
   tightening.joint = work.joint;
   tightening.positions = work.positions;
+  tightening.in_order = work.in_order;
   tightening.pass = pass;
   tightening.target = target;
   tightening.turned = work.turned;
   tightening.skipped_why = work.skipped_why;
   tightening.second_check = work.second_check;
+  tightening.seen = work.seen;
   check_turned(tightening);
+  check_seen(tightening);
   set_wrench(tightening, work, planned, wrench_named);
   if (work.adapter) tightening.adapter = *work.adapter;
   return tightening;
@@ -176,12 +225,20 @@ void check_settable(const record::Wrench& wrench, double setting) {
 }
 
 void check_second_person(const progress::Progress& progress, const std::string& joint,
-                         const std::vector<int>& positions, const std::string& who) {
+                         const std::vector<int>& positions, const std::string& who,
+                         record::Moment done_at) {
   for (const int position : positions) {
     const auto address = record::write_address(joint, position);
     if (!progress.has_final_value(joint, position)) {
       throw failure::Refusal(fmt::format(
           "{} has not reached its final value; a second check comes after it", address));
+    }
+    if (const auto* reached = progress.finish_of(joint, position).reached;
+        reached != nullptr && reached->done_at > done_at) {
+      throw failure::Refusal(fmt::format(
+          "{} reached its final value on {} (line {}), after this check; give the time of the "
+          "check with --at",
+          address, record::write_local(reached->done_at), reached->line));
     }
     if (progress::is_same_person(progress, joint, position, who)) {
       throw failure::Refusal(fmt::format(
@@ -196,8 +253,11 @@ record::PassTarget target_in_plan(const progress::Progress& progress, const std:
   return plan::target_of(steps_in_pass(progress, joint, positions, pass).front()->planned().pass);
 }
 
-Done record_work(logbook::Logbook& logbook, const logbook::Writer& writer,
-                 const TighteningWork& work) {
+Done record_work(logbook::Logbook& logbook, const logbook::Writer& stated,
+                 const TighteningWork& said) {
+  const auto replaced = replaced_line(logbook, said.correction);
+  const auto writer = writer_in_place_of(replaced, stated);
+  const auto work = completed(said, content_in<record::Tightening>(replaced));
   const auto day = record::local_day(writer.done_at);
   logbook::Recording recording(logbook, writer);
   strike_replaced(logbook, recording, work.correction, {"tightening"});
@@ -206,7 +266,9 @@ Done record_work(logbook::Logbook& logbook, const logbook::Writer& writer,
   const progress::Reassembly now(logbook.job(), day, work.adapter.value_or(plan::ThroughAdapter{}));
   Done done;
   done.remarks = check_hold_points(now.job, joint.code, writer.done_at, writer.now);
-  if (work.second_check) check_second_person(now.progress, joint.code, work.positions, writer.by);
+  if (work.second_check) {
+    check_second_person(now.progress, joint.code, work.positions, writer.by, writer.done_at);
+  }
 
   const int pass = work.pass           ? *work.pass
                    : work.second_check ? last_pass(now.progress, work)
@@ -224,11 +286,12 @@ Done record_work(logbook::Logbook& logbook, const logbook::Writer& writer,
         fmt::format("{}: its final value is set when {}; recorded as it happened", joint.code,
                     joint.final_when));
   }
-  for (const auto& remark : progress::remarks_on(tightening, now, day)) {
+  for (const auto& remark : progress::remarks_on(tightening, now, writer.done_at)) {
     done.remarks.push_back(remark + "; recorded as it happened");
   }
   done.lines.push_back({recording.append(tightening), words::line_text(tightening)});
   recording.commit();
+  tell_replaced(replaced, done);
   return done;
 }
 

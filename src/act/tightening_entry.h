@@ -20,12 +20,14 @@ inline constexpr int kMostPasses = 100;
 // What somebody says has been done to some positions of a joint; what is not said is as planned.
 struct TighteningWork {
   std::string joint;
-  std::vector<int> positions;
+  std::vector<int> positions;     // where `in_order`, in the order done
+  bool in_order = false;          // record/tightening.h
   std::optional<int> pass;        // else the lowest that is open among the positions
   std::string wrench;             // else the plan's
   std::optional<double> setting;  // on that wrench's scale; else the plan's
   std::optional<quantity::Angle> turned;
   std::string skipped_why;  // empty where it was done
+  std::string seen;         // of what was slackened to be looked at; may be empty
   bool second_check = false;
   bool is_time_confirmed = false;  // somebody was asked whether the final value may be set now
   std::optional<plan::ThroughAdapter> adapter;
@@ -39,6 +41,7 @@ struct TighteningWords {
   std::string set;
   std::string turned;
   std::string skip;
+  std::string seen;
   bool check = false;
   AdapterWords adapter;
   Correction correction;
@@ -72,10 +75,11 @@ Done record_work(logbook::Logbook& logbook, const logbook::Writer& writer,
 // InputError where the wrench's scale ends below the setting.
 void check_settable(const record::Wrench& wrench, double setting);
 
-// Refusal where one of the positions has not reached its final value, or where this person had a
-// hand in tightening it.
+// Refusal where one of the positions had not reached its final value at that time, or where this
+// person had a hand in tightening it.
 void check_second_person(const progress::Progress& progress, const std::string& joint,
-                         const std::vector<int>& positions, const std::string& who);
+                         const std::vector<int>& positions, const std::string& who,
+                         record::Moment done_at);
 
 // What the plan asks for in this pass. InputError where one of the positions has no such pass, and
 // where it does not ask the same of all.

@@ -2,8 +2,10 @@
 
 #include <fmt/format.h>
 
+#include "act/kept_words.h"
 #include "act/option_error.h"
 #include "failure/failure.h"
+#include "record/address.h"
 #include "record/typed_text.h"
 #include "words/line_text.h"
 
@@ -16,6 +18,12 @@ bool says_nothing(const WrenchWords& words) {
          words.valid.empty() && words.found_off.empty();
 }
 
+[[noreturn]] void refuse_nothing_new(const std::string& name) {
+  throw OptionError("name", fmt::format("nothing new to enter for {}; give what has changed, such "
+                                        "as --calibrated DAY",
+                                        name));
+}
+
 // A calibration cannot lie ahead of the day on which it is entered.
 void check_calibrated_by(const record::Wrench& wrench, record::Day day) {
   if (!wrench.calibrated || *wrench.calibrated <= day) return;
@@ -23,6 +31,24 @@ void check_calibrated_by(const record::Wrench& wrench, record::Day day) {
       "--calibrated {} lies after {}, the day of this entry; check the year, or give the day it "
       "was done with --at",
       record::write_day(*wrench.calibrated), record::write_day(day)));
+}
+
+// The words, with what they leave out as the wrench before had it. A graduation stays where the
+// unit of the scale does.
+void complete(WrenchWords& words, const record::Wrench& before, KeptWords& kept) {
+  const bool is_other_unit =
+      !words.range.empty() && record::read_scale(words.range).unit != before.scale.unit;
+  KeptWords::fill(words.range, record::scale_text(before));
+  if (!is_other_unit) KeptWords::fill(words.graduation, record::graduation_text(before));
+  KeptWords::fill(words.kind, std::string(record::word_of(before.kind)));
+  kept.take("accuracy", words.accuracy, record::accuracy_text(before));
+  kept.take("serial", words.serial, before.serial);
+  const auto& day = before.calibrated;
+  kept.take("calibrated", words.calibrated, day ? record::write_day(*day) : "");
+  kept.take("valid", words.valid, fmt::format("{}mo", before.valid_months));
+  const auto& off = before.found_off;
+  kept.take("found-off", words.found_off,
+            off && !words.calibrated.empty() ? quantity::write_exact(*off) : "");
 }
 
 }  // namespace
@@ -34,9 +60,7 @@ record::Wrench wrench_from(const WrenchWords& words, const record::Wrench* earli
     wrench.name =
         of_option("name", [&] { return record::read_label(words.name, "the wrench's name", 40); });
   } else if (says_nothing(words)) {
-    throw OptionError("name", fmt::format("nothing new to enter for {}; give what has changed, "
-                                          "such as --calibrated DAY",
-                                          wrench.name));
+    refuse_nothing_new(wrench.name);
   }
   if (!words.range.empty()) {
     wrench.scale = of_option("--range", [&] { return record::read_scale(words.range); });
@@ -89,22 +113,37 @@ record::Wrench wrench_from(const WrenchWords& words, const record::Wrench* earli
   return wrench;
 }
 
-Done enter_wrench(logbook::Logbook& logbook, const logbook::Writer& writer,
-                  const WrenchWords& words) {
+std::vector<std::string> remarks_on(const record::Wrench& wrench, record::Day day) {
+  if (!record::is_out_of_calibration(wrench, day)) return {};
+  return {
+      fmt::format("{} has been out of calibration since {}; no finding on it is better than C and "
+                  "the plan does not choose it until it is calibrated",
+                  wrench.name, record::write_day(*record::calibration_ends(wrench)))};
+}
+
+Done enter_wrench(logbook::Logbook& logbook, const logbook::Writer& stated,
+                  const WrenchWords& said) {
+  const auto replaced = replaced_line(logbook, said.correction);
+  const auto writer = writer_in_place_of(replaced, stated);
   const auto day = record::local_day(writer.done_at);
   logbook::Recording recording(logbook, writer);
-  const auto known = logbook.wrench(words.name);
+  strike_replaced(logbook, recording, said.correction, {"wrench"});
+  auto words = said;
+  KeptWords kept(said.correction);
+  const auto* before = content_in<record::Wrench>(replaced);
+  if (before != nullptr) {
+    const bool is_renamed = !record::same_code(said.name, before->name);
+    const bool leaves_out = !said.correction.without.empty();
+    if (says_nothing(said) && !is_renamed && !leaves_out) refuse_nothing_new(before->name);
+    of_option("--range", [&] { complete(words, *before, kept); });
+  }
+  if (before != nullptr) kept.check();
+  const auto known = before == nullptr ? logbook.wrench(words.name) : std::nullopt;
   const auto wrench = wrench_from(words, known ? &known->content : nullptr, day);
-  strike_replaced(logbook, recording, words.correction, {"wrench"});
   auto stamp = recording.append(wrench);
   recording.commit();
-  Done done{{{std::move(stamp), words::line_text(wrench)}}, {}};
-  if (record::is_out_of_calibration(wrench, day)) {
-    done.remarks.push_back(fmt::format(
-        "{} has been out of calibration since {}; no finding on it is better than C and "
-        "the plan does not choose it until it is calibrated",
-        wrench.name, record::write_day(*record::calibration_ends(wrench))));
-  }
+  Done done{{{std::move(stamp), words::line_text(wrench)}}, remarks_on(wrench, day)};
+  tell_replaced(replaced, done);
   return done;
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "act/correction.h"
 #include "act/done.h"
@@ -26,6 +27,9 @@ struct WrenchWords {
 // entry of this day. OptionError for what cannot be taken, is missing, or says nothing new.
 [[nodiscard]] record::Wrench wrench_from(const WrenchWords& words, const record::Wrench* earlier,
                                          record::Day day);
+
+// What is remarkable about a wrench that is entered for this day: that it is out of calibration.
+[[nodiscard]] std::vector<std::string> remarks_on(const record::Wrench& wrench, record::Day day);
 
 // Records it in a line of its own.
 Done enter_wrench(logbook::Logbook& logbook, const logbook::Writer& writer,

@@ -27,6 +27,7 @@ const std::vector<Rule>& rules() {
       kWholeJointOff,
       kRepeatedFinding,
       kFoundAfterTightening,
+      kTightenedBeforeOut,
       kTestedInBag,
       kNoSpecification,
       kNoSource,
@@ -47,9 +48,11 @@ const std::vector<Rule>& rules() {
       kWrenchScale,
       kWrenchFoundOff,
       kNoWrench,
+      kCoarseWrench,
       kImplausible,
       kOverstretched,
       kStrayEntry,
+      kMissingJoint,
       kCounterBackwards,
       kAheadOfClock,
       kHoldPoint,
@@ -82,6 +85,8 @@ std::size_t Audit::open(Level level) const {
 }
 
 bool Audit::ready() const { return open(Level::Hold) == 0; }
+
+bool Audit::in_order() const { return ready() && to_do.empty(); }
 
 std::vector<const Deviation*> in_the_way(const Audit& audit) {
   std::vector<const Deviation*> found;

@@ -20,6 +20,7 @@ struct Audit {
   std::vector<progress::DecidedWork> to_do = {};
   [[nodiscard]] std::size_t open(Level level) const;  // how many are not settled
   [[nodiscard]] bool ready() const;                   // no hold is open
+  [[nodiscard]] bool in_order() const;                // nor anything decided and not done
 };
 
 // What keeps a job from being finished: the open holds, and of the open checks those that say that

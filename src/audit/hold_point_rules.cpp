@@ -8,19 +8,26 @@
 
 #include "audit/flag.h"
 #include "audit/rules.h"
+#include "progress/hold_point_state.h"
+#include "quantity/number_text.h"
 #include "record/address.h"
 
 namespace audit {
 namespace {
 
+// Tells in an id what was done before a hold point was put up from what was done behind it.
+constexpr const char* kBefore = ":before";
+
 // What was done to one joint while one hold point was shut.
 struct Passed {
   const record::HoldPoint* point = nullptr;
+  const record::Stamp* put_up = nullptr;  // where nothing tells whether it stood before that
   std::set<int> positions;
   const record::Stamp* first = nullptr;  // by the time done
 };
 
-using PassedOver = std::map<std::string, Passed>;  // by folded code of the hold point
+// By folded code of the hold point; work before it was put up apart from that behind it.
+using PassedOver = std::map<std::string, Passed>;
 
 template <class Kind>
 void look_at(const JointCase& at, PassedOver& passed_over) {
@@ -30,9 +37,11 @@ void look_at(const JointCase& at, PassedOver& passed_over) {
     }
     const auto& stamp = entry->stamp;
     for (const auto& state :
-         at.whole.lookups->hold_points.shut_before(at.joint.joint->code, stamp.done_at)) {
-      auto& passed = passed_over[record::folded_code(state.point->code)];
+         at.whole.lookups->hold_points.shut_before(at.joint.joint->code, stamp.done_at, stamp.id)) {
+      auto& passed = passed_over[record::folded_code(state.point->code) +
+                                 (state.is_yet_to_come ? kBefore : "")];
       passed.point = state.point;
+      if (state.is_yet_to_come) passed.put_up = state.put_up;
       const auto& positions = record::positions_named(entry->content);
       passed.positions.insert(positions.begin(), positions.end());
       if (passed.first == nullptr || record::is_earlier(stamp, *passed.first)) {
@@ -40,6 +49,23 @@ void look_at(const JointCase& at, PassedOver& passed_over) {
       }
     }
   }
+}
+
+// Work dated before the hold point was put up, by a line that was written after it.
+Deviation may_have_stood(const finding::JointState& joint, const Passed& passed,
+                         const std::vector<int>& which) {
+  const auto& point = *passed.point;
+  return flag_part(
+      kHoldPoint, Level::Hold, joint, point.code + kBefore,
+      says("{} was worked on (line {}) before hold point {} ({}) was put up (line {}), but written "
+           "after it: nothing tells whether it stood then",
+           as::numbers(which), as::line(*passed.first), as::name(point.code), as::name(point.what),
+           as::line(*passed.put_up)),
+      fmt::format("enter the hold point again with the time from which it stood, such as this, and "
+                  "have it passed: hold-point {} --what {} --at {} --replace {} --why \"its own "
+                  "time\"",
+                  point.code, quantity::quoted(point.what),
+                  record::write_utc(passed.put_up->done_at), passed.put_up->line));
 }
 
 // Every deed on a fastener counts; a look at a stripe touches nothing.
@@ -54,6 +80,11 @@ void hold_point(const JointCase& at, Deviations& deviations) {
   for (const auto& [code, passed] : passed_over) {
     const auto& point = *passed.point;
     const std::vector<int> which(passed.positions.begin(), passed.positions.end());
+    if (passed.put_up != nullptr) {
+      deviations.push_back(may_have_stood(at.joint, passed, which));
+      deviations.back().positions = which;
+      continue;
+    }
     auto deviation = flag_part(
         kHoldPoint, Level::Hold, at.joint, point.code,
         says("{} was worked on behind hold point {} ({}), which was not passed at that time "

@@ -17,7 +17,7 @@ constexpr std::size_t kTypedTail = 8;
 
 Statement what_is_missing(const finding::Stray& stray, const finding::JointIndex& joints) {
   if (!stray.wrench.empty()) {
-    return says("wrench {}, with which it was tested, is not in the logbook any more",
+    return says("wrench {}, with which it was done, is not in the logbook any more",
                 as::name(stray.wrench));
   }
   const auto* joint = joints.find(stray.joint);
@@ -28,13 +28,14 @@ Statement what_is_missing(const finding::Stray& stray, const finding::JointIndex
 
 std::string where_it_belongs(const finding::Stray& stray, const finding::JointIndex& joints) {
   if (!stray.wrench.empty()) {
-    return fmt::format("enter it again as it was: wrench {} ...; or strike the line: strike {}",
-                       stray.wrench, stray.stamp->line);
+    return fmt::format(
+        "enter it again as it was: wrench {} ...; or strike the line: strike {} --why ...",
+        stray.wrench, stray.stamp->line);
   }
   const auto* joint = joints.find(stray.joint);
   if (joint == nullptr) {
-    return fmt::format("enter it again: joint {} ...; or strike the line: strike {}", stray.joint,
-                       stray.stamp->line);
+    return fmt::format("enter it again: joint {} ...; or strike the line: strike {} --why ...",
+                       stray.joint, stray.stamp->line);
   }
   return fmt::format(
       "if the joint has more positions, enter it again with their number: joint {} --replace {} "
@@ -73,7 +74,7 @@ std::string strays_together(const Case& subject, const Deviation& together) {
   const auto* joint = joints.find(together.joint);
   const auto missing =
       !together.kind.empty()
-          ? fmt::format("wrench {}, with which they were tested, is not in the logbook any more",
+          ? fmt::format("wrench {}, with which they were done, is not in the logbook any more",
                         together.kind)
       : joint == nullptr
           ? std::string("that joint is not in the logbook any more")
@@ -160,8 +161,30 @@ void found_after_tightening(const JointCase& at, const finding::PositionState& p
       "lines, and strike the finding"));
 }
 
+// Written when it lay in its bag, and dated as if it had been in.
+void tightened_before_out(const JointCase& at, const finding::PositionState& position,
+                          Deviations& deviations) {
+  if (at.work == nullptr || position.removal == nullptr) return;
+  const auto& code = at.joint.joint->code;
+  const auto dated = at.progress().dated_before_out(code, position.position);
+  if (dated.empty()) return;
+  const auto& last = *dated.back();
+  deviations.push_back(flag_position(
+      kTightenedBeforeOut, Level::Check, at.joint, position.position,
+      says("line {} tightened it {}, before it came out (line {}), and was written after that: it "
+           "counts for nothing of what has gone back since",
+           as::line(last.stamp), as::moment(last.stamp.done_at), as::line(position.removal->stamp)),
+      fmt::format(
+          "if its time is wrong, enter it again with its own: tighten {} --pass {} --at ... "
+          "--replace {} --why ...",
+          record::address_text(last.content), last.content.pass, last.stamp.line)));
+}
+
 }  // namespace
 
+constinit const Rule kTightenedBeforeOut{
+    "tightened before out", "tightenings that were dated before the fastener came out",
+    tightened_before_out, kRestsOn<record::Removal, record::Tightening>, each_in_turn};
 constinit const Rule kOutTwice{"out twice",
                                "fasteners recorded as out again without having gone back in",
                                out_twice, kRestsOn<record::Removal>, each_in_turn};

@@ -50,6 +50,7 @@ extern const Rule kWrenchScale;
 // wrench_fitness_rules.cpp
 extern const Rule kWrenchFoundOff;
 extern const Rule kNoWrench;
+extern const Rule kCoarseWrench;
 extern const Rule kTightenedOutOfRange;
 extern const Rule kTightenedOutOfCalibration;
 
@@ -61,11 +62,15 @@ extern const Rule kOverstretched;
 extern const Rule kStrayEntry;  // the job: what its lines name is not there, so no joint has them
 extern const Rule kOutTwice;
 extern const Rule kFoundAfterTightening;
+extern const Rule kTightenedBeforeOut;
 
 // time_rules.cpp
 extern const Rule kTestedInBag;
 extern const Rule kCounterBackwards;  // the job: the machine has one counter for all its joints
 extern const Rule kAheadOfClock;      // the job: lines about no joint have a time too
+
+// reference_rules.cpp
+extern const Rule kMissingJoint;
 
 // hold_point_rules.cpp
 extern const Rule kHoldPoint;

@@ -77,13 +77,23 @@ void wrench_found_off(const JointCase& at, Deviations& deviations) {
   }
 }
 
-// What the passes of the joint ask for and no wrench here covers, each once.
-std::vector<plan::Aim> aims_without_wrench(const JointCase& at) {
+// Something of the joint is out and not back at its final value, so that the plan is of use.
+bool is_to_be_tightened(const JointCase& at) {
+  if (at.whole.job.wrenches.empty()) return false;
+  return std::ranges::any_of(at.joint.positions, [&](const auto& position) {
+    return position.removal != nullptr &&
+           (at.whole.work == nullptr ||
+            !at.progress().has_final_value(at.joint.joint->code, position.position));
+  });
+}
+
+// What the passes of the joint ask for, each once.
+std::vector<plan::Aim> aims_of(const JointCase& at) {
   std::vector<plan::Aim> aims;
   for (const auto& group : finding::specification_groups(at.joint)) {
     for (const auto& pass : plan::passes_of(at.joint, group, at.whole.job.start).passes) {
-      if (!pass.aim || at.whole.lookups->wrench_choice.covers(*pass.aim)) continue;
-      if (std::ranges::find(aims, *pass.aim) == aims.end()) aims.push_back(*pass.aim);
+      if (!pass.aim || std::ranges::find(aims, *pass.aim) != aims.end()) continue;
+      aims.push_back(*pass.aim);
     }
   }
   return aims;
@@ -95,23 +105,36 @@ Statement what_is_missing(const JointCase& at, const plan::Aim& aim) {
 }
 
 void no_wrench(const JointCase& at, Deviations& deviations) {
-  if (at.whole.job.wrenches.empty()) return;
-  const auto is_out = [&](const auto& position) {
-    return position.removal != nullptr &&
-           (at.whole.work == nullptr ||
-            !at.progress().has_final_value(at.joint.joint->code, position.position));
-  };
-  if (std::ranges::none_of(at.joint.positions, is_out)) return;
-  const auto aims = aims_without_wrench(at);
-  if (aims.empty()) return;
+  if (!is_to_be_tightened(at)) return;
   std::vector<Statement> missing;
-  for (const auto& aim : aims) missing.push_back(what_is_missing(at, aim));
+  for (const auto& aim : aims_of(at)) {
+    if (!at.whole.lookups->wrench_choice.covers(aim)) missing.push_back(what_is_missing(at, aim));
+  }
+  if (missing.empty()) return;
   auto all = joined(missing, "; ");
   all.old_text = missing.front().text;  // of old it named the first alone
   deviations.push_back(
       flag_joint(kNoWrench, Level::Check, at.joint, std::move(all),
                  "get one, or enter it: wrench NAME --range ... --graduation ...; an extension "
                  "changes the setting"));
+}
+
+void coarse_wrench(const JointCase& at, Deviations& deviations) {
+  if (!is_to_be_tightened(at)) return;
+  std::vector<Statement> coarse;
+  for (const auto& aim : aims_of(at)) {
+    const auto best = at.whole.lookups->wrench_choice.choose(aim, nullptr);
+    if (!best || !plan::uses_up_tolerance(*best)) continue;
+    coarse.push_back({plan::tolerance_used_in_words(aim, *best, at.unit()),
+                      as::torque(aim.torque, at.unit()).figures +
+                          as::name(best->wrench->name).figures +
+                          as::torque(best->may_be_off, at.unit()).figures});
+  }
+  if (coarse.empty()) return;
+  deviations.push_back(flag_joint(
+      kCoarseWrench, Level::Check, at.joint, joined(coarse, "; "),
+      "no wrench here does better; get one that is off by less, or enter the deviation that its "
+      "certificate states: wrench NAME --accuracy ..."));
 }
 
 using Suspects = std::map<std::string, std::pair<const record::Wrench*, std::vector<int>>>;
@@ -175,6 +198,9 @@ constinit const Rule kWrenchFoundOff{
     wrench_found_off, kRestsOn<record::Measured, record::Tightening>};
 constinit const Rule kNoWrench{
     "no wrench", "torques that no wrench in the logbook has in its usable range", no_wrench};
+constinit const Rule kCoarseWrench{
+    "coarse wrench", "torques for which the best wrench uses up two thirds of the tolerance",
+    coarse_wrench};
 constinit const Rule kTightenedOutOfRange{"tightened out of range",
                                           "final values set outside the wrench's usable range",
                                           tightened_out_of_range, kRestsOn<record::Tightening>};

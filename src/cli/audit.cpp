@@ -13,8 +13,10 @@ namespace cli {
 
 void declare_audit(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<AuditOptions>();
-  auto* command = app.add_subcommand(
-      "audit", "What is not in order before reassembly; exit code 1 while a hold is open");
+  auto* command =
+      app.add_subcommand("audit",
+                         "What is not in order before reassembly; exit code 1 while a hold is "
+                         "open or something decided is not done");
   command->add_flag("--all", options->all, "With what is settled: decision, reason, who and when");
   command->add_flag("--why", options->why, "All causes that the logbook speaks for, not only one");
   command->callback([options, &pending] {
@@ -37,7 +39,7 @@ int run_audit(const AuditOptions& options, const terminal::Session& session) {
           result, {.settled_too = options.all, .all_causes = options.why}, session.page());
     }
   }
-  return result.ready() ? failure::kDone : failure::kNotInOrder;
+  return result.in_order() ? failure::kDone : failure::kNotInOrder;
 }
 
 }  // namespace cli

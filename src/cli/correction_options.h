@@ -8,7 +8,7 @@ class App;
 
 namespace cli {
 
-// Binds --replace LINE and --why TEXT.
+// Binds --replace LINE, --why TEXT and --without OPTION ....
 void declare_correction(CLI::App& command, act::Correction& correction);
 
 }  // namespace cli

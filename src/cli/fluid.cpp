@@ -60,12 +60,13 @@ void declare_fluid(CLI::App& app, Pending& pending) {
 }
 
 int run_fluid(const act::FluidWords& words, const terminal::Session& session) {
-  if (!words.drained.empty() || !words.filled.empty()) {
+  const bool is_correction = !words.correction.replaced_line.empty();
+  if (!words.drained.empty() || !words.filled.empty() || is_correction) {
     auto logbook = session.open_to_write();
     session.tell(act::record_fluid(logbook, session.writer(), words));
     return failure::kDone;
   }
-  if (!words.note.empty() || !words.correction.replaced_line.empty()) {
+  if (!words.note.empty()) {
     throw failure::UsageError("say how much: --drained VOLUME or --filled VOLUME");
   }
   return tell_balances(words, session);

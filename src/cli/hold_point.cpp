@@ -36,22 +36,19 @@ void declare_hold_point(CLI::App& app, Pending& pending) {
   auto* command = app.add_subcommand(
       "hold-point",
       "A safety gate before joints: enter, begin, pass, shut; alone, how each stands");
-  auto* code = command->add_option("CODE", options->code, "A short code, such as HV");
-  code->option_text("CODE");
+  command->add_option("CODE", options->code, "A short code, such as HV")->option_text("CODE");
   auto* what = command->add_option("--what", options->what, "To enter it: what has to be proved");
-  what->option_text("TEXT")->needs(code);
+  what->option_text("TEXT");
   command->add_option("--wait", options->wait, "How long to wait first, such as 10min")
-      ->option_text("TIME")
-      ->needs(what);
+      ->option_text("TIME");
   command
       ->add_option("--before", options->before,
                    "The joints behind it; else all, those to come as well")
-      ->option_text("JOINT ...")
-      ->needs(what);
+      ->option_text("JOINT ...");
   auto* begin = command->add_flag("--begin", options->begin, "The wait begins, as after isolation");
   auto* pass = command->add_flag("--pass", options->pass, "It is proved; what is behind is open");
   auto* close = command->add_flag("--close", options->close, "Shut again, as when power came back");
-  for (auto* each : {begin, pass, close}) each->needs(code)->excludes(what);
+  for (auto* each : {begin, pass, close}) each->excludes(what);
   pass->excludes(begin);
   close->excludes(begin)->excludes(pass);
   command->add_option("--note", options->note, "How it was proved, or why it was shut")
@@ -65,20 +62,13 @@ void declare_hold_point(CLI::App& app, Pending& pending) {
 }
 
 int run_hold_point(const act::HoldPointWords& words, const terminal::Session& session) {
-  const bool is_step = words.begin || words.pass || words.close;
-  if (!words.note.empty() && !is_step) {
-    throw failure::UsageError("--note belongs to --begin, --pass or --close");
-  }
-  if (is_step || !words.what.empty()) {
-    auto logbook = session.open_to_write();
-    const auto record = is_step ? act::step_hold_point : act::enter_hold_point;
-    session.tell(record(logbook, session.writer(), words));
-    return failure::kDone;
-  }
-  if (!words.correction.replaced_line.empty()) {
-    throw failure::UsageError("say what takes its place: --what TEXT, --begin, --pass or --close");
-  }
-  return tell(words, session);
+  const bool is_said = words.begin || words.pass || words.close || !words.what.empty() ||
+                       !words.wait.empty() || !words.before.empty() || !words.note.empty() ||
+                       !words.correction.replaced_line.empty();
+  if (!is_said) return tell(words, session);
+  auto logbook = session.open_to_write();
+  session.tell(act::record_hold_point(logbook, session.writer(), words));
+  return failure::kDone;
 }
 
 }  // namespace cli

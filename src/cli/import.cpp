@@ -111,6 +111,14 @@ void import_table(const ImportOptions& options, const std::string& content,
     recording.commit();
   }
   tell(imported, session);
+  constexpr std::size_t kMostRemarks = 20;
+  auto& remarks = taken.remarks;
+  if (remarks.size() > kMostRemarks) {
+    const auto more = remarks.size() - kMostRemarks;
+    remarks.resize(kMostRemarks);
+    remarks.push_back(fmt::format("and {} more remarks; \"boltwitness audit\" has them all", more));
+  }
+  session.remark(remarks);
 }
 
 }  // namespace

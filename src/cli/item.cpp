@@ -26,18 +26,14 @@ void declare_item(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<act::ItemWords>();
   auto* command = app.add_subcommand(
       "item", "Count clips, hoses and connectors off and back; alone, what is still missing");
-  auto* code = command->add_option("CODE", options->code, "A short code, such as CL1");
-  code->option_text("CODE");
-  command->add_option("--what", options->what, "What it is")->option_text("TEXT")->needs(code);
+  command->add_option("CODE", options->code, "A short code, such as CL1")->option_text("CODE");
+  command->add_option("--what", options->what, "What it is")->option_text("TEXT");
   auto* count = command->add_option("--count", options->count, "How many came off");
-  count->option_text("N")->needs(code);
+  count->option_text("N");
   command->add_option("--before", options->before, "The joint that may not be closed without it")
-      ->option_text("JOINT")
-      ->needs(count);
-  command->get_option("--what")->needs(count);
+      ->option_text("JOINT");
   command->add_option("--back", options->back, "How many are back in their place")
       ->option_text("N")
-      ->needs(code)
       ->excludes(count);
   declare_correction(*command, options->correction);
   command->callback([options, &pending] {
@@ -48,16 +44,12 @@ void declare_item(CLI::App& app, Pending& pending) {
 }
 
 int run_item(const act::ItemWords& words, const terminal::Session& session) {
-  if (!words.count.empty() || !words.back.empty()) {
-    auto logbook = session.open_to_write();
-    const auto record = words.count.empty() ? act::record_items_back : act::record_items_off;
-    session.tell(record(logbook, session.writer(), words));
-    return failure::kDone;
-  }
-  if (!words.correction.replaced_line.empty()) {
-    throw failure::UsageError("say how many: --count N came off, or --back N are back");
-  }
-  return tell_items(words, session);
+  const bool is_said = !words.count.empty() || !words.back.empty() || !words.what.empty() ||
+                       !words.before.empty() || !words.correction.replaced_line.empty();
+  if (!is_said) return tell_items(words, session);
+  auto logbook = session.open_to_write();
+  session.tell(act::record_items(logbook, session.writer(), words));
+  return failure::kDone;
 }
 
 }  // namespace cli

@@ -57,6 +57,8 @@ void declare_recheck(CLI::App& app, Pending& pending) {
       ->add_option("--counter", options->counter,
                    "What the machine's counter shows now, such as \"1290 running h\" or \"500 km\"")
       ->option_text("AMOUNT");
+  command->add_flag("--really", options->really,
+                    "It was seen to have turned so far, by more than half a turn");
   declare_correction(*command, options->correction);
   command->callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
@@ -66,8 +68,11 @@ void declare_recheck(CLI::App& app, Pending& pending) {
 }
 
 int run_recheck(const act::LookWords& words, const terminal::Session& session) {
-  if (!words.state.empty()) return record_look(words, session);
-  if (!words.address.empty() || !words.correction.replaced_line.empty()) {
+  const bool is_correction = !words.correction.replaced_line.empty();
+  if (!words.state.empty() || (is_correction && !words.address.empty())) {
+    return record_look(words, session);
+  }
+  if (!words.address.empty() || is_correction) {
     throw failure::UsageError(
         "say how the stripe stands: recheck J06/1-16 aligned, or recheck J06/3 "
         "\"turned 15°\"");

@@ -16,8 +16,8 @@ void declare_settle(CLI::App& app, Pending& pending) {
       "changes");
   command
       ->add_option("ID", options->deviations,
-                   "As the audit shows it, such as found-low:J06/03, or found-low:J06 for all of a "
-                   "joint; several are decided together")
+                   "As the audit shows it, such as found-low:J06/03, found-low:J06/2,4 for some "
+                   "positions, or found-low:J06 for all of a joint; several are decided together")
       ->required()
       ->option_text("ID ...");
   command

@@ -14,8 +14,9 @@ namespace cli {
 namespace {
 
 // Whether the teardown mark is off: said, or asked where somebody is there to answer.
-bool mark_is_wiped(const StripeOptions& options, const terminal::Session& session) {
-  if (options.words.wiped || options.not_wiped) return options.words.wiped;
+bool mark_is_wiped(const act::StripeWords& words, const terminal::Session& session) {
+  const bool is_kept = !words.correction.replaced_line.empty();
+  if (words.wiped || words.not_wiped || is_kept) return words.wiped;
   if (session.keyboard()) {
     session.out() << "teardown mark wiped off? y or n: " << std::flush;
     const auto key = session.key();
@@ -30,21 +31,21 @@ bool mark_is_wiped(const StripeOptions& options, const terminal::Session& sessio
 }  // namespace
 
 void declare_stripe(CLI::App& app, Pending& pending) {
-  auto options = std::make_shared<StripeOptions>();
+  auto options = std::make_shared<act::StripeWords>();
   auto* command = app.add_subcommand(
       "stripe", "Record the final stripe across fastener and part, after the final value");
-  command->add_option("ADDRESS", options->words.address, "Which ones, such as J06/1-16")
+  command->add_option("ADDRESS", options->address, "Which ones, such as J06/1-16")
       ->required()
       ->option_text("JOINT/POSITIONS");
   auto* wiped =
-      command->add_flag("--wiped", options->words.wiped, "The teardown mark was wiped off first");
+      command->add_flag("--wiped", options->wiped, "The teardown mark was wiped off first");
   command->add_flag("--not-wiped", options->not_wiped, "The teardown mark is still there")
       ->excludes(wiped);
   command
-      ->add_option("--counter", options->words.counter,
+      ->add_option("--counter", options->counter,
                    "What the machine's counter shows, such as \"1240 running h\" or \"500 km\"")
       ->option_text("AMOUNT");
-  declare_correction(*command, options->words.correction);
+  declare_correction(*command, options->correction);
   command->callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_stripe(*options, session);
@@ -52,12 +53,12 @@ void declare_stripe(CLI::App& app, Pending& pending) {
   });
 }
 
-int run_stripe(const StripeOptions& options, const terminal::Session& session) {
-  auto words = options.words;
+int run_stripe(const act::StripeWords& stated, const terminal::Session& session) {
+  auto words = stated;
   // What was mistyped is told before anything is asked.
   (void)record::read_address(words.address);
   (void)act::counter_from(words.counter);
-  words.wiped = mark_is_wiped(options, session);
+  words.wiped = mark_is_wiped(words, session);
   auto logbook = session.open_to_write();
   session.tell(act::draw_stripe(logbook, session.writer(), words));
   return failure::kDone;

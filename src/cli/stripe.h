@@ -14,12 +14,7 @@ namespace cli {
 
 struct Pending;
 
-struct StripeOptions {
-  act::StripeWords words;
-  bool not_wiped = false;
-};
-
 void declare_stripe(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_stripe(const StripeOptions& options, const terminal::Session& session);
+[[nodiscard]] int run_stripe(const act::StripeWords& stated, const terminal::Session& session);
 
 }  // namespace cli

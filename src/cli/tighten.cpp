@@ -20,7 +20,7 @@ namespace {
 // Whether anything but the joint was said, so that a line is meant and not the guided way.
 bool says_what_was_done(const act::TighteningWords& words) {
   return !words.pass.empty() || !words.wrench.empty() || !words.set.empty() ||
-         !words.turned.empty() || !words.skip.empty() || words.check ||
+         !words.turned.empty() || !words.skip.empty() || !words.seen.empty() || words.check ||
          !words.correction.replaced_line.empty();
 }
 
@@ -53,11 +53,16 @@ void declare_tighten(CLI::App& app, Pending& pending) {
   command
       ->add_option("--turned", options->words.turned, "For an angle pass: how far it really turned")
       ->option_text("ANGLE");
+  command
+      ->add_option("--seen", options->words.seen,
+                   "What thread, face and seat looked like once it was slackened")
+      ->option_text("TEXT");
   auto* skip = command->add_option("--skip", options->words.skip, "It was left out, and why");
   skip->option_text("TEXT");
   auto* check = command->add_flag("--check", options->words.check,
                                   "A second person's check of the final value");
-  for (const auto* name : {"--set", "--turned"}) skip->excludes(command->get_option(name));
+  for (const auto* name : {"--set", "--turned", "--seen"})
+    skip->excludes(command->get_option(name));
   check->excludes(skip);
   check->excludes(command->get_option("--turned"));
   declare_adapter_options(*command, options->words.adapter);
@@ -77,7 +82,7 @@ int run_tighten(const TightenOptions& options, const terminal::Session& session)
     if (!session.keyboard() || session.json()) return tell_standing(session);
     return dialogue::guide_tightening({std::nullopt, {}}, session);
   }
-  auto address = record::read_address(options.address);
+  auto address = record::read_address_in_order(options.address);
   if (!address.positions.empty()) {
     const auto work = act::work_from(options.words, std::move(address));
     auto logbook = session.open_to_write();

@@ -138,7 +138,7 @@ class GuidedTightening {
       const auto key = session_.key();
       if (!key || *key == 'q') return false;
       try {
-        if (*key == 'd') return record(work_on(step));
+        if (*key == 'd' && done_as_planned(step)) return true;
         if (*key == 'k' && left_out(step)) return true;
         if (*key == 'v' && with_other_values(step)) return true;
         if (*key == 'u') return take_back();
@@ -179,6 +179,17 @@ class GuidedTightening {
     work.adapter = guide_.adapter;
     work.is_time_confirmed = true;
     return work;
+  }
+
+  // Of what was slackened to be looked at it is asked what was seen.
+  bool done_as_planned(const Step& step) {
+    auto work = work_on(step);
+    if (step.planned().pass.asks_for_look) {
+      const auto seen = ask(session_, "seen of thread, face and seat");
+      if (!seen) return false;
+      work.seen = record::read_label(*seen, "what was seen", 1000);
+    }
+    return record(work);
   }
 
   bool left_out(const Step& step) {

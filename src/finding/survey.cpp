@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <string>
 #include <unordered_map>
+#include <unordered_set>
 
 #include "fastener/wrench_reading.h"
 #include "finding/joint_index.h"
@@ -111,6 +112,23 @@ void sort_findings(Survey& survey) {
   }
 }
 
+void add_stray_tightenings(const record::Job& job, Spread& spread, Survey& survey) {
+  std::unordered_set<std::string> wrenches;
+  for (const auto& wrench : job.wrenches) {
+    wrenches.insert(record::folded_code(wrench.content.name));
+  }
+  for (const auto& entry : job.tightenings) {
+    const auto& work = entry.content;
+    const bool is_wrench_gone =
+        !work.wrench.empty() && !wrenches.contains(record::folded_code(work.wrench));
+    for (const int number : work.positions) {
+      const bool is_there = spread.position(work.joint, number) != nullptr;
+      if (is_there && !is_wrench_gone) continue;
+      survey.strays.push_back({&entry.stamp, work.joint, number, is_there ? work.wrench : ""});
+    }
+  }
+}
+
 // Gives every position what holds for it: its own latest specification before the joint's.
 void settle_specifications(JointState& joint, quantity::Percent default_tolerance) {
   const auto window_of = [&](const record::Specified* specified) {
@@ -197,6 +215,7 @@ Survey survey(const record::Job& job) {
         evaluate(job, *position, entry, wrench, removal, day, *bolts[joint]));
     position->findings.back().is_past = own_removals.is_past(joint, measured.position, entry.stamp);
   }
+  add_stray_tightenings(job, spread, result);
   sort_findings(result);
   return result;
 }

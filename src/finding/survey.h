@@ -65,7 +65,8 @@ struct JointState {
 };
 
 // What was entered for a joint or wrench that is not (or no longer) in the logbook. A finding whose
-// wrench is gone still stands at its position, as no evidence.
+// wrench is gone still stands at its position, as no evidence; a tightening whose wrench is gone
+// counts for nothing.
 struct Stray {
   const record::Stamp* stamp = nullptr;
   std::string joint;

@@ -82,7 +82,18 @@ struct WidestStep {
   bool until_past = false;
 };
 
-std::optional<WidestStep> widest_step(Torque margin, const Others& others) {
+// A pull at this setting stays below the ceiling.
+bool may_pull(const Tested& tested, double setting) {
+  return !tested.ceiling || record::applied_torque(tested.measured, setting) <= *tested.ceiling;
+}
+
+// The mark was seen past the line, or can be by a pull more.
+bool may_see_it_past(const Tested& tested) {
+  return !tested.torque.open_above ||
+         may_pull(tested, tested.measured.readings.back().setting + graduation_of(tested));
+}
+
+std::optional<WidestStep> widest_step(const Tested& tested, Torque margin, const Others& others) {
   const auto square = [](Torque torque) {
     return torque.in_newton_metres() * torque.in_newton_metres();
   };
@@ -91,7 +102,10 @@ std::optional<WidestStep> widest_step(Torque margin, const Others& others) {
   const Torque until_past = Torque::newton_metres(std::sqrt(3.0 * closed));
   const double open = closed - square(others.mark);
   const Torque on_it = Torque::newton_metres(open > 0.0 ? std::sqrt(12.0 * open) : 0.0);
-  return on_it >= until_past ? WidestStep{on_it, false} : WidestStep{until_past, true};
+  if (on_it >= until_past || !may_see_it_past(tested)) {
+    return open > 0.0 ? std::optional(WidestStep{on_it, false}) : std::nullopt;
+  }
+  return WidestStep{until_past, true};
 }
 
 Others others_in(const FoundTorque& torque, Torque wrench) {
@@ -116,7 +130,8 @@ std::optional<OnePullFurther> one_pull_further(const Tested& tested, Torque marg
   const Torque enclosed = record::applied_torque(tested.measured, (setting - before) / 2.0);
   const double u =
       std::hypot(enclosed.in_newton_metres() / std::numbers::sqrt3, others.rest.in_newton_metres());
-  if (2.0 * u > margin.in_newton_metres() || setting > tested.wrench.scale.high) {
+  if (2.0 * u > margin.in_newton_metres() || setting > tested.wrench.scale.high ||
+      !may_pull(tested, setting)) {
     return std::nullopt;
   }
   return OnePullFurther{setting};
@@ -150,7 +165,7 @@ Remedy better_wrench(const Tested& tested, Torque margin) {
     const auto better = Percent::of_hundred(percent);
     if (!(better < now)) continue;
     const auto step = widest_step(
-        margin, others_in(tested.torque, reference * better.ratio() / std::numbers::sqrt3));
+        tested, margin, others_in(tested.torque, reference * better.ratio() / std::numbers::sqrt3));
     if (!step) continue;
     const double setting_step = round_step(setting_for(tested, step->step));
     if (setting_step < setting_for(tested, reference) * kFinestStep) continue;
@@ -176,7 +191,7 @@ std::optional<Advice> what_would_decide(const Tested& tested,
     return advice;
   }
   std::optional<Remedy> finer;
-  if (const auto widest = widest_step(margin, others)) {
+  if (const auto widest = widest_step(tested, margin, others)) {
     finer = steps_of(tested, widest->step, widest->until_past);
   }
   advice.remedy = finer ? *finer : better_wrench(tested, margin);

@@ -14,6 +14,8 @@ struct Tested {
   const record::Measured& measured;
   const record::Wrench& wrench;  // as it was on the day
   const FoundTorque& torque;
+  // What no pull may pass (search_ceiling.h), at the fastener; nothing where that is not known.
+  std::optional<quantity::Torque> ceiling = {};
 };
 
 // The mark was left on the line: one pull more, at this setting, to see it past the line.
@@ -66,7 +68,7 @@ struct Advice {
 // One pull of the last step further comes first where it decides. Then the largest such step that
 // the graduation allows; else the largest of 1, 2, 5, 10 ... (and tenths) on a finer scale; else
 // the same with a wrench of ±3, 2 or 1 %. A step below 1 % of the torque is never advised: no hand
-// pulls that evenly. Nothing where the finding is decided.
+// pulls that evenly, and no pull above the ceiling. Nothing where the finding is decided.
 [[nodiscard]] std::optional<Advice> what_would_decide(const Tested& tested,
                                                       const record::ToleranceWindow& window);
 

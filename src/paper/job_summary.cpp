@@ -6,6 +6,7 @@
 #include <array>
 
 #include "progress/open_list.h"
+#include "words/deviation_in_words.h"
 #include "words/text.h"
 
 namespace paper {
@@ -75,7 +76,8 @@ void write_job_summary(Markup& page, const progress::Reassembly& reassembly,
   page.element(
       "p", {{"class", "caution"}},
       fmt::format("{} {}",
-                  holds == 0
+                  holds == 0 && !audit.to_do.empty() ? words::how_it_stands(audit) + "."
+                  : holds == 0
                       ? std::string("No hold is open.")
                       : fmt::format("Settle what holds: {} open.", words::counted(holds, "hold")),
                   open.empty() && audit.to_do.empty()

@@ -88,10 +88,7 @@ class Planner {
     } else {
       add_snug(planned);
     }
-    if (joint.joint->one_time) {
-      warn(fmt::format("{}: one-time fasteners, fit new ones ({}{})", joint.joint->code,
-                       joint.joint->count, arrived_text(joint)));
-    }
+    if (joint.joint->one_time) warn_about_one_time(joint);
     for (auto& warning : row.warnings) warn(std::move(warning));
     add(std::move(planned));
   }
@@ -318,14 +315,8 @@ class Planner {
     }
     last_wrench_ = setting->wrench;
     if (uses_up_tolerance(*setting)) {
-      warn(fmt::format(
-          "{}: {} allows ±{}, and {} may be off by {} of that, more than two thirds; "
-          "no wrench here does better",
-          joint.joint->code, quantity::write_rounded(pass.aim->torque, start_.unit),
-          quantity::write_rounded((*pass.aim->high - *pass.aim->low) * 0.5, start_.unit,
-                                  quantity::kUncertaintyDigits),
-          setting->wrench->name,
-          quantity::write_rounded(setting->may_be_off, start_.unit, quantity::kUncertaintyDigits)));
+      warn(fmt::format("{}: {}; no wrench here does better", joint.joint->code,
+                       tolerance_used_in_words(*pass.aim, *setting, start_.unit)));
     }
     if (!setting->calibration_known) {
       warn(fmt::format("{} has no calibration on record; check it before it is relied on",
@@ -383,6 +374,35 @@ class Planner {
     };
     say(new_ones, "that of a new fastener is not known");
     say(not_read, "it was not read in a test of this teardown");
+  }
+
+  // Some may have been decided to go in once more.
+  void warn_about_one_time(const JointState& joint) {
+    const auto& code = joint.joint->code;
+    std::vector<int> as_decided;
+    int renewed = 0;
+    for (const auto& position : joint.positions) {
+      if (is_left_alone(joint, position.position)) continue;
+      if (goes_in_again(joint, position.position)) {
+        as_decided.push_back(position.position);
+      } else {
+        ++renewed;
+      }
+    }
+    if (renewed > 0) {
+      warn(fmt::format("{}: one-time fasteners, fit new ones ({}{})", code, renewed,
+                       arrived_text(joint)));
+    }
+    if (!as_decided.empty()) {
+      warn(fmt::format("{}: one-time fasteners that go in once more, as decided",
+                       record::write_address(code, as_decided)));
+    }
+  }
+
+  // A one-time fastener that was settled to be used as it is.
+  bool goes_in_again(const JointState& joint, int position) const {
+    return decided_.at(joint.joint->code, position).as_is.contains(kOneTimeRule) &&
+           !renewed_.contains({&joint, position});
   }
 
   // ", 4 of them here"; empty where none has arrived.

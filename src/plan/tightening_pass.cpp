@@ -221,6 +221,7 @@ std::vector<TighteningPass> reopening_passes(Reopening why) {
   if (why == Reopening::None) return {};
   std::vector<TighteningPass> passes(1);
   passes.front().kind = record::PassKind::Loosen;
+  passes.front().asks_for_look = why != Reopening::Renewed;
   passes.front().says =
       why == Reopening::Renewed
           ? "a new one was decided: take the old one out"

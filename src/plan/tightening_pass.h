@@ -18,8 +18,9 @@ struct TighteningPass {
   std::optional<quantity::Angle> angle;       // Angle, and Loosen where the source says how far
   std::optional<record::AngleWindow> window;  // of an Angle; the source's, else the assumed one
   bool round_in_counting_order = false;       // the last check goes once round instead of crosswise
-  bool checks_angle = false;  // a Check of the least torque that an angle has to reach
-  std::string says;           // "70 %", "55° to 65° allowed"; may be empty
+  bool checks_angle = false;   // a Check of the least torque that an angle has to reach
+  bool asks_for_look = false;  // a Loosen of what turned: what is seen of it is to be told
+  std::string says;            // "70 %", "55° to 65° allowed"; may be empty
 
   bool operator==(const TighteningPass&) const = default;
 };

@@ -60,8 +60,7 @@ bool usable_on(const record::Wrench& wrench, record::Day day) {
 // Half a graduation and what the wrench may be off by, at the fastener.
 Torque may_be_off(const record::Wrench& wrench, Torque setting, double torque_ratio) {
   const Torque half_a_mark = quantity::torque_of(wrench.graduation, wrench.scale.unit) * 0.5;
-  return (setting * record::permissible_deviation(wrench).ratio() + half_a_mark) *
-         torque_ratio;
+  return (setting * record::permissible_deviation(wrench).ratio() + half_a_mark) * torque_ratio;
 }
 
 std::optional<double> tolerance_used(const Aim& aim, Torque off) {
@@ -85,6 +84,16 @@ bool is_maximum(const Aim& aim) { return aim.high && !aim.low; }
 
 bool uses_up_tolerance(const WrenchSetting& setting) {
   return setting.tolerance_used && *setting.tolerance_used > kMostOfTolerance;
+}
+
+std::string tolerance_used_in_words(const Aim& aim, const WrenchSetting& setting,
+                                    quantity::TorqueUnit unit) {
+  return fmt::format(
+      "{} allows ±{}, and {} may be off by {} of that, more than two thirds",
+      quantity::write_rounded(aim.torque, unit),
+      quantity::write_rounded((*aim.high - *aim.low) * 0.5, unit, quantity::kUncertaintyDigits),
+      setting.wrench->name,
+      quantity::write_rounded(setting.may_be_off, unit, quantity::kUncertaintyDigits));
 }
 
 WrenchChoice::WrenchChoice(const record::Job& job, record::Day day, double torque_ratio)

@@ -51,6 +51,11 @@ inline constexpr double kMostOfTolerance = 2.0 / 3.0;
 
 [[nodiscard]] bool uses_up_tolerance(const WrenchSetting& setting);
 
+// "95 N·m allows ±2.0, and TW2 may be off by 3.3 of that, more than two thirds": of a setting that
+// uses it up, for an aim with two limits.
+[[nodiscard]] std::string tolerance_used_in_words(const Aim& aim, const WrenchSetting& setting,
+                                                  quantity::TorqueUnit unit);
+
 // Chooses among the wrenches of a logbook, each as it is on `day`. With an adapter the setting is
 // converted: it has to lie in the wrench's range, the torque it gives within the aim's limits.
 class WrenchChoice {

@@ -35,13 +35,19 @@ void take(HoldPointState& state, const record::Entry<record::HoldPointStep>& ste
   }
 }
 
-// Times are often given to the minute: a step of the minute in which the hold point was entered
-// came after it.
-bool is_before(const record::Stamp& step, const record::Stamp& entered) {
-  return step.done_at < std::chrono::floor<std::chrono::minutes>(entered.done_at);
-}
+// Above the id of every line.
+constexpr std::string_view kNewLine = "~";
 
 }  // namespace
+
+bool is_before(record::Moment step, const record::Stamp& put_up) {
+  return step < std::chrono::floor<std::chrono::minutes>(put_up.done_at);
+}
+
+bool HoldPointState::may_have_stood(std::string_view id) const {
+  const bool has_own_time = put_up->done_at != put_up->entered_at;
+  return is_yet_to_come && !has_own_time && id > put_up->id;
+}
 
 HoldPointTimes::HoldPointTimes(const record::Job& job) {
   std::unordered_map<std::string, std::size_t> places;
@@ -71,11 +77,13 @@ HoldPointState HoldPointTimes::state(const Line& line, record::Moment moment) {
       **std::ranges::min_element(line.entries, {}, [](const auto* e) { return e->stamp.done_at; });
   HoldPointState state;
   state.point = in_force == nullptr ? &first.content : &in_force->content;
+  state.put_up = &first.stamp;
   state.is_yet_to_come = moment <= first.stamp.done_at;
   for (const auto* step : line.steps) {
     if (step->stamp.done_at > moment) break;
-    const bool counts = in_force == nullptr || (step->stamp.id > in_force->stamp.id &&
-                                                !is_before(step->stamp, in_force->stamp));
+    const bool counts = in_force == nullptr ? !is_before(step->stamp.done_at, first.stamp)
+                                            : step->stamp.id > in_force->stamp.id &&
+                                                  !is_before(step->stamp.done_at, in_force->stamp);
     if (counts) take(state, *step);
   }
   if (state.stands == PointStands::Waiting) {
@@ -96,12 +104,20 @@ std::vector<HoldPointState> HoldPointTimes::at(record::Moment moment) const {
 }
 
 std::vector<HoldPointState> HoldPointTimes::shut_before(std::string_view joint,
-                                                        record::Moment moment) const {
+                                                        record::Moment moment,
+                                                        std::string_view id) const {
   auto states = at(moment);
   std::erase_if(states, [&](const HoldPointState& state) {
-    return !state.is_shut() || !guards(*state.point, joint);
+    return (!state.is_shut() && !state.may_have_stood(id)) || !guards(*state.point, joint);
   });
   return states;
+}
+
+const record::Entry<record::HoldPoint>* HoldPointTimes::in_force(std::string_view code) const {
+  for (const auto& line : lines_) {
+    if (record::same_code(line.entries.back()->content.code, code)) return line.entries.back();
+  }
+  return nullptr;
 }
 
 std::vector<HoldPointState> hold_points(const record::Job& job, record::Moment moment) {
@@ -123,11 +139,15 @@ bool guards(const record::HoldPoint& point, std::string_view joint) {
 
 std::vector<HoldPointState> in_the_way(const record::Job& job, std::string_view joint,
                                        record::Moment moment) {
-  return HoldPointTimes(job).shut_before(joint, moment);
+  return HoldPointTimes(job).shut_before(joint, moment, kNewLine);
 }
 
 std::string in_words(const HoldPointState& state) {
   auto name = fmt::format("hold point {} ({})", state.point->code, state.point->what);
+  if (state.is_yet_to_come) {
+    return fmt::format("{} was put up on {} (line {}), and nothing tells whether it stood before",
+                       name, record::write_local(state.put_up->done_at), state.put_up->line);
+  }
   switch (state.stands) {
     case PointStands::NotBegun:
       return name + (state.point->wait ? " has not been begun" : " has not been passed");

@@ -15,13 +15,19 @@ struct HoldPointState {
   Stands stands = Stands::NotBegun;
   std::optional<record::Moment> open_from;  // when the wait ends; nothing where none runs
   const record::Entry<record::HoldPointStep>* last_step = nullptr;  // may be none
-  record::SpanOfTime left;  // of the wait; zero where none runs
-  // Not entered before this moment: work done then was behind nothing. Times are often given to the
-  // minute, so that work at the very moment of its entry is let pass.
+  record::SpanOfTime left;                // of the wait; zero where none runs
+  const record::Stamp* put_up = nullptr;  // its first entry
+  // Not put up before this moment: work done then was behind nothing. Times are often given to the
+  // minute, so that work at the very moment at which it was put up is let pass.
   bool is_yet_to_come = false;
 
   // True where nothing behind it may be touched.
   [[nodiscard]] bool is_shut() const { return stands != Stands::Passed && !is_yet_to_come; }
+
+  // True where nobody can tell whether it stood when the work of a line was done that was written
+  // after it and dated before it: it applies from the time at which it was put up, and that is not
+  // known where it was entered without one of its own. `id` is of the line, or above all there are.
+  [[nodiscard]] bool may_have_stood(std::string_view id) const;
 };
 
 // The hold points of a job over time, told by when things were done and not by when they were
@@ -37,9 +43,14 @@ class HoldPointTimes {
   // Every hold point, in the order of their first entry.
   [[nodiscard]] std::vector<HoldPointState> at(record::Moment moment) const;
 
-  // Those that stood shut before this joint at this moment.
+  // Those that stood shut before this joint at this moment, or may have when the line with this id
+  // was written.
   [[nodiscard]] std::vector<HoldPointState> shut_before(std::string_view joint,
-                                                        record::Moment moment) const;
+                                                        record::Moment moment,
+                                                        std::string_view id) const;
+
+  // The entry of that code that holds now; nothing where there is none.
+  [[nodiscard]] const record::Entry<record::HoldPoint>* in_force(std::string_view code) const;
 
  private:
   struct Line {
@@ -62,9 +73,14 @@ class HoldPointTimes {
 // True where this hold point stands before this joint.
 [[nodiscard]] bool guards(const record::HoldPoint& point, std::string_view joint);
 
-// The hold points that stand shut before this joint at this moment.
+// The hold points that stood shut before this joint at this moment, or may have, for a line that is
+// written now.
 [[nodiscard]] std::vector<HoldPointState> in_the_way(const record::Job& job, std::string_view joint,
                                                      record::Moment moment);
+
+// Whether a step dated so comes before this entry of the hold point, which it cannot open then.
+// Times are often given to the minute: a step of the minute in which it was put up comes after it.
+[[nodiscard]] bool is_before(record::Moment step, const record::Stamp& put_up);
 
 // "HV, store discharged: 7 min 12 s of the wait are left", "... has not been begun".
 [[nodiscard]] std::string in_words(const HoldPointState& state);

@@ -86,6 +86,19 @@ void what_has_turned(const Reassembly& reassembly, const finding::JointState& jo
                                 record::write_address(joint.joint->code, turned), kAfterATurn)});
 }
 
+// What was slackened and of which nothing tells what was seen.
+void what_was_not_told(const Reassembly& reassembly, const finding::JointState& joint,
+                       std::vector<OpenPoint>& points) {
+  const auto& code = joint.joint->code;
+  for (const auto& position : joint.positions) {
+    const auto* slackened = slackened_unseen(reassembly.progress, code, position.position);
+    if (slackened == nullptr) continue;
+    points.push_back({code, fmt::format("{}: tell what was seen of thread, face and seat: {}",
+                                        record::write_address(code, position.position),
+                                        tell_what_was_seen(*slackened))});
+  }
+}
+
 // What comes after the passes, for a joint that has been begun at all.
 void after_the_passes(const Reassembly& reassembly, const finding::JointState& joint,
                       std::vector<OpenPoint>& points) {
@@ -177,6 +190,7 @@ std::vector<OpenPoint> open_list(const Reassembly& reassembly, record::Moment no
   what_is_not_back(reassembly.job, points);
   what_is_to_be_bought(reassembly, points);
   for (const auto& joint : reassembly.survey.joints) what_has_turned(reassembly, joint, points);
+  for (const auto& joint : reassembly.survey.joints) what_was_not_told(reassembly, joint, points);
   PassPoints passes;
   for (const auto& step : reassembly.progress.steps()) passes.add(step);
   for (auto& point : passes.told()) points.push_back(std::move(point));

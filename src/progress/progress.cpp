@@ -27,6 +27,13 @@ bool is_outside_window(const record::Tightening& tightening, const plan::Tighten
          (*tightening.turned < pass.window->least || *tightening.turned > pass.window->most);
 }
 
+// After it what was tightened before holds nothing any more.
+bool lets_go(const record::Tightening& tightening) {
+  const auto kind = tightening.target.kind;
+  return record::is_work(tightening) &&
+         (kind == record::PassKind::Loosen || kind == record::PassKind::Renew);
+}
+
 // Done after the position last came out.
 bool is_after_removal(const record::Stamp& stamp, const record::Stamp* came_out) {
   return came_out == nullptr || record::is_later(stamp, *came_out);
@@ -35,6 +42,9 @@ bool is_after_removal(const record::Stamp& stamp, const record::Stamp* came_out)
 }  // namespace
 
 Progress::Progress(const record::Job& job, const plan::ReassemblyPlan& plan) : plan_(&plan) {
+  for (const auto& wrench : job.wrenches) {
+    wrenches_.insert(record::folded_code(wrench.content.name));
+  }
   for (const auto& joint : plan.joints) {
     const auto code = record::folded_code(joint.state->joint->code);
     for (std::size_t pass = 0; pass < joint.passes.size(); ++pass) {
@@ -48,6 +58,7 @@ Progress::Progress(const record::Job& job, const plan::ReassemblyPlan& plan) : p
       places_[{code, position.position}].came_out = &position.removal->stamp;
     }
   }
+  go_on_between_passes(job);
   std::vector<Event> events;
   const auto gather = [&events](const auto& entries) {
     for (const auto& entry : entries) events.emplace_back(&entry);
@@ -71,10 +82,58 @@ Progress::Progress(const record::Job& job, const plan::ReassemblyPlan& plan) : p
   count_decisions(job);
 }
 
+bool Progress::went_through(const std::vector<std::size_t>& steps,
+                            const std::vector<const record::Tightening*>& work) const {
+  const auto is_one_of_them = [&](const record::Tightening* done) {
+    return std::ranges::any_of(steps, [&](std::size_t step) {
+      return same_target(plan::target_of(steps_[step].planned().pass), done->target);
+    });
+  };
+  const auto is_done = [&](std::size_t step) {
+    return std::ranges::any_of(work, [&](const record::Tightening* done) {
+      return same_target(plan::target_of(steps_[step].planned().pass), done->target);
+    });
+  };
+  return !steps.empty() && std::ranges::all_of(work, is_one_of_them) &&
+         std::ranges::all_of(steps, is_done);
+}
+
+void Progress::go_on_between_passes(const record::Job& job) {
+  for (auto& [key, place] : places_) {
+    const auto renewed = std::ranges::find_if(place.steps, [&](std::size_t step) {
+      return steps_[step].planned().pass.kind == record::PassKind::Renew;
+    });
+    if (renewed == place.steps.end() || place.came_out == nullptr) continue;
+    const auto is_here = [&](const auto& content) {
+      return record::folded_code(content.joint) == key.first &&
+             std::ranges::find(content.positions, key.second) != content.positions.end();
+    };
+    const record::Stamp* before = nullptr;
+    for (const auto& removal : job.removals) {
+      if (!record::is_earlier(removal.stamp, *place.came_out) || !is_here(removal.content))
+        continue;
+      if (before == nullptr || record::is_later(removal.stamp, *before)) before = &removal.stamp;
+    }
+    std::vector<const record::Tightening*> work;
+    for (const auto& entry : job.tightenings) {
+      if (!record::is_work(entry.content) || !is_after_removal(entry.stamp, before) ||
+          is_after_removal(entry.stamp, place.came_out) || !is_here(entry.content)) {
+        continue;
+      }
+      work.push_back(&entry.content);
+    }
+    if (went_through({place.steps.begin(), renewed}, work)) place.came_out = before;
+  }
+}
+
 void Progress::count_decisions(const record::Job& job) {
   for (const auto& [entry, positions] : record::current_decisions(job)) {
     const auto decision = entry->content.decision;
-    if (decision != record::Decision::ReTorque && decision != record::Decision::Renew) continue;
+    const bool was_repaired = decision == record::Decision::Repair && !entry->content.done.empty();
+    if (decision != record::Decision::ReTorque && decision != record::Decision::Renew &&
+        !was_repaired) {
+      continue;
+    }
     const auto code = record::folded_code(entry->content.joint);
     for (auto place = places_.lower_bound({code, 0});
          place != places_.end() && place->first.first == code; ++place) {
@@ -94,6 +153,10 @@ void Progress::count(const record::Entry<record::Tightening>& entry) { count_eve
 
 template <class Content>
 void Progress::count_everywhere(const record::Entry<Content>& entry) {
+  if constexpr (std::is_same_v<Content, record::Tightening>) {
+    const auto& wrench = entry.content.wrench;
+    if (!wrench.empty() && !wrenches_.contains(record::folded_code(wrench))) return;
+  }
   for (const int position : entry.content.positions) {
     const auto found = places_.find({record::folded_code(entry.content.joint), position});
     if (found == places_.end()) {
@@ -102,6 +165,11 @@ void Progress::count_everywhere(const record::Entry<Content>& entry) {
       }
     } else if (is_after_removal(entry.stamp, found->second.came_out)) {
       count_event(found->second, &entry, position);
+    } else if constexpr (std::is_same_v<Content, record::Tightening>) {
+      const bool was_out = entry.stamp.id > found->second.came_out->id;
+      if (was_out && record::is_work(entry.content)) {
+        found->second.dated_before_out.push_back(&entry);
+      }
     }
   }
 }
@@ -138,6 +206,7 @@ void Progress::count_anew(Place& place, int position) {
 void Progress::count_at(Place& place, const record::Entry<record::Tightening>& entry,
                         int position) {
   const auto& done = entry.content;
+  if (!done.seen.empty()) place.finish.looked_at = &entry;
   if (done.second_check) {
     place.finish.second_check = &entry;
     if (is_over_torque(done, place)) start_again(place, 0);
@@ -150,6 +219,7 @@ void Progress::count_at(Place& place, const record::Entry<record::Tightening>& e
       place.finish.second_check = nullptr;
       place.finish.stripe = nullptr;
     }
+    if (lets_go(done)) start_again(place, 0);
     other_work_.push_back({&entry, position});
     return;
   }
@@ -175,6 +245,7 @@ void Progress::count_at(Place& place, const record::Entry<record::Tightening>& e
   } else {
     step->stands = Stands::Done;
   }
+  if (lets_go(done)) reopen_behind(place, *step);
   step->entry = &entry;
   if (has_final_value(place)) place.finish.reached = &entry.stamp;
 }
@@ -186,6 +257,12 @@ void Progress::start_again(Place& place, int pass_number) {
     if (step.pass_number() < pass_number) continue;
     step.stands = Stands::Open;
     if (!place.to_restart_at) place.to_restart_at = step.pass_number();
+  }
+}
+
+void Progress::reopen_behind(const Place& place, const Step& step) {
+  for (const std::size_t number : place.steps) {
+    if (steps_[number].pass_number() > step.pass_number()) steps_[number].stands = Stands::Open;
   }
 }
 
@@ -201,6 +278,7 @@ void Progress::count_at(Place& place, const record::Entry<record::Recheck>& entr
                         int /*position*/) {
   if (!entry.content.turned) return;
   place.finish.turned = &entry;
+  place.finish.looked_at = nullptr;
   place.finish.second_check = nullptr;
   start_again(place, 0);
 }
@@ -282,6 +360,18 @@ bool Progress::has_final_value(const Place& place) const {
 bool Progress::has_final_value(std::string_view joint, int position) const {
   const auto* found = place(joint, position);
   return found != nullptr && has_final_value(*found);
+}
+
+const record::Stamp* Progress::came_out(std::string_view joint, int position) const {
+  const auto* found = place(joint, position);
+  return found == nullptr ? nullptr : found->came_out;
+}
+
+std::vector<const record::Entry<record::Tightening>*> Progress::dated_before_out(
+    std::string_view joint, int position) const {
+  const auto* found = place(joint, position);
+  return found == nullptr ? std::vector<const record::Entry<record::Tightening>*>{}
+                          : found->dated_before_out;
 }
 
 Finish Progress::finish_of(std::string_view joint, int position) const {

@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <unordered_set>
 #include <utility>
 #include <variant>
 #include <vector>
@@ -45,17 +46,21 @@ struct Finish {
   const record::Entry<record::FinalStripe>* drawn = nullptr;  // the last, whether it stands or not
   // The last look that found it turned; none once a new one stands.
   const record::Entry<record::Recheck>* turned = nullptr;
+  // The line since then that tells what was seen of it.
+  const record::Entry<record::Tightening>* looked_at = nullptr;
 };
 
 // How far the plan has been carried out. It points into plan and job.
 class Progress {
  public:
-  // Every tightening counts for the step of its pass number where that still asks for what was
-  // done, else for the first pass that does. What was done before the position last came out
-  // counts no longer, and a turn outside its window or a torque above all limits sends the position
-  // back to the pass from which the plan has it start again, else to its first; later passes count
-  // no more until that is done. A final stripe that was found turned sends it back to its first
-  // pass too, and so does a decision to tighten it again or to renew it where something had been
+  // Every tightening with a wrench that is in the logbook counts for the step of its pass number
+  // where that still asks for what was done, else for the first pass that does. What was done
+  // before the position last came out counts no longer (came_out). A position that was loosened or
+  // got a new fastener has the passes behind that before it again. A turn outside its window or a
+  // torque above all limits sends the position back to the pass from which the plan has it start
+  // again, else to its first; later passes count no more until that is done. A final stripe that
+  // was found turned sends it back to its first pass too, and so does a decision to tighten it
+  // again or to renew it, and the line that says that it was repaired, where something had been
   // done. A second check counts until the position is tightened again.
   Progress(const record::Job& job, const plan::ReassemblyPlan& plan);
 
@@ -85,6 +90,15 @@ class Progress {
 
   [[nodiscard]] Finish finish_of(std::string_view joint, int position) const;
 
+  // When the position last came out to be put back from the first pass on; nothing where it never
+  // did. Taken out between the passes before "new bolts" and the new one, it goes on behind those.
+  [[nodiscard]] const record::Stamp* came_out(std::string_view joint, int position) const;
+
+  // The work on this position that was written after the line that took it out, and dated before
+  // it: it counts for nothing of what went back since.
+  [[nodiscard]] std::vector<const record::Entry<record::Tightening>*> dated_before_out(
+      std::string_view joint, int position) const;
+
   [[nodiscard]] const std::vector<OtherWork>& other_work() const { return other_work_; }
 
  private:
@@ -97,11 +111,15 @@ class Progress {
     std::vector<std::size_t> steps;
     const record::Stamp* came_out = nullptr;  // the last time; may be none
     std::vector<Event> counted;               // in the order done
+    std::vector<const record::Entry<record::Tightening>*> dated_before_out;
     Finish finish;
     std::optional<int> to_restart_at;  // the pass that has to be done before any later one counts
   };
 
   static const record::Stamp& stamp_of(const Event& event);
+  void go_on_between_passes(const record::Job& job);
+  [[nodiscard]] bool went_through(const std::vector<std::size_t>& steps,
+                                  const std::vector<const record::Tightening*>& work) const;
   template <class Content>
   void count_everywhere(const record::Entry<Content>& entry);
   void count_event(Place& place, const Event& event, int position);
@@ -115,6 +133,7 @@ class Progress {
   [[nodiscard]] std::vector<const Step*> steps_at(const Place& place) const;
   [[nodiscard]] bool has_final_value(const Place& place) const;
   void start_again(Place& place, int pass_number);
+  void reopen_behind(const Place& place, const Step& step);
   [[nodiscard]] Step* step_done(const Place& place, const record::Tightening& tightening);
   [[nodiscard]] const Place* place(std::string_view joint, int position) const;
 
@@ -122,6 +141,7 @@ class Progress {
   std::vector<Step> steps_;
   std::map<Key, Place> places_;
   std::vector<OtherWork> other_work_;
+  std::unordered_set<std::string> wrenches_;  // that are in the logbook, folded
 };
 
 }  // namespace progress

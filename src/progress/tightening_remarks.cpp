@@ -5,9 +5,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <set>
 
 #include "plan/renewal_list.h"
+#include "progress/decided_work.h"
 #include "progress/item_count.h"
 #include "progress/torque_limit.h"
 #include "progress/unfinished_before.h"
@@ -26,12 +26,13 @@ constexpr double kSameSetting = 0.01;
 
 class Remarks {
  public:
-  Remarks(const record::Tightening& tightening, const Reassembly& before, record::Day day)
+  Remarks(const record::Tightening& tightening, const Reassembly& before, record::Moment done_at)
       : tightening_(tightening),
         before_(before.progress),
         job_(before.job),
         survey_(before.survey),
-        day_(day) {
+        done_at_(done_at),
+        day_(record::local_day(done_at)) {
     for (const int position : tightening.positions) {
       if (const auto* step = before_.step(tightening.joint, tightening.pass, position)) {
         steps_.push_back(step);
@@ -48,6 +49,9 @@ class Remarks {
     if (record::is_skipped(tightening_)) return std::move(says_);
     items_not_back();
     not_renewed();
+    not_repaired();
+    before_it_came_out();
+    not_told();
     wrench();
     setting();
     turn();
@@ -80,8 +84,8 @@ class Remarks {
                     record::write_address(tightening_.joint, open)));
   }
 
-  // The positions taken together have to be the next of their pass, in whatever order they are
-  // named.
+  // The positions taken together have to be the next of their pass; one by one in its order where
+  // they were named so.
   void order_of_positions() {
     std::vector<int> expected;
     std::vector<int> still_open;
@@ -93,10 +97,9 @@ class Remarks {
       const auto* step = before_.step(tightening_.joint, tightening_.pass, position);
       if (step != nullptr && step->stands == Stands::Open) expected.push_back(position);
     }
-    if (std::set(expected.begin(), expected.end()) ==
-        std::set(still_open.begin(), still_open.end())) {
-      return;
-    }
+    const bool is_next = tightening_.in_order ? std::ranges::equal(expected, still_open)
+                                              : std::ranges::is_permutation(expected, still_open);
+    if (is_next) return;
     say(fmt::format("the order of pass {} asks for {} next", tightening_.pass,
                     fmt::join(expected, ", ")));
   }
@@ -123,7 +126,7 @@ class Remarks {
     std::vector<int> old_ones;
     for (const auto& renewing : plan::renewal_list(job_, survey_)) {
       if (renewing.joint == planned_joint().state && !renewing.has_arrived &&
-          renewing.is_certain() &&
+          renewing.is_certain() && !is_before_new_one(renewing.position) &&
           std::ranges::find(tightening_.positions, renewing.position) !=
               tightening_.positions.end()) {
         old_ones.push_back(renewing.position);
@@ -132,6 +135,55 @@ class Remarks {
     if (old_ones.empty()) return;
     say(fmt::format("no new fasteners have arrived for {}",
                     record::write_address(tightening_.joint, old_ones)));
+  }
+
+  // The passes before "new bolts" are those of the old ones.
+  [[nodiscard]] bool is_before_new_one(int position) const {
+    return std::ranges::any_of(before_.steps_of(tightening_.joint, position),
+                               [&](const Step* step) {
+                                 return step->planned().pass.kind == record::PassKind::Renew &&
+                                        step->pass_number() > tightening_.pass;
+                               });
+  }
+
+  // What was decided to be repaired has to be before it is tightened.
+  void not_repaired() {
+    for (const auto& work : decided_work(job_, survey_, &before_)) {
+      const auto& [stamp, decided] = *work.decision;
+      if (decided.decision != record::Decision::Repair) continue;
+      if (!record::same_code(decided.joint, tightening_.joint)) continue;
+      if (!work.open.empty() &&
+          std::ranges::find_first_of(work.open, tightening_.positions) == work.open.end()) {
+        continue;
+      }
+      say(fmt::format("{}, and nothing says that it was done: settle {} --done \"what was done\"",
+                      in_words(work), decided.deviation));
+    }
+  }
+
+  // It is of the joint as it was; of what is put back it counts for nothing.
+  void before_it_came_out() {
+    std::vector<int> positions;
+    const record::Stamp* first = nullptr;
+    for (const int position : tightening_.positions) {
+      const auto* came_out = before_.came_out(tightening_.joint, position);
+      if (came_out == nullptr || came_out->done_at <= done_at_) continue;
+      positions.push_back(position);
+      if (first == nullptr || record::is_earlier(*came_out, *first)) first = came_out;
+    }
+    if (positions.empty()) return;
+    std::ranges::sort(positions);
+    say(
+        fmt::format("{} came out on {} (line {}), after this: it counts for nothing of what has "
+                    "gone back since",
+                    record::write_address(tightening_.joint, positions),
+                    record::write_local(first->done_at), first->line));
+  }
+
+  void not_told() {
+    if (!steps_.front()->planned().pass.asks_for_look || !tightening_.seen.empty()) return;
+    say("nothing tells what was seen of thread, face and seat (--seen), and no new stripe is drawn "
+        "before that");
   }
 
   void wrench() {
@@ -194,6 +246,7 @@ class Remarks {
   const Progress& before_;
   const record::Job& job_;
   const finding::Survey& survey_;
+  record::Moment done_at_;
   record::Day day_;
   std::vector<const Step*> steps_;
   std::vector<std::string> says_;
@@ -202,8 +255,8 @@ class Remarks {
 }  // namespace
 
 std::vector<std::string> remarks_on(const record::Tightening& tightening, const Reassembly& before,
-                                    record::Day day) {
-  return Remarks(tightening, before, day).all();
+                                    record::Moment done_at) {
+  return Remarks(tightening, before, done_at).all();
 }
 
 }  // namespace progress

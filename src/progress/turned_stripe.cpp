@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <map>
 
 #include "fastener/bearing.h"
@@ -48,8 +49,68 @@ std::optional<quantity::Torque> common_torque(const record::Job& job,
 
 }  // namespace
 
+const record::Entry<record::Tightening>* slackened_unseen(const Progress& progress,
+                                                          std::string_view joint, int position) {
+  const auto finish = progress.finish_of(joint, position);
+  if (finish.turned == nullptr || finish.looked_at != nullptr) return nullptr;
+  for (const auto* step : progress.steps_of(joint, position)) {
+    if (!step->planned().pass.asks_for_look) continue;
+    return step->stands == Step::Stands::Done ? step->entry : nullptr;
+  }
+  return nullptr;
+}
+
+std::string tell_what_was_seen(const record::Entry<record::Tightening>& slackened) {
+  return fmt::format(
+      "tighten {} --pass {} --at {} --seen \"what thread, face and seat looked like\" --replace {} "
+      "--why "
+      "\"what was seen\"",
+      record::address_text(slackened.content), slackened.content.pass,
+      record::write_utc(slackened.stamp.done_at), slackened.stamp.line);
+}
+
+namespace {
+
+template <class Content>
+bool is_at(const record::Entry<Content>& entry, std::string_view joint, int position) {
+  return record::same_code(entry.content.joint, joint) &&
+         std::ranges::find(entry.content.positions, position) != entry.content.positions.end();
+}
+
+// "J06/02 reached its final value on 2026-06-20 10:00 (line 31), after this"; empty where all had.
+std::string reached_later(const Progress& progress, std::string_view joint,
+                          const std::vector<int>& positions, record::Moment done_at) {
+  for (const int position : positions) {
+    const auto* reached = progress.finish_of(joint, position).reached;
+    if (reached == nullptr || reached->done_at <= done_at) continue;
+    return fmt::format(
+        "{} reached its final value on {} (line {}), and a stripe from before that does not stand "
+        "for it; give the time when it was drawn with --at",
+        record::write_address(joint, position), record::write_local(reached->done_at),
+        reached->line);
+  }
+  return {};
+}
+
+}  // namespace
+
+const record::Entry<record::FinalStripe>* stripe_at(const record::Job& job, std::string_view joint,
+                                                    int position, record::Moment moment) {
+  const record::Entry<record::FinalStripe>* last = nullptr;
+  for (const auto& entry : job.stripes) {
+    if (entry.stamp.done_at > moment || !is_at(entry, joint, position)) continue;
+    if (last == nullptr || record::is_later(entry.stamp, last->stamp)) last = &entry;
+  }
+  if (last == nullptr) return nullptr;
+  const bool came_out = std::ranges::any_of(job.removals, [&](const auto& entry) {
+    return entry.stamp.done_at <= moment && record::is_later(entry.stamp, last->stamp) &&
+           is_at(entry, joint, position);
+  });
+  return came_out ? nullptr : last;
+}
+
 std::string why_no_stripe(const Reassembly& reassembly, std::string_view joint,
-                          const std::vector<int>& positions) {
+                          const std::vector<int>& positions, record::Moment done_at) {
   std::vector<int> open;
   const record::Entry<record::Recheck>* look = nullptr;
   for (const int position : positions) {
@@ -60,7 +121,18 @@ std::string why_no_stripe(const Reassembly& reassembly, std::string_view joint,
     if (turned != nullptr) look = turned;
     if ((turned == nullptr) == (look == nullptr)) open.push_back(position);
   }
-  if (open.empty()) return {};
+  if (open.empty()) {
+    for (const int position : positions) {
+      const auto* slackened = slackened_unseen(reassembly.progress, joint, position);
+      if (slackened == nullptr) continue;
+      return fmt::format(
+          "{} was found turned, and nothing tells what was seen of it when it was slackened (line "
+          "{}): {}",
+          record::write_address(joint, position), slackened->stamp.line,
+          tell_what_was_seen(*slackened));
+    }
+    return reached_later(reassembly.progress, joint, positions, done_at);
+  }
   const auto where = record::write_address(joint, open);
   if (look != nullptr) {
     return fmt::format(

@@ -77,7 +77,7 @@ std::string deviation_text(const audit::Audit& audit, const audit::Deviation& de
 
 std::string audit_text(const audit::Audit& audit, const AuditShows& shows,
                        const words::Page& page) {
-  std::string text;
+  std::string text = words::strong(words::how_it_stands(audit), page) + '\n';
   std::size_t settled = 0;
   for (const auto& deviation : audit.deviations) {
     const bool is_done = deviation.settled != nullptr && audit::to_do_of(audit, deviation).empty();
@@ -91,15 +91,16 @@ std::string audit_text(const audit::Audit& audit, const AuditShows& shows,
                                        progress::in_words(*work)),
                            page.width, "", "      ");
   }
-  if (!text.empty()) text += '\n';
+  text += '\n';
   const auto holds = audit.open(audit::Level::Hold);
   text += words::wrapped(
       fmt::format(
           "{}, {}, {}. {}{}{}", words::counted(holds, "hold"),
           words::counted(audit.open(audit::Level::Check), "check"),
           words::counted(audit.open(audit::Level::Note), "note"),
-          holds > 0 ? "Not ready: settle the holds before anything is closed up."
-                    : "No hold is open.",
+          holds > 0             ? "Not ready: settle the holds before anything is closed up."
+          : audit.to_do.empty() ? "No hold is open."
+                                : "What was decided has to be done first.",
           audit.to_do.empty() ? "" : fmt::format(" {} decided and not done.", audit.to_do.size()),
           settled_remark(settled, shows.settled_too)),
       page.width, "", "");
@@ -157,6 +158,7 @@ std::string audit_json(const audit::Audit& audit) {
   for (const auto& deviation : audit.deviations)
     deviations.push_back(deviation_json(audit, deviation));
   return json_text({{"ready", audit.ready()},
+                    {"in_order", audit.in_order()},
                     {"deviations", std::move(deviations)},
                     {"to_do", to_do_json(audit)}});
 }

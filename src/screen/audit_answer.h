@@ -14,9 +14,9 @@ struct AuditShows {
   bool all_causes = false;   // all causes, not the likeliest alone
 };
 
-// The open deviations one by one, and those decided and not done, holds first, each with the id to
-// settle it by and its likeliest cause; what else was decided and is not done; and a last line that
-// says whether reassembly may start.
+// In its first line whether it is in order; then the open deviations one by one, and those decided
+// and not done, holds first, each with the id to settle it by and its likeliest cause; what else
+// was decided and is not done; and a last line that says whether reassembly may start.
 [[nodiscard]] std::string audit_text(const audit::Audit& audit, const AuditShows& shows,
                                      const words::Page& page);
 
@@ -25,12 +25,14 @@ struct AuditShows {
                                          const audit::Deviation& deviation, bool all_causes,
                                          const words::Page& page);
 
-// {"ready":bool,"deviations":[{"id","level","rule","joint","position"|null,"says","do",
+// {"ready":bool,"in_order":bool,"deviations":[{"id","level","rule","joint","position"|null,"says",
+// "do",
 // "settled":{"as","why","by","with"|null,"at","line","judged_on","done"|null}|null,
 // "settled_before": the same|null,"lines_since":[line],"positions":[int],"done":bool|null,
 // "parts":[{"id","position"|null,"settled","settled_before"}],
 // "causes":[{"weight","cause","fact"}]}],
 // "to_do":[{"deviation","joint","as","positions":[int],"line"}]}: all of them, settled or not.
+// `ready` where no hold is open, `in_order` where besides all that was decided is done.
 // `position` is of one about a single position, `positions` all it names. `settled` where every
 // part is. `settled_before` is the last decision where the evidence has changed since,
 // `lines_since` what it rests on now and was not there then. `done` is null while it is open;

@@ -251,6 +251,11 @@ std::string sequence_text(const plan::ReassemblyPlan& plan, const record::Logboo
                                        words::counted(holds, "hold")),
                            page.width, "", "");
   }
+  if (!audit.to_do.empty()) {
+    text += words::wrapped(
+        fmt::format("{} decided and not done; \"boltwitness audit\" names it.", audit.to_do.size()),
+        page.width, "", "");
+  }
   if (record::is_used(plan.adapter)) {
     text +=
         '\n' + words::wrapped(

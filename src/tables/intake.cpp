@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <iterator>
+
 #include "act/lookup.h"
 #include "act/option_error.h"
 #include "failure/failure.h"
@@ -86,6 +89,10 @@ void Intake::add(const TableRow& row, record::Content content) {
     if (progress_) progress_->count(tightened_.back());
   }
   taken_.push_back(std::move(line));
+}
+
+void Intake::remark(std::vector<std::string> texts) {
+  std::ranges::move(texts, std::back_inserter(remarks_));
 }
 
 }  // namespace tables

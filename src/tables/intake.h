@@ -55,6 +55,10 @@ class Intake {
 
   void add(const TableRow& row, record::Content content);
 
+  // What is remarkable about a row that is taken all the same.
+  void remark(std::vector<std::string> texts);
+  [[nodiscard]] const std::vector<std::string>& remarks() const { return remarks_; }
+
   // What has been added so far.
   [[nodiscard]] const std::vector<NewLine>& lines() const { return taken_; }
   [[nodiscard]] std::vector<NewLine> taken() && { return std::move(taken_); }
@@ -70,6 +74,7 @@ class Intake {
   std::vector<std::string> joint_codes_;  // as written, for suggestions
   std::vector<std::string> wrench_names_;
   std::vector<NewLine> taken_;
+  std::vector<std::string> remarks_;
   std::deque<record::Entry<record::Tightening>> tightened_;  // added; they stay where they are
   // None before it is asked for; then `progress_` counts on from it.
   std::unique_ptr<progress::Reassembly> reassembly_;

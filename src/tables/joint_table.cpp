@@ -163,7 +163,8 @@ void take_joint(const TableRow& row, Intake& intake) {
         "{} is entered already; leave this row out, or keep of it only what is specified for {}",
         known.same->code, known.same->code);
   }
-  const auto checked = act::check_joint(words, address, known);
+  auto checked = act::check_joint(words, address, known);
+  intake.remark(std::move(checked.remarks));
   if (checked.joint) intake.add(row, *checked.joint);
   if (checked.specified) intake.add(row, *checked.specified);
 }

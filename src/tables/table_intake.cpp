@@ -3,8 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 #include <unordered_set>
 
+#include "act/joint_entry.h"
 #include "act/lookup.h"
 #include "act/option_error.h"
 #include "failure/failure.h"
@@ -124,6 +126,17 @@ class RowsTaken {
   }
 
   [[nodiscard]] const std::vector<CsvFault>& faults() const { return faults_; }
+  // With what its joints name that no row and no line of the logbook has.
+  [[nodiscard]] std::vector<std::string> remarks() const {
+    auto remarks = intake_.remarks();
+    for (const auto& line : intake_.lines()) {
+      const auto* joint = std::get_if<record::Joint>(&line.content);
+      if (joint == nullptr) continue;
+      std::ranges::move(act::remarks_on_others(*joint, intake_.joint_codes()),
+                        std::back_inserter(remarks));
+    }
+    return remarks;
+  }
   [[nodiscard]] std::vector<NewLine> lines() && { return std::move(intake_).taken(); }
 
  private:
@@ -187,6 +200,7 @@ TakenTable take_table(const exchange::CsvText& text, const CsvTable& table, reco
       step();
     }
     faults.insert(faults.end(), rows.faults().begin(), rows.faults().end());
+    taken.remarks = rows.remarks();
     taken.lines = std::move(rows).lines();
   }
   std::ranges::stable_sort(faults, by_line);

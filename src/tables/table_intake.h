@@ -16,6 +16,7 @@ struct TakenTable {
   std::vector<NewLine> lines;
   std::vector<exchange::CsvFault> faults;  // in the order of the rows; each row's first alone
   std::vector<std::string> header;
+  std::vector<std::string> remarks = {};  // what is odd about rows that are taken all the same
 };
 
 // The table whose columns the header of the file names, or the one that is named. UsageError where

@@ -21,14 +21,14 @@ std::vector<std::vector<std::string>> tightening_rows(const record::Job& job) {
   for (const auto& entry : job.tightenings) {
     const auto& work = entry.content;
     auto& row = rows.emplace_back(std::vector<std::string>{
-        fmt::format("{}/{}", work.joint, record::write_positions(work.positions)),
-        std::to_string(work.pass), record::write_exact(work.target), work.wrench,
-        work.setting ? quantity::write_exact(*work.setting) : "",
+        record::address_text(work), std::to_string(work.pass), record::write_exact(work.target),
+        work.wrench, work.setting ? quantity::write_exact(*work.setting) : "",
         work.wrench.empty() ? "" : std::string(quantity::name_of(work.unit))});
     add_adapter_cells(row, work.adapter);
     row.push_back(work.turned ? quantity::write_exact(*work.turned) : "");
     row.push_back(work.skipped_why);
     row.push_back(yes_or_nothing(work.second_check));
+    row.push_back(work.seen);
     add_stamp_cells(row, entry.stamp);
   }
   return rows;
@@ -36,7 +36,7 @@ std::vector<std::vector<std::string>> tightening_rows(const record::Job& job) {
 
 record::Address address_in(const TableRow& row, Intake& intake) {
   return act::of_option("address", [&] {
-    auto address = record::read_address(row["address"]);
+    auto address = record::read_address_in_order(row["address"]);
     const auto& joint = intake.joint_or_refuse(address.joint);
     act::check_positions(joint, address.positions);
     (void)act::check_hold_points(intake.job(), joint.code, intake.done_at(row), intake.now());
@@ -65,6 +65,7 @@ act::TighteningWords words_in(const TableRow& row) {
   words.turned = row["turned"];
   words.skip = row["skip"];
   words.check = row.yes("check");
+  words.seen = row["seen"];
   words.adapter = adapter_options_in(row);
   return words;
 }
@@ -83,7 +84,8 @@ void take_tightening(const TableRow& row, Intake& intake) {
       });
   if (work.second_check) {
     act::of_option("by", [&] {
-      act::check_second_person(intake.progress(), work.joint, work.positions, intake.by(row));
+      act::check_second_person(intake.progress(), work.joint, work.positions, intake.by(row),
+                               intake.done_at(row));
     });
   }
   intake.add(row, tightening);
@@ -95,7 +97,7 @@ const CsvTable& tightening_table() {
   static const CsvTable table{
       "tightenings",
       {"address", "pass", "asked", "wrench", "set", "unit", "extension", "wrench-length",
-       "adapter-angle", "turned", "skip", "check", "by", "at"},
+       "adapter-angle", "turned", "skip", "check", "seen", "by", "at"},
       {},
       {"address", "pass"},
       tightening_rows,

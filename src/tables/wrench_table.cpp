@@ -34,8 +34,10 @@ void take_wrench(const TableRow& row, Intake& intake) {
   options.calibrated = row["calibrated"];
   options.valid = row["valid"];
   options.found_off = row["found-off"];
-  intake.add(row, act::wrench_from(options, intake.wrench(options.name),
-                                   record::local_day(intake.done_at(row))));
+  const auto day = record::local_day(intake.done_at(row));
+  auto wrench = act::wrench_from(options, intake.wrench(options.name), day);
+  intake.remark(act::remarks_on(wrench, day));
+  intake.add(row, std::move(wrench));
 }
 
 }  // namespace

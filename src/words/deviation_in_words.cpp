@@ -8,8 +8,19 @@
 #include <utility>
 
 #include "record/address.h"
+#include "words/text.h"
 
 namespace words {
+
+std::string how_it_stands(const audit::Audit& audit) {
+  if (audit.in_order()) return "In order: no hold is open";
+  const auto holds = audit.open(audit::Level::Hold);
+  const auto to_do = audit.to_do.size();
+  return fmt::format("Not in order: {}{}{}",
+                     holds > 0 ? counted(holds, "hold") + " open" : std::string(),
+                     holds > 0 && to_do > 0 ? ", " : "",
+                     to_do > 0 ? fmt::format("{} decided and not done", to_do) : std::string());
+}
 
 std::string place_text(const audit::Deviation& deviation) {
   return deviation.positions.empty() ? deviation.joint

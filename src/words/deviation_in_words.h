@@ -7,6 +7,10 @@
 
 namespace words {
 
+// "Not in order: 2 holds open, 1 decided and not done", "In order: no hold is open": the answer of
+// an audit in one line.
+[[nodiscard]] std::string how_it_stands(const audit::Audit& audit);
+
 // "J06/03", "J06/1-4" for several positions, or "J06" for the joint as a whole.
 [[nodiscard]] std::string place_text(const audit::Deviation& deviation);
 

@@ -96,7 +96,8 @@ std::vector<std::string> help_lines(const finding::JointState& joint,
   if (finding.graded.grade == finding::Grade::X) return {};
   const auto& measured = finding.entry->content;
   if (!finding::not_to_be_tested(joint, measured.position).empty()) return {};
-  const finding::Tested tested{measured, *finding.wrench, finding.torque};
+  finding::Tested tested{measured, *finding.wrench, finding.torque};
+  if (const auto ceiling = finding::ceiling_at(joint, measured)) tested.ceiling = ceiling->torque;
   Sentence sentence{measured.unit, finding.wrench->graduation, finding.wrench->scale.unit,
                     "decide it"};
   std::vector<std::string> lines;

@@ -53,6 +53,51 @@ TEST_CASE("a wrench entered out of calibration says so at once", "[act]") {
   CHECK(valid.err.empty());
 }
 
+TEST_CASE("a table tells what is remarkable about its rows, as the command does", "[act]") {
+  Trial trial;
+  set_up(trial);
+  const auto wrenches = trial.folder().file("wrenches.csv");
+  std::ofstream(wrenches) << "name,range,graduation,calibrated\nTW7,20..200 N·m,1 N·m,2024-03-02\n"
+                             "TW8,20..200 N·m,1 N·m,2026-03-02\n";
+  const auto old = trial.done("import " + wrenches);
+  CHECK_THAT(old.said(), ContainsSubstring("TW7 has been out of calibration since 2025-03-02") &&
+                             !ContainsSubstring("TW8"));
+  const auto joints = trial.folder().file("joints.csv");
+  std::ofstream(joints) << "joint,holds,size,grade,count,after,spec\n"
+                           "J41,lid,M8,8.8,4,J42,25 N·m\nJ42,cover,M8,8.8,4,J49,4 N·m\n";
+  const auto taken = trial.done("import " + joints);
+  CHECK_THAT(taken.said(), ContainsSubstring("below the plausible") &&
+                               ContainsSubstring("J49 is not in the logbook yet") &&
+                               !ContainsSubstring("J42 is not in the logbook"));
+}
+
+TEST_CASE("what names a joint that is not there is said at once and held up", "[act]") {
+  Trial trial;
+  set_up(trial).done(std::string("joint J02 --spec '80 N·m' --after J09") + kJoint);
+  const auto remark = trial.done(std::string("joint J03 --covers J08 J02") + kJoint);
+  CHECK_THAT(remark.said(), ContainsSubstring("J08 is not in the logbook yet") &&
+                                !ContainsSubstring("J02 is not"));
+  const auto audit = trial.run("audit");
+  CHECK(audit.code == 1);
+  CHECK_THAT(audit.out, ContainsSubstring("missing-joint:J02:J09") &&
+                            ContainsSubstring("missing-joint:J03:J08"));
+  trial.done(std::string("joint J09") + kJoint);
+  CHECK_THAT(trial.run("audit").out, !ContainsSubstring("missing-joint:J02"));
+  // What else names a joint, a wrench, an item or a hold point needs it to be there.
+  for (const auto* command :
+       {"item CL1 --what clips --count 3 --before J77", "hold-point HV --what dead --before J77",
+        "tighten J02/1 --wrench TW77 --set 40", "found J02/1 60s 70o --wrench TW77",
+        "item CL77 --back 1", "hold-point HP77 --pass", "renew J77 --arrived", "out J77/1",
+        "stripe J77/1 --wiped", "recheck J77/1 aligned",
+        "settle found-low:J77/01 --as renew --why x", "strike 77 --why x", "show J77",
+        "fluid 'no such oil'"}) {
+    INFO(command);
+    const auto refused = trial.run(command);
+    CHECK(refused.code == 1);
+    CHECK_THAT(refused.said(), ContainsSubstring("no"));
+  }
+}
+
 TEST_CASE("a row of a table that lies ahead of the clock is refused", "[act]") {
   Trial trial;
   set_up(trial);

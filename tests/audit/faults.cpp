@@ -316,6 +316,14 @@ std::vector<Fault> wrench_faults() {
        }},
       {"no wrench reaches so far", "no wrench", apart,
        specified_as([](Job&, record::Specified& specified) { retype(specified, "2000 N·m"); })},
+      {"tolerance too narrow for any wrench", "coarse wrench", apart,
+       specified_as([](Job&, record::Specified& specified) { retype(specified, "60 N·m ±2%"); })},
+      {"joint waits for one that is not there", "missing joint", apart,
+       [](Job& job, Dice& dice) -> Planted {
+         auto& joint = dice.one_of(job.joints).content;
+         (dice.yes(0.5) ? joint.after : joint.covers).push_back("J99");
+         return Expected{joint.code};
+       }},
       {"tightened below the wrench's range", "tightened out of range", Stage::Closed,
        [](Job& job, Dice& dice) -> Planted {
          auto* entry = tightening_with(job, dice, [&](const auto& one) {
@@ -633,13 +641,126 @@ std::vector<Fault> tightening_faults() {
   };
 }
 
+// A random position that carries its final stripe, with the line of that.
+struct Striped {
+  record::Entry<record::FinalStripe>* stripe;
+  int position;
+};
+Striped any_striped(Job& job, Dice& dice) {
+  auto& stripe = dice.one_of(job.stripes);
+  return {&stripe, dice.one_of(stripe.content.positions)};
+}
+
+// The decision to repair it, and the line that says that it was done.
+void repair(Job& job, const std::string& joint, int position, record::Moment at) {
+  record::Disposition disposition;
+  disposition.deviation = "damaged-thread:" + record::write_address(joint, position);
+  disposition.rule = "damaged thread";
+  disposition.joint = joint;
+  disposition.position = position;
+  disposition.evidence = "0123456789abcdef";
+  disposition.judged_on = "a thread is damaged";
+  disposition.decision = record::Decision::Repair;
+  disposition.reason = "thread insert";
+  job.dispositions.push_back({next_stamp(job, at), disposition});
+  disposition.done = "insert fitted";
+  job.dispositions.push_back({next_stamp(job, at + std::chrono::minutes(1)), disposition});
+}
+
+// Lines that are dated before others, or taken away from under them.
+std::vector<Fault> faults_of_time() {
+  const auto closed = Stage::Closed;
+  return {
+      {"wrench struck after its work", "stray entry", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = tightening_with(job, dice,
+                                       [&](const auto& one) { return sets_final_value(job, one); });
+         if (entry == nullptr) return std::nullopt;
+         std::erase_if(job.wrenches, [&](const auto& wrench) {
+           return wrench.content.name == entry->content.wrench;
+         });
+         return about(entry->content);
+       }},
+      {"tightening dated before it came out", "tightened before out", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = tightening_with(job, dice, [](const auto&) { return true; });
+         const auto removal = std::ranges::find_if(job.removals, [&](const auto& one) {
+           return one.content.joint == entry->content.joint;
+         });
+         entry->stamp.done_at = removal->stamp.done_at - std::chrono::hours(1);
+         return about(entry->content);
+       }},
+      {"work dated before the hold point was put up", "hold point", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = tightening_with(job, dice, [](const auto&) { return true; });
+         entry->stamp.done_at =
+             job.hold_points.front().stamp.done_at - std::chrono::minutes(dice.whole(1, 600));
+         return about(entry->content);
+       }},
+      {"hold point put up too late for the work", "hold point", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = tightening_with(job, dice, [](const auto&) { return true; });
+         auto late = next_stamp(job, audit_moment());
+         late.done_at = entry->stamp.done_at - std::chrono::seconds(10);
+         job.hold_points.push_back({late, {"LOAD", "load on stands", {}, {entry->content.joint}}});
+         return about_joint(entry->content);
+       }},
+      {"repaired after the final value", "stripe too early", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto [stripe, position] = any_striped(job, dice);
+         repair(job, stripe->content.joint, position, audit_moment() - std::chrono::days(1));
+         return Expected{stripe->content.joint, position};
+       }},
+      {"slackened after the final stripe", "stripe too early", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto [stripe, position] = any_striped(job, dice);
+         record::Tightening slackened;
+         slackened.joint = stripe->content.joint;
+         slackened.positions = {position};
+         slackened.pass = 1;
+         slackened.target.kind = record::PassKind::Loosen;
+         job.tightenings.push_back({next_stamp(job, after(stripe->stamp)), slackened});
+         return Expected{stripe->content.joint, position};
+       }},
+      {"stripe found turned before it was drawn once more", "stripe turned", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto [stripe, position] = any_striped(job, dice);
+         const auto content = stripe->content;
+         const auto drawn = stripe->stamp;
+         job.stripes.push_back({next_stamp(job, after(drawn) + std::chrono::hours(1)), content});
+         job.rechecks.push_back({next_stamp(job, after(drawn)),
+                                 {content.joint, {position}, quantity::Angle::degrees(15.0), {}}});
+         return Expected{content.joint};
+       }},
+      {"one line that went round the wrong way", "position order", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = tightening_with(job, dice, [](const auto&) { return true; });
+         auto together = *entry;
+         together.content.positions.clear();
+         std::erase_if(job.tightenings, [&](const auto& one) {
+           const bool is_of_it = !one.content.second_check &&
+                                 one.content.joint == together.content.joint &&
+                                 one.content.pass == together.content.pass;
+           if (is_of_it) together.content.positions.push_back(one.content.positions.front());
+           return is_of_it;
+         });
+         if (together.content.positions.size() < 3) return std::nullopt;
+         std::ranges::reverse(together.content.positions);
+         together.content.in_order = true;
+         const auto joint = together.content.joint;
+         job.tightenings.push_back(std::move(together));
+         return Expected{joint};
+       }},
+  };
+}
+
 }  // namespace
 
 const std::vector<Fault>& all_faults() {
   static const std::vector<Fault> all = [] {
     std::vector<Fault> faults;
     for (auto&& some : {found_faults(), specification_faults(), fastener_faults(), wrench_faults(),
-                        record_faults(), tightening_faults()}) {
+                        record_faults(), tightening_faults(), faults_of_time()}) {
       faults.insert(faults.end(), some.begin(), some.end());
     }
     return faults;

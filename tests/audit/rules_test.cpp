@@ -388,7 +388,9 @@ TEST_CASE("one torque in two units, or with the tolerance that is assumed, is no
   silent(clean().specified("J01", "708 in·lbf", "Bulletin 7"));
   silent(clean().specified("J01", "80 N·m ±10%", "Bulletin 7"));
   CHECK(only(clean().specified("J01", "60 ft·lbf", "Bulletin 7")).rule == "sources disagree");
-  CHECK(only(clean().specified("J01", "80 N·m ±5%", "Bulletin 7")).rule == "sources disagree");
+  // The wrench of this job is too coarse for ±5 %, which is said besides.
+  CHECK(deviations_of(clean().specified("J01", "80 N·m ±5%", "Bulletin 7")).front().rule ==
+        "sources disagree");
   CHECK(only(clean().specified("J01", "80 N·m, +30°", "Bulletin 7")).rule == "sources disagree");
 }
 

@@ -104,6 +104,26 @@ TEST_CASE("rule: no wrench", "[audit]") {
             .empty());
 }
 
+TEST_CASE("rule: coarse wrench", "[audit]") {
+  // By hand: 4 % of 95 N·m and half a graduation are 4.3 N·m, more than two thirds of 2 N·m and of
+  // 6 N·m, and less than two thirds of 9.5 N·m.
+  const auto at = [](const std::string& asked) {
+    return JobBuilder().wrench().joint("J01", 2).specified("J01", asked).out("J01/1-2").job();
+  };
+  const auto coarse = only(at("95 ±2 N·m"));
+  CHECK(coarse.id == "coarse-wrench:J01");
+  CHECK(coarse.level == Level::Check);
+  CHECK_THAT(coarse.says, ContainsSubstring("TW2 may be off by 4.3") &&
+                              ContainsSubstring("more than two thirds"));
+  CHECK(only(at("95 ±6 N·m")).id == "coarse-wrench:J01");
+  CHECK(deviations_of(at("95 N·m ±10%")).empty());
+  // A finer one at hand does it.
+  auto two = JobBuilder().wrench().wrench("TW1", "40..110 N·m", "0.5 N·m");
+  two.last_wrench().accuracy = quantity::Percent::of_hundred(1.0);
+  two.joint("J01", 2).specified("J01", "95 ±2 N·m").out("J01/1-2");
+  CHECK(deviations_of(two.job()).empty());
+}
+
 TEST_CASE("rule: tightened out of range", "[audit]") {
   auto job = finished();
   record::Wrench wide;

@@ -3,6 +3,8 @@
 #include <nlohmann/json.hpp>
 #include <vector>
 
+#include "record/joint.h"
+#include "record/removal.h"
 #include "support/catch.h"
 #include "support/property.h"
 #include "support/trial.h"
@@ -115,4 +117,14 @@ TEST_CASE("the settings of a logbook print back as they were typed", "[cli]") {
   const auto first = says["lines"][0]["says"].get<std::string>();
   CHECK_THAT(first, ContainsSubstring("tolerance 7,50 %"));
   CHECK_THAT(first, ContainsSubstring("method error 1.0%"));
+}
+
+TEST_CASE("a length that an earlier version kept in mm alone prints without its last digits",
+          "[cli]") {
+  record::Joint joint;
+  joint.length = quantity::Length::millimetres(3.5 * 25.4);  // 88.89999999999999
+  CHECK(record::length_text(joint) == "88.9 mm");
+  record::Removal removal;
+  removal.other_length = quantity::Length::millimetres(3.0 * 25.4);
+  CHECK(record::other_length_text(removal) == "76.2 mm");
 }

@@ -56,6 +56,21 @@ TEST_CASE("a low torque is only remarked on", "[cli]") {
   CHECK(other.done(std::string(kCover) + "--spec '20 N·m'").err.empty());
 }
 
+TEST_CASE("what has to be meant at its entry is in the audit, what is only remarked on is not",
+          "[cli]") {
+  for (const auto* torque : {"0.2", "0.5", "1", "2", "3", "4", "8", "15", "20", "25", "30", "35",
+                             "40", "50", "60", "100", "160"}) {
+    Trial trial;
+    started(trial);
+    const auto command = std::string(kCover) + "--source x --spec '" + torque + " N·m'";
+    const bool is_refused = trial.run(command).code == 1;
+    if (is_refused) trial.done(command + " --really");
+    const auto audit = trial.run("audit --json").json()["deviations"].dump();
+    INFO(command);
+    CHECK(is_refused == (audit.find("implausible:J07") != std::string::npos));
+  }
+}
+
 TEST_CASE("a finding is kept whatever it says, with a remark where the bolt cannot carry it",
           "[cli]") {
   Trial trial;

@@ -115,8 +115,10 @@ TEST_CASE("a turned stripe is overdue until it is tightened and striped again", 
   // What is turned further without slackening does not count.
   trial.done("tighten J06/2 --pass 4");
   CHECK(trial.run("stripe J06/2 --wiped").code == 1);
-  CHECK_THAT(trial.done("tighten J06/2").out, ContainsSubstring("pass 1, loosen: done"));
-  CHECK_THAT(trial.run("sequence --status").out, ContainsSubstring("J06/02: final stripe found turned"));
+  CHECK_THAT(trial.done("tighten J06/2 --seen 'thread clean'").out,
+             ContainsSubstring("pass 1, loosen: done, seen: thread clean"));
+  CHECK_THAT(trial.run("sequence --status").out,
+             ContainsSubstring("J06/02: final stripe found turned"));
   for (int pass = 2; pass <= 4; ++pass) trial.done("tighten J06/2");
   CHECK(trial.run("recheck").code == 1);
   trial.done("stripe J06/2 --wiped");

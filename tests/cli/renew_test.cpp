@@ -90,3 +90,39 @@ TEST_CASE("an arrival that cannot be is refused, one nobody asked for is said", 
   trial.done("renew J10/2 --arrived --replace 11 --why 'it was number 2'");
   CHECK(trial.done("renew --json").json()["to_buy"][0]["for"][0]["position"] == 1);
 }
+
+TEST_CASE("an arrival after the old ones went back has a way out, as the audit says it", "[cli]") {
+  Trial trial;
+  trial.environment["BOLTWITNESS_LOG"] = trial.folder().file("p5.bolts");
+  trial.done("start " + trial.folder().file("p5.bolts") + " --machine 'pump 5'");
+  trial.done("wrench TW1 --range '5..60 N·m' --graduation '0.5 N·m'");
+  trial.done(
+      "joint J01 --holds cover --size M8x1.25 --grade 8.8 --count 2 --one-time --spec "
+      "'25 N·m' --source p1");
+  trial.done("out J01/1-2");
+  while (trial.run("tighten J01/1-2").code == 0) continue;
+  trial.done("renew J01/1-2 --arrived");
+  CHECK_THAT(trial.run("audit").out, ContainsSubstring("one-time-fastener:J01:old-in"));
+  CHECK(trial.run("sequence --status").code == 1);
+  trial.done("out J01/1-2");
+  while (trial.run("tighten J01/1-2").code == 0) continue;
+  trial.done("stripe J01/1-2 --wiped");
+  trial.done("audit");
+  CHECK_THAT(trial.done("sequence --status").out, ContainsSubstring("Finished"));
+}
+
+TEST_CASE("one-time fasteners that are used once more as decided are not to be fitted new",
+          "[cli]") {
+  Trial trial;
+  trial.environment["BOLTWITNESS_LOG"] = trial.folder().file("p5.bolts");
+  trial.done("start " + trial.folder().file("p5.bolts") + " --machine 'pump 5'");
+  trial.done(
+      "joint J01 --holds cover --size M8x1.25 --grade 8.8 --count 2 --one-time --spec "
+      "'25 N·m' --source p1");
+  trial.done("out J01/1-2");
+  CHECK_THAT(trial.done("sequence").out, ContainsSubstring("fit new ones (2"));
+  trial.done("settle one-time-fastener:J01 --as use-as-is --why 'the maker allows it once'");
+  const auto plan = trial.done("sequence").out;
+  CHECK_THAT(plan, !ContainsSubstring("fit new ones"));
+  CHECK_THAT(plan, ContainsSubstring("2 used once more as decided"));
+}

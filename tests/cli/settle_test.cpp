@@ -1,3 +1,4 @@
+#include <fstream>
 #include <nlohmann/json.hpp>
 
 #include "support/catch.h"
@@ -39,8 +40,11 @@ TEST_CASE("audit exits 1 until every hold is settled", "[cli]") {
   CHECK_THAT(first.err, ContainsSubstring("1 hold still open"));
   CHECK(trial.run("audit").code == 1);
   trial.done("settle found-empty:J07/02 --as renew --why 'never had one' --with LM");
-  const auto audit = trial.done("audit --json").json();
-  CHECK(audit["ready"] == true);
+  // No hold is open, but what was decided is still to be done.
+  const auto answer = trial.run("audit --json");
+  CHECK(answer.code == 1);
+  CHECK(answer.json()["ready"] == true);
+  CHECK(answer.json()["in_order"] == false);
   const auto settled = deviation(trial, "found-empty:J07/02")["settled"];
   CHECK(settled["as"] == "renew");
   CHECK(settled["why"] == "never had one");
@@ -163,4 +167,75 @@ TEST_CASE("several deviations are settled by one decision, all or none", "[cli]"
                            ContainsSubstring("settled found-empty:J07/02: renew"));
   CHECK(deviation(trial, "found-low:J06/03")["settled"]["why"] == "all new");
   CHECK(deviation(trial, "found-empty:J07/02")["settled"]["why"] == "all new");
+}
+
+TEST_CASE("what is decided and not done is not in order, wherever it is asked", "[cli]") {
+  Trial trial;
+  fill(trial);
+  CHECK_THAT(trial.run("audit").out, Catch::Matchers::StartsWith("Not in order: 2 holds open\n"));
+  trial.done("settle found-empty:J07/02 --as use-as-is --why 'has none' --with LM");
+  trial.done("settle found-low:J06/03 --as re-torque --why 'gasket has settled'");
+  const auto audit = trial.run("audit");
+  CHECK(audit.code == 1);
+  CHECK_THAT(audit.out, Catch::Matchers::StartsWith("Not in order: 1 decided and not done\n"));
+  CHECK_THAT(audit.out, !ContainsSubstring("No hold is open"));
+  CHECK_THAT(trial.done("sequence").out, ContainsSubstring("1 decided and not done"));
+  const auto status = trial.run("sequence --status --json");
+  CHECK(status.code == 1);
+  CHECK(status.json()["finished"] == false);
+  CHECK(status.json()["to_do"].size() == 1);
+  const auto page = trial.folder().file("report.html");
+  trial.done("report --out " + page);
+  std::ifstream file(page);
+  const std::string report((std::istreambuf_iterator<char>(file)), {});
+  CHECK_THAT(report, ContainsSubstring("Not in order: 1 decided and not done."));
+  CHECK_THAT(report, !ContainsSubstring("No hold is open."));
+
+  trial.done("strike 12 --why 'decided anew'");
+  trial.done("settle found-low:J06/03 --as use-as-is --why 'gasket has settled'");
+  const auto clean = trial.done("audit");
+  CHECK_THAT(clean.out, Catch::Matchers::StartsWith("In order: no hold is open\n"));
+  CHECK(trial.done("audit --json").json()["in_order"] == true);
+}
+
+TEST_CASE("a rule is settled at some positions of a joint, and at no other", "[cli]") {
+  Trial trial;
+  trial.done("start " + trial.folder().file("gb1.bolts") + " --machine GB-1");
+  trial.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
+  trial.done("joint J06 --holds cap --size M12 --grade 8.8 --count 4 --spec '80 N·m' --source p1");
+  trial.done("out J06/1-4");
+  for (const auto* position : {"1", "2", "4"}) {
+    trial.done(std::string("found J06/") + position + " 57s 61s 62o 63p --wrench TW2");
+  }
+  const auto unknown = trial.run("settle found-low:J06/2-4 --as use-as-is --why 'gasket'");
+  CHECK(unknown.code == 1);  // 3 was found in no way
+  CHECK_THAT(unknown.said(), ContainsSubstring("found-low:J06/03"));
+  CHECK(trial.run("settle found-low:J06/2 found-low:J06/02,4 --as use-as-is --why x").code == 1);
+  const auto both = trial.done("settle found-low:j06/2,4 --as use-as-is --why 'gasket'");
+  CHECK_THAT(both.out, ContainsSubstring("settled found-low:J06/02") &&
+                           ContainsSubstring("settled found-low:J06/04"));
+  const auto group = deviation(trial, "found-low:J06");
+  REQUIRE(group["parts"].size() == 3);
+  CHECK(group["parts"][0]["settled"].is_null());
+  CHECK(group["parts"][1]["settled"]["as"] == "use-as-is");
+  CHECK(group["parts"][2]["settled"]["as"] == "use-as-is");
+}
+
+TEST_CASE("a decision that would mean nothing is refused with the way on", "[cli]") {
+  Trial trial;
+  trial.done("start " + trial.folder().file("gb1.bolts") + " --machine GB-1");
+  trial.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
+  trial.done("joint J06 --holds cap --size M12 --grade 8.8 --count 2 --spec '80 N·m' --source p1");
+  trial.done("out J06/1-2");
+  while (trial.run("tighten J06/1-2").code == 0) continue;
+  trial.done("stripe J06/1-2 --wiped");
+  trial.done("recheck J06/1 'turned 20°'");
+  const auto before = trial.done("history --json").json()["lines"].size();
+  const auto turned = trial.run("settle stripe-turned:J06/01 --as use-as-is --why 'looks well'");
+  CHECK(turned.code == 1);
+  CHECK_THAT(turned.said(), ContainsSubstring("stripe-turned:J06/1 cannot be settled as "
+                                              "use-as-is") &&
+                                ContainsSubstring("take re-torque, renew or repair"));
+  CHECK(trial.done("history --json").json()["lines"].size() == before);
+  trial.done("settle stripe-turned:J06/01 --as re-torque --why 'has lost its preload'");
 }

@@ -122,6 +122,25 @@ TEST_CASE("one pull further may decide what ended on the line", "[finding]") {
       Case("60s 70s 75s 80o").decide(80, 8)->remedy));
 }
 
+TEST_CASE("no pull above the ceiling is advised", "[finding]") {
+  const Case c("60s 75s 78s 80o");
+  const auto torque = c.found();
+  const auto under = [&](double ceiling) {
+    return finding::what_would_decide(
+        {c.measured, c.wrench, torque, quantity::Torque::newton_metres(ceiling)},
+        percent_window(80, 8, c.unit));
+  };
+  CHECK(std::get<finding::OnePullFurther>(under(82.0)->remedy).setting == 82.0);
+  // Nor steps that go on until the mark is past where not even a graduation is left.
+  for (const double ceiling : {80.5, 81.9}) {
+    INFO(ceiling);
+    const auto remedy = under(ceiling)->remedy;
+    CHECK_FALSE(std::holds_alternative<finding::OnePullFurther>(remedy));
+    const auto* steps = std::get_if<FinerSteps>(&remedy);
+    CHECK((steps == nullptr || !steps->until_past || ceiling >= 81.0));
+  }
+}
+
 TEST_CASE("what is decided needs no help", "[finding]") {
   CHECK_FALSE(Case("70s 77s 80o 83p").decide(80, 10).has_value());
   CHECK_FALSE(Case("70s 77s 80o 83p").narrow().has_value());

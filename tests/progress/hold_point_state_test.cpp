@@ -127,8 +127,25 @@ TEST_CASE("what was done before a hold point was entered again opens it no more"
 }
 
 TEST_CASE("nothing is behind a hold point that was not there yet", "[progress]") {
-  HoldPointJob hold(std::nullopt);
-  CHECK(progress::in_the_way(hold.job(), "J01", at(-5)).empty());
-  CHECK(progress::in_the_way(hold.job(), "J01", at(0)).empty());
-  CHECK(progress::in_the_way(hold.job(), "J01", at(0, 1)).size() == 1);
+  const HoldPointJob hold(std::nullopt);
+  const progress::HoldPointTimes times(hold.job());
+  constexpr std::string_view kEarlierLine = "a";
+  CHECK(times.shut_before("J01", at(-5), kEarlierLine).empty());
+  CHECK(times.shut_before("J01", at(0), kEarlierLine).empty());
+  CHECK(times.shut_before("J01", at(0, 1), kEarlierLine).size() == 1);
+}
+
+TEST_CASE("a hold point without a time of its own may have stood before it was entered",
+          "[progress]") {
+  const HoldPointJob hold(std::nullopt);
+  const auto before = progress::in_the_way(hold.job(), "J01", at(-5));
+  REQUIRE(before.size() == 1);
+  CHECK(before.front().is_yet_to_come);
+  CHECK_THAT(progress::in_words(before.front()),
+             ContainsSubstring("nothing tells whether it stood before"));
+  // With a time of its own it applies from then, whenever it was entered.
+  auto job = hold.job();
+  job.hold_points.front().stamp.entered_at = at(30);
+  CHECK(progress::in_the_way(job, "J01", at(-5)).empty());
+  CHECK(progress::in_the_way(job, "J01", at(5)).size() == 1);
 }

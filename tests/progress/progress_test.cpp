@@ -16,6 +16,7 @@ using Stands = Step::Stands;
 namespace {
 
 constexpr record::Day kDay{std::chrono::year{2026}, std::chrono::June, std::chrono::day{2}};
+const record::Moment kMoment = record::read_moment("2026-06-02T08:00:00Z");  // after every line
 
 // Two positions at 80 N·m: the default rule makes two rounds of it, 56 and 80 N·m.
 JobBuilder two_rounds() {
@@ -45,7 +46,7 @@ std::string remarks(const JobBuilder& job) {
   before.tightenings.pop_back();
   const progress::Reassembly now(before, kDay);
   std::string text;
-  for (const auto& remark : progress::remarks_on(last_of(job), now, kDay)) {
+  for (const auto& remark : progress::remarks_on(last_of(job), now, kMoment)) {
     text += remark + "\n";
   }
   return text;
@@ -252,13 +253,13 @@ TEST_CASE("a stripe that turned sends the position back to be slackened first", 
   const progress::Reassembly painted(job.job(), kDay);
   CHECK(painted.progress.finish_of("J01", 1).turned != nullptr);
   CHECK(painted.progress.finish_of("J01", 1).stripe == nullptr);
-  CHECK_THAT(progress::why_no_stripe(painted, "J01", {1, 2}),
+  CHECK_THAT(progress::why_no_stripe(painted, "J01", {1, 2}, kMoment),
              ContainsSubstring("J01/01 was found turned by 20°"));
   job.slackened("J01/1").tightened("J01/1", 2, 56, 56).tightened("J01/1", 3, 80, 80);
   const progress::Reassembly again(job.job(), kDay);
   CHECK(again.progress.next() == nullptr);
   CHECK(again.progress.finish_of("J01", 1).stripe == nullptr);
-  CHECK(progress::why_no_stripe(again, "J01", {1, 2}).empty());
+  CHECK(progress::why_no_stripe(again, "J01", {1, 2}, kMoment).empty());
   job.striped("J01/1");
   const progress::Reassembly mended(job.job(), kDay);
   CHECK(mended.progress.finish_of("J01", 1).stripe != nullptr);

@@ -2,6 +2,7 @@
 // stand for the final value, or a hold point was shut at the time.
 
 #include <algorithm>
+#include <utility>
 
 #include "audit/audit.h"
 #include "plan/renewal_list.h"
@@ -25,15 +26,28 @@ auto is(PassKind kind) {
   return [kind](const record::Tightening& work) { return work.target.kind == kind; };
 }
 
-// Lines about one joint of two bolts, a minute apart, and what must be true of them before the job
-// may be called finished: told from the lines alone, by no rule of the program.
+// Lines about one joint of two bolts, entered a minute apart and some of them dated back, and what
+// must be true of them before the job may be called finished: told from the lines alone, by no rule
+// of the program.
 class Lines {
  public:
   explicit Lines(bool has_hold_point) {
     job_ = JobBuilder().wrench().joint("J01", kPositions).specified("J01", "30 N·m").job();
-    if (has_hold_point) {
-      job_.hold_points.push_back({stamp(), {"HV", "store discharged", std::nullopt, {"J01"}}});
-    }
+    if (has_hold_point) put_up();
+  }
+
+  // The next line is dated back by some of the minutes since the first, at a second of its own.
+  void date_back() {
+    if (minutes_ > 0) minutes_back_ = *rc::gen::inRange(1, minutes_ + 1);
+  }
+  void put_up() {
+    auto at = stamp();
+    at.done_at = std::chrono::floor<std::chrono::minutes>(at.done_at);
+    job_.hold_points.push_back({at, {"HV", "store discharged", std::nullopt, {"J01"}}});
+  }
+  void strike_wrench() { job_.wrenches.clear(); }
+  void enter_wrench() {
+    if (job_.wrenches.empty()) job_.wrenches = JobBuilder().wrench().job().wrenches;
   }
 
   void out(int position) {
@@ -48,6 +62,7 @@ class Lines {
     tightening.positions = {position};
     tightening.pass = pass;
     tightening.target = target;
+    if (target.kind == PassKind::Loosen) tightening.seen = "clean";
     if (target.torque) {
       tightening.wrench = "TW2";
       tightening.setting = kTorque;
@@ -66,7 +81,12 @@ class Lines {
   void step(HoldPointMove move) {
     job_.hold_point_steps.push_back({stamp(), {"HV", move, "by the gauge"}});
   }
-  void decide(int position, Decision decision) {
+  // A repair that was decided, and the line that says that it was done.
+  void repair(int position) {
+    decide(position, Decision::Repair);
+    decide(position, Decision::Repair, "thread cut anew");
+  }
+  void decide(int position, Decision decision, const std::string& done = "") {
     record::Disposition disposition;
     disposition.deviation = "found-low:J01/0" + std::to_string(position);
     disposition.rule = "found low";
@@ -76,13 +96,15 @@ class Lines {
     disposition.judged_on = "found 12 N·m";
     disposition.decision = decision;
     disposition.reason = "looked at";
+    disposition.done = done;
     job_.dispositions.push_back({stamp(), disposition});
   }
 
   // One of the lines above that anybody might enter.
   void any() {
     const int position = *rc::gen::inRange(1, kPositions + 1);
-    switch (*rc::gen::inRange(0, 12)) {
+    if (*rc::gen::inRange(0, 4) == 0) date_back();
+    switch (*rc::gen::inRange(0, 15)) {
       case 0:
         return out(position);
       case 1:
@@ -104,6 +126,13 @@ class Lines {
       case 10:
         return decide(position, *rc::gen::element(Decision::ReTorque, Decision::Renew,
                                                   Decision::Repair, Decision::UseAsIs));
+      case 11:
+        return repair(position);
+      case 12:
+        return *rc::gen::inRange(0, 2) == 0 ? strike_wrench() : enter_wrench();
+      case 13:
+        if (job_.hold_points.empty()) put_up();
+        return;
       default:
         if (!job_.hold_points.empty()) {
           step(*rc::gen::element(HoldPointMove::Passed, HoldPointMove::Closed));
@@ -113,6 +142,8 @@ class Lines {
 
   // What the plan leads to, from where the job stands, to the stripes.
   void as_planned() {
+    minutes_back_ = 0;
+    enter_wrench();
     if (!job_.hold_points.empty()) step(HoldPointMove::Passed);
     for (const auto& renewing : plan::renewal_list(job_, finding::survey(job_))) {
       if (!renewing.has_arrived) arrival(renewing.position);
@@ -149,9 +180,12 @@ class Lines {
       if (torque == record::Moment{}) return "never tightened";
       const auto slackened = latest(job_.tightenings, position, is(PassKind::Loosen), turned);
       if (turned != record::Moment{} && slackened <= turned) return "not slackened after a turn";
+      if (latest(job_.tightenings, position, lets_go) > torque) return "slackened since";
       const auto any_work = latest(job_.tightenings, position);
       if (latest(job_.stripes, position) < std::max(any_work, turned)) return "no stripe for it";
-      if (latest_decision(position, Decision::Repair) != record::Moment{}) return "not repaired";
+      const auto* repair = current_repair(position);
+      if (repair != nullptr && repair->content.done.empty()) return "not repaired";
+      if (repair != nullptr && torque < repair->stamp.done_at) return "repaired since";
       const auto renewed = latest_decision(position, Decision::Renew);
       if (renewed == record::Moment{}) continue;
       const bool is_in_place = latest(job_.tightenings, position, is(PassKind::Renew)) > renewed;
@@ -160,10 +194,11 @@ class Lines {
       if (!is_in_place && !came_and_went_in) return "decided new one not in";
     }
     for (const auto& entry : job_.tightenings) {
-      if (is_shut_at(entry.stamp.done_at)) return "tightened behind a hold point";
+      if (may_be_shut(entry.stamp)) return "tightened behind a hold point";
+      if (!entry.content.wrench.empty() && job_.wrenches.empty()) return "its wrench was struck";
     }
     for (const auto& entry : job_.removals) {
-      if (is_shut_at(entry.stamp.done_at)) return "taken out behind a hold point";
+      if (may_be_shut(entry.stamp)) return "taken out behind a hold point";
     }
     return {};
   }
@@ -175,6 +210,9 @@ class Lines {
   static record::PassTarget torque() {
     return {PassKind::Torque, quantity::Torque::newton_metres(kTorque), std::nullopt};
   }
+  static bool lets_go(const record::Tightening& work) {
+    return work.target.kind == PassKind::Loosen || work.target.kind == PassKind::Renew;
+  }
   static bool is_torque(const record::Tightening& work) {
     return work.target.kind == PassKind::Torque;
   }
@@ -183,7 +221,12 @@ class Lines {
 
   record::Stamp stamp() {
     ++minutes_;
-    return next_stamp(job_, job_start() + std::chrono::minutes(60 + minutes_));
+    auto stamp = next_stamp(job_, job_start() + std::chrono::minutes(60 + minutes_));
+    if (minutes_back_ > 0) {
+      stamp.done_at -= std::chrono::minutes(std::exchange(minutes_back_, 0));
+      stamp.done_at += std::chrono::milliseconds(100 * minutes_);
+    }
+    return stamp;
   }
 
   // When such a line about the position was last done, after `after`; the beginning of time where
@@ -216,17 +259,37 @@ class Lines {
     return moment;
   }
 
-  [[nodiscard]] bool is_shut_at(record::Moment moment) const {
+  // The decision that holds about the position, where it is to repair it.
+  [[nodiscard]] const record::Entry<record::Disposition>* current_repair(int position) const {
+    const record::Entry<record::Disposition>* last = nullptr;
+    for (const auto& entry : job_.dispositions) {
+      if (entry.content.position == position) last = &entry;
+    }
+    return last != nullptr && last->content.decision == Decision::Repair ? last : nullptr;
+  }
+
+  // The work of this line was done behind the hold point while it was shut, or nobody can tell: it
+  // was written after a hold point that was put up without a time of its own, and dated before it.
+  [[nodiscard]] bool may_be_shut(const record::Stamp& work) const {
     if (job_.hold_points.empty()) return false;
+    const auto& put_up = job_.hold_points.front().stamp;
+    if (work.done_at <= put_up.done_at) {
+      return work.id > put_up.id && put_up.done_at == put_up.entered_at;
+    }
     bool is_open = false;
+    record::Moment last{};
     for (const auto& step : job_.hold_point_steps) {
-      if (step.stamp.done_at <= moment) is_open = step.content.move == HoldPointMove::Passed;
+      const auto at = step.stamp.done_at;
+      if (at > work.done_at || at < put_up.done_at || at < last) continue;
+      last = at;
+      is_open = step.content.move == HoldPointMove::Passed;
     }
     return !is_open;
   }
 
   record::Job job_;
   int minutes_ = 0;
+  int minutes_back_ = 0;  // of the next line
 };
 
 }  // namespace

@@ -172,9 +172,15 @@ class Writing {
     record::Tightening work;
     work.joint = joint.code;
     work.positions = positions(joint);
+    work.in_order = chance();
+    if (work.in_order) std::ranges::reverse(work.positions);
     work.pass = number(1, 4);
     const auto& wrench = wrenches_.front();
-    switch (number(0, 3)) {
+    switch (number(0, 4)) {
+      case 4:
+        work.target.kind = record::PassKind::Loosen;
+        work.seen = text_or_none();
+        return work;
       case 0:
         work.target = {record::PassKind::Angle, std::nullopt, quantity::Angle::degrees(90)};
         work.turned = quantity::Angle::degrees(number(50, 130) / 1.5);

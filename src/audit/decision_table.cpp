@@ -1,0 +1,78 @@
+#include "audit/decision_table.h"
+
+#include <algorithm>
+#include <vector>
+
+#include "audit/rules.h"
+
+namespace audit {
+namespace {
+
+using record::Decision;
+
+// Decisions that mean nothing on the deviations of a rule; every other one is taken.
+struct NotTaken {
+  const Rule* rule = nullptr;
+  std::vector<Decision> decisions;
+  std::string_view why;
+};
+
+const std::vector<NotTaken>& table() {
+  static const std::vector<Decision> as_is = {Decision::UseAsIs};
+  static const std::vector<Decision> on_fasteners = {Decision::ReTorque, Decision::Renew,
+                                                     Decision::Repair};
+  static const std::vector<Decision> on_paper = {Decision::ReTorque, Decision::Renew};
+  constexpr std::string_view kNoFastener =
+      "it is about the record and about no fastener; correct-record closes it once the line is put "
+      "right";
+  static const std::vector<NotTaken> all = {
+      {&kStripeTurned, as_is,
+       "the position stays open until it is slackened, looked at, brought to its final value and "
+       "striped anew; take re-torque, renew or repair, or correct-record where the look was wrong"},
+      {&kNotBack, as_is,
+       "its passes stay open until every fastener is back; tighten what is missing, or take "
+       "correct-record where the record is wrong"},
+      {&kPassSkipped, as_is,
+       "the pass stays open until it is done; tighten it with --pass, or correct the specification "
+       "where it does not ask for it"},
+      {&kNoFinalStripe, as_is,
+       "the joint stays open until its stripes are drawn: stripe JOINT/POSITIONS --wiped"},
+      {&kSecondPerson, as_is,
+       "the joint stays open until another person has checked it: tighten JOINT/POSITIONS --check "
+       "--by WHO"},
+      {&kItemCount, as_is,
+       "the count stays open until all are back: item CODE --back N; correct the count with "
+       "--replace where it was wrong"},
+      {&kItemCount, on_fasteners, kNoFastener},
+      {&kNoOrder, as_is,
+       "no plan can be made while they wait for each other; correct one of the joints with joint "
+       "--replace"},
+      {&kNoOrder, on_fasteners, kNoFastener},
+      {&kStrayEntry, on_fasteners, kNoFastener},
+      {&kMissingJoint, on_fasteners, kNoFastener},
+      {&kCounterBackwards, on_fasteners, kNoFastener},
+      {&kAheadOfClock, on_fasteners, kNoFastener},
+      {&kNoSource, on_fasteners, kNoFastener},
+      {&kNoSpecification, on_paper,
+       "there is no torque to bring it to; enter a specification: joint JOINT --spec ..."},
+      {&kNoWrench, on_paper,
+       "it is about the wrenches and about no fastener; get or enter one that covers the torque"},
+      {&kCoarseWrench, on_paper,
+       "it is about the wrenches and about no fastener; get or enter one that is off by less"},
+  };
+  return all;
+}
+
+}  // namespace
+
+std::string_view why_not(std::string_view rule, Decision decision) {
+  for (const auto& each : table()) {
+    if (each.rule->name == rule &&
+        std::ranges::find(each.decisions, decision) != each.decisions.end()) {
+      return each.why;
+    }
+  }
+  return {};
+}
+
+}  // namespace audit
