@@ -169,7 +169,7 @@ TEST_CASE("a command about no joint reads no line of any", "[logbook]") {
   WithUnreadable with;
   for (const auto* command :
        {"fluid", "item", "hold-point", "fluid 'gear oil' --drained '2 L'",
-        "item CL1 --off 2 --what clips", "hold-point HV --what 'store discharged'"}) {
+        "item CL1 --count 2 --what clips --before J01", "hold-point HV --what 'store discharged'"}) {
     INFO(command);
     CHECK(with.trial.run(command).code == 0);
   }
