@@ -67,7 +67,7 @@ Done record_fluid(logbook::Logbook& logbook, const logbook::Writer& writer,
   strike_replaced(logbook, recording, words.correction, {"fluid"});
   const auto amount = amount_from(completed(words, content_in<record::FluidAmount>(replaced)));
   auto stamp = recording.append(amount);
-  const auto job = logbook.job();
+  const auto job = logbook.job_of_none();
   recording.commit();
   const auto balances = progress::fluid_balances(job);
   const auto& balance = *progress::balance_of(balances, amount.fluid);

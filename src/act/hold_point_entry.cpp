@@ -166,7 +166,7 @@ void check_hold_point_words(const HoldPointWords& words) {
 Done enter_hold_point(logbook::Logbook& logbook, logbook::Recording& recording,
                       const logbook::Writer& writer, const HoldPointWords& words) {
   const auto point = point_from(words, logbook);
-  const auto job = logbook.job();
+  const auto job = logbook.job_of_none();
   if (progress::state_of(progress::hold_points(job, writer.done_at), point.code) != nullptr) {
     throw failure::Refusal(fmt::format(
         "hold point {} is in the logbook already; to correct it give the number of its line with "
@@ -182,7 +182,7 @@ Done step_hold_point(logbook::Logbook& logbook, logbook::Recording& recording,
                      const logbook::Writer& writer, const HoldPointWords& words) {
   const auto code = code_from(words);
   refuse_ahead_of_clock(writer, code);
-  const auto job = logbook.job();
+  const auto job = logbook.job_of_none();
   const auto states = progress::hold_points(job, writer.done_at);
   const auto& before = hold_point_or_refuse(states, code);
   refuse_before_put_up(job, code, writer.done_at);
@@ -190,7 +190,7 @@ Done step_hold_point(logbook::Logbook& logbook, logbook::Recording& recording,
                                     record::read_optional_label(words.note, "--note", 1000)};
   check_move(before, taken.move);
   auto stamp = recording.append(taken);
-  const auto job_after = logbook.job();
+  const auto job_after = logbook.job_of_none();
   recording.commit();
   Done done{{{std::move(stamp), words::line_text(taken)}}, {}};
   if (taken.move == HoldPointMove::Begun) {

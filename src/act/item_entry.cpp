@@ -111,12 +111,12 @@ Done record_items(logbook::Logbook& logbook, const logbook::Writer& writer, cons
   check_item_words(words);
   const bool is_back = !words.back.empty();
   if (replaced) check_same_kind(*replaced, is_back ? "item return" : "item");
-  const auto before = logbook.job();
+  const auto before = logbook.job_of_none();
   const auto counts_before = progress::item_counts(before);
   const auto content =
       is_back ? items_back(words, counts_before) : items_off(words, counts_before, logbook);
   auto stamp = recording.append(content);
-  const auto job = logbook.job();
+  const auto job = logbook.job_of_none();
   const auto counts = progress::item_counts(job);
   const auto& count = item_or_refuse(counts, code_from(words));
   check_not_more_back(count);

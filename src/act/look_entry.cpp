@@ -96,8 +96,8 @@ record::Recheck look_from(const LookWords& words, const record::Recheck* before)
     recheck.counter = before->counter;
   }
   if (before != nullptr) kept.check();
-  recheck.turned =
-      before != nullptr && words.state.empty() ? before->turned : turn_from(words.state, words.really);
+  recheck.turned = before != nullptr && words.state.empty() ? before->turned
+                                                            : turn_from(words.state, words.really);
   return recheck;
 }
 
@@ -151,7 +151,7 @@ LookDone record_look(logbook::Logbook& logbook, const logbook::Writer& stated,
   check_positions(joint, address.positions);
   recheck.joint = joint.code;
   recheck.positions = std::move(address.positions);
-  const progress::Reassembly now(logbook.job(), record::local_day(writer.done_at));
+  const progress::Reassembly now(logbook.job_of(joint.code), record::local_day(writer.done_at));
   refuse_without_stripe(now, recheck, writer.done_at);
   refuse_aligned_after_turn(now, recheck, writer.done_at);
   LookDone look{{{{recording.append(recheck), words::line_text(recheck)}},

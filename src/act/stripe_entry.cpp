@@ -43,7 +43,7 @@ Done draw_stripe(logbook::Logbook& logbook, const logbook::Writer& stated,
   check_positions(joint, address.positions);
   stripe.joint = joint.code;
   stripe.positions = std::move(address.positions);
-  const progress::Reassembly now(logbook.job(), record::local_day(writer.done_at));
+  const progress::Reassembly now(logbook.job_of(joint.code), record::local_day(writer.done_at));
   if (const auto why = progress::why_no_stripe(now, stripe.joint, stripe.positions, writer.done_at);
       !why.empty()) {
     throw failure::Refusal(why);

@@ -4,7 +4,7 @@
 
 namespace audit {
 
-// The rules, one object each; what a rule looks at stands in its definition. Four have to see the
+// The rules, one object each; what a rule looks at stands in its definition. Five have to see the
 // whole job, and say here why; all others look at one joint at a time.
 
 // found_rules.cpp
@@ -70,7 +70,7 @@ extern const Rule kCounterBackwards;  // the job: the machine has one counter fo
 extern const Rule kAheadOfClock;      // the job: lines about no joint have a time too
 
 // reference_rules.cpp
-extern const Rule kMissingJoint;  // the job: items and hold points name joints too
+extern const Rule kMissingJoint;  // the job: items and hold points name joints and are of none
 
 // hold_point_rules.cpp
 extern const Rule kHoldPoint;

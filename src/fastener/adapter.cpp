@@ -42,8 +42,4 @@ quantity::Torque wrench_setting(quantity::Torque on_fastener, const Adapter& ada
   return on_fastener / torque_ratio(adapter);
 }
 
-quantity::Torque torque_on_fastener(quantity::Torque setting, const Adapter& adapter) {
-  return setting * torque_ratio(adapter);
-}
-
 }  // namespace fastener

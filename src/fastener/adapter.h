@@ -30,6 +30,5 @@ struct Adapter {
 [[nodiscard]] double torque_ratio(const Adapter& adapter);
 
 [[nodiscard]] quantity::Torque wrench_setting(quantity::Torque on_fastener, const Adapter& adapter);
-[[nodiscard]] quantity::Torque torque_on_fastener(quantity::Torque setting, const Adapter& adapter);
 
 }  // namespace fastener

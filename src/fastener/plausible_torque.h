@@ -1,10 +1,6 @@
 #pragma once
 
-#include <optional>
-
-#include "fastener/condition.h"
 #include "fastener/friction.h"
-#include "fastener/grade.h"
 #include "fastener/strength.h"
 #include "fastener/thread.h"
 #include "fastener/torque_range.h"
@@ -27,14 +23,5 @@ namespace fastener {
 [[nodiscard]] TorqueRange plausible_torque(const Thread& thread, const Strength& strength,
                                            const FrictionBand& friction, quantity::Length bearing,
                                            quantity::Torque running);
-
-// With the bearing diameter of a plain hexagon head and nothing that locks.
-[[nodiscard]] TorqueRange plausible_torque(const Thread& thread, const Strength& strength,
-                                           const FrictionBand& friction);
-
-// With the friction band of a condition. Nothing where there is no such band (threadlocker) or the
-// grade does not exist at this size.
-[[nodiscard]] std::optional<TorqueRange> plausible_torque(const Thread& thread, Grade grade,
-                                                          Condition condition);
 
 }  // namespace fastener

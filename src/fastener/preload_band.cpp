@@ -37,4 +37,14 @@ std::optional<Percent> torque_scatter(Condition condition) {
   return std::nullopt;
 }
 
+std::optional<ListedPreload> listed_preload(const Thread& thread, Condition condition,
+                                            quantity::Torque torque) {
+  const auto listed = nut_factor_band(condition);
+  const auto scatter = torque_scatter(condition);
+  if (!listed || !scatter) return std::nullopt;
+  const auto nominal = preload_by_nut_factor(listed->typical, thread.diameter(), torque);
+  return ListedPreload{*listed, preload_band(thread, *listed, torque),
+                       scattered_preload(nominal, *scatter, Percent::of_hundred(5.0))};
+}
+
 }  // namespace fastener

@@ -39,4 +39,16 @@ struct PreloadBand {
 // Nothing for a threadlocker.
 [[nodiscard]] std::optional<quantity::Percent> torque_scatter(Condition condition);
 
+// What lists of nut factors say of a torque, without any bearing face or friction: to be held
+// against the band that those give.
+struct ListedPreload {
+  NutFactorBand nut_factor;
+  PreloadBand preload;   // over its band
+  PreloadBand one_bolt;  // of its typical value, scattered and relaxed by 5 % (scattered_preload)
+};
+
+// Nothing where no list is known for the condition; the lists are of steel on steel.
+[[nodiscard]] std::optional<ListedPreload> listed_preload(const Thread& thread, Condition condition,
+                                                          quantity::Torque torque);
+
 }  // namespace fastener

@@ -12,13 +12,7 @@ namespace fastener {
 class Stiffness : public quantity::Scalar<Stiffness> {
  public:
   [[nodiscard]] static Stiffness newtons_per_millimetre(double value) { return Stiffness(value); }
-  [[nodiscard]] static Stiffness pounds_per_inch(double value) {
-    return Stiffness(value * quantity::Force::pounds_force(1.0).in_newtons() / 25.4);
-  }
   [[nodiscard]] double in_newtons_per_millimetre() const { return base(); }
-  [[nodiscard]] double in_pounds_per_inch() const {
-    return base() * 25.4 / quantity::Force::pounds_force(1.0).in_newtons();
-  }
 
  private:
   using Scalar::Scalar;

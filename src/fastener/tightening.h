@@ -19,8 +19,8 @@ namespace fastener {
 // which the preload works.
 // Valid for a 60 degree single-start thread below the elastic limit. Linear: the product of lead
 // angle and friction is left out, at most 2 % of the thread's part for listed pitches and friction
-// up to 0.2 (power_screw.h keeps it). Torque that a locking feature takes comes on top
-// (wrench_reading.h).
+// up to 0.2; the textbook's power screw (Shigley 9th ed., Eq. 8-26) keeps it. Torque that a locking
+// feature takes comes on top (wrench_reading.h).
 
 [[nodiscard]] quantity::Length tightening_arm(const Thread& thread, quantity::Length bearing,
                                               const Friction& friction);

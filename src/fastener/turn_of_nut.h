@@ -18,8 +18,4 @@ namespace fastener {
 [[nodiscard]] quantity::Force preload_change(const Thread& thread, const JointStiffness& joint,
                                              quantity::Angle turn);
 
-// The turn that makes this preload from snug.
-[[nodiscard]] quantity::Angle turn_for_preload(const Thread& thread, const JointStiffness& joint,
-                                               quantity::Force preload);
-
 }  // namespace fastener

@@ -72,8 +72,6 @@ void add_lines_without_rows(SQLite::Database& database,
 
 Logbook::Logbook(std::string path, std::unique_ptr<SQLite::Database> database)
     : path_(std::move(path)), database_(std::move(database)) {}
-Logbook::Logbook(Logbook&&) noexcept = default;
-Logbook& Logbook::operator=(Logbook&&) noexcept = default;
 Logbook::~Logbook() = default;
 
 Logbook Logbook::open_to_read(const std::string& path) {

@@ -39,8 +39,8 @@ class Logbook {
   // For recording (see Recording).
   [[nodiscard]] static Logbook open_to_write(const std::string& path);
 
-  Logbook(Logbook&&) noexcept;
-  Logbook& operator=(Logbook&&) noexcept;
+  Logbook(const Logbook&) = delete;
+  Logbook& operator=(const Logbook&) = delete;
   ~Logbook();
 
   // All that counts, in one pass over each kind.

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "fastener/bearing.h"
+#include "fastener/preload_band.h"
 #include "fastener/thread_geometry.h"
 #include "fastener/thread_text.h"
 #include "quantity/number_text.h"
@@ -79,6 +80,31 @@ std::string bearing_assumption(const BoltPage& bolt) {
       millimetres, with_origin(fastener::usual_bearing_origin(bolt.question.thread)));
 }
 
+// Nothing without a torque, and nothing for stainless, of which no list is known.
+std::optional<fastener::ListedPreload> listed_preload(const BoltPage& bolt) {
+  const auto& question = bolt.question;
+  if (!bolt.assessment.tightened ||
+      fastener::metal_of(question.grade) != fastener::BoltMetal::Steel) {
+    return std::nullopt;
+  }
+  const auto running = question.prevailing.value_or(quantity::Torque::newton_metres(0.0));
+  return fastener::listed_preload(question.thread, question.condition, *question.torque - running);
+}
+
+std::string listed_text(const BoltPage& bolt, const fastener::ListedPreload& listed) {
+  const auto kilonewtons = [](const fastener::PreloadBand& band) {
+    return fmt::format("{} to {} kN", write_rounded(band.low.in_newtons() / 1000.0, 3),
+                       write_rounded(band.high.in_newtons() / 1000.0, 3));
+  };
+  const auto& factor = listed.nut_factor;
+  return fmt::format(
+      "to hold against it, lists of nut factors: {} K {:.2f} to {:.2f}, which is {} ({}); by K "
+      "{:.2f} one bolt comes to {}, scattered and 5 % relaxed (NASA TM-106943)",
+      fastener::name_of(bolt.question.condition), factor.low, factor.high,
+      kilonewtons(listed.preload), with_origin(factor.origin), factor.typical,
+      kilonewtons(listed.one_bolt));
+}
+
 // Everything the figures rest on, each with where it is from.
 std::vector<std::string> assumptions_of(const BoltPage& bolt) {
   const auto& [question, assessment, torque, given, checks] = bolt;
@@ -117,6 +143,7 @@ std::vector<std::string> assumptions_of(const BoltPage& bolt) {
   all.emplace_back(
       "plausible is from 55 % of proof at the low friction to 90 % of yield at the high one, which "
       "holds six published tables; a gasket, a soft part or a short thread may rightly lie below");
+  if (const auto listed = listed_preload(bolt)) all.push_back(listed_text(bolt, *listed));
   if (question.prevailing) {
     all.push_back(
         fmt::format("running torque {} comes on top of every torque here, twists the bolt and "
@@ -213,6 +240,10 @@ std::string bolt_table(const BoltPage& bolt) {
   table.row({"stress area", metric ? fmt::format("{:.2f} mm²", area.in_square_millimetres())
                                    : fmt::format("{:.4f} in² ({:.2f} mm²)", area.in_square_inches(),
                                                  area.in_square_millimetres())});
+  const auto root = fastener::root_area(thread);
+  table.row({"root area", metric ? fmt::format("{:.2f} mm²", root.in_square_millimetres())
+                                 : fmt::format("{:.4f} in² ({:.2f} mm²)", root.in_square_inches(),
+                                               root.in_square_millimetres())});
   const auto stress = [&](quantity::Stress value) {
     return fmt::format("{:.0f} MPa ({:.0f} ksi)", value.in_megapascals(),
                        value.in_kips_per_square_inch());
@@ -331,6 +362,7 @@ std::string bolt_json(const BoltPage& bolt) {
   const auto& tightened = assessment.tightened;
   ordered_json json = {
       {"stress_area_mm2", fastener::stress_area(thread).in_square_millimetres()},
+      {"root_area_mm2", fastener::root_area(thread).in_square_millimetres()},
       {"pitch_mm", thread.pitch().in_millimetres()},
       {"proof_load_n", nullptr},
       {"tensile_load_n", assessment.tensile_load.in_newtons()},
@@ -355,6 +387,7 @@ std::string bolt_json(const BoltPage& bolt) {
       {"three_quarters_of_proof_nm", nullptr},
       {"yields_at_nm", nullptr},
       {"nut_factor", nullptr},
+      {"listed_nut_factor", nullptr},
       {"verdict", nullptr},
       {"notes", notes_on(bolt)},
   };
@@ -377,6 +410,13 @@ std::string bolt_json(const BoltPage& bolt) {
     json["yield_share"] = factors(tightened->yield_share);
     json["loosening_ratio"] = factors(tightened->loosening_ratio);
     json["verdict"] = verdict(bolt);
+    if (const auto listed = listed_preload(bolt)) {
+      json["listed_nut_factor"] = {{"low", listed->nut_factor.low},
+                                   {"typical", listed->nut_factor.typical},
+                                   {"high", listed->nut_factor.high},
+                                   {"preload_n", newtons(listed->preload)},
+                                   {"one_bolt_n", newtons(listed->one_bolt)}};
+    }
   }
   for (const auto& each : assumptions_of(checks)) json["assumptions"].push_back(each);
   json["answers"] = answers_of(checks);

@@ -29,11 +29,11 @@ struct BoltPage {
 // assumption with its source.
 [[nodiscard]] std::string bolt_text(const BoltPage& bolt, const words::Page& page);
 
-// {"stress_area_mm2","pitch_mm","proof_load_n"|null,"tensile_load_n","preload_n"|null,
-// "proof_share"|null,"plausible_nm"|null,"loosening_nm"|null,"assumptions":[..]} and more, among it
-// "answers":[..] and the fields of checks_json; a band
-// is {"low","high"}. Shares are ratios. "friction" is null where thread and head differ. Null: the
-// standard gives no proof stress, no torque was given, or no friction band is known.
+// {"stress_area_mm2","root_area_mm2","pitch_mm","proof_load_n"|null,"tensile_load_n",
+// "preload_n"|null,"proof_share"|null,"plausible_nm"|null,"loosening_nm"|null,"assumptions":[..]}
+// and more, among it "answers":[..] and the fields of checks_json; a band is {"low","high"}. Shares
+// are ratios. "friction" is null where thread and head differ. Null: the standard gives no proof
+// stress, no torque was given, or no friction band is known.
 [[nodiscard]] std::string bolt_json(const BoltPage& bolt);
 
 }  // namespace screen

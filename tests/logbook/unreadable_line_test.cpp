@@ -160,11 +160,16 @@ TEST_CASE("a command about one joint reads no line of another", "[logbook]") {
     CHECK(with.trial.run(command).code == 0);
   }
   CHECK(with.trial.run("out J01/1 --bag B1").code == 0);
+  // Refused for what J01 says: nothing is tightened yet.
+  CHECK(with.trial.run("stripe J01/1 --wiped").code == 1);
+  CHECK(with.trial.run("recheck J01/1 aligned").code == 1);
 }
 
 TEST_CASE("a command about no joint reads no line of any", "[logbook]") {
   WithUnreadable with;
-  for (const auto* command : {"fluid", "item", "hold-point"}) {
+  for (const auto* command :
+       {"fluid", "item", "hold-point", "fluid 'gear oil' --drained '2 L'",
+        "item CL1 --count 2 --what clips --before J01", "hold-point HV --what 'store discharged'"}) {
     INFO(command);
     CHECK(with.trial.run(command).code == 0);
   }

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <memory>
 #include <optional>
 #include <random>
 #include <vector>
@@ -40,7 +41,7 @@ class Writing {
     start.machine = text();
     start.tolerance_typed = "10%";
     logbook::start_logbook(path, start, writer_);
-    logbook_.emplace(logbook::Logbook::open_to_write(path));
+    logbook_.reset(new logbook::Logbook(logbook::Logbook::open_to_write(path)));
     recording_.emplace(*logbook_, writer_);
   }
 
@@ -248,7 +249,7 @@ class Writing {
   std::mt19937 random_;
   logbook::Writer writer_;
   record::Moment at_ = record::read_moment("2026-05-01T06:30:00Z");
-  std::optional<logbook::Logbook> logbook_;
+  std::unique_ptr<logbook::Logbook> logbook_;
   std::optional<logbook::Recording> recording_;
   std::vector<record::Wrench> wrenches_;
   std::vector<record::Joint> joints_;
