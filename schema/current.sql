@@ -1,5 +1,5 @@
--- The whole schema as the numbered steps leave it. Written by scripts/write_current_schema;
--- never applied to a logbook. What each column means is told in the steps.
+-- The whole schema as the numbered steps leave it. Written by scripts/write_current_schema; a
+-- new logbook is made of it. What each column means is told in the steps.
 
 CREATE TABLE disposition (
   entry_id      TEXT NOT NULL PRIMARY KEY REFERENCES entry (id),
@@ -295,6 +295,26 @@ CREATE TABLE wrench (
   valid_months     INTEGER NOT NULL CHECK (valid_months BETWEEN 1 AND 120)
 , range_typed TEXT NOT NULL DEFAULT '', graduation_typed TEXT NOT NULL DEFAULT '', accuracy_typed TEXT NOT NULL DEFAULT '', found_off_percent REAL
   CHECK (found_off_percent > 0 AND found_off_percent < 100)) STRICT, WITHOUT ROWID;
+
+INSERT INTO entry_kind (kind, meaning) VALUES
+  ('disposition', 'the decision on a deviation that the audit found'),
+  ('finding', 'a found-torque test of one fastener'),
+  ('fluid', 'a fluid drained and measured, or filled again'),
+  ('hold point', 'a safety gate that has to be passed first'),
+  ('hold point step', 'a hold point begun, passed or closed again'),
+  ('item', 'counted parts without a torque, such as clips and hoses'),
+  ('item return', 'so many of an item back in their place'),
+  ('joint', 'the fasteners that hold one part to another'),
+  ('pull', 'one pull of a found-torque test that is under way'),
+  ('recheck', 'a later look at the final stripes'),
+  ('removal', 'fasteners coming out'),
+  ('renewal', 'new fasteners that have arrived'),
+  ('specification', 'the torque a source asks for'),
+  ('start', 'the machine and the settings of this logbook'),
+  ('strike', 'an earlier line counts no longer'),
+  ('stripe', 'the final mark across fastener and part'),
+  ('tightening', 'one pass over some positions of a joint, or its being left out'),
+  ('wrench', 'a torque wrench, or its new calibration');
 
 CREATE INDEX disposition_by_joint ON disposition (joint_code, entry_id);
 
@@ -865,3 +885,5 @@ CREATE TRIGGER wrench_never_replaced BEFORE INSERT ON wrench
     OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
+
+PRAGMA user_version = 10;

@@ -1,5 +1,5 @@
 # Writes OUTPUT, a C++ source that holds every schema/NNNN_*.sql of SCHEMA_DIR as a string, in the
-# order of their numbers. Run as: cmake -DSCHEMA_DIR=... -DOUTPUT=... -P embed_sql.cmake
+# order of their numbers, and current.sql. Run as: cmake -DSCHEMA_DIR=... -DOUTPUT=... -P embed_sql.cmake
 file(GLOB files ${SCHEMA_DIR}/[0-9][0-9][0-9][0-9]_*.sql)
 list(SORT files)
 
@@ -13,5 +13,8 @@ foreach(file IN LISTS files)
   file(READ ${file} sql)
   string(APPEND source "      {${version}, R\"sql(${sql})sql\"},\n")
 endforeach()
-string(APPEND source "  };\n  return steps;\n}\n\n}  // namespace logbook\n")
+string(APPEND source "  };\n  return steps;\n}\n\n")
+file(READ ${SCHEMA_DIR}/current.sql sql)
+string(APPEND source "std::string_view current_schema() {\n  return R\"sql(${sql})sql\";\n}\n\n")
+string(APPEND source "}  // namespace logbook\n")
 file(WRITE ${OUTPUT} "${source}")

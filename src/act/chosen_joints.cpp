@@ -5,6 +5,11 @@
 
 namespace act {
 
+record::Job job_about(const logbook::Logbook& logbook, const std::vector<std::string>& codes) {
+  if (codes.size() == 1 && logbook.joint(codes.front())) return logbook.job_of(codes.front());
+  return logbook.job();
+}
+
 std::vector<const finding::JointState*> chosen_joints(const finding::Survey& survey,
                                                       const std::vector<std::string>& codes) {
   std::vector<const finding::JointState*> chosen;

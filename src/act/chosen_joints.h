@@ -4,8 +4,15 @@
 #include <vector>
 
 #include "finding/survey.h"
+#include "logbook/logbook.h"
 
 namespace act {
+
+// The job of the joints that were named: of one alone its own lines (Logbook::job_of), so that what
+// concerns no other joint reads no other's. The whole where none was named, or several, or one that
+// is not in the logbook.
+[[nodiscard]] record::Job job_about(const logbook::Logbook& logbook,
+                                    const std::vector<std::string>& codes);
 
 // The joints that were named, in the order named, or all of them where none was. Refusal, with the
 // nearest known code, for one that is not in the logbook.

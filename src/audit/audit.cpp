@@ -11,6 +11,7 @@
 #include "audit/rules.h"
 #include "audit/settlement.h"
 #include "audit/together.h"
+#include "progress/plan_under_way.h"
 #include "record/address.h"
 
 namespace audit {
@@ -142,7 +143,7 @@ class Looking {
   }
 
   void at_joint(const finding::JointState& joint) {
-    JointCase at{whole_, joint, pattern_of(joint)};
+    JointCase at{whole_, joint, whole_.lookups->lines.of(joint.joint->code), pattern_of(joint)};
     if (whole_.work != nullptr) at.work = whole_.work->joint(joint.joint->code);
     const auto due = rechecks_.find(record::folded_code(joint.joint->code));
     if (due != rechecks_.end()) at.rechecks = due->second;
@@ -217,20 +218,27 @@ bool still_stands(const progress::DecidedWork& work, const Deviations& deviation
 // `code` for what is about one joint alone.
 Audit audited(const Case& subject, std::optional<std::string_view> code) {
   Case whole = subject;
-  std::optional<progress::WorkDone> work;
+  std::optional<progress::PlanUnderWay> own_plan;
   std::string no_order;
-  if (whole.work == nullptr) {
+  if (whole.progress == nullptr && whole.no_order.empty()) {
     try {
-      work.emplace(subject.job, subject.survey, record::local_day(subject.now));
-      whole.work = &*work;
+      own_plan.emplace(subject.job, subject.survey,
+                       progress::joints_worked_on(subject.job, subject.survey),
+                       record::local_day(subject.now));
+      whole.progress = &own_plan->progress;
     } catch (const plan::PlanCycle& cycle) {
       no_order = cycle.what();
       whole.no_order = no_order;
     }
   }
+  std::optional<progress::WorkDone> work;
+  if (whole.progress != nullptr) {
+    work.emplace(subject.job, subject.survey, *whole.progress);
+    whole.work = &*work;
+  }
   const Lookups lookups(subject.job, subject.survey, subject.now);
   whole.lookups = &lookups;
-  const auto* progress = whole.work == nullptr ? nullptr : &whole.work->progress();
+  const auto* progress = whole.progress;
   Looking looking(whole, progress == nullptr
                              ? std::vector<progress::DueRecheck>{}
                              : progress::due_rechecks(subject.job, subject.survey, *progress,
@@ -259,10 +267,20 @@ Audit audited(const Case& subject, std::optional<std::string_view> code) {
 
 Lookups::Lookups(const record::Job& job, const finding::Survey& survey, record::Moment now)
     : joints(survey),
+      lines(job),
+      odd_lengths(survey),
       new_fasteners(job),
       decided(job, survey),
       calibrations(job),
-      wrench_choice(job, record::local_day(now)) {}
+      wrench_choice(job, record::local_day(now)),
+      hold_points(job) {
+  for (const auto& renewing : plan::renewal_list(job, survey, plan::RenewalsBy::RecordAlone)) {
+    renewals[record::folded_code(renewing.joint->joint->code)].push_back(renewing);
+  }
+  for (const auto& item : progress::item_counts(job)) {
+    items[record::folded_code(item.item->before)].push_back(item);
+  }
+}
 
 bool is_left_alone(const JointCase& at, int position) {
   return at.whole.lookups->decided.at(at.joint.joint->code, position).left_alone != nullptr;

@@ -4,7 +4,6 @@
 
 #include "audit/flag.h"
 #include "audit/rules.h"
-#include "progress/item_count.h"
 #include "record/address.h"
 
 namespace audit {
@@ -37,28 +36,28 @@ void not_back(const JointCase& at, Deviations& deviations) {
   deviations.push_back(std::move(deviation));
 }
 
-bool was_worked_on(const Case& subject, const finding::JointState& joint) {
-  const auto* work = subject.work == nullptr ? nullptr : subject.work->joint(joint.joint->code);
-  return work != nullptr && std::ranges::any_of(joint.positions, [&](const auto& position) {
-           return work->is_back(position.position);
+bool was_worked_on(const JointCase& at) {
+  return at.work != nullptr && std::ranges::any_of(at.joint.positions, [&](const auto& position) {
+           return at.work->is_back(position.position);
          });
 }
 
-void item_count(const Case& subject, Deviations& deviations) {
-  for (const auto& item : progress::item_counts(subject.job)) {
-    const auto* joint = subject.lookups->joints.find(item.item->before);
-    if (joint == nullptr) continue;
+void item_count(const JointCase& at, Deviations& deviations) {
+  const auto& items = at.whole.lookups->items;
+  const auto found = items.find(record::folded_code(at.joint.joint->code));
+  if (found == items.end()) return;
+  for (const auto& item : found->second) {
     const auto& code = item.item->code;
     const auto counted = says("{} of {} {} came off and {} went back", as::name(code),
                               as::count(item.off), as::name(item.item->what), as::count(item.back));
     if (item.missing() < 0) {
-      deviations.push_back(flag_part(kItemCount, Level::Check, *joint, code, counted,
+      deviations.push_back(flag_part(kItemCount, Level::Check, at.joint, code, counted,
                                      "count them at the machine and strike the wrong line"));
-    } else if (item.missing() > 0 && was_worked_on(subject, *joint)) {
+    } else if (item.missing() > 0 && was_worked_on(at)) {
       deviations.push_back(
-          flag_part(kItemCount, Level::Hold, *joint, code,
+          flag_part(kItemCount, Level::Hold, at.joint, code,
                     says("{}, yet {} was tightened, which has to wait for them", counted,
-                         as::name(joint->joint->code)),
+                         as::name(at.joint.joint->code)),
                     "look for them inside before anything is closed; then record what is back"));
     }
   }
@@ -68,7 +67,7 @@ void item_count(const Case& subject, Deviations& deviations) {
 
 constinit const Rule kNotBack{"not back",
                               "joints with a final stripe where fewer went back in than came out",
-                              not_back, RestsOn{.removals = true, .tightenings = true}};
+                              not_back, kRestsOn<record::Removal, record::Tightening>};
 constinit const Rule kItemCount{
     "item count", "counted items that came off and went back against the joint that waits for them",
     item_count};

@@ -4,7 +4,9 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <type_traits>
 
+#include "audit/audit.h"
 #include "record/address.h"
 
 namespace audit {
@@ -32,36 +34,56 @@ std::string words_with_figures(std::string_view says) {
 
 }  // namespace
 
-Evidence::Evidence(const Case& subject) {
-  for (const auto& joint : subject.survey.joints) {
-    auto& lines = joints_[record::folded_code(joint.joint->code)];
-    lines.state = &joint;
-    lines.tightenings.resize(joint.positions.size());
-  }
-  for (const auto& entry : subject.job.tightenings) {
+template <class Kind>
+void Evidence::note(const record::Entry<Kind>& entry) {
+  if constexpr (record::AboutFasteners<Kind>) {
     const auto found = joints_.find(record::folded_code(entry.content.joint));
-    if (found == joints_.end()) continue;
-    auto& tightenings = found->second.tightenings;
-    for (const int position : entry.content.positions) {
-      const auto at = static_cast<std::size_t>(position) - 1;
-      if (at < tightenings.size()) tightenings[at].push_back(&entry.stamp);
+    if (found == joints_.end()) return;
+    auto& lines = found->second.lines[record::Kinds::index_of<Kind>()];
+    const auto& positions = record::positions_named(entry.content);
+    for (const int position : positions) lines.emplace_back(position, &entry.stamp);
+    if (!positions.empty()) return;
+    for (const auto& position : found->second.state->positions) {
+      lines.emplace_back(position.position, &entry.stamp);
+    }
+  } else {
+    static_assert(record::AboutNoPosition<Kind> || record::OneOf<Kind, record::Disposition>,
+                  "say what the line is about: record/concerns.h");
+  }
+}
+
+Evidence::Evidence(const Case& subject) {
+  RestsOn any;
+  for (const auto& rule : rules()) any = any.with(rule.rests_on);
+  for (const auto& joint : subject.survey.joints) {
+    joints_[record::folded_code(joint.joint->code)].state = &joint;
+  }
+  record::for_each_entry(subject.job, [&]<class Kind>(const record::Entry<Kind>& entry) {
+    if (any.has<Kind>()) note(entry);
+  });
+  for (auto& [code, joint] : joints_) {
+    for (auto& lines : joint.lines) {
+      std::ranges::stable_sort(lines, {}, &AtPositions::value_type::first);
     }
   }
 }
 
-void Evidence::add(const JointLines& joint, const RestsOn& rests_on, std::size_t at, Lines& lines) {
-  const auto& position = joint.state->positions[at];
-  if (rests_on.removals) {
-    // What a finding shows rests on its own teardown and not on a later one.
-    const auto* finding = rests_on.findings ? position.finding() : nullptr;
-    const auto* removal = finding == nullptr ? position.removal : finding->removal;
+template <class Kind>
+void Evidence::add_of(const JointEvidence& joint, const RestsOn& rests_on, int position,
+                      Lines& lines) {
+  if (!rests_on.has<Kind>()) return;
+  if constexpr (std::is_same_v<Kind, record::Removal>) {
+    // What a finding shows rests on its own teardown and not on a later one; all else on the last.
+    const auto& state = joint.state->at(position);
+    const auto* finding = rests_on.has<record::Measured>() ? state.finding() : nullptr;
+    const auto* removal = finding == nullptr ? state.removal : finding->removal;
     if (removal != nullptr) lines.push_back(&removal->stamp);
-  }
-  if (rests_on.findings) {
-    for (const auto& finding : position.findings) lines.push_back(&finding.entry->stamp);
-  }
-  if (rests_on.tightenings) {
-    lines.insert(lines.end(), joint.tightenings[at].begin(), joint.tightenings[at].end());
+  } else {
+    const auto& of_kind = joint.lines[record::Kinds::index_of<Kind>()];
+    for (const auto& [at, stamp] :
+         std::ranges::equal_range(of_kind, position, {}, &AtPositions::value_type::first)) {
+      lines.push_back(stamp);
+    }
   }
 }
 
@@ -71,13 +93,14 @@ Evidence::Lines Evidence::lines_of(const Rule& rule, const Deviation& deviation,
   const auto found = joints_.find(record::folded_code(deviation.joint));
   if (found == joints_.end()) return lines;
   const auto& joint = found->second;
+  const auto add = [&](int position) {
+    record::Kinds::for_each(
+        [&]<class Kind>() { add_of<Kind>(joint, rule.rests_on, position, lines); });
+  };
   if (part.position) {
-    const auto at = static_cast<std::size_t>(*part.position) - 1;
-    if (at < joint.tightenings.size()) add(joint, rule.rests_on, at, lines);
+    if (*part.position <= joint.state->joint->count) add(*part.position);
   } else {
-    for (std::size_t at = 0; at < joint.tightenings.size(); ++at) {
-      add(joint, rule.rests_on, at, lines);
-    }
+    for (const auto& position : joint.state->positions) add(position.position);
   }
   std::ranges::sort(lines, {}, &record::Stamp::id);
   const auto repeated = std::ranges::unique(lines, {}, &record::Stamp::id);

@@ -1,9 +1,11 @@
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <string>
 #include <string_view>
 #include <unordered_map>
+#include <utility>
 #include <vector>
 
 #include "audit/rule.h"
@@ -37,19 +39,25 @@ class Evidence {
 
  private:
   using Lines = std::vector<const record::Stamp*>;
-  struct JointLines {
+  // Every line of one kind at every position that it names.
+  using AtPositions = std::vector<std::pair<int, const record::Stamp*>>;
+  struct JointEvidence {
     const finding::JointState* state = nullptr;
-    std::vector<Lines> tightenings;  // by position - 1
+    std::array<AtPositions, record::Kinds::kCount> lines;  // by the kind; by position, then by id
   };
-  // The lines at one position, added to `lines`.
-  static void add(const JointLines& joint, const RestsOn& rests_on, std::size_t at, Lines& lines);
+  template <class Kind>
+  void note(const record::Entry<Kind>& entry);
+  // The lines of a kind that count at a position, added to `lines`.
+  template <class Kind>
+  static void add_of(const JointEvidence& joint, const RestsOn& rests_on, int position,
+                     Lines& lines);
   // All that a part of a deviation of this rule rests on, each once, by id.
   [[nodiscard]] Lines lines_of(const Rule& rule, const Deviation& deviation,
                                const Part& part) const;
   [[nodiscard]] std::string ids_of(const Rule& rule, const Deviation& deviation,
                                    const Part& part) const;
 
-  std::unordered_map<std::string, JointLines> joints_;  // by folded code
+  std::unordered_map<std::string, JointEvidence> joints_;  // by folded code
 };
 
 // FNV-1a, 64 bits, in hexadecimal (Fowler, Noll, Vo; draft-eastlake-fnv). It guards against nothing

@@ -98,24 +98,20 @@ std::string what_it_does(const record::Joint& joint, const record::Removal& remo
   return text;
 }
 
-void other_fastener(const Case& subject, Deviations& deviations) {
-  const finding::OddLengths odd_lengths(subject.survey);
-  for (const auto& joint : subject.survey.joints) {
-    for (const auto& position : joint.positions) {
-      if (position.removal == nullptr) continue;
-      const auto& removal = position.removal->content;
-      const std::string text = finding::other_fastener(*joint.joint, removal);
-      if (text.empty()) continue;
-      const auto partner = odd_lengths.swapped_with(*joint.joint, removal);
-      const auto differs = as::name(text);
-      deviations.push_back(
-          flag_position(kOtherFastener, Level::Hold, joint, position.position,
-                        partner ? says("{}; {} has the length that belongs here: swapped", differs,
-                                       as::name(*partner))
-                                : differs,
-                        "put the right fastener in" + what_it_does(*joint.joint, removal)));
-    }
-  }
+void other_fastener(const JointCase& at, const PositionState& position, Deviations& deviations) {
+  if (position.removal == nullptr) return;
+  const auto& removal = position.removal->content;
+  const auto& joint = *at.joint.joint;
+  const std::string text = finding::other_fastener(joint, removal);
+  if (text.empty()) return;
+  const auto partner = at.whole.lookups->odd_lengths.swapped_with(joint, removal);
+  const auto differs = as::name(text);
+  deviations.push_back(flag_position(
+      kOtherFastener, Level::Hold, at.joint, position.position,
+      partner
+          ? says("{}; {} has the length that belongs here: swapped", differs, as::name(*partner))
+          : differs,
+      "put the right fastener in" + what_it_does(joint, removal)));
 }
 
 // Some of a joint went into a bag, and of others nobody knows where they are.
@@ -145,19 +141,19 @@ void bag_missing(const JointCase& at, Deviations& deviations) {
 
 constinit const Rule kBagMissing{"bag missing",
                                  "fasteners without a bag where their siblings have one",
-                                 bag_missing, RestsOn{.removals = true}};
+                                 bag_missing, kRestsOn<record::Removal>};
 constinit const Rule kCountOut{
     "count out", "positions accounted for, out or found empty, against the joint's count",
-    count_out, RestsOn{.removals = true}};
+    count_out, kRestsOn<record::Removal>};
 constinit const Rule kFoundEmpty{"found empty", "holes that were empty at teardown", found_empty,
-                                 RestsOn{.removals = true}, each_in_turn};
+                                 kRestsOn<record::Removal>, each_in_turn};
 constinit const Rule kBreakLoose{"break loose", "fasteners that were loose, sheared or seized",
-                                 break_loose, RestsOn{.removals = true}, each_in_turn};
+                                 break_loose, kRestsOn<record::Removal>, each_in_turn};
 constinit const Rule kDamagedThread{"damaged thread",
                                     "threads that were torn, pulled or crossed at teardown",
-                                    damaged_thread, RestsOn{.removals = true}, each_in_turn};
+                                    damaged_thread, kRestsOn<record::Removal>, each_in_turn};
 constinit const Rule kOtherFastener{
     "other fastener", "size, length or grade that is not the joint's; lengths swapped",
-    other_fastener, RestsOn{.removals = true}, each_in_turn};
+    other_fastener, kRestsOn<record::Removal>, each_in_turn};
 
 }  // namespace audit

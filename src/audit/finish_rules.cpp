@@ -137,12 +137,12 @@ void second_person(const JointCase& at, Deviations& deviations) {
 
 constinit const Rule kNoFinalStripe{"no final stripe",
                                     "joints with every pass done and a stripe missing",
-                                    no_final_stripe, RestsOn{.tightenings = true}};
+                                    no_final_stripe, kRestsOn<record::Tightening>};
 constinit const Rule kStripeTooEarly{"stripe too early",
                                      "final stripes drawn before the final value was reached",
-                                     stripe_too_early, RestsOn{.tightenings = true}};
+                                     stripe_too_early, kRestsOn<record::Tightening>};
 constinit const Rule kSecondPerson{
     "second person", "checks by the person who tightened it; critical joints without a check",
-    second_person, RestsOn{.tightenings = true}};
+    second_person, kRestsOn<record::Tightening>};
 
 }  // namespace audit

@@ -232,22 +232,22 @@ void repeated_finding(const JointCase& at, const PositionState& position, Deviat
 
 constinit const Rule kFoundLow{"found low",
                                "found torque below the tolerance, uncertainty included", found_low,
-                               RestsOn{.removals = true, .findings = true}, found_together};
+                               kRestsOn<record::Removal, record::Measured>, found_together};
 constinit const Rule kFoundHigh{
     "found high", "found torque above the tolerance, uncertainty included", found_high,
-    RestsOn{.removals = true, .findings = true}, found_together};
+    kRestsOn<record::Removal, record::Measured>, found_together};
 constinit const Rule kFoundUndecided{
     "found undecided", "found torque whose uncertainty straddles a limit", found_undecided,
-    RestsOn{.removals = true, .findings = true}, undecided_together};
+    kRestsOn<record::Removal, record::Measured>, undecided_together};
 constinit const Rule kFoundNotComparable{
     "found not comparable",
     "found torque that says nothing about the specification (angle, threadlocker, grade X)",
-    found_not_comparable, RestsOn{.removals = true, .findings = true}, each_in_turn};
+    found_not_comparable, kRestsOn<record::Removal, record::Measured>, each_in_turn};
 constinit const Rule kUnitSlip{
     "unit slip", "ratio of found to specified torque that a confusion of units explains", unit_slip,
-    RestsOn{.removals = true, .findings = true}, each_in_turn};
+    kRestsOn<record::Removal, record::Measured>, each_in_turn};
 constinit const Rule kRepeatedFinding{"repeated finding",
                                       "two findings that stand for one fastener", repeated_finding,
-                                      RestsOn{.findings = true}, each_in_turn};
+                                      kRestsOn<record::Measured>, each_in_turn};
 
 }  // namespace audit

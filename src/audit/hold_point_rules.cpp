@@ -1,15 +1,13 @@
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <map>
 #include <set>
 #include <string>
+#include <type_traits>
 #include <utility>
 
 #include "audit/flag.h"
 #include "audit/rules.h"
-#include "finding/joint_index.h"
-#include "progress/hold_point_state.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
 
@@ -27,36 +25,30 @@ struct Passed {
   const record::Stamp* first = nullptr;  // by the time done
 };
 
-class PassedOver {
- public:
-  explicit PassedOver(const Case& subject) : times_(subject.job), index_(subject.survey) {}
+// By folded code of the hold point, what was done before it apart.
+using PassedOver = std::map<std::string, Passed>;
 
-  void look_at(const std::string& code, const std::vector<int>& positions,
-               const record::Stamp& stamp) {
-    const auto joint = index_.place_of(code);
-    if (!joint) return;
-    for (const auto& state : times_.shut_before(code, stamp.done_at, stamp.id)) {
-      auto& passed = passed_[{
-          *joint, record::folded_code(state.point->code) + (state.is_yet_to_come ? kBefore : "")}];
+template <class Kind>
+void look_at(const JointCase& at, PassedOver& passed_over) {
+  for (const auto* entry : at.lines.of<Kind>()) {
+    if constexpr (std::is_same_v<Kind, record::Tightening>) {
+      if (record::is_skipped(entry->content)) continue;
+    }
+    const auto& stamp = entry->stamp;
+    for (const auto& state :
+         at.whole.lookups->hold_points.shut_before(at.joint.joint->code, stamp.done_at, stamp.id)) {
+      auto& passed = passed_over[record::folded_code(state.point->code) +
+                                 (state.is_yet_to_come ? kBefore : "")];
       passed.point = state.point;
       if (state.is_yet_to_come) passed.put_up = state.put_up;
+      const auto& positions = record::positions_named(entry->content);
       passed.positions.insert(positions.begin(), positions.end());
       if (passed.first == nullptr || record::is_earlier(stamp, *passed.first)) {
         passed.first = &stamp;
       }
     }
   }
-
-  // By place of the joint and folded code of the hold point.
-  [[nodiscard]] const std::map<std::pair<std::size_t, std::string>, Passed>& all() const {
-    return passed_;
-  }
-
- private:
-  progress::HoldPointTimes times_;
-  finding::JointIndex index_;
-  std::map<std::pair<std::size_t, std::string>, Passed> passed_;
-};
+}
 
 // Work dated before the hold point was put up, by a line that was written after it.
 Deviation may_have_stood(const finding::JointState& joint, const Passed& passed,
@@ -76,38 +68,24 @@ Deviation may_have_stood(const finding::JointState& joint, const Passed& passed,
 }
 
 // Every deed on a fastener counts; a look at a stripe touches nothing.
-void hold_point(const Case& subject, std::vector<Deviation>& deviations) {
-  const auto& job = subject.job;
-  if (job.hold_points.empty()) return;
-  PassedOver passed_over(subject);
-  const auto look_at_all = [&](const auto& entries) {
-    for (const auto& entry : entries) {
-      passed_over.look_at(entry.content.joint, entry.content.positions, entry.stamp);
-    }
-  };
-  look_at_all(job.removals);
-  for (const auto& entry : job.tightenings) {
-    if (record::is_skipped(entry.content)) continue;
-    passed_over.look_at(entry.content.joint, entry.content.positions, entry.stamp);
-  }
-  look_at_all(job.stripes);
-  const auto look_at_tests = [&](const auto& entries) {
-    for (const auto& entry : entries) {
-      passed_over.look_at(entry.content.joint, {entry.content.position}, entry.stamp);
-    }
-  };
-  look_at_tests(job.findings);
-  look_at_tests(job.pulls);
-  for (const auto& [where, passed] : passed_over.all()) {
+void hold_point(const JointCase& at, Deviations& deviations) {
+  if (at.whole.job.hold_points.empty()) return;
+  PassedOver passed_over;
+  look_at<record::Removal>(at, passed_over);
+  look_at<record::Tightening>(at, passed_over);
+  look_at<record::FinalStripe>(at, passed_over);
+  look_at<record::Measured>(at, passed_over);
+  look_at<record::Pull>(at, passed_over);
+  for (const auto& [code, passed] : passed_over) {
     const auto& point = *passed.point;
     const std::vector<int> which(passed.positions.begin(), passed.positions.end());
     if (passed.put_up != nullptr) {
-      deviations.push_back(may_have_stood(subject.survey.joints[where.first], passed, which));
+      deviations.push_back(may_have_stood(at.joint, passed, which));
       deviations.back().positions = which;
       continue;
     }
     auto deviation = flag_part(
-        kHoldPoint, Level::Hold, subject.survey.joints[where.first], point.code,
+        kHoldPoint, Level::Hold, at.joint, point.code,
         says("{} was worked on behind hold point {} ({}), which was not passed at that time "
              "(line {})",
              as::numbers(which), as::name(point.code), as::name(point.what),
@@ -123,6 +101,6 @@ void hold_point(const Case& subject, std::vector<Deviation>& deviations) {
 
 constinit const Rule kHoldPoint{"hold point",
                                 "work behind a hold point that was not passed at that time",
-                                hold_point, RestsOn{.removals = true, .tightenings = true}};
+                                hold_point, kRestsOn<record::Removal, record::Tightening>};
 
 }  // namespace audit

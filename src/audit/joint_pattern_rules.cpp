@@ -78,9 +78,9 @@ void whole_joint_off(const JointCase& at, Deviations& deviations) {
 
 constinit const Rule kOutlier{"outlier",
                               "found torque that stands apart from its siblings in the joint",
-                              outlier, RestsOn{.findings = true}};
+                              outlier, kRestsOn<record::Measured>};
 constinit const Rule kWholeJointOff{"whole joint off",
                                     "joints whose findings are all low or all high by one ratio",
-                                    whole_joint_off, RestsOn{.findings = true}};
+                                    whole_joint_off, kRestsOn<record::Measured>};
 
 }  // namespace audit

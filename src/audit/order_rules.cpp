@@ -82,30 +82,29 @@ std::vector<int> unfinished_at(const Case& subject, const finding::JointState& j
   return open;
 }
 
-void joint_order(const Case& subject, Deviations& deviations) {
-  if (subject.work == nullptr) return;
-  for (const auto& work : subject.work->joints()) {
-    const auto& joint = *work.state->joint;
-    if (joint.after.empty() && joint.covers.empty()) continue;
-    const auto* first = began(work);
-    if (first == nullptr) continue;
-    const auto look = [&](const std::string& code, std::string_view verb) {
-      const auto* before = subject.lookups->joints.find(code);
-      // What gets its final value at a later stage is not finished in its turn, and rightly so.
-      if (before == nullptr || !before->joint->final_when.empty()) return;
-      const auto open = unfinished_at(subject, *before, first->stamp);
-      if (open.empty()) return;
-      deviations.push_back(flag_part(
-          kJointOrder, Level::Check, *work.state, before->joint->code,
-          says("{} {} {}, but was begun (line {}) before {} was finished at {}",
-               as::name(joint.code), as::wording(verb), as::name(code), as::line(first->stamp),
-               as::wording(code), as::numbers(open)),
-          fmt::format("see that {} can still be reached and is finished; open {} again where not",
-                      code, joint.code)));
-    };
-    for (const auto& code : joint.after) look(code, "comes after");
-    for (const auto& code : joint.covers) look(code, "covers");
-  }
+// Of the others it asks for those alone that the joint itself names.
+void joint_order(const JointCase& at, Deviations& deviations) {
+  if (at.work == nullptr) return;
+  const auto& joint = *at.joint.joint;
+  if (joint.after.empty() && joint.covers.empty()) return;
+  const auto* first = began(*at.work);
+  if (first == nullptr) return;
+  const auto look = [&](const std::string& code, std::string_view verb) {
+    const auto* before = at.whole.lookups->joints.find(code);
+    // What gets its final value at a later stage is not finished in its turn, and rightly so.
+    if (before == nullptr || !before->joint->final_when.empty()) return;
+    const auto open = unfinished_at(at.whole, *before, first->stamp);
+    if (open.empty()) return;
+    deviations.push_back(flag_part(
+        kJointOrder, Level::Check, at.joint, before->joint->code,
+        says("{} {} {}, but was begun (line {}) before {} was finished at {}", as::name(joint.code),
+             as::wording(verb), as::name(code), as::line(first->stamp), as::wording(code),
+             as::numbers(open)),
+        fmt::format("see that {} can still be reached and is finished; open {} again where not",
+                    code, joint.code)));
+  };
+  for (const auto& code : joint.after) look(code, "comes after");
+  for (const auto& code : joint.covers) look(code, "covers");
 }
 
 // Tells the passes of a joint apart in an id: those of some positions alone name them.
@@ -337,11 +336,11 @@ void position_order(const JointCase& at, Deviations& deviations) {
 constinit const Rule kNoOrder{"no order", "joints that wait for each other in a circle", no_order};
 constinit const Rule kJointOrder{"joint order",
                                  "joints tightened before one that has to be finished first",
-                                 joint_order, RestsOn{.tightenings = true}};
+                                 joint_order, kRestsOn<record::Tightening>};
 constinit const Rule kPassOrder{"pass order", "passes begun while the one before was still open",
-                                pass_order, RestsOn{.tightenings = true}};
+                                pass_order, kRestsOn<record::Tightening>};
 constinit const Rule kPositionOrder{"position order",
                                     "positions tightened in another order than the plan's",
-                                    position_order, RestsOn{.tightenings = true}};
+                                    position_order, kRestsOn<record::Tightening>};
 
 }  // namespace audit

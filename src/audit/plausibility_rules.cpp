@@ -54,6 +54,6 @@ constinit const Rule kImplausible{
     implausible};
 constinit const Rule kOverstretched{"overstretched",
                                     "found torques at which the bolt yields whatever the friction",
-                                    overstretched, RestsOn{.findings = true}, each_in_turn};
+                                    overstretched, kRestsOn<record::Measured>, each_in_turn};
 
 }  // namespace audit

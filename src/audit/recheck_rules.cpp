@@ -43,8 +43,8 @@ void stripe_turned(const JointCase& at, Deviations& deviations) {
 
 constinit const Rule kRecheckOverdue{"re-check overdue",
                                      "looks at final stripes that should have been taken by now",
-                                     recheck_overdue, RestsOn{.tightenings = true}};
+                                     recheck_overdue, kRestsOn<record::Tightening>};
 constinit const Rule kStripeTurned{"stripe turned", "final stripes that the last look found turned",
-                                   stripe_turned, RestsOn{.tightenings = true}};
+                                   stripe_turned, kRestsOn<record::Tightening>};
 
 }  // namespace audit

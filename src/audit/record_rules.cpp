@@ -1,7 +1,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <map>
 #include <optional>
 #include <utility>
 
@@ -85,49 +84,6 @@ std::string strays_together(const Case& subject, const Deviation& together) {
 
 using Stamps = std::vector<const record::Stamp*>;
 
-// Finds the place of a joint and position among the survey's.
-class Places {
- public:
-  explicit Places(const finding::Survey& survey) : survey_(survey), index_(survey) {}
-
-  // Calls `act` with the joint's place and the position for each of the entry that exists.
-  template <class Content, class Act>
-  void for_each(const record::Entry<Content>& entry, Act&& act) const {
-    const auto joint = index_.place_of(entry.content.joint);
-    if (!joint) return;
-    for (const int position : entry.content.positions) {
-      if (position <= survey_.joints[*joint].joint->count) act(*joint, position);
-    }
-  }
-
- private:
-  const finding::Survey& survey_;
-  finding::JointIndex index_;
-};
-
-using Place = std::pair<std::size_t, int>;
-
-// The places that more than one removal names, and these removals; there are few.
-std::map<Place, Stamps> repeated_removals(const Case& subject, const Places& places) {
-  std::vector<std::vector<const record::Stamp*>> first(subject.survey.joints.size());
-  std::map<Place, Stamps> repeated;
-  for (const auto& entry : subject.job.removals) {
-    places.for_each(entry, [&](std::size_t joint, int position) {
-      auto& of_joint = first[joint];
-      of_joint.resize(subject.survey.joints[joint].positions.size());
-      auto*& known = of_joint[static_cast<std::size_t>(position) - 1];
-      if (known == nullptr) {
-        known = &entry.stamp;
-        return;
-      }
-      auto& stamps = repeated[{joint, position}];
-      if (stamps.empty()) stamps.push_back(known);
-      stamps.push_back(&entry.stamp);
-    });
-  }
-  return repeated;
-}
-
 void sort_by_time(Stamps& stamps) {
   std::ranges::sort(stamps,
                     [](const auto* a, const auto* b) { return record::is_earlier(*a, *b); });
@@ -146,25 +102,31 @@ std::optional<std::pair<const record::Stamp*, const record::Stamp*>> twice_witho
   return std::nullopt;
 }
 
-void out_twice(const Case& subject, Deviations& deviations) {
-  const Places places(subject.survey);
-  auto repeated = repeated_removals(subject, places);
-  if (repeated.empty()) return;
-  std::map<Place, Stamps> back_in;
-  for (const auto& entry : subject.job.tightenings) {
-    places.for_each(entry, [&](std::size_t joint, int position) {
-      const Place place{joint, position};
-      if (repeated.contains(place)) back_in[place].push_back(&entry.stamp);
-    });
+// The lines of a kind by the positions that they name; index 0 is position 1.
+template <class Kind>
+std::vector<Stamps> by_position(const JointCase& at) {
+  std::vector<Stamps> stamps(at.joint.positions.size());
+  for (const auto* entry : at.lines.of<Kind>()) {
+    for (const int position : entry->content.positions) {
+      const auto place = static_cast<std::size_t>(position) - 1;
+      if (place < stamps.size()) stamps[place].push_back(&entry->stamp);
+    }
   }
-  for (auto& [place, outs] : repeated) {
-    auto& ins = back_in[place];
-    sort_by_time(outs);
-    sort_by_time(ins);
-    const auto twice = twice_without(outs, ins);
+  for (auto& each : stamps) sort_by_time(each);
+  return stamps;
+}
+
+void out_twice(const JointCase& at, Deviations& deviations) {
+  // Nearly every joint came apart once, by a few lines of some positions each.
+  if (at.lines.of<record::Removal>().size() < 2) return;
+  const auto out = by_position<record::Removal>(at);
+  const auto back_in = by_position<record::Tightening>(at);
+  for (const auto& position : at.joint.positions) {
+    const auto place = static_cast<std::size_t>(position.position) - 1;
+    const auto twice = twice_without(out[place], back_in[place]);
     if (!twice) continue;
     deviations.push_back(flag_position(
-        kOutTwice, Level::Check, subject.survey.joints[place.first], place.second,
+        kOutTwice, Level::Check, at.joint, position.position,
         says("lines {} and {} both record it as out, and nothing says that it went back in between",
              as::line(*twice->first), as::line(*twice->second)),
         "strike the line that is wrong; it may be another position's"));
@@ -221,15 +183,18 @@ void tightened_before_out(const JointCase& at, const finding::PositionState& pos
 
 constinit const Rule kTightenedBeforeOut{
     "tightened before out", "tightenings that were dated before the fastener came out",
-    tightened_before_out, RestsOn{.removals = true, .tightenings = true}, each_in_turn};
+    tightened_before_out, kRestsOn<record::Removal, record::Tightening>, each_in_turn};
 constinit const Rule kOutTwice{"out twice",
                                "fasteners recorded as out again without having gone back in",
-                               out_twice, RestsOn{.removals = true}, each_in_turn};
+                               out_twice, kRestsOn<record::Removal>, each_in_turn};
 constinit const Rule kFoundAfterTightening{
     "found after tightening", "found-torque tests of a fastener that was back in already",
-    found_after_tightening, RestsOn{.findings = true, .tightenings = true}, each_in_turn};
+    found_after_tightening, kRestsOn<record::Measured, record::Tightening>, each_in_turn};
 constinit const Rule kStrayEntry{
-    "stray entry", "lines about a joint, position or wrench that is not in the logbook",
-    stray_entry, RestsOn{}, strays_together};
+    "stray entry",
+    "lines about a joint, position or wrench that is not in the logbook",
+    stray_entry,
+    {},
+    strays_together};
 
 }  // namespace audit

@@ -32,39 +32,33 @@ Statement lines_of(const std::vector<const plan::Renewing*>& old_in) {
   return as::wording(fmt::format("line {}", fmt::join(lines, ", line ")));
 }
 
-// One-time fasteners that are still to be got, and those that went back in because the new ones
-// had not arrived.
-struct OneTimeWork {
-  std::vector<int> to_get;
-  std::vector<const plan::Renewing*> old_in;
-};
-
 // The commands that enter the arrivals again with a time of their own, before the new ones went in:
 // a minute before is the latest that can be meant. Each names all that its line names.
-std::string arrivals_in_time(const Case& subject, const JointState& joint,
+std::string arrivals_in_time(const JointCase& at,
                              const std::vector<const plan::Renewing*>& old_in) {
-  const auto& code = joint.joint->code;
+  const auto& code = at.joint.joint->code;
   std::map<std::int64_t, record::Moment> latest;  // by the line of the arrival
   for (const auto* renewing : old_in) {
-    const auto* arrived = subject.lookups->new_fasteners.at(code, renewing->position).arrived;
+    const auto* arrived = at.whole.lookups->new_fasteners.at(code, renewing->position).arrived;
     const auto before = renewing->old_went_back->done_at - std::chrono::minutes(1);
     const auto [found, is_first] = latest.try_emplace(arrived->line, before);
     if (!is_first) found->second = std::min(found->second, before);
   }
   std::string commands;
-  for (const auto& [line, before] : latest) {
-    const auto arrival = std::ranges::find(subject.job.renewals, line,
-                                           [](const auto& entry) { return entry.stamp.line; });
+  for (const auto* arrival : at.lines.of<record::Renewal>()) {
+    const auto found = latest.find(arrival->stamp.line);
+    if (found == latest.end()) continue;
     commands += fmt::format("{}renew {}/{} --arrived --at {} --replace {} --why \"here by then\"",
                             commands.empty() ? "" : ", ", code,
                             record::write_positions(arrival->content.positions),
-                            record::write_utc(before), line);
+                            record::write_utc(found->second), arrival->stamp.line);
   }
   return commands;
 }
 
-void flag_old_in(const Case& subject, const JointState& joint,
-                 const std::vector<const plan::Renewing*>& old_in, Deviations& deviations) {
+void flag_old_in(const JointCase& at, const std::vector<const plan::Renewing*>& old_in,
+                 Deviations& deviations) {
+  const auto& joint = at.joint;
   std::vector<int> positions;
   for (const auto* renewing : old_in) positions.push_back(renewing->position);
   const auto address = fmt::format("{}/{}", joint.joint->code, record::write_positions(positions));
@@ -77,36 +71,34 @@ void flag_old_in(const Case& subject, const JointState& joint,
           "take them out, fit the new ones and tighten again: out {0}, then tighten {1}. "
           "If the new ones were in by then, enter their arrival again with its own time, such "
           "as: {2}",
-          address, joint.joint->code, arrivals_in_time(subject, joint, old_in)));
+          address, joint.joint->code, arrivals_in_time(at, old_in)));
   deviation.positions = positions;
   deviations.push_back(std::move(deviation));
 }
 
-void one_time(const Case& subject, Deviations& deviations) {
-  std::map<const JointState*, OneTimeWork> by_joint;
-  const auto list = plan::renewal_list(subject.job, subject.survey, plan::RenewalsBy::RecordAlone);
-  for (const auto& renewing : list) {
+// Those still to be got, and those that went back in because the new ones had not arrived.
+void one_time(const JointCase& at, Deviations& deviations) {
+  const auto& renewals = at.whole.lookups->renewals;
+  const auto& joint = *at.joint.joint;
+  const auto found = renewals.find(record::folded_code(joint.code));
+  if (found == renewals.end()) return;
+  std::vector<int> to_get;
+  std::vector<const plan::Renewing*> old_in;
+  for (const auto& renewing : found->second) {
     if (!renewing.is_for(plan::RenewalReason::OneTime)) continue;
-    auto& work = by_joint[renewing.joint];
-    if (!renewing.has_arrived) work.to_get.push_back(renewing.position);
-    if (renewing.old_went_back != nullptr) work.old_in.push_back(&renewing);
+    if (!renewing.has_arrived) to_get.push_back(renewing.position);
+    if (renewing.old_went_back != nullptr) old_in.push_back(&renewing);
   }
-  for (const auto& joint : subject.survey.joints) {
-    const auto found = by_joint.find(&joint);
-    if (found == by_joint.end()) continue;
-    const auto count = found->second.to_get.size();
-    if (count > 0) {
-      auto deviation = flag_joint(
-          kOneTime, Level::Hold, joint,
-          says("{} one-time fasteners came out and have not been renewed", as::count(count)),
-          fmt::format("get {} new: {}; then record it: renew {} --arrived", count,
-                      fastener_text(*joint.joint), joint.joint->code));
-      deviation.positions = found->second.to_get;
-      deviations.push_back(std::move(deviation));
-    }
-    if (!found->second.old_in.empty())
-      flag_old_in(subject, joint, found->second.old_in, deviations);
+  if (!to_get.empty()) {
+    auto deviation = flag_joint(
+        kOneTime, Level::Hold, at.joint,
+        says("{} one-time fasteners came out and have not been renewed", as::count(to_get.size())),
+        fmt::format("get {} new: {}; then record it: renew {} --arrived", to_get.size(),
+                    fastener_text(joint), joint.code));
+    deviation.positions = to_get;
+    deviations.push_back(std::move(deviation));
   }
+  if (!old_in.empty()) flag_old_in(at, old_in, deviations);
 }
 
 // The fastener of the hole is no more, or never was there, and nobody recorded a new one.
@@ -177,12 +169,12 @@ void renewed_in_place(const JointCase& at, Deviations& deviations) {
 }  // namespace
 
 constinit const Rule kOneTime{"one-time fastener", "one-time fasteners that have not been renewed",
-                              one_time, RestsOn{.removals = true}};
+                              one_time, kRestsOn<record::Removal>};
 constinit const Rule kNotRenewed{
     "not renewed", "holes whose fastener sheared or was missing, tightened without a new one",
-    not_renewed, RestsOn{.removals = true, .tightenings = true}, each_in_turn};
+    not_renewed, kRestsOn<record::Removal, record::Tightening>, each_in_turn};
 constinit const Rule kRenewedInPlace{"renewed in place",
                                      "new fasteners tightened where the old ones never came out",
-                                     renewed_in_place, RestsOn{.removals = true}};
+                                     renewed_in_place, kRestsOn<record::Removal>};
 
 }  // namespace audit

@@ -4,7 +4,8 @@
 
 namespace audit {
 
-// The rules, one object each; what a rule looks at stands in its definition.
+// The rules, one object each; what a rule looks at stands in its definition. Four have to see the
+// whole job, and say here why; all others look at one joint at a time.
 
 // found_rules.cpp
 extern const Rule kFoundLow;
@@ -57,21 +58,21 @@ extern const Rule kImplausible;
 extern const Rule kOverstretched;
 
 // record_rules.cpp
-extern const Rule kStrayEntry;
+extern const Rule kStrayEntry;  // the job: what its lines name is not there, so no joint has them
 extern const Rule kOutTwice;
 extern const Rule kFoundAfterTightening;
 extern const Rule kTightenedBeforeOut;
 
 // time_rules.cpp
 extern const Rule kTestedInBag;
-extern const Rule kCounterBackwards;
-extern const Rule kAheadOfClock;
+extern const Rule kCounterBackwards;  // the job: the machine has one counter for all its joints
+extern const Rule kAheadOfClock;      // the job: lines about no joint have a time too
 
 // hold_point_rules.cpp
 extern const Rule kHoldPoint;
 
 // order_rules.cpp
-extern const Rule kNoOrder;
+extern const Rule kNoOrder;  // the job: joints that wait for each other in a circle
 extern const Rule kJointOrder;
 extern const Rule kPassOrder;
 extern const Rule kPositionOrder;

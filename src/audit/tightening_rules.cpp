@@ -80,31 +80,21 @@ void pass_skipped(const JointCase& at, Deviations& deviations) {
   }
 }
 
-void other_target(const Case& subject, Deviations& deviations) {
-  if (subject.work == nullptr) return;
-  std::map<std::string, std::vector<int>> by_joint;  // folded
-  for (const auto& other : subject.work->progress().other_work()) {
-    by_joint[record::folded_code(other.entry->content.joint)].push_back(other.position);
-  }
-  for (const auto& work : subject.work->joints()) {
-    const auto found = by_joint.find(record::folded_code(work.state->joint->code));
-    if (found == by_joint.end()) continue;
-    auto positions = found->second;
-    std::ranges::sort(positions);
-    positions.erase(std::unique(positions.begin(), positions.end()), positions.end());
-    std::erase_if(positions, [&](int position) {
-      return subject.work->progress().has_final_value(work.state->joint->code, position);
-    });
-    if (positions.empty()) continue;
-    auto deviation = flag_joint(
-        kOtherTarget, Level::Hold, *work.state,
-        says("{} was tightened to values that the plan does not ask for any more",
-             as::numbers(positions)),
-        "the specification, the count or the passes have changed since: tighten by the plan as it "
-        "is now");
-    deviation.positions = positions;
-    deviations.push_back(std::move(deviation));
-  }
+void other_target(const JointCase& at, Deviations& deviations) {
+  if (at.work == nullptr) return;
+  auto positions = at.work->other_work;
+  std::erase_if(positions, [&](int position) {
+    return at.progress().has_final_value(at.joint.joint->code, position);
+  });
+  if (positions.empty()) return;
+  auto deviation = flag_joint(
+      kOtherTarget, Level::Hold, at.joint,
+      says("{} was tightened to values that the plan does not ask for any more",
+           as::numbers(positions)),
+      "the specification, the count or the passes have changed since: tighten by the plan as it "
+      "is now");
+  deviation.positions = positions;
+  deviations.push_back(std::move(deviation));
 }
 
 // The highest torque since it last came out, with its line.
@@ -201,18 +191,18 @@ void turn(const JointCase& at, const finding::PositionState& position, Deviation
 
 constinit const Rule kPassSkipped{"pass skipped",
                                   "passes that are missing or were left out at some positions",
-                                  pass_skipped, RestsOn{.tightenings = true}};
+                                  pass_skipped, kRestsOn<record::Tightening>};
 constinit const Rule kOtherTarget{
     "other target", "fasteners tightened to what the specification has since ceased to ask for",
-    other_target, RestsOn{.tightenings = true}};
+    other_target, kRestsOn<record::Tightening>};
 constinit const Rule kOverTorqued{"over-torqued",
                                   "fasteners tightened above the most that any pass allows",
-                                  over_torqued, RestsOn{.tightenings = true}, each_in_turn};
+                                  over_torqued, kRestsOn<record::Tightening>, each_in_turn};
 constinit const Rule kUnderTorqued{"under-torqued",
                                    "fasteners whose final value lies below the tolerance",
-                                   under_torqued, RestsOn{.tightenings = true}, each_in_turn};
+                                   under_torqued, kRestsOn<record::Tightening>, each_in_turn};
 constinit const Rule kTurn{"turn outside its window",
                            "angle passes that turned too little or too far", turn,
-                           RestsOn{.tightenings = true}, each_in_turn};
+                           kRestsOn<record::Tightening>, each_in_turn};
 
 }  // namespace audit

@@ -46,13 +46,11 @@ struct Noted {
 
 std::vector<Noted> noted_in(const record::Job& job) {
   std::vector<Noted> all;
-  const auto take = [&](const auto& entries) {
-    for (const auto& entry : entries) {
+  record::for_each_entry(job, [&](const auto& entry) {
+    if constexpr (requires { entry.content.counter->amount; }) {
       if (entry.content.counter) all.push_back({&entry.stamp, *entry.content.counter});
     }
-  };
-  take(job.stripes);
-  take(job.rechecks);
+  });
   std::ranges::sort(
       all, [](const Noted& a, const Noted& b) { return record::is_earlier(*a.stamp, *b.stamp); });
   return all;
@@ -99,28 +97,9 @@ constexpr std::chrono::minutes kClocksDiffer{5};
 
 void ahead_of_clock(const Case& subject, Deviations& deviations) {
   std::vector<const record::Stamp*> ahead;
-  const auto look_at = [&](const auto& entries) {
-    for (const auto& entry : entries) {
-      if (entry.stamp.done_at > subject.now + kClocksDiffer) ahead.push_back(&entry.stamp);
-    }
-  };
-  const auto& job = subject.job;
-  look_at(job.wrenches);
-  look_at(job.joints);
-  look_at(job.specifications);
-  look_at(job.removals);
-  look_at(job.findings);
-  look_at(job.pulls);
-  look_at(job.fluids);
-  look_at(job.items);
-  look_at(job.item_returns);
-  look_at(job.hold_points);
-  look_at(job.hold_point_steps);
-  look_at(job.renewals);
-  look_at(job.tightenings);
-  look_at(job.stripes);
-  look_at(job.rechecks);
-  look_at(job.dispositions);
+  record::for_each_entry(subject.job, [&](const auto& entry) {
+    if (entry.stamp.done_at > subject.now + kClocksDiffer) ahead.push_back(&entry.stamp);
+  });
   if (ahead.empty()) return;
   std::ranges::sort(ahead, {}, &record::Stamp::line);
   std::vector<std::int64_t> lines;
@@ -139,7 +118,7 @@ void ahead_of_clock(const Case& subject, Deviations& deviations) {
 
 constinit const Rule kTestedInBag{"tested in its bag",
                                   "found-torque tests dated while the fastener had long been out",
-                                  tested_in_bag, RestsOn{.removals = true, .findings = true}};
+                                  tested_in_bag, kRestsOn<record::Removal, record::Measured>};
 constinit const Rule kCounterBackwards{"counter backwards",
                                        "readings of the machine's counter below an earlier one",
                                        counter_backwards};

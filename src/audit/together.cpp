@@ -7,6 +7,7 @@
 #include <tuple>
 
 #include "audit/audit.h"
+#include "audit/flag.h"
 #include "record/address.h"
 
 namespace audit {

@@ -172,14 +172,14 @@ void tightened_out_of_calibration(const JointCase& at, Deviations& deviations) {
 
 constinit const Rule kWrenchFoundOff{
     "wrench found off", "what a wrench touched before a calibration found it out of tolerance",
-    wrench_found_off, RestsOn{.findings = true, .tightenings = true}};
+    wrench_found_off, kRestsOn<record::Measured, record::Tightening>};
 constinit const Rule kNoWrench{
     "no wrench", "torques that no wrench in the logbook has in its usable range", no_wrench};
 constinit const Rule kTightenedOutOfRange{"tightened out of range",
                                           "final values set outside the wrench's usable range",
-                                          tightened_out_of_range, RestsOn{.tightenings = true}};
+                                          tightened_out_of_range, kRestsOn<record::Tightening>};
 constinit const Rule kTightenedOutOfCalibration{
     "tightened out of calibration", "final values set by a wrench out of calibration on the day",
-    tightened_out_of_calibration, RestsOn{.tightenings = true}};
+    tightened_out_of_calibration, kRestsOn<record::Tightening>};
 
 }  // namespace audit

@@ -101,11 +101,11 @@ void wrench_scale(const JointCase& at, Deviations& deviations) {
 
 constinit const Rule kWrenchScale{"wrench scale",
                                   "findings read on another scale than the wrench has now",
-                                  wrench_scale, RestsOn{.findings = true}};
+                                  wrench_scale, kRestsOn<record::Measured>};
 constinit const Rule kWrenchRange{"wrench range", "settings outside a wrench's usable range",
-                                  wrench_range, RestsOn{.findings = true}};
+                                  wrench_range, kRestsOn<record::Measured>};
 constinit const Rule kWrenchCalibration{"wrench calibration",
                                         "wrenches out of calibration on the day they were used",
-                                        wrench_calibration, RestsOn{.findings = true}};
+                                        wrench_calibration, kRestsOn<record::Measured>};
 
 }  // namespace audit

@@ -51,7 +51,8 @@ void declare_compare(CLI::App& app, Pending& pending) {
 
 int run_compare(const CompareOptions& options, const terminal::Session& session) {
   const auto logbook = session.open_to_read();
-  const auto job = logbook.job();
+  // Beside another logbook it is also told what one of them has and the other has not.
+  const auto job = options.other.empty() ? act::job_about(logbook, options.joints) : logbook.job();
   const auto survey = finding::survey(job);
   const auto joints = act::chosen_joints(survey, options.joints);
   if (!options.other.empty()) {

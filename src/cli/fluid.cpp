@@ -18,7 +18,7 @@ namespace cli {
 namespace {
 
 int tell_balances(const act::FluidWords& words, const terminal::Session& session) {
-  const auto job = session.open_to_read().job();
+  const auto job = session.open_to_read().job_of_none();
   auto balances = progress::fluid_balances(job);
   if (!words.fluid.empty()) {
     const auto* balance = progress::balance_of(balances, words.fluid);

@@ -14,7 +14,7 @@ namespace cli {
 namespace {
 
 int tell(const act::HoldPointWords& words, const terminal::Session& session) {
-  const auto read = [&] { return session.open_to_read().job(); };
+  const auto read = [&] { return session.open_to_read().job_of_none(); };
   if (!words.code.empty() && session.is_watched()) {
     const auto job = read();
     dialogue::watch_wait(

@@ -13,7 +13,7 @@ namespace cli {
 namespace {
 
 int tell_items(const act::ItemWords& words, const terminal::Session& session) {
-  const auto job = session.open_to_read().job();
+  const auto job = session.open_to_read().job_of_none();
   auto counts = progress::item_counts(job);
   if (!words.code.empty()) counts = {act::item_or_refuse(counts, words.code)};
   session.out() << (session.json() ? screen::items_json(counts) : screen::items_text(counts));

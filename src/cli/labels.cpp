@@ -26,7 +26,7 @@ void declare_labels(CLI::App& app, Pending& pending) {
 
 int run_labels(const LabelsOptions& options, const terminal::Session& session) {
   const auto logbook = session.open_to_read();
-  const auto job = logbook.job();
+  const auto job = act::job_about(logbook, options.joints);
   const auto survey = finding::survey(job);
   give_out(paper::labels_page(act::joints_to_print(survey, options.joints),
                               options.each ? paper::LabelFor::Position : paper::LabelFor::Bag,

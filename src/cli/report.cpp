@@ -25,7 +25,7 @@ void declare_report(CLI::App& app, Pending& pending) {
 int run_report(const ReportOptions& options, const terminal::Session& session) {
   const auto logbook = session.open_to_read();
   const progress::Reassembly now(logbook.job(), session.day());
-  const auto audit = audit::run({now.job, now.survey, session.done_at()});
+  const auto audit = audit::run({now.job, now.survey, session.done_at(), &now.progress});
   const auto history = logbook.history();
   give_out(paper::report_page({now, audit, history},
                               imprint_for(options.page, now.job.start, logbook, session)),

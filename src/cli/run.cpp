@@ -3,8 +3,10 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <exception>
 #include <new>
+#include <string_view>
 
 #include "cli/adapter.h"
 #include "cli/audit.h"
@@ -69,37 +71,41 @@ void declare_global_options(CLI::App& app, terminal::GlobalOptions& options) {
   app.add_flag("--no-color", options.no_color, "No emphasis; so does NO_COLOR");
 }
 
-void declare_commands(CLI::App& app, Pending& pending) {
-  declare_start(app, pending);
-  declare_wrench(app, pending);
-  declare_joint(app, pending);
-  declare_out(app, pending);
-  declare_found(app, pending);
-  declare_bench(app, pending);
-  declare_fluid(app, pending);
-  declare_item(app, pending);
-  declare_hold_point(app, pending);
-  declare_compare(app, pending);
-  declare_audit(app, pending);
-  declare_settle(app, pending);
-  declare_renew(app, pending);
-  declare_sequence(app, pending);
-  declare_tighten(app, pending);
-  declare_stripe(app, pending);
-  declare_recheck(app, pending);
-  declare_show(app, pending);
-  declare_search(app, pending);
-  declare_history(app, pending);
-  declare_strike(app, pending);
-  declare_export(app, pending);
-  declare_import(app, pending);
-  declare_sheet(app, pending);
-  declare_report(app, pending);
-  declare_labels(app, pending);
-  declare_convert(app, pending);
-  declare_bolt(app, pending);
-  declare_adapter(app, pending);
-  declare_help_topic(app, pending);
+struct Command {
+  std::string_view name;
+  void (*declare)(CLI::App& app, Pending& pending);
+};
+
+// In the order of a job, which is that of the help.
+constexpr Command kCommands[] = {
+    {"start", declare_start},           {"wrench", declare_wrench},
+    {"joint", declare_joint},           {"out", declare_out},
+    {"found", declare_found},           {"bench", declare_bench},
+    {"fluid", declare_fluid},           {"item", declare_item},
+    {"hold-point", declare_hold_point}, {"compare", declare_compare},
+    {"audit", declare_audit},           {"settle", declare_settle},
+    {"renew", declare_renew},           {"sequence", declare_sequence},
+    {"tighten", declare_tighten},       {"stripe", declare_stripe},
+    {"recheck", declare_recheck},       {"show", declare_show},
+    {"search", declare_search},         {"history", declare_history},
+    {"strike", declare_strike},         {"export", declare_export},
+    {"import", declare_import},         {"sheet", declare_sheet},
+    {"report", declare_report},         {"labels", declare_labels},
+    {"convert", declare_convert},       {"bolt", declare_bolt},
+    {"adapter", declare_adapter},       {"help", declare_help_topic},
+};
+
+enum class Declared { Named, All };
+
+// Most of what is declared is options of commands that nobody called; only a message and the first
+// page of the help need them all.
+void declare_commands(CLI::App& app, Pending& pending, Declared which,
+                      const std::vector<std::string>& arguments) {
+  for (const auto& command : kCommands) {
+    if (which == Declared::All || std::ranges::find(arguments, command.name) != arguments.end()) {
+      command.declare(app, pending);
+    }
+  }
   // Global options may stand behind the command as well.
   for (auto* command : app.get_subcommands({})) {
     command->fallthrough();
@@ -119,7 +125,8 @@ int tell(terminal::Context& context, int code, std::string_view message) {
   return code;
 }
 
-int parse_and_run(const std::vector<std::string>& arguments, terminal::Context& context) {
+int parse_and_run(const std::vector<std::string>& arguments, terminal::Context& context,
+                  Declared which = Declared::Named) {
   CLI::App app{kAbout, "boltwitness"};
   app.set_help_flag("-h,--help", "This page");
   app.set_version_flag("--version", std::string("boltwitness ") + kVersion,
@@ -129,7 +136,7 @@ int parse_and_run(const std::vector<std::string>& arguments, terminal::Context& 
   terminal::GlobalOptions options;
   Pending pending;
   declare_global_options(app, options);
-  declare_commands(app, pending);
+  declare_commands(app, pending, which, arguments);
 
   refuse_empty_assignments(arguments);
   std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());  // as CLI11 takes them
@@ -137,12 +144,16 @@ int parse_and_run(const std::vector<std::string>& arguments, terminal::Context& 
     app.parse(reversed);
   } catch (const CLI::CallForHelp&) {
     const auto chosen = app.get_subcommands();
+    if (chosen.empty() && which == Declared::Named) {
+      return parse_and_run(arguments, context, Declared::All);
+    }
     context.out << help_text(chosen.empty() ? app : *chosen.front(), context.width);
     return failure::kDone;
   } catch (const CLI::CallForVersion& version) {
     context.out << version.what() << '\n';
     return failure::kDone;
   } catch (const CLI::ParseError& error) {
+    if (which == Declared::Named) return parse_and_run(arguments, context, Declared::All);
     refuse_empty_values(app);
     return tell(context, failure::kWrongUsage, usage_message(app, error, arguments));
   }

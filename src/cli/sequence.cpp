@@ -8,8 +8,8 @@
 #include "failure/exit_code.h"
 #include "failure/failure.h"
 #include "paper/sequence_page.h"
-#include "plan/reassembly_plan.h"
 #include "progress/open_list.h"
+#include "progress/reassembly.h"
 #include "screen/sequence_answer.h"
 #include "screen/sequence_explained.h"
 #include "screen/status_answer.h"
@@ -31,7 +31,7 @@ plan::ThroughAdapter through_adapter(const SequenceOptions& options) {
 int tell_status(const terminal::Session& session) {
   const progress::Reassembly now(session.open_to_read().job(), session.day());
   const auto open = progress::open_list(now, session.done_at());
-  const auto audit = audit::run({now.job, now.survey, session.done_at()});
+  const auto audit = audit::run({now.job, now.survey, session.done_at(), &now.progress});
   const screen::JobStatus status{now, open, audit};
   session.out() << (session.json() ? screen::status_json(status)
                                    : screen::status_text(status, session.page()));
@@ -78,17 +78,17 @@ int run_sequence(const SequenceOptions& options, const terminal::Session& sessio
   if (options.status) return tell_status(session);
   const auto adapter = through_adapter(options);
   const auto logbook = session.open_to_read();
-  const auto job = logbook.job();
-  const auto survey = finding::survey(job);
-  const auto plan = plan::reassembly_plan(job, survey, act::chosen_joints(survey, options.joints),
-                                          session.day(), adapter);
+  const progress::Reassembly now(logbook.job(), session.day(), adapter);
+  const auto& job = now.job;
+  const auto& survey = now.survey;
+  const auto plan = plan::part_of(now.plan, act::chosen_joints(survey, options.joints));
   if (options.explain) {
     const auto losses = plan::neighbour_losses(plan);
     session.out() << (session.json() ? screen::sequence_explained_json(losses)
                                      : screen::sequence_explained_text(losses, session.page()));
     return failure::kDone;
   }
-  const auto audit = audit::run({job, survey, session.done_at()});
+  const auto audit = audit::run({job, survey, session.done_at(), &now.progress});
   if (options.html) {
     const progress::Progress progress(job, plan);
     give_out(paper::sequence_page({job, survey, plan, progress, audit},

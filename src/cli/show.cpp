@@ -9,6 +9,7 @@
 #include "cli/pending.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
+#include "progress/plan_under_way.h"
 #include "quantity/number_text.h"
 #include "record/concerns.h"
 #include "screen/position_page.h"
@@ -64,16 +65,17 @@ int run_show(const ShowOptions& options, const terminal::Session& session) {
   const auto survey = finding::survey(job);
   const auto& joint = *act::chosen_joints(survey, {address.joint}).front();
   if (!address.positions.empty()) act::check_positions(*joint.joint, address.positions);
-  const auto audit = audit::run_for_joint({job, survey, session.done_at()}, joint.joint->code);
-  std::optional<progress::Reassembly> reassembly;
+  std::optional<progress::PlanUnderWay> under_way;
   std::string no_plan;
   try {
-    reassembly.emplace(job, session.day());
+    under_way.emplace(job, survey, progress::all_joints(survey), session.day());
   } catch (const plan::PlanCycle& cycle) {
     no_plan = cycle.what();
   }
-  session.out() << answer({job, joint, audit, reassembly ? &*reassembly : nullptr, no_plan},
-                          address, logbook, session);
+  const auto* progress = under_way ? &under_way->progress : nullptr;
+  const auto audit =
+      audit::run_for_joint({job, survey, session.done_at(), progress, no_plan}, joint.joint->code);
+  session.out() << answer({job, joint, audit, progress, no_plan}, address, logbook, session);
   return failure::kDone;
 }
 

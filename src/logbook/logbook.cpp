@@ -112,16 +112,13 @@ record::Job Logbook::job_of(std::string_view joint) const {
   });
 }
 
-void Logbook::for_each_joint(const std::function<void(const record::Job&)>& work) const {
-  guarded(path_, [&] {
+record::Job Logbook::job_of_none() const {
+  return guarded(path_, [&] {
     const Glance glance(*database_);
     Unreadable unreadable;
     auto job = job_without_joints(unreadable);
-    for (const auto& code : current_joint_codes(*database_)) {
-      read_lines_of_joints(*database_, {unreadable, code}, job);
-      refuse_if_any(unreadable);
-      work(job);
-    }
+    refuse_if_any(unreadable);
+    return job;
   });
 }
 

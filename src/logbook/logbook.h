@@ -1,7 +1,6 @@
 #pragma once
 
 #include <cstdint>
-#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -48,12 +47,11 @@ class Logbook {
   [[nodiscard]] record::Job job() const;
 
   // The same for one joint alone: of the lines about joints its own and no others (nor are others
-  // read), with all that is about none: the first line, wrenches, fluids, items, hold points.
+  // read), with all that is about none (job_of_none).
   [[nodiscard]] record::Job job_of(std::string_view joint) const;
 
-  // Calls `work` with the job of each joint in turn, in the order of their entry, all of one
-  // moment. The job is good for that call alone; no more than one joint's is in memory.
-  void for_each_joint(const std::function<void(const record::Job&)>& work) const;
+  // The same without any joint: what a look at wrenches, fluids, items or hold points needs.
+  [[nodiscard]] record::Job job_of_none() const;
 
   // Every line but the strikes, in the order of their ids; those that are struck, with the strike.
   [[nodiscard]] std::vector<record::HistoryLine> history() const;

@@ -164,6 +164,15 @@ std::unique_ptr<SQLite::Database> open(const std::string& path, int flags, bool 
   }
 }
 
+// The tables as a program of that version makes them; the newest in one piece, since every step
+// that alters a table has SQLite read all that stands before it once more.
+void make_tables(SQLite::Database& database, int version) {
+  if (version < newest_version()) return apply_steps(database, steps_up_to(version));
+  SQLite::Transaction whole(database, SQLite::TransactionBehavior::IMMEDIATE);
+  database.exec(std::string(current_schema()));
+  whole.commit();
+}
+
 }  // namespace
 
 std::unique_ptr<SQLite::Database> open_to_read(const std::string& path) {
@@ -220,7 +229,7 @@ void create_file(const std::string& path, const std::function<void(SQLite::Datab
       SQLite::Database database(draft.path().string(), SQLite::OPEN_READWRITE, kBusyMilliseconds);
       database.exec(fmt::format("PRAGMA application_id = {}", kApplicationId));
       set_for_writing(database);
-      apply_steps(database, steps_up_to(version.value_or(newest_version())));
+      make_tables(database, version.value_or(newest_version()));
       fill(database);
       apply_steps(database, schema_steps());
       database.exec("PRAGMA journal_mode = WAL");

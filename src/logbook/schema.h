@@ -28,6 +28,9 @@ struct SchemaStep {
 // The same, each with what completes it.
 [[nodiscard]] const std::vector<SchemaStep>& schema_steps();
 
+// schema/current.sql: all of them in one piece, with the number of the last.
+[[nodiscard]] std::string_view current_schema();
+
 // Those of them that lead to this version.
 [[nodiscard]] std::vector<SchemaStep> steps_up_to(int version);
 

@@ -30,7 +30,8 @@ std::vector<int> nearest_two(const std::vector<record::Point>& points, int posit
   return others;
 }
 
-// The passes that bring some positions to a torque, and whether a check round follows the last.
+// The passes that bring some positions to their final value, since they were last slack, and
+// whether a check round follows the last.
 struct Rising {
   std::vector<const PlannedPass*> passes;
   bool checked = false;
@@ -43,27 +44,65 @@ Rising rising_passes(const PlannedJoint& joint, const PassGroup& group) {
         std::ranges::find(group.positions, planned.order.front()) == group.positions.end()) {
       continue;
     }
-    if (planned.pass.kind == record::PassKind::Torque && planned.pass.aim) {
-      rising.passes.push_back(&planned);
-      rising.checked = false;
+    switch (planned.pass.kind) {
+      case record::PassKind::Torque:
+        if (!planned.pass.aim) break;
+        [[fallthrough]];
+      case record::PassKind::Angle:
+        rising.passes.push_back(&planned);
+        rising.checked = false;
+        break;
+      case record::PassKind::Check:
+        rising.checked = rising.checked || !planned.pass.checks_angle;
+        break;
+      case record::PassKind::Loosen:
+      case record::PassKind::Renew:  // what was reached before is gone
+        rising = {};
+        break;
+      case record::PassKind::Snug:
+        break;
     }
-    if (planned.pass.kind == record::PassKind::Check) rising.checked = true;
   }
   return rising;
+}
+
+// Of these positions alone, as if the joint had no others.
+LoadBalance balance_of_some(const std::vector<record::Point>& points,
+                            const std::vector<int>& order) {
+  auto rising = order;
+  std::ranges::sort(rising);
+  std::vector<record::Point> some;
+  for (const int position : rising) some.push_back(points[static_cast<std::size_t>(position) - 1]);
+  std::vector<int> ranks;
+  for (const int position : order) {
+    ranks.push_back(static_cast<int>(std::ranges::lower_bound(rising, position) - rising.begin()) +
+                    1);
+  }
+  return load_balance(some, ranks);
 }
 
 std::optional<NeighbourLoss> loss_of(const PlannedJoint& joint, const PassGroup& group) {
   const auto rising = rising_passes(joint, group);
   if (rising.passes.empty() || rising.passes.back()->order.size() < 2) return std::nullopt;
   const auto& last = *rising.passes.back();
-  NeighbourLoss loss{&joint,         group.positions,         1.0, 0, {}, Percent::of_hundred(0.0),
-                     rising.checked, Percent::of_hundred(0.0)};
-  if (rising.passes.size() > 1) {
+  const auto& layout = joint.state->joint->layout;
+  const auto points = record::positions_of(layout, joint.state->joint->count);
+  auto as_counted = last.order;
+  std::ranges::sort(as_counted);
+  NeighbourLoss loss{.joint = &joint,
+                     .positions = group.positions,
+                     .by_angle = last.pass.kind == record::PassKind::Angle,
+                     .worst = {},
+                     .lost = Percent::of_hundred(0.0),
+                     .balance = balance_of_some(points, last.order),
+                     .as_counted = balance_of_some(points, as_counted),
+                     .checked = rising.checked,
+                     .left = Percent::of_hundred(0.0)};
+  if (!loss.by_angle && rising.passes.size() > 1) {
     const auto& before = *rising.passes[rising.passes.size() - 2];
-    loss.raised = 1.0 - before.pass.aim->torque / last.pass.aim->torque;
+    if (before.pass.aim) loss.raised = 1.0 - before.pass.aim->torque / last.pass.aim->torque;
   }
-  const auto later =
-      later_neighbours(joint.state->joint->layout, joint.state->joint->count, last.order);
+  const auto later = later_neighbours(layout, joint.state->joint->count, last.order);
   loss.most_later = *std::ranges::max_element(later);
   for (std::size_t i = 0; i < later.size(); ++i) {
     if (later[i] == loss.most_later) loss.worst.push_back(last.order[i]);

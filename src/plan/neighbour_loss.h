@@ -2,6 +2,7 @@
 
 #include <vector>
 
+#include "plan/load_balance.h"
 #include "plan/reassembly_plan.h"
 #include "quantity/percent.h"
 #include "record/layout.h"
@@ -19,10 +20,14 @@ namespace plan {
 struct NeighbourLoss {
   const PlannedJoint* joint = nullptr;
   std::vector<int> positions;  // that share the passes
-  double raised = 1.0;         // by the last rising pass, as a share of the final torque
+  double raised = 1.0;         // by the last rising pass, as a share of the final value; all of it
+                               // where it turns by an angle, which says no share
+  bool by_angle = false;       // the last rising pass turns by an angle
   int most_later = 0;          // neighbours that come later, of the worst
   std::vector<int> worst;      // the positions that have so many
   quantity::Percent lost;      // at most, by the worst
+  LoadBalance balance;         // of these positions in the order in which they are tightened
+  LoadBalance as_counted;      // of the same, tightened in the order of their numbers
   bool checked = false;        // a check round follows
   quantity::Percent left;      // at most lost after that round, which raises by what was lost
 };

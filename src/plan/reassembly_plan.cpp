@@ -6,6 +6,7 @@
 #include <iterator>
 #include <map>
 #include <set>
+#include <utility>
 
 #include "finding/self_locking.h"
 #include "plan/decided.h"
@@ -52,6 +53,17 @@ std::size_t count_of_work(const std::vector<TighteningPass>& passes) {
   return passes.size() - (ends_in_check ? 1 : 0);
 }
 
+std::vector<std::string> warnings_of(const std::vector<PlannedJoint>& joints) {
+  std::vector<std::string> warnings;
+  std::set<std::string_view> known;
+  for (const auto& joint : joints) {
+    for (const auto& warning : joint.warnings) {
+      if (known.insert(warning).second) warnings.push_back(warning);
+    }
+  }
+  return warnings;
+}
+
 // Gathers the plan joint by joint and hands the wrench on from pass to pass.
 class Planner {
  public:
@@ -68,31 +80,42 @@ class Planner {
     plan_.adapter = adapter;
   }
 
-  void add_at_its_turn(const JointState& joint, std::string why) {
-    PlannedJoint planned = planned_joint(joint, Stage::AtItsTurn, std::move(why));
+  void add_at_its_turn(ReassemblyRow row) {
+    const JointState& joint = *row.joint;
+    PlannedJoint planned = planned_joint(joint, Stage::AtItsTurn, std::move(row.why));
     if (joint.joint->final_when.empty()) {
       add_passes(planned);
     } else {
       add_snug(planned);
     }
     if (joint.joint->one_time) warn_about_one_time(joint);
-    plan_.joints.push_back(std::move(planned));
+    for (auto& warning : row.warnings) warn(std::move(warning));
+    add(std::move(planned));
   }
 
   void add_final(const JointState& joint) {
     PlannedJoint planned = planned_joint(
         joint, Stage::Final, fmt::format("final value when {}", joint.joint->final_when));
     add_passes(planned);
+    add(std::move(planned));
+  }
+
+  ReassemblyPlan take() {
+    plan_.warnings = warnings_of(plan_.joints);
+    return std::move(plan_);
+  }
+
+ private:
+  // Of the joint at hand.
+  void warn(std::string text) {
+    if (std::ranges::find(warnings_, text) == warnings_.end()) warnings_.push_back(std::move(text));
+  }
+
+  void add(PlannedJoint planned) {
+    planned.warnings = std::exchange(warnings_, {});
     plan_.joints.push_back(std::move(planned));
   }
 
-  void warn(std::string text) {
-    if (warned_.insert(text).second) plan_.warnings.push_back(std::move(text));
-  }
-
-  ReassemblyPlan take() { return std::move(plan_); }
-
- private:
   bool is_left_alone(const JointState& joint, int position) const {
     return decided_.at(joint.joint->code, position).left_alone != nullptr;
   }
@@ -402,7 +425,7 @@ class Planner {
   std::map<const JointState*, int> arrived_;             // new fasteners that lie ready
   std::set<std::pair<const JointState*, int>> renewed_;  // positions that get a new one
   ReassemblyPlan plan_;
-  std::set<std::string> warned_;
+  std::vector<std::string> warnings_;  // of the joint at hand
 };
 
 // The joints whose final value waits, those that wait for the same together, in the order given.
@@ -438,11 +461,20 @@ ReassemblyPlan reassembly_plan(const record::Job& job, const finding::Survey& su
   for (auto& row : reassembly_order(survey)) {
     if (!wanted.contains(row.joint)) continue;
     in_order.push_back(row.joint);
-    planner.add_at_its_turn(*row.joint, std::move(row.why));
-    for (auto& warning : row.warnings) planner.warn(std::move(warning));
+    planner.add_at_its_turn(std::move(row));
   }
   for (const auto* joint : left_open(in_order)) planner.add_final(*joint);
   return planner.take();
+}
+
+ReassemblyPlan part_of(const ReassemblyPlan& whole, const std::vector<const JointState*>& joints) {
+  const std::set<const JointState*> wanted(joints.begin(), joints.end());
+  ReassemblyPlan part;
+  part.adapter = whole.adapter;
+  std::ranges::copy_if(whole.joints, std::back_inserter(part.joints),
+                       [&](const PlannedJoint& joint) { return wanted.contains(joint.state); });
+  part.warnings = warnings_of(part.joints);
+  return part;
 }
 
 }  // namespace plan

@@ -52,6 +52,7 @@ struct PlannedJoint {
   // In the order in which they are done. Groups rise together and end together, so that the joint
   // is loaded evenly; the check rounds come after the last of them.
   std::vector<PlannedPass> passes;
+  std::vector<std::string> warnings;  // what is to be known of it, each once
 
   // Snug now, with its final value left open.
   [[nodiscard]] bool is_left_open() const {
@@ -60,9 +61,9 @@ struct PlannedJoint {
 };
 
 struct ReassemblyPlan {
-  std::vector<PlannedJoint> joints;  // in the order of reassembly, the final stage last
-  ThroughAdapter adapter;            // what every setting goes through
-  std::vector<std::string> warnings;
+  std::vector<PlannedJoint> joints;   // in the order of reassembly, the final stage last
+  ThroughAdapter adapter;             // what every setting goes through
+  std::vector<std::string> warnings;  // of all joints in their order, each once
 };
 
 // The plan for these joints on this day, in the order that the whole job gives them, all through
@@ -70,5 +71,9 @@ struct ReassemblyPlan {
 [[nodiscard]] ReassemblyPlan reassembly_plan(const record::Job& job, const finding::Survey& survey,
                                              const std::vector<const finding::JointState*>& joints,
                                              record::Day day, const ThroughAdapter& adapter = {});
+
+// What the plan says of these joints alone, unchanged: its order and its wrenches.
+[[nodiscard]] ReassemblyPlan part_of(const ReassemblyPlan& whole,
+                                     const std::vector<const finding::JointState*>& joints);
 
 }  // namespace plan

@@ -11,25 +11,41 @@ namespace {
 using record::RunningAmount;
 using Look = record::Entry<record::Recheck>;
 
-// The reading now on that counter: what was said, else the highest that any line notes.
-std::optional<RunningAmount> reading_on(const record::Job& job, record::Counter counter,
-                                        const std::optional<RunningAmount>& said) {
-  if (said) return record::on_counter(*said, counter);
-  std::optional<RunningAmount> highest;
-  const auto take = [&](const std::optional<RunningAmount>& noted) {
-    const auto here = noted ? record::on_counter(*noted, counter) : std::nullopt;
-    if (here && (!highest || here->amount > highest->amount)) highest = here;
-  };
-  for (const auto& entry : job.stripes) take(entry.content.counter);
-  for (const auto& entry : job.rechecks) take(entry.content.counter);
-  return highest;
-}
+// The reading of the machine's counters now: what was said, else the highest that any line notes.
+class Readings {
+ public:
+  Readings(const record::Job& job, const std::optional<RunningAmount>& said) : said_(said) {
+    record::for_each_entry(job, [&](const auto& entry) {
+      if constexpr (requires { entry.content.counter->amount; }) take(entry.content.counter);
+    });
+  }
+
+  [[nodiscard]] std::optional<RunningAmount> on(record::Counter counter) const {
+    if (said_) return record::on_counter(*said_, counter);
+    std::optional<RunningAmount> highest;
+    for (const auto& [as_noted, noted] : highest_) {
+      const auto here = record::on_counter(noted, counter);
+      if (here && (!highest || here->amount > highest->amount)) highest = here;
+    }
+    return highest;
+  }
+
+ private:
+  void take(const std::optional<RunningAmount>& noted) {
+    if (!noted) return;
+    const auto [highest, is_first] = highest_.try_emplace(noted->counter, *noted);
+    if (!is_first && noted->amount > highest->second.amount) highest->second = *noted;
+  }
+
+  std::optional<RunningAmount> said_;
+  std::map<record::Counter, RunningAmount> highest_;  // by the counter and unit as noted
+};
 
 // Gathers the positions of one joint that count from the same line.
 class Gathering {
  public:
   Gathering(const record::Job& job, record::Moment now, const std::optional<RunningAmount>& said)
-      : job_(job), now_(now), said_(said) {}
+      : now_(now), readings_(job, said) {}
 
   void add_turned(const record::Joint& joint, int position, const Look& look) {
     DueRecheck due;
@@ -80,7 +96,7 @@ class Gathering {
       return due;
     }
     const auto& distance = std::get<RunningAmount>(*due.after);
-    due.reading = reading_on(job_, distance.counter, said_);
+    due.reading = readings_.on(distance.counter);
     const auto from = counter ? record::on_counter(*counter, distance.counter) : std::nullopt;
     if (!from) return due;
     due.due_reading = RunningAmount{from->amount + distance.amount, distance.counter};
@@ -101,9 +117,8 @@ class Gathering {
     list_.push_back(std::move(due));
   }
 
-  const record::Job& job_;
   record::Moment now_;
-  const std::optional<RunningAmount>& said_;
+  Readings readings_;
   std::vector<DueRecheck> list_;
 };
 

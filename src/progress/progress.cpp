@@ -41,7 +41,7 @@ bool is_after_removal(const record::Stamp& stamp, const record::Stamp* came_out)
 
 }  // namespace
 
-Progress::Progress(const record::Job& job, const plan::ReassemblyPlan& plan) {
+Progress::Progress(const record::Job& job, const plan::ReassemblyPlan& plan) : plan_(&plan) {
   for (const auto& wrench : job.wrenches) {
     wrenches_.insert(record::folded_code(wrench.content.name));
   }

@@ -68,6 +68,9 @@ class Progress {
   // counted at other positions. The entry has to outlive this.
   void count(const record::Entry<record::Tightening>& entry);
 
+  // The plan that is carried out.
+  [[nodiscard]] const plan::ReassemblyPlan& plan() const { return *plan_; }
+
   // All steps, in the order of the plan.
   [[nodiscard]] const std::vector<Step>& steps() const { return steps_; }
 
@@ -134,6 +137,7 @@ class Progress {
   [[nodiscard]] Step* step_done(const Place& place, const record::Tightening& tightening);
   [[nodiscard]] const Place* place(std::string_view joint, int position) const;
 
+  const plan::ReassemblyPlan* plan_;
   std::vector<Step> steps_;
   std::map<Key, Place> places_;
   std::vector<OtherWork> other_work_;

@@ -1,20 +1,14 @@
 #include "progress/reassembly.h"
 
+#include <utility>
+
 namespace progress {
-namespace {
 
-std::vector<const finding::JointState*> all_joints(const finding::Survey& survey) {
-  std::vector<const finding::JointState*> joints;
-  for (const auto& joint : survey.joints) joints.push_back(&joint);
-  return joints;
-}
-
-}  // namespace
+SurveyedJob::SurveyedJob(record::Job whole_job)
+    : job(std::move(whole_job)), survey(finding::survey(job)) {}
 
 Reassembly::Reassembly(record::Job whole_job, record::Day day, const plan::ThroughAdapter& adapter)
-    : job(std::move(whole_job)),
-      survey(finding::survey(job)),
-      plan(plan::reassembly_plan(job, survey, all_joints(survey), day, adapter)),
-      progress(job, plan) {}
+    : SurveyedJob(std::move(whole_job)),
+      PlanUnderWay(job, survey, all_joints(survey), day, adapter) {}
 
 }  // namespace progress

@@ -3,24 +3,10 @@
 #include <algorithm>
 #include <unordered_set>
 
+#include "progress/plan_under_way.h"
 #include "record/address.h"
 
 namespace progress {
-namespace {
-
-std::vector<const finding::JointState*> joints_worked_on(const record::Job& job,
-                                                         const finding::Survey& survey) {
-  std::unordered_set<std::string> codes;
-  for (const auto& entry : job.tightenings) codes.insert(record::folded_code(entry.content.joint));
-  for (const auto& entry : job.stripes) codes.insert(record::folded_code(entry.content.joint));
-  std::vector<const finding::JointState*> joints;
-  for (const auto& state : survey.joints) {
-    if (codes.contains(record::folded_code(state.joint->code))) joints.push_back(&state);
-  }
-  return joints;
-}
-
-}  // namespace
 
 bool JointWork::is_back(int position) const {
   return std::ranges::any_of(
@@ -35,10 +21,12 @@ const Tightened* JointWork::last_set(int position) const {
   return found == entries.rend() ? nullptr : *found;
 }
 
-WorkDone::WorkDone(const record::Job& job, const finding::Survey& survey, record::Day day)
-    : plan_(plan::reassembly_plan(job, survey, joints_worked_on(job, survey), day)),
-      progress_(job, plan_) {
-  for (const auto& planned : plan_.joints) {
+WorkDone::WorkDone(const record::Job& job, const finding::Survey& survey, const Progress& progress)
+    : progress_(progress) {
+  const auto worked_on = joints_worked_on(job, survey);
+  const std::unordered_set<const finding::JointState*> wanted(worked_on.begin(), worked_on.end());
+  for (const auto& planned : progress.plan().joints) {
+    if (!wanted.contains(planned.state)) continue;
     // A joint whose final value waits stands in the plan twice.
     const auto [place, fresh] =
         by_code_.try_emplace(record::folded_code(planned.state->joint->code), joints_.size());
@@ -49,16 +37,19 @@ WorkDone::WorkDone(const record::Job& job, const finding::Survey& survey, record
     for (const auto& pass : planned.passes) work.passes.push_back(&pass);
   }
   for (const auto& entry : job.tightenings) {
-    const auto found = by_code_.find(record::folded_code(entry.content.joint));
-    if (found == by_code_.end()) continue;
-    auto& work = joints_[found->second];
+    auto* work = find(entry.content.joint);
+    if (work == nullptr) continue;
     for (const int position : entry.content.positions) {
       const auto place = static_cast<std::size_t>(position) - 1;
-      if (place >= work.done.size()) continue;
+      if (place >= work->done.size()) continue;
       const auto* came_out = progress_.came_out(entry.content.joint, position);
       if (came_out != nullptr && !record::is_earlier(*came_out, entry.stamp)) continue;
-      work.done[place].push_back(&entry);
+      work->done[place].push_back(&entry);
     }
+  }
+  for (const auto& other : progress.other_work()) {
+    auto* work = find(other.entry->content.joint);
+    if (work != nullptr) work->other_work.push_back(other.position);
   }
   for (auto& work : joints_) {
     for (auto& done : work.done) {
@@ -66,7 +57,15 @@ WorkDone::WorkDone(const record::Job& job, const finding::Survey& survey, record
         return record::is_earlier(a->stamp, b->stamp);
       });
     }
+    std::ranges::sort(work.other_work);
+    const auto repeated = std::ranges::unique(work.other_work);
+    work.other_work.erase(repeated.begin(), repeated.end());
   }
+}
+
+JointWork* WorkDone::find(std::string_view code) {
+  const auto found = by_code_.find(record::folded_code(code));
+  return found == by_code_.end() ? nullptr : &joints_[found->second];
 }
 
 const JointWork* WorkDone::joint(std::string_view code) const {

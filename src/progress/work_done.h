@@ -17,6 +17,8 @@ struct JointWork {
   // By position - 1: what was done since it last came out, second checks included, in the order
   // done.
   std::vector<std::vector<const Tightened*>> done;
+  // Where something was done that is no step of the plan any more (OtherWork); rising, each once.
+  std::vector<int> other_work;
 
   [[nodiscard]] const std::vector<const Tightened*>& done_at(int position) const {
     return done[static_cast<std::size_t>(position) - 1];
@@ -30,14 +32,11 @@ struct JointWork {
 };
 
 // Every joint on whose reassembly something is on record, and nothing of the others, so that what
-// is still in parts costs nothing and is not spoken of. It points into job and survey, and into
-// itself, so it stays where it is.
+// is still in parts costs nothing and is not spoken of. It points into job, survey and progress.
 class WorkDone {
  public:
-  // Throws plan::PlanCycle. The plan is as on this day.
-  WorkDone(const record::Job& job, const finding::Survey& survey, record::Day day);
-  WorkDone(const WorkDone&) = delete;
-  WorkDone& operator=(const WorkDone&) = delete;
+  // The plan that is carried out has those joints at least.
+  WorkDone(const record::Job& job, const finding::Survey& survey, const Progress& progress);
 
   // In the order of the plan.
   [[nodiscard]] const std::vector<JointWork>& joints() const { return joints_; }
@@ -48,8 +47,9 @@ class WorkDone {
   [[nodiscard]] const Progress& progress() const { return progress_; }
 
  private:
-  const plan::ReassemblyPlan plan_;
-  const Progress progress_;
+  [[nodiscard]] JointWork* find(std::string_view code);
+
+  const Progress& progress_;
   std::vector<JointWork> joints_;
   std::unordered_map<std::string, std::size_t> by_code_;  // folded
 };

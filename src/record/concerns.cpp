@@ -5,25 +5,6 @@
 namespace record {
 namespace {
 
-// A line about positions of a joint.
-template <class Kind>
-concept AboutPositions = requires(const Kind& content) {
-  content.joint;
-  content.positions;
-};
-
-// A line about one position of a joint.
-template <class Kind>
-concept AboutOnePosition = requires(const Kind& content, int position) {
-  content.joint;
-  position = content.position;
-};
-
-// Kinds that name no position, and those that are about no joint: a new kind that is neither about
-// positions nor in these lists does not compile.
-template <class Kind>
-concept AboutNoPosition = OneOf<Kind, LogbookStart, Wrench, Joint, FluidAmount, CountedItem,
-                                ItemReturn, HoldPoint, HoldPointStep, Strike>;
 template <class Kind>
 concept AboutNoJoint =
     OneOf<Kind, LogbookStart, Wrench, FluidAmount, ItemReturn, HoldPoint, HoldPointStep, Strike>;

@@ -28,6 +28,7 @@ struct KindOfLine {
 template <class... Each>
 struct ListOfKinds {
   using Content = std::variant<typename Each::Content...>;
+  static constexpr std::size_t kCount = sizeof...(Each);
 
   // Calls `work.template operator()<Kind>()` for each, in the order of the list.
   template <class Work>
@@ -42,6 +43,16 @@ struct ListOfKinds {
     std::string_view word;
     ((std::is_same_v<Kind, typename Each::Content> ? void(word = Each::kWord) : void()), ...);
     return word;
+  }
+
+  // Its place in the list, from 0; what is not in the list does not compile.
+  template <class Kind>
+  requires(std::is_same_v<Kind, typename Each::Content> || ...) static consteval std::size_t
+      index_of() {
+    std::size_t index = 0;
+    std::size_t at = 0;
+    ((std::is_same_v<Kind, typename Each::Content> ? void(index = at++) : void(++at)), ...);
+    return index;
   }
 };
 

@@ -23,9 +23,9 @@ constexpr double kCellHeight = 2.0;
 constexpr double kLeastCircle = 3.0 * kCellHeight;
 
 // The numbers of a joint with their marks, all of one width.
-class Labels {
+class MarkedNumbers {
  public:
-  explicit Labels(const std::string& marks)
+  explicit MarkedNumbers(const std::string& marks)
       : marks_(marks), digits_(std::max<std::size_t>(2, std::to_string(marks.size()).size())) {}
 
   [[nodiscard]] std::size_t width() const { return digits_ + 1; }
@@ -59,9 +59,9 @@ struct Scale {
 // The same length both ways, as the eye sees it.
 Scale true_to_shape(double columns) { return {columns, columns / kCellHeight}; }
 
-// Every label in its cell at this scale; nothing where two of them would touch.
+// Every number in its cell at this scale; nothing where two of them would touch.
 std::optional<std::vector<Cell>> cells_at(const Scale& scale, const std::vector<Point>& points,
-                                          const record::Outline& extent, std::size_t label_width) {
+                                          const record::Outline& extent, std::size_t number_width) {
   std::vector<Cell> cells;
   for (std::size_t i = 0; i < points.size(); ++i) {
     const auto row = std::lround((points[i].y - extent.top) * scale.rows);
@@ -72,7 +72,7 @@ std::optional<std::vector<Cell>> cells_at(const Scale& scale, const std::vector<
     return std::tie(a.row, a.column) < std::tie(b.row, b.column);
   });
   for (std::size_t i = 1; i < cells.size(); ++i) {
-    if (cells[i].row == cells[i - 1].row && cells[i].column - cells[i - 1].column <= label_width) {
+    if (cells[i].row == cells[i - 1].row && cells[i].column - cells[i - 1].column <= number_width) {
       return std::nullopt;
     }
   }
@@ -87,7 +87,7 @@ std::vector<Scale> scales_to_try(const record::Layout& layout, const record::Out
   double most = static_cast<double>(columns);
   if (extent.width > 0.0) most = static_cast<double>(columns) / extent.width;
   if (extent.height > 0.0) {
-    most = std::min(most, kCellHeight * static_cast<double>(kMostMapRows - 1) / extent.height);
+    most = std::min(most, kCellHeight * static_cast<double>(kMostDrawingRows - 1) / extent.height);
   }
   std::vector<Scale> scales;
   const auto in_steps = [&](double least, double step) {
@@ -99,7 +99,7 @@ std::vector<Scale> scales_to_try(const record::Layout& layout, const record::Out
     in_steps(1.0, 1.0);
   } else if (std::holds_alternative<record::RectangleLayout>(layout)) {
     in_steps(kCellHeight, kCellHeight);
-    if (extent.height > static_cast<double>(kMostMapRows - 1)) return scales;
+    if (extent.height > static_cast<double>(kMostDrawingRows - 1)) return scales;
     for (double scale = 1.0; scale * extent.width <= static_cast<double>(columns); ++scale) {
       scales.push_back({scale, 1.0});
     }
@@ -112,7 +112,7 @@ std::vector<Scale> scales_to_try(const record::Layout& layout, const record::Out
   return scales;
 }
 
-std::string drawn(const std::vector<Cell>& cells, const Labels& labels) {
+std::string drawn(const std::vector<Cell>& cells, const MarkedNumbers& numbers) {
   std::string text;
   std::string line;
   std::size_t row = 0;
@@ -122,21 +122,21 @@ std::string drawn(const std::vector<Cell>& cells, const Labels& labels) {
       line.clear();
     }
     line.resize(kIndent + cell.column, ' ');
-    line += labels.text(cell.index);
+    line += numbers.text(cell.index);
   }
   return text + without_trailing_blanks(std::move(line)) + '\n';
 }
 
-std::string listed(const Labels& labels, const words::Page& page) {
+std::string listed(const MarkedNumbers& numbers, const words::Page& page) {
   std::string text = words::wrapped("too large to draw here; in the order of counting:", page.width,
                                     std::string(kIndent, ' '), std::string(kIndent, ' '));
   std::string line(kIndent, ' ');
-  for (std::size_t i = 0; i < labels.count(); ++i) {
-    if (line.size() > kIndent && line.size() + labels.width() > page.width) {
+  for (std::size_t i = 0; i < numbers.count(); ++i) {
+    if (line.size() > kIndent && line.size() + numbers.width() > page.width) {
       text += without_trailing_blanks(std::move(line)) + '\n';
       line.assign(kIndent, ' ');
     }
-    line += labels.text(i) + ' ';
+    line += numbers.text(i) + ' ';
   }
   return text + without_trailing_blanks(std::move(line)) + '\n';
 }
@@ -163,21 +163,21 @@ std::string drawn_together(const std::string& marks, const words::Page& page) {
 
 }  // namespace
 
-std::string joint_map(const record::Layout& layout, const std::string& marks,
-                      const words::Page& page) {
-  const Labels labels(marks);
-  const std::size_t room = page.width - std::min(page.width, kIndent + labels.width());
+std::string joint_drawing(const record::Layout& layout, const std::string& marks,
+                          const words::Page& page) {
+  const MarkedNumbers numbers(marks);
+  const std::size_t room = page.width - std::min(page.width, kIndent + numbers.width());
   // More numbers than fit into all the rows: no need to try.
-  if (labels.count() * (labels.width() + 1) <= kMostMapRows * page.width) {
-    const auto points = record::positions_of(layout, static_cast<int>(labels.count()));
+  if (numbers.count() * (numbers.width() + 1) <= kMostDrawingRows * page.width) {
+    const auto points = record::positions_of(layout, static_cast<int>(numbers.count()));
     const auto extent = record::outline_of(points);
     for (const auto& scale : scales_to_try(layout, extent, room)) {
-      if (const auto cells = cells_at(scale, points, extent, labels.width())) {
-        return drawn(*cells, labels);
+      if (const auto cells = cells_at(scale, points, extent, numbers.width())) {
+        return drawn(*cells, numbers);
       }
     }
   }
-  return labels.count() <= kMostListed ? listed(labels, page) : drawn_together(marks, page);
+  return numbers.count() <= kMostListed ? listed(numbers, page) : drawn_together(marks, page);
 }
 
 }  // namespace screen

@@ -35,10 +35,10 @@ constexpr char kFinalValue = '=';
 
 std::string marks_of(const JointPage& page_of) {
   std::string marks(page_of.joint.positions.size(), ' ');
-  if (page_of.reassembly != nullptr) {
+  if (page_of.progress != nullptr) {
     for (const auto& position : page_of.joint.positions) {
       const auto at = static_cast<std::size_t>(position.position) - 1;
-      const auto& progress = page_of.reassembly->progress;
+      const auto& progress = *page_of.progress;
       if (progress.has_final_value(page_of.joint.joint->code, position.position)) {
         marks[at] = kFinalValue;
       }
@@ -55,7 +55,7 @@ std::string marks_of(const JointPage& page_of) {
   return marks;
 }
 
-std::string map_text(const JointPage& page_of, const words::Page& page) {
+std::string drawing_text(const JointPage& page_of, const words::Page& page) {
   const auto marks = marks_of(page_of);
   std::string legend = record::write_exact(page_of.joint.joint->layout) + ", 1 at the datum";
   const auto tell = [&](char mark, std::string_view meaning) {
@@ -68,7 +68,7 @@ std::string map_text(const JointPage& page_of, const words::Page& page) {
   tell(kOpenHold, "open hold");
   tell(kOpenCheck, "open check");
   tell(kFinalValue, "at its final value");
-  return joint_map(page_of.joint.joint->layout, marks, page) +
+  return joint_drawing(page_of.joint.joint->layout, marks, page) +
          words::wrapped(legend, page.width, "  ", "  ");
 }
 
@@ -145,9 +145,9 @@ std::string progress_text(const JointPage& page_of, const words::Page& page) {
     return words::wrapped(text, page.width, "  ", "    ");
   };
   std::string text = line(out_line(page_of.joint));
-  if (page_of.reassembly == nullptr) return text + line("no plan: " + page_of.no_plan);
+  if (page_of.progress == nullptr) return text + line("no plan: " + page_of.no_plan);
   const auto& code = page_of.joint.joint->code;
-  const auto& progress = page_of.reassembly->progress;
+  const auto& progress = *page_of.progress;
   struct Round {
     Targets targets;
     std::size_t of = 0;
@@ -222,8 +222,8 @@ ordered_json position_json(const JointPage& page_of, const PositionState& positi
   json["passes"] = nullptr;
   json["final_value"] = nullptr;
   json["striped"] = nullptr;
-  if (page_of.reassembly == nullptr) return json;
-  const auto& progress = page_of.reassembly->progress;
+  if (page_of.progress == nullptr) return json;
+  const auto& progress = *page_of.progress;
   const auto steps = progress.steps_of(code, position.position);
   json["passes_done"] = std::ranges::count(steps, Stands::Done, &progress::Step::stands);
   json["passes"] = steps.size();
@@ -234,7 +234,7 @@ ordered_json position_json(const JointPage& page_of, const PositionState& positi
 
 std::string joint_page_text(const JointPage& page_of, const words::Page& page) {
   std::string text = words::joint_heading(page_of.joint, page_of.job.start, page);
-  text += '\n' + map_text(page_of, page);
+  text += '\n' + drawing_text(page_of, page);
   text += words::strong("bolt", page) + '\n' +
           words::joint_bolt_text(page_of.joint, page_of.job.start.unit, page);
   text += words::strong("found", page) + '\n' + found_table(page_of, page);
@@ -268,7 +268,7 @@ std::string joint_page_json(const JointPage& page_of) {
                        {"positions", std::move(positions)},
                        {"deviations", std::move(deviations)},
                        {"no_plan", nullptr}};
-  if (page_of.reassembly == nullptr) json["no_plan"] = page_of.no_plan;
+  if (page_of.progress == nullptr) json["no_plan"] = page_of.no_plan;
   return json_text(json);
 }
 

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "audit/audit.h"
-#include "progress/reassembly.h"
+#include "progress/progress.h"
 #include "words/text.h"
 
 namespace screen {
@@ -16,8 +16,8 @@ struct JointPage {
   const record::Job& job;
   const finding::JointState& joint;
   const audit::Audit& audit;
-  const progress::Reassembly* reassembly = nullptr;  // nothing where no plan can be made
-  std::string no_plan;                               // why not
+  const progress::Progress* progress = nullptr;  // nothing where no plan can be made
+  std::string no_plan;                           // why not
 };
 
 // The joint on one screen: what it is and what is specified, a map of its positions, the bolt,

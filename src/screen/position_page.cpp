@@ -70,9 +70,9 @@ std::string passes_text(const JointPage& page_of, int position, const words::Pag
   const auto line = [&](const std::string& text) {
     return words::wrapped(text, page.width, "  ", "    ");
   };
-  if (page_of.reassembly == nullptr) return line("no plan: " + page_of.no_plan);
+  if (page_of.progress == nullptr) return line("no plan: " + page_of.no_plan);
   const auto& code = page_of.joint.joint->code;
-  const auto& progress = page_of.reassembly->progress;
+  const auto& progress = *page_of.progress;
   std::string text;
   for (const auto* step : progress.steps_of(code, position)) {
     text +=
@@ -135,9 +135,9 @@ std::string position_page_json(const JointPage& page_of, int position,
   auto passes = ordered_json::array();
   ordered_json second_check = nullptr;
   ordered_json stripe = nullptr;
-  if (page_of.reassembly != nullptr) {
+  if (page_of.progress != nullptr) {
     const auto& code = page_of.joint.joint->code;
-    const auto& progress = page_of.reassembly->progress;
+    const auto& progress = *page_of.progress;
     for (const auto* step : progress.steps_of(code, position)) passes.push_back(pass_json(*step));
     const auto finish = progress.finish_of(code, position);
     if (finish.second_check != nullptr) second_check = stamp_json(&finish.second_check->stamp);

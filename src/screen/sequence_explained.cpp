@@ -37,13 +37,23 @@ std::string explained(const NeighbourLoss& loss, const words::Page& page) {
                 "{}: up to {} lost to neighbours when the last one is tight; no check round "
                 "follows that would bring it back",
                 name, up_to(loss.lost));
+  const auto rise = loss.by_angle
+                        ? std::string(
+                              "the last rising pass turns by an angle, and as no torque says how "
+                              "much that adds, all of the final value is counted")
+                        : fmt::format("the last rising pass adds {:.0f} % of the final torque",
+                                      100.0 * loss.raised);
+  const bool one = loss.worst.size() == 1;
   const auto why = fmt::format(
-      "the last rising pass adds {:.0f} % of the final torque; {} {} {} of two neighbours still to "
-      "come and lose most, those tightened last lose nothing",
-      100.0 * loss.raised, numbers_text(loss.worst), loss.worst.size() == 1 ? "has" : "have",
-      loss.most_later);
+      "{}; {} {} {} of two neighbours still to come and {} most, those tightened last lose nothing",
+      rise, numbers_text(loss.worst), one ? "has" : "have", loss.most_later,
+      one ? "loses" : "lose");
+  const auto even = fmt::format(
+      "in this order their pull stands off the middle by {:.0f} % at most, in counting order by "
+      "{:.0f} %; all of it at the farthest would be 100 %",
+      100.0 * loss.balance.worst, 100.0 * loss.as_counted.worst);
   return words::wrapped(words::strong(answer, page), page.width, "", "  ") +
-         words::wrapped(why, page.width, "  ", "  ");
+         words::wrapped(why, page.width, "  ", "  ") + words::wrapped(even, page.width, "  ", "  ");
 }
 
 ordered_json band_json(const fastener::LossBand& band) {
@@ -97,9 +107,12 @@ std::string sequence_explained_json(const std::vector<NeighbourLoss>& losses) {
     json["joints"].push_back({{"joint", loss.joint->state->joint->code},
                               {"positions", loss.positions},
                               {"raised", loss.raised},
+                              {"by_angle", loss.by_angle},
                               {"later_neighbours", loss.most_later},
                               {"worst", loss.worst},
                               {"lost", loss.lost.ratio()},
+                              {"off_middle", loss.balance.worst},
+                              {"off_middle_as_counted", loss.as_counted.worst},
                               {"check_round", loss.checked},
                               {"left_after_check", loss.checked ? ordered_json(loss.left.ratio())
                                                                 : ordered_json(nullptr)}});

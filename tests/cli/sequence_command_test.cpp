@@ -1,5 +1,6 @@
 // The order of reassembly on the terminal, on paper and as JSON: the same things in the same words.
 
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "support/catch.h"
@@ -87,4 +88,20 @@ TEST_CASE("the sequence explains what neighbours take and a check round brings b
   CHECK(text.starts_with("J06"));
   CHECK_THAT(text, ContainsSubstring("bed in by 2 to 10 %"));
   CHECK(trial.run("sequence --explain --html").code == 2);
+}
+
+TEST_CASE("the sequence explains how evenly its order loads the joint", "[cli]") {
+  Trial trial;
+  trial.environment["BOLTWITNESS_LOG"] = trial.folder().file("gb1.bolts");
+  trial.done("start " + trial.environment["BOLTWITNESS_LOG"] + " --machine GB-1");
+  trial.done(
+      "joint J01 --holds cover --size M12 --grade 8.8 --count 4 --layout circle "
+      "--spec '80 N·m' --source 'Manual, p. 4'");
+  // By hand: crosswise the levers of a square add up to 1, 0, 1, 0 of 4; counted round to 1, √2.
+  const auto joint = trial.done("sequence --explain --json").json()["joints"][0];
+  CHECK_THAT(joint["off_middle"].get<double>(), WithinAbs(0.25, 1e-9));
+  CHECK_THAT(joint["off_middle_as_counted"].get<double>(), WithinAbs(std::sqrt(2.0) / 4.0, 1e-9));
+  trial.width = 400;
+  CHECK_THAT(trial.done("sequence --explain").out,
+             ContainsSubstring("off the middle by 25 % at most, in counting order by 35 %"));
 }

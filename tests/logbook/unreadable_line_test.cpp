@@ -150,3 +150,22 @@ TEST_CASE("no command makes the logbook unreadable", "[logbook]") {
   CHECK(trial.run("history").code == 0);
   CHECK(trial.run("audit").code == 0);
 }
+
+TEST_CASE("a command about one joint reads no line of another", "[logbook]") {
+  WithUnreadable with;
+  CHECK(with.trial.run("compare").code == 3);
+  CHECK(with.trial.run("compare J02").code == 3);
+  for (const auto* command : {"compare J01", "compare j01 --json", "sheet J01", "labels J01"}) {
+    INFO(command);
+    CHECK(with.trial.run(command).code == 0);
+  }
+  CHECK(with.trial.run("out J01/1 --bag B1").code == 0);
+}
+
+TEST_CASE("a command about no joint reads no line of any", "[logbook]") {
+  WithUnreadable with;
+  for (const auto* command : {"fluid", "item", "hold-point"}) {
+    INFO(command);
+    CHECK(with.trial.run(command).code == 0);
+  }
+}

@@ -39,6 +39,37 @@ TEST_CASE("what neighbours take falls with the step and with a check round", "[p
   CHECK_THAT(loss.left.in_percent(), WithinAbs(0.35 * loss.lost.in_percent(), 1e-9));
 }
 
+TEST_CASE("what rises last is told from what was slackened, and from an angle", "[plan]") {
+  // Worked by hand: after slackening the fasteners rise by the whole of what follows, and an angle
+  // says no share, so that all of it counts; 35 % of it to two later neighbours as above.
+  const auto losses_of = [](const char* specification) {
+    JobBuilder job;
+    job.joint("J01", 9, "M12x1.75");
+    job.specified("J01", specification, "GB-1 Shop Manual rev C p. 12", fastener::Condition::Oiled);
+    const auto survey = finding::survey(job.job());
+    const auto plan = plan::reassembly_plan(job.job(), survey, {&survey.joints.front()},
+                                            record::read_day("2026-06-02"));
+    const auto losses = plan::neighbour_losses(plan);
+    REQUIRE(losses.size() == 1);
+    return losses.front();
+  };
+  const auto slackened = losses_of("40 N·m, loosen, 40 N·m");
+  CHECK_FALSE(slackened.by_angle);
+  CHECK(slackened.raised == 1.0);
+  CHECK_THAT(slackened.lost.in_percent(), WithinAbs(35.0, 1e-9));
+  for (const auto* specification :
+       {"60 N·m, +60°", "40 N·m, loosen, 40 N·m, +90°", "20 N·m, +90°, +90°"}) {
+    INFO(specification);
+    const auto by_angle = losses_of(specification);
+    CHECK(by_angle.by_angle);
+    CHECK(by_angle.raised == 1.0);
+    CHECK_THAT(by_angle.lost.in_percent(), WithinAbs(35.0, 1e-9));
+  }
+  const auto stepped = losses_of("30 N·m, 60 N·m");
+  CHECK_FALSE(stepped.by_angle);
+  CHECK_THAT(stepped.raised, WithinAbs(0.5, 1e-9));
+}
+
 TEST_CASE("in any order every pair of neighbours is counted once at most", "[plan]") {
   holds_always("on a circle the later neighbours are as many as there are gaps", [] {
     const int count = *rc::gen::inRange(3, 33);

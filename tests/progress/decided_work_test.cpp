@@ -1,6 +1,6 @@
 #include "progress/decided_work.h"
 
-#include "progress/work_done.h"
+#include "progress/plan_under_way.h"
 #include "support/catch.h"
 #include "support/job_builder.h"
 
@@ -14,9 +14,10 @@ JobBuilder apart() { return JobBuilder().wrench().joint("J01").specified("J01").
 // What is still to be done at which positions; "nothing" where all is.
 std::string open(const record::Job& job) {
   const auto survey = finding::survey(job);
-  const progress::WorkDone work(job, survey, record::read_day("2026-06-02"));
+  const progress::PlanUnderWay now(job, survey, progress::joints_worked_on(job, survey),
+                                   record::read_day("2026-06-02"));
   std::string text;
-  for (const auto& each : progress::decided_work(job, survey, &work.progress())) {
+  for (const auto& each : progress::decided_work(job, survey, &now.progress)) {
     text += (text.empty() ? "" : "; ") + progress::in_words(each);
   }
   return text.empty() ? "nothing" : text;

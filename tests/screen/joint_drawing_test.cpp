@@ -18,8 +18,8 @@ std::vector<std::string> lines_of(const std::string& text) {
 }
 
 std::string map_of(const std::string& layout, int count, std::size_t width = 60) {
-  return screen::joint_map(record::read_layout(layout),
-                           std::string(static_cast<std::size_t>(count), ' '), {width, false});
+  return screen::joint_drawing(record::read_layout(layout),
+                               std::string(static_cast<std::size_t>(count), ' '), {width, false});
 }
 
 // Every number that stands in the text, parted from its neighbours by something else than digits.
@@ -77,7 +77,7 @@ TEST_CASE("a rectangle of many rows keeps its rows", "[screen]") {
 }
 
 TEST_CASE("a mark stands behind its number", "[screen]") {
-  CHECK(screen::joint_map(record::LineLayout{}, "! =", {60, false}) == "    01! 02  03=\n");
+  CHECK(screen::joint_drawing(record::LineLayout{}, "! =", {60, false}) == "    01! 02  03=\n");
 }
 
 TEST_CASE("every position is on the map once and no line is wider than the page", "[screen]") {
@@ -100,8 +100,8 @@ TEST_CASE("every position is on the map once and no line is wider than the page"
       }
       layout = free;
     }
-    const auto map = screen::joint_map(layout, std::string(static_cast<std::size_t>(count), ' '),
-                                       {width, false});
+    const auto map = screen::joint_drawing(
+        layout, std::string(static_cast<std::size_t>(count), ' '), {width, false});
     RC_ASSERT(numbers_in(map) == counted_to(count));
     for (const auto& line : lines_of(map)) RC_ASSERT(line.size() <= width);
   });
@@ -115,13 +115,13 @@ TEST_CASE("what cannot be drawn is listed, and thousands are drawn together", "[
   std::string marks(10'000, ' ');
   marks[16] = '!';
   marks[9'999] = '!';
-  const auto many = screen::joint_map(record::CircleLayout{}, marks, {60, false});
+  const auto many = screen::joint_drawing(record::CircleLayout{}, marks, {60, false});
   CHECK(many == "      1-16, 18-9999\n    ! 17, 10000\n");
 }
 
 TEST_CASE("a map of usual size takes no more rows than a screen has", "[screen]") {
   for (int count = 1; count <= 48; ++count) {
     INFO(count);
-    CHECK(lines_of(map_of("circle", count, 80)).size() <= screen::kMostMapRows);
+    CHECK(lines_of(map_of("circle", count, 80)).size() <= screen::kMostDrawingRows);
   }
 }
