@@ -271,11 +271,11 @@ CREATE TABLE tightening (
   CHECK ((adapter_wrench_length_mm IS NULL) = (adapter_extension_mm IS NULL)
          AND adapter_wrench_length_mm > 0), adapter_angle_deg REAL
   CHECK ((adapter_angle_deg IS NULL) = (adapter_extension_mm IS NULL)
-         AND adapter_angle_deg BETWEEN -180 AND 180), adapter_extension_typed TEXT NOT NULL DEFAULT '', adapter_wrench_length_typed TEXT NOT NULL DEFAULT '', adapter_angle_typed TEXT NOT NULL DEFAULT '') STRICT, WITHOUT ROWID;
+         AND adapter_angle_deg BETWEEN -180 AND 180), adapter_extension_typed TEXT NOT NULL DEFAULT '', adapter_wrench_length_typed TEXT NOT NULL DEFAULT '', adapter_angle_typed TEXT NOT NULL DEFAULT '', seen TEXT NOT NULL DEFAULT '') STRICT, WITHOUT ROWID;
 
 CREATE TABLE tightening_position (
   entry_id TEXT NOT NULL REFERENCES tightening (entry_id),
-  position INTEGER NOT NULL CHECK (position BETWEEN 1 AND 10000),
+  position INTEGER NOT NULL CHECK (position BETWEEN 1 AND 10000), place INTEGER CHECK (place BETWEEN 1 AND 10000),
   PRIMARY KEY (entry_id, position)
 ) STRICT, WITHOUT ROWID;
 
@@ -407,10 +407,11 @@ CREATE VIEW tightened AS
   SELECT t.joint_code AS joint, p.position, t.pass, t.kind,
          round(t.target_nm, 2) AS target_nm, t.target_degrees,
          round(t.applied_nm, 2) AS applied_nm, t.turned_degrees,
-         t.wrench_name AS wrench, t.skipped_why, t.second_check, e.by_whom, e.done_at, e.line
+         t.wrench_name AS wrench, t.skipped_why, t.second_check, t.seen, e.by_whom, e.done_at,
+         e.line
   FROM tightening t JOIN current_entry e ON e.id = t.entry_id
                     JOIN tightening_position p ON p.entry_id = t.entry_id
-  ORDER BY e.line, p.position;
+  ORDER BY e.line, p.place, p.position;
 
 CREATE TRIGGER disposition_done_never_changed BEFORE UPDATE ON disposition_done BEGIN
   SELECT RAISE(ABORT, 'lines are never changed; strike the line and enter it again');

@@ -81,9 +81,9 @@ void check_positions(const record::Joint& joint, const std::vector<int>& positio
     throw failure::InputError(fmt::format("{} names no position; write {}/1 or {}/1-{}", joint.code,
                                           joint.code, joint.code, joint.count));
   }
-  if (positions.back() > joint.count) {
+  if (const int highest = *std::ranges::max_element(positions); highest > joint.count) {
     throw failure::InputError(fmt::format("{} has the positions 1 to {}; {} is none of them",
-                                          joint.code, joint.count, positions.back()));
+                                          joint.code, joint.count, highest));
   }
 }
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <optional>
 #include <unordered_map>
+#include <unordered_set>
 
 #include "audit/flag.h"
 #include "audit/rules.h"
@@ -31,6 +32,15 @@ const Tightened* first_in_pass(const JointWork& work, int position, int pass) {
     return entry->content.pass == pass && !entry->content.second_check;
   });
   return found == done.end() ? nullptr : *found;
+}
+
+// The same, where one that was left out at first was done later: when it was done.
+const Tightened* first_work_in_pass(const JointWork& work, int position, int pass) {
+  const auto& done = work.done_at(position);
+  const auto found = std::ranges::find_if(done, [&](const Tightened* entry) {
+    return entry->content.pass == pass && record::is_work(entry->content);
+  });
+  return found == done.end() ? first_in_pass(work, position, pass) : *found;
 }
 
 // When work on the joint began this time: the first tightening that counts.
@@ -107,58 +117,61 @@ std::string name_of(const JointWork& work, const PlannedPass& pass) {
   return fmt::format("{}-{}", name, record::write_positions(positions));
 }
 
-// Work on every position of one pass, in the order done.
-std::vector<std::pair<const Tightened*, int>> work_in_pass(const JointWork& work,
-                                                           const PlannedPass& pass) {
-  std::vector<std::pair<const Tightened*, int>> all;
+// One position in one line of work.
+struct Done {
+  const Tightened* entry = nullptr;
+  int position = 0;
+  std::size_t place = 0;  // in the line, from 0; the same for all of a line that tells no order
+};
+
+// All work on the positions of one pass, those done again too, in the order done.
+std::vector<Done> work_in_pass(const JointWork& work, const PlannedPass& pass) {
+  std::vector<Done> all;
   for (const int position : pass.order) {
-    const auto* entry = first_in_pass(work, position, pass.number);
-    if (entry != nullptr && record::is_work(entry->content)) all.emplace_back(entry, position);
+    for (const auto* entry : work.done_at(position)) {
+      if (entry->content.pass != pass.number || !record::is_work(entry->content)) continue;
+      const auto& named = entry->content.positions;
+      const auto place = entry->content.in_order
+                             ? std::ranges::find(named, position) - named.begin()
+                             : std::ptrdiff_t{0};
+      all.push_back({entry, position, static_cast<std::size_t>(place)});
+    }
   }
-  std::ranges::stable_sort(all, [](const auto& a, const auto& b) {
-    return record::is_earlier(a.first->stamp, b.first->stamp);
+  std::ranges::stable_sort(all, [](const Done& a, const Done& b) {
+    return a.entry == b.entry ? a.place < b.place
+                              : record::is_earlier(a.entry->stamp, b.entry->stamp);
   });
   return all;
+}
+
+// The last time that each of the positions was worked on in the pass, in the order done; empty
+// where one was not a second time.
+std::vector<Done> done_anew(const std::vector<Done>& all, const PlannedPass& pass) {
+  std::unordered_map<int, int> times;
+  for (const auto& done : all) ++times[done.position];
+  for (const int position : pass.order) {
+    if (times[position] < 2) return {};
+  }
+  std::vector<Done> last;
+  for (const auto& done : all) {
+    if (--times[done.position] == 0) last.push_back(done);
+  }
+  return last;
 }
 
 // The first work in this pass that was done while the position waited for its own pass before:
 // after it came out, and before that pass.
 const Tightened* overtaken_by(const JointWork& work, int position, int pass_before,
-                              const std::vector<std::pair<const Tightened*, int>>& in_pass) {
+                              const std::vector<Done>& in_pass) {
   const auto* removal = work.state->positions[static_cast<std::size_t>(position) - 1].removal;
   if (removal == nullptr) return nullptr;
   const auto first = std::partition_point(in_pass.begin(), in_pass.end(), [&](const auto& one) {
-    return record::is_earlier(one.first->stamp, removal->stamp);
+    return record::is_earlier(one.entry->stamp, removal->stamp);
   });
   if (first == in_pass.end()) return nullptr;
-  const auto* own = first_in_pass(work, position, pass_before);
-  if (own != nullptr && !record::is_earlier(first->first->stamp, own->stamp)) return nullptr;
-  return first->first;
-}
-
-// The last real work on a position in its pass of this number; nothing where it was done once.
-const Tightened* repeated_in_pass(const JointWork& work, int position, int pass) {
-  const auto& done = work.done_at(position);
-  const auto is_in_pass = [&](const Tightened* entry) {
-    return entry->content.pass == pass && record::is_work(entry->content);
-  };
-  const auto last = std::find_if(done.rbegin(), done.rend(), is_in_pass);
-  return std::ranges::count_if(done, is_in_pass) < 2 ? nullptr : *last;
-}
-
-// The whole of a pass, done once more, in the order done; empty where a position lacks it.
-std::vector<std::pair<const Tightened*, int>> round_anew(const JointWork& work,
-                                                         const PlannedPass& pass) {
-  std::vector<std::pair<const Tightened*, int>> all;
-  for (const int position : pass.order) {
-    const auto* entry = repeated_in_pass(work, position, pass.number);
-    if (entry == nullptr) return {};
-    all.emplace_back(entry, position);
-  }
-  std::ranges::stable_sort(all, [](const auto& a, const auto& b) {
-    return record::is_earlier(a.first->stamp, b.first->stamp);
-  });
-  return all;
+  const auto* own = first_work_in_pass(work, position, pass_before);
+  if (own != nullptr && !record::is_earlier(first->entry->stamp, own->stamp)) return nullptr;
+  return first->entry;
 }
 
 const PlannedPass* pass_of(const JointWork& work, int number, int position) {
@@ -172,10 +185,10 @@ const PlannedPass* pass_of(const JointWork& work, int number, int position) {
 bool was_done_in_order_since(const JointWork& work, const PlannedPass& pass) {
   const auto* before = pass_of(work, pass.number - 1, pass.order.front());
   if (before == nullptr) return false;
-  const auto first = round_anew(work, *before);
-  const auto then = round_anew(work, pass);
+  const auto first = done_anew(work_in_pass(work, *before), *before);
+  const auto then = done_anew(work_in_pass(work, pass), pass);
   return !first.empty() && !then.empty() &&
-         record::is_earlier(first.back().first->stamp, then.front().first->stamp);
+         record::is_earlier(first.back().entry->stamp, then.front().entry->stamp);
 }
 
 void pass_order(const JointCase& at, Deviations& deviations) {
@@ -207,32 +220,57 @@ void pass_order(const JointCase& at, Deviations& deviations) {
         says("pass {} was begun (line {}) while pass {} was still open at {}",
              as::count(pass->number), as::line(first->stamp), as::count(before),
              as::numbers(waiting)),
-        "the part may sit askew: slacken the joint and go through its passes again in order");
+        fmt::format("the part may sit askew: slacken the joint and go through its passes again in "
+                    "order, each wholly before the next: tighten {0}/{1} --pass {2}, then tighten "
+                    "{0}/{1} --pass {3}",
+                    at.joint.joint->code, fmt::join(pass->order, ","), before, pass->number));
     deviation.positions = waiting;
     deviations.push_back(std::move(deviation));
   }
 }
 
-// The positions in the order done, where that is not the plan's; those of one line have no order
-// among themselves.
+// The work of a pass parted into rounds over its positions; one that is done again within a round
+// counts there once. All but the last have every position.
+std::vector<std::vector<Done>> rounds_of(const JointWork& work, const PlannedPass& pass) {
+  std::vector<std::vector<Done>> rounds;
+  std::unordered_set<int> there;
+  for (const auto& done : work_in_pass(work, pass)) {
+    if (rounds.empty() || there.size() == pass.order.size()) {
+      rounds.emplace_back();
+      there.clear();
+    }
+    if (there.insert(done.position).second) rounds.back().push_back(done);
+  }
+  return rounds;
+}
+
+// The last round that has every position, else what there is of the first.
+std::vector<Done> last_whole(std::vector<std::vector<Done>> rounds, const PlannedPass& pass) {
+  if (rounds.size() > 1 && rounds.back().size() < pass.order.size()) rounds.pop_back();
+  return rounds.empty() ? std::vector<Done>{} : std::move(rounds.back());
+}
+
+// The positions in the order done, where that is not the plan's.
 std::vector<int> wrong_order(const JointWork& work, const PlannedPass& pass,
-                             const std::vector<std::pair<const Tightened*, int>>& done) {
+                             const std::vector<Done>& round) {
   std::unordered_map<int, std::size_t> rank;
   for (std::size_t i = 0; i < pass.order.size(); ++i) rank[pass.order[i]] = i;
-  std::optional<std::size_t> highest_before;  // in the lines before this one
+  std::optional<std::size_t> highest_before;  // of what was surely done before this one
   std::optional<std::size_t> highest;
-  const Tightened* line = nullptr;
+  const Done* last = nullptr;
   bool is_wrong = false;
   std::vector<int> positions;
-  for (const auto& [entry, position] : done) {
+  for (const auto& done : round) {
+    const int position = done.position;
     const auto* removal = work.state->positions[static_cast<std::size_t>(position) - 1].removal;
     // One that came out again after the pass was begun goes back by itself.
     if (removal != nullptr && !positions.empty() &&
-        record::is_earlier(done.front().first->stamp, removal->stamp)) {
+        record::is_earlier(round.front().entry->stamp, removal->stamp)) {
       continue;
     }
-    if (entry != line) highest_before = highest;
-    line = entry;
+    const bool is_after = last == nullptr || done.entry != last->entry || done.place > last->place;
+    if (is_after) highest_before = highest;
+    last = &done;
     if (highest_before && rank[position] < *highest_before) is_wrong = true;
     highest = highest ? std::max(*highest, rank[position]) : rank[position];
     positions.push_back(position);
@@ -240,14 +278,34 @@ std::vector<int> wrong_order(const JointWork& work, const PlannedPass& pass,
   return is_wrong ? positions : std::vector<int>{};
 }
 
-// As advised: this pass or a later one was gone through once more in the right order.
+// As advised: a later pass was gone through once more in the right order.
 bool was_gone_round_since(const JointWork& work, const PlannedPass& pass) {
   return std::ranges::any_of(work.passes, [&](const PlannedPass* later) {
-    if (later->number < pass.number) return false;
+    if (later->number <= pass.number) return false;
     if (std::ranges::find(later->order, pass.order.front()) == later->order.end()) return false;
-    const auto anew = round_anew(work, *later);
-    return !anew.empty() && wrong_order(work, *later, anew).empty();
+    const auto rounds = rounds_of(work, *later);
+    const auto last = last_whole(rounds, *later);
+    const bool is_anew = rounds.size() > 1 && last.front().entry != rounds.front().front().entry;
+    return is_anew && wrong_order(work, *later, last).empty();
   });
+}
+
+// What sets the order right: once more round at the full value, which an angle cannot take twice.
+std::string round_anew_text(const JointWork& work, const PlannedPass& pass) {
+  const PlannedPass* last = &pass;
+  for (const auto* later : work.passes) {
+    if (later->number > last->number && std::ranges::is_permutation(later->order, pass.order)) {
+      last = later;
+    }
+  }
+  const auto kind = last->pass.kind;
+  if (kind != record::PassKind::Torque && kind != record::PassKind::Check) {
+    return "slacken the joint and go through its passes again in the right order";
+  }
+  return fmt::format(
+      "go round once more at the full value in the right order and see that nothing turns: tighten "
+      "{}/{} --pass {}",
+      work.state->joint->code, fmt::join(last->order, ","), last->number);
 }
 
 // Positions as far as a line can hold them.
@@ -263,13 +321,14 @@ Statement listed(const std::vector<int>& positions) {
 void position_order(const JointCase& at, Deviations& deviations) {
   if (at.work == nullptr) return;
   for (const auto* pass : at.work->passes) {
-    const auto wrong = wrong_order(*at.work, *pass, work_in_pass(*at.work, *pass));
+    const auto round = last_whole(rounds_of(*at.work, *pass), *pass);
+    const auto wrong = wrong_order(*at.work, *pass, round);
     if (wrong.empty() || was_gone_round_since(*at.work, *pass)) continue;
-    deviations.push_back(flag_part(
-        kPositionOrder, Level::Check, at.joint, name_of(*at.work, *pass),
-        says("pass {} went {} where the order is {}", as::count(pass->number), listed(wrong),
-             listed(pass->order)),
-        "go round once more at the full value in the right order and see that nothing turns"));
+    deviations.push_back(
+        flag_part(kPositionOrder, Level::Check, at.joint, name_of(*at.work, *pass),
+                  says("pass {} went {} where the order is {}", as::count(pass->number),
+                       listed(wrong), listed(pass->order)),
+                  round_anew_text(*at.work, *pass)));
   }
 }
 

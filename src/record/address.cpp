@@ -65,23 +65,33 @@ std::string folded_code(std::string_view code) {
 }
 
 Address read_address(std::string_view text) {
+  auto address = read_address_in_order(text);
+  std::ranges::sort(address.positions);
+  address.in_order = false;
+  return address;
+}
+
+Address read_address_in_order(std::string_view text) {
   Address address;
   const auto slash = text.find('/');
   address.joint = read_joint_code(text.substr(0, slash));
   if (slash == std::string_view::npos) return address;
 
   std::string_view rest = text.substr(slash + 1);
+  address.in_order = rest.find('-') == std::string_view::npos;
   while (true) {
     const auto comma = rest.find(',');
     read_run(rest.substr(0, comma), text, address.positions);
     if (comma == std::string_view::npos) break;
     rest.remove_prefix(comma + 1);
   }
-  std::ranges::sort(address.positions);
-  const auto twice = std::ranges::adjacent_find(address.positions);
-  if (twice != address.positions.end()) {
+  auto rising = address.positions;
+  std::ranges::sort(rising);
+  const auto twice = std::ranges::adjacent_find(rising);
+  if (twice != rising.end()) {
     throw InputError(fmt::format("{}: position {} stands there twice", quoted(text), *twice));
   }
+  if (!address.in_order) address.positions = std::move(rising);
   return address;
 }
 

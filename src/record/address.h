@@ -33,10 +33,15 @@ inline constexpr std::size_t kLongestCode = 32;
 struct Address {
   std::string joint;
   std::vector<int> positions;  // rising, each once; empty where only the joint was named
+  bool in_order = false;       // as read_address_in_order has them, in the order typed
 };
 
 // InputError names what is wrong: no joint, position 0, a range that falls, a position twice.
 [[nodiscard]] Address read_address(std::string_view text);
+
+// The same, and where each is named by itself in the order typed: "J06/4,3,2,1" is one after the
+// other, while "J06/1-4" tells which, and no order.
+[[nodiscard]] Address read_address_in_order(std::string_view text);
 
 // "J06/03": one position the way the program writes it everywhere.
 [[nodiscard]] std::string write_address(std::string_view joint, int position);

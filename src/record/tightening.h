@@ -37,7 +37,7 @@ struct PassTarget {
 // Positions of one joint in one pass, as it was done; or left out, with the reason.
 struct Tightening {
   std::string joint;
-  std::vector<int> positions;     // rising
+  std::vector<int> positions;     // rising; where `in_order`, in the order done
   int pass = 0;                   // its number in the plan of that day
   PassTarget target;              // what that plan asked for
   std::string wrench;             // empty where none was used
@@ -47,6 +47,11 @@ struct Tightening {
   std::optional<quantity::Angle> turned;  // for an angle pass, as read
   std::string skipped_why;                // empty where it was done
   bool second_check = false;              // a second person's look at the final value
+  // Each position was named by itself, and so one after the other. A range names them without an
+  // order, and so do all lines from before schema step 11.
+  bool in_order = false;
+  // Of thread, face and seat, where it was slackened to be looked at; empty where nothing was said.
+  std::string seen = {};
 };
 template <>
 struct InJob<Tightening> {
@@ -61,6 +66,9 @@ struct InJob<Tightening> {
 [[nodiscard]] inline bool is_work(const Tightening& tightening) {
   return !is_skipped(tightening) && !tightening.second_check;
 }
+
+// "J06/1-4,9"; where they are in order "J06/4,3,2,1", to be read back in that order.
+[[nodiscard]] std::string address_text(const Tightening& tightening);
 
 // The torque at the fastener; nothing where no wrench was set.
 [[nodiscard]] std::optional<quantity::Torque> applied_torque(const Tightening& tightening);

@@ -64,9 +64,8 @@ std::string say(const record::Renewal& renewal) {
 }
 
 std::string say(const record::Tightening& tightening) {
-  std::string text =
-      fmt::format("{} pass {}, {}", address_text(tightening.joint, tightening.positions),
-                  tightening.pass, target_text(tightening.target));
+  std::string text = fmt::format("{} pass {}, {}", record::address_text(tightening),
+                                 tightening.pass, target_text(tightening.target));
   if (record::is_skipped(tightening)) return text + ": left out, " + tightening.skipped_why;
   text += tightening.second_check ? ": checked by a second person" : ": done";
   if (!tightening.wrench.empty()) text += " with " + tightening.wrench;
@@ -78,6 +77,7 @@ std::string say(const record::Tightening& tightening) {
     text += " through " + adapter_in_words(tightening.adapter);
   }
   if (tightening.turned) text += ", turned " + quantity::write_exact(*tightening.turned);
+  if (!tightening.seen.empty()) text += ", seen: " + tightening.seen;
   return text;
 }
 

@@ -203,6 +203,8 @@ void fill(record::Tightening& tightening) {
   tightening.adapter = some_adapter();
   tightening.turned = some_angle();
   tightening.skipped_why = some_text();
+  tightening.in_order = *rc::gen::arbitrary<bool>();
+  tightening.seen = some_text();
 }
 void fill(record::FinalStripe& stripe) {
   stripe.joint = some_code();

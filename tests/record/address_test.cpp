@@ -18,6 +18,19 @@ TEST_CASE("an address names a joint and positions as typed", "[record]") {
   CHECK(record::read_address("J06").positions.empty());
 }
 
+TEST_CASE("positions named one by one have an order, a range has none", "[record]") {
+  const auto falling = record::read_address_in_order("J06/4,3,2,1");
+  CHECK(falling.positions == std::vector{4, 3, 2, 1});
+  CHECK(falling.in_order);
+  CHECK(record::read_address_in_order("J06/1,2").in_order);
+  const auto ranges = record::read_address_in_order("J06/9,1-3");
+  CHECK(ranges.positions == std::vector{1, 2, 3, 9});
+  CHECK_FALSE(ranges.in_order);
+  CHECK(record::read_address("J06/4,3").positions == std::vector{3, 4});
+  CHECK_FALSE(record::read_address("J06/4,3").in_order);
+  CHECK_THROWS_WITH(record::read_address_in_order("J06/2,1,2"), ContainsSubstring("twice"));
+}
+
 TEST_CASE("an address that cannot be meant is refused", "[record]") {
   for (const auto* text : {"", "/", "/3", "J06/", "J06/0", "J06/-1", "J06/3-", "J06/8-1", "J06/1,1",
                            "J06/1-4,3", "J06/a", "J06/1.5", "6J/1", "J 06/1", "J06/10001",

@@ -85,10 +85,11 @@ JobBuilder& JobBuilder::pulled(const std::string& address, const std::string& re
 
 JobBuilder& JobBuilder::tightened(const std::string& address, int pass, double target_nm,
                                   double setting, const std::string& by) {
-  auto where = record::read_address(address);
+  auto where = record::read_address_in_order(address);
   record::Tightening tightening;
   tightening.joint = where.joint;
   tightening.positions = std::move(where.positions);
+  tightening.in_order = where.in_order;
   tightening.pass = pass;
   tightening.target = {record::PassKind::Torque, quantity::Torque::newton_metres(target_nm),
                        std::nullopt};
@@ -112,6 +113,7 @@ JobBuilder& JobBuilder::slackened(const std::string& address) {
   tightened(address, 1, 0, 0);
   auto& tightening = last_tightening();
   tightening.target = {record::PassKind::Loosen, std::nullopt, std::nullopt};
+  tightening.seen = "thread and seat clean";
   tightening.wrench.clear();
   tightening.setting.reset();
   return *this;

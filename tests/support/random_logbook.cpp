@@ -171,6 +171,9 @@ class Writing {
     record::Tightening work;
     work.joint = joint.code;
     work.positions = positions(joint);
+    work.in_order = chance();
+    if (work.in_order) std::ranges::reverse(work.positions);
+    if (chance()) work.seen = text_or_none();
     work.pass = number(1, 4);
     const auto& wrench = wrenches_.front();
     switch (number(0, 3)) {

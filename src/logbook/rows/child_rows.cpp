@@ -31,6 +31,21 @@ void insert_positions(SQLite::Database& database, const char* table, const std::
   insert_each(database, table, "position", id, positions);
 }
 
+void insert_positions_in_order(SQLite::Database& database, const char* table, const std::string& id,
+                               const std::vector<int>& positions) {
+  SQLite::Statement row(database, fmt::format("INSERT INTO {} (entry_id, position, place) VALUES "
+                                              "(:id, :position, :place)",
+                                              table));
+  int place = 0;
+  for (const int position : positions) {
+    row.reset();
+    row.bind(":id", id);
+    row.bind(":position", position);
+    row.bind(":place", ++place);
+    row.exec();
+  }
+}
+
 void insert_texts(SQLite::Database& database, const char* table, const char* column,
                   const std::string& id, const std::vector<std::string>& texts) {
   insert_each(database, table, column, id, texts);

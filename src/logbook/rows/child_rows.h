@@ -13,6 +13,10 @@ namespace logbook {
 void insert_positions(SQLite::Database& database, const char* table, const std::string& id,
                       const std::vector<int>& positions);
 
+// The same with the place of each beside it, from 1: in a table whose rows may have an order.
+void insert_positions_in_order(SQLite::Database& database, const char* table, const std::string& id,
+                               const std::vector<int>& positions);
+
 void insert_texts(SQLite::Database& database, const char* table, const char* column,
                   const std::string& id, const std::vector<std::string>& texts);
 

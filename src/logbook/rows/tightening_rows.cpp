@@ -6,12 +6,18 @@
 #include "logbook/rows/child_rows.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
+#include "record/address.h"
 
 namespace logbook {
 namespace {
 
 // A guard against a slipped digit, far above any plan.
 constexpr int kHighestPass = 10'000;
+
+// Of the first of its positions; all of a line have one, or none has.
+int place_at(SQLite::Statement& row, int column) {
+  return integer_at(row, column, 1, record::kMostPositions);
+}
 
 record::Tightening tightening_without_positions(SQLite::Statement& row) {
   record::Tightening tightening;
@@ -26,7 +32,9 @@ record::Tightening tightening_without_positions(SQLite::Statement& row) {
   tightening.turned = if_any(angle_at, row, 8);
   tightening.skipped_why = text_at(row, 9);
   tightening.second_check = flag_at(row, 10);
-  tightening.adapter = adapter_at(row, 12);
+  tightening.seen = text_at(row, 12);
+  tightening.in_order = if_any(place_at, row, 13).has_value();
+  tightening.adapter = adapter_at(row, 14);
   return tightening;
 }
 
@@ -37,9 +45,9 @@ void insert_rows(SQLite::Database& database, const std::string& id,
   SQLite::Statement row(database, fmt::format(R"(
       INSERT INTO tightening (entry_id, joint_code, pass, kind, target_nm, target_degrees,
                               wrench_name, setting, scale_unit, applied_nm, turned_degrees,
-                              skipped_why, second_check, {})
+                              skipped_why, second_check, seen, {})
       VALUES (:id, :joint, :pass, :kind, :target_nm, :target_degrees, :wrench, :setting, :unit,
-              :applied, :turned, :skipped_why, :second_check, {}))",
+              :applied, :turned, :skipped_why, :second_check, :seen, {}))",
                                               kAdapterColumns, kAdapterValues));
   row.bind(":id", id);
   row.bind(":joint", tightening.joint);
@@ -60,9 +68,11 @@ void insert_rows(SQLite::Database& database, const std::string& id,
   if (tightening.turned) row.bind(":turned", tightening.turned->in_degrees());
   row.bind(":skipped_why", tightening.skipped_why);
   row.bind(":second_check", tightening.second_check ? 1 : 0);
+  row.bind(":seen", tightening.seen);
   bind_adapter(row, tightening.adapter);
   row.exec();
-  insert_positions(database, "tightening_position", id, tightening.positions);
+  const auto insert = tightening.in_order ? insert_positions_in_order : insert_positions;
+  insert(database, "tightening_position", id, tightening.positions);
 }
 
 std::vector<record::Entry<record::Tightening>> read_rows(SQLite::Database& database,
@@ -72,10 +82,11 @@ std::vector<record::Entry<record::Tightening>> read_rows(SQLite::Database& datab
                         fmt::format(R"(
       SELECT {}, rows.joint_code, rows.pass, rows.kind, rows.target_nm, rows.target_degrees,
              rows.wrench_name, rows.setting, rows.scale_unit, rows.turned_degrees,
-             rows.skipped_why, rows.second_check, p.position, {}
+             rows.skipped_why, rows.second_check, p.position, rows.seen, p.place,
+             {}
       FROM tightening rows CROSS JOIN entry e ON e.id = rows.entry_id
                            LEFT JOIN tightening_position p ON p.entry_id = rows.entry_id
-      {} ORDER BY rows.entry_id, p.position)",
+      {} ORDER BY rows.entry_id, p.place, p.position)",
                                     kStampColumns, kAdapterColumns, filter.where("joint_code")));
   filter.bind(row);
   return gathered_positions<record::Tightening>(row, filter, 11, tightening_without_positions);
