@@ -105,6 +105,14 @@ Done enter_wrench(logbook::Logbook& logbook, const logbook::Writer& writer,
         "the plan does not choose it until it is calibrated",
         wrench.name, record::write_day(*record::calibration_ends(wrench))));
   }
+  if (const auto standard = record::deviation_by_standard(wrench);
+      wrench.accuracy && *wrench.accuracy > standard) {
+    done.remarks.push_back(fmt::format(
+        "±{} is more than the ±{} that ISO 6789-1 permits such a wrench, and counts as stated: its "
+        "findings are less sure than those of a wrench without a certificate, which is taken to "
+        "keep the standard",
+        quantity::write_exact(*wrench.accuracy), quantity::write_exact(standard)));
+  }
   return done;
 }
 
