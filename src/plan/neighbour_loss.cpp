@@ -43,10 +43,12 @@ Rising rising_passes(const PlannedJoint& joint, const PassGroup& group) {
         std::ranges::find(group.positions, planned.order.front()) == group.positions.end()) {
       continue;
     }
-    if (planned.pass.kind == record::PassKind::Torque && planned.pass.aim) {
+    const bool by_angle = planned.pass.kind == record::PassKind::Angle;
+    if (by_angle || (planned.pass.kind == record::PassKind::Torque && planned.pass.aim)) {
       rising.passes.push_back(&planned);
       rising.checked = false;
     }
+    if (planned.pass.kind == record::PassKind::Loosen) rising.passes.clear();
     if (planned.pass.kind == record::PassKind::Check) rising.checked = true;
   }
   return rising;
@@ -56,9 +58,12 @@ std::optional<NeighbourLoss> loss_of(const PlannedJoint& joint, const PassGroup&
   const auto rising = rising_passes(joint, group);
   if (rising.passes.empty() || rising.passes.back()->order.size() < 2) return std::nullopt;
   const auto& last = *rising.passes.back();
-  NeighbourLoss loss{&joint,         group.positions,         1.0, 0, {}, Percent::of_hundred(0.0),
-                     rising.checked, Percent::of_hundred(0.0)};
-  if (rising.passes.size() > 1) {
+  NeighbourLoss loss;
+  loss.joint = &joint;
+  loss.positions = group.positions;
+  loss.checked = rising.checked;
+  loss.by_angle = last.pass.kind == record::PassKind::Angle;
+  if (rising.passes.size() > 1 && !loss.by_angle) {
     const auto& before = *rising.passes[rising.passes.size() - 2];
     loss.raised = 1.0 - before.pass.aim->torque / last.pass.aim->torque;
   }

@@ -20,11 +20,13 @@ struct NeighbourLoss {
   const PlannedJoint* joint = nullptr;
   std::vector<int> positions;  // that share the passes
   double raised = 1.0;         // by the last rising pass, as a share of the final torque
+  bool by_angle = false;       // that pass is an angle; at most all of it, so `raised` is 1
   int most_later = 0;          // neighbours that come later, of the worst
   std::vector<int> worst;      // the positions that have so many
-  quantity::Percent lost;      // at most, by the worst
-  bool checked = false;        // a check round follows
-  quantity::Percent left;      // at most lost after that round, which raises by what was lost
+  quantity::Percent lost = quantity::Percent::of_hundred(0.0);  // at most, by the worst
+  bool checked = false;                                         // a check round follows
+  // At most lost after that round, which raises by what was lost.
+  quantity::Percent left = quantity::Percent::of_hundred(0.0);
 };
 
 // Of every joint of at least two fasteners that the plan brings to a torque, in its order.

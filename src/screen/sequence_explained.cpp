@@ -38,10 +38,12 @@ std::string explained(const NeighbourLoss& loss, const words::Page& page) {
                 "follows that would bring it back",
                 name, up_to(loss.lost));
   const auto why = fmt::format(
-      "the last rising pass adds {:.0f} % of the final torque; {} {} {} of two neighbours still to "
-      "come and lose most, those tightened last lose nothing",
-      100.0 * loss.raised, numbers_text(loss.worst), loss.worst.size() == 1 ? "has" : "have",
-      loss.most_later);
+      "{}; {} {} {} of two neighbours still to come and lose most, those tightened last lose "
+      "nothing",
+      loss.by_angle ? std::string("the angle adds what the torque before it did not, at most all")
+                    : fmt::format("the last rising pass adds {:.0f} % of the final torque",
+                                  100.0 * loss.raised),
+      numbers_text(loss.worst), loss.worst.size() == 1 ? "has" : "have", loss.most_later);
   return words::wrapped(words::strong(answer, page), page.width, "", "  ") +
          words::wrapped(why, page.width, "  ", "  ");
 }
@@ -69,7 +71,12 @@ std::vector<std::string> reasons() {
       fmt::format(
           "within five days bare joints lose another {:g} %, galvanized ones {:g} % ({}); a "
           "gasketed flange is gone round again after at least 4 h, before service",
-          days.low.in_percent(), days.high.in_percent(), days.origin.source)};
+          days.low.in_percent(), days.high.in_percent(), days.origin.source),
+      fmt::format(
+          "thick paint or zinc on many faces loses more than these bands: {:.0f} % after 500 h on "
+          "the flange of a wind tower (second-hand); a gasketed pipe flange 80 to 100 % between "
+          "its first passes (abstract of a test)",
+          fastener::kBeyondTheBand.in_percent())};
 }
 
 }  // namespace

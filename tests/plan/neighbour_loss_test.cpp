@@ -39,6 +39,23 @@ TEST_CASE("what neighbours take falls with the step and with a check round", "[p
   CHECK_THAT(loss.left.in_percent(), WithinAbs(0.35 * loss.lost.in_percent(), 1e-9));
 }
 
+TEST_CASE("after slackening all of it is raised anew, and an angle adds to its torque", "[plan]") {
+  const auto loss_of = [](const std::string& procedure) {
+    JobBuilder job;
+    job.joint("J01", 8, "M12x1.75");
+    job.specified("J01", procedure, "GB-1 Shop Manual rev C p. 12", fastener::Condition::Oiled);
+    const auto survey = finding::survey(job.job());
+    return plan::neighbour_losses(plan::reassembly_plan(job.job(), survey, {&survey.joints.front()},
+                                                        record::read_day("2026-06-02")))
+        .at(0);
+  };
+  CHECK(loss_of("40 N·m, loosen, 40 N·m").raised == 1.0);
+  CHECK_FALSE(loss_of("40 N·m, loosen, 40 N·m").by_angle);
+  CHECK_THAT(loss_of("40 N·m, 80 N·m").raised, WithinAbs(0.5, 1e-12));
+  CHECK(loss_of("40 N·m, loosen, 40 N·m, +90°").by_angle);
+  CHECK_THAT(loss_of("60 N·m, +60°").lost.in_percent(), WithinAbs(35.0, 1e-9));
+}
+
 TEST_CASE("in any order every pair of neighbours is counted once at most", "[plan]") {
   holds_always("on a circle the later neighbours are as many as there are gaps", [] {
     const int count = *rc::gen::inRange(3, 33);
