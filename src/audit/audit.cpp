@@ -47,6 +47,8 @@ const std::vector<Rule>& rules() {
       kWrenchFoundOff,
       kNoWrench,
       kImplausible,
+      kThreadStrips,
+      kHeadPressesIn,
       kOverstretched,
       kStrayEntry,
       kCounterBackwards,
