@@ -96,8 +96,8 @@ record::Recheck look_from(const LookWords& words, const record::Recheck* before)
     recheck.counter = before->counter;
   }
   if (before != nullptr) kept.check();
-  recheck.turned =
-      before != nullptr && words.state.empty() ? before->turned : turn_from(words.state, words.really);
+  recheck.turned = before != nullptr && words.state.empty() ? before->turned
+                                                            : turn_from(words.state, words.really);
   return recheck;
 }
 
