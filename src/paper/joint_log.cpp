@@ -32,6 +32,7 @@ struct Joined {
 template <Work Content>
 bool says_the_same(Content a, Content b) {
   a.positions = b.positions = {1};
+  if constexpr (requires { a.in_order; }) a.in_order = b.in_order = false;
   return words::line_text(a) == words::line_text(b);
 }
 
@@ -54,6 +55,7 @@ bool join(Joined& row, const HistoryLine& line) {
           content.positions.insert(content.positions.end(), next->positions.begin(),
                                    next->positions.end());
           std::ranges::sort(content.positions);
+          if constexpr (requires { content.in_order; }) content.in_order = false;
           row.last = &line;
           return true;
         } else {

@@ -299,7 +299,7 @@ TEST_CASE("a key that means nothing answers at once, and the keys after it count
   program.press("t\r");
   REQUIRE(asks_for_mark(program));
   program.press("Z");
-  REQUIRE(program.shows("\"Z\" is no key here; Enter s o p n f k u q ? are"));
+  REQUIRE(program.shows("\"Z\" is no key here; Enter s o p n b f k u q ? are"));
   REQUIRE(asks_for_mark(program));
   program.press("s");
   REQUIRE(program.shows("next 52 N·m on TW2"));
