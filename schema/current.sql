@@ -1,18 +1,6 @@
 -- The whole schema as the numbered steps leave it. Written by scripts/write_current_schema; a
 -- new logbook is made of it. What each column means is told in the steps.
 
-CREATE TABLE clearance (
-  entry_id   TEXT NOT NULL PRIMARY KEY REFERENCES entry (id),
-  joint_code TEXT NOT NULL COLLATE NOCASE,
-  gap_mm     REAL NOT NULL CHECK (gap_mm > 0)
-) STRICT, WITHOUT ROWID;
-
-CREATE TABLE clearance_position (
-  entry_id TEXT NOT NULL REFERENCES clearance (entry_id),
-  position INTEGER NOT NULL CHECK (position BETWEEN 1 AND 10000),
-  PRIMARY KEY (entry_id, position)
-) STRICT, WITHOUT ROWID;
-
 CREATE TABLE disposition (
   entry_id      TEXT NOT NULL PRIMARY KEY REFERENCES entry (id),
   deviation     TEXT NOT NULL COLLATE NOCASE CHECK (length(deviation) > 0),  -- its id in the audit
@@ -309,7 +297,6 @@ CREATE TABLE wrench (
   CHECK (found_off_percent > 0 AND found_off_percent < 100)) STRICT, WITHOUT ROWID;
 
 INSERT INTO entry_kind (kind, meaning) VALUES
-  ('clearance', 'the gap between the faces that was measured at some positions'),
   ('disposition', 'the decision on a deviation that the audit found'),
   ('finding', 'a found-torque test of one fastener'),
   ('fluid', 'a fluid drained and measured, or filled again'),
@@ -328,8 +315,6 @@ INSERT INTO entry_kind (kind, meaning) VALUES
   ('stripe', 'the final mark across fastener and part'),
   ('tightening', 'one pass over some positions of a joint, or its being left out'),
   ('wrench', 'a torque wrench, or its new calibration');
-
-CREATE INDEX clearance_by_joint ON clearance (joint_code, entry_id);
 
 CREATE INDEX disposition_by_joint ON disposition (joint_code, entry_id);
 
@@ -447,35 +432,6 @@ CREATE VIEW tightened AS
   FROM tightening t JOIN current_entry e ON e.id = t.entry_id
                     JOIN tightening_position p ON p.entry_id = t.entry_id
   ORDER BY e.line, p.place, p.position;
-
-CREATE TRIGGER clearance_never_changed BEFORE UPDATE ON clearance BEGIN
-  SELECT RAISE(ABORT, 'lines are never changed; strike the line and enter it again');
-END;
-
-CREATE TRIGGER clearance_never_removed BEFORE DELETE ON clearance BEGIN
-  SELECT RAISE(ABORT, 'lines are never removed; strike the line instead');
-END;
-
-CREATE TRIGGER clearance_never_replaced BEFORE INSERT ON clearance
-  WHEN EXISTS (SELECT 1 FROM clearance WHERE entry_id = NEW.entry_id)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
-  SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
-END;
-
-CREATE TRIGGER clearance_position_never_changed BEFORE UPDATE ON clearance_position BEGIN
-  SELECT RAISE(ABORT, 'lines are never changed; strike the line and enter it again');
-END;
-
-CREATE TRIGGER clearance_position_never_removed BEFORE DELETE ON clearance_position BEGIN
-  SELECT RAISE(ABORT, 'lines are never removed; strike the line instead');
-END;
-
-CREATE TRIGGER clearance_position_never_replaced BEFORE INSERT ON clearance_position
-  WHEN EXISTS (SELECT 1 FROM clearance_position
-               WHERE entry_id = NEW.entry_id AND position = NEW.position)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
-  SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
-END;
 
 CREATE TRIGGER disposition_done_never_changed BEFORE UPDATE ON disposition_done BEGIN
   SELECT RAISE(ABORT, 'lines are never changed; strike the line and enter it again');
@@ -930,4 +886,4 @@ CREATE TRIGGER wrench_never_replaced BEFORE INSERT ON wrench
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
-PRAGMA user_version = 12;
+PRAGMA user_version = 11;

@@ -1,6 +1,5 @@
 #pragma once
 
-#include "record/clearance.h"
 #include "record/counted_item.h"
 #include "record/disposition.h"
 #include "record/final_stripe.h"
@@ -27,14 +26,13 @@ namespace record {
 using Kinds =
     ListOfKinds<KindOfLine<LogbookStart, "start">, KindOfLine<Wrench, "wrench">,
                 KindOfLine<Joint, "joint">, KindOfLine<Specified, "specification">,
-                KindOfLine<Clearance, "clearance">, KindOfLine<Removal, "removal">,
-                KindOfLine<Measured, "finding">, KindOfLine<Pull, "pull">,
-                KindOfLine<FluidAmount, "fluid">, KindOfLine<CountedItem, "item">,
-                KindOfLine<ItemReturn, "item return">, KindOfLine<HoldPoint, "hold point">,
-                KindOfLine<HoldPointStep, "hold point step">, KindOfLine<Renewal, "renewal">,
-                KindOfLine<Tightening, "tightening">, KindOfLine<FinalStripe, "stripe">,
-                KindOfLine<Recheck, "recheck">, KindOfLine<Disposition, "disposition">,
-                KindOfLine<Strike, "strike">>;
+                KindOfLine<Removal, "removal">, KindOfLine<Measured, "finding">,
+                KindOfLine<Pull, "pull">, KindOfLine<FluidAmount, "fluid">,
+                KindOfLine<CountedItem, "item">, KindOfLine<ItemReturn, "item return">,
+                KindOfLine<HoldPoint, "hold point">, KindOfLine<HoldPointStep, "hold point step">,
+                KindOfLine<Renewal, "renewal">, KindOfLine<Tightening, "tightening">,
+                KindOfLine<FinalStripe, "stripe">, KindOfLine<Recheck, "recheck">,
+                KindOfLine<Disposition, "disposition">, KindOfLine<Strike, "strike">>;
 
 // What one line of the logbook can say.
 using Content = Kinds::Content;

@@ -126,12 +126,6 @@ std::string say(const record::Pull& pull) {
                          : fmt::format(", {}", record::word_of(pull.restart)));
 }
 
-std::string say(const record::Clearance& clearance) {
-  return fmt::format("{}, {} between the faces",
-                     record::write_address(clearance.joint, clearance.positions),
-                     quantity::write_exact(clearance.gap));
-}
-
 std::string say(const record::Strike& strike) { return "struck: " + strike.reason; }
 
 // What else was typed for a line. Kinds of which the sentence says everything are listed, so that a
@@ -139,11 +133,11 @@ std::string say(const record::Strike& strike) { return "struck: " + strike.reaso
 std::string besides(const record::Specified& specified) { return specified.typed; }
 std::string besides(const record::Wrench& wrench) { return wrench.serial; }
 template <class Kind>
-requires record::OneOf<Kind, record::LogbookStart, record::Joint, record::Clearance,
-                       record::Removal, record::Measured, record::Pull, record::FluidAmount,
-                       record::CountedItem, record::ItemReturn, record::HoldPoint,
-                       record::HoldPointStep, record::Renewal, record::Tightening,
-                       record::FinalStripe, record::Recheck, record::Disposition, record::Strike>
+requires record::OneOf<Kind, record::LogbookStart, record::Joint, record::Removal, record::Measured,
+                       record::Pull, record::FluidAmount, record::CountedItem, record::ItemReturn,
+                       record::HoldPoint, record::HoldPointStep, record::Renewal,
+                       record::Tightening, record::FinalStripe, record::Recheck,
+                       record::Disposition, record::Strike>
     std::string besides(const Kind&) {
   return {};
 }
