@@ -117,7 +117,7 @@ CREATE TABLE joint (
   layout    TEXT NOT NULL,
   one_time  INTEGER NOT NULL CHECK (one_time IN (0, 1)),
   critical  INTEGER NOT NULL CHECK (critical IN (0, 1))
-, length_typed TEXT NOT NULL DEFAULT '', bench      INTEGER NOT NULL DEFAULT 0 CHECK (bench IN (0, 1)), final_when TEXT NOT NULL DEFAULT '', order_text TEXT NOT NULL DEFAULT '', passes     TEXT NOT NULL DEFAULT '', live_load INTEGER NOT NULL DEFAULT 0 CHECK (live_load IN (0, 1))) STRICT, WITHOUT ROWID;
+, length_typed TEXT NOT NULL DEFAULT '', bench      INTEGER NOT NULL DEFAULT 0 CHECK (bench IN (0, 1)), final_when TEXT NOT NULL DEFAULT '', order_text TEXT NOT NULL DEFAULT '', passes     TEXT NOT NULL DEFAULT '', live_load INTEGER NOT NULL DEFAULT 0 CHECK (live_load IN (0, 1)), into_material TEXT NOT NULL DEFAULT '', engaged_mm REAL CHECK (engaged_mm > 0 AND engaged_mm <= 100000), engaged_typed TEXT NOT NULL DEFAULT '', seat_material TEXT NOT NULL DEFAULT '', face_mm REAL CHECK (face_mm > 0 AND face_mm <= 100000), face_typed TEXT NOT NULL DEFAULT '') STRICT, WITHOUT ROWID;
 
 CREATE TABLE joint_after (
   entry_id   TEXT NOT NULL REFERENCES joint (entry_id),
@@ -886,4 +886,4 @@ CREATE TRIGGER wrench_never_replaced BEFORE INSERT ON wrench
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
-PRAGMA user_version = 11;
+PRAGMA user_version = 12;

@@ -10,8 +10,11 @@
 #include "act/option_error.h"
 #include "act/shrunk_joint.h"
 #include "failure/failure.h"
+#include "fastener/bearing.h"
 #include "fastener/grade.h"
+#include "fastener/part_material.h"
 #include "fastener/thread_text.h"
+#include "finding/part_check.h"
 #include "finding/plausibility.h"
 #include "plan/pass_rule.h"
 #include "plan/position_order.h"
@@ -27,10 +30,12 @@ namespace act {
 
 bool describes_joint(const JointWords& words) {
   return !words.holds.empty() || !words.size.empty() || !words.length.empty() ||
-         !words.grade.empty() || !words.count.empty() || !words.layout.empty() || words.one_time ||
-         words.critical || words.live_load || !words.after.empty() || !words.covers.empty() ||
-         words.bench || !words.final_when.empty() || !words.order.empty() ||
-         !words.passes.empty() || !words.rechecks.empty();
+         !words.grade.empty() || !words.into.empty() || !words.engaged.empty() ||
+         !words.seat.empty() || !words.face.empty() || !words.count.empty() ||
+         !words.layout.empty() || words.one_time || words.critical || words.live_load ||
+         !words.after.empty() || !words.covers.empty() || words.bench ||
+         !words.final_when.empty() || !words.order.empty() || !words.passes.empty() ||
+         !words.rechecks.empty();
 }
 
 namespace {
@@ -100,6 +105,39 @@ record::Layout layout_from(const std::string& typed, int count) {
   return layout;
 }
 
+// A material by its one name; empty where none was typed.
+std::string material_from(std::string_view option, const std::string& typed) {
+  if (typed.empty()) return {};
+  return of_option(option, [&] { return fastener::read_part_material(typed).name; });
+}
+
+// A length that says nothing without the material that it belongs to.
+std::optional<quantity::Length> length_of_part(std::string_view option, const std::string& typed,
+                                               std::string_view material_option,
+                                               const std::string& material) {
+  if (typed.empty()) return std::nullopt;
+  if (material.empty()) {
+    throw OptionError(option, fmt::format("{} needs {} as well", option, material_option));
+  }
+  return of_option(option, [&] { return quantity::read_length(typed); });
+}
+
+// What is known of the parts: their materials, the engagement, the face that is turned.
+void take_parts(const JointWords& words, record::Joint& joint) {
+  joint.into = material_from("--into", words.into);
+  joint.engaged = length_of_part("--engaged", words.engaged, "--into", joint.into);
+  if (joint.engaged) joint.engaged_typed = record::read_label(words.engaged, "--engaged");
+  joint.seat = material_from("--seat", words.seat);
+  joint.face = length_of_part("--face", words.face, "--seat", joint.seat);
+  if (joint.face) {
+    joint.face_typed = record::read_label(words.face, "--face");
+    of_option("--face", [&] {
+      (void)fastener::bearing_diameter(
+          *joint.face, fastener::usual_seat(fastener::read_thread(joint.size)).hole);
+    });
+  }
+}
+
 std::vector<record::RecheckInterval> rechecks_from(const std::vector<std::string>& typed) {
   std::vector<record::RecheckInterval> intervals;
   for (const auto& each : typed) {
@@ -142,6 +180,7 @@ record::Joint joint_from(const JointWords& words, const std::string& code) {
     joint.length_typed = record::read_label(words.length, "--length");
   }
   joint.grade = of_option("--grade", [&] { return record::read_grade_or_label(words.grade); });
+  take_parts(words, joint);
   joint.count = of_option(
       "--count", [&] { return quantity::read_count(words.count, record::kMostPositions); });
   joint.layout = of_option("--layout", [&] { return layout_from(words.layout, joint.count); });
@@ -197,6 +236,12 @@ void complete(JointWords& words, const record::Joint& before, KeptWords& kept) {
   KeptWords::fill(words.size, before.size);
   kept.take("length", words.length, record::length_text(before));
   KeptWords::fill(words.grade, before.grade);
+  // A length was of the material before.
+  kept.take("engaged", words.engaged,
+            words.into.empty() ? record::engaged_text(before) : std::string());
+  kept.take("into", words.into, before.into);
+  kept.take("face", words.face, words.seat.empty() ? record::face_text(before) : std::string());
+  kept.take("seat", words.seat, before.seat);
   const bool is_usual = before.layout == layout_from({}, before.count);
   kept.take("layout", words.layout,
             is_usual && !words.count.empty() ? std::string() : record::write_exact(before.layout));
@@ -254,6 +299,15 @@ void check_plausible(const record::Specified& specified, const record::Joint& jo
                            ". Nothing was written; where the source does say so, add --really");
   }
   remarks.push_back(found->says);
+}
+
+// What the parts of the joint do not bear; refused is none of it, parts are often better than their
+// least strength.
+void remark_on_parts(const record::Joint& joint, const record::Specified* specified,
+                     std::vector<std::string>& remarks) {
+  for (auto& answer : finding::part_answers(joint, specified)) {
+    if (answer.bears != finding::PartBears::Yes) remarks.push_back(std::move(answer.says));
+  }
 }
 
 void remark_on(const record::Joint& joint, std::vector<std::string>& remarks) {
@@ -346,6 +400,7 @@ CheckedJoint check_joint(const JointWords& words, const record::Address& address
     of_option("--spec",
               [&] { check_plausible(*checked.specified, joint, words.really, checked.remarks); });
   }
+  remark_on_parts(joint, checked.specified ? &*checked.specified : nullptr, checked.remarks);
   return checked;
 }
 

@@ -20,6 +20,10 @@ struct JointWords {
   std::string size;
   std::string length;
   std::string grade;
+  std::string into;
+  std::string engaged;
+  std::string seat;
+  std::string face;
   std::string count;
   std::string layout;
   bool one_time = false;

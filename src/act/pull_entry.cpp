@@ -30,10 +30,8 @@ Measured with_next(const logbook::Logbook& logbook, const record::Joint& joint,
                    const record::Wrench& wrench, const NextPull& next) {
   const int position = next.tested.address.positions.front();
   auto test = test_so_far(logbook, joint, position);
-  if (!test) {
-    test = test_without_readings(joint, position, wrench);
-    test->restart = next.restart;
-  }
+  if (!test) test = test_without_readings(joint, position, wrench);
+  if (next.restart) test->restart = *next.restart;
   if (!record::same_code(test->wrench, wrench.name) || test->unit != wrench.scale.unit) {
     throw failure::InputError(fmt::format(
         "{} is under way on {} in {}; enter that first, then go on with another wrench or scale",
@@ -91,17 +89,18 @@ TestDone record_test_so_far(logbook::Logbook& logbook, const logbook::Writer& wr
 }
 
 TestDone record_shouted(logbook::Logbook& logbook, const logbook::Writer& writer,
-                        const record::ShoutedLine& line, record::Restart restart) {
+                        const record::ShoutedLine& line, std::optional<record::Restart> restart) {
   const int position = line.address.positions.front();
   return record_finding(
       logbook, writer, {line.address, line.wrench},
       [&](const auto& held, const auto& joint, const auto& wrench) {
         auto test = test_without_readings(joint, position, wrench);
-        test.restart = restart;
         record::add_readings(test, record::read_readings(line.readings, std::nullopt),
                              record::read_optional_label(line.readings, "the readings", 1000));
         record::check_readings(test.readings);
         const auto so_far = test_so_far(held, joint, position);
+        if (so_far) test.restart = so_far->restart;
+        if (restart) test.restart = *restart;
         if (so_far &&
             (!record::same_code(so_far->wrench, test.wrench) || !begins_with(test, *so_far))) {
           throw failure::Refusal(

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "act/finding_entry.h"
@@ -11,7 +12,8 @@ namespace act {
 // or begins one.
 struct NextPull {
   TestedFastener tested;
-  record::Restart restart = record::Restart::Stacked;  // of a test that begins with it
+  // How it was started; else as the pull before it, setting on setting where it is the first.
+  std::optional<record::Restart> restart;
   record::SettingReading reading;
   std::string typed;
 };
@@ -26,9 +28,10 @@ TestDone record_pull(logbook::Logbook& logbook, const logbook::Writer& writer,
 TestDone record_test_so_far(logbook::Logbook& logbook, const logbook::Writer& writer,
                             const record::Address& address);
 
-// Records a whole test that was called out. Refusal where it leaves out pulls that are under way at
+// Records a whole test that was called out. Without a restart it is that of the pulls under way,
+// setting on setting where there are none. Refusal where it leaves out pulls that are under way at
 // the position, since they would count no longer.
 TestDone record_shouted(logbook::Logbook& logbook, const logbook::Writer& writer,
-                        const record::ShoutedLine& line, record::Restart restart);
+                        const record::ShoutedLine& line, std::optional<record::Restart> restart);
 
 }  // namespace act

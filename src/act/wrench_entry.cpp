@@ -114,11 +114,22 @@ record::Wrench wrench_from(const WrenchWords& words, const record::Wrench* earli
 }
 
 std::vector<std::string> remarks_on(const record::Wrench& wrench, record::Day day) {
-  if (!record::is_out_of_calibration(wrench, day)) return {};
-  return {
-      fmt::format("{} has been out of calibration since {}; no finding on it is better than C and "
-                  "the plan does not choose it until it is calibrated",
-                  wrench.name, record::write_day(*record::calibration_ends(wrench)))};
+  std::vector<std::string> remarks;
+  if (record::is_out_of_calibration(wrench, day)) {
+    remarks.push_back(fmt::format(
+        "{} has been out of calibration since {}; no finding on it is better than C and "
+        "the plan does not choose it until it is calibrated",
+        wrench.name, record::write_day(*record::calibration_ends(wrench))));
+  }
+  if (const auto standard = record::deviation_by_standard(wrench);
+      wrench.accuracy && *wrench.accuracy > standard) {
+    remarks.push_back(fmt::format(
+        "±{} is more than the ±{} that ISO 6789-1 permits such a wrench, and counts as stated: its "
+        "findings are less sure than those of a wrench without a certificate, which is taken to "
+        "keep the standard",
+        quantity::write_exact(*wrench.accuracy), quantity::write_exact(standard)));
+  }
+  return remarks;
 }
 
 Done enter_wrench(logbook::Logbook& logbook, const logbook::Writer& stated,

@@ -50,6 +50,8 @@ const std::vector<Rule>& rules() {
       kNoWrench,
       kCoarseWrench,
       kImplausible,
+      kThreadStrips,
+      kHeadPressesIn,
       kOverstretched,
       kStrayEntry,
       kMissingJoint,

@@ -10,7 +10,6 @@
 #include "audit/rules.h"
 #include "audit/wrench_pattern.h"
 #include "finding/unit_slip.h"
-#include "quantity/ascii.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
 
@@ -72,7 +71,7 @@ class Explanation {
     const double ratio = *pattern_->median_ratio;
     const bool is_low = ratio < 1.0;
     unit(causes, ratio, true);
-    if (is_low && speaks_of_gasket()) {
+    if (is_low && speaks_of_gasket(*joint_->joint)) {
       causes.likely("the gasket has relaxed", fmt::format("it holds \"{}\"", joint_->joint->holds));
     }
     causes.likely(is_low ? "the faces have settled, or another specification was used"
@@ -224,7 +223,7 @@ class Explanation {
   static void reading(Causes& causes, const Finding& finding) {
     if (finding.verdict != Verdict::Undecided) return;
     const auto width = finding.torque.relative_half_width();
-    if (width && *width > finding::kFineHalfWidth) {
+    if (width && finding::is_wider_than(*width, finding::kFineHalfWidth)) {
       causes.likely("the steps near the mark were too wide to tell",
                     fmt::format("the bracket is ±{:.0f} % wide", *width * 100.0));
     } else if (!width) {
@@ -233,13 +232,6 @@ class Explanation {
       causes.possible("it lies near a limit, and the wrench and the method decide",
                       "the bracket itself is narrow");
     }
-  }
-
-  [[nodiscard]] bool speaks_of_gasket() const {
-    std::string_view rest = joint_->joint->holds;
-    while (!rest.empty() && !quantity::starts_with_in_any_case(rest, "gasket"))
-      rest.remove_prefix(1);
-    return !rest.empty();
   }
 
   const JointCase& at_;

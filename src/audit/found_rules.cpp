@@ -58,8 +58,8 @@ std::vector<int> off_by_one_ratio(const JointCase& at, Verdict verdict) {
 
 // A hold where what the fastener was tightened to is out as well, a check where only what turns it
 // today is.
-void flag_outside(const JointCase& at, Verdict verdict, const Rule& rule, const char* what_to_do,
-                  Deviations& deviations) {
+void flag_outside(const JointCase& at, Verdict verdict, const Rule& rule,
+                  const std::string& what_to_do, Deviations& deviations) {
   const auto alike = off_by_one_ratio(at, verdict);
   for (const auto& position : at.joint.positions) {
     const auto* finding = finding_with(position, verdict);
@@ -83,8 +83,9 @@ void flag_outside(const JointCase& at, Verdict verdict, const Rule& rule, const 
 
 void found_low(const JointCase& at, Deviations& deviations) {
   flag_outside(at, Verdict::Low, kFoundLow,
-               "look for a relaxed gasket, settled faces or a fastener that turned; check thread "
-               "and seat, then tighten to the specification",
+               fmt::format("look for {}settled faces or a fastener that turned; check thread and "
+                           "seat, then tighten to the specification",
+                           speaks_of_gasket(*at.joint.joint) ? "a relaxed gasket, " : ""),
                deviations);
 }
 

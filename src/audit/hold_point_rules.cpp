@@ -8,7 +8,6 @@
 
 #include "audit/flag.h"
 #include "audit/rules.h"
-#include "progress/hold_point_state.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
 
@@ -26,7 +25,7 @@ struct Passed {
   const record::Stamp* first = nullptr;  // by the time done
 };
 
-// By folded code of the hold point; work before it was put up apart from that behind it.
+// By folded code of the hold point, what was done before it apart.
 using PassedOver = std::map<std::string, Passed>;
 
 template <class Kind>

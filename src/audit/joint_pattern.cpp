@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "finding/specification_group.h"
+#include "quantity/ascii.h"
 
 namespace audit {
 namespace {
@@ -77,6 +78,12 @@ std::optional<std::size_t> place_among(const Siblings& siblings, const PositionS
 }
 
 }  // namespace
+
+bool speaks_of_gasket(const record::Joint& joint) {
+  std::string_view rest = joint.holds;
+  while (!rest.empty() && !quantity::starts_with_in_any_case(rest, "gasket")) rest.remove_prefix(1);
+  return !rest.empty();
+}
 
 JointPattern pattern_of(const finding::JointState& joint) {
   JointPattern pattern;

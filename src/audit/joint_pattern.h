@@ -35,6 +35,9 @@ struct JointPattern {
   int within = 0;                      // how many are within the tolerance
 };
 
+// What the joint holds names a gasket, the one part that relaxes under a bolt that did not turn.
+[[nodiscard]] bool speaks_of_gasket(const record::Joint& joint);
+
 [[nodiscard]] JointPattern pattern_of(const finding::JointState& joint);
 
 // Those that the finding of this position is held against, itself among them; nothing where it is

@@ -69,8 +69,9 @@ void whole_joint_off(const JointCase& at, Deviations& deviations) {
                        as::wording(fmt::format("{:.3g}", slip->factor)))
                 : Statement{}),
       ratio < 1.0
-          ? "look for one cause: a relaxed gasket, settled faces, another specification or its "
-            "unit, the wrench"
+          ? fmt::format("look for one cause: {}settled faces, another specification or its unit, "
+                        "the wrench",
+                        speaks_of_gasket(*at.joint.joint) ? "a relaxed gasket, " : "")
           : "look for one cause: another specification or its unit, paint or rust, the wrench"));
 }
 

@@ -4,11 +4,19 @@
 #include "audit/rules.h"
 #include "audit/together.h"
 #include "finding/overstretched.h"
+#include "finding/part_check.h"
 #include "finding/plausibility.h"
 #include "finding/specification_group.h"
 
 namespace audit {
 namespace {
+
+// What a part is made of and how much of it bears.
+std::string words_of_part(const record::Joint& joint, finding::Part part) {
+  return part == finding::Part::Thread
+             ? fmt::format("{} {}", joint.into, record::engaged_text(joint))
+             : fmt::format("{} {}", joint.seat, record::face_text(joint));
+}
 
 void implausible(const JointCase& at, Deviations& deviations) {
   for (const auto& group : finding::specification_groups(at.joint)) {
@@ -24,6 +32,41 @@ void implausible(const JointCase& at, Deviations& deviations) {
         "read the source again, number and unit; then correct the line of the specification or of "
         "the joint"));
   }
+}
+
+// One deviation for each group of positions whose specification this part does not bear.
+void not_borne(const JointCase& at, const Rule& rule, finding::Part part,
+               std::string_view what_to_do, Deviations& deviations) {
+  const auto& joint = *at.joint.joint;
+  for (const auto& group : finding::specification_groups(at.joint)) {
+    if (group.specified == nullptr) continue;
+    for (const auto& answer : finding::part_answers(joint, group.specified)) {
+      const bool at_this_torque = answer.bears == finding::PartBears::NotLowFriction ||
+                                  answer.bears == finding::PartBears::Never;
+      if (answer.part != part || !at_this_torque) continue;
+      deviations.push_back(flag_group(
+          rule, Level::Check, at.joint, group.positions,
+          says("{}", Statement{answer.says, as::procedure(group.specified->procedure).figures +
+                                                as::name(joint.size).figures +
+                                                as::name(joint.grade).figures +
+                                                as::name(words_of_part(joint, part)).figures}),
+          std::string(what_to_do)));
+    }
+  }
+}
+
+void thread_strips(const JointCase& at, Deviations& deviations) {
+  not_borne(at, kThreadStrips, finding::Part::Thread,
+            "measure the engagement again, and read the source's torque, unit and condition; a "
+            "longer bolt or a thread insert holds more",
+            deviations);
+}
+
+void head_presses_in(const JointCase& at, Deviations& deviations) {
+  not_borne(at, kHeadPressesIn, finding::Part::Seat,
+            "look at the seat for a ring pressed in; a washer or a flange spreads the force: where "
+            "there is one, put the joint right with its --face",
+            deviations);
 }
 
 void overstretched(const JointCase& at, Deviations& deviations) {
@@ -52,6 +95,10 @@ void overstretched(const JointCase& at, Deviations& deviations) {
 constinit const Rule kImplausible{
     "implausible", "specifications that size and grade cannot carry, or too small to clamp",
     implausible};
+constinit const Rule kThreadStrips{
+    "thread strips", "specifications at which the thread in the part strips", thread_strips};
+constinit const Rule kHeadPressesIn{
+    "head presses in", "specifications at which the head presses into its seat", head_presses_in};
 constinit const Rule kOverstretched{"overstretched",
                                     "found torques at which the bolt yields whatever the friction",
                                     overstretched, kRestsOn<record::Measured>, each_in_turn};

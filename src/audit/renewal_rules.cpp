@@ -34,30 +34,31 @@ Statement lines_of(const std::vector<const plan::Renewing*>& old_in) {
 
 // The commands that enter the arrivals again with a time of their own, before the new ones went in:
 // a minute before is the latest that can be meant. Each names all that its line names.
-std::string arrivals_in_time(const Case& subject, const JointState& joint,
+std::string arrivals_in_time(const JointCase& at,
                              const std::vector<const plan::Renewing*>& old_in) {
-  const auto& code = joint.joint->code;
+  const auto& code = at.joint.joint->code;
   std::map<std::int64_t, record::Moment> latest;  // by the line of the arrival
   for (const auto* renewing : old_in) {
-    const auto* arrived = subject.lookups->new_fasteners.at(code, renewing->position).arrived;
+    const auto* arrived = at.whole.lookups->new_fasteners.at(code, renewing->position).arrived;
     const auto before = renewing->old_went_back->done_at - std::chrono::minutes(1);
     const auto [found, is_first] = latest.try_emplace(arrived->line, before);
     if (!is_first) found->second = std::min(found->second, before);
   }
   std::string commands;
-  for (const auto& [line, before] : latest) {
-    const auto arrival = std::ranges::find(subject.job.renewals, line,
-                                           [](const auto& entry) { return entry.stamp.line; });
+  for (const auto* arrival : at.lines.of<record::Renewal>()) {
+    const auto found = latest.find(arrival->stamp.line);
+    if (found == latest.end()) continue;
     commands += fmt::format("{}renew {}/{} --arrived --at {} --replace {} --why \"here by then\"",
                             commands.empty() ? "" : ", ", code,
                             record::write_positions(arrival->content.positions),
-                            record::write_utc(before), line);
+                            record::write_utc(found->second), arrival->stamp.line);
   }
   return commands;
 }
 
-void flag_old_in(const Case& subject, const JointState& joint,
-                 const std::vector<const plan::Renewing*>& old_in, Deviations& deviations) {
+void flag_old_in(const JointCase& at, const std::vector<const plan::Renewing*>& old_in,
+                 Deviations& deviations) {
+  const auto& joint = at.joint;
   std::vector<int> positions;
   for (const auto* renewing : old_in) positions.push_back(renewing->position);
   const auto address = fmt::format("{}/{}", joint.joint->code, record::write_positions(positions));
@@ -70,7 +71,7 @@ void flag_old_in(const Case& subject, const JointState& joint,
           "take them out, fit the new ones and tighten again: out {0}, then tighten {1}. "
           "If the new ones were in by then, enter their arrival again with its own time, such "
           "as: {2}",
-          address, joint.joint->code, arrivals_in_time(subject, joint, old_in)));
+          address, joint.joint->code, arrivals_in_time(at, old_in)));
   deviation.positions = positions;
   deviations.push_back(std::move(deviation));
 }
@@ -97,7 +98,7 @@ void one_time(const JointCase& at, Deviations& deviations) {
     deviation.positions = to_get;
     deviations.push_back(std::move(deviation));
   }
-  if (!old_in.empty()) flag_old_in(at.whole, at.joint, old_in, deviations);
+  if (!old_in.empty()) flag_old_in(at, old_in, deviations);
 }
 
 // The fastener of the hole is no more, or never was there, and nobody recorded a new one.

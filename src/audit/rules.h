@@ -56,6 +56,8 @@ extern const Rule kTightenedOutOfCalibration;
 
 // plausibility_rules.cpp
 extern const Rule kImplausible;
+extern const Rule kThreadStrips;
+extern const Rule kHeadPressesIn;
 extern const Rule kOverstretched;
 
 // record_rules.cpp

@@ -25,8 +25,10 @@ void declare_bench(CLI::App& app, Pending& pending) {
                    "The wrench to begin with; else the logbook's only one, else it asks")
       ->option_text("NAME");
   command
-      ->add_option("--restart", options->restart,
-                   "stacked (the default: setting on setting) or backed-off before each pull")
+      ->add_option(
+          "--restart", options->restart,
+          "stacked (the default: setting on setting) or backed-off before each pull; after a pull "
+          "that moved nothing it asks")
       ->option_text("WORD");
   command->callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {

@@ -28,20 +28,15 @@ void needs(const std::string& given, std::string_view option, const std::string&
   throw failure::UsageError(fmt::format("{} needs {} as well", option, needed));
 }
 
-std::optional<screen::EngagementCheck> engagement_from(const BoltCheckOptions& options,
-                                                       const BoltQuestion& question,
-                                                       const BoltAssessment& bolt) {
+std::optional<finding::EngagementCheck> engagement_from(const BoltCheckOptions& options,
+                                                        const BoltQuestion& question,
+                                                        const BoltAssessment& bolt) {
   needs(options.engaged, "--engaged", options.into, "--into MATERIAL");
   if (options.into.empty()) return std::nullopt;
-  auto part = fastener::read_part_material(options.into);
-  const auto needed = fastener::engagement_needed(question.thread, bolt.strength, part);
-  screen::EngagementCheck check{std::move(part), needed, std::nullopt, std::nullopt};
-  if (!options.engaged.empty()) {
-    check.engaged = quantity::read_length(options.engaged);
-    check.strips =
-        fastener::stripping_force(question.thread, bolt.strength, check.part, *check.engaged);
-  }
-  return check;
+  std::optional<quantity::Length> engaged;
+  if (!options.engaged.empty()) engaged = quantity::read_length(options.engaged);
+  return finding::engagement_check(question.thread, bolt.strength,
+                                   fastener::read_part_material(options.into), engaged);
 }
 
 fastener::SeatRing ring_from(const BoltCheckOptions& options, const fastener::Thread& thread) {
@@ -53,23 +48,20 @@ fastener::SeatRing ring_from(const BoltCheckOptions& options, const fastener::Th
                                 quantity::read_length(options.washer_thickness));
 }
 
-std::optional<screen::SeatCheck> seat_from(const BoltCheckOptions& options,
-                                           const BoltQuestion& question,
-                                           const BoltAssessment& bolt) {
+std::optional<finding::SeatCheck> seat_from(const BoltCheckOptions& options,
+                                            const BoltQuestion& question,
+                                            const BoltAssessment& bolt) {
   needs(options.face, "--face", options.seat, "--seat MATERIAL");
   needs(options.hole, "--hole", options.seat, "--seat MATERIAL");
   needs(options.washer, "--washer", options.seat, "--seat MATERIAL");
   needs(options.washer, "--washer", options.washer_thickness, "--washer-thickness LENGTH");
   needs(options.washer_thickness, "--washer-thickness", options.washer, "--washer LENGTH");
   if (options.seat.empty()) return std::nullopt;
-  const auto ring = ring_from(options, question.thread);
-  const auto usual = fastener::preload_at_proof_share(
-      question.thread, bolt.strength, quantity::Percent::from_ratio(fastener::kWantedProofShare));
-  const auto preload =
-      bolt.tightened ? bolt.tightened->preload : fastener::PreloadBand{usual, usual};
-  return screen::SeatCheck{fastener::read_part_material(options.seat), ring,
-                           fastener::head_pressure(preload.low, ring),
-                           fastener::head_pressure(preload.high, ring), bolt.tightened.has_value()};
+  std::optional<fastener::PreloadBand> preload;
+  if (bolt.tightened) preload = bolt.tightened->preload;
+  return finding::seat_check(question.thread, bolt.strength,
+                             fastener::read_part_material(options.seat),
+                             ring_from(options, question.thread), preload);
 }
 
 std::optional<screen::TurnCheck> turn_from(const BoltCheckOptions& options,
@@ -106,15 +98,17 @@ std::optional<screen::LoosenedCheck> loosened_from(const BoltCheckOptions& optio
                                      found.preload)};
 }
 
-// Each measured preload, the middle of its band where it comes from a stretch.
-std::vector<Force> measured_preloads(const BoltCheckOptions& options,
-                                     const fastener::Thread& thread) {
-  std::vector<Force> preloads;
-  for (const auto& load : options.loads) preloads.push_back(quantity::read_force(load));
+// Each measured preload; a load has no band, a stretch that of its section and length.
+std::vector<fastener::PreloadBand> measured_preloads(const BoltCheckOptions& options,
+                                                     const fastener::Thread& thread) {
+  std::vector<fastener::PreloadBand> preloads;
+  for (const auto& load : options.loads) {
+    const auto force = quantity::read_force(load);
+    preloads.push_back({force, force});
+  }
   for (const auto& stretch : options.stretches) {
-    const auto band = fastener::preload_by_stretch(thread, quantity::read_length(options.length),
-                                                   quantity::read_length(stretch));
-    preloads.push_back((band.low + band.high) / 2.0);
+    preloads.push_back(fastener::preload_by_stretch(thread, quantity::read_length(options.length),
+                                                    quantity::read_length(stretch)));
   }
   return preloads;
 }
@@ -132,14 +126,23 @@ std::optional<screen::OwnNutFactor> own_nut_factor_from(const BoltCheckOptions& 
   const auto diameter = question.thread.diameter();
   const auto clamping =
       *question.torque - question.prevailing.value_or(quantity::Torque::newton_metres(0.0));
+  std::vector<double> least;
   std::vector<double> factors;
-  for (const auto preload : measured_preloads(options, question.thread)) {
-    factors.push_back(fastener::nut_factor_from_test(clamping, diameter, preload));
+  std::vector<double> most;
+  for (const auto& [low, high] : measured_preloads(options, question.thread)) {
+    least.push_back(fastener::nut_factor_from_test(clamping, diameter, high));
+    factors.push_back(fastener::nut_factor_from_test(clamping, diameter, (low + high) / 2.0));
+    most.push_back(fastener::nut_factor_from_test(clamping, diameter, low));
   }
   const auto sample = fastener::sample_of(factors);
+  std::optional<fastener::FactorBand> by_stretch;
+  if (!options.stretches.empty()) {
+    by_stretch =
+        fastener::FactorBand{fastener::sample_of(least).mean, fastener::sample_of(most).mean};
+  }
   const auto wanted = fastener::preload_at_proof_share(
       question.thread, bolt.strength, quantity::Percent::from_ratio(fastener::kWantedProofShare));
-  return screen::OwnNutFactor{sample, !options.stretches.empty(),
+  return screen::OwnNutFactor{sample, by_stretch,
                               fastener::torque_by_nut_factor(sample.mean, diameter, wanted),
                               fastener::torque_scatter(question.condition)};
 }

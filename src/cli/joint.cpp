@@ -31,6 +31,21 @@ void declare_joint(CLI::App& app, Pending& pending) {
       ->add_option("--grade", options->grade,
                    "Property class or grade as marked, or unknown (a new joint needs it)")
       ->option_text("GRADE");
+  command
+      ->add_option("--into", options->into,
+                   "Material that its thread is screwed into, such as \"EN AC-46000\", GJL-250 or "
+                   "\"aluminium 240 MPa\"; none for a nut")
+      ->option_text("MATERIAL");
+  command->add_option("--engaged", options->engaged, "Length of thread engaged in it")
+      ->option_text("LENGTH");
+  command->add_option("--seat", options->seat, "Material that the turned head or nut bears on")
+      ->option_text("MATERIAL");
+  command
+      ->add_option(
+          "--face", options->face,
+          "Outer diameter on which it bears, of a flange or a thick washer; else that of a "
+          "plain hexagon")
+      ->option_text("LENGTH");
   command->add_option("--count", options->count, "Number of positions (a new joint needs it)")
       ->option_text("N");
   command

@@ -57,7 +57,9 @@ class BenchSitting {
   void skip(int position);
 
   [[nodiscard]] const terminal::Session& session() const { return session_; }
-  [[nodiscard]] record::Restart restart() const { return guide_.restart; }
+  // How pulls are started, where it was said: for all tests of this sitting.
+  [[nodiscard]] std::optional<record::Restart> restart() const { return guide_.restart; }
+  void back_off() { guide_.restart = record::Restart::BackedOff; }
   [[nodiscard]] bool is_stopped() const { return is_stopped_; }
   [[nodiscard]] bool is_at_joint() const { return is_at_joint_; }
 

@@ -12,7 +12,7 @@ namespace dialogue {
 struct TeardownGuide {
   std::optional<record::Address> address;  // else it asks for a joint
   std::string wrench;                      // to begin with; else the only one, else it asks
-  record::Restart restart = record::Restart::Stacked;
+  std::optional<record::Restart> restart;  // else asked where a pull moved nothing
 };
 
 // Leads through the teardown of a joint, one position after the other: how it broke loose, then

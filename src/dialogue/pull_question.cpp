@@ -44,8 +44,9 @@ void PullQuestion::ask(const act::Standing& now, int position) {
       pulls.empty() ? sitting_.wrench_at_hand(now.job) : pulls.front()->content.wrench;
   if (name.empty()) return ask_for_wrench(now, position);
   const auto wrench = act::wrench_or_refuse(session.open_to_read(), name).content;
-  const auto test = pulls.empty() ? act::test_without_readings(*now.joint->joint, position, wrench)
-                                  : record::test_of(pulls);
+  auto test = pulls.empty() ? act::test_without_readings(*now.joint->joint, position, wrench)
+                            : record::test_of(pulls);
+  if (const auto restart = sitting_.restart()) test.restart = *restart;
   const auto proposal = finding::next_setting_at(*now.joint, test, wrench);
   if (const auto why = finding::why_not_to_be_tested(*now.joint, position);
       !why.empty() && pulls.empty() && !sitting_.chosen_setting()) {
@@ -54,7 +55,7 @@ void PullQuestion::ask(const act::Standing& now, int position) {
   }
   session.out() << screen::pull_prompt(sitting_.place_of(position), test, proposal,
                                        sitting_.chosen_setting(), session.page());
-  sitting_.answered(screen::BenchPrompt::Pull, "sopnfk", [&](const BenchAnswer& answer) {
+  sitting_.answered(screen::BenchPrompt::Pull, "sopnbfk", [&](const BenchAnswer& answer) {
     if (const auto* named = std::get_if<NamedWrench>(&answer)) {
       if (!pulls.empty()) enter_so_far(position);
       sitting_.take_wrench(named->name);
@@ -76,6 +77,8 @@ void PullQuestion::take_key(char key, const record::Measured& test,
   const auto* next = std::get_if<finding::NextSetting>(&proposal);
   if (key == 'k') {
     sitting_.skip(test.position);
+  } else if (key == 'b') {
+    sitting_.back_off();
   } else if (key == 'f' || (key == '\n' && next == nullptr && !set)) {
     enter_so_far(test.position);
   } else if (key == '\n') {

@@ -28,20 +28,31 @@ FactorBand ordered(double one, double other) {
   return {std::min(one, other), std::max(one, other)};
 }
 
+// With friction of its own in the thread the low end may take more: what twists the bolt less lets
+// it be pulled further.
+Torque yields_whatever(const Thread& thread, const Strength& strength, const FrictionBand& friction,
+                       Length bearing, Torque running) {
+  const auto at = [&](const Friction& end) {
+    return torque_for_yield_share(thread, bearing, end, strength, Percent::of_hundred(100.0),
+                                  running);
+  };
+  return std::max({at(friction.low), at(friction.high),
+                   at(Friction::of(friction.low.thread(), friction.high.head()))});
+}
+
 TorqueAdvice advice_for(const BoltQuestion& question, const Strength& strength,
                         const FrictionBand& friction, Length bearing) {
   const auto& thread = question.thread;
   const auto& [low, high, origin] = friction;
   const auto running = running_torque(question);
   const auto share = Percent::from_ratio(kWantedProofShare);
-  return {
-      friction,
-      plausible_torque(thread, strength, friction, bearing, running),
-      {torque_for_proof_share(thread, bearing, low, strength, share) + running,
-       torque_for_proof_share(thread, bearing, high, strength, share) + running},
-      torque_for_yield_share(thread, bearing, high, strength, Percent::of_hundred(100.0), running),
-      {tightening_arm(thread, bearing, low) / thread.diameter(),
-       tightening_arm(thread, bearing, high) / thread.diameter()}};
+  return {friction,
+          plausible_torque(thread, strength, friction, bearing, running),
+          {torque_for_proof_share(thread, bearing, low, strength, share) + running,
+           torque_for_proof_share(thread, bearing, high, strength, share) + running},
+          yields_whatever(thread, strength, friction, bearing, running),
+          {tightening_arm(thread, bearing, low) / thread.diameter(),
+           tightening_arm(thread, bearing, high) / thread.diameter()}};
 }
 
 TightenedBolt tightened_by(Torque torque, const BoltQuestion& question, const Strength& strength,

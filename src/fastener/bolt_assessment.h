@@ -44,7 +44,8 @@ struct TorqueAdvice {
   FrictionBand friction;
   TorqueRange plausible;        // plausible_torque.h, running torque added
   TorqueRange for_proof_share;  // kWantedProofShare at either end, running torque added
-  quantity::Torque yields_at;   // at the high end: above it the bolt yields whatever its friction
+  quantity::Torque yields_at;   // at the end that takes more, the high one in most cases: above
+                                // it the bolt yields whatever its friction
   FactorBand nut_factor;        // K of T = K d F that the band comes to
 };
 

@@ -14,12 +14,16 @@ namespace {
 using quantity::Force;
 using quantity::Torque;
 
-Force over_pitch(Torque torque, const Thread& thread) {
+Force over_travel(Torque torque, quantity::Length travel_of_turn) {
   return Force::newtons(std::numbers::pi * torque.in_newton_metres() * 1000.0 /
-                        thread.pitch().in_millimetres());
+                        travel_of_turn.in_millimetres());
 }
 
 }  // namespace
+
+Force preload_of_difference(quantity::Length travel_of_turn, const LoosenedPair& pair) {
+  return over_travel(pair.on - pair.off, travel_of_turn);
+}
 
 PreloadByLoosening preload_by_loosening(const Thread& thread, const LoosenedPair& pair) {
   if (pair.off >= pair.on) {
@@ -33,9 +37,10 @@ PreloadByLoosening preload_by_loosening(const Thread& thread, const LoosenedPair
       kReadingShare * std::hypot(pair.on.in_newton_metres(), pair.off.in_newton_metres());
   const double friction = kFrictionChange * ((pair.on + pair.off) / 2.0).in_newton_metres();
   const auto twice_over_root_three = [&](double half_width) {
-    return over_pitch(Torque::newton_metres(2.0 * half_width / std::numbers::sqrt3), thread);
+    return over_travel(Torque::newton_metres(2.0 * half_width / std::numbers::sqrt3),
+                       thread.pitch());
   };
-  return {over_pitch(pair.on - pair.off, thread),
+  return {preload_of_difference(thread.pitch(), pair),
           twice_over_root_three(std::hypot(readings, friction)), twice_over_root_three(readings)};
 }
 

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cassert>
 #include <cmath>
 #include <numbers>
@@ -78,7 +79,8 @@ FoundTorque edges_of(const Marks& marks) {
 }
 
 void weigh_marks(FoundTorque& found, const Marks& marks) {
-  const Torque by_mark = at_mark_error(found);
+  Torque by_mark = at_mark_error(found);
+  if (marks.first_on) by_mark = std::max(by_mark, (*marks.last_on - *marks.first_on) / 2.0);
   if (!found.best) {
     if (marks.first_on) found.budget.mark = by_mark / std::numbers::sqrt3;
     return;
@@ -88,9 +90,12 @@ void weigh_marks(FoundTorque& found, const Marks& marks) {
   const Torque half_step = marks.first_on ? (*marks.first_on - *marks.last_short) / 2.0 : *enclosed;
   const bool closed =
       enclosed && (!marks.first_on || squared(*enclosed) <= squared(half_step) + squared(by_mark));
-  found.half_width = closed ? *enclosed : half_step;
-  found.budget.reading = *found.half_width / std::numbers::sqrt3;
-  if (!closed) found.budget.mark = by_mark / std::numbers::sqrt3;
+  found.budget.reading = (closed ? *enclosed : half_step) / std::numbers::sqrt3;
+  if (closed) {
+    found.enclosed = FoundTorque::Enclosed{*marks.last_short, *marks.first_past};
+  } else {
+    found.budget.mark = by_mark / std::numbers::sqrt3;
+  }
 }
 
 // Whether a sound line may take the place of what the marks alone say.
@@ -109,10 +114,10 @@ LineUse line_against(const FoundTorque& marks, const OffsetLine& line) {
 
 void use_line(FoundTorque& found, const OffsetLine& line) {
   found.basis = Basis::Line;
+  found.enclosed.reset();
   found.best = line.at_mark;
   found.low = line.at_mark - line.half_width;
   found.high = line.at_mark + line.half_width;
-  found.half_width = line.half_width;
   found.budget.reading = line.half_width / 2.0;
   found.budget.mark = at_mark_error(found) / std::numbers::sqrt3;
 }
@@ -133,8 +138,13 @@ Torque FoundTorque::reference() const {
 }
 
 std::optional<double> FoundTorque::relative_half_width() const {
-  if (!best || !half_width) return std::nullopt;
-  return *half_width / *best;
+  if (!best) return std::nullopt;
+  return (*high - *low) / 2.0 / *best;
+}
+
+bool is_wider_than(double relative_half_width, double share) {
+  constexpr double kRounding = 1e-9;
+  return relative_half_width > share * (1.0 + kRounding);
 }
 
 Torque widest_fine_step(Torque from) {
@@ -151,7 +161,7 @@ FoundTorque found_torque(const record::Measured& measured, const record::Wrench&
   const auto [line, use] = offset_line(measured, {wrench, found.mark_error, found.slope.high});
   found.line_use = use;
   if (line) {
-    found.slope = measured_slope(line->per_degree, found.slope);
+    found.slope = measured_slope(line->per_degree);
   }
   weigh_marks(found, marks);
   if (line) {

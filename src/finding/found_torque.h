@@ -51,8 +51,12 @@ struct FoundTorque {
   std::optional<quantity::Torque> low;   // of bracket or interval; absent for an upper bound
   std::optional<quantity::Torque> high;  // of bracket or interval; absent for a lower bound
   UncertaintyBudget budget;              // at `best`, or at the bound
-  // Half the width that stands in the budget as `reading`; nothing for a bound.
-  std::optional<quantity::Torque> half_width;
+  // The last setting that was short and the first past, where they are what counts as `reading`.
+  struct Enclosed {
+    quantity::Torque from;
+    quantity::Torque to;
+  };
+  std::optional<Enclosed> enclosed;
   LineUse line_use = LineUse::NoOffsets;
   quantity::Angle mark_error = quantity::Angle::degrees(0.0);  // torque_per_degree.h
   TorquePerDegree slope = {quantity::Torque::newton_metres(0), quantity::Torque::newton_metres(0),
@@ -65,13 +69,18 @@ struct FoundTorque {
   // What the budget is about: the estimate, or the one bound there is.
   [[nodiscard]] quantity::Torque reference() const;
 
-  // `half_width` over the estimate; nothing for a bound.
+  // Half of what lies between `low` and `high`, over the estimate: the bracket as it is shown,
+  // which grade and advice are about. Nothing for a bound.
   [[nodiscard]] std::optional<double> relative_half_width() const;
 };
 
 // The half-widths, over the estimate, up to which a bracket or interval is fine and fair (grade.h).
 inline constexpr double kFineHalfWidth = 0.04;
 inline constexpr double kFairHalfWidth = 0.08;
+
+// Whether a half-width over the estimate is more than a share; 48 to 52 is 4 % and no more, in
+// every unit.
+[[nodiscard]] bool is_wider_than(double relative_half_width, double share);
 
 // The widest step from a mark still short at `from` that gives a fine bracket for certain. The mark
 // past the line after a step d gives d/2 <= 0.04 (from + d/2), that is d <= from/12; on it, a
@@ -84,12 +93,14 @@ inline constexpr double kFairHalfWidth = 0.08;
 //   on once                     best a; low a - d/2, high a + d/2, at most p
 //   on more than once           best in the middle of a and b; low s, high p, else b and half the
 //                               step before it
-// Two readings of it, and the narrower one counts:
+// Two readings of it, and the narrower one counts in the budget:
 //   closed by a mark past it    the torque lies between s and p:        half-width (p - s)/2, no
 //                               part for the mark
 //   from where it came on       half-width d/2, and the mark's part: within the mark error a pen
-//                               line looks on
-// No reading left out makes U smaller (but for the parts that go with the torque itself).
+//                               line looks on; where it was on from a to b and half of that is
+//                               more, the pen does not explain it, and half of that counts
+// No reading left out makes U smaller, but for the parts that go with the torque itself and for one
+// that shows the mark on the line over more than the pen explains.
 //
 // A rectangle of half-width h has the standard uncertainty h/√3 (JCGM 100:2008 4.3.7, from memory);
 // the wrench's permissible deviation and the mark error are taken as such rectangles, too.

@@ -9,9 +9,8 @@ using record::BreakLoose;
 using record::Mark;
 
 bool wider_than(const Circumstances& c, double share) {
-  constexpr double kRounding = 1e-9;  // 48s 52p is ±4 % and no wider, in every unit
   const auto half_width = c.torque.relative_half_width();
-  return half_width && *half_width > share * (1.0 + kRounding);
+  return half_width && is_wider_than(*half_width, share);
 }
 
 bool reached(const record::SettingReading& reading) { return record::reached(reading.mark); }
@@ -102,7 +101,7 @@ const std::vector<GradeRule>& grade_rules() {
        "start lower, or go on until the mark lines up",
        [](const Circumstances& c) { return !c.torque.best; }},
       {"wide bracket", Grade::C, "the bracket or interval is wider than ±8 %",
-       "use smaller steps near the mark",
+       "use smaller steps near the mark, and note how far it stands off",
        [](const Circumstances& c) { return wider_than(c, kFairHalfWidth); }},
       {"jumped", Grade::C,
        "the fastener stuck at the setting before and then jumped: static friction was read",
@@ -116,7 +115,7 @@ const std::vector<GradeRule>& grade_rules() {
        "clean thread and face, and rely on its neighbours",
        [](const Circumstances& c) { return broke_as(c, BreakLoose::Seized); }},
       {"fair bracket", Grade::B, "the bracket or interval is wider than ±4 %",
-       "use smaller steps near the mark",
+       "use smaller steps near the mark, and note how far it stands off",
        [](const Circumstances& c) {
          return wider_than(c, kFineHalfWidth) && !wider_than(c, kFairHalfWidth);
        }},

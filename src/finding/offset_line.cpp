@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "finding/line_fit.h"
+#include "quantity/length_text.h"
 
 namespace finding {
 namespace {
@@ -68,12 +69,20 @@ LineUse flaw_of(const record::Measured& measured, const ReadingLimits& limits,
   return LineUse::Used;
 }
 
+// To the degree; offsets in mm to the millimetre at their radius, where that is coarser.
+quantity::Angle resolution_of(const record::Measured& measured) {
+  if (measured.radius_typed.empty()) return kOffsetResolution;
+  const auto in_millimetres = quantity::Angle::radians(
+      kOffsetResolutionAtRadius / quantity::read_length(measured.radius_typed));
+  return std::max(kOffsetResolution, in_millimetres);
+}
+
 // What the resolution of the offsets alone leaves of the intercept, as 95 % of a normal
 // distribution: many small errors are added.
-double resolution_half_width(const std::vector<Point>& points, const LineFit& fit) {
+double resolution_half_width(const std::vector<Point>& points, const LineFit& fit,
+                             quantity::Angle resolution) {
   constexpr double kNormal = 1.96;
-  const double error_of_one =
-      std::fabs(fit.slope) * kOffsetResolution.in_degrees() / std::numbers::sqrt3;
+  const double error_of_one = std::fabs(fit.slope) * resolution.in_degrees() / std::numbers::sqrt3;
   return kNormal * error_of_one * intercept_leverage(points);
 }
 
@@ -116,8 +125,9 @@ OffsetLineResult offset_line(const record::Measured& measured, const ReadingLimi
   const auto flaw = flaw_of(measured, limits, points, *fit);
   if (flaw != LineUse::Used) return {std::nullopt, flaw};
   return {OffsetLine{Torque::newton_metres(fit->intercept),
-                     Torque::newton_metres(std::hypot(intercept_half_width(*fit, kConfidence),
-                                                      resolution_half_width(points, *fit))),
+                     Torque::newton_metres(
+                         std::hypot(intercept_half_width(*fit, kConfidence),
+                                    resolution_half_width(points, *fit, resolution_of(measured)))),
                      Torque::newton_metres(-fit->slope)},
           LineUse::Used};
 }

@@ -4,6 +4,7 @@
 #include <string_view>
 
 #include "quantity/angle.h"
+#include "quantity/length.h"
 #include "quantity/torque.h"
 #include "record/measured.h"
 #include "record/wrench.h"
@@ -12,6 +13,9 @@ namespace finding {
 
 // An offset is read to the nearest degree: the half-width of a rectangle. Own assumption.
 inline const quantity::Angle kOffsetResolution = quantity::Angle::degrees(0.5);
+
+// An offset in mm to the nearest millimetre, the same of it. Own assumption.
+inline const quantity::Length kOffsetResolutionAtRadius = quantity::Length::millimetres(0.5);
 
 // What bounds an honest reading of a test.
 struct ReadingLimits {

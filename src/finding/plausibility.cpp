@@ -82,9 +82,11 @@ std::optional<StatedTorque> highest_before_angle(const record::Specification& pr
 // Why a torque is out of the plausible band; empty where it is not.
 std::string objection(const StatedTorque& torque, const BoltLimits& limits) {
   const auto stated = rounded(torque);
-  const auto band = fmt::format(
-      "{} to {}", quantity::write_rounded(quantity::in_unit(limits.plausible.low, torque.unit)),
-      quantity::write_rounded(limits.plausible.high, torque.unit));
+  const auto band =
+      fmt::format("{} {}",
+                  quantity::write_span(quantity::in_unit(limits.plausible.low, torque.unit),
+                                       quantity::in_unit(limits.plausible.high, torque.unit)),
+                  quantity::name_of(torque.unit));
   const auto slip = likely_slip(torque, limits);
   const auto or_slip = slip.empty() ? slip : "; " + slip;
   const auto what_to_check = slip.empty() ? "check the size, the grade and the number" : slip;

@@ -41,9 +41,8 @@ Angle mark_error(const TestedBolt& bolt) {
 TorquePerDegree estimated_slope(const TestedBolt& bolt, Torque at) {
   const Torque least = at * kLeastShare;
   const Torque most = at * kMostShare;
-  const Torque most_that_counts = mean_square_slope(least, most);
   if (!bolt.thread || !bolt.length || !(*bolt.length > Length::millimetres(0.0))) {
-    return {least, most, most_that_counts, SlopeFrom::Share};
+    return {least, most, mean_square_slope(least, most), SlopeFrom::Share};
   }
   const auto& thread = *bolt.thread;
   const auto gained = fastener::lost_preload(thread, *bolt.length, Angle::degrees(1.0));
@@ -54,11 +53,12 @@ TorquePerDegree estimated_slope(const TestedBolt& bolt, Torque at) {
   const Torque high = std::min(
       torque_of_preload(gained.high, fastener::tightening_arm(thread, bearing, friction.high)),
       most);
-  return {low, high, std::min(mean_square_slope(low, high), most_that_counts), SlopeFrom::Bolt};
+  if (!(low < most)) return {most, most, most, SlopeFrom::TooStiff};
+  return {low, high, mean_square_slope(low, high), SlopeFrom::Bolt};
 }
 
-TorquePerDegree measured_slope(Torque per_degree, const TorquePerDegree& estimated) {
-  return {per_degree, per_degree, std::min(per_degree, estimated.counts), SlopeFrom::Offsets};
+TorquePerDegree measured_slope(Torque per_degree) {
+  return {per_degree, per_degree, per_degree, SlopeFrom::Offsets};
 }
 
 TestedBolt tested_bolt(const record::Joint& joint, fastener::Condition condition) {

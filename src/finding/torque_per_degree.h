@@ -30,9 +30,10 @@ inline const quantity::Length kPenWidth = quantity::Length::millimetres(0.7);
 
 // How fast torque rises as the mark closes, and where that is known from.
 enum class SlopeFrom {
-  Offsets,  // measured: the line through the offsets of this test
-  Bolt,     // size, length and condition
-  Share,    // a share of the torque, since size or length is not known
+  Offsets,   // measured: the line through the offsets of this test
+  Bolt,      // size, length and condition
+  Share,     // a share of the torque, since size or length is not known
+  TooStiff,  // the most of that share alone, since size and length make it steeper still
 };
 struct TorquePerDegree {
   quantity::Torque low;  // the span; both ends are the measured one where it was measured
@@ -56,15 +57,13 @@ inline constexpr double kMostShare = 0.08;
 //                    arm  torque for each newton of preload (fastener/tightening.h)
 // low end with the softest stretch and the low friction of the condition, high end with the
 // stiffest and the high friction (friction_span), but at most kMostShare of the torque `at`. Where
-// size or length is not known the two shares alone are the span. What counts is never more than
-// what does of that wider span, so that leaving the length out never makes it smaller.
+// size or length is not known the two shares alone are the span; where even the low end is more
+// than the share, that alone counts. A bolt that is known to be stiff counts with more than one of
+// which nothing is known, an exception to less data being less sure (verdict.h).
 [[nodiscard]] TorquePerDegree estimated_slope(const TestedBolt& bolt, quantity::Torque at);
 
-// The line through the offsets measured it. What counts is the measured slope, but never more than
-// what would count without: the two are estimates of one thing, and leaving the offsets out must
-// not make a finding surer.
-[[nodiscard]] TorquePerDegree measured_slope(quantity::Torque per_degree,
-                                             const TorquePerDegree& estimated);
+// The line through the offsets measured it.
+[[nodiscard]] TorquePerDegree measured_slope(quantity::Torque per_degree);
 
 // A joint's fastener in this condition; a size that cannot be read is not known.
 [[nodiscard]] TestedBolt tested_bolt(const record::Joint& joint, fastener::Condition condition);

@@ -30,6 +30,12 @@ struct Uncertain {
 // A limit that the specification does not have is never broken. A finding that is only a bound
 // decides what the bound decides: an upper bound may prove low, a lower bound high, neither within
 // a two-sided tolerance.
+// Less data never decides more, but for these, which the manual names (help found-torque): `on` at
+// the first setting bounds the torque from above by its own uncertainty, so that it may prove low
+// where a bracket, which counts half the step on either side, is still undecided; what shows the
+// wrench worse (a certificate), the fastener stiffer (offsets, a short length) or the mark wider
+// (on the line over more than the pen explains) than is taken without it makes the finding less
+// sure; and a reading left out may move the estimate or leave a line with less scatter.
 [[nodiscard]] Verdict judge(const Uncertain& torque, const record::ToleranceWindow& window);
 [[nodiscard]] Verdict judge(const FoundTorque& found, const record::ToleranceWindow& window);
 

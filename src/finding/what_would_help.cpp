@@ -41,6 +41,33 @@ double round_step(double step) {
   return power;
 }
 
+// From the first to the last setting at which the mark was on the line.
+double on_the_line(const Tested& tested) {
+  std::optional<double> first;
+  double last = 0.0;
+  for (const auto& reading : tested.measured.readings) {
+    if (reading.mark != record::Mark::On) continue;
+    if (!first) first = reading.setting;
+    last = reading.setting;
+  }
+  return first ? last - *first : 0.0;
+}
+
+bool was_pulled_at(const Tested& tested, double setting) {
+  const double same = graduation_of(tested) * 1e-6;
+  return std::ranges::any_of(tested.measured.readings, [&](const auto& reading) {
+    return std::fabs(reading.setting - setting) < same;
+  });
+}
+
+// The widest step that was pulled from the last `short` to the mark; nothing without one.
+std::optional<double> step_before_the_mark(const Tested& tested) {
+  const auto& readings = tested.measured.readings;
+  const auto at = std::ranges::find_if(readings, record::reached, &record::SettingReading::mark);
+  if (at == readings.begin() || at == readings.end()) return std::nullopt;
+  return at->setting - (at - 1)->setting;
+}
+
 // Between which settings the mark lined up; for a line that stops short of it, up to where it
 // would.
 struct Between {
@@ -93,13 +120,14 @@ bool may_see_it_past(const Tested& tested) {
          may_pull(tested, tested.measured.readings.back().setting + graduation_of(tested));
 }
 
-std::optional<WidestStep> widest_step(const Tested& tested, Torque margin, const Others& others) {
+std::optional<WidestStep> widest_step(const Tested& tested, Torque margin, const Others& others,
+                                      Torque on_line) {
   const auto square = [](Torque torque) {
     return torque.in_newton_metres() * torque.in_newton_metres();
   };
   const double closed = square(margin / 2.0) - square(others.rest);
   if (!(closed > 0.0)) return std::nullopt;
-  const Torque until_past = Torque::newton_metres(std::sqrt(3.0 * closed));
+  const Torque until_past = Torque::newton_metres(std::sqrt(3.0 * closed)) - on_line / 2.0;
   const double open = closed - square(others.mark);
   const Torque on_it = Torque::newton_metres(open > 0.0 ? std::sqrt(12.0 * open) : 0.0);
   if (on_it >= until_past || !may_see_it_past(tested)) {
@@ -108,13 +136,13 @@ std::optional<WidestStep> widest_step(const Tested& tested, Torque margin, const
   return WidestStep{until_past, true};
 }
 
-Others others_in(const FoundTorque& torque, Torque wrench) {
+Others others_in(const FoundTorque& torque, Torque wrench, Torque on_line) {
   UncertaintyBudget budget = torque.budget;
   budget.reading = Torque::newton_metres(0);
   budget.mark = Torque::newton_metres(0);
   budget.wrench = wrench;
-  return {torque.slope.counts * torque.mark_error.in_degrees() / std::numbers::sqrt3,
-          budget.standard()};
+  const Torque by_mark = torque.slope.counts * torque.mark_error.in_degrees();
+  return {std::max(by_mark, on_line / 2.0) / std::numbers::sqrt3, budget.standard()};
 }
 
 // One pull of the last step further, where seeing the mark past the line then decides.
@@ -146,26 +174,56 @@ OtherEnd other_end(const Tested& tested) {
   return {above, from, std::max(step, graduation_of(tested))};
 }
 
-// This wrench in finer steps, or a finer scale; nothing where the step is too fine for a hand.
-std::optional<Remedy> steps_of(const Tested& tested, Torque step, bool until_past = false) {
-  if (step < tested.torque.reference() * kFinestStep) return std::nullopt;
-  const double setting_step = setting_for(tested, step);
-  const double fitting = graduated(setting_step, graduation_of(tested));
-  if (fitting > 0.0) {
-    const auto [from, to] = settings_around(tested);
-    return FinerSteps{until_past, fitting, from, to};
+// Whether such steps lead to a setting that was not pulled; until past, one step beyond the last.
+bool leads_on(const Tested& tested, const FinerSteps& steps) {
+  const double end =
+      std::min(steps.until_past ? steps.to + steps.step : steps.to, tested.wrench.scale.high);
+  for (double setting = steps.from + steps.step; setting <= end; setting += steps.step) {
+    if (!was_pulled_at(tested, setting)) return true;
   }
-  return FinerScale{until_past, round_step(setting_step)};
+  return false;
+}
+
+// This wrench in finer steps, or a finer scale; nothing where the step is too fine for a hand or is
+// what was pulled already.
+std::optional<Remedy> steps_of(const Tested& tested, Torque step, bool until_past = false) {
+  const double finest = setting_for(tested, tested.torque.reference() * kFinestStep);
+  const double graduation = graduation_of(tested);
+  const double setting_step = setting_for(tested, step);
+  if (setting_step < finest) return std::nullopt;
+  const auto [from, to] = settings_around(tested);
+  double fitting = graduated(setting_step, graduation);
+  if (to > from) fitting = std::min(fitting, graduated(to - from, graduation));
+  if (fitting > 0.0) {
+    for (; fitting >= std::max(finest, graduation * 0.5); fitting -= graduation) {
+      const FinerSteps steps{until_past, fitting, from, to};
+      if (leads_on(tested, steps)) return steps;
+    }
+    return std::nullopt;
+  }
+  const double finer = round_step(setting_step);
+  const auto pulled = step_before_the_mark(tested);
+  if (pulled && finer >= *pulled) return std::nullopt;
+  return FinerScale{until_past, finer};
+}
+
+Offsets offsets_of(const Tested& tested) {
+  const auto noted = std::ranges::count_if(
+      tested.measured.readings, [](const auto& reading) { return reading.offset.has_value(); });
+  return {static_cast<std::size_t>(noted)};
 }
 
 Remedy better_wrench(const Tested& tested, Torque margin) {
   const Torque reference = tested.torque.reference();
+  const Torque on_line = record::applied_torque(tested.measured, on_the_line(tested));
   const auto now = record::permissible_deviation(tested.wrench);
   for (const double percent : kBetterAccuracies) {
     const auto better = Percent::of_hundred(percent);
     if (!(better < now)) continue;
     const auto step = widest_step(
-        tested, margin, others_in(tested.torque, reference * better.ratio() / std::numbers::sqrt3));
+        tested, margin,
+        others_in(tested.torque, reference * better.ratio() / std::numbers::sqrt3, on_line),
+        on_line);
     if (!step) continue;
     const double setting_step = round_step(setting_for(tested, step->step));
     if (setting_step < setting_for(tested, reference) * kFinestStep) continue;
@@ -180,7 +238,8 @@ std::optional<Advice> what_would_decide(const Tested& tested,
                                         const record::ToleranceWindow& window) {
   if (judge(tested.torque, window) != Verdict::Undecided) return std::nullopt;
   const Torque margin = nearest_limit(tested.torque.reference(), window);
-  const Others others = others_in(tested.torque, tested.torque.budget.wrench);
+  const Torque on_line = record::applied_torque(tested.measured, on_the_line(tested));
+  const Others others = others_in(tested.torque, tested.torque.budget.wrench, on_line);
   Advice advice{TooNear{}, margin, others.rest * 2.0};
   if (!tested.torque.best) {
     advice.remedy = other_end(tested);
@@ -191,7 +250,7 @@ std::optional<Advice> what_would_decide(const Tested& tested,
     return advice;
   }
   std::optional<Remedy> finer;
-  if (const auto widest = widest_step(tested, margin, others)) {
+  if (const auto widest = widest_step(tested, margin, others, on_line)) {
     finer = steps_of(tested, widest->step, widest->until_past);
   }
   advice.remedy = finer ? *finer : better_wrench(tested, margin);
@@ -201,9 +260,14 @@ std::optional<Advice> what_would_decide(const Tested& tested,
 std::optional<Remedy> what_would_narrow(const Tested& tested) {
   const auto half_width = tested.torque.relative_half_width();
   if (!half_width) return other_end(tested);
-  if (*half_width <= kFineHalfWidth) return std::nullopt;
+  if (!is_wider_than(*half_width, kFineHalfWidth)) return std::nullopt;
+  const Torque on_line = record::applied_torque(tested.measured, on_the_line(tested));
   const double from = settings_around(tested).from;
-  return steps_of(tested, widest_fine_step(record::applied_torque(tested.measured, from)));
+  const Torque step = on_line > Torque::newton_metres(0.0)
+                          ? *tested.torque.best * kFineHalfWidth - on_line / 2.0
+                          : widest_fine_step(record::applied_torque(tested.measured, from));
+  if (auto finer = steps_of(tested, step, on_line > Torque::newton_metres(0.0))) return finer;
+  return offsets_of(tested);
 }
 
 }  // namespace finding

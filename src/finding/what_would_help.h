@@ -48,12 +48,17 @@ struct OtherEnd {
   double from = 0.0;
   double step = 0.0;
 };
+// The mark lined up at more than one setting, or the steps were as fine already: finer ones do not
+// do it, but where the line through offsets meets the mark may. `noted` of the readings have one.
+struct Offsets {
+  std::size_t noted = 0;
+};
 // Neither: what is left of the uncertainty without the reading part is more than the distance to
 // the nearest limit, even with a wrench of ±1 %.
 struct TooNear {};
 
 using Remedy =
-    std::variant<OnePullFurther, FinerSteps, FinerScale, BetterWrench, OtherEnd, TooNear>;
+    std::variant<OnePullFurther, FinerSteps, FinerScale, BetterWrench, OtherEnd, Offsets, TooNear>;
 
 struct Advice {
   Remedy remedy;
@@ -61,18 +66,22 @@ struct Advice {
   quantity::Torque floor;   // U without reading and mark, however fine the step
 };
 
-// What would decide an undecided finding if it came out at the same torque again. With U = 2u and
-// the margin m to the nearest limit, steps of d decide where one of these holds:
-//   d²/12 + mark² + others² <= (m/2)²      ended with the mark on the line
-//   d²/3 + others² <= (m/2)²               pulled on until it is past: enclosed by two steps
+// What would decide an undecided finding if it came out at the same torque again. With U = 2u, the
+// margin m to the nearest limit and w between the first and the last setting at which the mark was
+// on the line, steps of d decide where one of these holds:
+//   d²/12 + mark² + others² <= (m/2)²           ended with the mark on the line
+//   (d + w/2)²/3 + others² <= (m/2)²            pulled on until it is past
 // One pull of the last step further comes first where it decides. Then the largest such step that
 // the graduation allows; else the largest of 1, 2, 5, 10 ... (and tenths) on a finer scale; else
 // the same with a wrench of ±3, 2 or 1 %. A step below 1 % of the torque is never advised: no hand
-// pulls that evenly, and no pull above the ceiling. Nothing where the finding is decided.
+// pulls that evenly, and no pull above the ceiling. Nor is what was done: steps lead to a setting
+// that was not pulled, and a finer scale has a step finer than the last one. Nothing where the
+// finding is decided.
 [[nodiscard]] std::optional<Advice> what_would_decide(const Tested& tested,
                                                       const record::ToleranceWindow& window);
 
-// What would give a bracket fine enough for grade A. Nothing where it is.
+// What would give a bracket fine enough for grade A. Nothing where it is. Where the mark was on the
+// line over w, w/2 of the half-width is the line's own and no step takes it away.
 [[nodiscard]] std::optional<Remedy> what_would_narrow(const Tested& tested);
 
 }  // namespace finding

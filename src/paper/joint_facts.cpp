@@ -11,6 +11,7 @@ void write_joint_facts(Markup& page, const finding::JointState& joint,
   page.element("span", {{"class", "code"}}, what.code).text(what.holds);
   page.close();
   page.element("p", words::kind_text(what));
+  if (const auto parts = words::parts_text(what); !parts.empty()) page.element("p", parts);
   for (const auto& line : words::specification_lines(joint, start)) page.element("p", line);
 }
 

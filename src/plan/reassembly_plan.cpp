@@ -116,6 +116,21 @@ class Planner {
     plan_.joints.push_back(std::move(planned));
   }
 
+  // New ones go in, but for those that it was decided to use once more.
+  void warn_about_one_time(const JointState& joint) {
+    const auto again = std::ranges::count_if(joint.positions, [&](const auto& position) {
+      return decided_.at(joint.joint->code, position.position).as_is.contains(kOneTimeRule);
+    });
+    if (again > 0) {
+      warn(fmt::format("{}: one-time fasteners, {} used once more as decided", joint.joint->code,
+                       again));
+    }
+    const auto fresh = joint.joint->count - again;
+    if (fresh <= 0) return;
+    warn(fmt::format("{}: one-time fasteners, fit new ones ({}{})", joint.joint->code, fresh,
+                     arrived_text(joint)));
+  }
+
   bool is_left_alone(const JointState& joint, int position) const {
     return decided_.at(joint.joint->code, position).left_alone != nullptr;
   }
@@ -374,35 +389,6 @@ class Planner {
     };
     say(new_ones, "that of a new fastener is not known");
     say(not_read, "it was not read in a test of this teardown");
-  }
-
-  // Some may have been decided to go in once more.
-  void warn_about_one_time(const JointState& joint) {
-    const auto& code = joint.joint->code;
-    std::vector<int> as_decided;
-    int renewed = 0;
-    for (const auto& position : joint.positions) {
-      if (is_left_alone(joint, position.position)) continue;
-      if (goes_in_again(joint, position.position)) {
-        as_decided.push_back(position.position);
-      } else {
-        ++renewed;
-      }
-    }
-    if (renewed > 0) {
-      warn(fmt::format("{}: one-time fasteners, fit new ones ({}{})", code, renewed,
-                       arrived_text(joint)));
-    }
-    if (!as_decided.empty()) {
-      warn(fmt::format("{}: one-time fasteners that go in once more, as decided",
-                       record::write_address(code, as_decided)));
-    }
-  }
-
-  // A one-time fastener that was settled to be used as it is.
-  bool goes_in_again(const JointState& joint, int position) const {
-    return decided_.at(joint.joint->code, position).as_is.contains(kOneTimeRule) &&
-           !renewed_.contains({&joint, position});
   }
 
   // ", 4 of them here"; empty where none has arrived.

@@ -42,7 +42,7 @@ WorkDone::WorkDone(const record::Job& job, const finding::Survey& survey, const 
     for (const int position : entry.content.positions) {
       const auto place = static_cast<std::size_t>(position) - 1;
       if (place >= work->done.size()) continue;
-      const auto* came_out = progress.came_out(entry.content.joint, position);
+      const auto* came_out = progress_.came_out(entry.content.joint, position);
       if (came_out != nullptr && !record::is_earlier(*came_out, entry.stamp)) continue;
       work->done[place].push_back(&entry);
     }

@@ -191,6 +191,18 @@ std::string write_with_uncertainty(double value, double uncertainty) {
   return fmt::format("{} ±{}", write_to_place(value, place), write_to_place(uncertainty, place));
 }
 
+std::string write_span(double low, double high, int digits) {
+  constexpr int kMostDigits = 17;  // tell any two values apart
+  auto from = write_rounded(low, digits);
+  auto to = write_rounded(high, digits);
+  while (from == to && low != high && digits < kMostDigits) {
+    ++digits;
+    from = write_rounded(low, digits);
+    to = write_rounded(high, digits);
+  }
+  return from == to ? to : fmt::format("{} to {}", from, to);
+}
+
 std::string quoted(std::string_view text) {
   constexpr std::size_t kLongest = 40;
   std::string shown;

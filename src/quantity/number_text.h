@@ -54,6 +54,10 @@ inline constexpr int kUncertaintyDigits = 2;
 // "48.8 ±3.4": both to the place of the uncertainty's second digit.
 [[nodiscard]] std::string write_with_uncertainty(double value, double uncertainty);
 
+// "0.23 to 0.4": both rounded to `digits`, or to as many more as it takes to tell two different
+// values apart. One value where they are the same.
+[[nodiscard]] std::string write_span(double low, double high, int digits = 4);
+
 // Text shown inside quotes in a message: control characters and what is not UTF-8 become '?', and
 // what is longer than 40 bytes is cut at a character border with "...".
 [[nodiscard]] std::string quoted(std::string_view text);

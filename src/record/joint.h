@@ -19,7 +19,14 @@ struct Joint {
   std::optional<quantity::Length> length;  // under the head
   std::string length_typed;                // as entered; may be empty, see length_text
   std::string grade;                       // property class or grade as marked; "unknown" allowed
-  int count = 0;                           // positions 1..count
+  // The parts, where they are known: materials by the name that fastener::read_part_material gives.
+  std::string into;                         // what the thread is screwed into; empty for a nut
+  std::optional<quantity::Length> engaged;  // length of thread engaged; only with `into`
+  std::string engaged_typed;                // as entered; may be empty
+  std::string seat;                         // what the turned face bears on
+  std::optional<quantity::Length> face;     // outer diameter on which it bears; only with `seat`
+  std::string face_typed;                   // as entered; may be empty
+  int count = 0;                            // positions 1..count
   Layout layout = CircleLayout{};
   bool one_time = false;            // fasteners to be renewed at every removal
   bool critical = false;            // a second person has to agree
@@ -39,5 +46,7 @@ struct InJob<Joint> {
 
 // The length as it was typed, else in mm; empty where none was given.
 [[nodiscard]] std::string length_text(const Joint& joint);
+[[nodiscard]] std::string engaged_text(const Joint& joint);
+[[nodiscard]] std::string face_text(const Joint& joint);
 
 }  // namespace record

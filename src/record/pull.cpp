@@ -9,7 +9,7 @@ Measured test_of(const Pulls& pulls) {
   test.position = first.position;
   test.wrench = first.wrench;
   test.unit = first.unit;
-  test.restart = first.restart;
+  test.restart = pulls.back()->content.restart;
   for (const auto* pull : pulls) add_readings(test, {pull->content.reading}, pull->content.typed);
   return test;
 }

@@ -29,7 +29,8 @@ struct InJob<Pull> {
 // The pulls of one position, on one wrench, in the order pulled.
 using Pulls = std::vector<const Entry<Pull>*>;
 
-// What these pulls, at least one, come to so far: the test as a finding records it.
+// What these pulls, at least one, come to so far: the test as a finding records it. How the last
+// one was started counts: it is the next one that meets the mark.
 [[nodiscard]] Measured test_of(const Pulls& pulls);
 
 // Adds further readings to a test, and what was typed for them.

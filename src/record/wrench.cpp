@@ -41,7 +41,10 @@ bool in_range(const Wrench& wrench, const quantity::StatedTorque& setting) {
 }
 
 quantity::Percent permissible_deviation(const Wrench& wrench) {
-  if (wrench.accuracy) return *wrench.accuracy;
+  return wrench.accuracy ? *wrench.accuracy : deviation_by_standard(wrench);
+}
+
+quantity::Percent deviation_by_standard(const Wrench& wrench) {
   const auto maximum = quantity::torque_of(wrench.scale.high, wrench.scale.unit);
   const bool wide = maximum.in_newton_metres() <= 10.0 || wrench.kind == WrenchKind::Indicating;
   return quantity::Percent::of_hundred(wide ? 6.0 : 4.0);

@@ -81,6 +81,8 @@ struct InJob<Wrench> {
 // bar, ±6 % at any size (type I class A), or has a dial, ±4 % (class B): which is not on record, so
 // ±6 %.
 [[nodiscard]] quantity::Percent permissible_deviation(const Wrench& wrench);
+// That of the standard alone, which counts where there is no certificate.
+[[nodiscard]] quantity::Percent deviation_by_standard(const Wrench& wrench);
 
 // True where the calibration found the wrench further off than its certificate, else the standard
 // for the top of its scale, permits. What it touched since the calibration before is in doubt.

@@ -29,11 +29,6 @@ std::string with_origin(const fastener::Origin& origin) {
                      origin.how_known == fastener::HowKnown::FromMemory ? " (from memory)" : "");
 }
 
-std::string span_text(double low, double high) {
-  return low == high ? write_rounded(low)
-                     : fmt::format("{} to {}", write_rounded(low), write_rounded(high));
-}
-
 bool same_in_thread_and_head(const fastener::FrictionBand& friction) {
   return friction.low.thread() == friction.low.head() &&
          friction.high.thread() == friction.high.head();
@@ -41,8 +36,8 @@ bool same_in_thread_and_head(const fastener::FrictionBand& friction) {
 
 // The friction that was taken and why.
 std::string friction_assumption(const BoltPage& bolt, const fastener::FrictionBand& friction) {
-  const auto thread = span_text(friction.low.thread(), friction.high.thread());
-  const auto head = span_text(friction.low.head(), friction.high.head());
+  const auto thread = quantity::write_span(friction.low.thread(), friction.high.thread());
+  const auto head = quantity::write_span(friction.low.head(), friction.high.head());
   const auto& [of_thread, of_head] = bolt.friction_given;
   const auto metal = fastener::metal_of(bolt.question.grade);
   const auto condition = [&] {
@@ -210,16 +205,24 @@ std::string both_lengths(Length length, bool metric) {
                 : fmt::format("{:.4f} in ({:.3f} mm)", length.in_inches(), length.in_millimetres());
 }
 
+// One value where both are written alike.
+std::string fixed_span(double low, double high, int decimals) {
+  const auto from = fmt::format("{:.{}f}", low, decimals);
+  const auto to = fmt::format("{:.{}f}", high, decimals);
+  return from == to ? to : fmt::format("{} to {}", from, to);
+}
+
 std::string percents(const FactorBand& band) {
-  return fmt::format("{:.0f} to {:.0f} %", 100.0 * band.low, 100.0 * band.high);
+  return fixed_span(100.0 * band.low, 100.0 * band.high, 0) + " %";
 }
 
 void torque_rows(Table& table, std::string_view label, const TorqueRange& range) {
   std::string line(label);
   std::vector<std::string> cells = {line};
   for (const auto unit : quantity::kSideBySideUnits) {
-    cells.push_back(fmt::format("{} to {} {}", write_rounded(quantity::in_unit(range.low, unit)),
-                                write_rounded(quantity::in_unit(range.high, unit)),
+    cells.push_back(fmt::format("{} {}",
+                                quantity::write_span(quantity::in_unit(range.low, unit),
+                                                     quantity::in_unit(range.high, unit)),
                                 quantity::name_of(unit)));
   }
   table.row(std::move(cells));
@@ -257,8 +260,8 @@ std::string bolt_table(const BoltPage& bolt) {
                                     stress(strength.tensile))});
   if (assessment.advice) {
     const auto& nut_factor = assessment.advice->nut_factor;
-    table.row({"nut factor K", fmt::format("{:.3f} to {:.3f} in T = K d F, from the friction",
-                                           nut_factor.low, nut_factor.high)});
+    table.row({"nut factor K", fixed_span(nut_factor.low, nut_factor.high, 3) +
+                                   " in T = K d F, from the friction"});
   }
   return table.text("  ");
 }
@@ -273,17 +276,19 @@ std::string torque_table(const fastener::TorqueAdvice& advice,
   return table.text("  ");
 }
 
-std::string tightened_table(const fastener::TightenedBolt& tightened) {
+std::string tightened_table(const fastener::TightenedBolt& tightened, bool runs_hard) {
   Table table;
   table.column("");
   table.column("");
-  table.row({"preload", fmt::format("{} to {}", kilonewtons(tightened.preload.low),
-                                    kilonewtons(tightened.preload.high))});
+  const auto low = kilonewtons(tightened.preload.low);
+  const auto high = kilonewtons(tightened.preload.high);
+  table.row({"preload", low == high ? high : fmt::format("{} to {}", low, high)});
   table.row({"share of proof", percents(tightened.proof_share)});
   table.row({"share of yield", percents(tightened.yield_share) + ", pull and twist together"});
   table.row(
-      {"loosening", fmt::format("{:.2f} to {:.2f} times the tightening torque",
-                                tightened.loosening_ratio.low, tightened.loosening_ratio.high)});
+      {"loosening", fixed_span(tightened.loosening_ratio.low, tightened.loosening_ratio.high, 2) +
+                        (runs_hard ? " times what tightening takes besides the running torque"
+                                   : " times the tightening torque")});
   return table.text("  ");
 }
 
@@ -339,7 +344,9 @@ std::string bolt_text(const BoltPage& bolt, const words::Page& page) {
   text += words::wrapped(words::strong(headline(bolt), page), page.width, "", "  ");
   text += check_details(checks, assessment);
   text += bolt_name(bolt) + "\n" + bolt_table(bolt);
-  if (assessment.tightened) text += "at the torque\n" + tightened_table(*assessment.tightened);
+  if (assessment.tightened)
+    text += "at the torque\n" +
+            tightened_table(*assessment.tightened, bolt.question.prevailing.has_value());
   if (assessment.advice)
     text += "torques\n" + torque_table(*assessment.advice, assessment.tightened);
   text += "assumed\n";

@@ -5,35 +5,15 @@
 #include <string>
 #include <vector>
 
-#include "fastener/bearing.h"
 #include "fastener/bolt_assessment.h"
-#include "fastener/head_pressure.h"
-#include "fastener/part_material.h"
 #include "fastener/preload_by_loosening.h"
 #include "fastener/sample.h"
-#include "fastener/thread_engagement.h"
 #include "fastener/turn_plausibility.h"
+#include "finding/part_check.h"
 #include "quantity/stated_torque.h"
 #include "words/text.h"
 
 namespace screen {
-
-// Does the thread of the part strip before the bolt yields?
-struct EngagementCheck {
-  fastener::PartMaterial part;
-  fastener::EngagementNeeded needed;
-  std::optional<quantity::Length> engaged;
-  std::optional<fastener::StrippingForce> strips;  // where the engagement is given
-};
-
-// Does the head press into its seat?
-struct SeatCheck {
-  fastener::PartMaterial seat;
-  fastener::SeatRing ring;
-  quantity::Stress low;   // at the preload of the high friction
-  quantity::Stress high;  // at that of the low friction
-  bool at_torque = true;  // else at 75 % of proof
-};
 
 // Is an angle plausible for this length?
 struct TurnCheck {
@@ -55,15 +35,17 @@ struct LoosenedCheck {
 // What is K on this bolt, by measured loads or stretches?
 struct OwnNutFactor {
   fastener::Sample factors;
-  bool by_stretch = false;                     // else by a load cell or the like
+  // By a stretch, else by a load cell or the like: the mean K at the two ends of what section and
+  // stretched length may be.
+  std::optional<fastener::FactorBand> by_stretch;
   quantity::Torque for_proof_share;            // with the mean K, 75 % of proof
   std::optional<quantity::Percent> yardstick;  // scatter that is usual for the condition
 };
 
 // What else was asked about a bolt; each is answered in one line, and on request of the options.
 struct BoltChecks {
-  std::optional<EngagementCheck> engagement;
-  std::optional<SeatCheck> seat;
+  std::optional<finding::EngagementCheck> engagement;
+  std::optional<finding::SeatCheck> seat;
   std::optional<TurnCheck> turn;
   std::optional<LoosenedCheck> loosened;
   std::optional<OwnNutFactor> own_nut_factor;

@@ -160,7 +160,8 @@ std::string_view slope_word(finding::SlopeFrom from) {
     case finding::SlopeFrom::Bolt:
       return "size and length";
     case finding::SlopeFrom::Share:
-      return "share of torque";
+    case finding::SlopeFrom::TooStiff:
+      break;
   }
   return "share of torque";
 }
@@ -181,6 +182,13 @@ nlohmann::ordered_json slope_json(const finding::FoundTorque& torque) {
           {"counts_nm_per_deg", torque.slope.counts.in_newton_metres()},
           {"from", slope_word(torque.slope.from)},
           {"mark_error_deg", torque.mark_error.in_degrees()}};
+}
+
+// Between which settings short and past enclose it, where that is what counts.
+nlohmann::ordered_json enclosed_json(const finding::FoundTorque& torque) {
+  if (!torque.enclosed) return nullptr;
+  return {{"low", torque.enclosed->from.in_newton_metres()},
+          {"high", torque.enclosed->to.in_newton_metres()}};
 }
 
 nlohmann::ordered_json tightened_json(const Finding& finding) {
@@ -217,6 +225,7 @@ nlohmann::ordered_json found_json(const Finding& finding) {
           {"line", finding.entry->stamp.line},
           {"uncertainty_parts", parts_json(finding.torque.budget)},
           {"slope", slope_json(finding.torque)},
+          {"enclosed_nm", enclosed_json(finding.torque)},
           {"in_line_at_specification",
            finding.window && finding::in_line_at_specification(measured, *finding.window)},
           {"tightened_to", tightened_json(finding)}};

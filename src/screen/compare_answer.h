@@ -20,13 +20,14 @@ namespace screen {
 // "readings":[{"setting","unit","mark","offset_deg" where read}],"basis","adapter"|null,
 // "prevailing_nm"|null,"wrench","line","uncertainty_parts":{"bracket_nm","wrench_nm","mark_nm",
 // "stopping_late_nm","grip_nm","running_torque_nm"},"slope":{"low_nm_per_deg","high_nm_per_deg",
-// "counts_nm_per_deg","from","mark_error_deg"},"in_line_at_specification","tightened_to":{"best_nm",
-// "uncertainty_nm","verdict"}|null}|null,"verdict","grade","ratio","grade_reasons":[..]}],
+// "counts_nm_per_deg","from","mark_error_deg"},"enclosed_nm":{"low","high"}|null,
+// "in_line_at_specification","tightened_to":{"best_nm","uncertainty_nm","verdict"}|null}|null,"verdict","grade","ratio","grade_reasons":[..]}],
 // "joints":[{"joint","statistics":{..}|null}]} (joint_statistics.h).
 // `low_nm` and `high_nm` of a finding are its bracket; null where it has only one bound. Each of
 // the parts is one standard deviation, uncertainty_nm is twice the root of the sum of their
 // squares. "verdict" is of what turns it to its mark today, that under "tightened_to" of what it
-// was tightened to.
+// was tightened to. "enclosed_nm" is what short and past enclose, where that is what counts as
+// "bracket_nm".
 [[nodiscard]] std::string compare_json(const std::vector<const finding::JointState*>& joints);
 
 // One row of it.

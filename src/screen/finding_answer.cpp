@@ -25,10 +25,24 @@ std::string found_line(const finding::FoundTorque& torque, quantity::TorqueUnit 
     case Basis::Line:
       break;
   }
-  return fmt::format("found {}, {} {} to {}", value,
-                     torque.basis == Basis::Line ? "by the line through the offsets" : "bracket",
-                     quantity::write_rounded(quantity::in_unit(*torque.low, unit)),
-                     quantity::write_rounded(*torque.high, unit));
+  const double low = quantity::in_unit(*torque.low, unit);
+  const double high = quantity::in_unit(*torque.high, unit);
+  if (torque.basis == Basis::Line) {
+    // An interval has the digits of an uncertainty, the settings of a bracket their own.
+    const int place = quantity::last_place_of((high - low) / 2.0);
+    return fmt::format("found {}, by the line through the offsets {} to {} {}", value,
+                       quantity::write_to_place(low, place), quantity::write_to_place(high, place),
+                       quantity::name_of(unit));
+  }
+  auto line = fmt::format("found {}, bracket {} {}", value, quantity::write_span(low, high),
+                          quantity::name_of(unit));
+  if (const auto& enclosed = torque.enclosed;
+      enclosed && (enclosed->from != *torque.low || enclosed->to != *torque.high)) {
+    line += fmt::format("; short and past enclose it from {}",
+                        quantity::write_span(quantity::in_unit(enclosed->from, unit),
+                                             quantity::in_unit(enclosed->to, unit)));
+  }
+  return line;
 }
 
 std::string adapter_line(const record::Measured& measured) {
@@ -46,7 +60,10 @@ std::string uncertainty_line(const finding::FoundTorque& torque, quantity::Torqu
         quantity::write_rounded(quantity::in_unit(part, unit), quantity::kUncertaintyDigits));
   };
   const auto& budget = torque.budget;
-  add(torque.basis == Basis::Line ? "line" : "bracket", budget.reading);
+  add(torque.basis == Basis::Line ? "line"
+      : torque.enclosed           ? "short to past"
+                                  : "bracket",
+      budget.reading);
   add("wrench", budget.wrench);
   add("mark", budget.mark);
   add("stopping late", budget.method);
@@ -64,21 +81,25 @@ std::string mark_line(const finding::FoundTorque& torque, quantity::TorqueUnit u
                                    quantity::kUncertaintyDigits);
   };
   const auto& slope = torque.slope;
+  const auto span =
+      quantity::write_span(quantity::in_unit(slope.low, unit), quantity::in_unit(slope.high, unit),
+                           quantity::kUncertaintyDigits);
   std::string text = fmt::format(
       "mark: half a pen line of {} mm is {:.2g}° at this head, and a degree counts with {} {}",
       quantity::write_exact(finding::kPenWidth.in_millimetres()), torque.mark_error.in_degrees(),
       rate(slope.counts), quantity::name_of(unit));
   switch (slope.from) {
     case finding::SlopeFrom::Offsets:
-      text += fmt::format(" ({} by the offsets)", rate(slope.high));
+      text += ", by the offsets";
       break;
     case finding::SlopeFrom::Bolt:
-      text +=
-          fmt::format(" ({} to {} for this size and length)", rate(slope.low), rate(slope.high));
+      text += fmt::format(" ({} for this size and length)", span);
       break;
     case finding::SlopeFrom::Share:
-      text +=
-          fmt::format(" ({} to {}: the length is not known)", rate(slope.low), rate(slope.high));
+      text += fmt::format(" ({}: the length is not known)", span);
+      break;
+    case finding::SlopeFrom::TooStiff:
+      text += ", the most that is taken: by size and length it is stiffer still";
       break;
   }
   return text;
@@ -108,8 +129,8 @@ std::string verdict_line(const finding::JointState& joint, const finding::Findin
   const auto* specified = joint.at(finding.entry->content.position).specified;
   if (specified == nullptr) return "no specification to compare with";
   std::string line =
-      fmt::format("specified {}: today {}", record::write_exact(specified->procedure),
-                  finding::word_of(finding.verdict));
+      fmt::format("specified {}: what it takes today is {}",
+                  record::write_exact(specified->procedure), finding::word_of(finding.verdict));
   if (const auto& prevailing = finding.entry->content.prevailing) {
     line += fmt::format(", running torque {} allowed for", quantity::write_exact(*prevailing));
   }

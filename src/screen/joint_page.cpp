@@ -244,16 +244,17 @@ std::string joint_page_text(const JointPage& page_of, const words::Page& page) {
 
 std::string joint_page_json(const JointPage& page_of) {
   const auto& what = *page_of.joint.joint;
-  ordered_json joint = {{"code", what.code},
-                        {"holds", what.holds},
-                        {"size", what.size},
-                        {"length_mm", nullptr},
-                        {"grade", what.grade},
-                        {"count", what.count},
-                        {"layout", record::write_exact(what.layout)},
-                        {"one_time", what.one_time},
-                        {"critical", what.critical}};
+  ordered_json joint = {
+      {"code", what.code},         {"holds", what.holds},
+      {"size", what.size},         {"length_mm", nullptr},
+      {"grade", what.grade},       {"into", what.into},
+      {"engaged_mm", nullptr},     {"seat", what.seat},
+      {"face_mm", nullptr},        {"parts", words::part_sentences(page_of.joint)},
+      {"count", what.count},       {"layout", record::write_exact(what.layout)},
+      {"one_time", what.one_time}, {"critical", what.critical}};
   if (what.length) joint["length_mm"] = what.length->in_millimetres();
+  if (what.engaged) joint["engaged_mm"] = what.engaged->in_millimetres();
+  if (what.face) joint["face_mm"] = what.face->in_millimetres();
   auto positions = ordered_json::array();
   const auto points = record::positions_of(what.layout, what.count);
   for (std::size_t i = 0; i < points.size(); ++i) {

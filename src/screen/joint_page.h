@@ -25,7 +25,8 @@ struct JointPage {
 // together.
 [[nodiscard]] std::string joint_page_text(const JointPage& page_of, const words::Page& page);
 
-// {"joint":{"code","holds","size","length_mm"|null,"grade","count","layout","one_time","critical"},
+// {"joint":{"code","holds","size","length_mm"|null,"grade","into","engaged_mm"|null,"seat",
+// "face_mm"|null,"parts":[a sentence each],"count","layout","one_time","critical"},
 // "bolt": as joint_bolt_json,"positions":[compare's row, and "x","y","passes_done","passes",
 // "final_value","striped"],"deviations":[as audit --json],"no_plan"|null}
 [[nodiscard]] std::string joint_page_json(const JointPage& page_of);

@@ -18,8 +18,8 @@ using progress::DueRecheck;
 using progress::TurnedStripe;
 
 std::string kilonewtons(const fastener::PreloadBand& band) {
-  return fmt::format("{} to {} kN", quantity::write_rounded(band.low.in_newtons() / 1000.0, 2),
-                     quantity::write_rounded(band.high.in_newtons() / 1000.0, 2));
+  return quantity::write_span(band.low.in_newtons() / 1000.0, band.high.in_newtons() / 1000.0, 2) +
+         " kN";
 }
 
 std::string loss_text(const TurnedStripe& turned, const record::Recheck& recheck,

@@ -79,7 +79,12 @@ std::vector<std::string> reasons() {
       fmt::format(
           "within five days bare joints lose another {:g} %, galvanized ones {:g} % ({}); a "
           "gasketed flange is gone round again after at least 4 h, before service",
-          days.low.in_percent(), days.high.in_percent(), days.origin.source)};
+          days.low.in_percent(), days.high.in_percent(), days.origin.source),
+      fmt::format(
+          "thick paint or zinc on many faces loses more than these bands: {:.0f} % after 500 h on "
+          "the flange of a wind tower (second-hand); a gasketed pipe flange 80 to 100 % between "
+          "its first passes (abstract of a test)",
+          fastener::kBeyondTheBand.in_percent())};
 }
 
 }  // namespace

@@ -50,6 +50,9 @@ constexpr std::array kAtPull = {
     Key{"Enter", "take what is proposed: set the wrench so, enter the test so"},
     Key{"72", "a setting of your own: set the wrench to it, then s o p n"},
     Key{"72s 6°", "a pull of your own, if you like with how far the mark still is"},
+    Key{"b",
+        "from here on it is backed off before each pull, so that it moves as it meets the mark; "
+        "else it is pulled setting on setting"},
     Key{"f", "enter the test as it stands, the mark not reached"},
     kWrench,
     kSkip,
@@ -95,7 +98,13 @@ std::string pull_prompt(const TeardownPlace& place, const record::Measured& test
   };
   const std::string so_far =
       test.readings.empty() ? "" : fmt::format("so far {}; ", record::readings_text(test));
-  const std::string marks = "s short, o on, p past, n no move";
+  const bool stood_still =
+      !test.readings.empty() && test.readings.back().mark == record::Mark::NoMove;
+  const std::string marks = stood_still && test.restart == record::Restart::Stacked
+                                ? "s short, o on, p past, n no move; b where it is backed off "
+                                  "before each pull from here, "
+                                  "else it counts as setting on setting"
+                                : "s short, o on, p past, n no move";
   if (set) return prompt(on_wrench("set to", *set), so_far + "pull until it clicks", marks, page);
   if (const auto* next = std::get_if<finding::NextSetting>(&proposal)) {
     return prompt(on_wrench("next", next->setting), so_far + next->why, marks, page);

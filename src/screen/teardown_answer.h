@@ -24,7 +24,8 @@ struct TeardownPlace {
 [[nodiscard]] std::string break_loose_prompt(const TeardownPlace& place, bool marked,
                                              const words::Page& page);
 
-// "J06/03, 3 of 16, next 75 N·m on TW2", the readings so far, why that setting, and the keys; or
+// "J06/03, 3 of 16, next 75 N·m on TW2", the readings so far, why that setting, and the keys, after
+// a pull that moved nothing with the question whether it is backed off from here on; or
 // why no further pull is proposed. `set` is a setting that the person has chosen instead.
 [[nodiscard]] std::string pull_prompt(const TeardownPlace& place, const record::Measured& test,
                                       const finding::Proposal& proposal, std::optional<double> set,

@@ -66,7 +66,11 @@ std::vector<std::string> joint_row(const record::Entry<record::Joint>& entry,
                                final_when_cell(joint.final_when),
                                joint.order,
                                joint.passes,
-                               rechecks_cell(joint)};
+                               rechecks_cell(joint),
+                               joint.into,
+                               record::engaged_text(joint),
+                               joint.seat,
+                               record::face_text(joint)};
   add_specification(row, specified, &joint);
   add_stamp_cells(row, entry.stamp);
   return row;
@@ -74,7 +78,7 @@ std::vector<std::string> joint_row(const record::Entry<record::Joint>& entry,
 
 std::vector<std::string> specification_row(const record::Entry<record::Specified>& entry,
                                            const record::Joint* joint) {
-  constexpr std::size_t kOfTheJointAlone = 16;
+  constexpr std::size_t kOfTheJointAlone = 20;
   const auto& specified = entry.content;
   std::vector<std::string> row{
       specified.positions.empty()
@@ -135,6 +139,10 @@ act::JointWords words_of(const TableRow& row) {
   options.size = row["size"];
   options.length = row.with_unit("length", "length-unit");
   options.grade = row["grade"];
+  options.into = row["into"];
+  options.engaged = row.with_unit("engaged", "length-unit");
+  options.seat = row["seat"];
+  options.face = row.with_unit("face", "length-unit");
   options.count = row["count"];
   options.layout = row["layout"];
   options.one_time = row.yes("one-time");
@@ -174,9 +182,10 @@ void take_joint(const TableRow& row, Intake& intake) {
 const CsvTable& joint_table() {
   static const CsvTable table{
       "joints",
-      {"joint",    "holds",     "size",   "length",    "grade",  "count",      "layout", "one-time",
-       "critical", "live-load", "after",  "covers",    "bench",  "final-when", "order",  "passes",
-       "recheck",  "spec",      "source", "condition", "really", "by",         "at"},
+      {"joint",    "holds",    "size",      "length", "grade",   "count", "layout",
+       "one-time", "critical", "live-load", "after",  "covers",  "bench", "final-when",
+       "order",    "passes",   "recheck",   "into",   "engaged", "seat",  "face",
+       "spec",     "source",   "condition", "really", "by",      "at"},
       {"unit", "length-unit"},
       {"joint"},
       joint_rows,

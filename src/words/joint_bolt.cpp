@@ -8,8 +8,10 @@
 
 #include "fastener/bolt_assessment.h"
 #include "finding/known_bolt.h"
+#include "finding/part_check.h"
 #include "finding/specification_group.h"
 #include "quantity/number_text.h"
+#include "record/address.h"
 
 namespace words {
 namespace {
@@ -66,7 +68,26 @@ std::string joint_bolt_text(const finding::JointState& joint, quantity::TorqueUn
       quantity::write_rounded(fastener::proof_basis(known->strength).stress.in_megapascals()),
       kilonewtons(bolts.front().bolt.yield_load));
   for (const auto& in : bolts) text += "; " + advice_text(in, unit);
-  return wrapped(text, page.width, "  ", "    ");
+  text = wrapped(text, page.width, "  ", "    ");
+  for (const auto& says : part_sentences(joint)) text += wrapped(says, page.width, "  ", "    ");
+  return text;
+}
+
+std::vector<std::string> part_sentences(const finding::JointState& joint) {
+  std::vector<std::string> sentences;
+  const auto groups = finding::specification_groups(joint);
+  for (const auto& group : groups) {
+    for (const auto& answer : finding::part_answers(*joint.joint, group.specified)) {
+      auto says =
+          groups.size() == 1
+              ? answer.says
+              : fmt::format("{}: {}", record::write_positions(group.positions), answer.says);
+      if (std::ranges::find(sentences, says) == sentences.end()) {
+        sentences.push_back(std::move(says));
+      }
+    }
+  }
+  return sentences;
 }
 
 nlohmann::ordered_json joint_bolt_json(const finding::JointState& joint) {

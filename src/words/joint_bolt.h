@@ -2,6 +2,7 @@
 
 #include <nlohmann/json_fwd.hpp>
 #include <string>
+#include <vector>
 
 #include "finding/survey.h"
 #include "quantity/torque.h"
@@ -13,6 +14,10 @@ namespace words {
 // specified for it. Says so where nothing is known of the size and grade.
 [[nodiscard]] std::string joint_bolt_text(const finding::JointState& joint,
                                           quantity::TorqueUnit unit, const Page& page);
+
+// What the parts of the joint bear of its bolts, a sentence each, with the positions before it
+// where not all are tightened alike (finding/part_check.h). None where nothing is known of them.
+[[nodiscard]] std::vector<std::string> part_sentences(const finding::JointState& joint);
 
 // {"proof_load_n","yield_load_n","conditions":[{"condition","plausible_nm":{"low","high"}|null,
 // "yields_at_nm"|null}]}, or null where nothing is known of the size and grade.

@@ -69,6 +69,19 @@ std::string fasteners_text(const record::Joint& joint) {
   return fmt::format("{} x {}", joint.count, fastener_text(joint));
 }
 
+std::string parts_text(const record::Joint& joint) {
+  std::string text;
+  if (!joint.into.empty()) {
+    text = "into " + joint.into;
+    if (joint.engaged) text += fmt::format(", {} engaged", record::engaged_text(joint));
+  }
+  if (!joint.seat.empty()) {
+    text += fmt::format("{}head on {}", text.empty() ? "" : "; ", joint.seat);
+    if (joint.face) text += fmt::format(", {} across its face", record::face_text(joint));
+  }
+  return text;
+}
+
 std::string side_by_side(quantity::Torque torque, quantity::TorqueUnit first) {
   std::string text = quantity::write_rounded(torque, first);
   for (const auto unit : quantity::kSideBySideUnits) {

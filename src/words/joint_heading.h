@@ -32,6 +32,10 @@ namespace words {
 // The same with what is special about them: "8 x M12x1.25 x 45 mm, 10.9, one-time, critical".
 [[nodiscard]] std::string kind_text(const record::Joint& joint);
 
+// "into EN AC-46000, 18 mm engaged; head on GJL-250, 24mm across its face"; empty where nothing is
+// known of the parts.
+[[nodiscard]] std::string parts_text(const record::Joint& joint);
+
 // What is specified for the joint, for each group of positions: procedure, limits, condition and
 // source in a line, then the torque in every unit where it is one. Where a position is named, of
 // its group alone.

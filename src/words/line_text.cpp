@@ -39,6 +39,7 @@ std::string say(const record::Wrench& wrench) {
 std::string say(const record::Joint& joint) {
   std::string text = fmt::format("{} holds {}: {}; {}", joint.code, joint.holds,
                                  fasteners_text(joint), record::write_exact(joint.layout));
+  if (const auto parts = parts_text(joint); !parts.empty()) text += "; " + parts;
   if (joint.one_time) text += "; one-time";
   if (joint.critical) text += "; critical";
   if (joint.live_load) text += "; holds a live load";

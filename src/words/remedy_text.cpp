@@ -54,6 +54,12 @@ struct Sentence {
                : fmt::format("to {}, back it off and start again well below {}, in steps of {}",
                              effect, amount(end.from), amount(end.step));
   }
+  std::string operator()(const finding::Offsets& offsets) const {
+    return fmt::format("finer steps alone would not {}: {} would; back it off first", effect,
+                       offsets.noted == 0
+                           ? "how far the mark stands off at three settings or more, such as 6°,"
+                           : "more readings with an offset near the mark, on until it is past,");
+  }
   std::string operator()(const finding::TooNear& /*none*/) const {
     return fmt::format("nothing at hand would {}, not even a ±1% wrench: treat it as not known",
                        effect);
@@ -122,6 +128,7 @@ std::vector<std::string> help_lines(const finding::JointState& joint,
     if (goes_on_above(*remedy)) {
       if (auto stop = why_not_above(joint, finding)) return {*std::move(stop)};
     }
+    if (std::holds_alternative<finding::Offsets>(*remedy)) falls_short = {};
     const auto effect = fmt::format("give a bracket fine enough for grade A{}", falls_short);
     sentence.effect = effect;
     lines.push_back(std::visit(sentence, *remedy));

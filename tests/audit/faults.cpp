@@ -22,6 +22,12 @@ record::Specified& specification_of(Job& job, const std::string& joint) {
       ->content;
 }
 
+record::Joint& joint_named(Job& job, const std::string& code) {
+  return std::ranges::find_if(job.joints,
+                              [&](const auto& entry) { return entry.content.code == code; })
+      ->content;
+}
+
 bool has_angle(Job& job, const std::string& joint) {
   return record::has_angle_step(specification_of(job, joint).procedure);
 }
@@ -207,6 +213,16 @@ std::vector<Fault> specification_faults() {
        })},
       {"torque of another bolt copied", "implausible", apart,
        specified_as([](Job&, record::Specified& specified) { retype(specified, "800 N·m"); })},
+      {"a turn and a half of thread in light metal", "thread strips", apart,
+       specified_as([](Job& job, record::Specified& specified) {
+         auto& joint = joint_named(job, specified.joint);
+         joint.into = "EN AC-46000";
+         joint.engaged = quantity::Length::millimetres(2.0);
+       })},
+      {"plain head on a soft seat", "head presses in", apart,
+       specified_as([](Job& job, record::Specified& specified) {
+         joint_named(job, specified.joint).seat = "GK-AlSi9Cu3";
+       })},
   };
 }
 
@@ -572,7 +588,8 @@ std::vector<Fault> tightening_faults() {
        }},
       {"one left in its bag", "not back", closed,
        [](Job& job, Dice& dice) -> Planted {
-         const auto planted = dice.one_of(job.tightenings).content;
+         // A second check alone is no work.
+         const auto planted = tightening_with(job, dice, [](const auto&) { return true; })->content;
          std::erase_if(job.tightenings, [&](const auto& entry) {
            return entry.content.joint == planted.joint &&
                   entry.content.positions == planted.positions;

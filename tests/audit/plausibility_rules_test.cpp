@@ -22,6 +22,13 @@ class M8Joint {
     return *this;
   }
 
+  M8Joint& parts(const std::string& into, double engaged_mm, const std::string& seat) {
+    job_.last_joint().into = into;
+    job_.last_joint().engaged = quantity::Length::millimetres(engaged_mm);
+    job_.last_joint().seat = seat;
+    return *this;
+  }
+
   M8Joint& find(const std::string& readings,
                 std::optional<quantity::StatedTorque> prevailing = std::nullopt) {
     job_.found("J01/1", readings, "TW1");
@@ -107,4 +114,39 @@ TEST_CASE("a finding that only may be beyond yield is not flagged", "[audit]") {
             .find(readings, quantity::StatedTorque{10, quantity::TorqueUnit::NewtonMetre})
             .flagged(audit::kOverstretched)
             .empty());
+}
+
+TEST_CASE("a thread that strips at the specified torque is flagged, the near miss is not",
+          "[audit]") {
+  // tests/finding/part_check_test.cpp: EN AC-46000 holds 2.826 kN for each mm, 25 N·m oiled pulls
+  // 26.5 kN where the friction is low.
+  const auto in_aluminium = [](double engaged_mm) {
+    return M8Joint()
+        .parts("EN AC-46000", engaged_mm, "")
+        .specify("25 N·m")
+        .flagged(audit::kThreadStrips);
+  };
+  const auto flagged = in_aluminium(9.0);
+  REQUIRE(flagged.size() == 1);
+  CHECK(flagged[0].id == "thread-strips:J01");
+  CHECK(flagged[0].level == audit::Level::Check);
+  CHECK_THAT(flagged[0].says, ContainsSubstring("strips where the friction is low"));
+  CHECK(in_aluminium(10.0).empty());
+  // It strips before the bolt yields, but not at this torque: `joint` says so, the audit does not.
+  CHECK(M8Joint()
+            .parts("EN AC-46000", 8.0, "")
+            .specify("15 N·m")
+            .flagged(audit::kThreadStrips)
+            .empty());
+}
+
+TEST_CASE("a head that presses into its seat is flagged, the near miss is not", "[audit]") {
+  const auto on = [](const std::string& seat) {
+    return M8Joint().parts("", 8.0, seat).specify("25 N·m").flagged(audit::kHeadPressesIn);
+  };
+  const auto flagged = on("EN AC-46000");
+  REQUIRE(flagged.size() == 1);
+  CHECK(flagged[0].id == "head-presses-in:J01");
+  CHECK_THAT(flagged[0].says, ContainsSubstring("the seat bears 290 MPa"));
+  CHECK(on("GJL-250").empty());
 }

@@ -92,6 +92,11 @@ void write_joint(record::Job& job, Writer& writer, Dice& dice, int number, const
   joint.grade = "8.8";
   joint.count = dice.whole(3, 12);
   joint.critical = dice.yes(0.3);
+  if (dice.yes(0.5)) {
+    joint.into = "E295";
+    joint.engaged = quantity::Length::millimetres(2.0 * std::stod(joint.size.substr(1)));
+    joint.seat = "34CrNiMo6";
+  }
   // Earlier joints come out first and go back last.
   if (number > 1 && dice.yes(0.5)) {
     job.joints[static_cast<std::size_t>(dice.whole(0, number - 2))].content.after.push_back(

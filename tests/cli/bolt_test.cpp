@@ -314,6 +314,10 @@ TEST_CASE("the bolt command judges an angle and measures without friction", "[cl
   const auto stretched =
       asked(trial, "M10 --grade 8.8 --torque 40Nm --stretch 0.1mm --length 90mm")["own_nut_factor"];
   CHECK_THAT(stretched["nut_factor"].get<double>(), WithinRel(0.2287, 0.01));
+  // By hand: 206.84 GPa · 57.99 mm²/90 mm · 0.1 mm = 13.33 kN, K 0.3001; 78.54 mm² over 75 mm make
+  // 21.66 kN, K 0.1847.
+  CHECK_THAT(stretched["span"]["high"].get<double>(), WithinRel(0.3001, 0.001));
+  CHECK_THAT(stretched["span"]["low"].get<double>(), WithinRel(0.1847, 0.001));
   CHECK(trial.run("bolt M10 --grade 8.8 --load 20kN").code == 2);
   CHECK(trial.run("bolt M10 --grade 8.8 --turn 90deg").code == 2);
   CHECK(trial.run("bolt M10 --grade 8.8 --loosened 20Nm").code == 2);

@@ -24,7 +24,7 @@ TEST_CASE("found names the line, the mark's part and the interval", "[cli]") {
   Trial trial;
   set_up(trial, "80 N·m");
   const auto text = trial.done("found J06/01 '62s 9°' '70s 5°' '79s 1°' '88p 4°' --wrench TW2").out;
-  CHECK_THAT(text, ContainsSubstring("by the line through the offsets 78.68 to 81.92 N·m"));
+  CHECK_THAT(text, ContainsSubstring("by the line through the offsets 78.7 to 81.9 N·m"));
   CHECK_THAT(text, ContainsSubstring("u from line 0.81"));
   CHECK_THAT(text, ContainsSubstring("mark 2.2"));
   const auto none = trial.done("found J06/02 60s 70s 75s 80o --wrench TW2").out;

@@ -253,7 +253,7 @@ TEST_CASE("one-time fasteners that are used again as decided are not to be bough
              ContainsSubstring("one-time fasteners, fit new ones (4)"));
   cover.trial.done("settle one-time-fastener:A1 --as use-as-is --why 'run with the maker'");
   CHECK_THAT(cover.trial.done("sequence").out,
-             ContainsSubstring("A1/1-4: one-time fasteners that go in once more, as decided") &&
+             ContainsSubstring("A1: one-time fasteners, 4 used once more as decided") &&
                  !ContainsSubstring("fit new ones"));
   CHECK_THAT(cover.trial.done("renew").out, !ContainsSubstring("A1"));
 }

@@ -84,7 +84,7 @@ TEST_CASE("a specification may be entered for some positions of a joint", "[cli]
   // The tolerance of the position decides: 32 is inside 27 to 33 and far from 80.
   trial.done("out J06/1-4");
   const auto found = trial.done("found J06/2 26s 28s 29s 30o 31p --wrench TW2");
-  CHECK_THAT(found.out, ContainsSubstring("specified 30 N·m: today within"));
+  CHECK_THAT(found.out, ContainsSubstring("specified 30 N·m: what it takes today is within"));
   const auto next = trial.done("found J06/4 --wrench TW2 --next --json").json();
   CHECK(next["next_setting"] < 40.0);
 

@@ -84,3 +84,41 @@ TEST_CASE("a finding is kept whatever it says, with a remark where the bolt cann
   CHECK_THAT(audit, ContainsSubstring("overstretched:J07/01"));
   CHECK(audit.find("overstretched:J07/02") == std::string::npos);
 }
+
+TEST_CASE("the parts of a joint are kept, and what they do not bear is said", "[cli]") {
+  Trial trial;
+  started(trial);
+  const auto taken = trial.done(std::string(kCover) +
+                                "--into 'en ac 46000' --engaged '7 mm' --seat GG25 --spec '25 N·m' "
+                                "--source x --condition oiled");
+  CHECK_THAT(taken.out, ContainsSubstring("into EN AC-46000, 7 mm\n  engaged; head on GJL-250"));
+  CHECK_THAT(taken.said(), ContainsSubstring("the thread strips before the bolt yields"));
+  CHECK(taken.said().find("head on GJL-250 at this torque") == std::string::npos);
+  const auto shown = trial.done("show J07 --json").json()["joint"];
+  CHECK(shown["into"] == "EN AC-46000");
+  CHECK(shown["engaged_mm"] == 7.0);
+  CHECK(shown["seat"] == "GJL-250");
+  CHECK(shown["face_mm"].is_null());
+  CHECK(shown["parts"].size() == 2);
+  CHECK_THAT(trial.done("show J07").out, ContainsSubstring("the seat bears 900 MPa: holds"));
+  CHECK_THAT(trial.run("audit").out, ContainsSubstring("thread-strips:J07"));
+  // Corrected in one field, the others stay; another material lets go of the length in the old one.
+  trial.done("joint J07 --engaged '16 mm' --replace 3 --why measured");
+  CHECK(trial.done("show J07 --json").json()["joint"]["into"] == "EN AC-46000");
+  CHECK(trial.done("audit --json").json()["deviations"].empty());
+  trial.done("joint J07 --into S355 --replace 6 --why measured");
+  CHECK(trial.done("show J07 --json").json()["joint"]["engaged_mm"].is_null());
+}
+
+TEST_CASE("a part that is not known, or a length without its part, is refused", "[cli]") {
+  Trial trial;
+  started(trial);
+  const auto refused = [&](const std::string& options, const std::string& why) {
+    const auto outcome = trial.run(std::string(kCover) + options);
+    CHECK(outcome.code == 2);
+    CHECK_THAT(outcome.said(), ContainsSubstring(why));
+  };
+  refused("--into cheese", "the material \"cheese\" is not known; known are S235");
+  refused("--engaged 8mm", "--engaged needs --into as well");
+  refused("--seat S235 --face 8mm", "expected a face wider than its hole");
+}

@@ -3,7 +3,8 @@
 #include "failure/failure.h"
 #include "fastener/thread_generator.h"
 #include "fastener/thread_text.h"
-#include "support/catch.h"
+#include "support/check_values.h"
+#include "support/published.h"
 
 using fastener::head_pressure;
 using fastener::read_thread;
@@ -46,4 +47,20 @@ TEST_CASE("a wider face presses less", "[fastener]") {
     RC_ASSERT(head_pressure(force, {seat.face * 1.01, seat.hole}) < head_pressure(force, seat));
     RC_ASSERT(head_pressure(force * 1.01, seat) > head_pressure(force, seat));
   });
+}
+
+TEST_CASE("rings and pressures agree with published ones", "[fastener][published]") {
+  // Source: bearing_rings.csv. An area is compared through the pressure of 1000 N; the tables print
+  // three digits.
+  for (const auto& row : read_check_values("bearing_rings.csv")) {
+    INFO(row.at("fastener"));
+    const auto known = published_as(row.at("how_known"));
+    const SeatRing ring{mm(std::stod(row.at("face_mm"))), mm(std::stod(row.at("hole_mm")))};
+    const double area = 1000.0 / head_pressure(Force::newtons(1000), ring).in_megapascals();
+    CHECK_PUBLISHED(known, area, WithinRel(std::stod(row.at("area_mm2")), 0.003));
+    if (row.at("force_n").empty()) continue;
+    CHECK_PUBLISHED(
+        known, head_pressure(Force::newtons(std::stod(row.at("force_n"))), ring).in_megapascals(),
+        WithinAbs(std::stod(row.at("pressure_mpa")), 0.51));
+  }
 }

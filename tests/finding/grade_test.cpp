@@ -1,7 +1,10 @@
 #include "finding/grade.h"
 
+#include "finding/any_readings.h"
 #include "finding/test_bolt.h"
+#include "finding/what_would_help.h"
 #include "support/catch.h"
+#include "support/property.h"
 
 using finding::Grade;
 using record::BreakLoose;
@@ -161,4 +164,33 @@ TEST_CASE("the worst rule decides, and all are told", "[finding]") {
   const auto graded = c.graded();
   CHECK(graded.grade == Grade::X);
   CHECK(graded.rules.size() == 2);
+}
+
+TEST_CASE("what is said of the bracket agrees with the bracket that is shown", "[finding]") {
+  // 70s 75o 80p was called wider than ±4 % beside "bracket 72.5 to 77.5", which is ±3.3 %.
+  Case known;
+  known.measured = measured_with("70s 75o 80p");
+  CHECK(known.graded().grade == Grade::A);
+  holds_always("the reason is true of the numbers", [] {
+    Case c;
+    c.measured.readings = any_rising_readings();
+    const auto torque =
+        finding::found_torque(c.measured, c.wrench, quantity::Percent::of_hundred(2));
+    const auto graded = c.graded();
+    const auto says = [&](std::string_view name) {
+      return std::ranges::any_of(graded.rules,
+                                 [&](const auto* rule) { return rule->name == name; });
+    };
+    if (!torque.best) {
+      RC_ASSERT(says("one bound only"));
+      return;
+    }
+    const double width = (*torque.high - *torque.low) / 2.0 / *torque.best;
+    RC_CLASSIFY(width > 0.08, "wide");
+    RC_ASSERT(says("wide bracket") == (width > 0.08 * (1 + 1e-9)));
+    RC_ASSERT(says("fair bracket") == (width > 0.04 * (1 + 1e-9) && width <= 0.08 * (1 + 1e-9)));
+    // What would help is a bracket's matter exactly where the grade says that it is too wide.
+    const auto advice = finding::what_would_narrow({c.measured, c.wrench, torque});
+    RC_ASSERT(advice.has_value() == (width > 0.04 * (1 + 1e-9)));
+  });
 }

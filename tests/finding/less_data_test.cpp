@@ -1,5 +1,7 @@
 #include <cmath>
+#include <numbers>
 
+#include "finding/any_readings.h"
 #include "finding/survey.h"
 #include "finding/test_bolt.h"
 #include "support/catch.h"
@@ -14,22 +16,6 @@ using finding::TestedBolt;
 using quantity::Torque;
 using record::Mark;
 using record::SettingReading;
-
-// Rising settings, short first, then on for none or several, then past or not.
-std::vector<SettingReading> any_readings() {
-  std::vector<SettingReading> readings;
-  double setting = *rc::gen::inRange(20, 60);
-  const auto pull = [&](Mark mark, int times) {
-    for (int i = 0; i < times; ++i) {
-      readings.push_back({setting, mark, std::nullopt});
-      setting += *rc::gen::inRange(1, 24) / 2.0;
-    }
-  };
-  pull(Mark::Short, *rc::gen::inRange(1, 4));
-  pull(Mark::On, *rc::gen::inRange(0, 4));
-  pull(Mark::Past, *rc::gen::inRange(0, 3));
-  return readings;
-}
 
 TestedBolt any_bolt() {
   TestedBolt bolt;
@@ -77,11 +63,16 @@ record::ToleranceWindow any_window() {
 
 TEST_CASE("a reading left out never makes the uncertainty smaller", "[finding]") {
   holds_always("every reading but one is no surer than all", [] {
-    const auto readings = any_readings();
+    const auto readings = any_rising_readings(1);
     if (readings.size() < 2) return;
     const auto bolt = any_bolt();
     const auto all = found_of(readings, wrench_20_to_200(), bolt);
     const auto window = any_window();
+    // Not where a reading shows that the pen does not explain it (below).
+    if (all.budget.mark * std::numbers::sqrt3 >
+        all.slope.counts * (all.mark_error.in_degrees() * (1.0 + 1e-9))) {
+      return;
+    }
     for (std::size_t i = 0; i < readings.size(); ++i) {
       auto fewer = readings;
       fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(i));
@@ -97,13 +88,14 @@ TEST_CASE("a reading left out never makes the uncertainty smaller", "[finding]")
 
 TEST_CASE("a length or size left out never makes the uncertainty smaller", "[finding]") {
   holds_always("nothing unknown counts as zero", [] {
-    const auto readings = any_readings();
+    const auto readings = any_rising_readings(1);
     const auto bolt = any_bolt();
     auto without_length = bolt;
     without_length.length.reset();
     const auto window = any_window();
     const auto known = found_of(readings, wrench_20_to_200(), bolt);
     const auto unknown = found_of(readings, wrench_20_to_200(), without_length);
+    if (known.slope.counts > unknown.slope.counts) return;  // shown to be stiffer (below)
     RC_ASSERT(unknown.best == known.best);
     RC_ASSERT(unknown.budget.expanded() >= known.budget.expanded());
     RC_ASSERT(is_decided(known, window) || !is_decided(unknown, window));
@@ -132,18 +124,57 @@ TEST_CASE("offsets left out never make the uncertainty smaller", "[finding]") {
     }
     const auto sure = found_of(with, wrench_20_to_200(), bolt);
     RC_CLASSIFY(sure.basis == finding::Basis::Line, "line");
-    RC_ASSERT(is_no_surer(found_of(without, wrench_20_to_200(), bolt), sure));
+    const auto unsure = found_of(without, wrench_20_to_200(), bolt);
+    if (sure.slope.counts > unsure.slope.counts) return;  // shown to be stiffer (below)
+    RC_ASSERT(is_no_surer(unsure, sure));
   });
 }
 
 TEST_CASE("a certificate left out never makes the uncertainty smaller", "[finding]") {
   // One that is worse than the standard permits says that the wrench does not fulfil it.
   holds_always("no surer without a certificate", [] {
-    const auto readings = any_readings();
+    const auto readings = any_rising_readings(1);
     const auto bolt = any_bolt();
     auto certified = wrench_20_to_200();
     certified.accuracy = quantity::Percent::of_hundred(*rc::gen::inRange(5, 41) / 10.0);
     RC_ASSERT(found_of(readings, wrench_20_to_200(), bolt).budget.expanded() >=
               found_of(readings, certified, bolt).budget.expanded());
   });
+}
+
+TEST_CASE("the exceptions to less data being less sure are these", "[finding]") {
+  // finding/verdict.h and the page help found-torque name them.
+  record::ToleranceWindow window;
+  window.low = Torque::newton_metres(72.0);
+  window.high = Torque::newton_metres(88.0);
+  // Worked by hand at 64 N·m: without the step u² = (0.04·64/√3)² + (0.02·64)² +
+  // (1.92965·2.74857/√3)² = 2.184 + 1.638 + 9.377, U = 7.27, 71.27 < 72; half of the step of 8 adds
+  // (4/√3)² = 5.333, U = 8.61.
+  CHECK(finding::judge(found_with("64o"), window) == finding::Verdict::Low);
+  CHECK(finding::judge(found_with("56s 64o"), window) == finding::Verdict::Undecided);
+
+  auto worse = wrench_20_to_200();
+  worse.accuracy = quantity::Percent::of_hundred(6.0);
+  const auto readings = measured_with("60s 70o").readings;
+  CHECK(found_of(readings, worse, bolt_m12()).budget.expanded() >
+        found_of(readings, wrench_20_to_200(), bolt_m12()).budget.expanded());
+
+  // 70o left out moves the middle from 69 to 68, and U with it, but not U over the torque.
+  const auto all = found_with("60s 68o 70o");
+  const auto fewer = found_with("60s 68o");
+  CHECK(fewer.budget.expanded() < all.budget.expanded());
+  CHECK(fewer.budget.expanded() / *fewer.best >= all.budget.expanded() / *all.best);
+
+  // On the line from 65 to 85, half of which, 10, is more than the 1.93° of the pen make: what
+  // would be ±9.0 by the pen is 2 √(2.5²/3 + 10²/3 + (0.04·75)²/3 + (0.02·75)²) = ±12.75 and holds
+  // them.
+  const auto wide = found_with("60s 65o 85o");
+  CHECK_THAT(wide.budget.expanded().in_newton_metres(), WithinAbs(12.754, 0.001));
+  CHECK(found_with("60s 65o").budget.expanded() < wide.budget.expanded());
+
+  // A short bolt is stiffer than what is taken without its length.
+  auto short_bolt = bolt_m12();
+  short_bolt.length = quantity::Length::millimetres(20.0);
+  CHECK(found_of(readings, wrench_20_to_200(), bolt_m12()).budget.mark <
+        found_of(readings, wrench_20_to_200(), short_bolt).budget.mark);
 }

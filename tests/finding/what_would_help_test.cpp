@@ -1,5 +1,6 @@
 #include "finding/what_would_help.h"
 
+#include "finding/any_readings.h"
 #include "finding/test_bolt.h"
 #include "finding/verdict.h"
 #include "support/catch.h"
@@ -178,4 +179,61 @@ TEST_CASE("advised steps decide when the finding comes out the same again", "[fi
     RC_ASSERT(verdict_in_steps_of(advised) != finding::Verdict::Undecided);
     RC_ASSERT(verdict_in_steps_of(advised + 1.5) == finding::Verdict::Undecided);
   });
+}
+
+namespace {
+
+bool was_pulled(const record::Measured& measured, double setting) {
+  return std::ranges::any_of(measured.readings, [&](const auto& reading) {
+    return std::fabs(reading.setting - setting) < 1e-9;
+  });
+}
+
+// True for what was done already: no setting that it leads to is new.
+bool repeats_what_was_done(const finding::Remedy& remedy, const record::Measured& measured,
+                           const record::Wrench& wrench) {
+  const double last = measured.readings.back().setting;
+  if (const auto* pull = std::get_if<finding::OnePullFurther>(&remedy)) {
+    return pull->setting <= last || was_pulled(measured, pull->setting);
+  }
+  if (const auto* steps = std::get_if<FinerSteps>(&remedy)) {
+    const double end = steps->until_past ? steps->to + steps->step : steps->to;
+    for (int i = 1; steps->from + i * steps->step <= std::min(end, wrench.scale.high); ++i) {
+      if (!was_pulled(measured, steps->from + i * steps->step)) return false;
+    }
+    return true;
+  }
+  if (const auto* end = std::get_if<OtherEnd>(&remedy)) {
+    return end->above ? end->from < last : end->from > measured.readings.front().setting;
+  }
+  return false;
+}
+
+}  // namespace
+
+TEST_CASE("no advice repeats what was done", "[finding]") {
+  // A finding of 70s 75o 80p was told to go up from 70 in steps of 5.
+  holds_always("each setting that is named leads to a new one", [] {
+    Case c("20s");
+    c.measured.readings = any_rising_readings();
+    const double nominal = c.measured.readings.back().setting * *rc::gen::inRange(85, 115) / 100.0;
+    if (const auto advice = c.decide(nominal, *rc::gen::inRange(3, 15))) {
+      RC_CLASSIFY(std::holds_alternative<FinerSteps>(advice->remedy), "finer steps");
+      RC_ASSERT(!repeats_what_was_done(advice->remedy, c.measured, c.wrench));
+    }
+    if (const auto narrower = c.narrow()) {
+      RC_ASSERT(!repeats_what_was_done(*narrower, c.measured, c.wrench));
+    }
+  });
+}
+
+TEST_CASE("a mark on the line at several settings is not narrowed by finer steps", "[finding]") {
+  // On from 65 to 75 of 60 to 80: half of the 10 is ±7.1 % of 70 whatever the step.
+  const auto blind = Case("60s 65o 70o 75o 80p").narrow();
+  REQUIRE(blind.has_value());
+  CHECK(std::get<finding::Offsets>(*blind).noted == 0);
+  // On from 78 to 80: 4 % of 79 less 1 leaves steps of 2.
+  const auto steps = std::get<FinerSteps>(*Case("70s 78o 80o 88p").narrow());
+  CHECK(steps.step == 2.0);
+  CHECK(steps.until_past);
 }

@@ -118,6 +118,11 @@ void fill(record::Joint& joint) {
   joint.size = some_text();
   joint.length = some_length();
   joint.grade = some_text();
+  joint.into = some_text();
+  joint.engaged = some_length();
+  joint.seat = some_text();
+  joint.face = some_length();
+  joint.face_typed = some_text();
   joint.count = some_count();
   joint.layout = at_the_edge<record::Layout>(
       record::CircleLayout{},

@@ -197,3 +197,10 @@ TEST_CASE("a value is written to the place of its uncertainty", "[quantity]") {
   CHECK(quantity::last_place_of(3.44) == -1);
   CHECK(quantity::last_place_of(9.96) == 0);
 }
+
+TEST_CASE("a span is written with the digits that show its width", "[quantity]") {
+  CHECK(quantity::write_span(72.5, 77.5) == "72.5 to 77.5");
+  CHECK(quantity::write_span(0.2301, 0.2349, 2) == "0.23 to 0.235");
+  CHECK(quantity::write_span(1000.2, 1000.4) == "1000.2 to 1000.4");
+  CHECK(quantity::write_span(0.12, 0.12, 2) == "0.12");
+}

@@ -3,6 +3,7 @@
 #include <fcntl.h>
 #include <poll.h>
 #include <pty.h>
+#include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -53,6 +54,52 @@ std::optional<int> run_program(const std::vector<std::string>& arguments,
     ::kill(process, SIGKILL);
   }
   return wait_for(process);
+}
+
+namespace {
+
+std::string all_from(int stream) {
+  std::string text;
+  char buffer[4096];
+  for (ssize_t count = 0; (count = ::read(stream, buffer, sizeof buffer)) > 0;) {
+    text.append(buffer, static_cast<std::size_t>(count));
+  }
+  ::close(stream);
+  return text;
+}
+
+}  // namespace
+
+ProgramOutcome run_program_in(const Room& room, const std::vector<std::string>& arguments) {
+  auto words = with_program(arguments);
+  const auto pointers = argument_vector(words);
+  int answer[2];
+  int remarks[2];
+  if (::pipe(answer) != 0 || ::pipe(remarks) != 0) throw std::runtime_error("no pipe");
+  const pid_t process = ::fork();
+  if (process < 0) throw std::runtime_error("no process could be started");
+  if (process == 0) {
+    ::dup2(::open("/dev/null", O_RDONLY), STDIN_FILENO);
+    ::dup2(room.out == nullptr ? answer[1] : ::open(room.out, O_WRONLY), STDOUT_FILENO);
+    ::dup2(remarks[1], STDERR_FILENO);
+    ::close(answer[0]);
+    ::close(remarks[0]);
+    if (room.largest_file) {
+      // A write beyond it fails as on a full disk, where the signal is not heard.
+      ::signal(SIGXFSZ, SIG_IGN);
+      const rlimit limit{*room.largest_file, *room.largest_file};
+      ::setrlimit(RLIMIT_FSIZE, &limit);
+    }
+    ::execv(pointers.front(), pointers.data());
+    ::_exit(127);
+  }
+  ::close(answer[1]);
+  ::close(remarks[1]);
+  ProgramOutcome outcome;
+  outcome.out = all_from(answer[0]);
+  outcome.err = all_from(remarks[0]);
+  outcome.code = wait_for(process);
+  return outcome;
 }
 
 TerminalProgram::TerminalProgram(const std::vector<std::string>& arguments, unsigned short columns,

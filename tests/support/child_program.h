@@ -16,6 +16,23 @@
 std::optional<int> run_program(const std::vector<std::string>& arguments,
                                std::optional<std::chrono::microseconds> life = std::nullopt);
 
+// What it printed, and its exit code; nothing where a signal ended it.
+struct ProgramOutcome {
+  std::optional<int> code;
+  std::string out;
+  std::string err;
+};
+
+// Where there is little room: no file may grow beyond so many bytes (nothing: as it is). `out` is a
+// file that takes its answer, such as /dev/full; else the answer is caught.
+struct Room {
+  std::optional<std::size_t> largest_file = std::nullopt;
+  const char* out = nullptr;
+};
+
+// Runs it to its end and catches what it prints, of which there may be some 60 kB.
+ProgramOutcome run_program_in(const Room& room, const std::vector<std::string>& arguments);
+
 // The program at a pseudo-terminal, as a person has it.
 class TerminalProgram {
  public:

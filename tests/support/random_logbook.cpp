@@ -115,6 +115,16 @@ class Writing {
       joint.length = quantity::read_length(joint.length_typed);
     }
     joint.grade = one_of<std::string>({"8.8", "10.9", "unknown", "=8.8"});
+    if (chance()) {
+      joint.into = "EN AC-46000";
+      joint.engaged_typed = "18 mm";
+      joint.engaged = quantity::read_length(joint.engaged_typed);
+    }
+    if (chance()) {
+      joint.seat = one_of<std::string>({"GJL-250", "aluminium 240 MPa"});
+      joint.face_typed = "2 in";
+      joint.face = quantity::read_length(joint.face_typed);
+    }
     joint.count = number(1, 12);
     if (joint.count < 3 || chance()) joint.layout = record::LineLayout{};
     joint.one_time = chance();

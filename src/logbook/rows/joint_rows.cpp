@@ -27,6 +27,12 @@ record::Joint joint_without_lists(SQLite::Statement& row) {
   joint.passes = text_at(row, 12);
   joint.length_typed = text_at(row, 13);
   joint.live_load = flag_at(row, 14);
+  joint.into = text_at(row, 15);
+  joint.engaged = if_any(length_at, row, 16);
+  joint.engaged_typed = text_at(row, 17);
+  joint.seat = text_at(row, 18);
+  joint.face = if_any(length_at, row, 19);
+  joint.face_typed = text_at(row, 20);
   record::check_count(joint.layout, joint.count);
   return joint;
 }
@@ -37,15 +43,24 @@ void insert_rows(SQLite::Database& database, const std::string& id, const record
                  Rows<record::Joint>) {
   SQLite::Statement row(database, R"(
       INSERT INTO joint (entry_id, code, holds, size, length_mm, grade, count, layout, one_time,
-                         critical, bench, final_when, order_text, passes, length_typed, live_load)
+                         critical, bench, final_when, order_text, passes, length_typed, live_load,
+                         into_material, engaged_mm, engaged_typed, seat_material, face_mm,
+                         face_typed)
       VALUES (:id, :code, :holds, :size, :length_mm, :grade, :count, :layout, :one_time,
-              :critical, :bench, :final_when, :order, :passes, :length_typed, :live_load))");
+              :critical, :bench, :final_when, :order, :passes, :length_typed, :live_load,
+              :into, :engaged_mm, :engaged_typed, :seat, :face_mm, :face_typed))");
   row.bind(":id", id);
   row.bind(":code", joint.code);
   row.bind(":holds", joint.holds);
   row.bind(":size", joint.size);
   if (joint.length) row.bind(":length_mm", joint.length->in_millimetres());
   row.bind(":length_typed", joint.length_typed);
+  row.bind(":into", joint.into);
+  if (joint.engaged) row.bind(":engaged_mm", joint.engaged->in_millimetres());
+  row.bind(":engaged_typed", joint.engaged_typed);
+  row.bind(":seat", joint.seat);
+  if (joint.face) row.bind(":face_mm", joint.face->in_millimetres());
+  row.bind(":face_typed", joint.face_typed);
   row.bind(":grade", joint.grade);
   row.bind(":count", joint.count);
   row.bind(":layout", record::write_exact(joint.layout));
@@ -73,7 +88,9 @@ std::vector<record::Entry<record::Joint>> read_rows(SQLite::Database& database,
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.code, rows.holds, rows.size, rows.length_mm, rows.grade, rows.count,
              rows.layout, rows.one_time, rows.critical, rows.bench, rows.final_when,
-             rows.order_text, rows.passes, rows.length_typed, rows.live_load
+             rows.order_text, rows.passes, rows.length_typed, rows.live_load,
+             rows.into_material, rows.engaged_mm, rows.engaged_typed, rows.seat_material,
+             rows.face_mm, rows.face_typed
       FROM joint rows CROSS JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
                                               kStampColumns, filter.where("code")));
   filter.bind(row);
