@@ -6,6 +6,8 @@
 #include "support/catch.h"
 #include "support/trial.h"
 
+namespace correction_test {
+
 namespace {
 
 class Lid {
@@ -100,3 +102,5 @@ TEST_CASE("several lines are struck together, and each answer tells what it said
   CHECK(lid.trial.run("strike 11 99 --why 'one is not there'").code == 1);
   CHECK(lid.line(11)["struck"].is_null());
 }
+
+}  // namespace correction_test

@@ -5,6 +5,8 @@
 #include "support/catch.h"
 #include "support/trial.h"
 
+namespace entry_checks_test {
+
 namespace {
 
 Trial& set_up(Trial& trial) {
@@ -116,3 +118,5 @@ TEST_CASE("a logbook started without an ending is one that is found", "[act]") {
   CHECK(started.err.empty());
   CHECK(trial.run("--log " + trial.folder().file("p2.bolts") + " history").code == 0);
 }
+
+}  // namespace entry_checks_test

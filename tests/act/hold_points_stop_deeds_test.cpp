@@ -9,6 +9,8 @@
 #include "support/catch.h"
 #include "support/trial.h"
 
+namespace hold_points_stop_deeds_test {
+
 namespace {
 
 // A lid with four positions that are out, behind a hold point that was never passed.
@@ -90,3 +92,5 @@ TEST_CASE("what was done while the hold point stood open is no matter after it i
   const auto recorded = lid.trial.done("found J06/2 60s 70o --wrench TW2 --at " + an_hour_ago);
   CHECK(recorded.said().find("hold point") == std::string::npos);
 }
+
+}  // namespace hold_points_stop_deeds_test

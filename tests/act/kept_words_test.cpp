@@ -7,6 +7,8 @@
 #include "support/catch.h"
 #include "support/trial.h"
 
+namespace kept_words_test {
+
 namespace {
 
 // A joint of four that is back at its final value, on a logbook with one wrench.
@@ -198,3 +200,5 @@ TEST_CASE("one measure of an adapter is put right without the others", "[act]") 
   CHECK_THAT(after.out,
              ContainsSubstring("60mm") && ContainsSubstring("300mm") && ContainsSubstring("90"));
 }
+
+}  // namespace kept_words_test

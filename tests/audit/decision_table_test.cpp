@@ -12,6 +12,8 @@
 #include "support/catch.h"
 #include "support/reassembled.h"
 
+namespace decision_table_test {
+
 namespace {
 
 using record::Decision;
@@ -94,3 +96,5 @@ TEST_CASE("what has to be done whatever was decided is not used as it is", "[aud
                                                 "no final stripe", "second person", "item count",
                                                 "no order"});
 }
+
+}  // namespace decision_table_test

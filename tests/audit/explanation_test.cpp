@@ -4,6 +4,8 @@
 #include "support/catch.h"
 #include "support/job_builder.h"
 
+namespace explanation_test {
+
 using audit::Weight;
 using record::BreakLoose;
 
@@ -147,3 +149,5 @@ TEST_CASE("two that are low are not called one alone", "[audit]") {
   CHECK_THAT(text_of(causes_of(job, "found low")),
              ContainsSubstring("this fastener, like 1 more,"));
 }
+
+}  // namespace explanation_test

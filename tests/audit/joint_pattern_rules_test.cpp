@@ -2,6 +2,8 @@
 #include "support/catch.h"
 #include "support/job_builder.h"
 
+namespace joint_pattern_rules_test {
+
 using audit::Level;
 
 namespace {
@@ -102,3 +104,5 @@ TEST_CASE("rule: outlier holds positions of different specifications against eac
   CHECK_THAT(apart[0].says, ContainsSubstring("1.20 of its specification") &&
                                 ContainsSubstring("is 1.00 of what each is specified to"));
 }
+
+}  // namespace joint_pattern_rules_test

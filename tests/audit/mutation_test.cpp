@@ -15,6 +15,8 @@
 #include "support/catch.h"
 #include "support/reassembled.h"
 
+namespace mutation_test {
+
 namespace {
 
 // BOLTWITNESS_SEED takes the place of this one.
@@ -261,3 +263,5 @@ TEST_CASE("every rule is put to the mutation check", "[audit][mutation]") {
     CHECK(tried.contains(std::string(rule.name)));
   }
 }
+
+}  // namespace mutation_test

@@ -5,6 +5,8 @@
 #include "support/catch.h"
 #include "support/job_builder.h"
 
+namespace plausibility_rules_test {
+
 namespace {
 
 // A job of one joint of M8 8.8, invented.
@@ -150,3 +152,5 @@ TEST_CASE("a head that presses into its seat is flagged, the near miss is not", 
   CHECK_THAT(flagged[0].says, ContainsSubstring("the seat bears 290 MPa"));
   CHECK(on("GJL-250").empty());
 }
+
+}  // namespace plausibility_rules_test

@@ -8,6 +8,8 @@
 #include "support/job_builder.h"
 #include "support/reassembled.h"
 
+namespace reassembly_rules_test {
+
 using audit::Level;
 using record::BreakLoose;
 
@@ -514,3 +516,5 @@ TEST_CASE("a second person's check ends with the next tightening", "[audit]") {
   same.tightenings.back().stamp.by = "a.  kay";
   CHECK_THAT(ids(same), ContainsSubstring("second-person:J01:same"));
 }
+
+}  // namespace reassembly_rules_test

@@ -5,6 +5,8 @@
 #include "support/job_builder.h"
 #include "support/reassembled.h"
 
+namespace reference_rules_test {
+
 using audit::Level;
 
 namespace {
@@ -47,3 +49,5 @@ TEST_CASE("rule: missing joint", "[audit]") {
   CHECK_THAT(ids(others), ContainsSubstring("missing-joint:CL1:J07;") &&
                               ContainsSubstring("missing-joint:HV:J06;"));
 }
+
+}  // namespace reference_rules_test

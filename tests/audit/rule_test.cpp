@@ -8,6 +8,8 @@
 #include "audit/audit.h"
 #include "support/catch.h"
 
+namespace rule_test {
+
 namespace {
 
 // A line about fasteners that nobody put into the list of kinds.
@@ -53,3 +55,5 @@ TEST_CASE("five rules have to see the whole job, all others see one joint", "[au
   CHECK(whole == std::set<std::string_view>{"ahead of the clock", "counter backwards",
                                             "missing joint", "no order", "stray entry"});
 }
+
+}  // namespace rule_test

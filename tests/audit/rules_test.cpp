@@ -7,6 +7,8 @@
 #include "support/catch.h"
 #include "support/job_builder.h"
 
+namespace rules_test {
+
 using audit::Level;
 using record::BreakLoose;
 
@@ -460,3 +462,5 @@ TEST_CASE("a struck joint leaves one stray and not one for each position", "[aud
     return deviation.id == "stray-entry:J01" && deviation.positions == std::vector{1, 2, 3, 4};
   }));
 }
+
+}  // namespace rules_test

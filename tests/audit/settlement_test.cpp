@@ -10,6 +10,8 @@
 #include "support/catch.h"
 #include "support/job_builder.h"
 
+namespace settlement_test {
+
 namespace {
 
 JobBuilder with_low_finding() {
@@ -256,3 +258,5 @@ TEST_CASE("a record that was to be corrected is so once it says something else",
   job.specifications.pop_back();  // as if it were struck
   CHECK(audit_of(job).to_do.empty());
 }
+
+}  // namespace settlement_test

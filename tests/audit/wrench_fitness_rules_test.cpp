@@ -3,6 +3,8 @@
 #include "support/job_builder.h"
 #include "support/reassembled.h"
 
+namespace wrench_fitness_rules_test {
+
 using audit::Level;
 
 namespace {
@@ -151,3 +153,5 @@ TEST_CASE("rule: tightened out of calibration", "[audit]") {
   job.wrenches.front().content.calibrated = record::read_day("2025-06-10");
   CHECK(deviations_of(job).empty());
 }
+
+}  // namespace wrench_fitness_rules_test

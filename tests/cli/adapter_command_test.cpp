@@ -5,6 +5,8 @@
 #include "support/property.h"
 #include "support/trial.h"
 
+namespace adapter_command_test {
+
 namespace {
 
 Trial& with_joint(Trial& trial) {
@@ -132,3 +134,5 @@ TEST_CASE("any words make the adapter command answer or refuse", "[cli]") {
     }
   });
 }
+
+}  // namespace adapter_command_test

@@ -9,6 +9,8 @@
 #include "support/property.h"
 #include "support/trial.h"
 
+namespace as_typed_test {
+
 namespace {
 
 class Typed {
@@ -128,3 +130,5 @@ TEST_CASE("a length that an earlier version kept in mm alone prints without its 
   removal.other_length = quantity::Length::millimetres(3.0 * 25.4);
   CHECK(record::other_length_text(removal) == "76.2 mm");
 }
+
+}  // namespace as_typed_test

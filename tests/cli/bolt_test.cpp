@@ -10,6 +10,8 @@
 #include "support/property.h"
 #include "support/trial.h"
 
+namespace bolt_test {
+
 namespace {
 
 constexpr double kNewtonsPerPound = 4.4482216152605;
@@ -352,3 +354,5 @@ TEST_CASE("any words make the bolt command answer or refuse", "[cli]") {
     }
   });
 }
+
+}  // namespace bolt_test

@@ -7,6 +7,8 @@
 #include "support/catch.h"
 #include "support/trial.h"
 
+namespace compare_with_test {
+
 namespace {
 
 namespace fs = std::filesystem;
@@ -87,3 +89,5 @@ TEST_CASE("compare --with refuses what is no other logbook", "[cli]") {
   fill(trial, "old.bolts", "78s 80o");
   CHECK(trial.run("compare J66 --with " + trial.folder().file("new.bolts")).code == 1);
 }
+
+}  // namespace compare_with_test

@@ -5,6 +5,8 @@
 #include "support/catch.h"
 #include "support/trial.h"
 
+namespace fluid_and_item_test {
+
 namespace {
 
 Trial& set_up(Trial& trial) {
@@ -121,3 +123,5 @@ TEST_CASE("an item that cannot be is refused", "[cli]") {
   }
   CHECK(trial.done("item --json").json()["items"].empty());
 }
+
+}  // namespace fluid_and_item_test

@@ -5,6 +5,8 @@
 #include "support/catch.h"
 #include "support/trial.h"
 
+namespace found_test {
+
 namespace {
 
 // A bench with a logbook, a wrench of 20 to 200 N·m and a joint of M12 8.8 with this specification.
@@ -165,3 +167,5 @@ TEST_CASE("what --next cannot do is refused", "[cli]") {
   CHECK(trial.run("found J06/03 250s --wrench TW2 --next").code == 2);
   CHECK(trial.run("found J06/03 60s --wrench TW2 --next --replace 3 --why wrong").code == 2);
 }
+
+}  // namespace found_test

@@ -1,9 +1,12 @@
 #include <fmt/format.h>
+
 #include <nlohmann/json.hpp>
 
 #include "logbook/recording.h"
 #include "support/catch.h"
 #include "support/trial.h"
+
+namespace history_test {
 
 namespace {
 
@@ -120,3 +123,5 @@ TEST_CASE("every kind of line is in the history of its joint, and can be struck"
   CHECK(job.dispositions.empty());
   CHECK(job.fluids.empty());
 }
+
+}  // namespace history_test

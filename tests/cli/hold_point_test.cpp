@@ -6,6 +6,8 @@
 #include "support/catch.h"
 #include "support/trial.h"
 
+namespace hold_point_test {
+
 namespace {
 
 Trial& set_up(Trial& trial) {
@@ -140,3 +142,5 @@ TEST_CASE("on a pipe, as JSON and at a stated time the wait is told in one line"
   const auto at = trial.done("hold-point HV --at 2026-06-01T08:00:10Z").out;
   CHECK(at.find('\r') == std::string::npos);
 }
+
+}  // namespace hold_point_test

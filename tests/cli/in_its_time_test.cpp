@@ -7,6 +7,8 @@
 #include "support/catch.h"
 #include "support/trial.h"
 
+namespace in_its_time_test {
+
 namespace {
 
 // A cover of four bolts at 80 N·m that are out: two rounds and a check.
@@ -301,3 +303,5 @@ TEST_CASE("finals of a wrench that was struck do not stand", "[cli]") {
   cover.trial.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
   CHECK_THAT(cover.status(), ContainsSubstring(kFinished));
 }
+
+}  // namespace in_its_time_test

@@ -6,6 +6,8 @@
 #include "support/catch.h"
 #include "support/trial.h"
 
+namespace joint_command_test {
+
 namespace {
 
 // A bench with a logbook and one wrench.
@@ -192,3 +194,5 @@ TEST_CASE("a specification that drops the condition of the one before says so", 
   CHECK_THAT(trial.done("joint J06 --spec '77 N·m'").err,
              !ContainsSubstring("no --condition was given"));
 }
+
+}  // namespace joint_command_test

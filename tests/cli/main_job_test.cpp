@@ -7,6 +7,8 @@
 #include "support/catch.h"
 #include "support/trial.h"
 
+namespace main_job_test {
+
 namespace {
 
 // A bench with a logbook, one wrench and one joint of 16.
@@ -425,3 +427,5 @@ TEST_CASE("a setting falls on a mark of the scale, to the last digit", "[cli]") 
   const auto steps = trial.done("sequence J01 --json").json()["steps"];
   CHECK(steps[0]["setting"] == 1.4);
 }
+
+}  // namespace main_job_test

@@ -4,6 +4,8 @@
 #include "support/plans_made.h"
 #include "support/sample_job.h"
 
+namespace one_plan_test {
+
 namespace {
 
 // How many plans this command computes.
@@ -49,3 +51,5 @@ TEST_CASE("a decision looks at the job before it and at the job after it", "[cli
   trial.done("out J01/1");
   CHECK(plans_of(trial, "settle count-out:J01 --as use-as-is --why 'the other one stays in'") == 2);
 }
+
+}  // namespace one_plan_test

@@ -5,6 +5,8 @@
 #include "support/catch.h"
 #include "support/trial.h"
 
+namespace out_test {
+
 TEST_CASE("what was tightened in comes out a second time", "[cli]") {
   Trial trial;
   trial.environment["BOLTWITNESS_LOG"] = trial.folder().file("gb1.bolts");
@@ -44,3 +46,5 @@ TEST_CASE("a damaged thread is kept with the fastener that showed it", "[cli]") 
   const auto renewing = trial.done("renew").out;
   CHECK_THAT(renewing, ContainsSubstring("damaged thread") && ContainsSubstring("J06/1-2"));
 }
+
+}  // namespace out_test

@@ -9,6 +9,8 @@
 #include "support/html_check.h"
 #include "support/trial.h"
 
+namespace page_command_test {
+
 namespace {
 
 namespace fs = std::filesystem;
@@ -181,3 +183,5 @@ TEST_CASE("a decision stands in the report, and what is settled holds nothing up
   CHECK(report.find("double circle") == std::string::npos);
   CHECK(text_of("sequence --html").find("Open hold") == std::string::npos);
 }
+
+}  // namespace page_command_test

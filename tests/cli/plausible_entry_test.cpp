@@ -5,6 +5,8 @@
 #include "support/catch.h"
 #include "support/trial.h"
 
+namespace plausible_entry_test {
+
 namespace {
 
 Trial& started(Trial& trial) {
@@ -122,3 +124,5 @@ TEST_CASE("a part that is not known, or a length without its part, is refused", 
   refused("--engaged 8mm", "--engaged needs --into as well");
   refused("--seat S235 --face 8mm", "expected a face wider than its hole");
 }
+
+}  // namespace plausible_entry_test

@@ -5,6 +5,8 @@
 #include "support/catch.h"
 #include "words/text.h"
 
+namespace progress_bar_test {
+
 namespace {
 
 // What a bar over 200 steps shows where each takes so long.
@@ -43,3 +45,5 @@ TEST_CASE("a progress bar shows on a terminal after a second", "[cli]") {
     CHECK(words::display_width(line) <= 60 + 3);  // the three bytes that erase the line
   }
 }
+
+}  // namespace progress_bar_test

@@ -7,6 +7,8 @@
 #include "support/catch.h"
 #include "support/trial.h"
 
+namespace recheck_test {
+
 namespace {
 
 // Four bolts at 80 N·m with their final stripes, to be looked at after 7 days and 50 running hours.
@@ -157,3 +159,5 @@ TEST_CASE("a counter that shows less than at the stripe is said", "[cli]") {
   CHECK_THAT(striped.trial.done("recheck J06/1 aligned --counter '124 running h'").err,
              ContainsSubstring("1240 running h at the stripe"));
 }
+
+}  // namespace recheck_test

@@ -5,6 +5,8 @@
 #include "support/catch.h"
 #include "support/trial.h"
 
+namespace renew_test {
+
 namespace {
 
 // Eight one-time bolts, and four others of which one sheared and one was missing.
@@ -126,3 +128,5 @@ TEST_CASE("one-time fasteners that are used once more as decided are not to be f
   CHECK_THAT(plan, !ContainsSubstring("fit new ones"));
   CHECK_THAT(plan, ContainsSubstring("one-time fasteners that go in once more, as decided"));
 }
+
+}  // namespace renew_test

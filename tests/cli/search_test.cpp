@@ -3,6 +3,8 @@
 #include "support/catch.h"
 #include "support/trial.h"
 
+namespace search_test {
+
 namespace {
 
 void fill(Trial& trial) {
@@ -85,3 +87,5 @@ TEST_CASE("search exits 1 where nothing is found, 2 where nothing is asked", "[c
   CHECK(trial.run("search").code == 2);
   CHECK(trial.run("search '\"'").code == 1);
 }
+
+}  // namespace search_test

@@ -8,6 +8,8 @@
 #include "support/sample_job.h"
 #include "support/trial.h"
 
+namespace sequence_command_test {
+
 namespace {
 
 // The sample job with its order asked for and two of the new bolts still to come.
@@ -105,3 +107,5 @@ TEST_CASE("the sequence explains how evenly its order loads the joint", "[cli]")
   CHECK_THAT(trial.done("sequence --explain").out,
              ContainsSubstring("off the middle by 25 % at most, in counting order by 35 %"));
 }
+
+}  // namespace sequence_command_test

@@ -4,6 +4,8 @@
 #include "support/catch.h"
 #include "support/trial.h"
 
+namespace settle_test {
+
 namespace {
 
 // A joint of four with one fastener found low, and a critical one with a hole found empty.
@@ -239,3 +241,5 @@ TEST_CASE("a decision that would mean nothing is refused with the way on", "[cli
   CHECK(trial.done("history --json").json()["lines"].size() == before);
   trial.done("settle stripe-turned:J06/01 --as re-torque --why 'has lost its preload'");
 }
+
+}  // namespace settle_test

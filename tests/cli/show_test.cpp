@@ -3,6 +3,8 @@
 #include "support/catch.h"
 #include "support/trial.h"
 
+namespace show_test {
+
 namespace {
 
 // A joint of four: two tested, one of them low, one found empty, one pass done at position 1.
@@ -150,3 +152,5 @@ TEST_CASE("the page of a position shows what is specified for it and nothing els
   CHECK_THAT(trial.done("show J06").out,
              ContainsSubstring("80 N·m at 1-4") && ContainsSubstring("40 N·m at 5-6"));
 }
+
+}  // namespace show_test

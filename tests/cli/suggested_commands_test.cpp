@@ -10,6 +10,8 @@
 #include "support/sample_job.h"
 #include "support/trial.h"
 
+namespace suggested_commands_test {
+
 namespace {
 
 namespace fs = std::filesystem;
@@ -183,3 +185,5 @@ TEST_CASE("an empty logbook is neither finished nor in order", "[cli]") {
   CHECK(standing.code == 1);
   CHECK(standing.out.find("every pass is done") == std::string::npos);
 }
+
+}  // namespace suggested_commands_test

@@ -7,6 +7,8 @@
 #include "support/catch.h"
 #include "support/trial.h"
 
+namespace tighten_test {
+
 namespace {
 
 // A cover with four positions at 80 N·m: passes of 56, 80 and a check round at 80 N·m.
@@ -264,3 +266,5 @@ TEST_CASE("the guided way ends with the command for the final stripe", "[cli]") 
   cover.trial.done("stripe J06/4 --wiped");
   CHECK_THAT(cover.trial.done("tighten J06").out, !ContainsSubstring("boltwitness stripe"));
 }
+
+}  // namespace tighten_test

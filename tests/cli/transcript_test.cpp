@@ -12,6 +12,8 @@
 #include "support/case_for.h"
 #include "support/catch.h"
 
+namespace transcript_test {
+
 namespace {
 
 namespace fs = std::filesystem;
@@ -69,3 +71,5 @@ TEST_CASE("a transcript whose answer changed is noticed", "[cli]") {
                ContainsSubstring("expected: ") && ContainsSubstring("actual: "));
   }
 }
+
+}  // namespace transcript_test

@@ -7,6 +7,8 @@
 #include "support/trial.h"
 #include "words/text.h"
 
+namespace usage_test {
+
 namespace {
 
 // A logbook with one wrench and one joint that has a specification and four positions.
@@ -267,3 +269,5 @@ TEST_CASE("help marks what a new joint needs", "[cli]") {
                ContainsSubstring("a new joint needs it"));
   }
 }
+
+}  // namespace usage_test

@@ -8,6 +8,8 @@
 #include "support/property.h"
 #include "support/trial.h"
 
+namespace bench_test {
+
 namespace {
 
 // A bearing cap with four positions at 80 N·m and one wrench.
@@ -409,3 +411,5 @@ TEST_CASE("a shouted line records what found records", "[dialogue]") {
     RC_ASSERT(compared(shouting) == compared(typing));
   });
 }
+
+}  // namespace bench_test

@@ -5,6 +5,8 @@
 #include "support/catch.h"
 #include "support/trial.h"
 
+namespace guided_tightening_test {
+
 namespace {
 
 // A cover with two positions at 80 N·m, out; the plan has two passes.
@@ -70,3 +72,5 @@ TEST_CASE("the question before a final value that waits takes y, n and nothing e
   CHECK_THAT(answer.out, ContainsSubstring("Is it so now?"));
   CHECK(answer.out.find("left open") == std::string::npos);
 }
+
+}  // namespace guided_tightening_test

@@ -3,6 +3,8 @@
 #include "support/catch.h"
 #include "support/property.h"
 
+namespace csv_test {
+
 using Catch::Matchers::StartsWith;
 using exchange::read_csv;
 using Rows = std::vector<std::vector<std::string>>;
@@ -96,3 +98,5 @@ TEST_CASE("cells that were written are read back", "[exchange]") {
     RC_ASSERT(rows == (Rows{header, cells}));
   });
 }
+
+}  // namespace csv_test

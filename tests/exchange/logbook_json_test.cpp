@@ -5,6 +5,8 @@
 #include "support/catch.h"
 #include "support/refusal.h"
 
+namespace logbook_json_test {
+
 using Catch::Matchers::StartsWith;
 using exchange::read_logbook_json;
 using exchange::write_logbook_json;
@@ -91,3 +93,5 @@ TEST_CASE("a text that breaks off anywhere is refused", "[exchange]") {
                ContainsSubstring("line ") && ContainsSubstring("column "));
   }
 }
+
+}  // namespace logbook_json_test

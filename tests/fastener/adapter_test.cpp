@@ -6,6 +6,8 @@
 #include "support/property.h"
 #include "support/published.h"
 
+namespace adapter_test {
+
 using fastener::Adapter;
 using quantity::Angle;
 using quantity::Length;
@@ -80,3 +82,5 @@ TEST_CASE("prevailing torque is added", "[fastener][published]") {
   CHECK_THROWS_AS(fastener::with_prevailing_torque(inch_pounds(4), inch_pounds(-1)),
                   failure::InputError);
 }
+
+}  // namespace adapter_test

@@ -5,6 +5,8 @@
 #include "fastener/thread_text.h"
 #include "quantity/torque_unit.h"
 
+namespace bolt_assessment_test {
+
 using fastener::assess;
 using fastener::BoltQuestion;
 using fastener::Condition;
@@ -147,3 +149,5 @@ TEST_CASE("every bolt that can be asked about is assessed in order", "[fastener]
     RC_ASSERT(bolt.advice->plausible.high < bolt.advice->yields_at);
   });
 }
+
+}  // namespace bolt_assessment_test

@@ -2,6 +2,8 @@
 
 #include "support/property.h"
 
+namespace condition_test {
+
 using fastener::Condition;
 using fastener::read_condition;
 
@@ -24,3 +26,5 @@ TEST_CASE("a condition is read and written by one word", "[fastener]") {
     }
   });
 }
+
+}  // namespace condition_test

@@ -6,6 +6,8 @@
 #include "support/check_values.h"
 #include "support/published.h"
 
+namespace head_pressure_test {
+
 using fastener::head_pressure;
 using fastener::read_thread;
 using fastener::SeatRing;
@@ -64,3 +66,5 @@ TEST_CASE("rings and pressures agree with published ones", "[fastener][published
         WithinAbs(std::stod(row.at("pressure_mpa")), 0.51));
   }
 }
+
+}  // namespace head_pressure_test

@@ -4,6 +4,8 @@
 #include "fastener/turn_of_nut.h"
 #include "support/property.h"
 
+namespace lost_preload_test {
+
 using fastener::lost_preload;
 using fastener::Stiffness;
 using quantity::Angle;
@@ -43,3 +45,5 @@ TEST_CASE("the loss grows with the turn, and a short bolt loses more", "[fastene
     RC_ASSERT(longer.low < once.low);
   });
 }
+
+}  // namespace lost_preload_test

@@ -6,6 +6,8 @@
 #include "support/property.h"
 #include "support/published.h"
 
+namespace nut_factor_test {
+
 using fastener::read_thread;
 using quantity::Force;
 using quantity::Length;
@@ -175,3 +177,5 @@ TEST_CASE("impossible nut factors are refused", "[fastener]") {
   CHECK_THROWS_AS(fastener::torque_by_nut_factor(0.2, Length::millimetres(0), Force::newtons(1)),
                   failure::InputError);
 }
+
+}  // namespace nut_factor_test

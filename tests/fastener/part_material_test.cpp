@@ -5,6 +5,8 @@
 #include "support/property.h"
 #include "support/published.h"
 
+namespace part_material_test {
+
 using fastener::MaterialKind;
 using fastener::read_part_material;
 
@@ -77,3 +79,5 @@ TEST_CASE("every known material reads back and shears below its tensile strength
   }
   CHECK(materials == 27);
 }
+
+}  // namespace part_material_test

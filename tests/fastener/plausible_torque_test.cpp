@@ -6,6 +6,8 @@
 #include "fastener/thread_generator.h"
 #include "fastener/torque_table.h"
 
+namespace plausible_torque_test {
+
 using fastener::Condition;
 using fastener::Grade;
 using fastener::read_grade;
@@ -95,3 +97,5 @@ TEST_CASE("a plausible band is a band", "[fastener]") {
     RC_ASSERT(band.low > quantity::Torque::newton_metres(0));
   });
 }
+
+}  // namespace plausible_torque_test

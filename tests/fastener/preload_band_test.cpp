@@ -9,6 +9,8 @@
 #include "fastener/torque_table.h"
 #include "support/published.h"
 
+namespace preload_band_test {
+
 using fastener::Condition;
 using fastener::read_thread;
 using quantity::Force;
@@ -118,3 +120,5 @@ TEST_CASE("a wider friction band is a wider preload band", "[fastener]") {
   }
   CHECK_FALSE(fastener::torque_scatter(Condition::Threadlocker).has_value());
 }
+
+}  // namespace preload_band_test

@@ -8,6 +8,8 @@
 #include "support/check_values.h"
 #include "support/published.h"
 
+namespace preload_by_loosening_test {
+
 using fastener::preload_by_loosening;
 using fastener::read_thread;
 using quantity::Force;
@@ -68,3 +70,5 @@ TEST_CASE("published screws give their load back by the torques both ways",
   }
   CHECK(published == 4);
 }
+
+}  // namespace preload_by_loosening_test

@@ -6,6 +6,8 @@
 #include "support/property.h"
 #include "support/published.h"
 
+namespace sample_test {
+
 using fastener::capability_of;
 using fastener::Sample;
 using fastener::sample_of;
@@ -83,3 +85,5 @@ TEST_CASE("more tests of the same kind never loosen a verdict", "[fastener]") {
     RC_ASSERT(here > 1.9599);
   });
 }
+
+}  // namespace sample_test

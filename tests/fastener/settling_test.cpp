@@ -3,6 +3,8 @@
 #include "support/check_values.h"
 #include "support/published.h"
 
+namespace settling_test {
+
 TEST_CASE("what a bolt loses without turning is what was published", "[fastener][published]") {
   // Source: NASA TM-106943: embedding 2 to 10 % (seen). Munse 1967, as the commentary of the RCSC
   // specification of 2004 quotes it: 2.5 % of a bare and 6.5 % of a galvanized joint within five
@@ -47,3 +49,5 @@ TEST_CASE("losses published elsewhere lie in the bands, but for those that are s
   }
   CHECK(inside == 5);
 }
+
+}  // namespace settling_test

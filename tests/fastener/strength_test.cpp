@@ -10,6 +10,8 @@
 #include "support/check_values.h"
 #include "support/published.h"
 
+namespace strength_test {
+
 using fastener::Grade;
 using fastener::read_grade;
 using fastener::read_thread;
@@ -163,3 +165,5 @@ TEST_CASE("strengths keep their order and no text brings the reader down", "[fas
     }
   });
 }
+
+}  // namespace strength_test

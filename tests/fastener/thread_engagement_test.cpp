@@ -9,6 +9,8 @@
 #include "support/check_values.h"
 #include "support/published.h"
 
+namespace thread_engagement_test {
+
 using fastener::Grade;
 using fastener::read_part_material;
 using fastener::read_thread;
@@ -138,3 +140,5 @@ TEST_CASE("more engagement never strips earlier", "[fastener]") {
   CHECK_THROWS_AS(fastener::stripping_areas(read_thread("M10"), Length::millimetres(0)),
                   failure::InputError);
 }
+
+}  // namespace thread_engagement_test

@@ -6,6 +6,8 @@
 #include "support/check_values.h"
 #include "support/published.h"
 
+namespace thread_geometry_test {
+
 using fastener::read_thread;
 
 TEST_CASE("metric thread measures agree with the published tables", "[fastener][published]") {
@@ -137,3 +139,5 @@ TEST_CASE("the diameters of a thread keep their order", "[fastener]") {
     CHECK(fastener::nut_minor_diameter(thread) > fastener::root_diameter(thread));
   }
 }
+
+}  // namespace thread_geometry_test

@@ -4,6 +4,8 @@
 #include "fastener/thread_generator.h"
 #include "support/catch.h"
 
+namespace thread_text_test {
+
 using fastener::Hand;
 using fastener::read_thread;
 using fastener::Thread;
@@ -122,3 +124,5 @@ TEST_CASE("no text brings the thread reader down", "[fastener]") {
         rc::gen::elementOf(std::string("Mm#0123456789./-x\",UuNnFfCcLlHhGg× "))));
   });
 }
+
+}  // namespace thread_text_test

@@ -7,6 +7,8 @@
 #include "fastener/utilisation.h"
 #include "support/published.h"
 
+namespace tightening_test {
+
 using fastener::Friction;
 using fastener::read_thread;
 using fastener::Thread;
@@ -198,3 +200,5 @@ TEST_CASE("a head that no table lists bears at one and a quarter diameters", "[f
   CHECK_THAT(fastener::usual_bearing_diameter(read_thread("M10x1")).in_millimetres(),
              WithinAbs(12.815, 1e-9));
 }
+
+}  // namespace tightening_test

@@ -5,6 +5,8 @@
 #include "fastener/thread_text.h"
 #include "support/published.h"
 
+namespace turn_plausibility_test {
+
 using fastener::Grade;
 using fastener::judge_turn;
 using fastener::PreloadBand;
@@ -83,3 +85,5 @@ TEST_CASE("the limits of a turn stand in order", "[fastener]") {
     RC_ASSERT(after.yields_by < limits.yields_by);
   });
 }
+
+}  // namespace turn_plausibility_test

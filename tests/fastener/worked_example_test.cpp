@@ -16,6 +16,8 @@
 #include "support/catch.h"
 #include "support/published.h"
 
+namespace worked_example_test {
+
 using fastener::Friction;
 using fastener::Grade;
 using fastener::JointStiffness;
@@ -180,3 +182,5 @@ TEST_CASE("the linear form stays within two per cent of the power screw", "[fast
     }
   }
 }
+
+}  // namespace worked_example_test

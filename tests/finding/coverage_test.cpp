@@ -1,6 +1,8 @@
 #include "finding/test_simulation.h"
 #include "support/catch.h"
 
+namespace coverage_test {
+
 // A small and seeded part of tests/benchmark/coverage_benchmark.cpp.
 TEST_CASE("the true torque lies inside ± U in 95 of 100 simulated tests", "[finding][slow]") {
   constexpr std::uint64_t kSeed = 1;
@@ -21,3 +23,5 @@ TEST_CASE("the true torque lies inside ± U in 95 of 100 simulated tests", "[fin
     CHECK(tightened >= 0.95 * kTests);
   }
 }
+
+}  // namespace coverage_test

@@ -3,6 +3,8 @@
 #include "support/catch.h"
 #include "support/job_builder.h"
 
+namespace drift_test {
+
 namespace {
 
 JobBuilder joint_of_six() {
@@ -131,3 +133,5 @@ TEST_CASE("one large change shows by E_n even where it widens the band it stands
   CHECK(rows[1].e_n == 0.0);
   CHECK_FALSE(rows[1].changed);
 }
+
+}  // namespace drift_test

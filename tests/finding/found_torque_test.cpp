@@ -6,6 +6,8 @@
 #include "support/catch.h"
 #include "support/property.h"
 
+namespace found_torque_test {
+
 using finding::Basis;
 
 TEST_CASE("a mark on the line gives that setting, half the last step wide", "[finding]") {
@@ -128,3 +130,5 @@ TEST_CASE("the bracket always holds the estimate, and finer steps never widen it
     RC_ASSERT(bracket(step / 2.0, mark).budget.reading < found.budget.reading);
   });
 }
+
+}  // namespace found_torque_test

@@ -6,6 +6,8 @@
 #include "support/catch.h"
 #include "support/property.h"
 
+namespace grade_test {
+
 using finding::Grade;
 using record::BreakLoose;
 
@@ -194,3 +196,5 @@ TEST_CASE("what is said of the bracket agrees with the bracket that is shown", "
     RC_ASSERT(advice.has_value() == (width > 0.04 * (1 + 1e-9)));
   });
 }
+
+}  // namespace grade_test

@@ -6,6 +6,8 @@
 #include "support/check_values.h"
 #include "support/property.h"
 
+namespace individuals_chart_test {
+
 TEST_CASE("the band of an individuals chart agrees with its check values", "[finding]") {
   for (const auto& row : read_check_values("individuals_chart.csv")) {
     INFO(row.at("values"));
@@ -41,3 +43,5 @@ TEST_CASE("the band moves with the values and widens with their scatter", "[find
     RC_ASSERT(std::abs((other.high - other.low) - 2.0 * (chart.high - chart.low)) < 1e-9);
   });
 }
+
+}  // namespace individuals_chart_test

@@ -3,6 +3,8 @@
 #include "support/catch.h"
 #include "support/job_builder.h"
 
+namespace joint_index_test {
+
 TEST_CASE("joints are found by code in any case of letters", "[finding]") {
   auto builder = JobBuilder().joint("J01").joint("j02");
   const auto survey = finding::survey(builder.job());
@@ -12,3 +14,5 @@ TEST_CASE("joints are found by code in any case of letters", "[finding]") {
   CHECK(joints.find("J03") == nullptr);
   CHECK_FALSE(joints.place_of("J03").has_value());
 }
+
+}  // namespace joint_index_test

@@ -7,6 +7,8 @@
 #include "support/catch.h"
 #include "support/property.h"
 
+namespace less_data_test {
+
 // Less data never makes the uncertainty smaller or the verdict firmer.
 
 namespace {
@@ -178,3 +180,5 @@ TEST_CASE("the exceptions to less data being less sure are these", "[finding]") 
   CHECK(found_of(readings, wrench_20_to_200(), bolt_m12()).budget.mark <
         found_of(readings, wrench_20_to_200(), short_bolt).budget.mark);
 }
+
+}  // namespace less_data_test

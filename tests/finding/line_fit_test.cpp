@@ -9,6 +9,8 @@
 #include "support/property.h"
 #include "support/published.h"
 
+namespace line_fit_test {
+
 using finding::fit_line;
 using finding::Point;
 
@@ -124,3 +126,5 @@ TEST_CASE("a fit recovers an exact line, and scatter widens its interval", "[fin
     RC_ASSERT(std::fabs(wide - 2.0 * narrow) < 1e-9 * (1.0 + wide));
   });
 }
+
+}  // namespace line_fit_test

@@ -9,6 +9,8 @@
 #include "support/catch.h"
 #include "support/property.h"
 
+namespace next_setting_test {
+
 using finding::Ceiling;
 using finding::NextSetting;
 using finding::Proposal;
@@ -273,3 +275,5 @@ TEST_CASE("10,000 searches keep the promise: no ceiling passed, fewer pulls to g
     CHECK(regime.all_pulls * regime.fine_by_fixed < regime.all_pulls_by_fixed * regime.fine);
   }
 }
+
+}  // namespace next_setting_test

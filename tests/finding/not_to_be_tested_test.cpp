@@ -3,6 +3,8 @@
 #include "support/catch.h"
 #include "support/job_builder.h"
 
+namespace not_to_be_tested_test {
+
 using finding::NoTest;
 
 namespace {
@@ -39,3 +41,5 @@ TEST_CASE("threadlocker and a live load are left alone, at the positions that ha
              ContainsSubstring("must not be tested: it holds a live load") &&
                  ContainsSubstring("threadlocker holds it"));
 }
+
+}  // namespace not_to_be_tested_test

@@ -8,6 +8,8 @@
 #include "support/catch.h"
 #include "support/property.h"
 
+namespace offset_line_test {
+
 using finding::Basis;
 using finding::LineUse;
 
@@ -140,3 +142,5 @@ TEST_CASE("a line never widens a finding, nor leaves the bracket", "[finding]") 
     }
   });
 }
+
+}  // namespace offset_line_test

@@ -8,6 +8,8 @@
 #include "support/check_values.h"
 #include "support/property.h"
 
+namespace outlier_test {
+
 using finding::OutlierTest;
 
 TEST_CASE("the modified z-scores are those of a published worked example", "[finding]") {
@@ -66,3 +68,5 @@ TEST_CASE("scores know neither order nor unit", "[finding]") {
     }
   });
 }
+
+}  // namespace outlier_test

@@ -4,6 +4,8 @@
 #include "support/joint_of.h"
 #include "support/property.h"
 
+namespace part_check_test {
+
 using finding::Part;
 using finding::PartBears;
 
@@ -102,3 +104,5 @@ TEST_CASE("more engagement or less torque is never worse for the thread", "[find
     RC_ASSERT(at(engaged, torque - 1) <= at(engaged, torque));
   });
 }
+
+}  // namespace part_check_test

@@ -3,6 +3,8 @@
 #include "support/joint_of.h"
 #include "support/property.h"
 
+namespace plausibility_test {
+
 using fastener::Condition;
 using finding::Plausibility;
 using quantity::StatedTorque;
@@ -163,3 +165,5 @@ TEST_CASE("plausibility rises with the torque", "[finding]") {
     RC_ASSERT(text.empty() == (finding::plausibility_of(one, *limits) == Plausibility::Fits));
   });
 }
+
+}  // namespace plausibility_test

@@ -3,6 +3,8 @@
 #include "support/catch.h"
 #include "support/joint_of.h"
 
+namespace search_ceiling_test {
+
 using fastener::Condition;
 using finding::Ceiling;
 using quantity::Torque;
@@ -69,3 +71,5 @@ TEST_CASE("without a specification the plausible band is expected", "[finding]")
   CHECK(band->low < Torque::newton_metres(61));
   CHECK(band->high > Torque::newton_metres(90));
 }
+
+}  // namespace search_ceiling_test

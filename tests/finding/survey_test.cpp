@@ -5,6 +5,8 @@
 #include "support/catch.h"
 #include "support/job_builder.h"
 
+namespace survey_test {
+
 using finding::Verdict;
 using quantity::Torque;
 using quantity::TorqueUnit;
@@ -178,3 +180,5 @@ TEST_CASE("an older finding that is entered late does not pass for the latest", 
   CHECK(finding::survey(job).joints.front().at(1).finding()->torque.best ==
         Torque::newton_metres(80));
 }
+
+}  // namespace survey_test

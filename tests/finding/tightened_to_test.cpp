@@ -4,6 +4,8 @@
 #include "finding/test_bolt.h"
 #include "support/catch.h"
 
+namespace tightened_to_test {
+
 using finding::Verdict;
 
 namespace {
@@ -46,3 +48,5 @@ TEST_CASE("on the line at the specification is an answer", "[finding]") {
   CHECK_FALSE(finding::in_line_at_specification(measured_with("60o"), window));
   CHECK_FALSE(finding::in_line_at_specification(measured_with("78s 80o"), window));
 }
+
+}  // namespace tightened_to_test

@@ -4,6 +4,8 @@
 #include "support/catch.h"
 #include "support/property.h"
 
+namespace torque_per_degree_test {
+
 using finding::SlopeFrom;
 using quantity::Length;
 using quantity::Torque;
@@ -77,3 +79,5 @@ TEST_CASE("what a degree counts with lies in the span that is named for it", "[f
     RC_ASSERT(slope.high <= at * (finding::kMostShare * (1.0 + 1e-12)));
   });
 }
+
+}  // namespace torque_per_degree_test

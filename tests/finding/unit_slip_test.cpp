@@ -2,6 +2,8 @@
 
 #include "support/catch.h"
 
+namespace unit_slip_test {
+
 TEST_CASE("a ratio that a confusion of units gives is recognised", "[finding]") {
   // Ratios of exact unit definitions (units.csv): 1.3558, 0.7376, 12, 0.0833, 8.8507, 0.11298,
   // 9.80665, 0.10197, 7.2330, 0.13825.
@@ -28,3 +30,5 @@ TEST_CASE("a ratio that no confusion of units gives is left alone", "[finding]")
     CHECK_FALSE(finding::unit_slip(ratio).has_value());
   }
 }
+
+}  // namespace unit_slip_test

@@ -7,6 +7,8 @@
 #include "support/property.h"
 #include "support/published.h"
 
+namespace verdict_test {
+
 using finding::FoundTorque;
 using finding::judge;
 using finding::Verdict;
@@ -126,3 +128,5 @@ TEST_CASE("a verdict never turns from low to high without undecided between", "[
     }
   });
 }
+
+}  // namespace verdict_test

@@ -6,6 +6,8 @@
 #include "support/catch.h"
 #include "support/property.h"
 
+namespace what_would_help_test {
+
 using finding::BetterWrench;
 using finding::FinerScale;
 using finding::FinerSteps;
@@ -237,3 +239,5 @@ TEST_CASE("a mark on the line at several settings is not narrowed by finer steps
   CHECK(steps.step == 2.0);
   CHECK(steps.until_past);
 }
+
+}  // namespace what_would_help_test

@@ -17,6 +17,8 @@
 #include "support/sample_job.h"
 #include "support/trial.h"
 
+namespace altered_file_test {
+
 namespace {
 
 namespace fs = std::filesystem;
@@ -272,3 +274,5 @@ TEST_CASE("a JSON nested without end is refused", "[logbook]") {
     CHECK_THAT(refused.said(), ContainsSubstring("nested"));
   }
 }
+
+}  // namespace altered_file_test

@@ -7,6 +7,8 @@
 #include "support/catch.h"
 #include "support/temporary_folder.h"
 
+namespace disposition_rows_test {
+
 using logbook::Logbook;
 
 namespace {
@@ -114,3 +116,5 @@ TEST_CASE("a decision is never changed, removed or slipped in, in any SQLite she
   }
   CHECK(database.execAndGet("SELECT count(*) FROM settled").getInt() == 3);
 }
+
+}  // namespace disposition_rows_test

@@ -11,6 +11,8 @@
 #include "support/catch.h"
 #include "support/temporary_folder.h"
 
+namespace draft_file_test {
+
 using logbook::DraftFile;
 
 namespace {
@@ -96,3 +98,5 @@ TEST_CASE("nothing but drafts is swept away", "[logbook]") {
 TEST_CASE("a folder in which nothing can be made is named", "[logbook]") {
   CHECK_THROWS_AS(DraftFile("/proc"), logbook::LogbookError);
 }
+
+}  // namespace draft_file_test

@@ -5,6 +5,8 @@
 #include "support/catch.h"
 #include "support/property.h"
 
+namespace entry_id_test {
+
 using logbook::next_entry_id;
 
 namespace {
@@ -51,3 +53,5 @@ TEST_CASE("ids made at one moment differ", "[logbook]") {
   for (int i = 0; i < 1000; ++i) ids.insert(next_entry_id(at(1'780'000'000'000), ""));
   CHECK(ids.size() == 1000);
 }
+
+}  // namespace entry_id_test

@@ -12,6 +12,8 @@
 #include "support/temporary_folder.h"
 #include "words/line_text.h"
 
+namespace joint_by_joint_test {
+
 namespace {
 
 // What the library is asked, word for word.
@@ -114,3 +116,5 @@ TEST_CASE("joint by joint comes to the same lines as the job as a whole", "[logb
     for (const auto& [line, says] : together) CHECK(whole.at(line) == says);
   }
 }
+
+}  // namespace joint_by_joint_test

@@ -15,6 +15,8 @@
 #include "support/catch.h"
 #include "support/temporary_folder.h"
 
+namespace logbook_test {
+
 using logbook::Logbook;
 using logbook::LogbookError;
 using logbook::Recording;
@@ -315,3 +317,5 @@ TEST_CASE("a logbook held by another writer is busy, and readable", "[logbook]")
   CHECK_THROWS_AS(other.exec("BEGIN IMMEDIATE"), SQLite::Exception);
   CHECK(Logbook::open_to_read(small.path()).job().joints.size() == 1);
 }
+
+}  // namespace logbook_test

@@ -11,6 +11,8 @@
 #include "support/catch.h"
 #include "support/temporary_folder.h"
 
+namespace open_unchanged_test {
+
 using logbook::Logbook;
 
 namespace {
@@ -74,3 +76,5 @@ TEST_CASE("what is no logbook is refused unchanged", "[logbook]") {
   CHECK_THROWS_AS(Logbook::open_unchanged(folder.file("none.bolts")), logbook::LogbookError);
   CHECK(bytes_of(path) == "no logbook");
 }
+
+}  // namespace open_unchanged_test

@@ -8,6 +8,8 @@
 #include "support/catch.h"
 #include "support/temporary_folder.h"
 
+namespace pull_rows_test {
+
 namespace {
 
 class PulledLogbook {
@@ -61,3 +63,5 @@ TEST_CASE("no pull can be changed, removed or replaced", "[logbook]") {
   CHECK_THROWS_WITH(shell.exec("INSERT OR REPLACE INTO pull SELECT * FROM pull"),
                     ContainsSubstring("never after"));
 }
+
+}  // namespace pull_rows_test

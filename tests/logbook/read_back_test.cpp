@@ -12,6 +12,8 @@
 #include "support/temporary_folder.h"
 #include "support/zone.h"
 
+namespace read_back_test {
+
 namespace {
 
 template <class Value>
@@ -332,3 +334,5 @@ TEST_CASE("a logbook is started so that it can be read, or not at all", "[logboo
     RC_ASSERT(logbook::Logbook::open_to_read(path).history().size() == 1U);
   });
 }
+
+}  // namespace read_back_test

@@ -10,6 +10,8 @@
 #include "support/catch.h"
 #include "support/temporary_folder.h"
 
+namespace reassembly_rows_test {
+
 using logbook::Logbook;
 using logbook::Recording;
 
@@ -171,3 +173,5 @@ TEST_CASE("no line of reassembly can be changed, removed or replaced", "[logbook
   }
   CHECK(filled == 22);
 }
+
+}  // namespace reassembly_rows_test

@@ -12,6 +12,8 @@
 #include "support/catch.h"
 #include "support/trial.h"
 
+namespace saved_logbook_test {
+
 namespace {
 
 namespace fs = std::filesystem;
@@ -44,8 +46,8 @@ TEST_CASE("a logbook of the first version is read without being changed", "[logb
   CHECK_THAT(history, ContainsSubstring("STRUCK J12/04 out"));
   const auto row = saved.trial.done("compare --json").json()["rows"][1];
   CHECK(row["position"] == 2);
-  // The readings are those of then; the verdict is today's: a test that stopped with the mark on the
-  // line, never past it, has an open upper end now, and what is not known counts.
+  // The readings are those of then; the verdict is today's: a test that stopped with the mark on
+  // the line, never past it, has an open upper end now, and what is not known counts.
   CHECK(row["found"]["readings"].size() == 4);
   CHECK(row["found"]["readings"][3]["setting"] == 30.0);
   CHECK(row["verdict"] == "undecided");
@@ -105,3 +107,5 @@ TEST_CASE("decisions of an earlier version hold as they held then", "[logbook]")
     CHECK(settled.contains(id));
   }
 }
+
+}  // namespace saved_logbook_test

@@ -7,6 +7,8 @@
 #include "logbook/logbook_error.h"
 #include "support/catch.h"
 
+namespace schema_test {
+
 using logbook::SchemaStep;
 
 TEST_CASE("the embedded steps rise by one from 1", "[logbook]") {
@@ -66,3 +68,5 @@ TEST_CASE("current.sql is what the steps add up to", "[logbook]") {
   INFO("written anew by scripts/write_current_schema");
   CHECK(everything(in_one_piece) == everything(by_steps));
 }
+
+}  // namespace schema_test

@@ -12,6 +12,8 @@
 #include "record/running_amount.h"
 #include "support/catch.h"
 
+namespace stored_words_test {
+
 namespace {
 
 template <class Value>
@@ -88,3 +90,5 @@ TEST_CASE("texts that hold a value on disk are written as ever", "[logbook]") {
   CHECK(record::write_utc(record::read_moment("2026-03-02T08:15Z")) == "2026-03-02T08:15:00.000Z");
   CHECK(record::write_day(record::read_day("2026-03-02")) == "2026-03-02");
 }
+
+}  // namespace stored_words_test

@@ -5,6 +5,8 @@
 #include "support/catch.h"
 #include "support/property.h"
 
+namespace text_index_test {
+
 using logbook::TextIndex;
 
 namespace {
@@ -66,3 +68,5 @@ TEST_CASE("whatever is typed is words and no query language", "[logbook]") {
     (void)index.find(words);
   });
 }
+
+}  // namespace text_index_test

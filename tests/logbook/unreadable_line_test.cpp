@@ -9,6 +9,8 @@
 #include "support/trial.h"
 #include "support/zone.h"
 
+namespace unreadable_line_test {
+
 namespace {
 
 // A logbook whose third line says that a joint is due for a re-check after more running hours than
@@ -167,10 +169,12 @@ TEST_CASE("a command about one joint reads no line of another", "[logbook]") {
 
 TEST_CASE("a command about no joint reads no line of any", "[logbook]") {
   WithUnreadable with;
-  for (const auto* command :
-       {"fluid", "item", "hold-point", "fluid 'gear oil' --drained '2 L'",
-        "item CL1 --count 2 --what clips --before J01", "hold-point HV --what 'store discharged'"}) {
+  for (const auto* command : {"fluid", "item", "hold-point", "fluid 'gear oil' --drained '2 L'",
+                              "item CL1 --count 2 --what clips --before J01",
+                              "hold-point HV --what 'store discharged'"}) {
     INFO(command);
     CHECK(with.trial.run(command).code == 0);
   }
 }
+
+}  // namespace unreadable_line_test

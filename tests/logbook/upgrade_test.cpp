@@ -17,6 +17,8 @@
 #include "support/catch.h"
 #include "support/temporary_folder.h"
 
+namespace upgrade_test {
+
 namespace {
 
 namespace fs = std::filesystem;
@@ -155,3 +157,5 @@ TEST_CASE("an adapter in an earlier version's words becomes measures", "[logbook
   // And from then on nothing is changed any more.
   CHECK_THROWS_AS(database.exec("UPDATE finding SET adapter = 'x'"), SQLite::Exception);
 }
+
+}  // namespace upgrade_test

@@ -6,6 +6,8 @@
 
 #include "support/catch.h"
 
+namespace page_test {
+
 namespace {
 
 std::vector<std::string> lines_of(const manual::Page& page) {
@@ -68,3 +70,5 @@ TEST_CASE("the glossary explains each word once", "[manual]") {
     CHECK(seen.contains(word));
   }
 }
+
+}  // namespace page_test

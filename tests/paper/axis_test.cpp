@@ -2,6 +2,8 @@
 
 #include "support/property.h"
 
+namespace axis_test {
+
 TEST_CASE("an axis holds its ends and is marked in round numbers", "[paper]") {
   const auto axis = paper::axis_for(60.0, 95.0);
   CHECK(axis.ticks == std::vector<double>{60, 65, 70, 75, 80, 85, 90, 95});
@@ -22,3 +24,5 @@ TEST_CASE("an axis holds its ends and is marked in round numbers", "[paper]") {
     RC_ASSERT(any.ticks.back() <= any.high + 1e-6);
   });
 }
+
+}  // namespace axis_test

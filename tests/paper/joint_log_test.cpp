@@ -3,6 +3,8 @@
 #include "support/catch.h"
 #include "support/job_builder.h"
 
+namespace joint_log_test {
+
 namespace {
 
 std::vector<record::HistoryLine> lines_of(const record::Job& job) {
@@ -50,3 +52,5 @@ TEST_CASE("a struck line stands alone and is known as struck", "[paper]") {
   CHECK(rows[0].struck == nullptr);
   CHECK(rows[1].struck == &lines[1]);
 }
+
+}  // namespace joint_log_test

@@ -6,6 +6,8 @@
 #include "support/occurrences.h"
 #include "support/property.h"
 
+namespace map_test {
+
 namespace {
 
 using paper::MapPlan;
@@ -112,3 +114,5 @@ TEST_CASE("nothing overlaps, nothing leaves the drawing, numbers stay readable",
     if (count > 1 && plan.radius > 0.36) RC_ASSERT(2 * plan.radius <= least_distance(plan));
   });
 }
+
+}  // namespace map_test

@@ -5,6 +5,8 @@
 #include "support/html_check.h"
 #include "support/property.h"
 
+namespace markup_test {
+
 TEST_CASE("markup in text stays text", "[paper]") {
   CHECK(paper::escaped("<b>&amp;\"it's\"") == "&lt;b&gt;&amp;amp;&quot;it&#39;s&quot;");
   CHECK(paper::escaped("N·m ± 5 %\n\t") == "N·m ± 5 %\n\t");
@@ -57,3 +59,5 @@ TEST_CASE("a paper size is read in any case and no other is taken", "[paper]") {
   CHECK_THROWS_AS(paper::read_paper_size("A5"), failure::InputError);
   CHECK_THAT(paper::style_sheet(paper::PaperSize::Letter, "x"), ContainsSubstring("size: letter;"));
 }
+
+}  // namespace markup_test

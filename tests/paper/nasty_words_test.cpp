@@ -9,6 +9,8 @@
 #include "support/job_builder.h"
 #include "support/property.h"
 
+namespace nasty_words_test {
+
 namespace {
 
 constexpr const char* kNasty = "<b>&amp;'\"</style><!-- --></script><svg/onload=alert(1)>";
@@ -141,3 +143,5 @@ TEST_CASE("no words break a page", "[paper]") {
 TEST_CASE("the same records give the same bytes", "[paper]") {
   CHECK(pages_with("GB-1") == pages_with("GB-1"));
 }
+
+}  // namespace nasty_words_test

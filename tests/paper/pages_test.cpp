@@ -13,6 +13,8 @@
 #include "support/html_check.h"
 #include "support/sample_job.h"
 
+namespace pages_test {
+
 namespace {
 
 std::string content_of(const std::string& file) {
@@ -272,3 +274,5 @@ TEST_CASE("axe-core has no serious finding on any page", "[.axe]") {
   std::ofstream(planted) << "<!DOCTYPE html><html><body><img src='data:,'></body></html>";
   CHECK(serious_of(planted).size() >= 2);
 }
+
+}  // namespace pages_test

@@ -8,6 +8,8 @@
 #include "support/job_builder.h"
 #include "support/occurrences.h"
 
+namespace sequence_page_test {
+
 namespace {
 
 // Four bolts at 80 N·m in two rounds and a check.
@@ -106,3 +108,5 @@ TEST_CASE("a joint whose final value waits has a page for each stage", "[paper]"
              ContainsSubstring("Left open; its final value when the box is loaded") &&
                  ContainsSubstring("Not before this: the box is loaded"));
 }
+
+}  // namespace sequence_page_test

@@ -4,6 +4,8 @@
 #include "support/job_builder.h"
 #include "support/occurrences.h"
 
+namespace strip_chart_test {
+
 namespace {
 
 std::string chart_of(const record::Job& job) {
@@ -53,3 +55,5 @@ TEST_CASE("nothing is drawn where nothing was tested, and a long joint in parts"
   }
   CHECK(occurrences(chart_of(tested.job()), "<title>Found torque") == 5);
 }
+
+}  // namespace strip_chart_test

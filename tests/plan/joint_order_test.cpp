@@ -10,6 +10,8 @@
 #include "support/catch.h"
 #include "support/property.h"
 
+namespace joint_order_test {
+
 using plan::joint_order;
 using plan::JointCycle;
 using plan::JointOrder;
@@ -228,3 +230,5 @@ TEST_CASE("a cycle is found where there is one and nowhere else", "[plan]") {
     }
   });
 }
+
+}  // namespace joint_order_test

@@ -14,6 +14,8 @@
 #include "support/check_values.h"
 #include "support/property.h"
 
+namespace load_balance_test {
+
 using plan::load_balance;
 using record::Point;
 
@@ -152,3 +154,5 @@ TEST_CASE("any number of free positions from 2 to 10,000 is loaded more evenly",
     }
   }
 }
+
+}  // namespace load_balance_test

@@ -4,6 +4,8 @@
 #include "support/job_builder.h"
 #include "support/property.h"
 
+namespace neighbour_loss_test {
+
 using plan::later_neighbours;
 using record::CircleLayout;
 using record::LineLayout;
@@ -79,3 +81,5 @@ TEST_CASE("in any order every pair of neighbours is counted once at most", "[pla
     RC_ASSERT(all == count);
   });
 }
+
+}  // namespace neighbour_loss_test

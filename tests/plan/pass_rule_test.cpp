@@ -10,6 +10,8 @@
 #include "support/catch.h"
 #include "support/check_values.h"
 
+namespace pass_rule_test {
+
 using plan::CheckRound;
 using quantity::Torque;
 using quantity::TorqueUnit;
@@ -180,3 +182,5 @@ TEST_CASE("four positions and more get a check round that fewer do not", "[plan]
   CHECK(three.why == "US Army general rule, not above 41 N·m (30 lbf·ft)");
   CHECK(plan::pass_rule_named("army-two-rounds").check == CheckRound::None);
 }
+
+}  // namespace pass_rule_test

@@ -19,6 +19,8 @@
 #include "support/property.h"
 #include "support/published.h"
 
+namespace position_order_test {
+
 using plan::position_order;
 using record::CircleLayout;
 using record::FreeLayout;
@@ -239,3 +241,5 @@ TEST_CASE("where the centre lies and how large the unit is do not change the ord
     RC_ASSERT(plan::centre_outwards(points) == order);
   });
 }
+
+}  // namespace position_order_test

@@ -10,6 +10,8 @@
 #include "support/job_builder.h"
 #include "support/property.h"
 
+namespace reassembly_plan_test {
+
 using plan::PlannedJoint;
 using plan::PlannedPass;
 using plan::ReassemblyPlan;
@@ -437,3 +439,5 @@ TEST_CASE("a joint whose final value waits is slackened at its turn, before it i
         std::vector<std::string>{"1:loosen 2", "1:snug 1", "2:snug 2"});
   CHECK(passes_of(planned.plan.joints[1]) == std::vector<std::string>{"2:torque 1", "3:torque 2"});
 }
+
+}  // namespace reassembly_plan_test

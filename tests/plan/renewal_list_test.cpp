@@ -3,6 +3,8 @@
 #include "support/catch.h"
 #include "support/job_builder.h"
 
+namespace renewal_list_test {
+
 using plan::RenewalReason;
 using record::BreakLoose;
 
@@ -153,3 +155,5 @@ TEST_CASE("a running torque at one position makes the whole joint self-locking",
   auto plain = JobBuilder().wrench().joint("J01").specified("J01", "80 N·m").out("J01/1-4");
   CHECK(list_of(plain.tightened("J01/1", 1, 80, 80).rechecked("J01/1", 15.0)).empty());
 }
+
+}  // namespace renewal_list_test

@@ -4,6 +4,8 @@
 #include "support/job_builder.h"
 #include "support/property.h"
 
+namespace wrench_choice_test {
+
 using plan::Aim;
 using plan::WrenchChoice;
 using quantity::Torque;
@@ -211,3 +213,5 @@ TEST_CASE("the wrench is chosen by what it does to the tolerance", "[plan]") {
   CHECK_FALSE(plan::uses_up_tolerance(*wide));
   CHECK_FALSE(choice.choose(at_least(95), nullptr)->tolerance_used.has_value());
 }
+
+}  // namespace wrench_choice_test

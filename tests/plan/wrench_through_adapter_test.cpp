@@ -1,6 +1,8 @@
 #include "plan/wrench_choice.h"
 #include "support/property.h"
 
+namespace wrench_through_adapter_test {
+
 using plan::Aim;
 using plan::WrenchChoice;
 using quantity::Torque;
@@ -69,3 +71,5 @@ TEST_CASE("a chosen setting keeps its limits through any adapter", "[plan]") {
     RC_ASSERT(chosen->setting == std::floor(chosen->setting));
   });
 }
+
+}  // namespace wrench_through_adapter_test

@@ -10,6 +10,8 @@
 #include "support/child_program.h"
 #include "support/trial.h"
 
+namespace bench_terminal_test {
+
 namespace {
 
 class Cap {
@@ -312,3 +314,5 @@ TEST_CASE("a key that means nothing answers at once, and the keys after it count
   CHECK(program.ended() == 0);
   CHECK(cap.lines() == Lines{"J06/01 out, broke tight", "J06/01 pull 48s on TW2"});
 }
+
+}  // namespace bench_terminal_test

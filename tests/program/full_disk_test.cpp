@@ -11,6 +11,8 @@
 #include "support/temporary_folder.h"
 #include "support/trial.h"
 
+namespace full_disk_test {
+
 namespace {
 
 namespace fs = std::filesystem;
@@ -144,3 +146,5 @@ TEST_CASE("a deed whose answer is lost says so and not that nothing was written"
     CHECK_THAT(outcome.err, ContainsSubstring("written"));
   }
 }
+
+}  // namespace full_disk_test

@@ -11,6 +11,8 @@
 #include "support/child_program.h"
 #include "support/trial.h"
 
+namespace interruption_test {
+
 namespace {
 
 constexpr int kKills = 200;
@@ -129,3 +131,5 @@ TEST_CASE("200 kills at random moments of the whole job change nothing of its en
   const auto status = disturbed.trial.done("sequence --status --json --at 2025-05-22T09:20").json();
   CHECK(status["finished"] == true);
 }
+
+}  // namespace interruption_test

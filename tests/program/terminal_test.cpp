@@ -7,6 +7,8 @@
 #include "support/child_program.h"
 #include "support/trial.h"
 
+namespace terminal_test {
+
 namespace {
 
 class Cover {
@@ -110,3 +112,5 @@ TEST_CASE("a wait counts down live at a terminal, and Ctrl-C leaves it", "[progr
   program.press("\x03");
   CHECK_FALSE(program.ended().has_value());
 }
+
+}  // namespace terminal_test

@@ -4,6 +4,8 @@
 #include "support/catch.h"
 #include "support/job_builder.h"
 
+namespace decided_work_test {
+
 using record::Decision;
 
 namespace {
@@ -75,3 +77,5 @@ TEST_CASE("repair and correct-record wait for the line that says what was done",
     CHECK(open(job.job()) == "nothing");
   }
 }
+
+}  // namespace decided_work_test

@@ -4,6 +4,8 @@
 #include "support/catch.h"
 #include "support/job_builder.h"
 
+namespace due_rechecks_test {
+
 namespace {
 
 using progress::DueRecheck;
@@ -150,3 +152,5 @@ TEST_CASE("the dwell of a pass rule is met once, by a look after it", "[progress
   builder.last_joint().passes = "five-rounds";
   CHECK(due(stripe).empty());
 }
+
+}  // namespace due_rechecks_test

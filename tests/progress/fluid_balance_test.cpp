@@ -7,6 +7,8 @@
 #include "quantity/volume_text.h"
 #include "support/property.h"
 
+namespace fluid_balance_test {
+
 using record::FluidMove;
 
 namespace {
@@ -70,3 +72,5 @@ TEST_CASE("the same amounts in any units and order leave nothing open", "[progre
     RC_ASSERT(balance.more_than_came_out == quantity::Volume::millilitres(0));
   });
 }
+
+}  // namespace fluid_balance_test

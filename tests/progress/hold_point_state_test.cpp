@@ -2,6 +2,8 @@
 
 #include "support/catch.h"
 
+namespace hold_point_state_test {
+
 using progress::HoldPointState;
 using record::HoldPointMove;
 using Stands = HoldPointState::Stands;
@@ -149,3 +151,5 @@ TEST_CASE("a hold point without a time of its own may have stood before it was e
   CHECK(progress::in_the_way(job, "J01", at(-5)).empty());
   CHECK(progress::in_the_way(job, "J01", at(5)).size() == 1);
 }
+
+}  // namespace hold_point_state_test

@@ -2,6 +2,8 @@
 
 #include "support/catch.h"
 
+namespace item_count_test {
+
 TEST_CASE("items are counted off and back, whatever the case of their code", "[progress]") {
   record::Job job;
   job.items = {{{}, {"CL1", "clips", 6, "J07"}}, {{}, {"H2", "hoses", 2, ""}}};
@@ -25,3 +27,5 @@ TEST_CASE("what comes off once more adds to the count", "[progress]") {
   CHECK(counts[0].missing() == 2);
   CHECK(counts[0].item->what == "clips, new ones");
 }
+
+}  // namespace item_count_test

@@ -3,6 +3,8 @@
 #include "support/catch.h"
 #include "support/job_builder.h"
 
+namespace open_list_test {
+
 namespace {
 
 constexpr record::Day kDay{std::chrono::year{2026}, std::chrono::June, std::chrono::day{2}};
@@ -77,3 +79,5 @@ TEST_CASE("a found-torque test that is under way is open until it is entered", "
   job.tightened("J01/1-2", 1, 56, 56).tightened("J01/1-2", 2, 80, 80).striped("J01/1-2");
   CHECK(open(job).empty());
 }
+
+}  // namespace open_list_test

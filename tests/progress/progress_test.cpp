@@ -9,6 +9,8 @@
 #include "support/catch.h"
 #include "support/job_builder.h"
 
+namespace progress_test {
+
 using progress::Step;
 using record::PassKind;
 using Stands = Step::Stands;
@@ -332,3 +334,5 @@ TEST_CASE("an angle without a window is held against the assumed one", "[progres
   wider.start.angle_window = quantity::Angle::degrees(10);
   CHECK(standing(progress::Reassembly(wider, kDay)) == "dd");
 }
+
+}  // namespace progress_test

@@ -6,6 +6,8 @@
 #include "support/catch.h"
 #include "support/job_builder.h"
 
+namespace teardown_test {
+
 using progress::teardown_of;
 using progress::TeardownWalk;
 
@@ -97,3 +99,5 @@ TEST_CASE("a skipped position is passed by but stays open", "[progress]") {
   CHECK(walk.next(teardown) == 2);
   CHECK(walk.open(teardown) == std::vector{1, 2, 3, 4});
 }
+
+}  // namespace teardown_test

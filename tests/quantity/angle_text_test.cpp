@@ -9,6 +9,8 @@
 #include "support/property.h"
 #include "support/refusal.h"
 
+namespace angle_text_test {
+
 using quantity::Angle;
 using quantity::read_angle;
 using namespace std::string_view_literals;
@@ -65,3 +67,5 @@ TEST_CASE("an exactly written angle reads back", "[quantity]") {
     RC_ASSERT(read_angle(quantity::write_exact(angle)) == angle);
   });
 }
+
+}  // namespace angle_text_test

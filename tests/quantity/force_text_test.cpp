@@ -3,6 +3,8 @@
 #include "failure/failure.h"
 #include "support/property.h"
 
+namespace force_text_test {
+
 using quantity::read_force;
 
 TEST_CASE("a force is read in its units", "[quantity]") {
@@ -26,3 +28,5 @@ TEST_CASE("what is no force is refused", "[quantity]") {
     }
   });
 }
+
+}  // namespace force_text_test

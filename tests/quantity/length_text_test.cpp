@@ -8,6 +8,8 @@
 #include "support/property.h"
 #include "support/refusal.h"
 
+namespace length_text_test {
+
 using quantity::Length;
 using quantity::read_length;
 using namespace std::string_view_literals;
@@ -69,3 +71,5 @@ TEST_CASE("an exactly written length reads back", "[quantity]") {
     RC_ASSERT(read_length(quantity::write_exact(length)) == length);
   });
 }
+
+}  // namespace length_text_test

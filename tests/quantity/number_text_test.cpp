@@ -8,6 +8,8 @@
 #include "support/property.h"
 #include "support/refusal.h"
 
+namespace number_text_test {
+
 using quantity::read_count;
 using quantity::read_leading_number;
 using quantity::read_number;
@@ -204,3 +206,5 @@ TEST_CASE("a span is written with the digits that show its width", "[quantity]")
   CHECK(quantity::write_span(1000.2, 1000.4) == "1000.2 to 1000.4");
   CHECK(quantity::write_span(0.12, 0.12, 2) == "0.12");
 }
+
+}  // namespace number_text_test

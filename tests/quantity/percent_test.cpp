@@ -7,6 +7,8 @@
 #include "support/property.h"
 #include "support/refusal.h"
 
+namespace percent_test {
+
 using quantity::Percent;
 using quantity::read_percent;
 using namespace std::string_view_literals;
@@ -42,3 +44,5 @@ TEST_CASE("an exactly written percentage reads back", "[quantity]") {
     RC_ASSERT(read_percent(quantity::write_exact(percent)) == percent);
   });
 }
+
+}  // namespace percent_test

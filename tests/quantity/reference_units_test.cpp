@@ -6,6 +6,8 @@
 #include "quantity/torque_unit.h"
 #include "support/catch.h"
 
+namespace reference_units_test {
+
 // Torque conversions against the general-purpose unit program "units" (GNU Units, Debian package
 // "units"), run live. It prints 15 significant digits at most. A machine without it fails here.
 
@@ -61,3 +63,5 @@ TEST_CASE("every pair of torque units agrees with the reference unit program", "
   std::string more;
   CHECK_FALSE(std::getline(factors, more));
 }
+
+}  // namespace reference_units_test

@@ -10,6 +10,8 @@
 #include "support/property.h"
 #include "support/refusal.h"
 
+namespace stated_torque_test {
+
 using quantity::read_torque;
 using quantity::StatedTorque;
 using quantity::TorqueUnit;
@@ -134,3 +136,5 @@ TEST_CASE("no bytes make the torque reader do anything but read or refuse", "[qu
     }
   });
 }
+
+}  // namespace stated_torque_test

@@ -8,6 +8,8 @@
 #include "support/check_values.h"
 #include "support/published.h"
 
+namespace torque_unit_test {
+
 using quantity::Torque;
 using quantity::TorqueUnit;
 
@@ -78,3 +80,5 @@ TEST_CASE("what is no torque unit is not taken for one", "[quantity]") {
     CHECK_FALSE(quantity::read_torque_unit(text).has_value());
   }
 }
+
+}  // namespace torque_unit_test

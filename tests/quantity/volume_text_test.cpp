@@ -3,6 +3,8 @@
 #include "support/catch.h"
 #include "support/refusal.h"
 
+namespace volume_text_test {
+
 using quantity::read_volume;
 
 TEST_CASE("a volume is read with its unit", "[quantity]") {
@@ -36,3 +38,5 @@ TEST_CASE("a volume is shown in litres from one litre on", "[quantity]") {
   CHECK(quantity::write_rounded(read_volume("1 US qt")) == "946.4 mL");
   CHECK(quantity::write_rounded(read_volume("1200 mL")) == "1.2 L");
 }
+
+}  // namespace volume_text_test

@@ -7,6 +7,8 @@
 #include "support/catch.h"
 #include "support/property.h"
 
+namespace address_test {
+
 using failure::InputError;
 
 TEST_CASE("an address names a joint and positions as typed", "[record]") {
@@ -61,3 +63,5 @@ TEST_CASE("written positions read back to the same set", "[record]") {
               positions);
   });
 }
+
+}  // namespace address_test

@@ -2,6 +2,8 @@
 
 #include "support/catch.h"
 
+namespace concerns_test {
+
 using record::concerns;
 
 namespace {
@@ -86,3 +88,5 @@ TEST_CASE("items, hold points and wrenches are known by their own names", "[reco
   CHECK_FALSE(concerns(record::FluidAmount{}, kJoint));
   CHECK_FALSE(concerns(record::HoldPoint{"HV", "store discharged", {}, {}}, kJoint));
 }
+
+}  // namespace concerns_test

@@ -2,6 +2,8 @@
 
 #include "support/catch.h"
 
+namespace current_decisions_test {
+
 using record::Decision;
 
 namespace {
@@ -60,3 +62,5 @@ TEST_CASE("a decision about some positions is overtaken at each of them alone", 
   REQUIRE(record::current_decisions(anew).size() == 1);
   CHECK(record::current_decisions(anew)[0].entry->stamp.line == 2);
 }
+
+}  // namespace current_decisions_test

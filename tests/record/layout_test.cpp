@@ -8,6 +8,8 @@
 #include "support/catch.h"
 #include "support/property.h"
 
+namespace layout_test {
+
 using record::CircleLayout;
 using record::FreeLayout;
 using record::LineLayout;
@@ -127,3 +129,5 @@ TEST_CASE("the written layout reads back to the same value", "[record]") {
     RC_ASSERT(read_layout(write_exact(layout)) == record::Layout(layout));
   });
 }
+
+}  // namespace layout_test

@@ -4,6 +4,8 @@
 #include "support/catch.h"
 #include "support/property.h"
 
+namespace measured_test {
+
 using failure::InputError;
 using record::Mark;
 using record::read_readings;
@@ -105,3 +107,5 @@ TEST_CASE("written readings read back to the same", "[record]") {
     RC_ASSERT(read_readings(record::write_exact(readings), std::nullopt) == readings);
   });
 }
+
+}  // namespace measured_test

@@ -5,6 +5,8 @@
 #include "support/property.h"
 #include "support/zone.h"
 
+namespace moment_test {
+
 using failure::InputError;
 using record::read_moment;
 using record::write_utc;
@@ -56,3 +58,5 @@ TEST_CASE("months are counted on the calendar", "[record]") {
   CHECK(after("2024-02-29", 12) == "2025-02-28");
   CHECK(after("2026-08-31", 1) == "2026-09-30");
 }
+
+}  // namespace moment_test

@@ -4,6 +4,8 @@
 #include "support/property.h"
 #include "support/refusal.h"
 
+namespace recheck_interval_test {
+
 using record::Counter;
 using record::read_recheck_interval;
 using record::read_span_of_time;
@@ -67,3 +69,5 @@ TEST_CASE("a distance converts between kilometres and miles, hours never do", "[
   CHECK_FALSE(record::on_counter(mile, Counter::RunningHours));
   CHECK_FALSE(record::on_counter({10.0, Counter::RunningHours}, Counter::Kilometres));
 }
+
+}  // namespace recheck_interval_test

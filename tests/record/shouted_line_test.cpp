@@ -7,6 +7,8 @@
 #include "failure/failure.h"
 #include "support/catch.h"
 
+namespace shouted_line_test {
+
 using record::KnownNames;
 using record::read_shouted_line;
 using record::read_spoken_address;
@@ -100,3 +102,5 @@ TEST_CASE("a shouted line is of one fastener", "[record]") {
   CHECK_THROWS_WITH(shouted("J06/1-4 60s 70o TW2"), ContainsSubstring("such as J06-3 60s"));
   CHECK_THROWS_AS(shouted("J06-0 60s 70o"), failure::InputError);
 }
+
+}  // namespace shouted_line_test

@@ -3,6 +3,8 @@
 #include "support/catch.h"
 #include "support/refusal.h"
 
+namespace specification_check_test {
+
 using record::check_specification;
 using record::read_specification;
 
@@ -32,3 +34,5 @@ TEST_CASE("a minimum beside a maximum is answered with the range", "[record]") {
   CHECK_NOTHROW(check_specification(read_specification("max 80 N·m, min 90 N·m")));
   CHECK_NOTHROW(check_specification(read_specification("min 60 N·m, min 90 N·m")));
 }
+
+}  // namespace specification_check_test

@@ -6,6 +6,8 @@
 #include "support/catch.h"
 #include "support/property.h"
 
+namespace specification_property_test {
+
 using quantity::Angle;
 using record::AngleStep;
 using record::LoosenStep;
@@ -149,3 +151,5 @@ TEST_CASE("no bytes make the specification reader do anything but read or refuse
     reads_or_refuses(text);
   });
 }
+
+}  // namespace specification_property_test

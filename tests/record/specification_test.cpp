@@ -4,6 +4,8 @@
 
 #include "support/catch.h"
 
+namespace specification_test {
+
 using quantity::Percent;
 using quantity::Torque;
 using quantity::TorqueUnit;
@@ -112,3 +114,5 @@ TEST_CASE("an angle step is seen wherever it stands", "[record]") {
   CHECK(has_angle_step(read_specification("60 N·m, +60°")));
   CHECK(has_angle_step(read_specification("40 N·m, +90°, loosen, 40 N·m")));
 }
+
+}  // namespace specification_test

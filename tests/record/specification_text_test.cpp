@@ -6,6 +6,8 @@
 #include "support/catch.h"
 #include "support/refusal.h"
 
+namespace specification_text_test {
+
 using record::read_specification;
 using namespace std::string_view_literals;
 
@@ -299,3 +301,5 @@ TEST_CASE("hostile bytes are refused", "[record]") {
     CHECK_FALSE(refusal(text).empty());
   }
 }
+
+}  // namespace specification_text_test

@@ -3,6 +3,8 @@
 #include "failure/failure.h"
 #include "support/catch.h"
 
+namespace wrench_test {
+
 using failure::InputError;
 using quantity::Torque;
 using record::Calibration;
@@ -110,3 +112,5 @@ TEST_CASE("a setting is a mark of the scale or lies between two", "[record]") {
       quantity::torque_of(1.0, quantity::TorqueUnit::FootPoundForce), wrench.scale.unit);
   CHECK(record::on_mark(wrench, record::scale_mark(wrench, 13)));
 }
+
+}  // namespace wrench_test

@@ -13,6 +13,8 @@
 #include "support/property.h"
 #include "support/reassembled.h"
 
+namespace finished_property_test {
+
 namespace {
 
 using record::Decision;
@@ -328,3 +330,5 @@ TEST_CASE("an empty logbook is not finished", "[screen]") {
   CHECK_FALSE(status.is_finished());
   CHECK_THAT(screen::status_text(status, {}), ContainsSubstring("nothing entered yet"));
 }
+
+}  // namespace finished_property_test

@@ -8,6 +8,8 @@
 #include "support/catch.h"
 #include "support/property.h"
 
+namespace joint_drawing_test {
+
 namespace {
 
 std::vector<std::string> lines_of(const std::string& text) {
@@ -125,3 +127,5 @@ TEST_CASE("a map of usual size takes no more rows than a screen has", "[screen]"
     CHECK(lines_of(map_of("circle", count, 80)).size() <= screen::kMostDrawingRows);
   }
 }
+
+}  // namespace joint_drawing_test

@@ -2,6 +2,8 @@
 
 #include "support/catch.h"
 
+namespace manual_answer_test {
+
 namespace {
 
 const manual::Page kPage{
@@ -28,3 +30,5 @@ TEST_CASE("what is strong in the manual is strong on a terminal that can", "[scr
   CHECK_THAT(text, ContainsSubstring("\x1b[1mone\x1b[0m \x1b[1mthing\x1b[0m."));
   CHECK_THAT(text, ContainsSubstring("  - \x1b[1mpass\x1b[0m: one round"));
 }
+
+}  // namespace manual_answer_test

@@ -11,6 +11,8 @@
 #include "plan/pass_rule.h"
 #include "support/catch.h"
 
+namespace readme_test {
+
 namespace {
 
 const std::string kReadme = BOLTWITNESS_README;
@@ -99,3 +101,5 @@ TEST_CASE("the README lists every audit rule", "[screen]") {
 TEST_CASE("the README lists every pass rule", "[screen]") {
   check_table("pass rules", pass_table());
 }
+
+}  // namespace readme_test

@@ -4,6 +4,8 @@
 #include "support/property.h"
 #include "words/text.h"
 
+namespace table_test {
+
 TEST_CASE("columns line up by what a terminal shows, not by bytes", "[screen]") {
   // Widths after Unicode Standard Annex 11 (from memory): the middle dot takes one column, a CJK
   // ideograph two, a combining accent none.
@@ -58,3 +60,5 @@ TEST_CASE("emphasis is a choice of the page", "[screen]") {
   CHECK(words::strong("hold", {80, false}) == "hold");
   CHECK(words::strong("hold", {80, true}) == "\x1b[1mhold\x1b[0m");
 }
+
+}  // namespace table_test

@@ -2,6 +2,8 @@
 
 #include "support/catch.h"
 
+namespace tolerance_strip_test {
+
 namespace {
 
 using quantity::Torque;
@@ -55,3 +57,5 @@ TEST_CASE("a specification with one limit has one bar", "[screen]") {
   CHECK(screen::tolerance_strip(found(70, 4), {{}, {}, Torque::newton_metres(80), false}, 41) ==
         "-------------[-x-]--|....................");
 }
+
+}  // namespace tolerance_strip_test

@@ -11,6 +11,8 @@
 #include "support/random_logbook.h"
 #include "support/trial.h"
 
+namespace export_import_test {
+
 namespace {
 
 namespace fs = std::filesystem;
@@ -243,9 +245,9 @@ TEST_CASE("a pass is taken as it was asked for, or as the plan asks", "[cli][imp
 TEST_CASE("a specification that the bolt cannot carry has to be meant", "[cli][import]") {
   Desk desk;
   const std::string header = "joint,holds,size,grade,count,spec,really\n";
-  CHECK_THAT(refused(desk, header + "J07,cover,M8,8.8,4,160 N·m,\n"),
-             ContainsSubstring("column 6 (spec): 160 N·m on M8 8.8") &&
-                 ContainsSubstring("add really"));
+  CHECK_THAT(
+      refused(desk, header + "J07,cover,M8,8.8,4,160 N·m,\n"),
+      ContainsSubstring("column 6 (spec): 160 N·m on M8 8.8") && ContainsSubstring("add really"));
   CHECK(desk.import(header + "J07,cover,M8,8.8,4,160 N·m,yes\n").code == 0);
 }
 
@@ -430,3 +432,5 @@ TEST_CASE("a table typed by hand is noticed as imported before by its values", "
   CHECK(desk.import("address,readings,wrench\nJ06/4,60s 71o,TW2\n").code == 0);
   CHECK(desk.import("address,readings,wrench,at\nJ06/4,60s 70o,TW2,2026-05-02T10:01Z\n").code == 0);
 }
+
+}  // namespace export_import_test

@@ -11,6 +11,8 @@
 #include "support/catch.h"
 #include "support/trial.h"
 
+namespace malformed_import_test {
+
 namespace {
 
 using Random = std::mt19937;
@@ -274,3 +276,5 @@ TEST_CASE("200 damaged tables are refused and change nothing", "[cli][import]") 
     REQUIRE(is_unchanged);
   }
 }
+
+}  // namespace malformed_import_test
