@@ -157,8 +157,11 @@ logbook::Writer Session::writer() const {
   writer.now = context_.now();
   writer.done_at = options_.at.empty() ? writer.now : done_at();
   if (writer.done_at > writer.now + std::chrono::minutes(1)) {
-    remark(fmt::format("--at {} lies ahead of this machine's clock ({}); recorded as given",
-                       record::write_local(writer.done_at), record::write_local(writer.now)));
+    throw failure::Refusal(
+        fmt::format("--at {} lies ahead of this machine's clock ({}): a line tells what was done. "
+                    "Give the time "
+                    "when it was, or put the clock right",
+                    record::write_local(writer.done_at), record::write_local(writer.now)));
   }
   writer.device = context_.device();
   return writer;

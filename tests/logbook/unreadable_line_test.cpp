@@ -132,8 +132,9 @@ TEST_CASE("no command makes the logbook unreadable", "[logbook]") {
     trial.done("wrench TW --range '1..2 N·m' --graduation '0.1 N·m' --at 1900-01-01");
     CHECK_THAT(trial.done("history").out, ContainsSubstring("1900-01-01 00:00"));
   }
-  SECTION("the last hour of the last day") {
-    trial.done("wrench TW --range '1..2 N·m' --graduation '0.1 N·m' --at 2999-12-31T23:59-12:00");
+  SECTION("the last hour of the last day, by a clock that shows it") {
+    trial.now = record::read_moment("2999-12-31T23:00:00Z");
+    trial.done("wrench TW --range '1..2 N·m' --graduation '0.1 N·m' --at 2999-12-31T23:59");
     trial.done("history");
   }
   SECTION("a day before, and a calibration of then") {
