@@ -86,8 +86,16 @@ record::Content items_off(const ItemWords& words, const std::vector<progress::It
   return item_from(words, known, logbook);
 }
 
-record::Content items_back(const ItemWords& words, const std::vector<progress::ItemCount>& counts) {
+record::Content items_back(const ItemWords& words, const std::vector<progress::ItemCount>& counts,
+                           record::Moment done_at) {
   const auto& known = item_or_refuse(counts, code_from(words));
+  if (done_at < known.first_off->done_at) {
+    throw failure::Refusal(fmt::format(
+        "{} came off on {} (line {}), after this: what went back before is none of it. Give the "
+        "time "
+        "with --at",
+        known.item->code, record::write_local(known.first_off->done_at), known.first_off->line));
+  }
   return record::ItemReturn{known.item->code, quantity::read_count(words.back, kMostOfAnItem)};
 }
 
@@ -103,9 +111,10 @@ const progress::ItemCount& item_or_refuse(const std::vector<progress::ItemCount>
                                      quantity::quoted(code), suggestion(code, known)));
 }
 
-Done record_items(logbook::Logbook& logbook, const logbook::Writer& writer, const ItemWords& said) {
+Done record_items(logbook::Logbook& logbook, const logbook::Writer& stated, const ItemWords& said) {
   const auto replaced = replaced_line(logbook, said.correction);
-  logbook::Recording recording(logbook, writer_in_place_of(replaced, writer));
+  const auto writer = writer_in_place_of(replaced, stated);
+  logbook::Recording recording(logbook, writer);
   strike_replaced(logbook, recording, said.correction, {"item", "item return"});
   const auto words = completed(said, replaced);
   check_item_words(words);
@@ -113,8 +122,8 @@ Done record_items(logbook::Logbook& logbook, const logbook::Writer& writer, cons
   if (replaced) check_same_kind(*replaced, is_back ? "item return" : "item");
   const auto before = logbook.job_of_none();
   const auto counts_before = progress::item_counts(before);
-  const auto content =
-      is_back ? items_back(words, counts_before) : items_off(words, counts_before, logbook);
+  const auto content = is_back ? items_back(words, counts_before, writer.done_at)
+                               : items_off(words, counts_before, logbook);
   auto stamp = recording.append(content);
   const auto job = logbook.job_of_none();
   const auto counts = progress::item_counts(job);

@@ -16,6 +16,9 @@ std::vector<ItemCount> item_counts(const record::Job& job) {
     if (is_new) counts.emplace_back();
     auto& count = counts[place->second];
     count.item = &entry.content;
+    if (count.first_off == nullptr || record::is_earlier(entry.stamp, *count.first_off)) {
+      count.first_off = &entry.stamp;
+    }
     count.off += entry.content.count;
   }
   for (const auto& entry : job.item_returns) {

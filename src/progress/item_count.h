@@ -11,6 +11,7 @@ namespace progress {
 // How many of one counted item came off and how many are back in their place.
 struct ItemCount {
   const record::CountedItem* item = nullptr;  // its latest entry
+  const record::Stamp* first_off = nullptr;   // when the first of it came off
   int off = 0;                                // in all: what came off at each opening adds up
   int back = 0;                               // in all
   [[nodiscard]] int missing() const { return off - back; }
