@@ -20,4 +20,8 @@ bool is_self_locking(const JointState& joint, int position) {
   return has_running_torque(joint);
 }
 
+bool is_spent_once_slackened(const JointState& joint, int position) {
+  return joint.joint->one_time || is_self_locking(joint, position);
+}
+
 }  // namespace finding

@@ -12,4 +12,8 @@ namespace finding {
 // since one joint has one kind of fastener.
 [[nodiscard]] bool is_self_locking(const JointState& joint, int position);
 
+// Whether a fastener that has turned, and is slackened for it, is used no more: a self-locking one,
+// whose lock is gone, and one-time fasteners, which were stretched once already.
+[[nodiscard]] bool is_spent_once_slackened(const JointState& joint, int position);
+
 }  // namespace finding

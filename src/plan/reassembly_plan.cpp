@@ -177,7 +177,8 @@ class Planner {
     if (turned_.since_out(code, position, joint.at(position).removal) == nullptr) {
       return Reopening::None;
     }
-    return finding::is_self_locking(joint, position) ? Reopening::TurnedLocking : Reopening::Turned;
+    return finding::is_spent_once_slackened(joint, position) ? Reopening::TurnedSpent
+                                                             : Reopening::Turned;
   }
 
   Behind behind_of(const JointState& joint, int position) const {

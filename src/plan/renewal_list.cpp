@@ -93,7 +93,7 @@ std::string_view rule_of(RenewalReason reason) {
       return kBreakLooseRule;
     case RenewalReason::BetweenPasses:
     case RenewalReason::Sheared:
-    case RenewalReason::TurnedLocking:
+    case RenewalReason::TurnedSpent:
     case RenewalReason::Decided:
       break;
   }
@@ -129,8 +129,8 @@ std::string_view in_words(RenewalReason reason) {
       return "other fastener came out";
     case RenewalReason::Overstretched:
       return "overstretched";
-    case RenewalReason::TurnedLocking:
-      return "self-locking and found turned";
+    case RenewalReason::TurnedSpent:
+      return "found turned, and not used again once slackened";
     case RenewalReason::Decided:
       return "decided";
     case RenewalReason::Seized:
@@ -174,8 +174,8 @@ std::vector<Renewing> renewal_list(const record::Job& job, const finding::Survey
         if (asked == nullptr || record::is_later(when, *asked)) asked = &when;
       };
       if (const auto* look = turned.last(code, position.position);
-          look != nullptr && finding::is_self_locking(joint, position.position)) {
-        ask(RenewalReason::TurnedLocking, look->stamp);
+          look != nullptr && finding::is_spent_once_slackened(joint, position.position)) {
+        ask(RenewalReason::TurnedSpent, look->stamp);
       }
       if (at.renew != nullptr && by == RenewalsBy::Decisions)
         ask(RenewalReason::Decided, *at.renew);

@@ -17,14 +17,14 @@ enum class RenewalReason {
   FoundEmpty,
   OtherFastener,
   Overstretched,
-  TurnedLocking,
+  TurnedSpent,
   Decided,
   Seized
 };
 
 // "one-time", "new ones between the passes", "sheared", "damaged thread", "found empty", "other
-// fastener came out", "overstretched", "self-locking and found turned", "decided",
-// "seized".
+// fastener came out", "overstretched", "found turned, and not used again once slackened",
+// "decided", "seized".
 [[nodiscard]] std::string_view in_words(RenewalReason reason);
 
 // One position that gets, or may need, a new fastener: the joint's own size, length and grade.

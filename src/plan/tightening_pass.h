@@ -44,9 +44,9 @@ struct Passes {
 // Why positions that are in go through all their passes once more, after something else.
 enum class Reopening {
   None,
-  Turned,         // the final stripe was found turned (turned_stripes.h): slackened and looked at
-  TurnedLocking,  // the same of a self-locking fastener, which is replaced
-  Renewed,        // a new fastener was decided (decided.h)
+  Turned,       // the final stripe was found turned (turned_stripes.h): slackened and looked at
+  TurnedSpent,  // the same of one that is replaced (finding::is_spent_once_slackened)
+  Renewed,      // a new fastener was decided (decided.h)
 };
 
 // What comes before all their passes; empty for none.

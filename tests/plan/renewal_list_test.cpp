@@ -132,7 +132,7 @@ TEST_CASE("a self-locking fastener that turned is bought, until the new one is i
   CHECK(list_of(builder).empty());
   builder.rechecked("J01/1", 15.0);
   REQUIRE(list_of(builder).size() == 1);
-  CHECK(list_of(builder)[0].reasons == std::vector{RenewalReason::TurnedLocking});
+  CHECK(list_of(builder)[0].reasons == std::vector{RenewalReason::TurnedSpent});
   CHECK(list_of(builder)[0].is_certain());
   CHECK_FALSE(list_of(builder)[0].has_arrived);
   // Tightened again, the old one is still in.
