@@ -20,6 +20,24 @@ namespace {
       line, kind));
 }
 
+// What strikes a line. Refusal where there is no such line, it is struck already, or it is a strike
+// or the first line; UsageError without a reason.
+record::Strike strike_of(const logbook::Logbook& logbook, std::int64_t line,
+                         const std::string& why) {
+  const auto target = logbook.line(line);
+  if (!target) throw failure::Refusal(fmt::format("there is no line {} in this logbook", line));
+  if (target->struck) throw failure::Refusal(fmt::format("line {} is struck already", line));
+  if (target->kind == "start") {
+    throw failure::Refusal(
+        "the first line names the machine and cannot be struck; start another logbook");
+  }
+  if (target->kind == "strike") {
+    throw failure::Refusal(fmt::format(
+        "line {} is itself a strike; enter what it struck again instead of striking it", line));
+  }
+  return record::Strike{target->id, record::read_label(why, "--why")};
+}
+
 }  // namespace
 
 void check_same_kind(const record::HistoryLine& replaced, std::string_view kind) {
@@ -40,22 +58,6 @@ std::int64_t read_line_number(std::string_view text) {
         quantity::quoted(text)));
   }
   return number;
-}
-
-record::Stamp strike_line(const logbook::Logbook& logbook, logbook::Recording& recording,
-                          std::int64_t line, const std::string& why) {
-  const auto target = logbook.line(line);
-  if (!target) throw failure::Refusal(fmt::format("there is no line {} in this logbook", line));
-  if (target->struck) throw failure::Refusal(fmt::format("line {} is struck already", line));
-  if (target->kind == "start") {
-    throw failure::Refusal(
-        "the first line names the machine and cannot be struck; start another logbook");
-  }
-  if (target->kind == "strike") {
-    throw failure::Refusal(fmt::format(
-        "line {} is itself a strike; enter what it struck again instead of striking it", line));
-  }
-  return recording.append(record::Strike{target->id, record::read_label(why, "--why")});
 }
 
 std::optional<record::HistoryLine> replaced_line(const logbook::Logbook& logbook,
@@ -90,7 +92,8 @@ void strike_replaced(const logbook::Logbook& logbook, logbook::Recording& record
   if (target && std::ranges::find(kinds, target->kind) == kinds.end()) {
     refuse_other_kind(number, target->kind);
   }
-  strike_line(logbook, recording, number, correction.why);
+  // The line is struck today, whatever time its successor is given.
+  recording.append_now(strike_of(logbook, number, correction.why));
 }
 
 Done strike(logbook::Logbook& logbook, const logbook::Writer& writer, std::int64_t line,
@@ -108,7 +111,7 @@ Done strike(logbook::Logbook& logbook, const logbook::Writer& writer,
     if (std::ranges::count(lines, line) > 1) {
       throw failure::Refusal(fmt::format("line {} is named twice; name each once", line));
     }
-    auto stamp = strike_line(logbook, recording, line, why);
+    auto stamp = recording.append(strike_of(logbook, line, why));
     const auto said =
         std::ranges::find_if(history, [&](const auto& each) { return each.stamp.line == line; });
     done.lines.push_back(

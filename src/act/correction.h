@@ -21,7 +21,7 @@ struct Correction {
 };
 
 // Strikes the line that is replaced, in the same recording as its successor. Nothing where none is.
-// Refusal as strike_line, and where the line is of none of these kinds: then its number was
+// Refusal as strike, and where the line is of none of these kinds: then its number was
 // mistyped.
 void strike_replaced(const logbook::Logbook& logbook, logbook::Recording& recording,
                      const Correction& correction, std::initializer_list<std::string_view> kinds);
@@ -47,12 +47,8 @@ template <class Content>
 // Adds to the remarks what the replaced line said, to be read beside what stands there now.
 void tell_replaced(const std::optional<record::HistoryLine>& replaced, Done& done);
 
-// Strikes one line. Refusal where there is no such line, it is struck already, or it is a strike
-// or the first line; UsageError without a reason.
-record::Stamp strike_line(const logbook::Logbook& logbook, logbook::Recording& recording,
-                          std::int64_t line, const std::string& why);
-
-// Strikes the line of this number in a recording of its own.
+// Strikes the line of this number in a recording of its own. Refusal where there is no such line,
+// it is struck already, or it is a strike or the first line; UsageError without a reason.
 Done strike(logbook::Logbook& logbook, const logbook::Writer& writer, std::int64_t line,
             const std::string& why);
 

@@ -98,6 +98,10 @@ record::Stamp Recording::append(const record::Content& content, const std::strin
   });
 }
 
+record::Stamp Recording::append_now(const record::Content& content) {
+  return append(content, writer_.by, writer_.now);
+}
+
 void Recording::commit() {
   guarded_write(logbook_.path_, [&] {
     if (written_ > 0) check_readable(*logbook_.database_, first_id_, written_);

@@ -45,6 +45,9 @@ class Recording {
   record::Stamp append(const record::Content& content, const std::string& by,
                        record::Moment done_at);
 
+  // The same for what is done by writing it, such as striking a line, whenever the rest was done.
+  record::Stamp append_now(const record::Content& content);
+
   // Reads back what was appended, as every command will, and keeps it. InputError where something
   // of it could not be read again: then nothing is written.
   void commit();
