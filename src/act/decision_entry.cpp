@@ -14,8 +14,8 @@
 #include "record/deviation_id.h"
 #include "record/person.h"
 #include "record/typed_text.h"
+#include "words/deviation_in_words.h"
 #include "words/line_text.h"
-#include "words/text.h"
 
 namespace act {
 namespace {
@@ -84,6 +84,21 @@ record::Disposition done_or_refuse(const audit::Audit& audit, const std::string&
   return *std::move(disposition);
 }
 
+// A decision is made on what is known; dated before it, the very work that was faulty would pass
+// for what carried it out.
+void refuse_before_evidence(const audit::Deviation& deviation, const std::string& id,
+                            record::Moment done_at) {
+  const auto* alone = audit::part_in(deviation, id);
+  for (const auto& part : deviation.parts) {
+    if (alone != nullptr && alone != &part) continue;
+    if (part.newest == nullptr || part.newest->done_at <= done_at) continue;
+    throw failure::Refusal(fmt::format(
+        "{} rests on line {}, done on {}, after this: a decision is made when that is known. Give "
+        "its time with --at",
+        part.id, part.newest->line, record::write_local(part.newest->done_at)));
+  }
+}
+
 void check_decision_words(const DecisionWords& words) {
   const bool decides = !words.decision.empty() && !words.why.empty() && words.done.empty();
   const bool says_done = !words.done.empty() && words.decision.empty() && words.why.empty();
@@ -94,7 +109,7 @@ void check_decision_words(const DecisionWords& words) {
 }
 
 record::Disposition decided(const audit::Audit& audit, const finding::Survey& survey,
-                            const std::string& by, const DecisionWords& words,
+                            const logbook::Writer& writer, const DecisionWords& words,
                             const std::string& id) {
   const auto decision = record::read_word<record::Decision>(words.decision);
   auto reason = record::read_label(words.why, "--why", 1000);
@@ -104,7 +119,8 @@ record::Disposition decided(const audit::Audit& audit, const finding::Survey& su
     throw failure::Refusal(fmt::format("{} cannot be settled as {}: {}", deviation.id,
                                        record::word_of(decision), why));
   }
-  check_second_person(second_person, by, deviation, survey);
+  refuse_before_evidence(deviation, id, writer.done_at);
+  check_second_person(second_person, writer.by, deviation, survey);
   auto disposition = audit::disposition_about(deviation, id);
   disposition.decision = decision;
   disposition.reason = std::move(reason);
@@ -151,7 +167,7 @@ Done settle(logbook::Logbook& logbook, const logbook::Writer& writer, const Deci
       }
       record::Disposition disposition;
       if (words.done.empty()) {
-        disposition = decided(audit, survey, writer.by, words, id);
+        disposition = decided(audit, survey, writer, words, id);
       } else {
         disposition = done_or_refuse(audit, id, writer.done_at);
         disposition.done = record::read_label(words.done, "--done", 1000);
@@ -161,10 +177,8 @@ Done settle(logbook::Logbook& logbook, const logbook::Writer& writer, const Deci
   }
   const auto job = logbook.job();
   const auto survey = finding::survey(job);
-  const auto left = audit::run({job, survey, writer.done_at}).open(audit::Level::Hold);
+  done.remarks.push_back(words::how_it_stands(audit::run({job, survey, writer.done_at})));
   recording.commit();
-  done.remarks.push_back(left == 0 ? std::string("no hold is open")
-                                   : fmt::format("{} still open", words::counted(left, "hold")));
   return done;
 }
 

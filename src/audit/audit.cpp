@@ -186,6 +186,7 @@ class Looking {
       auto& deviation = found_[taken_];
       for (auto& part : deviation.parts) {
         part.evidence = evidence_.fingerprint(rule, deviation, part);
+        part.newest = evidence_.newest(rule, deviation, part);
         part.old_evidence = evidence_.old_fingerprint(rule, deviation, part);
       }
     }

@@ -25,10 +25,20 @@ const std::vector<NotTaken>& table() {
   constexpr std::string_view kNoFastener =
       "it is about the record and about no fastener; correct-record closes it once the line is put "
       "right";
+  constexpr std::string_view kOpenPass =
+      "the pass stays open until it is done as the plan asks; take re-torque or renew, or correct "
+      "the "
+      "specification or the line where one of them is wrong";
   static const std::vector<NotTaken> all = {
       {&kStripeTurned, as_is,
        "the position stays open until it is slackened, looked at, brought to its final value and "
        "striped anew; take re-torque, renew or repair, or correct-record where the look was wrong"},
+      {&kOverTorqued, as_is, kOpenPass},
+      {&kTurn, as_is, kOpenPass},
+      {&kOtherTarget, as_is, kOpenPass},
+      {&kStripeTooEarly, as_is,
+       "the stripe seals no final value; bring the joint to it, then draw the stripe again: stripe "
+       "JOINT/POSITIONS --wiped"},
       {&kNotBack, as_is,
        "its passes stay open until every fastener is back; tighten what is missing, or take "
        "correct-record where the record is wrong"},

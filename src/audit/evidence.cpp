@@ -130,6 +130,14 @@ std::string Evidence::old_fingerprint(const Rule& rule, const Deviation& deviati
                            ids_of(rule, deviation, part)));
 }
 
+const record::Stamp* Evidence::newest(const Rule& rule, const Deviation& deviation,
+                                      const Part& part) const {
+  const auto lines = lines_of(rule, deviation, part);
+  const auto last = std::ranges::max_element(
+      lines, [](const auto* a, const auto* b) { return record::is_earlier(*a, *b); });
+  return last == lines.end() ? nullptr : *last;
+}
+
 std::vector<std::int64_t> Evidence::lines_since(const record::Stamp& decision, const Rule& rule,
                                                 const Deviation& deviation,
                                                 const Part& part) const {

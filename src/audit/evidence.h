@@ -32,6 +32,10 @@ class Evidence {
   [[nodiscard]] std::string old_fingerprint(const Rule& rule, const Deviation& deviation,
                                             const Part& part) const;
 
+  // Of the lines that it rests on, the one done last; nullptr where it rests on none.
+  [[nodiscard]] const record::Stamp* newest(const Rule& rule, const Deviation& deviation,
+                                            const Part& part) const;
+
   // The numbers of the lines that it rests on and that were entered after this one, rising.
   [[nodiscard]] std::vector<std::int64_t> lines_since(const record::Stamp& decision,
                                                       const Rule& rule, const Deviation& deviation,

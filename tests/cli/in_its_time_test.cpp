@@ -304,4 +304,65 @@ TEST_CASE("finals of a wrench that was struck do not stand", "[cli]") {
   CHECK_THAT(cover.status(), ContainsSubstring(kFinished));
 }
 
+TEST_CASE("a decision is not dated before what it judges, nor ahead of the clock", "[cli]") {
+  Cover cover;
+  cover.trial.done("tighten A1/1-4");
+  cover.trial.done("tighten A1/1-4");
+  cover.later(60);
+  cover.trial.done("tighten A1/1-4 --set 60 --pass 3");
+  cover.later(60);
+  const std::string settle = "settle under-torqued:A1 --as re-torque --why low";
+  const auto before = cover.trial.run(settle + cover.ago(90));
+  CHECK(before.code == 1);
+  CHECK_THAT(before.said(), ContainsSubstring("under-torqued:A1") &&
+                                ContainsSubstring("rests on line") && ContainsSubstring("--at"));
+  const auto ahead = cover.trial.run(settle + cover.ago(-30));
+  CHECK(ahead.code == 1);
+  CHECK_THAT(ahead.said(), ContainsSubstring("lies ahead of this machine's clock"));
+  CHECK(cover.trial.run("audit").code == 1);
+  CHECK_THAT(cover.trial.done(settle).said(),
+             ContainsSubstring("Not in order") && ContainsSubstring("1 decided and not done"));
+  CHECK(cover.trial.run("audit").code == 1);
+}
+
+TEST_CASE("what came off is not put back before it came off", "[cli]") {
+  Cover cover;
+  cover.trial.done("item CL1 --count 3 --what clips --before A1");
+  cover.later(60);
+  const auto refused = cover.trial.run("item CL1 --back 3" + cover.ago(120));
+  CHECK(refused.code == 1);
+  CHECK_THAT(refused.said(), ContainsSubstring("CL1 came off on") && ContainsSubstring("--at"));
+  cover.trial.done("item CL1 --back 3" + cover.ago(30));
+}
+
+TEST_CASE("a one-time fastener that turned is not tightened a third time", "[cli]") {
+  Cover cover;
+  cover.trial.done(
+      "joint H1 --holds head --size M10 --grade 10.9 --length 80mm --count 2 --one-time --spec "
+      "'40 N·m' --source 'P-3 manual p. 9'");
+  cover.trial.done("out H1/1-2 --bag B2");
+  cover.trial.done("renew H1 --arrived");
+  while (cover.trial.run("tighten H1/1-2").code == 0) {
+  }
+  cover.trial.done("stripe H1/1-2 --wiped");
+  cover.finish();
+  CHECK_THAT(cover.status(), ContainsSubstring(kFinished));
+  cover.trial.done("recheck H1/2 'turned 12°'");
+  cover.later(60);
+  const auto list = cover.trial.run("renew").out;
+  CHECK_THAT(list, ContainsSubstring("H1") && ContainsSubstring("found turned"));
+  CHECK(cover.trial.run("stripe H1/2 --wiped").code == 1);
+}
+
+TEST_CASE("a line that takes the place of another is struck when that is done", "[cli]") {
+  Cover cover;
+  cover.later(600);
+  cover.trial.done("wrench TW2 --graduation '2 N·m' --replace 2 --why 'misread'");
+  const auto lines = cover.trial.done("history --json").json()["lines"];
+  const auto& before = lines.at(1);
+  const auto& after = lines.back();
+  CHECK(after["done_at"] == before["done_at"]);
+  CHECK(before["struck"]["done_at"] == after["entered_at"]);
+}
+
 }  // namespace in_its_time_test

@@ -39,7 +39,7 @@ TEST_CASE("audit exits 1 until every hold is settled", "[cli]") {
   CHECK(deviation(trial, "found-low:J06/03")["settled"].is_null());
   const auto first = trial.done("settle found-low:j06/3 --as re-torque --why 'gasket has settled'");
   CHECK_THAT(first.out, ContainsSubstring("settled found-low:J06/03: re-torque"));
-  CHECK_THAT(first.err, ContainsSubstring("1 hold still open"));
+  CHECK_THAT(first.err, ContainsSubstring("Not in order: 1 hold open, 1 decided and not done"));
   CHECK(trial.run("audit").code == 1);
   trial.done("settle found-empty:J07/02 --as renew --why 'never had one' --with LM");
   // No hold is open, but what was decided is still to be done.
