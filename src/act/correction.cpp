@@ -35,7 +35,7 @@ record::Strike strike_of(const logbook::Logbook& logbook, std::int64_t line,
     throw failure::Refusal(fmt::format(
         "line {} is itself a strike; enter what it struck again instead of striking it", line));
   }
-  return record::Strike{target->id, record::read_label(why, "--why")};
+  return record::Strike{target->id, record::read_text(why, "--why")};
 }
 
 }  // namespace

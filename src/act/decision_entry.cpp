@@ -112,8 +112,8 @@ record::Disposition decided(const audit::Audit& audit, const finding::Survey& su
                             const logbook::Writer& writer, const DecisionWords& words,
                             const std::string& id) {
   const auto decision = record::read_word<record::Decision>(words.decision);
-  auto reason = record::read_label(words.why, "--why", 1000);
-  auto second_person = record::read_optional_label(words.second_person, "--with", 80);
+  auto reason = record::read_text(words.why, "--why", 1000);
+  auto second_person = record::read_optional_text(words.second_person, "--with", 80);
   const auto& deviation = open_or_refuse(audit, id);
   if (const auto why = audit::why_not(deviation.rule, decision); !why.empty()) {
     throw failure::Refusal(fmt::format("{} cannot be settled as {}: {}", deviation.id,
@@ -170,7 +170,7 @@ Done settle(logbook::Logbook& logbook, const logbook::Writer& writer, const Deci
         disposition = decided(audit, survey, writer, words, id);
       } else {
         disposition = done_or_refuse(audit, id, writer.done_at);
-        disposition.done = record::read_label(words.done, "--done", 1000);
+        disposition.done = record::read_text(words.done, "--done", 1000);
       }
       done.lines.push_back({recording.append(disposition), words::line_text(disposition)});
     }

@@ -109,11 +109,11 @@ record::Measured test_from(const FindingWords& words, const record::Joint& joint
   std::optional<quantity::Length> radius;
   if (!words.radius.empty()) {
     radius = of_option("--radius", [&] { return quantity::read_length(words.radius); });
-    measured.radius_typed = record::read_label(words.radius, "--radius");
+    measured.radius_typed = record::read_text(words.radius, "--radius");
   }
   of_option("readings", [&] {
     measured.readings = record::read_readings(typed, radius);
-    measured.readings_typed = record::read_optional_label(typed, "the readings", 1000);
+    measured.readings_typed = record::read_optional_text(typed, "the readings", 1000);
     if (!measured.readings.empty()) record::check_readings(measured.readings);
   });
   if (!words.restart.empty()) {

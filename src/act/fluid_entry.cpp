@@ -32,12 +32,12 @@ record::FluidAmount amount_from(const FluidWords& words) {
   if (words.fluid.empty())
     throw failure::UsageError("name the fluid: fluid \"gear oil\" --drained ...");
   record::FluidAmount amount;
-  amount.fluid = record::read_label(words.fluid, "NAME", 80);
+  amount.fluid = record::read_text(words.fluid, "NAME", 80);
   amount.move = words.drained.empty() ? record::FluidMove::Filled : record::FluidMove::Drained;
-  amount.typed = record::read_label(words.drained.empty() ? words.filled : words.drained,
-                                    words.drained.empty() ? "--filled" : "--drained", 40);
+  amount.typed = record::read_text(words.drained.empty() ? words.filled : words.drained,
+                                   words.drained.empty() ? "--filled" : "--drained", 40);
   amount.amount = quantity::read_volume(amount.typed);
-  amount.note = record::read_optional_label(words.note, "--note", 1000);
+  amount.note = record::read_optional_text(words.note, "--note", 1000);
   return amount;
 }
 

@@ -26,7 +26,7 @@ std::string code_from(const HoldPointWords& words) {
 record::HoldPoint point_from(const HoldPointWords& words, const logbook::Logbook& logbook) {
   record::HoldPoint point;
   point.code = code_from(words);
-  point.what = record::read_label(words.what, "--what");
+  point.what = record::read_text(words.what, "--what");
   if (!words.wait.empty()) point.wait = record::read_span_of_time(words.wait);
   for (const auto& typed : words.before) {
     auto code = joint_or_refuse(logbook, record::read_joint_code(typed)).content.code;
@@ -187,7 +187,7 @@ Done step_hold_point(logbook::Logbook& logbook, logbook::Recording& recording,
   const auto& before = hold_point_or_refuse(states, code);
   refuse_before_put_up(job, code, writer.done_at);
   const record::HoldPointStep taken{before.point->code, move_from(words),
-                                    record::read_optional_label(words.note, "--note", 1000)};
+                                    record::read_optional_text(words.note, "--note", 1000)};
   check_move(before, taken.move);
   auto stamp = recording.append(taken);
   const auto job_after = logbook.job_of_none();

@@ -36,8 +36,7 @@ record::CountedItem item_from(const ItemWords& words, const progress::ItemCount*
   if (words.what.empty() && known == nullptr) {
     throw failure::UsageError(fmt::format("{} is new; --what says what it is", item.code));
   }
-  item.what =
-      words.what.empty() ? known->item->what : record::read_label(words.what, "--what", 200);
+  item.what = words.what.empty() ? known->item->what : record::read_text(words.what, "--what", 200);
   item.count = quantity::read_count(words.count, kMostOfAnItem);
   if (!words.before.empty()) {
     item.before = joint_or_refuse(logbook, record::read_joint_code(words.before)).content.code;

@@ -77,7 +77,7 @@ std::vector<std::string> other_joints(const std::vector<std::string>& typed,
 
 // What the final value waits for; the plan itself says "when" before it.
 std::string final_when_from(const std::string& typed) {
-  auto text = record::read_optional_label(typed, "--final-when");
+  auto text = record::read_optional_text(typed, "--final-when");
   constexpr std::string_view kWhen = "when ";
   if (quantity::starts_with_in_any_case(text, kWhen)) text.erase(0, kWhen.size());
   return text;
@@ -126,11 +126,11 @@ std::optional<quantity::Length> length_of_part(std::string_view option, const st
 void take_parts(const JointWords& words, record::Joint& joint) {
   joint.into = material_from("--into", words.into);
   joint.engaged = length_of_part("--engaged", words.engaged, "--into", joint.into);
-  if (joint.engaged) joint.engaged_typed = record::read_label(words.engaged, "--engaged");
+  if (joint.engaged) joint.engaged_typed = record::read_text(words.engaged, "--engaged");
   joint.seat = material_from("--seat", words.seat);
   joint.face = length_of_part("--face", words.face, "--seat", joint.seat);
   if (joint.face) {
-    joint.face_typed = record::read_label(words.face, "--face");
+    joint.face_typed = record::read_text(words.face, "--face");
     of_option("--face", [&] {
       (void)fastener::bearing_diameter(
           *joint.face, fastener::usual_seat(fastener::read_thread(joint.size)).hole);
@@ -172,14 +172,14 @@ record::Joint joint_from(const JointWords& words, const std::string& code) {
   }
   record::Joint joint;
   joint.code = code;
-  joint.holds = of_option("--holds", [&] { return record::read_label(words.holds, "--holds"); });
+  joint.holds = of_option("--holds", [&] { return record::read_text(words.holds, "--holds"); });
   joint.size =
       of_option("--size", [&] { return fastener::write_exact(fastener::read_thread(words.size)); });
   if (!words.length.empty()) {
     joint.length = of_option("--length", [&] { return quantity::read_length(words.length); });
-    joint.length_typed = record::read_label(words.length, "--length");
+    joint.length_typed = record::read_text(words.length, "--length");
   }
-  joint.grade = of_option("--grade", [&] { return record::read_grade_or_label(words.grade); });
+  joint.grade = of_option("--grade", [&] { return record::read_grade_or_text(words.grade); });
   take_parts(words, joint);
   joint.count = of_option(
       "--count", [&] { return quantity::read_count(words.count, record::kMostPositions); });
@@ -212,14 +212,14 @@ std::optional<record::Specified> specified_from(const JointWords& words, const s
   record::Specified specified;
   specified.joint = code;
   specified.positions = positions;
-  specified.typed = of_option("--spec", [&] { return record::read_label(words.spec, "--spec"); });
+  specified.typed = of_option("--spec", [&] { return record::read_text(words.spec, "--spec"); });
   specified.procedure = of_option("--spec", [&] {
     auto procedure = record::read_specification(specified.typed);
     record::check_specification(procedure);
     return procedure;
   });
   specified.source =
-      of_option("--source", [&] { return record::read_optional_label(words.source, "--source"); });
+      of_option("--source", [&] { return record::read_optional_text(words.source, "--source"); });
   if (!words.condition.empty()) {
     specified.condition =
         of_option("--condition", [&] { return record::read_condition_or_refuse(words.condition); });

@@ -96,7 +96,7 @@ TestDone record_shouted(logbook::Logbook& logbook, const logbook::Writer& writer
       [&](const auto& held, const auto& joint, const auto& wrench) {
         auto test = test_without_readings(joint, position, wrench);
         record::add_readings(test, record::read_readings(line.readings, std::nullopt),
-                             record::read_optional_label(line.readings, "the readings", 1000));
+                             record::read_optional_text(line.readings, "the readings", 1000));
         record::check_readings(test.readings);
         const auto so_far = test_so_far(held, joint, position);
         if (so_far) test.restart = so_far->restart;

@@ -59,17 +59,17 @@ record::Removal removal_from(const RemovalWords& words, const record::Removal* b
   if (!words.damaged_thread.empty()) {
     removal.damaged_thread = record::read_word<record::DamagedThread>(words.damaged_thread);
   }
-  if (!words.bag.empty()) removal.bag = record::read_label(words.bag, "--bag", 80);
-  if (!words.note.empty()) removal.note = record::read_label(words.note, "--note", 1000);
+  if (!words.bag.empty()) removal.bag = record::read_text(words.bag, "--bag", 80);
+  if (!words.note.empty()) removal.note = record::read_text(words.note, "--note", 1000);
   if (!words.length.empty()) {
     removal.other_length = quantity::read_length(words.length);
-    removal.other_length_typed = record::read_label(words.length, "--length");
+    removal.other_length_typed = record::read_text(words.length, "--length");
   }
   if (!words.size.empty()) {
     removal.other_size = fastener::write_exact(fastener::read_thread(words.size));
   }
   if (!words.grade.empty()) {
-    removal.other_grade = record::read_grade_or_label(words.grade);
+    removal.other_grade = record::read_grade_or_text(words.grade);
   }
   return removal;
 }

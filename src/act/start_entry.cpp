@@ -29,7 +29,7 @@ quantity::Angle angle_window_from(const std::string& typed) {
 
 Done start(const logbook::Writer& writer, const StartWords& words) {
   record::LogbookStart first;
-  first.machine = record::read_label(words.machine, "--machine");
+  first.machine = record::read_text(words.machine, "--machine");
   const auto unit = quantity::read_torque_unit(words.unit);
   if (!unit) {
     throw failure::InputError(fmt::format("--unit {}: expected one of {}",
@@ -39,11 +39,11 @@ Done start(const logbook::Writer& writer, const StartWords& words) {
   first.unit = *unit;
   first.default_tolerance = quantity::read_percent(words.tolerance);
   first.method_error = record::read_percent_below_half(words.method_error, "--method-error");
-  first.tolerance_typed = record::read_label(words.tolerance, "--tolerance");
-  first.method_typed = record::read_label(words.method_error, "--method-error");
+  first.tolerance_typed = record::read_text(words.tolerance, "--tolerance");
+  first.method_typed = record::read_text(words.method_error, "--method-error");
   if (!words.angle_window.empty()) {
     first.angle_window = angle_window_from(words.angle_window);
-    first.angle_typed = record::read_label(words.angle_window, "--angle-window");
+    first.angle_typed = record::read_text(words.angle_window, "--angle-window");
   }
 
   auto file = words.file;

@@ -176,10 +176,10 @@ TighteningWork work_from(const TighteningWords& words, record::Address address) 
   }
   if (!words.skip.empty()) {
     work.skipped_why =
-        of_option("--skip", [&] { return record::read_label(words.skip, "--skip", 200); });
+        of_option("--skip", [&] { return record::read_text(words.skip, "--skip", 200); });
   }
   if (!words.seen.empty()) {
-    work.seen = of_option("--seen", [&] { return record::read_label(words.seen, "--seen", 1000); });
+    work.seen = of_option("--seen", [&] { return record::read_text(words.seen, "--seen", 1000); });
   }
   work.second_check = words.check;
   if (work.second_check && !work.skipped_why.empty()) {

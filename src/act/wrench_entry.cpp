@@ -58,13 +58,13 @@ record::Wrench wrench_from(const WrenchWords& words, const record::Wrench* earli
   auto wrench = earlier == nullptr ? record::Wrench{} : *earlier;
   if (earlier == nullptr) {
     wrench.name =
-        of_option("name", [&] { return record::read_label(words.name, "the wrench's name", 40); });
+        of_option("name", [&] { return record::read_text(words.name, "the wrench's name", 40); });
   } else if (says_nothing(words)) {
     refuse_nothing_new(wrench.name);
   }
   if (!words.range.empty()) {
     wrench.scale = of_option("--range", [&] { return record::read_scale(words.range); });
-    wrench.scale_typed = record::read_label(words.range, "--range");
+    wrench.scale_typed = record::read_text(words.range, "--range");
     if (words.graduation.empty()) {
       throw OptionError("--graduation",
                         "--range needs --graduation, the step between two marks of that scale");
@@ -77,7 +77,7 @@ record::Wrench wrench_from(const WrenchWords& words, const record::Wrench* earli
   if (!words.graduation.empty()) {
     wrench.graduation = of_option(
         "--graduation", [&] { return record::read_graduation(words.graduation, wrench.scale); });
-    wrench.graduation_typed = record::read_label(words.graduation, "--graduation");
+    wrench.graduation_typed = record::read_text(words.graduation, "--graduation");
   }
   if (!words.kind.empty()) {
     wrench.kind =
@@ -87,11 +87,11 @@ record::Wrench wrench_from(const WrenchWords& words, const record::Wrench* earli
     wrench.accuracy = of_option("--accuracy", [&] {
       return record::read_percent_below_half(words.accuracy, "--accuracy");
     });
-    wrench.accuracy_typed = record::read_label(words.accuracy, "--accuracy");
+    wrench.accuracy_typed = record::read_text(words.accuracy, "--accuracy");
   }
   if (!words.serial.empty()) {
     wrench.serial =
-        of_option("--serial", [&] { return record::read_label(words.serial, "--serial", 80); });
+        of_option("--serial", [&] { return record::read_text(words.serial, "--serial", 80); });
   }
   if (!words.calibrated.empty()) {
     wrench.calibrated =

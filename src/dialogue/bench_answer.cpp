@@ -30,7 +30,7 @@ BenchAnswer read_pull(std::string_view text) {
                     "J06-03 60s 70s 75s 80o",
                     quantity::quoted(text)));
   }
-  return OwnPull{readings.front(), record::read_label(text, "the reading", 100)};
+  return OwnPull{readings.front(), record::read_text(text, "the reading", 100)};
 }
 
 }  // namespace

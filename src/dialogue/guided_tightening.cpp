@@ -187,7 +187,7 @@ class GuidedTightening {
     if (step.planned().pass.asks_for_look) {
       const auto seen = ask(session_, "seen of thread, face and seat");
       if (!seen) return false;
-      work.seen = record::read_label(*seen, "what was seen", 1000);
+      work.seen = record::read_text(*seen, "what was seen", 1000);
     }
     return record(work);
   }
@@ -196,7 +196,7 @@ class GuidedTightening {
     const auto why = ask(session_, "why");
     if (!why) return false;
     auto work = work_on(step);
-    work.skipped_why = record::read_label(*why, "why", 200);
+    work.skipped_why = record::read_text(*why, "why", 200);
     return record(work);
   }
 

@@ -22,7 +22,7 @@ bool is_one_line(std::string_view text) {
   return true;
 }
 
-std::string read_optional_label(std::string_view text, std::string_view what, std::size_t most) {
+std::string read_optional_text(std::string_view text, std::string_view what, std::size_t most) {
   const std::string_view label = quantity::trimmed(text);
   if (label.size() > most) {
     throw failure::InputError(
@@ -36,8 +36,8 @@ std::string read_optional_label(std::string_view text, std::string_view what, st
   return std::string(label);
 }
 
-std::string read_label(std::string_view text, std::string_view what, std::size_t most) {
-  auto label = read_optional_label(text, what, most);
+std::string read_text(std::string_view text, std::string_view what, std::size_t most) {
+  auto label = read_optional_text(text, what, most);
   if (label.empty()) {
     throw failure::InputError(fmt::format("{}: nothing written; expected some text", what));
   }
@@ -73,9 +73,9 @@ quantity::Percent read_percent_below_half(std::string_view text, std::string_vie
   return percent;
 }
 
-std::string read_grade_or_label(std::string_view text) {
+std::string read_grade_or_text(std::string_view text) {
   const auto grade = fastener::read_grade(text);
-  return grade ? std::string(fastener::name_of(*grade)) : read_label(text, "--grade", 40);
+  return grade ? std::string(fastener::name_of(*grade)) : read_text(text, "--grade", 40);
 }
 
 double read_setting(std::string_view text) {

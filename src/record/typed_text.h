@@ -13,15 +13,15 @@ namespace record {
 // A line of free text as typed (a name, a part, a note), without blanks at its ends. InputError,
 // naming `what` it is for, where nothing is left, where it is longer than `most` bytes, or where it
 // holds control characters or is not UTF-8.
-[[nodiscard]] std::string read_label(std::string_view text, std::string_view what,
-                                     std::size_t most = 400);
+[[nodiscard]] std::string read_text(std::string_view text, std::string_view what,
+                                    std::size_t most = 400);
 
 // UTF-8 without control characters.
 [[nodiscard]] bool is_one_line(std::string_view text);
 
 // The same, but it may be empty.
-[[nodiscard]] std::string read_optional_label(std::string_view text, std::string_view what,
-                                              std::size_t most = 400);
+[[nodiscard]] std::string read_optional_text(std::string_view text, std::string_view what,
+                                             std::size_t most = 400);
 
 // One of the conditions, for --condition. InputError naming them all otherwise.
 [[nodiscard]] fastener::Condition read_condition_or_refuse(std::string_view text);
@@ -36,7 +36,7 @@ namespace record {
                                                         std::string_view option);
 
 // A grade as typed: its canonical name where its strength is known, else the text itself.
-[[nodiscard]] std::string read_grade_or_label(std::string_view text);
+[[nodiscard]] std::string read_grade_or_text(std::string_view text);
 
 // Reads a setting on a wrench's own scale, so without a unit. InputError where it is not above zero
 // or a unit stands behind it.

@@ -52,7 +52,7 @@ const record::Wrench& Intake::wrench_or_refuse(const std::string& name) const {
 std::string Intake::by(const TableRow& row) const {
   const auto who = row["by"];
   if (who.empty()) return writer_.by;
-  return act::of_option("by", [&] { return record::read_label(who, "by", 80); });
+  return act::of_option("by", [&] { return record::read_text(who, "by", 80); });
 }
 
 record::Moment Intake::done_at(const TableRow& row) const {

@@ -153,7 +153,7 @@ logbook::Writer Session::writer() const {
   if (writer.by.empty()) {
     throw failure::UsageError("nobody is named; say who did it with --by WHO or in BOLTWITNESS_BY");
   }
-  writer.by = record::read_label(writer.by, "--by", 80);
+  writer.by = record::read_text(writer.by, "--by", 80);
   writer.now = context_.now();
   writer.done_at = options_.at.empty() ? writer.now : done_at();
   if (writer.done_at > writer.now + std::chrono::minutes(1)) {
