@@ -42,14 +42,6 @@ HoldPointMove move_from(const HoldPointWords& words) {
   return words.pass ? HoldPointMove::Passed : HoldPointMove::Closed;
 }
 
-// A hold point is about what is so now; what lies ahead is a hope.
-void refuse_ahead_of_clock(const logbook::Writer& writer, const std::string& code) {
-  if (writer.done_at <= writer.now + std::chrono::minutes(1)) return;
-  throw failure::Refusal(fmt::format(
-      "{} lies ahead of this machine's clock; {} is begun and passed when it is so, not before",
-      record::write_local(writer.done_at), code));
-}
-
 // What was done before it was put up opens nothing of it.
 void refuse_before_put_up(const record::Job& job, const std::string& code, record::Moment done_at) {
   const progress::HoldPointTimes times(job);
@@ -181,7 +173,6 @@ Done enter_hold_point(logbook::Logbook& logbook, logbook::Recording& recording,
 Done step_hold_point(logbook::Logbook& logbook, logbook::Recording& recording,
                      const logbook::Writer& writer, const HoldPointWords& words) {
   const auto code = code_from(words);
-  refuse_ahead_of_clock(writer, code);
   const auto job = logbook.job_of_none();
   const auto states = progress::hold_points(job, writer.done_at);
   const auto& before = hold_point_or_refuse(states, code);

@@ -156,13 +156,7 @@ logbook::Writer Session::writer() const {
   writer.by = record::read_text(writer.by, "--by", 80);
   writer.now = context_.now();
   writer.done_at = options_.at.empty() ? writer.now : done_at();
-  if (writer.done_at > writer.now + std::chrono::minutes(1)) {
-    throw failure::Refusal(
-        fmt::format("--at {} lies ahead of this machine's clock ({}): a line tells what was done. "
-                    "Give the time "
-                    "when it was, or put the clock right",
-                    record::write_local(writer.done_at), record::write_local(writer.now)));
-  }
+  writer.check_is_past(writer.done_at);
   writer.device = context_.device();
   return writer;
 }
