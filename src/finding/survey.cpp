@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <string>
 #include <unordered_map>
-#include <unordered_set>
 
 #include "fastener/wrench_reading.h"
+#include "finding/entered_wrenches.h"
 #include "finding/joint_index.h"
 #include "finding/outlier.h"
 #include "finding/own_removal.h"
@@ -113,14 +113,10 @@ void sort_findings(Survey& survey) {
 }
 
 void add_stray_tightenings(const record::Job& job, Spread& spread, Survey& survey) {
-  std::unordered_set<std::string> wrenches;
-  for (const auto& wrench : job.wrenches) {
-    wrenches.insert(record::folded_code(wrench.content.name));
-  }
+  const EnteredWrenches wrenches(job);
   for (const auto& entry : job.tightenings) {
     const auto& work = entry.content;
-    const bool is_wrench_gone =
-        !work.wrench.empty() && !wrenches.contains(record::folded_code(work.wrench));
+    const bool is_wrench_gone = wrenches.lacks(work.wrench);
     for (const int number : work.positions) {
       const bool is_there = spread.position(work.joint, number) != nullptr;
       if (is_there && !is_wrench_gone) continue;
