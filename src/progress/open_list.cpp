@@ -24,6 +24,17 @@ bool came_out(const finding::PositionState& position) {
          position.removal->content.broke != record::BreakLoose::Empty;
 }
 
+// Its final value was set, and not below the least that it may be; the audit holds up what was.
+bool is_at_final_value(const Progress& progress, const std::string& joint, int position) {
+  if (!progress.has_final_value(joint, position)) return false;
+  const auto steps = progress.steps_of(joint, position);
+  const auto& aim = steps.back()->planned().pass.aim;
+  const auto* entry = steps.back()->entry;
+  const auto applied = entry == nullptr ? std::nullopt : record::applied_torque(entry->content);
+  constexpr double kSame = 1.0 - 1e-6;
+  return !aim || !aim->low || !applied || *applied / *aim->low >= kSame;
+}
+
 JointCount count_of(const Reassembly& reassembly, const finding::JointState& joint) {
   JointCount count;
   count.joint = &joint;
@@ -32,7 +43,7 @@ JointCount count_of(const Reassembly& reassembly, const finding::JointState& joi
     const auto finish = reassembly.progress.finish_of(code, position.position);
     if (!reassembly.progress.steps_of(code, position.position).empty()) ++count.planned;
     if (came_out(position)) ++count.out;
-    if (reassembly.progress.has_final_value(code, position.position)) ++count.final_value;
+    if (is_at_final_value(reassembly.progress, code, position.position)) ++count.final_value;
     if (finish.stripe != nullptr) ++count.striped;
     if (finish.second_check != nullptr) ++count.checked;
   }

@@ -18,7 +18,7 @@ struct JointCount {
   const finding::JointState* joint = nullptr;
   int planned = 0;      // positions that the plan has, those left as decided left out
   int out = 0;          // recorded as out, those found empty left out
-  int final_value = 0;  // positions that have reached their final value
+  int final_value = 0;  // positions at their final value, none below its least
   int striped = 0;
   int checked = 0;  // by a second person
 };

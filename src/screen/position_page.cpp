@@ -66,6 +66,14 @@ std::string found_text(const JointPage& page_of, const finding::PositionState& p
   return text;
 }
 
+// "done by KD, 2026-06-01 10:00 (line 12)"; of one that was done and is open again, both.
+std::string how_it_stands(const progress::Step& step) {
+  if (step.entry == nullptr) return std::string(word_of(step.stands));
+  return fmt::format("{} by {}",
+                     step.stands == Stands::Open ? "open again; last done" : word_of(step.stands),
+                     who_and_when(step.entry->stamp));
+}
+
 std::string passes_text(const JointPage& page_of, int position, const words::Page& page) {
   const auto line = [&](const std::string& text) {
     return words::wrapped(text, page.width, "  ", "    ");
@@ -75,10 +83,8 @@ std::string passes_text(const JointPage& page_of, int position, const words::Pag
   const auto& progress = *page_of.progress;
   std::string text;
   for (const auto* step : progress.steps_of(code, position)) {
-    text +=
-        line(fmt::format("pass {}, {}: {}{}", step->pass_number(),
-                         round_text(*step, page_of.job.start), word_of(step->stands),
-                         step->entry == nullptr ? "" : " by " + who_and_when(step->entry->stamp)));
+    text += line(fmt::format("pass {}, {}: {}", step->pass_number(),
+                             round_text(*step, page_of.job.start), how_it_stands(*step)));
   }
   const auto finish = progress.finish_of(code, position);
   if (finish.second_check != nullptr) {
