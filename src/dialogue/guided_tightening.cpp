@@ -60,8 +60,7 @@ class GuidedTightening {
         session_.out() << "left open; it stays on the list of sequence --status\n";
         return failure::kDone;
       }
-      session_.out() << screen::step_screen(*step, now.progress, now.job.start, session_.page())
-                     << std::flush;
+      session_.out() << screen::step_screen(*step, now.progress, session_.page()) << std::flush;
       if (!answer(*step)) {
         session_.out() << "stopped; the next call goes on at this step\n";
         return failure::kDone;
@@ -82,7 +81,7 @@ class GuidedTightening {
     if (guide_.joint) {
       session_.out() << fmt::format("{}: no step is open any more\n", *guide_.joint);
     }
-    session_.out() << screen::standing_text(now.progress, now.job.start, session_.page());
+    session_.out() << screen::standing_text(now.progress, session_.page());
     tell_stripes(now);
   }
 
@@ -206,7 +205,7 @@ class GuidedTightening {
     if (step.planned().pass.kind == record::PassKind::Angle) {
       const auto turned = ask(session_, "turned by, such as 62°");
       if (!turned) return false;
-      work.turned = quantity::read_angle(*turned);
+      work.turned = quantity::read_turn(*turned);
       return record(work);
     }
     const auto wrench = ask(session_, "wrench");

@@ -147,8 +147,8 @@ bool is_about_the_bracket(const finding::GradeRule& rule) {
 }  // namespace
 
 std::string finding_text(const finding::JointState& joint, const finding::Finding& finding,
-                         const record::LogbookStart& start, const words::Page& page) {
-  const auto unit = start.unit;
+                         const words::Page& page) {
+  const auto unit = joint.unit;
   std::string text = words::wrapped(found_line(finding.torque, unit), page.width, "  ", "    ");
   if (const auto& measured = finding.entry->content; record::is_used(measured.adapter)) {
     text += words::wrapped(adapter_line(measured), page.width, "  ", "    ");
@@ -165,7 +165,7 @@ std::string finding_text(const finding::JointState& joint, const finding::Findin
   add(in_line_line(finding));
   if (finding.torque.best) add(tightened_line(finding, unit));
   text += fmt::format("  grade {}\n", finding::letter_of(finding.graded.grade));
-  const auto help = words::help_lines(joint, finding, start);
+  const auto help = words::help_lines(joint, finding);
   const auto no_test = finding::why_not_to_be_tested(joint, finding.entry->content.position);
   for (const auto* rule : finding.graded.rules) {
     text += words::wrapped(no_test.empty() && (help.empty() || !is_about_the_bracket(*rule))

@@ -33,14 +33,13 @@ const Step* step_after(const Step& step, const progress::Progress& progress) {
 
 }  // namespace
 
-std::string step_line(const Step& step, const record::LogbookStart& start) {
+std::string step_line(const Step& step) {
   return fmt::format("{}, pass {} of {}: {}", record::write_address(code_of(step), step.position),
                      step.pass_number(), step.planned().of,
-                     words::work_text(step.planned(), start));
+                     words::work_text(step.planned(), step.joint->state->unit));
 }
 
-std::string standing_text(const progress::Progress& progress, const record::LogbookStart& start,
-                          const words::Page& page) {
+std::string standing_text(const progress::Progress& progress, const words::Page& page) {
   if (progress.steps().empty()) return words::no_joints(page);
   const auto done = count_of(progress, Stands::Done);
   const auto left_out = count_of(progress, Stands::LeftOut);
@@ -53,7 +52,7 @@ std::string standing_text(const progress::Progress& progress, const record::Logb
                                    ? std::string("every pass is done; final stripes and what "
                                                  "else is open: \"boltwitness sequence --status\"")
                                    : (next->stands == Stands::LeftOut ? "left out: " : "next: ") +
-                                         step_line(*next, start),
+                                         step_line(*next),
                                page.width, "", "  ");
 }
 
@@ -92,7 +91,7 @@ std::string step_keys() {
 }
 
 std::string step_screen(const Step& step, const progress::Progress& progress,
-                        const record::LogbookStart& start, const words::Page& page) {
+                        const words::Page& page) {
   const auto& order = step.planned().order;
   const auto place = std::ranges::find(order, step.position) - order.begin() + 1;
   std::string text = '\n' + std::string(std::min<std::size_t>(page.width, 60), '-') + '\n';
@@ -101,8 +100,9 @@ std::string step_screen(const Step& step, const progress::Progress& progress,
                                      step.planned().of, place, order.size()),
                          page.width, "", "  ");
   text += '\n' + large_digits(std::to_string(step.position), "    ") + '\n';
-  text += words::wrapped(words::strong(words::work_text(step.planned(), start), page), page.width,
-                         "  ", "    ");
+  text +=
+      words::wrapped(words::strong(words::work_text(step.planned(), step.joint->state->unit), page),
+                     page.width, "  ", "    ");
   if (const auto* after = step_after(step, progress)) {
     text += words::wrapped(
         fmt::format("then {}", record::write_address(code_of(*after), after->position)), page.width,
