@@ -117,7 +117,7 @@ class Remarks {
 };
 
 // What stood between the setting and the figures of the table, and why the grade is what it is.
-void remark_on(int position, const Finding& finding, Remarks& remarks) {
+void remark_on(int position, const Finding& finding, TorqueUnit unit, Remarks& remarks) {
   const auto& measured = finding.entry->content;
   if (record::is_used(measured.adapter)) {
     remarks.add(position, fmt::format("through {}: torque at the fastener",
@@ -127,6 +127,9 @@ void remark_on(int position, const Finding& finding, Remarks& remarks) {
     remarks.add(position,
                 fmt::format("running torque {}: added to the limits, left out of the ratio",
                             quantity::write_exact(*measured.prevailing)));
+  }
+  if (const auto close = words::closer_than_shown(finding, unit); !close.empty()) {
+    remarks.add(position, fmt::format("{}: {}", finding::word_of(finding.verdict), close));
   }
   for (const auto* rule : finding.graded.rules) {
     remarks.add(position,
@@ -280,7 +283,7 @@ std::string compare_text(const std::vector<const JointState*>& joints, bool all_
         continue;
       }
       table.row(row_for(*joint, position, *finding, columns));
-      remark_on(position.position, *finding, remarks);
+      remark_on(position.position, *finding, start.unit, remarks);
     }
     if (untested.size() < joint->positions.size()) text += table.fitted("  ", page.width);
     text += remarks.text(joint->joint->code, page);

@@ -74,7 +74,8 @@ std::string no_step(const Advice& advice, const finding::Finding& finding, Torqu
       "the "
       "nearest limit is {} away; ",
       quantity::write_exact(wrench),
-      quantity::write_rounded(advice.floor, unit, quantity::kUncertaintyDigits),
+      fmt::format("{} {}", quantity::write_uncertainty(quantity::in_unit(advice.floor, unit)),
+                  quantity::name_of(unit)),
       quantity::write_rounded(advice.margin, unit));
 }
 

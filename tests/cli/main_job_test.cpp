@@ -362,6 +362,16 @@ TEST_CASE("conversion answers in the unit asked for", "[cli]") {
   CHECK(json["nm"] == json["value"]);
   CHECK(trial.done("convert '70 ft·lbf' --to Nm").out == "94.9073 N·m\n");
   CHECK_THAT(trial.done("convert '70 ft·lbf'").out, ContainsSubstring("840  in·lbf"));
+
+  // What was typed stays: no digit of it goes, in the table, in its own unit and as text.
+  const auto long_one = trial.done("convert '123456,7 N·m' --json").json();
+  CHECK(long_one["value"].get<double>() == 123456.7);
+  CHECK(long_one["stated"]["value"].get<double>() == 123456.7);
+  CHECK(long_one["stated"]["unit"] == "N·m");
+  CHECK(long_one["typed"] == "123456,7 N·m");
+  CHECK_THAT(trial.done("convert '123456,7 N·m'").out, ContainsSubstring("  123456.7  N·m"));
+  CHECK(trial.done("convert '70 ft-lb' --to in-lb --json").json()["value"].get<double>() == 840.0);
+  CHECK(trial.done("convert '0.7 N·m' --to cNm --json").json()["value"].get<double>() == 70.0);
 }
 
 TEST_CASE("a replaced line is of the kind that replaces it", "[cli]") {
