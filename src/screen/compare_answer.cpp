@@ -283,7 +283,7 @@ std::string compare_text(const std::vector<const JointState*>& joints, bool all_
         continue;
       }
       table.row(row_for(*joint, position, *finding, columns));
-      remark_on(position.position, *finding, start.unit, remarks);
+      remark_on(position.position, *finding, joint->unit, remarks);
     }
     if (untested.size() < joint->positions.size()) text += table.fitted("  ", page.width);
     text += remarks.text(joint->joint->code, page);
