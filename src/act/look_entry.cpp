@@ -32,7 +32,7 @@ std::optional<quantity::Angle> turn_from(const std::vector<std::string>& words, 
         "\"turned 15°\"",
         quantity::quoted(text)));
   }
-  const auto turn = quantity::read_angle(std::string_view(text).substr(kTurned.size()));
+  const auto turn = quantity::read_turn(std::string_view(text).substr(kTurned.size()));
   if (turn <= quantity::Angle::degrees(0.0)) {
     throw failure::InputError(
         fmt::format("{}: a stripe that has not turned is aligned", quantity::quoted(text)));

@@ -173,7 +173,7 @@ TighteningWork work_from(const TighteningWords& words, record::Address address) 
     work.setting = of_option("--set", [&] { return record::read_setting(words.set); });
   }
   if (!words.turned.empty()) {
-    work.turned = of_option("--turned", [&] { return quantity::read_angle(words.turned); });
+    work.turned = of_option("--turned", [&] { return quantity::read_turn(words.turned); });
   }
   if (!words.skip.empty()) {
     work.skipped_why =

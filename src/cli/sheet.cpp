@@ -27,7 +27,7 @@ int run_sheet(const SheetOptions& options, const terminal::Session& session) {
   const auto logbook = session.open_to_read();
   const auto job = act::job_about(logbook, options.joints);
   const auto survey = finding::survey(job);
-  give_out(paper::sheet_page(job.start, act::joints_to_print(survey, options.joints),
+  give_out(paper::sheet_page(act::joints_to_print(survey, options.joints),
                              imprint_for(options.page, job.start, logbook, session)),
            options.page, session);
   return failure::kDone;

@@ -92,7 +92,7 @@ class GuidedTightening {
     if (guide_.joint) {
       session_.out() << fmt::format("{}: no step is open any more\n", *guide_.joint);
     }
-    session_.out() << screen::standing_text(now.progress, now.job.start, page());
+    session_.out() << screen::standing_text(now.progress, page());
     tell_stripes(now);
   }
 
@@ -249,7 +249,7 @@ class GuidedTightening {
     auto work = work_on(step);
     if (step.planned().pass.kind == record::PassKind::Angle) {
       const auto turned = ask("turned by, such as 62°",
-                              [](const std::string& text) { return quantity::read_angle(text); });
+                              [](const std::string& text) { return quantity::read_turn(text); });
       if (!turned) return false;
       work.turned = *turned;
       return record(work);

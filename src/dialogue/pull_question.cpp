@@ -116,8 +116,8 @@ void PullQuestion::ask_for_wrench(const act::Standing& now, int position) {
   screen::WrenchesForTest wrenches;
   if (range) {
     wrenches.range =
-        fmt::format("{} to {}", quantity::write_rounded(range->low, now.job.start.unit),
-                    quantity::write_rounded(range->high, now.job.start.unit));
+        fmt::format("{} to {}", quantity::write_rounded(range->low, now.joint->unit),
+                    quantity::write_rounded(range->high, now.joint->unit));
   }
   for (const auto name : record::wrench_names(now.job)) {
     const auto& wrench = *record::wrench_in(now.job, name);

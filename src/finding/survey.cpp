@@ -145,6 +145,23 @@ void settle_specifications(JointState& joint, quantity::Percent default_toleranc
   }
 }
 
+// The unit in which a joint's torques are told.
+quantity::TorqueUnit unit_of(const JointState& joint, quantity::TorqueUnit of_logbook) {
+  const Finding* last = nullptr;
+  for (const auto& position : joint.positions) {
+    const auto target = position.specified == nullptr
+                            ? std::nullopt
+                            : record::final_torque(position.specified->procedure);
+    if (target) return target->unit;
+    const auto* finding = position.finding();
+    if (finding != nullptr &&
+        (last == nullptr || record::is_later(finding->entry->stamp, last->entry->stamp))) {
+      last = finding;
+    }
+  }
+  return last == nullptr ? of_logbook : last->entry->content.unit;
+}
+
 }  // namespace
 
 record::ToleranceWindow at_wrench(record::ToleranceWindow window,
@@ -213,6 +230,7 @@ Survey survey(const record::Job& job) {
   }
   add_stray_tightenings(job, spread, result);
   sort_findings(result);
+  for (auto& joint : result.joints) joint.unit = unit_of(joint, job.start.unit);
   return result;
 }
 

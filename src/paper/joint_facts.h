@@ -2,13 +2,11 @@
 
 #include "finding/survey.h"
 #include "paper/markup.h"
-#include "record/logbook_start.h"
 
 namespace paper {
 
 // What a joint is and what is specified for it: its code large, the part it holds, the fasteners,
 // and the specification with its limits and source.
-void write_joint_facts(Markup& page, const finding::JointState& joint,
-                       const record::LogbookStart& start);
+void write_joint_facts(Markup& page, const finding::JointState& joint);
 
 }  // namespace paper

@@ -63,7 +63,7 @@ void write_joint(Markup& page, const finding::JointState& joint, const ReportCon
   const auto& start = content.reassembly.job.start;
   page.open("section", {{"class", "joint"}});
   page.open("div", {{"class", "together"}});
-  write_joint_facts(page, joint, start);
+  write_joint_facts(page, joint);
   MapContent map;
   map.held = positions_held(content.audit, *joint.joint);
   map.room = room_for(*joint.joint, kReportMapRoom);

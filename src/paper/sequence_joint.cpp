@@ -55,16 +55,16 @@ void write_ticked(Markup& page, const std::vector<int>& positions,
   for (const auto& line : done_by(done)) page.element("p", "Done: " + line);
 }
 
-std::string title_of(const PlannedJoint& joint, const PlannedPass& planned,
-                     const record::LogbookStart& start) {
+std::string title_of(const PlannedJoint& joint, const PlannedPass& planned) {
   return fmt::format("Pass {} of {}{}: {}{}{}", planned.number, planned.of,
-                     words::at_positions(joint, planned.order), words::asked_text(planned, start),
+                     words::at_positions(joint, planned.order),
+                     words::asked_text(planned, joint.state->unit),
                      planned.provisional ? ", provisional, from finding" : "",
                      planned.pass.says.empty() ? "" : ", " + planned.pass.says);
 }
 
 void write_pass(Markup& page, const PlannedJoint& joint, const PlannedPass& planned,
-                std::span<const Step> steps, const record::LogbookStart& start) {
+                std::span<const Step> steps) {
   std::vector<DoneAt> done;
   for (const auto& step : steps) {
     if (step.stands == Stands::Done) done.push_back({step.position, &step.entry->stamp});
@@ -73,7 +73,7 @@ void write_pass(Markup& page, const PlannedJoint& joint, const PlannedPass& plan
   page.open("div", {{"class", is_long ? "pass long" : "pass"}});
   page.open("h3");
   if (done.size() == steps.size()) write_tick_box(page, true);
-  page.text(title_of(joint, planned, start));
+  page.text(title_of(joint, planned));
   if (const auto setting = words::setting_text(planned); !setting.empty()) {
     page.text(" ").element("span", {{"class", "set"}}, setting);
   }
@@ -150,7 +150,7 @@ void write_passes(Markup& page, const SequenceJoint& joint, const SequenceConten
   const auto& passes = joint.planned.passes;
   for (const auto& planned : passes) {
     if (&planned == &passes.back()) page.open("div", {{"class", "together"}});
-    write_pass(page, joint.planned, planned, steps.first(planned.order.size()), content.job.start);
+    write_pass(page, joint.planned, planned, steps.first(planned.order.size()));
     steps = steps.subspan(planned.order.size());
   }
   write_closing(page, joint.planned, content.progress);
@@ -164,7 +164,7 @@ void write_sequence_joint(Markup& page, const SequenceJoint& joint,
   const auto& planned = joint.planned;
   const auto& what = *planned.state->joint;
   page.open("section", {{"class", "sheet"}});
-  write_joint_facts(page, *planned.state, content.job.start);
+  write_joint_facts(page, *planned.state);
   if (planned.stage == plan::Stage::Final) {
     page.element("p", {{"class", "caution"}}, "Not before this: " + what.final_when);
   }

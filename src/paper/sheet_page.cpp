@@ -70,11 +70,10 @@ void write_what_is_not_tested(Markup& page, const finding::JointState& joint) {
   }
 }
 
-void write_joint(Markup& page, const finding::JointState& joint,
-                 const record::LogbookStart& start) {
+void write_joint(Markup& page, const finding::JointState& joint) {
   const auto& what = *joint.joint;
   page.open("section", {{"class", "sheet"}});
-  write_joint_facts(page, joint, start);
+  write_joint_facts(page, joint);
   write_what_is_not_tested(page, joint);
   MapContent map;
   map.room = room_for(what, kSheetMapRoom);
@@ -102,11 +101,10 @@ void write_joint(Markup& page, const finding::JointState& joint,
 
 }  // namespace
 
-std::string sheet_page(const record::LogbookStart& start,
-                       const std::vector<const finding::JointState*>& joints,
+std::string sheet_page(const std::vector<const finding::JointState*>& joints,
                        const Imprint& imprint) {
   Document document("teardown sheet", imprint);
-  for (const auto* joint : joints) write_joint(document.body(), *joint, start);
+  for (const auto* joint : joints) write_joint(document.body(), *joint);
   return document.take();
 }
 

@@ -24,14 +24,13 @@ std::size_t count_of(const progress::Progress& progress, Stands stands) {
 
 }  // namespace
 
-std::string step_line(const Step& step, const record::LogbookStart& start) {
+std::string step_line(const Step& step) {
   return fmt::format("{}, pass {} of {}: {}", record::write_address(code_of(step), step.position),
                      step.pass_number(), step.planned().of,
-                     words::work_text(step.planned(), start));
+                     words::work_text(step.planned(), step.joint->state->unit));
 }
 
-std::string standing_text(const progress::Progress& progress, const record::LogbookStart& start,
-                          const words::Page& page) {
+std::string standing_text(const progress::Progress& progress, const words::Page& page) {
   if (progress.steps().empty()) return words::no_joints(page);
   const auto done = count_of(progress, Stands::Done);
   const auto left_out = count_of(progress, Stands::LeftOut);
@@ -44,7 +43,7 @@ std::string standing_text(const progress::Progress& progress, const record::Logb
                                    ? std::string("every pass is done; final stripes and what "
                                                  "else is open: \"boltwitness sequence --status\"")
                                    : (next->stands == Stands::LeftOut ? "left out: " : "next: ") +
-                                         step_line(*next, start),
+                                         step_line(*next),
                                page.width, "", "  ");
 }
 

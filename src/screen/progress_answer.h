@@ -10,11 +10,11 @@
 namespace screen {
 
 // One step in a line: "J06/07, pass 2 of 3: TW2 at 56 N·m (70 %)".
-[[nodiscard]] std::string step_line(const progress::Step& step, const record::LogbookStart& start);
+[[nodiscard]] std::string step_line(const progress::Step& step);
 
 // Where the job stands: how many steps are done and left out, and what comes next.
 [[nodiscard]] std::string standing_text(const progress::Progress& progress,
-                                        const record::LogbookStart& start, const words::Page& page);
+                                        const words::Page& page);
 // {"done","left_out","of","next":{"joint","pass","passes","position","kind","target_nm",
 // "angle_deg","wrench","setting","setting_unit"}|null}
 [[nodiscard]] std::string standing_json(const progress::Progress& progress);

@@ -163,7 +163,7 @@ std::string step_screen(const Step& step, const progress::Reassembly& reassembly
   const auto& order = step.planned().order;
   const auto place = std::ranges::find(order, step.position) - order.begin() + 1;
   std::string text = '\n' + std::string(std::min<std::size_t>(page.width, 60), '-') + '\n';
-  text += words::wrapped(words::strong(step_line(step, reassembly.job.start), page), page.width, "",
+  text += words::wrapped(words::strong(step_line(step), page), page.width, "",
                          "  ");
   text += words::wrapped(
       fmt::format("{}; {} of {} in this pass", joint_of(step).holds, place, order.size()),
