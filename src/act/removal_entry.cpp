@@ -111,8 +111,9 @@ Done record_removal(logbook::Logbook& logbook, const logbook::Writer& writer,
 }
 
 Done record_removal(logbook::Logbook& logbook, const logbook::Writer& writer,
-                    record::Removal removal) {
-  Amendment amendment(logbook, writer, {});
+                    record::Removal removal, const Correction& correction) {
+  Amendment amendment(logbook, writer, correction);
+  amendment.strike_replaced({"removal"});
   return keep_removal(logbook, amendment, std::move(removal));
 }
 

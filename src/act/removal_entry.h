@@ -29,6 +29,6 @@ struct RemovalWords {
 Done record_removal(logbook::Logbook& logbook, const logbook::Writer& writer,
                     const RemovalWords& words);
 Done record_removal(logbook::Logbook& logbook, const logbook::Writer& writer,
-                    record::Removal removal);
+                    record::Removal removal, const Correction& correction = {});
 
 }  // namespace act

@@ -19,12 +19,4 @@ namespace screen {
 // "angle_deg","wrench","setting","setting_unit"}|null}
 [[nodiscard]] std::string standing_json(const progress::Progress& progress);
 
-// The screen of one step for the guided way: its position large, what to set and turn, where it is
-// in its pass, what comes after it, and the keys.
-[[nodiscard]] std::string step_screen(const progress::Step& step,
-                                      const progress::Progress& progress, const words::Page& page);
-
-// What the keys mean at a step.
-[[nodiscard]] std::string step_keys();
-
 }  // namespace screen

@@ -10,6 +10,7 @@
 
 #include "failure/failure.h"
 #include "logbook/logbook_error.h"
+#include "quantity/ascii.h"
 #include "record/typed_text.h"
 
 namespace terminal {
@@ -38,6 +39,27 @@ words::Page Session::page() const {
   return {context_.width, context_.terminal && !plain};
 }
 
+screen::LargeLetters Session::large_letters() const {
+  const auto terminal = context_.environment("TERM").value_or("");
+  if (!context_.terminal || terminal.empty() || terminal == "dumb") {
+    return screen::LargeLetters::None;
+  }
+  std::string locale;
+  for (const auto* name : {"LC_ALL", "LC_CTYPE", "LANG"}) {
+    if (locale.empty()) locale = context_.environment(name).value_or("");
+  }
+  for (char& c : locale) c = quantity::lower(c);
+  const bool is_utf_8 = locale.find("utf-8") != locale.npos || locale.find("utf8") != locale.npos;
+  return is_utf_8 ? screen::LargeLetters::Blocks : screen::LargeLetters::Ascii;
+}
+
+words::Page Session::prose_page() const {
+  constexpr std::size_t kWidestProse = 100;
+  auto prose = page();
+  prose.width = std::min(prose.width, kWidestProse);
+  return prose;
+}
+
 void Session::tell(const act::Done& done) const {
   const auto& lines = done.lines;
   context_.out << (options_.json ? screen::written_json(lines)
@@ -64,7 +86,7 @@ std::string Session::reachable(std::string path) const {
 }
 
 void Session::remark(const std::string& text) const {
-  context_.err << words::wrapped(text, context_.width, "note: ", "      ");
+  context_.err << words::wrapped(text, prose_page().width, "note: ", "      ");
 }
 
 void Session::remark(const std::vector<std::string>& texts) const {
