@@ -25,6 +25,11 @@ std::string found_answer(const finding::JointState& joint, const finding::Findin
                     words::tightened_words(finding::tightened_to(finding.torque), joint.unit),
                     quantity::name_of(joint.unit), finding::word_of(finding.tightened_verdict)));
   }
+  const auto add = [&](const std::string& says) {
+    if (!says.empty()) text += line(says);
+  };
+  add(words::closer_than_shown(finding, joint.unit));
+  add(words::read_well_known_badly(finding));
   if (likeliest != nullptr) text += line(words::cause_in_words(*likeliest));
   for (const auto* rule : finding.graded.rules) {
     text += line(fmt::format("grade {}: {}", finding::letter_of(finding.graded.grade), rule->why));
