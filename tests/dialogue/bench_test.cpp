@@ -253,6 +253,19 @@ TEST_CASE("a wrench named before the fastener is out is taken, and nothing is re
   CHECK(cap.lines().back() == "J06/01 out, broke normal");
 }
 
+TEST_CASE("a key that means something while tightening alone records nothing at the bench",
+          "[dialogue]") {
+  Cap cap;
+  cap.at_the_bench("\n");
+  for (const std::string key : {"d", "v", "y"}) {
+    CHECK_THAT(cap.at_the_bench(key + "\nq\n").said(),
+               ContainsSubstring("\"" + key + "\" is no key here"));
+    CHECK_THAT(cap.at_the_bench(key + "\nq\n", "J06/2").said(),
+               ContainsSubstring("\"" + key + "\" is no key here"));
+  }
+  CHECK(cap.lines().size() == 1);
+}
+
 TEST_CASE("a key that does not count is told with those that do", "[dialogue]") {
   Cap cap;
   const auto answer = cap.at_the_bench("x\n\ns\n");
