@@ -416,7 +416,7 @@ TEST_CASE("what was said of bag and note is taken back to what stood before", "[
   Cap cap;
   cap.at_the_bench("\ng\n7\ng\n8\nw\nbent\nu\nu\nu\nu\nq\n", "J06/1");
   for (const auto& line : cap.lines()) CHECK(line.starts_with("STRUCK "));
-  CHECK(cap.trial.done("show J06/1 --json").json()["out"].is_null());
+  CHECK(cap.trial.done("show J06/1 --json").json()["row"]["out"] == false);
 }
 
 TEST_CASE("a bag or note that is left records nothing, and says so", "[dialogue]") {
