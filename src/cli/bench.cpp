@@ -22,7 +22,8 @@ void declare_bench(CLI::App& app, Pending& pending) {
       ->option_text("JOINT/POSITIONS");
   command
       ->add_option("--wrench", options->wrench,
-                   "The wrench to begin with; else the logbook's only one, else it asks")
+                   "The wrench to begin with; else the one used last, where it covers what is "
+                   "expected, else it asks")
       ->option_text("NAME");
   command
       ->add_option(

@@ -177,6 +177,7 @@ void BenchSitting::take_back(const Written& last) {
     if (!last.before) return act::strike(logbook, writer, last.line, kWhy);
     return act::record_removal(logbook, writer, *last.before, {std::to_string(last.line), kWhy});
   });
+  if (last.before) kept_.bag = last.before->bag;
   for (auto& written : lines_) {
     if (last.before && written.line == last.replaced) written.line = done.lines.front().stamp.line;
   }

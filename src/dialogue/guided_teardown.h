@@ -11,7 +11,7 @@ namespace dialogue {
 
 struct TeardownGuide {
   std::optional<record::Address> address;  // else it asks for a joint
-  std::string wrench;                      // to begin with; else the only one, else it asks
+  std::string wrench;                      // to begin with; else the one used last, else it asks
   std::optional<record::Restart> restart;  // else asked where a pull moved nothing
 };
 

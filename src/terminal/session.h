@@ -71,9 +71,8 @@ class Session {
   // When it is done: --at, else now.
   [[nodiscard]] record::Moment done_at() const;
 
-  // What the person at the input types; see keyboard.h.
+  // The key that the person at the input presses; see keyboard.h.
   [[nodiscard]] std::optional<char> key() const { return context_.key(); }
-  [[nodiscard]] std::optional<std::string> line() const { return context_.line(); }
   [[nodiscard]] bool keyboard() const { return context_.keyboard; }
 
   // The answer to a prompt: a key of `keys` as soon as it is pressed on an empty line, or a line;

@@ -253,6 +253,19 @@ TEST_CASE("a wrench named before the fastener is out is taken, and nothing is re
   CHECK(cap.lines().back() == "J06/01 out, broke normal");
 }
 
+TEST_CASE("a key that means something while tightening alone records nothing at the bench",
+          "[dialogue]") {
+  Cap cap;
+  cap.at_the_bench("\n");
+  for (const std::string key : {"d", "v", "y"}) {
+    CHECK_THAT(cap.at_the_bench(key + "\nq\n").said(),
+               ContainsSubstring("\"" + key + "\" is no key here"));
+    CHECK_THAT(cap.at_the_bench(key + "\nq\n", "J06/2").said(),
+               ContainsSubstring("\"" + key + "\" is no key here"));
+  }
+  CHECK(cap.lines().size() == 1);
+}
+
 TEST_CASE("a key that does not count is told with those that do", "[dialogue]") {
   Cap cap;
   const auto answer = cap.at_the_bench("x\n\ns\n");
@@ -403,7 +416,7 @@ TEST_CASE("what was said of bag and note is taken back to what stood before", "[
   Cap cap;
   cap.at_the_bench("\ng\n7\ng\n8\nw\nbent\nu\nu\nu\nu\nq\n", "J06/1");
   for (const auto& line : cap.lines()) CHECK(line.starts_with("STRUCK "));
-  CHECK(cap.trial.done("show J06/1 --json").json()["out"].is_null());
+  CHECK(cap.trial.done("show J06/1 --json").json()["row"]["out"] == false);
 }
 
 TEST_CASE("a bag or note that is left records nothing, and says so", "[dialogue]") {
