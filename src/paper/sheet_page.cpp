@@ -2,8 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <map>
-
 #include "finding/not_to_be_tested.h"
 #include "paper/joint_facts.h"
 #include "paper/joint_map.h"
@@ -58,15 +56,10 @@ void write_row(Markup& page, int position) {
 
 // Said before anybody pulls: positions that must not be tested, by why.
 void write_what_is_not_tested(Markup& page, const finding::JointState& joint) {
-  std::map<std::string, std::vector<int>> by_reason;
-  for (const auto& position : joint.positions) {
-    const auto why = finding::why_not_to_be_tested(joint, position.position);
-    if (!why.empty()) by_reason[why].push_back(position.position);
-  }
-  for (const auto& [why, positions] : by_reason) {
-    page.element("p", {{"class", "caution"}},
-                 fmt::format("{}/{} {}. Leave the pulls empty.", joint.joint->code,
-                             record::write_positions(positions), why));
+  std::vector<int> all;
+  for (const auto& position : joint.positions) all.push_back(position.position);
+  for (const auto& warning : finding::warnings_before_test(joint, all)) {
+    page.element("p", {{"class", "caution"}}, warning + ". Leave the pulls empty.");
   }
 }
 

@@ -184,7 +184,6 @@ std::string finding_text(const finding::JointState& joint, const finding::Findin
                                : std::string(rule->why),
                            page.width, "    - ", "      ");
   }
-  if (!no_test.empty()) text += words::wrapped(no_test, page.width, "  ", "    ");
   for (const auto& line : help) text += words::wrapped(line, page.width, "  ", "    ");
   return text;
 }

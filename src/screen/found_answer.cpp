@@ -35,8 +35,7 @@ std::string found_answer(const finding::JointState& joint, const finding::Findin
     text += line(fmt::format("grade {}: {}", finding::letter_of(finding.graded.grade), rule->why));
   }
   const auto no_test = finding::why_not_to_be_tested(joint, finding.entry->content.position);
-  if (!no_test.empty()) return text + line(no_test);
-  if (finding.verdict == finding::Verdict::Within) return text;
+  if (!no_test.empty() || finding.verdict == finding::Verdict::Within) return text;
   for (const auto& help : words::help_lines(joint, finding)) text += line(help);
   return text;
 }
