@@ -3,11 +3,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 #include <utility>
 
 #include "act/lookup.h"
 #include "audit/decision_table.h"
 #include "audit/settlement.h"
+#include "audit/together.h"
 #include "failure/failure.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
@@ -32,17 +34,22 @@ const audit::Deviation& named_or_refuse(const audit::Audit& audit, const std::st
   return *deviation;
 }
 
-const audit::Deviation& open_or_refuse(const audit::Audit& audit, const std::string& id) {
-  const auto* deviation = &named_or_refuse(audit, id);
-  const auto* part = audit::part_in(*deviation, id);
-  if (const auto* settled = part == nullptr ? deviation->settled : part->settled) {
-    throw failure::Refusal(fmt::format(
-        "{} is settled already: {} by {} in line {}. To decide anew, strike that line first: "
-        "strike {} --why ...",
-        part == nullptr ? deviation->id : part->id, record::word_of(settled->content.decision),
-        settled->stamp.by, settled->stamp.line, settled->stamp.line));
-  }
-  return *deviation;
+// What a decision is about: a deviation, or a part of it, by the id that it has.
+struct Matter {
+  audit::Deviation deviation;
+  std::string id;
+};
+
+void refuse_settled(const Matter& matter) {
+  const auto& [deviation, id] = matter;
+  const auto* part = audit::part_in(deviation, id);
+  const auto* settled = part == nullptr ? deviation.settled : part->settled;
+  if (settled == nullptr) return;
+  throw failure::Refusal(fmt::format(
+      "{} is settled already: {} by {} in line {}. To decide anew, strike that line first: "
+      "strike {} --why ...",
+      part == nullptr ? deviation.id : part->id, record::word_of(settled->content.decision),
+      settled->stamp.by, settled->stamp.line, settled->stamp.line));
 }
 
 // A second person is another one; on a critical joint somebody has to be.
@@ -78,9 +85,8 @@ void refuse_before(const audit::Deviation& deviation, const record::Disposition&
 }
 
 // What was decided has been done: the decision once more, with the words that say what was done.
-record::Disposition done_or_refuse(const audit::Audit& audit, const std::string& id,
-                                   record::Moment done_at) {
-  const auto& deviation = named_or_refuse(audit, id);
+record::Disposition done_or_refuse(const Matter& matter, record::Moment done_at) {
+  const auto& [deviation, id] = matter;
   auto disposition = audit::carried_out(deviation, id);
   if (!disposition) {
     throw failure::Refusal(fmt::format(
@@ -104,13 +110,13 @@ void check_decision_words(const DecisionWords& words) {
       "alone");
 }
 
-record::Disposition decided(const audit::Audit& audit, const finding::Survey& survey,
-                            const logbook::Writer& writer, const DecisionWords& words,
-                            const std::string& id) {
+record::Disposition decided(const Matter& matter, const finding::Survey& survey,
+                            const logbook::Writer& writer, const DecisionWords& words) {
+  const auto& [deviation, id] = matter;
   const auto decision = record::read_word<record::Decision>(words.decision);
   auto reason = record::read_text(words.why, "--why", 1000);
   auto second_person = record::read_optional_text(words.second_person, "--with", 80);
-  const auto& deviation = open_or_refuse(audit, id);
+  refuse_settled(matter);
   if (const auto why = audit::why_not(deviation.rule, decision); !why.empty()) {
     throw failure::Refusal(fmt::format("{} cannot be settled as {}: {}", deviation.id,
                                        record::word_of(decision), why));
@@ -127,25 +133,50 @@ record::Disposition decided(const audit::Audit& audit, const finding::Survey& su
   return disposition;
 }
 
-// The ids, those of a rule at several positions ("found-undecided:J06/2,4") position by position.
-std::vector<std::string> one_by_one(const audit::Audit& audit,
-                                    const std::vector<std::string>& typed) {
-  std::vector<std::string> ids;
-  for (const auto& id : typed) {
-    const auto colon = id.find(':');
-    const bool has_positions =
-        colon != std::string::npos && id.find('/', colon) != std::string::npos;
-    if (!has_positions || audit::deviation_in(audit, id) != nullptr) {
-      ids.push_back(id);
-      continue;
-    }
-    const auto address = record::read_address(id.substr(colon + 1));
-    for (const int position : address.positions) {
-      ids.push_back(fmt::format("{}:{}", id.substr(0, colon),
-                                record::write_address(address.joint, position)));
+// What the id names; one of a rule at several positions ("found-undecided:J06/2,4") is one matter
+// where they are told together, else each is one.
+std::vector<Matter> named_by(const audit::Audit& audit, const std::string& id) {
+  const auto colon = id.find(':');
+  const bool has_positions = colon != std::string::npos && id.find('/', colon) != std::string::npos;
+  if (!has_positions || audit::deviation_in(audit, id) != nullptr) {
+    return {{named_or_refuse(audit, id), id}};
+  }
+  const auto address = record::read_address(id.substr(colon + 1));
+  std::vector<std::pair<const audit::Deviation*, std::vector<int>>> by_deviation;
+  for (const int position : address.positions) {
+    const auto* deviation = &named_or_refuse(
+        audit,
+        fmt::format("{}:{}", id.substr(0, colon), record::write_address(address.joint, position)));
+    auto same =
+        std::ranges::find(by_deviation, deviation, &decltype(by_deviation)::value_type::first);
+    if (same == by_deviation.end()) same = by_deviation.insert(same, {deviation, {}});
+    same->second.push_back(position);
+  }
+  std::vector<Matter> matters;
+  for (const auto& [deviation, positions] : by_deviation) {
+    auto some = audit::narrowed(*deviation, positions);
+    auto its_id = some.parts.size() == 1 ? some.parts.front().id : some.id;
+    matters.push_back({some.parts.size() == 1 ? *deviation : std::move(some), std::move(its_id)});
+  }
+  return matters;
+}
+
+// All that the words name, each once.
+std::vector<Matter> matters_in(const audit::Audit& audit, const std::vector<std::string>& ids) {
+  std::vector<Matter> matters;
+  std::set<std::string> known;  // folded ids of the parts
+  for (const auto& id : ids) {
+    for (auto& matter : named_by(audit, id)) {
+      const auto* alone = audit::part_in(matter.deviation, matter.id);
+      for (const auto& part : matter.deviation.parts) {
+        if (alone != nullptr && alone != &part) continue;
+        if (known.insert(record::folded_deviation_id(part.id)).second) continue;
+        throw failure::Refusal(fmt::format("{} is named twice; name each once", part.id));
+      }
+      matters.push_back(std::move(matter));
     }
   }
-  return ids;
+  return matters;
 }
 
 }  // namespace
@@ -158,17 +189,12 @@ Done settle(logbook::Logbook& logbook, const logbook::Writer& writer, const Deci
     const auto job = logbook.job();
     const auto survey = finding::survey(job);
     const auto audit = audit::run({job, survey, writer.done_at});
-    const auto ids = one_by_one(audit, words.deviations);
-    for (const auto& id : ids) {
-      const auto is_same = [&](const auto& other) { return record::same_deviation_id(id, other); };
-      if (std::ranges::count_if(ids, is_same) > 1) {
-        throw failure::Refusal(fmt::format("{} is named twice; name each once", id));
-      }
+    for (const auto& matter : matters_in(audit, words.deviations)) {
       record::Disposition disposition;
       if (words.done.empty()) {
-        disposition = decided(audit, survey, writer, words, id);
+        disposition = decided(matter, survey, writer, words);
       } else {
-        disposition = done_or_refuse(audit, id, writer.done_at);
+        disposition = done_or_refuse(matter, writer.done_at);
         disposition.done = record::read_text(words.done, "--done", 1000);
       }
       done.lines.push_back({recording.append(disposition), words::line_text(disposition)});

@@ -7,7 +7,9 @@
 #include "act/lookup.h"
 #include "act/option_error.h"
 #include "failure/failure.h"
+#include "finding/not_to_be_tested.h"
 #include "finding/plausibility.h"
+#include "plan/broken_loose.h"
 #include "quantity/length_text.h"
 #include "quantity/number_text.h"
 #include "record/typed_text.h"
@@ -91,6 +93,17 @@ std::vector<std::string> remarks_on_marks(const record::Measured& measured,
   return {};
 }
 
+std::vector<std::string> remarks_on_tightened(const record::Job& job, const std::string& joint,
+                                              int position, const record::Stamp& test) {
+  const plan::BrokenLoose broken_loose(job);
+  const auto& again = broken_loose.at(joint, position);
+  if (again.test == nullptr || again.is_out_since || again.test->id != test.id) return {};
+  return {fmt::format(
+      "{} had been tightened (line {}), and the test broke it loose: its passes and its final "
+      "stripe are to be done again; if it is coming apart, record it as out",
+      record::write_address(joint, position), again.tightened->line)};
+}
+
 record::Address tested_address(const FindingWords& words) {
   auto address = record::read_address(words.address);
   if (address.positions.size() > 1) {
@@ -161,8 +174,16 @@ TestDone keep_finding(logbook::Logbook& logbook, Amendment& amendment, const Tes
   test.position = measured.position;
   for (auto& remark : remarks_on_marks(measured, wrench)) remarks.push_back(std::move(remark));
   test.done = {{{std::move(stamp), words::line_text(measured)}}, std::move(remarks)};
-  amendment.tell_replaced(test.done);
   test.after = std::make_shared<const Standing>(logbook, joint.code);
+  // What ought not to have been done is said before all else.
+  auto& said = test.done.remarks;
+  const auto warnings = finding::warnings_before_test(*test.after->joint, {measured.position});
+  said.insert(said.begin(), warnings.begin(), warnings.end());
+  for (auto& remark :
+       remarks_on_tightened(test.after->job, joint.code, measured.position, test.stamp())) {
+    said.push_back(std::move(remark));
+  }
+  amendment.tell_replaced(test.done);
   if (auto remark = remark_on_plausibility(*test.after->joint, test.finding())) {
     test.done.remarks.push_back(*std::move(remark));
   }

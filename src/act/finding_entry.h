@@ -89,6 +89,12 @@ void check_on_scale(const record::Measured& measured, const record::Wrench& wren
 // nothing to find.
 void check_finding(const record::Measured& measured, const record::Wrench& wrench);
 
+// What a test means for a fastener that had been tightened; `job` has the line of it, as this one.
+// At most one remark.
+[[nodiscard]] std::vector<std::string> remarks_on_tightened(const record::Job& job,
+                                                            const std::string& joint, int position,
+                                                            const record::Stamp& test);
+
 // What there is to say of a setting between two marks of the scale: most often a slip of the pen or
 // of the wrench; it is kept, and held against the grade. At most one remark.
 [[nodiscard]] std::vector<std::string> remarks_on_marks(const record::Measured& measured,

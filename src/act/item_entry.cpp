@@ -5,6 +5,8 @@
 #include "act/amendment.h"
 #include "act/kept_words.h"
 #include "act/lookup.h"
+#include "audit/audit.h"
+#include "audit/rules.h"
 #include "failure/failure.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
@@ -99,6 +101,20 @@ record::Content items_back(const ItemWords& words, const std::vector<progress::I
   return record::ItemReturn{known.item->code, quantity::read_count(words.back, kMostOfAnItem)};
 }
 
+// The joint that waits for them was closed by then: what the audit says of that.
+std::vector<std::string> told_too_late(const record::Job& job, const progress::ItemCount& count,
+                                       record::Moment now) {
+  const auto survey = finding::survey(job);
+  std::vector<std::string> remarks;
+  for (const auto& found :
+       audit::run_for_joint({job, survey, now}, count.item->before).deviations) {
+    if (found.rule != audit::kClosedOver.name || found.settled != nullptr) continue;
+    if (!found.id.ends_with(":" + count.item->code)) continue;
+    remarks.push_back(fmt::format("{}; {}", found.says, found.what_to_do));
+  }
+  return remarks;
+}
+
 }  // namespace
 
 const progress::ItemCount& item_or_refuse(const std::vector<progress::ItemCount>& counts,
@@ -132,6 +148,9 @@ Done record_items(logbook::Logbook& logbook, const logbook::Writer& stated, cons
   Done done{{{std::move(stamp),
               fmt::format("{}; {}", words::line_text(content), words::count_in_words(count))}},
             {}};
+  if (is_back && !count.item->before.empty()) {
+    done.remarks = told_too_late(logbook.job_of(count.item->before), count, amendment.writer().now);
+  }
   amendment.tell_replaced(done);
   return done;
 }

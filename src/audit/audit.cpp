@@ -26,6 +26,7 @@ const std::vector<Rule>& rules() {
       kOutlier,
       kWholeJointOff,
       kRepeatedFinding,
+      kNotToBeTested,
       kFoundAfterTightening,
       kTightenedBeforeOut,
       kTestedInBag,
@@ -34,6 +35,7 @@ const std::vector<Rule>& rules() {
       kSourcesDisagree,
       kConditionMismatch,
       kCountOut,
+      kNeverOut,
       kBagMissing,
       kOutTwice,
       kFoundEmpty,
@@ -60,6 +62,7 @@ const std::vector<Rule>& rules() {
       kHoldPoint,
       kNoOrder,
       kJointOrder,
+      kUnderCover,
       kPassOrder,
       kPositionOrder,
       kPassSkipped,
@@ -74,6 +77,7 @@ const std::vector<Rule>& rules() {
       kSecondPerson,
       kNotBack,
       kItemCount,
+      kClosedOver,
       kRecheckOverdue,
       kStripeTurned,
   };
@@ -93,8 +97,9 @@ bool Audit::in_order() const { return ready() && to_do.empty(); }
 std::vector<const Deviation*> in_the_way(const Audit& audit) {
   std::vector<const Deviation*> found;
   for (const auto& deviation : audit.deviations) {
-    const bool is_about_the_end =
-        deviation.rule == kRecheckOverdue.name || deviation.rule == kStripeTooEarly.name;
+    const bool is_about_the_end = deviation.rule == kRecheckOverdue.name ||
+                                  deviation.rule == kStripeTooEarly.name ||
+                                  deviation.rule == kNeverOut.name;
     if (deviation.holds_up() || (is_about_the_end && deviation.settled == nullptr)) {
       found.push_back(&deviation);
     }
@@ -276,11 +281,13 @@ Lookups::Lookups(const record::Job& job, const finding::Survey& survey, record::
     : joints(survey),
       lines(job),
       odd_lengths(survey),
-      new_fasteners(job),
+      new_fasteners(job, survey),
+      broken_loose(job),
       decided(job, survey),
       calibrations(job),
       wrench_choice(job, record::local_day(now)),
-      hold_points(job) {
+      hold_points(job),
+      covers(job, survey, decided) {
   for (const auto& renewing : plan::renewal_list(job, survey, plan::RenewalsBy::RecordAlone)) {
     renewals[record::folded_code(renewing.joint->joint->code)].push_back(renewing);
   }

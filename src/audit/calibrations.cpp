@@ -13,12 +13,16 @@ Calibrations::Calibrations(const record::Job& job) {
   }
 }
 
-const record::Wrench* Calibrations::found_off_after(std::string_view name, record::Day day) const {
+const record::Wrench* Calibrations::after(std::string_view name, record::Day day) const {
   const auto wrench = by_name_.find(record::folded_code(name));
   if (wrench == by_name_.end()) return nullptr;
   const auto next = wrench->second.upper_bound(day);
-  if (next == wrench->second.end() || !record::was_out_of_tolerance(*next->second)) return nullptr;
-  return next->second;
+  return next == wrench->second.end() ? nullptr : next->second;
+}
+
+const record::Wrench* Calibrations::found_off_after(std::string_view name, record::Day day) const {
+  const auto* next = after(name, day);
+  return next != nullptr && record::was_out_of_tolerance(*next) ? next : nullptr;
 }
 
 }  // namespace audit

@@ -17,6 +17,9 @@ class Calibrations {
 
   [[nodiscard]] bool is_any_off() const { return is_any_off_; }
 
+  // The calibration that followed a use on this day, whatever it found; nothing where none did.
+  [[nodiscard]] const record::Wrench* after(std::string_view name, record::Day day) const;
+
   // The calibration that followed a use on this day, where it found the wrench out of tolerance;
   // else nothing.
   [[nodiscard]] const record::Wrench* found_off_after(std::string_view name, record::Day day) const;

@@ -11,10 +11,12 @@
 #include "finding/joint_index.h"
 #include "finding/other_fastener.h"
 #include "finding/survey.h"
+#include "plan/broken_loose.h"
 #include "plan/decided.h"
 #include "plan/new_fasteners.h"
 #include "plan/renewal_list.h"
 #include "plan/wrench_choice.h"
+#include "progress/cover_times.h"
 #include "progress/due_rechecks.h"
 #include "progress/hold_point_state.h"
 #include "progress/item_count.h"
@@ -30,10 +32,12 @@ struct Lookups {
   LinesByJoint lines;
   finding::OddLengths odd_lengths;  // over all joints: swapped fasteners may be of two
   plan::NewFasteners new_fasteners;
+  plan::BrokenLoose broken_loose;
   plan::Decided decided;
   Calibrations calibrations;
   plan::WrenchChoice wrench_choice;  // as on the day of `now`
   progress::HoldPointTimes hold_points;
+  progress::CoverTimes covers;
   // What each joint is to get, by the record alone, and what waits for it; by folded code.
   std::unordered_map<std::string, std::vector<plan::Renewing>> renewals;
   std::unordered_map<std::string, std::vector<progress::ItemCount>> items;

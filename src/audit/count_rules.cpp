@@ -63,6 +63,50 @@ void item_count(const JointCase& at, Deviations& deviations) {
   }
 }
 
+// The first work that counts at a position of the joint, done while some of the item were off.
+const progress::Tightened* closed_over(const JointCase& at, const progress::ItemCount& item,
+                                       int position) {
+  for (const auto* entry : at.work->done_at(position)) {
+    if (record::is_work(entry->content) && item.missing_at(entry->stamp) > 0) return entry;
+  }
+  return nullptr;
+}
+
+// What is back now does not tell that it could be put back: the joint was closed by then. Over,
+// once every fastener that was tightened too early has come out again.
+void closed_over_items(const JointCase& at, Deviations& deviations) {
+  if (at.work == nullptr) return;
+  const auto& items = at.whole.lookups->items;
+  const auto found = items.find(record::folded_code(at.joint.joint->code));
+  if (found == items.end()) return;
+  for (const auto& item : found->second) {
+    if (item.missing() > 0) continue;  // item_count's to tell
+    std::vector<int> positions;
+    const progress::Tightened* first = nullptr;
+    for (const auto& position : at.joint.positions) {
+      const auto* entry = closed_over(at, item, position.position);
+      if (entry == nullptr) continue;
+      positions.push_back(position.position);
+      if (first == nullptr || record::is_earlier(entry->stamp, first->stamp)) first = entry;
+    }
+    if (positions.empty()) continue;
+    const auto& code = at.joint.joint->code;
+    auto deviation = flag_part(
+        kClosedOver, Level::Hold, at.joint, item.item->code,
+        says("{} was tightened at {} (line {}) while {} of {} {} were off, and they went back only "
+             "later",
+             as::name(code), as::numbers(positions), as::line(first->stamp),
+             as::count(item.missing_at(first->stamp)), as::count(item.off),
+             as::name(item.item->what)),
+        fmt::format("open it again, see that they are in their place, and close it anew: out "
+                    "{}/{}; where they were in before it was closed, enter their return again with "
+                    "its own time: item {} --back N --at ... --replace LINE --why ...",
+                    code, record::write_positions(positions), item.item->code));
+    deviation.positions = positions;
+    deviations.push_back(std::move(deviation));
+  }
+}
+
 }  // namespace
 
 constinit const Rule kNotBack{"not back",
@@ -71,5 +115,8 @@ constinit const Rule kNotBack{"not back",
 constinit const Rule kItemCount{
     "item count", "counted items that came off and went back against the joint that waits for them",
     item_count};
+constinit const Rule kClosedOver{
+    "closed over", "joints that were closed while counted items in front of them were still off",
+    closed_over_items, kRestsOn<record::Removal, record::Tightening>};
 
 }  // namespace audit

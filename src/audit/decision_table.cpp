@@ -27,12 +27,12 @@ const std::vector<NotTaken>& table() {
       "right";
   constexpr std::string_view kOpenPass =
       "the pass stays open until it is done as the plan asks; take re-torque or renew, or correct "
-      "the "
-      "specification or the line where one of them is wrong";
+      "the specification or the line where one of them is wrong";
   static const std::vector<NotTaken> all = {
       {&kStripeTurned, as_is,
        "the position stays open until it is slackened, looked at, brought to its final value and "
        "striped anew; take re-torque, renew or repair, or correct-record where the look was wrong"},
+      {&kFoundAfterTightening, as_is, kOpenPass},
       {&kOverTorqued, as_is, kOpenPass},
       {&kTurn, as_is, kOpenPass},
       {&kOtherTarget, as_is, kOpenPass},

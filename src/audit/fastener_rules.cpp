@@ -12,21 +12,77 @@ namespace {
 using finding::PositionState;
 using record::BreakLoose;
 
-void count_out(const JointCase& at, Deviations& deviations) {
-  std::vector<int> missing;
+// Positions of the joint, and of those that are not recorded as out what is.
+struct NotOut {
+  std::vector<int> all;
+  std::vector<int> tested;
+  std::vector<int> tightened;
+};
+
+NotOut not_out(const JointCase& at) {
+  NotOut missing;
   for (const auto& position : at.joint.positions) {
-    if (position.removal == nullptr) missing.push_back(position.position);
+    if (position.removal != nullptr) continue;
+    const int number = position.position;
+    missing.all.push_back(number);
+    if (position.finding() != nullptr) missing.tested.push_back(number);
+    if (at.work != nullptr && at.work->is_back(number)) missing.tightened.push_back(number);
   }
-  const auto out = at.joint.positions.size() - missing.size();
-  if (out == 0 || missing.empty()) return;
-  auto deviation =
-      flag_joint(kCountOut, Level::Hold, at.joint,
-                 says("{} of {} positions are accounted for as out or found empty; nothing is "
-                      "recorded of {}",
-                      as::count(out), as::count(at.joint.positions.size()), as::numbers(missing)),
-                 fmt::format("count what is in the bag, then record the rest: out {}/{}",
-                             at.joint.joint->code, record::write_positions(missing)));
-  deviation.positions = missing;
+  return missing;
+}
+
+// "nothing is recorded of 2-4", "2-4 are not (tested: 2-3)". Which they are is the evidence.
+Statement what_is_recorded(const NotOut& missing) {
+  auto text = says("nothing is recorded of {}", as::numbers(missing.all));
+  if (missing.tested.empty() && missing.tightened.empty()) return text;
+  std::string also;
+  const auto add = [&](std::string_view what, const std::vector<int>& which) {
+    if (which.empty()) return;
+    also += fmt::format("{}{}: {}", also.empty() ? "" : ", ", what, record::write_positions(which));
+  };
+  add("tested", missing.tested);
+  add("tightened", missing.tightened);
+  text.old_text = text.text;
+  text.text = fmt::format("{} {} not ({})", record::write_positions(missing.all),
+                          missing.all.size() == 1 ? "is" : "are", also);
+  return text;
+}
+
+void count_out(const JointCase& at, Deviations& deviations) {
+  const auto missing = not_out(at);
+  const auto out = at.joint.positions.size() - missing.all.size();
+  if (out == 0 || missing.all.empty()) return;
+  auto deviation = flag_joint(
+      kCountOut, Level::Hold, at.joint,
+      says("{} of {} positions are accounted for as out or found empty; {}", as::count(out),
+           as::count(at.joint.positions.size()), what_is_recorded(missing)),
+      fmt::format("count what is in the bag, then record the rest: out {}/{}", at.joint.joint->code,
+                  record::write_positions(missing.all)));
+  deviation.positions = missing.all;
+  deviations.push_back(std::move(deviation));
+}
+
+// Tightened, and nobody wrote that anything of it came out: how it came out, what was damaged and
+// what has to be renewed is not known. A test alone is no such matter: it is made before the
+// fastener comes out.
+void never_out(const JointCase& at, Deviations& deviations) {
+  const auto missing = not_out(at);
+  if (missing.all.size() < at.joint.positions.size() || missing.tightened.empty()) return;
+  const auto& code = at.joint.joint->code;
+  // Where new ones lay ready renewed_in_place tells it.
+  const bool is_told = std::ranges::any_of(missing.tightened, [&](int position) {
+    return at.whole.lookups->new_fasteners.at(code, position).beside_the_old;
+  });
+  if (is_told) return;
+  auto deviation = flag_joint(
+      kNeverOut, Level::Check, at.joint,
+      says("{} was tightened, and none of {} positions is recorded as out",
+           as::numbers(missing.tightened), as::count(at.joint.positions.size())),
+      fmt::format("if it came out, enter that with its time (a line that was struck is shown by "
+                  "history {0}): out {0}/1-{1} --at ...; if it was tightened where it sat, decide "
+                  "so: settle never-out:{0} --as use-as-is --why ...",
+                  code, at.joint.positions.size()));
+  deviation.positions = missing.tightened;
   deviations.push_back(std::move(deviation));
 }
 
@@ -145,6 +201,9 @@ constinit const Rule kBagMissing{"bag missing",
 constinit const Rule kCountOut{
     "count out", "positions accounted for, out or found empty, against the joint's count",
     count_out, kRestsOn<record::Removal>};
+constinit const Rule kNeverOut{"never out",
+                               "joints that were tightened and of which nothing came out",
+                               never_out, kRestsOn<record::Removal>};
 constinit const Rule kFoundEmpty{"found empty", "holes that were empty at teardown", found_empty,
                                  kRestsOn<record::Removal>, each_in_turn};
 constinit const Rule kBreakLoose{"break loose", "fasteners that were loose, sheared or seized",

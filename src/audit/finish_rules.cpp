@@ -81,8 +81,9 @@ void stripe_too_early(const JointCase& at, Deviations& deviations) {
   for (const auto& position : at.joint.positions) {
     const auto finish = at.progress().finish_of(code, position.position);
     const auto* stripe = finish.drawn;
-    // One that turned is told by the rule of its own.
+    // One that turned is told by the rule of its own, and so is one that was tested after it.
     if (stripe == nullptr || finish.turned != nullptr) continue;
+    if (finish.tested != nullptr && record::is_earlier(stripe->stamp, *finish.tested)) continue;
     if (!at.progress().has_final_value(code, position.position)) {
       early.push_back(position.position);
     } else if (is_worked_on_after(*stripe, at.work->done_at(position.position))) {

@@ -7,6 +7,7 @@
 #include "audit/rules.h"
 #include "audit/together.h"
 #include "finding/in_line.h"
+#include "finding/not_to_be_tested.h"
 #include "finding/outlier.h"
 #include "finding/unit_slip.h"
 #include "quantity/number_text.h"
@@ -104,14 +105,18 @@ void found_undecided(const JointCase& at, const PositionState& position, Deviati
       "says what would settle it, smaller steps, on until the mark is past, or a better wrench; "
       "else treat it as not known";
   const auto where = record::write_address(at.joint.joint->code, position.position);
+  const bool no_test = !finding::not_to_be_tested(at.joint, position.position).empty();
   auto deviation = flag_position(
       kFoundUndecided, Level::Check, at.joint, position.position,
       says("{}{}", against(at, *finding),
            as::wording(in_line ? "; in line at the specification, which is all it says"
                                : "; the uncertainty straddles a limit")),
-      fmt::format("\"boltwitness show {}\" {}", where, kWhatSettlesIt));
-  deviation.what_to_do_at =
-      fmt::format("look at {{}} one by one: \"boltwitness show {}\" {}", where, kWhatSettlesIt);
+      no_test ? std::string("it must not be tested again: treat it as not known")
+              : fmt::format("\"boltwitness show {}\" {}", where, kWhatSettlesIt));
+  if (!no_test) {
+    deviation.what_to_do_at =
+        fmt::format("look at {{}} one by one: \"boltwitness show {}\" {}", where, kWhatSettlesIt);
+  }
   deviations.push_back(in_line ? of_kind(std::move(deviation), "in-line") : std::move(deviation));
 }
 

@@ -82,6 +82,26 @@ std::vector<int> unfinished_at(const Case& subject, const finding::JointState& j
   return open;
 }
 
+// Worked on since then while the joint was on over it, which under_cover tells.
+bool was_worked_on_under(const Case& subject, const finding::JointState& joint, int position,
+                         const finding::JointState& cover) {
+  const auto* work = subject.work->joint(joint.joint->code);
+  return work != nullptr && std::ranges::any_of(work->done_at(position), [&](const auto* entry) {
+           const auto on = subject.lookups->covers.over(joint.joint->code, entry->stamp);
+           return std::ranges::find(on, &cover, &progress::CoverOn::cover) != on.end();
+         });
+}
+
+// One of them lacks its final value still, and the joint is on over it.
+bool is_out_of_reach(const Case& subject, const finding::JointState& joint,
+                     const std::vector<int>& open, const finding::JointState& cover) {
+  const auto on = subject.lookups->covers.over(joint.joint->code, subject.now);
+  return std::ranges::find(on, &cover, &progress::CoverOn::cover) != on.end() &&
+         std::ranges::any_of(open, [&](int position) {
+           return !subject.work->progress().has_final_value(joint.joint->code, position);
+         });
+}
+
 // Of the others it asks for those alone that the joint itself names.
 void joint_order(const JointCase& at, Deviations& deviations) {
   if (at.work == nullptr) return;
@@ -89,22 +109,29 @@ void joint_order(const JointCase& at, Deviations& deviations) {
   if (joint.after.empty() && joint.covers.empty()) return;
   const auto* first = began(*at.work);
   if (first == nullptr) return;
-  const auto look = [&](const std::string& code, std::string_view verb) {
+  const auto look = [&](const std::string& code, std::string_view verb, bool is_cover) {
     const auto* before = at.whole.lookups->joints.find(code);
-    // What gets its final value at a later stage is not finished in its turn, and rightly so.
-    if (before == nullptr || !before->joint->final_when.empty()) return;
-    const auto open = unfinished_at(at.whole, *before, first->stamp);
+    // What gets its final value at a later stage is not finished in its turn, and rightly so; but
+    // it has to be reached then.
+    if (before == nullptr || (!is_cover && !before->joint->final_when.empty())) return;
+    auto open = unfinished_at(at.whole, *before, first->stamp);
+    if (is_cover) {
+      std::erase_if(open, [&](int position) {
+        return was_worked_on_under(at.whole, *before, position, at.joint);
+      });
+    }
     if (open.empty()) return;
+    const bool is_hold = is_cover && is_out_of_reach(at.whole, *before, open, at.joint);
     deviations.push_back(flag_part(
-        kJointOrder, Level::Check, at.joint, before->joint->code,
+        kJointOrder, is_hold ? Level::Hold : Level::Check, at.joint, before->joint->code,
         says("{} {} {}, but was begun (line {}) before {} was finished at {}", as::name(joint.code),
              as::wording(verb), as::name(code), as::line(first->stamp), as::wording(code),
              as::numbers(open)),
         fmt::format("see that {} can still be reached and is finished; open {} again where not",
                     code, joint.code)));
   };
-  for (const auto& code : joint.after) look(code, "comes after");
-  for (const auto& code : joint.covers) look(code, "covers");
+  for (const auto& code : joint.after) look(code, "comes after", false);
+  for (const auto& code : joint.covers) look(code, "covers", true);
 }
 
 // Tells the passes of a joint apart in an id: those of some positions alone name them.

@@ -134,33 +134,6 @@ void out_twice(const JointCase& at, Deviations& deviations) {
   }
 }
 
-void found_after_tightening(const JointCase& at, const finding::PositionState& position,
-                            Deviations& deviations) {
-  const auto* finding = position.finding();
-  if (at.work == nullptr || finding == nullptr) return;
-  const auto& done = at.work->done_at(position.position);
-  if (done.empty()) return;
-  const auto& tested = finding->entry->stamp;
-  if (!record::is_earlier(done.front()->stamp, tested)) return;
-  const auto& code = at.joint.joint->code;
-  const auto* stripe = at.progress().finish_of(code, position.position).drawn;
-  if (stripe != nullptr && record::is_earlier(stripe->stamp, tested)) {
-    deviations.push_back(apart(flag_position(
-        kFoundAfterTightening, Level::Note, at.joint, position.position,
-        says("line {} tests it after its final stripe was drawn", as::line(tested)),
-        fmt::format("if it is coming apart again, record it as out too: out {}; if the time of "
-                    "the line is wrong, enter it again with its own: --at ... --replace {}",
-                    record::write_address(code, position.position), tested.line))));
-    return;
-  }
-  deviations.push_back(flag_position(
-      kFoundAfterTightening, Level::Check, at.joint, position.position,
-      says("line {} tests it after line {} tightened it again", as::line(tested),
-           as::line(done.front()->stamp)),
-      "it tells of the new tightening, not of what the machine ran with; check the time of both "
-      "lines, and strike the finding"));
-}
-
 // Written when it lay in its bag, and dated as if it had been in.
 void tightened_before_out(const JointCase& at, const finding::PositionState& position,
                           Deviations& deviations) {
@@ -188,9 +161,6 @@ constinit const Rule kTightenedBeforeOut{
 constinit const Rule kOutTwice{"out twice",
                                "fasteners recorded as out again without having gone back in",
                                out_twice, kRestsOn<record::Removal>, each_in_turn};
-constinit const Rule kFoundAfterTightening{
-    "found after tightening", "found-torque tests of a fastener that was back in already",
-    found_after_tightening, kRestsOn<record::Measured, record::Tightening>, each_in_turn};
 constinit const Rule kStrayEntry{
     "stray entry",
     "lines about a joint, position or wrench that is not in the logbook",

@@ -172,7 +172,7 @@ constinit const Rule kOneTime{"one-time fastener", "one-time fasteners that have
                               one_time, kRestsOn<record::Removal>};
 constinit const Rule kNotRenewed{
     "not renewed", "holes whose fastener sheared or was missing, tightened without a new one",
-    not_renewed, kRestsOn<record::Removal, record::Tightening>, each_in_turn};
+    not_renewed, kRestsOn<record::Removal, record::Renewal, record::Tightening>, each_in_turn};
 constinit const Rule kRenewedInPlace{"renewed in place",
                                      "new fasteners tightened where the old ones never came out",
                                      renewed_in_place, kRestsOn<record::Removal>};

@@ -19,6 +19,10 @@ extern const Rule kRepeatedFinding;
 extern const Rule kOutlier;
 extern const Rule kWholeJointOff;
 
+// test_rules.cpp
+extern const Rule kNotToBeTested;
+extern const Rule kFoundAfterTightening;
+
 // specification_rules.cpp
 extern const Rule kNoSpecification;
 extern const Rule kNoSource;
@@ -27,6 +31,7 @@ extern const Rule kConditionMismatch;
 
 // fastener_rules.cpp
 extern const Rule kCountOut;
+extern const Rule kNeverOut;
 extern const Rule kFoundEmpty;
 extern const Rule kBreakLoose;
 extern const Rule kOtherFastener;
@@ -41,6 +46,7 @@ extern const Rule kRenewedInPlace;
 // count_rules.cpp
 extern const Rule kNotBack;
 extern const Rule kItemCount;
+extern const Rule kClosedOver;
 
 // wrench_rules.cpp
 extern const Rule kWrenchRange;
@@ -63,7 +69,6 @@ extern const Rule kOverstretched;
 // record_rules.cpp
 extern const Rule kStrayEntry;  // the job: what its lines name is not there, so no joint has them
 extern const Rule kOutTwice;
-extern const Rule kFoundAfterTightening;
 extern const Rule kTightenedBeforeOut;
 
 // time_rules.cpp
@@ -82,6 +87,9 @@ extern const Rule kNoOrder;  // the job: joints that wait for each other in a ci
 extern const Rule kJointOrder;
 extern const Rule kPassOrder;
 extern const Rule kPositionOrder;
+
+// cover_rules.cpp
+extern const Rule kUnderCover;
 
 // tightening_rules.cpp
 extern const Rule kPassSkipped;

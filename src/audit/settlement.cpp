@@ -9,6 +9,12 @@
 namespace audit {
 namespace {
 
+// Dated before what it rests on: what it asks for would be done by the very work that was faulty.
+// Versions before this one took such a decision.
+bool is_before_evidence(const Decided& decision, const Part& part) {
+  return part.newest != nullptr && decision.stamp.done_at < part.newest->done_at;
+}
+
 // One decision about one matter: on which evidence, and in which form that was made.
 struct Ground {
   const Decided* decision = nullptr;
@@ -16,7 +22,8 @@ struct Ground {
   bool is_old_form = false;
 
   [[nodiscard]] bool is_of(const Part& part) const {
-    return evidence == (is_old_form ? part.old_evidence : part.evidence);
+    return evidence == (is_old_form ? part.old_evidence : part.evidence) &&
+           !is_before_evidence(*decision, part);
   }
 };
 

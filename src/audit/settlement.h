@@ -10,7 +10,8 @@ namespace audit {
 // Puts to each part of a deviation the decision that holds for it: of the decisions about it the
 // latest that was made on just this evidence. Where there is none such, the latest on other
 // evidence, which counts no more: the part is open again, and with it the deviation. A decision
-// from before schema step 9 holds where its evidence is as it was made then.
+// from before schema step 9 holds where its evidence is as it was made then. One that is dated
+// before what it rests on settles nothing.
 void apply_dispositions(const record::Job& job, Deviations& deviations);
 
 // The deviation of this id, or that with a part of this id ("found-low:J08/05" of "found-low:J08");

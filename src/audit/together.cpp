@@ -92,7 +92,9 @@ Deviations told_together(const Case& subject, Deviations each) {
   return told;
 }
 
-std::string each_in_turn(const Case& /*subject*/, const Deviation& together) {
+namespace {
+
+std::string in_turn(const Deviation& together) {
   std::vector<std::pair<std::string_view, std::vector<int>>> by_sentence;
   for (const auto& part : together.parts) {
     const auto same = std::ranges::find(by_sentence, std::string_view(part.says),
@@ -117,6 +119,35 @@ std::string each_in_turn(const Case& /*subject*/, const Deviation& together) {
   if (rest.empty()) return text;
   std::ranges::sort(rest);
   return fmt::format("{}; and {} likewise", text, record::write_positions(rest));
+}
+
+}  // namespace
+
+std::string each_in_turn(const Case& /*subject*/, const Deviation& together) {
+  return in_turn(together);
+}
+
+Deviation narrowed(const Deviation& together, const std::vector<int>& positions) {
+  auto some = together;
+  std::erase_if(some.parts, [&](const Part& part) {
+    return !part.position || std::ranges::find(positions, *part.position) == positions.end();
+  });
+  some.positions.clear();
+  some.settled = nullptr;
+  bool is_open = false;
+  for (const auto& part : some.parts) {
+    some.positions.push_back(*part.position);
+    is_open = is_open || part.settled == nullptr;
+    if (part.settled == nullptr) continue;
+    const bool is_later =
+        some.settled == nullptr || some.settled->stamp.id < part.settled->stamp.id;
+    if (is_later) some.settled = part.settled;
+  }
+  if (is_open) some.settled = nullptr;
+  some.id =
+      fmt::format("{}:{}", dashed(some.rule), record::write_address(some.joint, some.positions));
+  some.says = in_turn(some);
+  return some;
 }
 
 }  // namespace audit

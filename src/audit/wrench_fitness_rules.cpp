@@ -174,15 +174,19 @@ void tightened_out_of_range(const JointCase& at, Deviations& deviations) {
   }
 }
 
+// Nobody knows what it set, as little as of a wrench that was struck: a hold like one that was
+// found off, until a calibration tells. One that follows and finds it good tells that the values
+// stand; one that finds it off is wrench_found_off's to tell.
 void tightened_out_of_calibration(const JointCase& at, Deviations& deviations) {
   const auto found =
-      suspects(at, [](const record::Wrench& wrench, const Tightened&, record::Day day) {
-        return record::is_out_of_calibration(wrench, day);
+      suspects(at, [&](const record::Wrench& wrench, const Tightened&, record::Day day) {
+        return record::is_out_of_calibration(wrench, day) &&
+               at.whole.lookups->calibrations.after(wrench.name, day) == nullptr;
       });
   for (const auto& [name, suspect] : found) {
     const auto& [wrench, positions] = suspect;
     auto deviation = flag_part(
-        kTightenedOutOfCalibration, Level::Check, at.joint, name,
+        kTightenedOutOfCalibration, Level::Hold, at.joint, name,
         says("{} was out of calibration on the day it tightened {} ({})", as::name(name),
              as::numbers(positions), calibration(*wrench)),
         "have it calibrated and enter what that finds, or check them with another wrench");

@@ -12,7 +12,6 @@
 #include "dialogue/told_test.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
-#include "finding/not_to_be_tested.h"
 #include "finding/position_search.h"
 #include "record/address.h"
 #include "screen/next_setting_answer.h"
@@ -46,12 +45,13 @@ int propose_next(const act::FindingWords& words, const record::Address& address,
                                          position.removal->stamp.line));
     }
   }
-  session.remark(act::remarks_on_marks(measured, wrench));
-  if (const auto why = finding::why_not_to_be_tested(joint_state, measured.position);
-      !why.empty()) {
-    session.remark(fmt::format("{} {}", record::write_address(joint.code, measured.position), why));
-  }
   const auto proposal = finding::next_setting_at(joint_state, measured, wrench);
+  if (const auto* stop = std::get_if<finding::Stop>(&proposal);
+      stop != nullptr && stop->reason == finding::StopReason::NoTest) {
+    throw failure::Refusal(
+        fmt::format("{} {}", record::write_address(joint.code, measured.position), stop->text));
+  }
+  session.remark(act::remarks_on_marks(measured, wrench));
   session.out() << (session.json()
                         ? screen::next_setting_json(proposal, measured.unit)
                         : screen::next_setting_text(proposal, measured.unit, session.page()));

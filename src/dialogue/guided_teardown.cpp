@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <set>
+#include <utility>
+
 #include "act/hold_point_entry.h"
 #include "act/lookup.h"
 #include "dialogue/bench_sitting.h"
@@ -9,6 +12,7 @@
 #include "dialogue/pull_question.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
+#include "finding/not_to_be_tested.h"
 #include "screen/teardown_joints.h"
 #include "words/text.h"
 
@@ -83,6 +87,7 @@ class GuidedTeardown {
     const auto logbook = session_.open_to_read();
     (void)act::joint_or_refuse(logbook, walk.joint());
     const act::Standing now(logbook, walk.joint());
+    leave_untested(*now.joint);
     const auto position = walk.next(now.teardown);
     if (!position) return tell_done(now);
     if (const auto behind = act::behind_hold_point(now.job, walk.joint(), session_.done_at());
@@ -98,6 +103,20 @@ class GuidedTeardown {
     pull_.ask(now, *position);
   }
 
+  // What must not be tested is said before the first of it is touched.
+  void leave_untested(const finding::JointState& joint) {
+    auto& walk = *sitting_.walk();
+    std::set<int> untested;
+    for (const int position : walk.positions()) {
+      if (!finding::not_to_be_tested(joint, position).empty()) untested.insert(position);
+    }
+    walk.leave_untested(std::move(untested));
+    if (std::exchange(warned_of_, walk.joint()) == walk.joint()) return;
+    for (const auto& warning : finding::warnings_before_test(joint, walk.positions())) {
+      session_.remark(warning + "; it is led out without a test");
+    }
+  }
+
   void tell_done(const act::Standing& now) {
     const auto& walk = *sitting_.walk();
     const auto open = walk.open(now.teardown);
@@ -111,6 +130,7 @@ class GuidedTeardown {
   BenchSitting sitting_;
   BreakLooseQuestion how_it_broke_;
   PullQuestion pull_;
+  std::string warned_of_;  // the joint of which it was said last
 };
 
 }  // namespace

@@ -6,9 +6,7 @@
 #include "act/pull_entry.h"
 #include "dialogue/kept_question.h"
 #include "failure/failure.h"
-#include "finding/not_to_be_tested.h"
 #include "finding/position_search.h"
-#include "record/address.h"
 
 namespace dialogue {
 namespace {
@@ -49,11 +47,6 @@ void PullQuestion::ask(const act::Standing& now, int position) {
                             : record::test_of(pulls);
   if (const auto restart = sitting_.restart()) test.restart = *restart;
   const auto proposal = finding::next_setting_at(*now.joint, test, wrench);
-  if (const auto why = finding::why_not_to_be_tested(*now.joint, position);
-      !why.empty() && pulls.empty() && !sitting_.chosen_setting()) {
-    session.remark(
-        fmt::format("{} {}; k skips it", record::write_address(test.joint, position), why));
-  }
   session.out() << screen::pull_prompt(sitting_.place_of(position), test, proposal,
                                        sitting_.chosen_setting(), session.prose_page());
   sitting_.answered(screen::BenchPrompt::Pull, "sopnbfgwk", [&](const BenchAnswer& answer) {

@@ -46,6 +46,7 @@ enum class StopReason {
   MarkReached,  // it was reached, the bracket is wider, and only backing off can narrow it
   Ceiling,      // the next setting would pass the ceiling
   WrenchEnds,   // the wrench's range ends, or begins above the ceiling
+  NoTest,       // the fastener must not be tested at all (not_to_be_tested.h)
 };
 
 // No further pull, and what to do instead.

@@ -2,6 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <map>
+
+#include "record/address.h"
+
 namespace finding {
 
 std::string_view in_words(NoTest why) {
@@ -39,6 +43,20 @@ std::string why_not_to_be_tested(const JointState& joint, int position) {
     text += fmt::format("{}{}", text.empty() ? "must not be tested: " : "; ", in_words(why));
   }
   return text;
+}
+
+std::vector<std::string> warnings_before_test(const JointState& joint,
+                                              const std::vector<int>& positions) {
+  std::map<std::string, std::vector<int>> by_reason;
+  for (const int position : positions) {
+    const auto why = why_not_to_be_tested(joint, position);
+    if (!why.empty()) by_reason[why].push_back(position);
+  }
+  std::vector<std::string> warnings;
+  for (const auto& [why, which] : by_reason) {
+    warnings.push_back(fmt::format("{} {}", record::write_address(joint.joint->code, which), why));
+  }
+  return warnings;
 }
 
 }  // namespace finding

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -24,5 +25,10 @@ enum class NoTest {
 
 // "must not be tested: ...; ...": of one position, empty where it may be.
 [[nodiscard]] std::string why_not_to_be_tested(const JointState& joint, int position);
+
+// "J06/1-4 must not be tested: ...", once for each reason: of those of the positions for which it
+// holds.
+[[nodiscard]] std::vector<std::string> warnings_before_test(const JointState& joint,
+                                                            const std::vector<int>& positions);
 
 }  // namespace finding

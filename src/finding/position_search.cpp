@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "finding/not_to_be_tested.h"
 #include "finding/search_start.h"
 
 namespace finding {
@@ -23,6 +24,9 @@ Torque prevailing_in(const record::Measured& test) {
 Proposal next_setting_at(const JointState& joint, const record::Measured& test,
                          const record::Wrench& wrench) {
   const auto& position = joint.at(test.position);
+  if (auto why = why_not_to_be_tested(joint, test.position); !why.empty()) {
+    return Stop{StopReason::NoTest, std::move(why)};
+  }
   return next_setting(
       {test, wrench,
        expected_torque(*joint.joint, condition_at(position), position.window, prevailing_in(test)),

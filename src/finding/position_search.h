@@ -8,7 +8,7 @@
 namespace finding {
 
 // The setting to pull at next in this test of one of the joint's positions, after what is specified
-// there; `test` holds the readings so far, none at first.
+// there; `test` holds the readings so far, none at first. A stop where it must not be tested.
 [[nodiscard]] Proposal next_setting_at(const JointState& joint, const record::Measured& test,
                                        const record::Wrench& wrench);
 

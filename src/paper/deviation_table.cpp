@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <algorithm>
 #include <string>
 #include <vector>
 
@@ -36,24 +37,53 @@ std::string decision_text(const audit::Audit& audit, const audit::Deviation& dev
   return fmt::format("{}", fmt::join(says, "; "));
 }
 
+bool is_closed(const audit::Audit& audit, const audit::Deviation& deviation) {
+  return deviation.settled != nullptr && audit::to_do_of(audit, deviation).empty();
+}
+
+void write_open(Markup& page, const audit::Audit& audit) {
+  GridTable table(page, "Open deviations",
+                  {"level", "where", "what was found", "what to do", "what was decided"},
+                  "deviations");
+  for (const auto& deviation : audit.deviations) {
+    if (is_closed(audit, deviation)) continue;
+    table.row({audit::word_of(deviation.level), words::place_text(deviation), found_text(deviation),
+               deviation.what_to_do, decision_text(audit, deviation)});
+  }
+  table.end();
+}
+
+// Its level is said last and small: nothing of it holds anything up any more.
+void write_settled(Markup& page, const audit::Audit& audit) {
+  GridTable table(page, "Settled deviations",
+                  {"where", "what was found", "what was decided", "was a"}, "settled");
+  for (const auto& deviation : audit.deviations) {
+    if (!is_closed(audit, deviation)) continue;
+    table.row({words::place_text(deviation), found_text(deviation), decision_text(audit, deviation),
+               audit::word_of(deviation.level)});
+  }
+  table.end();
+}
+
 }  // namespace
 
-void write_deviation_table(Markup& page, const audit::Audit& audit) {
-  if (audit.deviations.empty()) {
-    page.element("p", "The audit names none.");
-    return;
+void write_deviation_tables(Markup& page, const audit::Audit& audit) {
+  const auto closed = std::ranges::count_if(
+      audit.deviations, [&](const auto& each) { return is_closed(audit, each); });
+  const auto all = std::ssize(audit.deviations);
+  page.element("h2", fmt::format("Deviations that are open: {}", all - closed));
+  if (closed < all) {
+    write_open(page, audit);
+  } else {
+    page.element("p", all == 0 ? "The audit names none." : "All are settled.");
   }
-  begin_table(page, "Deviations",
-              {"level", "where", "what was found", "what to do", "what was decided"}, "deviations");
-  for (const auto& deviation : audit.deviations) {
-    write_row(page, {audit::word_of(deviation.level), words::place_text(deviation),
-                     found_text(deviation), deviation.what_to_do, decision_text(audit, deviation)});
-  }
-  end_table(page);
   for (const auto* work : audit::to_do_besides(audit)) {
     page.element("p", fmt::format("Decided, not done, of {}: {}.",
                                   work->decision->content.deviation, progress::in_words(*work)));
   }
+  if (closed == 0) return;
+  page.element("h2", fmt::format("Deviations that are settled: {}", closed));
+  write_settled(page, audit);
 }
 
 }  // namespace paper

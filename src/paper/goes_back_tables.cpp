@@ -14,11 +14,11 @@
 namespace paper {
 namespace {
 
-void write_orders(Markup& page, const std::vector<words::RenewalOrder>& orders,
-                  std::string_view state) {
+void add_orders(GridTable& table, const std::vector<words::RenewalOrder>& orders,
+                std::string_view state) {
   for (const auto& order : orders) {
-    write_row(page, {std::to_string(order.positions.size()), words::fastener_text(*order.joint),
-                     fmt::format("{}", fmt::join(words::what_for(order), "; ")), state});
+    table.row({std::to_string(order.positions.size()), words::fastener_text(*order.joint),
+               fmt::format("{}", fmt::join(words::what_for(order), "; ")), state});
   }
 }
 
@@ -28,39 +28,40 @@ void write_hold_point_table(Markup& page, const record::Job& job, record::Moment
   const auto states = progress::hold_points(job, now);
   if (states.empty()) return;
   page.element("h2", "Hold points");
-  begin_table(page, "Hold points", {"hold point", "what is proved", "wait", "before", "stands"});
+  GridTable table(page, "Hold points",
+                  {"hold point", "what is proved", "wait", "before", "stands"});
   for (const auto& state : states) {
     const auto& point = *state.point;
-    write_row(page, {point.code, point.what, point.wait ? record::write_exact(*point.wait) : "none",
-                     words::what_is_behind(point), words::how_it_stands(state)});
+    table.row({point.code, point.what, point.wait ? record::write_exact(*point.wait) : "none",
+               words::what_is_behind(point), words::how_it_stands(state)});
   }
-  end_table(page);
+  table.end();
 }
 
 void write_fluid_table(Markup& page, const record::Job& job) {
   const auto balances = progress::fluid_balances(job);
   if (balances.empty()) return;
   page.element("h2", "Fluids");
-  begin_table(page, "Fluids", {"fluid", "drained", "filled", "balance"});
+  GridTable table(page, "Fluids", {"fluid", "drained", "filled", "balance"});
   for (const auto& balance : balances) {
-    write_row(page, {balance.fluid, words::amounts_in_words(balance.drained, balance.sum_drained),
-                     words::amounts_in_words(balance.filled, balance.sum_filled),
-                     words::balance_in_words(balance)});
+    table.row({balance.fluid, words::amounts_in_words(balance.drained, balance.sum_drained),
+               words::amounts_in_words(balance.filled, balance.sum_filled),
+               words::balance_in_words(balance)});
   }
-  end_table(page);
+  table.end();
 }
 
 void write_item_table(Markup& page, const record::Job& job) {
   const auto counts = progress::item_counts(job);
   if (counts.empty()) return;
   page.element("h2", "Counted items");
-  begin_table(page, "Counted items", {"item", "what", "off", "back", "missing", "before"});
+  GridTable table(page, "Counted items", {"item", "what", "off", "back", "missing", "before"});
   for (const auto& count : counts) {
-    write_row(page, {count.item->code, count.item->what, std::to_string(count.off),
-                     std::to_string(count.back), std::to_string(count.missing()),
-                     count.item->before.empty() ? "-" : count.item->before});
+    table.row({count.item->code, count.item->what, std::to_string(count.off),
+               std::to_string(count.back), std::to_string(count.missing()),
+               count.item->before.empty() ? "-" : count.item->before});
   }
-  end_table(page);
+  table.end();
 }
 
 void write_renewal_table(Markup& page, const record::Job& job, const finding::Survey& survey) {
@@ -68,11 +69,11 @@ void write_renewal_table(Markup& page, const record::Job& job, const finding::Su
   if (list.empty()) return;
   const auto orders = words::renewal_orders(list);
   page.element("h2", "New fasteners");
-  begin_table(page, "New fasteners", {"count", "fastener", "where and why", "state"});
-  write_orders(page, orders.to_buy, "to buy");
-  write_orders(page, orders.arrived, "arrived");
-  write_orders(page, orders.look_first, "look first: renew where the thread is pulled");
-  end_table(page);
+  GridTable table(page, "New fasteners", {"count", "fastener", "where and why", "state"});
+  add_orders(table, orders.to_buy, "to buy");
+  add_orders(table, orders.arrived, "arrived");
+  add_orders(table, orders.look_first, "look first: renew where the thread is pulled");
+  table.end();
 }
 
 }  // namespace paper

@@ -5,8 +5,9 @@
 #include <algorithm>
 #include <array>
 
-#include "progress/open_list.h"
+#include "progress/due_rechecks.h"
 #include "words/deviation_in_words.h"
+#include "words/recheck_in_words.h"
 #include "words/text.h"
 
 namespace paper {
@@ -36,58 +37,83 @@ struct Totals {
   }
 };
 
-// ": 4 within, 1 low"; empty where nothing was tested.
+// " (4 within, 1 low)"; empty where nothing was tested.
 std::string verdicts_text(const Totals& totals) {
   std::string text;
   for (const auto verdict :
        {Verdict::Within, Verdict::Low, Verdict::High, Verdict::Undecided, Verdict::NotComparable}) {
     const auto count = totals.verdicts[static_cast<std::size_t>(verdict)];
     if (count == 0) continue;
-    text += fmt::format("{}{} {}", text.empty() ? ": " : ", ", count, finding::word_of(verdict));
+    text += fmt::format("{}{} {}", text.empty() ? " (" : ", ", count, finding::word_of(verdict));
   }
-  return text;
+  return text.empty() ? text : text + ")";
 }
 
-void write_figures(Markup& page, const progress::Reassembly& reassembly) {
+std::string figures(const progress::Reassembly& reassembly) {
   const Totals totals(reassembly.survey);
   const auto& steps = reassembly.progress.steps();
-  page.open("ul");
-  page.element("li", fmt::format("{}, {}; {} recorded as out",
-                                 words::counted(reassembly.survey.joints.size(), "joint"),
-                                 words::counted(totals.fasteners, "fastener"), totals.out));
-  page.element("li",
-               fmt::format("{} tested for found torque{}", totals.tested, verdicts_text(totals)));
-  page.element("li", fmt::format("{} of {} of the plan done",
-                                 std::ranges::count(steps, Step::Stands::Done, &Step::stands),
-                                 words::counted(steps.size(), "step")));
-  page.element("li",
-               "A found torque is the residual torque on the day of the test, never \"the "
-               "original torque\"; the maker's current manual and local rules outrank it.");
-  page.close();
+  return fmt::format("{}, {}: {} out, {} tested{}. {} of {} done.",
+                     words::counted(reassembly.survey.joints.size(), "joint"),
+                     words::counted(totals.fasteners, "fastener"), totals.out, totals.tested,
+                     verdicts_text(totals),
+                     std::ranges::count(steps, Step::Stands::Done, &Step::stands),
+                     words::counted(steps.size(), "step"));
+}
+
+// In a few words, for the largest letters of the page.
+std::string answer(const JobSummary& summary) {
+  const auto& audit = summary.audit;
+  if (summary.reassembly.survey.joints.empty()) return "Nothing is entered yet.";
+  if (!audit.in_order()) return words::how_it_stands(audit) + ".";
+  const auto points = summary.open.size() + audit::in_the_way(audit).size();
+  if (points > 0) {
+    return fmt::format("Not closed up: {} open. No hold is open.", words::counted(points, "point"));
+  }
+  return "Closed up. No hold is open.";
+}
+
+std::string checks(const audit::Audit& audit) {
+  std::string text;
+  std::size_t count = 0;
+  for (const auto& deviation : audit.deviations) {
+    if (deviation.level != audit::Level::Check || deviation.settled != nullptr) continue;
+    constexpr std::size_t kMostNamed = 6;
+    if (++count > kMostNamed) continue;
+    text += fmt::format("{}{} ({})", text.empty() ? "" : ", ", words::place_text(deviation),
+                        deviation.rule);
+  }
+  if (count == 0) return "Checks: none is open.";
+  return fmt::format("Checks open: {}: {}{}.", count, text,
+                     count > 6 ? fmt::format(" and {} more", count - 6) : "");
+}
+
+std::string next_look(const progress::Reassembly& reassembly, record::Moment now) {
+  const auto due = progress::due_rechecks(reassembly.job, reassembly.survey, reassembly.progress,
+                                          now, std::nullopt);
+  if (due.empty()) return "Next look at stripes: none is asked for.";
+  return fmt::format("Next look{}: {}.", due.front().is_overdue ? ", OVERDUE" : "",
+                     words::due_in_words(due.front(), now));
 }
 
 }  // namespace
 
-void write_job_summary(Markup& page, const progress::Reassembly& reassembly,
-                       const audit::Audit& audit, record::Moment now) {
-  const auto holds = audit.open(audit::Level::Hold);
-  const auto open = progress::open_list(reassembly, now);
-  page.element("h2", "Summary");
-  page.element(
-      "p", {{"class", "caution"}},
-      fmt::format("{} {}",
-                  holds == 0 && !audit.to_do.empty() ? words::how_it_stands(audit) + "."
-                  : holds == 0
-                      ? std::string("No hold is open.")
-                      : fmt::format("Settle what holds: {} open.", words::counted(holds, "hold")),
-                  open.empty() && audit.to_do.empty()
-                      ? std::string(holds == 0 ? "Put back: nothing is left to do."
-                                               : "Put back: every pass is done and striped.")
-                      : fmt::format("Put back: {} open.",
-                                    words::counted(open.size() + audit.to_do.size(), "point"))));
-  write_figures(page, reassembly);
+void write_answer(Markup& page, const JobSummary& summary) {
+  const auto& [reassembly, audit, now, open] = summary;
+  page.open("div", {{"class", "answer"}});
+  page.element("p", {{"class", "large"}}, answer(summary));
+  if (!audit.in_order() && !open.empty()) {
+    page.element("p", fmt::format("Not closed up: {} open.", words::counted(open.size(), "point")));
+  }
+  page.element("p", checks(audit));
+  page.element("p", next_look(reassembly, now));
+  page.element("p", figures(reassembly));
+  page.close();
+}
+
+void write_still_open(Markup& page, const JobSummary& summary) {
+  const auto& [reassembly, audit, now, open] = summary;
   if (open.empty() && audit.to_do.empty()) return;
-  page.element("h3", "Still open").open("ul");
+  page.element("h2", "Still open").open("ul");
   for (const auto& work : audit.to_do) {
     page.element("li", fmt::format("Decided, not done: {}: {}", work.decision->content.deviation,
                                    progress::in_words(work)));

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "paper/leader_lines.h"
 #include "paper/svg.h"
 
 namespace paper {
@@ -14,12 +15,20 @@ namespace {
 
 using record::Point;
 
-constexpr double kDatumSize = 3.0;
+// "2nd", "5th", "10th".
+std::string ordinal(int number) {
+  const int last = number % 10;
+  const bool teen = number / 10 % 10 == 1;
+  return fmt::format(
+      "{}{}", number,
+      teen || last > 3 ? "th" : std::array{"th", "st", "nd", "rd"}[static_cast<std::size_t>(last)]);
+}
 
 std::string counted_how(const record::Joint& joint) {
   if (joint.count == 1) return "one position";
   if (std::holds_alternative<record::CircleLayout>(joint.layout)) {
-    return fmt::format("{} positions on a circle, counted clockwise from the datum", joint.count);
+    return fmt::format("{} positions on a circle, clockwise from the datum as you face it",
+                       joint.count);
   }
   if (std::holds_alternative<record::LineLayout>(joint.layout)) {
     return fmt::format("{} positions in a line, counted from the datum end", joint.count);
@@ -42,13 +51,12 @@ class JointMap {
         plan_(map_plan(joint, !content.order.empty(), content.room)) {}
 
   void draw() {
-    page_.open("figure");
+    page_.open("figure", {{"class", "map"}});
     open_drawing(page_, plan_.width, plan_.height,
                  fmt::format("Map of {}: {}", joint_.code, counted_how(joint_)));
     draw_direction();
     for (int position = 1; position <= joint_.count; ++position) draw_position(position);
     draw_datum();
-    draw_turns();
     page_.close();
     page_.element("figcaption", caption());
     page_.close();
@@ -75,10 +83,16 @@ class JointMap {
     if (!plan_.is_numbered(joint_.layout, position)) return;
     const auto number = std::to_string(position);
     if (plan_.numbers_inside()) {
-      draw_text(
-          page_,
-          {point.x, point.y, plan_.number_size, "middle", joint_.count < 100 ? "number" : "fine"},
-          number);
+      const bool with_turn = draws_order();
+      draw_text(page_,
+                {point.x, point.y - (with_turn ? 0.42 * plan_.radius : 0.0), plan_.number_size,
+                 "middle", joint_.count < 100 || with_turn ? "number" : "fine"},
+                number);
+      if (with_turn) draw_turn(position);
+      return;
+    }
+    if (!plan_.labels.empty()) {
+      draw_label(position, number);
       return;
     }
     const double away =
@@ -87,6 +101,33 @@ class JointMap {
               {point.x + away * outside(position).x, point.y + away * outside(position).y,
                plan_.number_size, "middle", "number"},
               number);
+  }
+
+  // At the end of a line, or right beside its ring.
+  void draw_label(int position, const std::string& number) {
+    const auto& label = plan_.labels[static_cast<std::size_t>(position) - 1];
+    if (const auto line =
+            leader_line(at(position), plan_.radius, label, position, plan_.number_size)) {
+      draw_line(page_, line->from.x, line->from.y, line->to.x, line->to.y, "leader");
+    }
+    draw_text(page_, {label.x, label.y, plan_.number_size, "middle", "number"}, number);
+  }
+
+  // The lower part of the ring, black, with the turn of the position in white.
+  void draw_turn(int position) {
+    const auto turn = std::ranges::find(content_.order, position);
+    if (turn == content_.order.end()) return;
+    const auto& point = at(position);
+    const double r = plan_.radius;
+    const double chord = 0.06 * r;  // below the middle
+    const double half = std::sqrt(r * r - chord * chord);
+    page_.empty("path",
+                {{"class", "solid"},
+                 {"d", fmt::format("M{} {}A{} {} 0 0 0 {} {}Z", in_drawing(point.x - half),
+                                   in_drawing(point.y + chord), in_drawing(r), in_drawing(r),
+                                   in_drawing(point.x + half), in_drawing(point.y + chord))}});
+    draw_text(page_, {point.x, point.y + 0.5 * r, plan_.turn_size, "middle", "turn"},
+              std::to_string(turn - content_.order.begin() + 1));
   }
 
   // A short arrow inside the ring, the way the positions are counted.
@@ -119,34 +160,12 @@ class JointMap {
                                         in_drawing(c.y))}});
   }
 
-  // How far the nearest other position is from where a datum in this direction would stand.
-  [[nodiscard]] double clearance(const Point& direction) const {
-    const double away = plan_.radius + kDatumSize + 2.0;
-    const Point middle{at(1).x + away * direction.x, at(1).y + away * direction.y};
-    double nearest = 1e9;
-    for (int position = 2; position <= joint_.count; ++position) {
-      nearest = std::min(nearest, std::hypot(at(position).x - middle.x, at(position).y - middle.y));
-    }
-    return nearest;
-  }
-
-  // Inside a ring, else to the left where that is free, else where there is the most room.
-  [[nodiscard]] Point datum_direction() const {
-    if (is_ring() && joint_.count > 2) return {0.0, 1.0};
-    constexpr std::array<Point, 3> kDirections = {Point{-1.0, 0.0}, Point{0.0, -1.0},
-                                                  Point{1.0, 0.0}};
-    Point best = kDirections[0];
-    for (const auto& direction : kDirections) {
-      if (clearance(direction) > clearance(best) + 1e-9) best = direction;
-      if (clearance(best) > plan_.radius + kDatumSize) break;
-    }
-    return best;
-  }
-
   void draw_datum() {
-    const auto direction = datum_direction();
+    const auto& direction = plan_.datum;
     double gap = plan_.radius + 0.8;
-    if (!plan_.numbers_inside() && !is_ring()) gap += 2.0 * plan_.number_size;
+    if (plan_.labels.empty() && !plan_.numbers_inside() && outside(1) == direction) {
+      gap += 1.3 * plan_.number_size;
+    }
     const Point tip{at(1).x + gap * direction.x, at(1).y + gap * direction.y};
     const Point base{tip.x + kDatumSize * direction.x, tip.y + kDatumSize * direction.y};
     const Point across{-direction.y * kDatumSize / 2.0, direction.x * kDatumSize / 2.0};
@@ -162,36 +181,19 @@ class JointMap {
     draw_text(page_, word, "datum");
   }
 
-  void draw_turns() {
-    if (!draws_order()) return;
-    const double size = std::max(kLeastNumberSize, plan_.number_size * 0.8);
-    for (std::size_t i = 0; i < content_.order.size(); ++i) {
-      const int position = content_.order[i];
-      const auto turn = std::to_string(i + 1);
-      const double width = size * (0.62 * static_cast<double>(turn.size()) + 0.4);
-      const double height = size * 1.2;
-      const Point direction = is_ring() ? outside(position) : Point{0.0, 1.0};
-      const double away = plan_.radius + 0.4 + std::abs(direction.x) * width / 2.0 +
-                          std::abs(direction.y) * height / 2.0;
-      const Point middle{at(position).x + away * direction.x, at(position).y + away * direction.y};
-      draw_box(page_, middle.x - width / 2.0, middle.y - height / 2.0, width, height, "turn");
-      draw_text(page_, {middle.x, middle.y, size, "middle", "plain"}, turn);
-    }
-  }
-
   [[nodiscard]] std::string caption() const {
     auto text = counted_how(joint_);
-    if (joint_.count > 1) text += "; circle: position";
     if (draws_order()) {
-      text += "; square: its turn when tightening";
+      text += "; on black: its turn when tightening";
     } else if (!content_.order.empty() && joint_.count > 1) {
-      text += "; they stand too close to draw the tightening order, it is in the list below";
+      text += "; they stand too close to draw the tightening order, it is in the rows below";
     }
-    if (!content_.held.empty()) text += "; double circle: a hold is open";
+    if (!content_.held.empty()) text += "; double ring: a hold is open";
     if (!plan_.every) {
       text += "; only the first of each row carries its number";
     } else if (*plan_.every > 1) {
-      text += fmt::format("; only position 1 and every {}th carry their number", *plan_.every);
+      text +=
+          fmt::format("; only position 1 and every {} carry their number", ordinal(*plan_.every));
     }
     return text + ".";
   }

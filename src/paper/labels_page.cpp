@@ -12,11 +12,12 @@ namespace paper {
 namespace {
 
 constexpr double kCodeSize = 21.0;        // millimetres
-constexpr std::size_t kLongAddress = 14;  // letters; more are set smaller
-constexpr std::size_t kMostOfABag = 20;   // letters of a bag's name; a label is small
-constexpr std::size_t kLongSize = 25;     // letters of size, length and grade; more are set smaller
-constexpr std::size_t kMostOfASize = 42;  // letters of them that fit into one line
-constexpr std::size_t kMostOfWords = 72;  // of what a joint holds, in three lines
+constexpr std::size_t kLongAddress = 9;   // letters; more are set smaller
+constexpr std::size_t kMostOfABag = 24;   // letters of a bag's name that fit beside the code
+constexpr std::size_t kLongSize = 24;     // letters of size, length and grade; more are set smaller
+constexpr std::size_t kMostOfWords = 62;  // of what a joint holds, in two lines
+constexpr std::size_t kLongestAddress = 20;
+constexpr std::size_t kLongMachine = 66;  // letters in two lines; more are set smaller
 
 struct Label {
   std::string bag;  // empty where none is known
@@ -64,23 +65,36 @@ std::string shortened(const std::string& text, std::size_t most) {
   return text.substr(0, end) + "…";
 }
 
-void write_label(Markup& page, const record::Joint& joint, const Label& label) {
+// How much of the joint is in the bag, or which of its positions this is.
+std::string count_text(const record::Joint& joint, const Label& label, LabelFor what) {
+  return fmt::format(
+      "{} of {}{}",
+      what == LabelFor::Bag ? static_cast<int>(label.positions.size()) : label.positions.front(),
+      joint.count, joint.one_time ? ", renew" : "");
+}
+
+void write_label(Markup& page, const record::Joint& joint, const Label& label, LabelFor what,
+                 const std::string& machine) {
   const auto address = record::write_address(joint.code, label.positions);
   page.open("li");
   const bool has_code = draw_qr_code(page, address, kCodeSize);
   page.open("div", {{"class", "text"}});
-  page.element("div", {{"class", address.size() > kLongAddress ? "address long" : "address"}},
+  page.element("div",
+               {{"class", address.size() > kLongestAddress ? "address longest"
+                          : address.size() > kLongAddress  ? "address long"
+                                                           : "address"}},
                address);
+  page.element("div", {{"class", "count"}}, count_text(joint, label, what));
   page.element(
       "div", {{"class", "bag"}},
       "bag " + (label.bag.empty() ? std::string("________") : shortened(label.bag, kMostOfABag)));
-  page.element("div", fmt::format("{} of {}{}", label.positions.size(), joint.count,
-                                  joint.one_time ? ", renew" : ""));
   if (!has_code) page.element("div", "no code: the address is too long for one");
   page.close().open("div", {{"class", "what"}});
-  const auto size = shortened(words::fastener_text(joint), kMostOfASize);
+  const auto size = words::fastener_text(joint);
   page.element("div", {{"class", size.size() > kLongSize ? "size long" : "size"}}, size);
-  page.element("div", shortened(joint.holds, kMostOfWords));
+  page.element("div", {{"class", "holds"}}, shortened(joint.holds, kMostOfWords));
+  page.element("div", {{"class", machine.size() > kLongMachine ? "machine long" : "machine"}},
+               machine);
   page.close().close();
 }
 
@@ -93,7 +107,7 @@ std::string labels_page(const std::vector<const finding::JointState*>& joints, L
   page.open("ul", {{"class", "labels"}});
   for (const auto* joint : joints) {
     for (const auto& label : what == LabelFor::Bag ? by_bag(*joint) : by_position(*joint)) {
-      write_label(page, *joint->joint, label);
+      write_label(page, *joint->joint, label, what, imprint.machine);
     }
   }
   page.close();

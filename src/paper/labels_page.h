@@ -13,8 +13,9 @@ enum class LabelFor {
   Position,  // each fastener
 };
 
-// Labels for bags, to be cut apart: a QR code of the address, the address, the joint, size, length,
-// grade, count and bag. The code holds what the commands read, such as J06/1-8.
+// Labels for bags, to be cut apart along one line between any two: a QR code of the address, the
+// address, how many of how many (of a single one which of them), the bag, size, length and grade,
+// what the joint holds, and the machine. The code holds what the commands read, such as J06/1-8.
 [[nodiscard]] std::string labels_page(const std::vector<const finding::JointState*>& joints,
                                       LabelFor what, const Imprint& imprint);
 

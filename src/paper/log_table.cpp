@@ -9,26 +9,29 @@
 namespace paper {
 namespace {
 
-void write_struck_row(Markup& page, const LogRow& row) {
-  page.open("tr").element("th", {{"scope", "row"}}, row.line);
-  page.element("td", row.done).element("td", row.by);
-  page.open("td").element("del", row.says);
+void write_struck_row(Markup& page, GridTable& table, const LogRow& row) {
+  table.begin_row(row.line);
+  table.cell(row.done);
+  table.cell(row.by);
+  table.begin_cell();
+  page.element("del", row.says);
   page.element("div", "STRUCK " + words::strike_in_words(*row.struck));
-  page.close().close();
+  table.end_cell();
+  table.end_row();
 }
 
 }  // namespace
 
 void write_log_rows(Markup& page, std::string_view name, const std::vector<LogRow>& rows) {
-  begin_table(page, name, {"line", "done", "by", "what it says"}, "log");
+  GridTable table(page, name, {"line", "done", "by", "what it says"}, "log");
   for (const auto& row : rows) {
     if (row.struck != nullptr) {
-      write_struck_row(page, row);
+      write_struck_row(page, table, row);
     } else {
-      write_row(page, {row.line, row.done, row.by, row.says});
+      table.row({row.line, row.done, row.by, row.says});
     }
   }
-  end_table(page);
+  table.end();
 }
 
 LogRow log_row(const record::HistoryLine& line) {

@@ -1,16 +1,19 @@
 #include "paper/report_page.h"
 
+#include <algorithm>
 #include <set>
+#include <utility>
 
-#include "paper/count_tables.h"
 #include "paper/deviation_table.h"
 #include "paper/done_by.h"
+#include "paper/found_result.h"
 #include "paper/goes_back_tables.h"
 #include "paper/job_summary.h"
 #include "paper/joint_facts.h"
 #include "paper/joint_log.h"
-#include "paper/joint_map.h"
+#include "paper/joint_rows.h"
 #include "paper/strip_chart.h"
+#include "paper/tick_box.h"
 #include "paper/wrench_table.h"
 #include "progress/due_rechecks.h"
 #include "record/address.h"
@@ -18,8 +21,6 @@
 
 namespace paper {
 namespace {
-
-constexpr MapRoom kReportMapRoom{176.0, 62.0};
 
 std::set<int> positions_held(const audit::Audit& audit, const record::Joint& joint) {
   std::set<int> held;
@@ -31,10 +32,11 @@ std::set<int> positions_held(const audit::Audit& audit, const record::Joint& joi
   return held;
 }
 
-void write_findings(Markup& page, const finding::JointState& joint,
-                    const record::LogbookStart& start) {
-  page.element("h3", "Found torque against tolerance");
-  draw_strip_chart(page, joint, start);
+// Its heading is what the tests came to.
+void write_findings(Markup& page, const finding::JointState& joint) {
+  const auto unit = joint.unit;
+  page.element("h3", "Found torque: " + found_result(joint, unit));
+  draw_strip_chart(page, joint, unit);
   std::vector<DoneAt> tested;
   std::vector<int> untested;
   for (const auto& position : joint.positions) {
@@ -45,7 +47,9 @@ void write_findings(Markup& page, const finding::JointState& joint,
     }
   }
   for (const auto& line : done_by(tested)) page.element("p", "Tested: " + line);
-  if (!untested.empty()) page.element("p", "Not tested: " + record::write_positions(untested));
+  if (!untested.empty() && !tested.empty()) {
+    page.element("p", "Not tested: " + record::write_positions(untested));
+  }
 }
 
 void write_work(Markup& page, const std::string& code, const JointLog& log) {
@@ -60,16 +64,11 @@ void write_work(Markup& page, const std::string& code, const JointLog& log) {
 
 void write_joint(Markup& page, const finding::JointState& joint, const ReportContent& content,
                  const JointLog& log) {
-  const auto& start = content.reassembly.job.start;
   page.open("section", {{"class", "joint"}});
-  page.open("div", {{"class", "together"}});
-  write_joint_facts(page, joint);
-  MapContent map;
-  map.held = positions_held(content.audit, *joint.joint);
-  map.room = room_for(*joint.joint, kReportMapRoom);
-  draw_map(page, *joint.joint, map);
-  page.close();
-  write_findings(page, joint, start);
+  JointTop top;
+  top.map.held = positions_held(content.audit, *joint.joint);
+  write_joint_top(page, joint, std::move(top));
+  write_findings(page, joint);
   write_work(page, joint.joint->code, log);
   page.close();
 }
@@ -83,6 +82,14 @@ void write_due_looks(Markup& page, const progress::Reassembly& reassembly, recor
     page.element("li", (each.is_overdue ? "overdue: " : "") + words::due_in_words(each, now));
   }
   page.close();
+}
+
+bool has_tests(const finding::Survey& survey) {
+  return std::ranges::any_of(survey.joints, [](const finding::JointState& joint) {
+    return std::ranges::any_of(joint.positions, [](const finding::PositionState& position) {
+      return position.finding() != nullptr;
+    });
+  });
 }
 
 void write_log(Markup& page, const std::vector<record::HistoryLine>& history) {
@@ -100,17 +107,26 @@ std::string report_page(const ReportContent& content, const Imprint& imprint) {
   const auto& job = reassembly.job;
   Document document("job report", imprint);
   auto& page = document.body();
-  write_job_summary(page, reassembly, audit, imprint.printed);
-  page.element("h2", "Deviations and what was decided");
-  write_deviation_table(page, audit);
+  const JobSummary summary{reassembly, audit, imprint.printed,
+                           progress::open_list(reassembly, imprint.printed)};
+  write_answer(page, summary);
+  if (!reassembly.survey.joints.empty()) {
+    write_joint_rows(page, reassembly);
+    write_bag_counts(page, reassembly);
+    write_sign_line(page, "Closed up and read through by");
+    write_sign_line(page, "Second person");
+  }
+  page.element("p",
+               "A found torque is the residual torque on the day of the test, never \"the "
+               "original torque\"; the maker's current manual and local rules outrank it.");
+  write_still_open(page, summary);
+  write_deviation_tables(page, audit);
   write_hold_point_table(page, job, imprint.printed);
   write_fluid_table(page, job);
   write_item_table(page, job);
   write_renewal_table(page, job, reassembly.survey);
-  page.element("h2", "Counts");
-  write_joint_counts(page, reassembly);
-  write_bag_counts(page, reassembly);
   const JointLog log(history);
+  if (has_tests(reassembly.survey)) draw_chart_legend(page);
   for (const auto& joint : reassembly.survey.joints) write_joint(page, joint, content, log);
   write_due_looks(page, reassembly, imprint.printed);
   page.element("h2", "Wrenches and calibration");

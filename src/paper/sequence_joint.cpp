@@ -3,13 +3,15 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "paper/done_by.h"
 #include "paper/joint_facts.h"
-#include "paper/joint_map.h"
+#include "paper/pass_row.h"
 #include "paper/tick_box.h"
 #include "plan/pass_rule.h"
-#include "record/address.h"
+#include "quantity/angle_text.h"
+#include "quantity/number_text.h"
 #include "words/pass_text.h"
 
 namespace paper {
@@ -20,9 +22,6 @@ using plan::PlannedPass;
 using progress::Step;
 using Stands = Step::Stands;
 
-constexpr MapRoom kSequenceMapRoom{176.0, 70.0};
-constexpr std::size_t kMostOnOnePage = 80;  // boxes of a pass that are kept together
-
 void write_conditions(Markup& page, const std::vector<words::Condition>& conditions) {
   if (conditions.empty()) return;
   page.element("h3", "Before it");
@@ -30,29 +29,22 @@ void write_conditions(Markup& page, const std::vector<words::Condition>& conditi
 }
 
 // What the passes follow, and what their rule asks for around them; once where all follow the same.
-void write_groups(Markup& page, const PlannedJoint& joint) {
+std::string groups_text(const PlannedJoint& joint) {
   const auto& groups = joint.groups;
   const bool all_the_same = std::ranges::all_of(groups, [&](const plan::PassGroup& group) {
     return group.passes.origin == groups.front().passes.origin;
   });
+  std::string text;
   for (const auto& group : groups) {
     const auto& passes = group.passes;
-    page.element("p", fmt::format("Passes{}: {}.",
-                                  all_the_same ? "" : words::at_positions(joint, group.positions),
-                                  passes.origin));
-    if (!passes.before.empty()) page.element("p", "Before the first: " + passes.before);
-    if (!passes.recheck.empty()) page.element("p", passes.recheck);
+    text +=
+        fmt::format("{}Passes{}: {}.", text.empty() ? "" : " ",
+                    all_the_same ? "" : words::at_positions(joint, group.positions), passes.origin);
+    if (!passes.before.empty()) text += fmt::format(" Before the first: {}.", passes.before);
+    if (!passes.recheck.empty()) text += fmt::format(" {}.", passes.recheck);
     if (all_the_same) break;
   }
-}
-
-// Boxes for all positions, and who ticked those that are ticked; where all are, only that.
-void write_ticked(Markup& page, const std::vector<int>& positions,
-                  const std::vector<DoneAt>& done) {
-  std::set<int> ticked;
-  for (const auto& each : done) ticked.insert(each.position);
-  if (ticked.size() < positions.size()) write_tick_boxes(page, positions, ticked);
-  for (const auto& line : done_by(done)) page.element("p", "Done: " + line);
+  return text;
 }
 
 std::string title_of(const PlannedJoint& joint, const PlannedPass& planned) {
@@ -63,29 +55,109 @@ std::string title_of(const PlannedJoint& joint, const PlannedPass& planned) {
                      planned.pass.says.empty() ? "" : ", " + planned.pass.says);
 }
 
+// What the hand needs for a pass, large.
+void set_large(PassRow& row, const PlannedPass& planned) {
+  if (planned.setting) {
+    const auto& setting = *planned.setting;
+    row.large = quantity::write_rounded(setting.setting);
+    row.unit = quantity::name_of(setting.wrench->scale.unit);
+    row.below =
+        setting.wrench->name + (setting.calibration_known ? "" : ", calibration not on record");
+    return;
+  }
+  switch (planned.pass.kind) {
+    case record::PassKind::Angle:
+      row.large = quantity::write_exact(*planned.pass.angle);
+      row.below = "further";
+      return;
+    case record::PassKind::Loosen:
+      row.large = "loosen";
+      row.below = planned.pass.angle ? "by " + quantity::write_exact(*planned.pass.angle) : "fully";
+      return;
+    case record::PassKind::Snug:
+      row.large = "snug";
+      return;
+    case record::PassKind::Renew:
+      row.large = "new";
+      row.below = "fit a new fastener";
+      return;
+    case record::PassKind::Torque:
+    case record::PassKind::Check:
+      break;
+  }
+  row.large = planned.pass.aim ? "no wrench" : "no torque";
+  row.below = planned.pass.aim ? "none here can do this" : "none is known";
+}
+
+// What was done with one wrench at one setting.
+struct DoneWith {
+  const record::Tightening* how = nullptr;
+  std::vector<DoneAt> at;
+};
+
+std::string used_text(const record::Tightening& how) {
+  std::string text;
+  if (!how.wrench.empty()) text += ", " + how.wrench;
+  if (how.setting) {
+    text +=
+        fmt::format(" at {} {}", quantity::write_exact(*how.setting), quantity::name_of(how.unit));
+  }
+  return text;
+}
+
+std::vector<DoneWith> done_with(std::span<const Step> steps) {
+  std::vector<DoneWith> all;
+  for (const auto& step : steps) {
+    if (step.stands != Stands::Done) continue;
+    const auto& how = step.entry->content;
+    auto same = std::ranges::find_if(
+        all, [&](const DoneWith& each) { return used_text(*each.how) == used_text(how); });
+    if (same == all.end()) same = all.insert(all.end(), DoneWith{&how, {}});
+    same->at.push_back({step.position, &step.entry->stamp});
+  }
+  return all;
+}
+
+// A pass that is done shows what it was done with, not what would be taken today.
+void show_what_was_used(PassRow& row, const std::vector<DoneWith>& all) {
+  const auto& how = *all.front().how;
+  if (all.size() == 1 && how.setting) {
+    row.large = quantity::write_exact(*how.setting);
+    row.unit = quantity::name_of(how.unit);
+    row.below = how.wrench;
+  } else if (how.setting || all.size() > 1) {
+    row.large = "done";
+    row.unit.clear();
+    row.below = "with several settings";
+  } else {
+    row.below = how.wrench;
+  }
+}
+
 void write_pass(Markup& page, const PlannedJoint& joint, const PlannedPass& planned,
                 std::span<const Step> steps) {
-  std::vector<DoneAt> done;
-  for (const auto& step : steps) {
-    if (step.stands == Stands::Done) done.push_back({step.position, &step.entry->stamp});
+  PassRow row;
+  row.joint = joint.state->joint->code;
+  row.title = title_of(joint, planned);
+  row.positions = planned.order;
+  set_large(row, planned);
+  const auto all = done_with(steps);
+  for (const auto& each : all) {
+    for (const auto& at : each.at) row.ticked.insert(at.position);
+    for (const auto& line : done_by(each.at)) {
+      row.says.push_back("Done: " + line + used_text(*each.how));
+    }
   }
-  const bool is_long = planned.order.size() > kMostOnOnePage;
-  page.open("div", {{"class", is_long ? "pass long" : "pass"}});
-  page.open("h3");
-  if (done.size() == steps.size()) write_tick_box(page, true);
-  page.text(title_of(joint, planned));
-  if (const auto setting = words::setting_text(planned); !setting.empty()) {
-    page.text(" ").element("span", {{"class", "set"}}, setting);
-  }
-  page.close();
-  write_ticked(page, planned.order, done);
+  if (row.ticked.size() == row.positions.size()) show_what_was_used(row, all);
   for (const auto& step : steps) {
     if (step.stands != Stands::LeftOut) continue;
-    page.element("p", fmt::format("Left out: {} by {}: {}", step.position, step.entry->stamp.by,
-                                  step.entry->content.skipped_why));
+    row.says.push_back(fmt::format("Left out: {} by {}: {}", step.position, step.entry->stamp.by,
+                                   step.entry->content.skipped_why));
   }
-  if (!planned.otherwise.empty()) page.element("p", planned.otherwise);
-  page.close();
+  if (!planned.otherwise.empty() && row.ticked.size() < row.positions.size()) {
+    row.says.push_back(planned.otherwise);
+  }
+  write_pass_row(page, row);
 }
 
 // The part of Finish that `what` names, wherever it has come to.
@@ -99,14 +171,12 @@ std::vector<DoneAt> finished(const PlannedJoint& joint, const progress::Progress
   return done;
 }
 
-void write_finish(Markup& page, std::string_view title, const std::vector<int>& positions,
-                  const std::vector<DoneAt>& done) {
-  page.open("div", {{"class", "pass"}}).open("h3");
-  if (done.size() == positions.size()) write_tick_box(page, true);
-  page.text(title).close();
-  write_ticked(page, positions, done);
-  if (done.size() < positions.size()) write_sign_line(page, "By");
-  page.close();
+// What follows the passes at each position.
+void write_finish(Markup& page, PassRow row, const std::vector<DoneAt>& done) {
+  for (const auto& each : done) row.ticked.insert(each.position);
+  for (const auto& line : done_by(done)) row.says.push_back("Done: " + line);
+  row.is_finish = true;
+  write_pass_row(page, row);
 }
 
 // Looks again that the joint's own intervals and the dwells of its pass rules ask for.
@@ -131,12 +201,20 @@ void write_closing(Markup& page, const PlannedJoint& joint, const progress::Prog
     return;
   }
   if (what.critical) {
-    write_finish(page, "Critical: checked by a second person", positions,
+    write_finish(page,
+                 {.joint = what.code,
+                  .title = "Critical: checked by a second person",
+                  .large = "second person",
+                  .positions = positions},
                  finished(joint, progress, [](const progress::Finish& finish) {
                    return finish.second_check == nullptr ? nullptr : &finish.second_check->stamp;
                  }));
   }
-  write_finish(page, "Final stripe on each fastener", positions,
+  write_finish(page,
+               {.joint = what.code,
+                .title = "Final stripe on each fastener",
+                .large = "stripe",
+                .positions = positions},
                finished(joint, progress, [](const progress::Finish& finish) {
                  return finish.stripe == nullptr ? nullptr : &finish.stripe->stamp;
                }));
@@ -157,25 +235,32 @@ void write_passes(Markup& page, const SequenceJoint& joint, const SequenceConten
   if (!passes.empty()) page.close();
 }
 
+// A joint of few cells is not parted between pages.
+bool is_small(const PlannedJoint& joint) {
+  constexpr std::size_t kFewCells = 12;
+  std::size_t cells = 0;
+  for (const auto& planned : joint.passes) cells += planned.order.size();
+  return cells <= kFewCells;
+}
+
 }  // namespace
 
 void write_sequence_joint(Markup& page, const SequenceJoint& joint,
                           const SequenceContent& content) {
   const auto& planned = joint.planned;
   const auto& what = *planned.state->joint;
-  page.open("section", {{"class", "sheet"}});
-  write_joint_facts(page, *planned.state);
+  page.open("section", {{"class", is_small(planned) ? "joint whole" : "joint"}});
+  JointTop top;
+  top.turn = fmt::format("{} of {}", joint.turn, content.plan.joints.size());
+  top.map.order = planned.positions.positions;
+  write_joint_top(page, *planned.state, std::move(top));
+  page.element("p", {{"class", "why"}},
+               fmt::format("Here in the order: {}. Positions: {}. {}", planned.why,
+                           planned.positions.why, groups_text(planned)));
   if (planned.stage == plan::Stage::Final) {
     page.element("p", {{"class", "caution"}}, "Not before this: " + what.final_when);
   }
-  page.element("p", fmt::format("Turn {} of the joints: {}. Order of the positions: {}.",
-                                joint.turn, planned.why, planned.positions.why));
-  write_groups(page, planned);
   write_conditions(page, joint.conditions);
-  MapContent map;
-  map.order = planned.positions.positions;
-  map.room = room_for(what, kSequenceMapRoom);
-  draw_map(page, what, map);
   write_passes(page, joint, content);
   page.close();
 }

@@ -79,30 +79,31 @@ std::vector<std::span<const Step>> steps_by_joint(const SequenceContent& content
 
 void write_order(Markup& page, const SequenceContent& content,
                  const std::vector<std::span<const Step>>& steps) {
-  page.open("div", {{"class", "together"}});
   page.element("h2", "Order of the joints");
-  begin_table(page, "Order of the joints", {"turn", "joint", "holds", "why here", "done"}, "order");
+  GridTable table(page, "Order of the joints", {"turn", "joint", "holds", "why here", "done"},
+                  "order");
   for (std::size_t i = 0; i < steps.size(); ++i) {
     const auto& joint = content.plan.joints[i];
     const auto done = std::ranges::count(steps[i], Step::Stands::Done, &Step::stands);
     const bool is_whole = done == std::ssize(steps[i]);
-    page.open("tr");
-    page.element("th", {{"scope", "row"}}, std::to_string(i + 1));
-    page.element("td", joint.state->joint->code).element("td", joint.state->joint->holds);
-    page.element("td", joint.why).open("td");
+    table.begin_row(std::to_string(i + 1));
+    table.cell(joint.state->joint->code);
+    table.cell(joint.state->joint->holds);
+    table.cell(joint.why);
+    table.begin_cell();
     write_tick_box(page, is_whole, BoxSize::Small);
     if (done > 0 && !is_whole) page.text(fmt::format("{} of {} steps", done, steps[i].size()));
-    page.close().close();
+    table.end_cell();
+    table.end_row();
   }
-  end_table(page);
-  page.close();
+  table.end();
 }
 
 void write_first_page(Markup& page, const SequenceContent& content,
                       const words::BeforeJoints& before,
                       const std::vector<std::span<const Step>>& steps) {
   const auto& plan = content.plan;
-  page.open("section", {{"class", "sheet first"}});
+  page.open("section", {{"class", "first"}});
   page.element("p", {{"class", "caution"}}, words::sequence_cautions());
   write_holds(page, content.audit);
   write_conditions(page, "Hold points", before.hold_points());

@@ -8,6 +8,8 @@
 #include <vector>
 
 #include "paper/axis.h"
+#include "paper/found_result.h"
+#include "paper/mark_shape.h"
 #include "paper/svg.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
@@ -19,11 +21,11 @@ namespace {
 using finding::Finding;
 using quantity::Torque;
 
-constexpr double kWidth = 176.0;
-constexpr double kLeft = 20.0;   // for the address
-constexpr double kRight = 58.0;  // for the result in words
-constexpr double kTop = 3.0;
-constexpr double kRow = 9.0;
+constexpr double kWidth = 104.0;
+constexpr double kLeft = 13.0;   // for the number of the position, and of a limit at its left
+constexpr double kRight = 11.0;  // for the number of a limit
+constexpr double kTop = 7.0;     // as high as the head of the table beside it
+constexpr double kRow = 9.0;     // as high as a row of it
 constexpr double kAxis = 11.0;
 constexpr std::size_t kRowsInAPart = 12;
 
@@ -32,36 +34,30 @@ struct Row {
   const Finding* finding = nullptr;
 };
 
-std::string_view line_word(record::Mark mark) {
-  switch (mark) {
-    case record::Mark::Short:
-      return "line short";
-    case record::Mark::On:
-      return "line aligned";
-    case record::Mark::Past:
-      return "line past";
-    case record::Mark::NoMove:
-      return "no move";
-  }
-  return "";
+void draw_diamond(Markup& page, double x, double y) {
+  constexpr double kHalf = 1.2;
+  page.empty("polygon", {{"class", "best"},
+                         {"points", fmt::format("{},{} {},{} {},{} {},{}", in_drawing(x - kHalf),
+                                                in_drawing(y), in_drawing(x), in_drawing(y - kHalf),
+                                                in_drawing(x + kHalf), in_drawing(y), in_drawing(x),
+                                                in_drawing(y + kHalf))}});
 }
 
-// The witness mark after a pull, as looked at from above: its upper half on the fastener, its lower
-// half on the part. Short: the fastener has still to turn, clockwise; past: it has turned too far.
-// No move: the halves as for short, with a bar across.
-void draw_mark(Markup& page, double x, double y, record::Mark mark) {
-  constexpr double kHalf = 2.1;
-  constexpr double kOff = 1.3;
-  const double shift = mark == record::Mark::On ? 0.0 : mark == record::Mark::Past ? kOff : -kOff;
-  draw_line(page, x + shift, y - kHalf, x + shift, y - 0.2, "mark");
-  draw_line(page, x, y + 0.2, x, y + kHalf, "mark");
-  if (mark == record::Mark::NoMove) draw_line(page, x + shift - 1.1, y, x + 1.1, y, "mark");
+// A thin line with an end at both sides.
+void draw_spread(Markup& page, double from, double to, double y) {
+  draw_line(page, from, y, to, y, "spread");
+  for (const double end : {from, to}) draw_line(page, end, y - 0.9, end, y + 0.9, "spread");
+}
+
+bool same_limits(const Finding& a, const Finding& b) {
+  if (!a.window || !b.window) return a.window.has_value() == b.window.has_value();
+  return a.window->low == b.window->low && a.window->high == b.window->high;
 }
 
 class StripChart {
  public:
-  StripChart(Markup& page, const finding::JointState& joint, const record::LogbookStart& start)
-      : page_(page), joint_(joint), unit_(start.unit) {
+  StripChart(Markup& page, const finding::JointState& joint, quantity::TorqueUnit unit)
+      : page_(page), joint_(joint), unit_(unit) {
     for (const auto& position : joint.positions) {
       if (const auto* finding = position.finding()) rows_.push_back({position.position, finding});
     }
@@ -70,15 +66,14 @@ class StripChart {
   void draw() {
     if (rows_.empty()) return;
     axis_ = axis_over_all();
-    page_.open("figure", {{"class", "wide"},
-                          {"role", "group"},
-                          {"tabindex", "0"},
-                          {"aria-label", "Strip chart of " + joint_.joint->code}});
     for (std::size_t first = 0; first < rows_.size(); first += kRowsInAPart) {
-      draw_part(first, std::min(rows_.size(), first + kRowsInAPart));
+      const auto end = std::min(rows_.size(), first + kRowsInAPart);
+      page_.open("div", {{"class", "chart"}}).open("figure");
+      draw_part(first, end);
+      page_.close();
+      write_table(first, end);
+      page_.close();
     }
-    draw_legend();
-    page_.close();
   }
 
  private:
@@ -125,8 +120,16 @@ class StripChart {
     for (const double tick : axis_.ticks) {
       draw_line(page_, x_of(tick), kTop, x_of(tick), bottom, "grid");
     }
+    const auto middle = [&](std::size_t i) {
+      return kTop + kRow * (static_cast<double>(i - first) + 0.5);
+    };
+    for (std::size_t i = first; i < end; ++i) draw_tolerance(*rows_[i].finding, middle(i));
+    draw_limits(*rows_[first].finding, kTop - 2.6);
     for (std::size_t i = first; i < end; ++i) {
-      draw_row(rows_[i], kTop + kRow * (static_cast<double>(i - first) + 0.5));
+      if (i > first && !same_limits(*rows_[i].finding, *rows_[i - 1].finding)) {
+        draw_limits(*rows_[i].finding, middle(i) - kRow / 2.0 + 1.8);
+      }
+      draw_row(rows_[i], middle(i));
     }
     draw_axis(bottom);
     page_.close();
@@ -145,25 +148,15 @@ class StripChart {
 
   void draw_row(const Row& row, double y) {
     const auto& finding = *row.finding;
-    draw_text(page_, {kLeft - 2.0, y, 3.2, "end", "number"}, std::to_string(row.position));
-    draw_tolerance(finding, y);
+    draw_text(page_, {kLeft - 5.0, y, 3.6, "end", "number"}, fmt::format("{:02}", row.position));
     draw_bracket(finding.torque, y);
     for (const auto& reading : finding.entry->content.readings) {
       draw_mark(page_, x_of(record::applied_torque(finding.entry->content, reading.setting)),
-                y - 1.4, reading.mark);
+                y - 1.7, reading.mark);
     }
-    const double beside = kWidth - kRight + 3.0;
-    draw_text(page_, {beside, y - 1.9, 3.2, "start", "number"},
-              fmt::format("{}, {}", words::found_words(finding.torque, unit_),
-                          finding.window ? finding::word_of(finding.verdict)
-                                         : std::string_view("not specified")));
-    const auto tightened =
-        finding.torque.best
-            ? fmt::format("tightened to {}, ",
-                          words::tightened_words(finding::tightened_to(finding.torque), unit_))
-            : std::string();
-    draw_text(page_, {beside, y + 1.9, 3.0, "start", "plain"},
-              fmt::format("{}grade {}", tightened, finding::letter_of(finding.graded.grade)));
+    if (is_outside(finding)) {
+      draw_box(page_, 0.4, y - kRow / 2.0 + 0.35, kWidth - 0.4, kRow - 0.7, "frame");
+    }
   }
 
   // A limit that the specification does not have leaves the band open at that end.
@@ -179,60 +172,75 @@ class StripChart {
     }
   }
 
+  // The limits in figures, outside of their lines; once above all rows that share them.
+  void draw_limits(const Finding& finding, double y) {
+    if (!finding.window) return;
+    const auto& window = *finding.window;
+    if (window.low) {
+      draw_text(page_, {x_of(*window.low) + 0.3, y, 3.0, "end", "number"},
+                quantity::write_rounded(value(*window.low)));
+    }
+    if (window.high) {
+      draw_text(page_, {x_of(*window.high) - 0.3, y, 3.0, "start", "number"},
+                quantity::write_rounded(value(*window.high)));
+    }
+  }
+
   void draw_bracket(const finding::FoundTorque& torque, double y) {
-    const double line = y + 2.6;
+    const double bar = y + 1.5;
     const double from = torque.low ? x_of(*torque.low) : kLeft;
     const double to = torque.high ? x_of(*torque.high) : kWidth - kRight;
     if (torque.best) {
       const double best = value(*torque.best);
       const double spread = value(torque.budget.expanded());
-      draw_line(page_, x_of(std::max(axis_.low, best - spread)), line, x_of(best + spread), line,
-                "whisker");
-      draw_box(page_, from, line - 0.8, to - from, 1.6, "bracket");
-      draw_diamond(x_of(best), line);
+      draw_box(page_, from, bar - 0.8, to - from, 1.6, "bracket");
+      draw_spread(page_, x_of(std::max(axis_.low, best - spread)), x_of(best + spread), y + 3.4);
+      draw_diamond(page_, x_of(best), y + 3.4);
       return;
     }
     // One bound: an arrow towards where the torque lies.
-    draw_line(page_, from, line, to, line, "whisker");
     const bool above = torque.low.has_value();
     const double tip = above ? to : from;
     const double back = above ? -2.0 : 2.0;
-    draw_line(page_, tip, line, tip + back, line - 1.2, "whisker");
-    draw_line(page_, tip, line, tip + back, line + 1.2, "whisker");
+    draw_line(page_, from, bar, to, bar, "axis");
+    draw_line(page_, tip, bar, tip + back, bar - 1.2, "axis");
+    draw_line(page_, tip, bar, tip + back, bar + 1.2, "axis");
     const double bound = above ? from : to;
-    draw_line(page_, bound, line - 1.6, bound, line + 1.6, "axis");
+    draw_line(page_, bound, bar - 1.6, bound, bar + 1.6, "axis");
   }
 
-  void draw_diamond(double x, double y) {
-    constexpr double kHalf = 1.5;
-    page_.empty(
-        "polygon",
-        {{"class", "solid"},
-         {"points", fmt::format("{},{} {},{} {},{} {},{}", in_drawing(x - kHalf), in_drawing(y),
-                                in_drawing(x), in_drawing(y - kHalf), in_drawing(x + kHalf),
-                                in_drawing(y), in_drawing(x), in_drawing(y + kHalf))}});
-  }
-
-  void draw_legend() {
-    open_drawing(page_, kWidth, 7.0, "How to read the chart");
-    double x = 3.0;
-    for (const auto mark :
-         {record::Mark::Short, record::Mark::On, record::Mark::Past, record::Mark::NoMove}) {
-      draw_mark(page_, x, 3.5, mark);
-      draw_text(page_, {x + 3.0, 3.5, 3.0, "start", "plain"}, line_word(mark));
-      x += mark == record::Mark::On ? 26.0 : 22.0;
+  // Beside the drawing, each row at the height of its position there.
+  void write_table(std::size_t first, std::size_t end) {
+    page_.open("table").open("thead").open("tr");
+    for (const auto& heading :
+         {std::string("at"), fmt::format("found, {}", quantity::name_of(unit_)),
+          std::string("verdict")}) {
+      page_.element("th", {{"scope", "col"}}, heading);
     }
-    draw_box(page_, x, 2.7, 8.0, 1.6, "bracket");
-    draw_diamond(x + 4.0, 3.5);
-    draw_text(page_, {x + 10.0, 3.5, 3.0, "start", "plain"}, "bracket, best");
-    x += 32.0;
-    draw_line(page_, x, 3.5, x + 8.0, 3.5, "whisker");
-    draw_text(page_, {x + 10.0, 3.5, 3.0, "start", "plain"}, "± U");
-    x += 19.0;
-    draw_box(page_, x, 1.0, 8.0, 5.0, "tolerance");
-    for (const double limit : {x, x + 8.0}) draw_line(page_, limit, 1.0, limit, 6.0, "limit");
-    draw_text(page_, {x + 10.0, 3.5, 3.0, "start", "plain"}, "tolerance");
-    page_.close();
+    page_.close().close().open("tbody");
+    for (std::size_t i = first; i < end; ++i) write_table_row(rows_[i]);
+    page_.close().close();
+  }
+
+  void write_table_row(const Row& row) {
+    const auto& finding = *row.finding;
+    page_.open("tr", {{"class", is_outside(finding) ? "outside" : "plain"}});
+    page_.element("th", {{"scope", "row"}}, fmt::format("{:02}", row.position));
+    page_.open("td");
+    page_.element("div", {{"class", "result"}}, words::found_words(finding.torque, unit_));
+    if (finding.torque.best) {
+      page_.element(
+          "div", {{"class", "more"}},
+          "tightened to " + words::tightened_words(finding::tightened_to(finding.torque), unit_));
+    }
+    page_.close().open("td");
+    page_.element(
+        "div", {{"class", "result"}},
+        finding.window ? finding::word_of(finding.verdict) : std::string_view("not specified"));
+    page_.element("div", {{"class", "more"}},
+                  fmt::format("grade {}{}", finding::letter_of(finding.graded.grade),
+                              finding.ratio ? fmt::format(", ratio {:.2f}", *finding.ratio) : ""));
+    page_.close().close();
   }
 
   Markup& page_;
@@ -244,9 +252,38 @@ class StripChart {
 
 }  // namespace
 
-void draw_strip_chart(Markup& page, const finding::JointState& joint,
-                      const record::LogbookStart& start) {
-  StripChart(page, joint, start).draw();
+void draw_strip_chart(Markup& page, const finding::JointState& joint, quantity::TorqueUnit unit) {
+  StripChart(page, joint, unit).draw();
+}
+
+void draw_chart_legend(Markup& page) {
+  constexpr double kLine = 7.0;
+  constexpr double kLetters = 3.0;
+  page.element("h2", "How to read the charts").open("figure", {{"class", "legend"}});
+  open_drawing(page, 176.0, 2.0 * kLine, "How to read the charts");
+  const auto word = [&](double x, double y, std::string_view text) {
+    draw_text(page, {x, y, kLetters, "start", "plain"}, text);
+  };
+  double x = 3.0;
+  for (const auto mark :
+       {record::Mark::Short, record::Mark::On, record::Mark::Past, record::Mark::NoMove}) {
+    draw_mark(page, x, 3.5, mark);
+    word(x + 3.0, 3.5, line_word(mark));
+    x += 32.0;
+  }
+  word(x - 2.0, 3.5, "after each pull");
+  const double y = kLine + 3.5;
+  draw_box(page, 2.0, y - 0.8, 9.0, 1.6, "bracket");
+  word(13.0, y, "bracket");
+  draw_spread(page, 33.0, 43.0, y);
+  draw_diamond(page, 38.0, y);
+  word(45.0, y, "best, ± U");
+  draw_box(page, 68.0, y - 2.5, 9.0, 5.0, "tolerance");
+  for (const double limit : {68.0, 77.0}) draw_line(page, limit, y - 2.5, limit, y + 2.5, "limit");
+  word(79.0, y, "tolerance between its limits");
+  draw_box(page, 131.0, y - 2.3, 9.0, 4.6, "frame");
+  word(142.0, y, "framed: outside");
+  page.close().close();
 }
 
 }  // namespace paper

@@ -1,6 +1,5 @@
 #include "paper/tick_box.h"
 
-#include <algorithm>
 #include <string>
 
 namespace paper {
@@ -13,17 +12,6 @@ void write_tick_box(Markup& page, bool done, BoxSize size) {
   } else {
     page.element("span", {{"class", look}}, "");
   }
-}
-
-void write_tick_boxes(Markup& page, const std::vector<int>& positions, const std::set<int>& done) {
-  const bool wide_numbers = std::ranges::any_of(positions, [](int each) { return each >= 100; });
-  page.open("ol", {{"class", wide_numbers ? "ticks many" : "ticks"}});
-  for (const int position : positions) {
-    page.open("li");
-    write_tick_box(page, done.contains(position));
-    page.text(std::to_string(position)).close();
-  }
-  page.close();
 }
 
 void begin_todo(Markup& page) { page.open("ul", {{"class", "todo"}}); }

@@ -1,6 +1,5 @@
 #pragma once
 
-#include <set>
 #include <string_view>
 #include <vector>
 
@@ -13,9 +12,6 @@ enum class BoxSize { Large, Small };
 
 // A box to tick, ticked in print where it is done already.
 void write_tick_box(Markup& page, bool done, BoxSize size = BoxSize::Large);
-
-// A box for each position in this order, its number beside it.
-void write_tick_boxes(Markup& page, const std::vector<int>& positions, const std::set<int>& done);
 
 // A list of things to see to, each with a box: begin_todo, write_todo for each, end with close().
 void begin_todo(Markup& page);

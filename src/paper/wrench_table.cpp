@@ -31,22 +31,22 @@ void write_wrench_table(Markup& page, const record::Job& job, record::Day day) {
     page.element("p", "No wrench is in the logbook.");
     return;
   }
-  begin_table(page, "Wrenches",
-              {"wrench", "scale", "graduation", "usable from", "kind", "accuracy", "serial",
-               "calibrated", fmt::format("on {}", record::write_day(day))},
-              "wrenches");
+  GridTable table(page, "Wrenches",
+                  {"wrench", "scale", "graduation", "usable from", "kind", "accuracy", "serial",
+                   "calibrated", fmt::format("on {}", record::write_day(day))},
+                  "wrenches");
   for (const auto name : names) {
     const auto& wrench = *record::wrench_in(job, name);
-    write_row(page, {wrench.name, record::scale_text(wrench), record::graduation_text(wrench),
-                     fmt::format("{} {}", quantity::write_rounded(record::least_setting(wrench)),
-                                 quantity::name_of(wrench.scale.unit)),
-                     record::word_of(wrench.kind),
-                     wrench.accuracy ? record::accuracy_text(wrench) : std::string("ISO 6789-1"),
-                     wrench.serial.empty() ? std::string("-") : wrench.serial,
-                     wrench.calibrated ? record::write_day(*wrench.calibrated) : std::string("-"),
-                     calibration_words(wrench, day)});
+    table.row({wrench.name, record::scale_text(wrench), record::graduation_text(wrench),
+               fmt::format("{} {}", quantity::write_rounded(record::least_setting(wrench)),
+                           quantity::name_of(wrench.scale.unit)),
+               record::word_of(wrench.kind),
+               wrench.accuracy ? record::accuracy_text(wrench) : std::string("ISO 6789-1"),
+               wrench.serial.empty() ? std::string("-") : wrench.serial,
+               wrench.calibrated ? record::write_day(*wrench.calibrated) : std::string("-"),
+               calibration_words(wrench, day)});
   }
-  end_table(page);
+  table.end();
 }
 
 }  // namespace paper

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "plan/new_fasteners.h"
 #include "record/address.h"
 #include "record/current_decisions.h"
 
@@ -21,10 +22,21 @@ bool was_in(const record::Job& job, std::string_view joint, int position,
   });
 }
 
+// The old one went back in all the same, where none has gone in since that was decided.
+bool is_old_in(const NewFastener& fresh, const record::Stamp& renew) {
+  if (fresh.old_in == nullptr) return false;
+  const bool was_done = fresh.went_in != nullptr && record::is_later(*fresh.went_in, renew) &&
+                        record::is_earlier(*fresh.went_in, *fresh.old_in);
+  return !was_done;
+}
+
 }  // namespace
 
 Decided::Decided(const record::Job& job, const finding::Survey& survey) {
-  for (const auto& [entry, named] : record::current_decisions(job)) {
+  const auto decisions = record::current_decisions(job);
+  if (decisions.empty()) return;
+  const NewFasteners new_fasteners(job, survey);
+  for (const auto& [entry, named] : decisions) {
     const auto& [stamp, disposition] = *entry;
     const auto* joint = finding::joint_in(survey, disposition.joint);
     if (joint == nullptr) continue;
@@ -37,7 +49,8 @@ Decided::Decided(const record::Job& job, const finding::Survey& survey) {
       if (disposition.decision == Decision::Renew) {
         if (at.renew == nullptr || record::is_later(stamp, *at.renew)) at.renew = &stamp;
         at.is_renewed_in_place =
-            !is_past && was_in(job, joint->joint->code, number, came_out, *at.renew);
+            (!is_past && was_in(job, joint->joint->code, number, came_out, *at.renew)) ||
+            is_old_in(new_fasteners.at(joint->joint->code, number), *at.renew);
       } else if (disposition.decision == Decision::UseAsIs && !is_past) {
         at.as_is.insert(disposition.rule);
         const bool is_empty = position.removal != nullptr &&

@@ -14,7 +14,8 @@ namespace plan {
 // made before it last came out are past, but for a new fastener that has not gone in.
 struct DecidedAt {
   const record::Stamp* renew = nullptr;  // the last decision on a new fastener
-  // The old one was in when that was decided, and has not come out since: it has to.
+  // The old one was in when that was decided, or was put back against it, and has not come out
+  // since: it has to.
   bool is_renewed_in_place = false;
   // An empty hole that stays empty, or one that never came out and stays as it is.
   const record::Stamp* left_alone = nullptr;
@@ -29,6 +30,7 @@ inline constexpr std::string_view kDamagedThreadRule = "damaged thread";
 inline constexpr std::string_view kOtherFastenerRule = "other fastener";
 inline constexpr std::string_view kOverstretchedRule = "overstretched";
 inline constexpr std::string_view kBreakLooseRule = "break loose";
+inline constexpr std::string_view kNotRenewedRule = "not renewed";
 
 // The decisions by position.
 class Decided {

@@ -5,7 +5,7 @@
 #include <string_view>
 #include <utility>
 
-#include "record/job.h"
+#include "finding/survey.h"
 
 namespace plan {
 
@@ -19,17 +19,20 @@ struct NewFastener {
   // The tightening that put the old one back, none new being there yet; only where one arrived
   // later, and until it comes out again.
   const record::Stamp* old_went_back = nullptr;
+  // The same, whether one arrived later or not and whatever was put in its place since then.
+  const record::Stamp* old_in = nullptr;
   bool beside_the_old = false;  // tightened while one lay ready, and the old one never came out
 };
 
 // By position. A tightening after the fastener came out takes the new one that lies ready; a pass
-// that asks for a new one puts it in whatever was in before.
+// that asks for a new one puts it in whatever was in before. Where the specification fits new ones
+// between its passes, that pass alone does: those before it are of the old ones.
 class NewFasteners {
  public:
   // Points into `job`.
-  explicit NewFasteners(const record::Job& job);
+  NewFasteners(const record::Job& job, const finding::Survey& survey);
 
-  // All empty where no new fastener is on record.
+  // All empty where no new fastener is on record and none was decided.
   [[nodiscard]] const NewFastener& at(std::string_view joint, int position) const;
 
  private:

@@ -83,7 +83,7 @@ std::vector<std::string> warnings_about(const record::Joint& joint,
     const auto* covered = joints.find(code);
     if (covered == nullptr || covered->joint->final_when.empty()) continue;
     warnings.push_back(fmt::format(
-        "{} covers {}, which gets its final value only when {}: it could not be reached any more",
+        "{} covers {}, which gets its final value only when {}: it is closed after that",
         joint.code, covered->joint->code, covered->joint->final_when));
   }
   return warnings;

@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "finding/self_locking.h"
+#include "plan/broken_loose.h"
 #include "plan/decided.h"
 #include "plan/renewal_list.h"
 #include "plan/turned_stripes.h"
@@ -72,6 +73,7 @@ class Planner {
       : start_(job.start),
         decided_(job, survey),
         turned_(job),
+        broken_loose_(job),
         wrenches_(job, day, adapter.torque_ratio) {
     for (const auto& renewing : renewal_list(job, survey)) {
       if (renewing.has_arrived) ++arrived_[renewing.joint];
@@ -175,7 +177,9 @@ class Planner {
     const auto& code = joint.joint->code;
     if (decided_.at(code, position).is_renewed_in_place) return Reopening::Renewed;
     if (turned_.since_out(code, position, joint.at(position).removal) == nullptr) {
-      return Reopening::None;
+      const auto& tested = broken_loose_.at(code, position);
+      const bool is_spent = tested.test != nullptr && !tested.is_out_since && joint.joint->one_time;
+      return is_spent ? Reopening::TestedSpent : Reopening::None;
     }
     return finding::is_spent_once_slackened(joint, position) ? Reopening::TurnedSpent
                                                              : Reopening::Turned;
@@ -193,8 +197,17 @@ class Planner {
   }
 
   static std::string_view origin_of(Reopening reopening) {
-    return reopening == Reopening::Renewed ? "decided to be renewed; "
-                                           : "final stripe found turned; ";
+    switch (reopening) {
+      case Reopening::Renewed:
+        return "decided to be renewed; ";
+      case Reopening::TestedSpent:
+        return "tested since it was tightened; ";
+      case Reopening::None:
+      case Reopening::Turned:
+      case Reopening::TurnedSpent:
+        break;
+    }
+    return "final stripe found turned; ";
   }
 
   std::vector<PassGroup> groups_of(const JointState& joint) const {
@@ -401,6 +414,7 @@ class Planner {
   const record::LogbookStart& start_;
   Decided decided_;
   TurnedStripes turned_;
+  BrokenLoose broken_loose_;
   WrenchChoice wrenches_;
   const record::Wrench* last_wrench_ = nullptr;
   std::map<const JointState*, int> arrived_;             // new fasteners that lie ready
@@ -430,6 +444,33 @@ std::vector<const JointState*> left_open(const std::vector<const JointState*>& i
   return joints;
 }
 
+// Takes out what has to wait until others have their final value: what covers a joint whose final
+// value waits, and what comes after or covers such a one. The first row waits for nothing.
+std::vector<ReassemblyRow> put_off(std::vector<ReassemblyRow>& rows) {
+  std::set<std::string> waiting;  // for their final value, by folded code
+  std::set<std::string> later;
+  const auto names_one_of = [](const std::vector<std::string>& names,
+                               const std::set<std::string>& codes) {
+    return std::ranges::any_of(
+        names, [&](const std::string& name) { return codes.contains(record::folded_code(name)); });
+  };
+  std::vector<ReassemblyRow> now;
+  std::vector<ReassemblyRow> off;
+  for (auto& row : rows) {
+    const auto& joint = *row.joint->joint;
+    const bool waits = names_one_of(joint.covers, waiting) || names_one_of(joint.covers, later) ||
+                       names_one_of(joint.after, later);
+    if (waits) {
+      later.insert(record::folded_code(joint.code));
+    } else if (!joint.final_when.empty()) {
+      waiting.insert(record::folded_code(joint.code));
+    }
+    (waits ? off : now).push_back(std::move(row));
+  }
+  rows = std::move(now);
+  return off;
+}
+
 }  // namespace
 
 ReassemblyPlan reassembly_plan(const record::Job& job, const finding::Survey& survey,
@@ -437,14 +478,19 @@ ReassemblyPlan reassembly_plan(const record::Job& job, const finding::Survey& su
                                const ThroughAdapter& adapter) {
   const std::set<const JointState*> wanted(joints.begin(), joints.end());
   Planner planner(job, survey, day, adapter);
-  std::vector<const JointState*> in_order;
   // The whole job decides the order, whichever joints are asked for.
-  for (auto& row : reassembly_order(survey)) {
-    if (!wanted.contains(row.joint)) continue;
-    in_order.push_back(row.joint);
-    planner.add_at_its_turn(std::move(row));
+  auto rows = reassembly_order(survey);
+  while (!rows.empty()) {
+    auto later = put_off(rows);
+    std::vector<const JointState*> in_order;
+    for (auto& row : rows) {
+      if (!wanted.contains(row.joint)) continue;
+      in_order.push_back(row.joint);
+      planner.add_at_its_turn(std::move(row));
+    }
+    for (const auto* joint : left_open(in_order)) planner.add_final(*joint);
+    rows = std::move(later);
   }
-  for (const auto* joint : left_open(in_order)) planner.add_final(*joint);
   return planner.take();
 }
 

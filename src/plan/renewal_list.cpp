@@ -8,6 +8,7 @@
 #include "finding/overstretched.h"
 #include "finding/self_locking.h"
 #include "finding/specification_group.h"
+#include "plan/broken_loose.h"
 #include "plan/decided.h"
 #include "plan/new_fasteners.h"
 #include "plan/turned_stripes.h"
@@ -90,10 +91,11 @@ std::string_view rule_of(RenewalReason reason) {
     case RenewalReason::Overstretched:
       return kOverstretchedRule;
     case RenewalReason::Seized:
+    case RenewalReason::Sheared:
       return kBreakLooseRule;
     case RenewalReason::BetweenPasses:
-    case RenewalReason::Sheared:
     case RenewalReason::TurnedSpent:
+    case RenewalReason::TestedSpent:
     case RenewalReason::Decided:
       break;
   }
@@ -131,6 +133,8 @@ std::string_view in_words(RenewalReason reason) {
       return "overstretched";
     case RenewalReason::TurnedSpent:
       return "found turned, and not used again once slackened";
+    case RenewalReason::TestedSpent:
+      return "tested since it was tightened";
     case RenewalReason::Decided:
       return "decided";
     case RenewalReason::Seized:
@@ -150,9 +154,10 @@ bool Renewing::is_for(RenewalReason reason) const {
 
 std::vector<Renewing> renewal_list(const record::Job& job, const finding::Survey& survey,
                                    RenewalsBy by) {
-  const NewFasteners new_fasteners(job);
+  const NewFasteners new_fasteners(job, survey);
   const Decided decided(job, survey);
   const TurnedStripes turned(job);
+  const BrokenLoose broken_loose(job);
   const finding::OddLengths odd_lengths(survey);
   std::vector<Renewing> list;
   for (const auto& joint : survey.joints) {
@@ -163,8 +168,13 @@ std::vector<Renewing> renewal_list(const record::Job& job, const finding::Survey
       const auto& at = decided.at(code, position.position);
       auto reasons = reasons_for(odd_lengths, joint, position, groups);
       if (by == RenewalsBy::Decisions) {
-        std::erase_if(reasons,
-                      [&](RenewalReason reason) { return at.as_is.contains(rule_of(reason)); });
+        // What was tightened there without a new one on record may be decided to stay.
+        const bool stays = at.as_is.contains(kNotRenewedRule);
+        std::erase_if(reasons, [&](RenewalReason reason) {
+          const bool is_missing =
+              reason == RenewalReason::Sheared || reason == RenewalReason::FoundEmpty;
+          return at.as_is.contains(rule_of(reason)) || (stays && is_missing);
+        });
       }
       // What is asked of the one that was in then, the last time.
       const record::Stamp* asked = nullptr;
@@ -176,6 +186,10 @@ std::vector<Renewing> renewal_list(const record::Job& job, const finding::Survey
       if (const auto* look = turned.last(code, position.position);
           look != nullptr && finding::is_spent_once_slackened(joint, position.position)) {
         ask(RenewalReason::TurnedSpent, look->stamp);
+      }
+      if (const auto& tested = broken_loose.at(code, position.position);
+          tested.test != nullptr && !tested.is_out_since && joint.joint->one_time) {
+        ask(RenewalReason::TestedSpent, *tested.test);
       }
       if (at.renew != nullptr && by == RenewalsBy::Decisions)
         ask(RenewalReason::Decided, *at.renew);

@@ -18,13 +18,14 @@ enum class RenewalReason {
   OtherFastener,
   Overstretched,
   TurnedSpent,
+  TestedSpent,
   Decided,
   Seized
 };
 
 // "one-time", "new ones between the passes", "sheared", "damaged thread", "found empty", "other
 // fastener came out", "overstretched", "found turned, and not used again once slackened",
-// "decided", "seized".
+// "tested since it was tightened", "decided", "seized".
 [[nodiscard]] std::string_view in_words(RenewalReason reason);
 
 // One position that gets, or may need, a new fastener: the joint's own size, length and grade.
@@ -42,10 +43,11 @@ struct Renewing {
 };
 
 // Every position that came out (or was found empty) and gets a new fastener, by joints and
-// positions; a self-locking one whose final stripe was found turned and one that was decided to be
-// renewed, until a new one went in. What was decided to be used as it is gets none. One that
-// swapped places with another joint's only goes back where it belongs. An arrival is used up when
-// the position was tightened after it and came out again.
+// positions; a self-locking one whose final stripe was found turned, a one-time one that was tested
+// after it had been tightened, and one that was decided to be renewed, until a new one went in.
+// What was decided to be used as it is gets none. One that swapped places with another joint's only
+// goes back where it belongs. An arrival is used up when the position was tightened after it and
+// came out again.
 //
 // By decisions: one that was settled to be used as it is gets none, and one whose renewal was
 // decided does. By record alone: what the lines say, whatever was decided about it; so the audit

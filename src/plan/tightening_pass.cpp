@@ -221,16 +221,18 @@ std::vector<TighteningPass> reopening_passes(Reopening why) {
   if (why == Reopening::None) return {};
   std::vector<TighteningPass> passes(1);
   passes.front().kind = record::PassKind::Loosen;
-  passes.front().asks_for_look = why != Reopening::Renewed;
+  const bool has_turned = why == Reopening::Turned || why == Reopening::TurnedSpent;
+  passes.front().asks_for_look = has_turned;
   passes.front().says =
-      why == Reopening::Renewed
-          ? "a new one was decided: take the old one out"
-          : "its final stripe turned: look at thread, face and seat, find out why";
+      has_turned ? "its final stripe turned: look at thread, face and seat, find out why"
+      : why == Reopening::Renewed ? "a new one was decided: take the old one out"
+                                  : "a test broke it loose, and it is used once: take it out";
   if (why != Reopening::Turned) {
     passes.emplace_back().kind = record::PassKind::Renew;
-    passes.back().says = why == Reopening::Renewed
-                             ? "as decided"
-                             : "a self-locking one that turned is replaced (US Army TB 43-0218)";
+    passes.back().says = has_turned
+                             ? "a self-locking one that turned is replaced (US Army TB 43-0218)"
+                         : why == Reopening::Renewed ? "as decided"
+                                                     : "a one-time fastener is tightened once";
   }
   return passes;
 }

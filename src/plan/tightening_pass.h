@@ -46,6 +46,7 @@ enum class Reopening {
   None,
   Turned,       // the final stripe was found turned (turned_stripes.h): slackened and looked at
   TurnedSpent,  // the same of one that is replaced (finding::is_spent_once_slackened)
+  TestedSpent,  // a test broke a one-time fastener loose that had been tightened (broken_loose.h)
   Renewed,      // a new fastener was decided (decided.h)
 };
 

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "plan/decided.h"
 #include "plan/new_fasteners.h"
 #include "record/address.h"
 #include "record/current_decisions.h"
@@ -28,7 +29,8 @@ std::vector<DecidedWork> decided_work(const record::Job& job, const finding::Sur
   std::vector<DecidedWork> open;
   const auto decisions = record::current_decisions(job);
   if (decisions.empty()) return open;
-  const plan::NewFasteners new_fasteners(job);
+  const plan::NewFasteners new_fasteners(job, survey);
+  const plan::Decided decided(job, survey);
   for (const auto& [entry, positions] : decisions) {
     const auto& [stamp, disposition] = *entry;
     const auto& joint = disposition.joint;
@@ -37,11 +39,11 @@ std::vector<DecidedWork> decided_work(const record::Job& job, const finding::Sur
         break;
       case Decision::Repair:
       case Decision::CorrectRecord:
-        if (disposition.done.empty()) open.push_back({entry, positions});
+        if (disposition.done.empty()) open.push_back({entry, positions, {}});
         break;
       case Decision::ReTorque:
       case Decision::Renew: {
-        DecidedWork work{entry, positions.empty() ? all_positions(survey, joint) : positions};
+        DecidedWork work{entry, positions.empty() ? all_positions(survey, joint) : positions, {}};
         std::erase_if(work.open, [&](int position) {
           const auto* done = disposition.decision == Decision::Renew
                                  ? new_fasteners.at(joint, position).went_in
@@ -49,7 +51,13 @@ std::vector<DecidedWork> decided_work(const record::Job& job, const finding::Sur
                                                    : progress->finish_of(joint, position).reached;
           return done != nullptr && record::is_later(*done, stamp);
         });
-        if (!work.open.empty()) open.push_back(std::move(work));
+        if (work.open.empty()) break;
+        if (disposition.decision == Decision::Renew) {
+          for (const int position : work.open) {
+            if (decided.at(joint, position).is_renewed_in_place) work.old_in.push_back(position);
+          }
+        }
+        open.push_back(std::move(work));
         break;
       }
     }
@@ -59,10 +67,18 @@ std::vector<DecidedWork> decided_work(const record::Job& job, const finding::Sur
 
 std::string in_words(const DecidedWork& work) {
   const auto& [stamp, disposition] = *work.decision;
-  return fmt::format(
+  auto text = fmt::format(
       "{}{}, decided in line {}", record::word_of(disposition.decision),
       work.open.empty() ? "" : fmt::format(" at {}", record::write_positions(work.open)),
       stamp.line);
+  if (!work.old_in.empty()) {
+    text += fmt::format(
+        "; the old one is in at {}: \"boltwitness tighten {}\" leads to a new one and through its "
+        "passes, or out {}, then fit the new one and tighten it",
+        record::write_positions(work.old_in), disposition.joint,
+        record::write_address(disposition.joint, work.old_in));
+  }
+  return text;
 }
 
 }  // namespace progress

@@ -12,7 +12,8 @@ namespace progress {
 // A decision that asks for work which is not on record yet.
 struct DecidedWork {
   const record::Entry<record::Disposition>* decision = nullptr;
-  std::vector<int> open;  // positions, rising; empty where the matter has none
+  std::vector<int> open;    // positions, rising; empty where the matter has none
+  std::vector<int> old_in;  // of a renewal: those of them where the old fastener is in
 };
 
 // What the decisions that are current (record/current_decisions.h) still ask for, in the order of
@@ -24,7 +25,8 @@ struct DecidedWork {
                                                     const finding::Survey& survey,
                                                     const Progress* progress);
 
-// "re-torque at 3, decided in line 41", "repair, decided in line 12".
+// "re-torque at 3, decided in line 41", "repair, decided in line 12"; of a renewal where the old
+// one is in also how it is taken out.
 [[nodiscard]] std::string in_words(const DecidedWork& work);
 
 }  // namespace progress

@@ -5,6 +5,7 @@
 
 #include "progress/torque_limit.h"
 #include "record/address.h"
+#include "record/concerns.h"
 #include "record/current_decisions.h"
 
 namespace progress {
@@ -64,18 +65,17 @@ Progress::Progress(const record::Job& job, const plan::ReassemblyPlan& plan)
   gather(job.tightenings);
   gather(job.stripes);
   gather(job.rechecks);
+  gather(job.findings);
+  gather(job.pulls);
   std::ranges::sort(events, [](const Event& a, const Event& b) {
     return record::is_earlier(stamp_of(a), stamp_of(b));
   });
   for (const auto& event : events) {
-    if (const auto* work = std::get_if<const record::Entry<record::Tightening>*>(&event)) {
-      count_everywhere(**work);
-    } else if (const auto* stripe =
-                   std::get_if<const record::Entry<record::FinalStripe>*>(&event)) {
-      count_everywhere(**stripe);
-    } else {
-      count_everywhere(*std::get<const record::Entry<record::Recheck>*>(event));
-    }
+    std::visit(
+        [&]<class Content>(const record::Entry<Content>* entry) {
+          if constexpr (!std::is_same_v<Content, record::Disposition>) count_everywhere(*entry);
+        },
+        event);
   }
   count_decisions(job);
 }
@@ -137,7 +137,10 @@ void Progress::count_decisions(const record::Job& job) {
          place != places_.end() && place->first.first == code; ++place) {
       const int position = place->first.second;
       if (!positions.empty() && !std::ranges::binary_search(positions, position)) continue;
-      if (!is_after_removal(entry->stamp, place->second.came_out)) continue;
+      // One that stands before the position came out counts where the old one went back in.
+      const bool goes_on =
+          decision == record::Decision::Renew && begins_with_new_one(place->second);
+      if (!goes_on && !is_after_removal(entry->stamp, place->second.came_out)) continue;
       count_event(place->second, entry, position);
     }
   }
@@ -154,7 +157,7 @@ void Progress::count_everywhere(const record::Entry<Content>& entry) {
   if constexpr (std::is_same_v<Content, record::Tightening>) {
     if (wrenches_.lacks(entry.content.wrench)) return;
   }
-  for (const int position : entry.content.positions) {
+  for (const int position : record::positions_named(entry.content)) {
     const auto found = places_.find({record::folded_code(entry.content.joint), position});
     if (found == places_.end()) {
       if constexpr (std::is_same_v<Content, record::Tightening>) {
@@ -244,7 +247,9 @@ void Progress::count_at(Place& place, const record::Entry<record::Tightening>& e
   }
   if (lets_go(done)) reopen_behind(place, *step);
   step->entry = &entry;
-  if (has_final_value(place)) place.finish.reached = &entry.stamp;
+  if (!has_final_value(place)) return;
+  place.finish.reached = &entry.stamp;
+  place.finish.tested = nullptr;
 }
 
 void Progress::start_again(Place& place, int pass_number) {
@@ -280,14 +285,42 @@ void Progress::count_at(Place& place, const record::Entry<record::Recheck>& entr
   start_again(place, 0);
 }
 
-void Progress::count_at(Place& place, const record::Entry<record::Disposition>& /*entry*/,
+void Progress::count_at(Place& place, const record::Entry<record::Measured>& entry,
                         int /*position*/) {
-  if (std::ranges::none_of(place.steps,
-                           [&](std::size_t step) { return steps_[step].entry != nullptr; })) {
-    return;
-  }
+  broken_loose(place, entry.stamp);
+}
+
+void Progress::count_at(Place& place, const record::Entry<record::Pull>& entry, int /*position*/) {
+  broken_loose(place, entry.stamp);
+}
+
+void Progress::broken_loose(Place& place, const record::Stamp& tested) {
+  if (!is_begun(place)) return;
+  place.finish.tested = &tested;
   place.finish.second_check = nullptr;
   start_again(place, 0);
+}
+
+void Progress::count_at(Place& place, const record::Entry<record::Disposition>& entry,
+                        int /*position*/) {
+  const bool goes_on =
+      entry.content.decision == record::Decision::Renew && begins_with_new_one(place);
+  if (!goes_on && !is_begun(place)) return;
+  place.finish.second_check = nullptr;
+  start_again(place, 0);
+}
+
+// Something that its plan asks for has been done.
+bool Progress::is_begun(const Place& place) const {
+  return std::ranges::any_of(place.steps,
+                             [&](std::size_t step) { return steps_[step].entry != nullptr; });
+}
+
+// Its plan takes the old one out and puts a new one in before all else.
+bool Progress::begins_with_new_one(const Place& place) const {
+  if (place.steps.size() < 2) return false;
+  return steps_[place.steps[0]].planned().pass.kind == record::PassKind::Loosen &&
+         steps_[place.steps[1]].planned().pass.kind == record::PassKind::Renew;
 }
 
 bool Progress::is_over_torque(const record::Tightening& tightening, const Place& place) const {

@@ -48,6 +48,9 @@ struct Finish {
   const record::Entry<record::Recheck>* turned = nullptr;
   // The line since then that tells what was seen of it.
   const record::Entry<record::Tightening>* looked_at = nullptr;
+  // The last found-torque test, or pull of one, that broke it loose after something had been done;
+  // none once it has reached its final value again.
+  const record::Stamp* tested = nullptr;
 };
 
 // How far the plan has been carried out. It points into plan and job.
@@ -59,9 +62,11 @@ class Progress {
   // got a new fastener has the passes behind that before it again. A turn outside its window or a
   // torque above all limits sends the position back to the pass from which the plan has it start
   // again, else to its first; later passes count no more until that is done. A final stripe that
-  // was found turned sends it back to its first pass too, and so does a decision to tighten it
-  // again or to renew it, and the line that says that it was repaired, where something had been
-  // done. A second check counts until the position is tightened again.
+  // was found turned sends it back to its first pass too, and so does a found-torque test, which
+  // breaks it loose, a decision to tighten it again or to renew it, and the line that says that it
+  // was repaired, where something had been done. Where the old fastener was put back against a
+  // decision to renew it, nothing counts before the plan's new one is in. A second check counts
+  // until the position is tightened again.
   Progress(const record::Job& job, const plan::ReassemblyPlan& plan);
 
   // Counts one more tightening, as if it had stood in the job, and costs no more for what has been
@@ -106,6 +111,7 @@ class Progress {
   using Event =
       std::variant<const record::Entry<record::Tightening>*,
                    const record::Entry<record::FinalStripe>*, const record::Entry<record::Recheck>*,
+                   const record::Entry<record::Measured>*, const record::Entry<record::Pull>*,
                    const record::Entry<record::Disposition>*>;
   struct Place {
     std::vector<std::size_t> steps;
@@ -126,7 +132,12 @@ class Progress {
   void count_at(Place& place, const record::Entry<record::Tightening>& entry, int position);
   void count_at(Place& place, const record::Entry<record::FinalStripe>& entry, int position);
   void count_at(Place& place, const record::Entry<record::Recheck>& entry, int position);
+  void count_at(Place& place, const record::Entry<record::Measured>& entry, int position);
+  void count_at(Place& place, const record::Entry<record::Pull>& entry, int position);
   void count_at(Place& place, const record::Entry<record::Disposition>& entry, int position);
+  void broken_loose(Place& place, const record::Stamp& tested);
+  [[nodiscard]] bool is_begun(const Place& place) const;
+  [[nodiscard]] bool begins_with_new_one(const Place& place) const;
   void count_decisions(const record::Job& job);
   void count_anew(Place& place, int position);
   [[nodiscard]] bool is_over_torque(const record::Tightening& tightening, const Place& place) const;

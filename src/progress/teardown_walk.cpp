@@ -26,17 +26,23 @@ std::optional<int> TeardownWalk::next(const Teardown& teardown) const {
   std::optional<int> next;
   for (const int position : positions_) {
     const auto& state = at(teardown, joint_, position);
-    if (skipped_.contains(position) || is_finished(state)) continue;
+    if (skipped_.contains(position) || is_done(teardown, position)) continue;
     if (!state.pulls.empty()) return position;
     if (!next) next = position;
   }
   return next;
 }
 
+bool TeardownWalk::is_done(const Teardown& teardown, int position) const {
+  const auto& state = at(teardown, joint_, position);
+  if (is_finished(state)) return true;
+  return untested_.contains(position) && state.removal != nullptr && state.pulls.empty();
+}
+
 std::vector<int> TeardownWalk::open(const Teardown& teardown) const {
   std::vector<int> open;
   for (const int position : positions_) {
-    if (!is_finished(at(teardown, joint_, position))) open.push_back(position);
+    if (!is_done(teardown, position)) open.push_back(position);
   }
   return open;
 }

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "plan/renewal_list.h"
+#include "progress/cover_times.h"
 #include "progress/decided_work.h"
 #include "progress/item_count.h"
 #include "progress/torque_limit.h"
@@ -47,6 +48,7 @@ class Remarks {
     order_of_positions();
     done_already();
     if (record::is_skipped(tightening_)) return std::move(says_);
+    under_cover();
     items_not_back();
     not_renewed();
     not_repaired();
@@ -66,6 +68,14 @@ class Remarks {
   void order_of_joints() {
     for (const auto& unmet : unfinished_before(before_, *planned_joint().state->joint)) {
       say(in_words(unmet));
+    }
+  }
+
+  void under_cover() {
+    const CoverTimes covers(job_, survey_, plan::Decided(job_, survey_));
+    for (const auto& [cover, closed] : covers.over(tightening_.joint, done_at_)) {
+      say(fmt::format("{} covers {} and was on then (line {}): record it as out where it was off",
+                      cover->joint->code, tightening_.joint, closed->line));
     }
   }
 
@@ -116,9 +126,10 @@ class Remarks {
 
   void items_not_back() {
     for (const auto& item : item_counts(job_)) {
-      if (item.missing() == 0 || !record::same_code(item.item->before, tightening_.joint)) continue;
-      say(fmt::format("{} of {} {} ({}) are not back, and {} closes over them", item.missing(),
-                      item.off, item.item->what, item.item->code, tightening_.joint));
+      const int missing = item.missing_at(done_at_);
+      if (missing <= 0 || !record::same_code(item.item->before, tightening_.joint)) continue;
+      say(fmt::format("{} of {} {} ({}) are not back, and {} closes over them", missing, item.off,
+                      item.item->what, item.item->code, tightening_.joint));
     }
   }
 

@@ -156,10 +156,18 @@ std::string why_no_stripe(const Reassembly& reassembly, std::string_view joint,
         where, open.size() == 1 ? "was" : "were", quantity::write_exact(*look->content.turned),
         record::write_local(look->stamp.done_at), kAfterATurn, joint);
   }
+  std::string why;
+  for (const int position : open) {
+    const auto* tested = reassembly.progress.finish_of(joint, position).tested;
+    if (tested == nullptr) continue;
+    why = fmt::format(" (the test in line {} broke {} loose)", tested->line,
+                      record::write_address(joint, position));
+    break;
+  }
   return fmt::format(
-      "{} {} not reached the final value; the stripe says it has. \"boltwitness {}\" goes on with "
+      "{} {} not reached the final value{}; the stripe says it has. \"boltwitness {}\" goes on with "
       "it",
-      where, open.size() == 1 ? "has" : "have", way_on(reassembly.progress, joint, open));
+      where, open.size() == 1 ? "has" : "have", why, way_on(reassembly.progress, joint, open));
 }
 
 std::optional<TurnedStripe> turned_stripe(const Reassembly& reassembly,

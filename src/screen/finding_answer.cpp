@@ -10,6 +10,7 @@
 #include "words/adapter_in_words.h"
 #include "words/found_value.h"
 #include "words/remedy_text.h"
+#include "words/verdict_text.h"
 
 namespace screen {
 namespace {
@@ -145,42 +146,6 @@ std::string verdict_line(const finding::JointState& joint, const finding::Findin
   return line;
 }
 
-constexpr std::string_view kPenLine = "the width of the pen line";
-
-// What of its uncertainty weighs most, in words.
-std::string_view largest_part(const finding::FoundTorque& torque) {
-  const auto& budget = torque.budget;
-  std::pair<quantity::Torque, std::string_view> largest = {budget.reading,
-                                                           "the steps of its readings"};
-  for (const auto& part : {std::pair{budget.wrench, std::string_view("the wrench")},
-                           {budget.mark, kPenLine},
-                           {budget.method, "stopping late"},
-                           {budget.grip, "the grip"},
-                           {budget.running, "the running torque"}}) {
-    if (part.first > largest.first) largest = part;
-  }
-  return largest.second;
-}
-
-// A finding that was read well and is not well known for all that; empty for others.
-std::string read_well_known_badly(const finding::Finding& finding) {
-  constexpr double kBadly = 0.15;
-  const auto& torque = finding.torque;
-  if (finding.graded.grade != finding::Grade::A || !torque.best) return {};
-  const double share = torque.budget.expanded() / *torque.best;
-  if (!(share > kBadly)) return {};
-  const auto largest = largest_part(torque);
-  std::string text = fmt::format(
-      "the grade is about how it was read; that it is known to ±{:.0f} % only comes most of all "
-      "from "
-      "{}",
-      100.0 * share, largest);
-  if (largest == kPenLine && torque.slope.from == finding::SlopeFrom::Share) {
-    text += "; size and length under the head on record would tell more of it";
-  }
-  return text;
-}
-
 // What would better a bracket is said once, with its figures (words/remedy_text.h).
 bool is_about_the_bracket(const finding::GradeRule& rule) {
   return rule.name == "wide bracket" || rule.name == "fair bracket" ||
@@ -210,7 +175,7 @@ std::string finding_text(const finding::JointState& joint, const finding::Findin
   text += fmt::format("  grade {}\n", finding::letter_of(finding.graded.grade));
   const auto help = words::help_lines(joint, finding);
   const auto no_test = finding::why_not_to_be_tested(joint, finding.entry->content.position);
-  if (const auto badly = read_well_known_badly(finding); !badly.empty()) {
+  if (const auto badly = words::read_well_known_badly(finding); !badly.empty()) {
     text += words::wrapped(badly, page.width, "    - ", "      ");
   }
   for (const auto* rule : finding.graded.rules) {
@@ -219,7 +184,6 @@ std::string finding_text(const finding::JointState& joint, const finding::Findin
                                : std::string(rule->why),
                            page.width, "    - ", "      ");
   }
-  if (!no_test.empty()) text += words::wrapped(no_test, page.width, "  ", "    ");
   for (const auto& line : help) text += words::wrapped(line, page.width, "  ", "    ");
   return text;
 }

@@ -25,13 +25,17 @@ std::string found_answer(const finding::JointState& joint, const finding::Findin
                     words::tightened_words(finding::tightened_to(finding.torque), joint.unit),
                     quantity::name_of(joint.unit), finding::word_of(finding.tightened_verdict)));
   }
+  const auto add = [&](const std::string& says) {
+    if (!says.empty()) text += line(says);
+  };
+  add(words::closer_than_shown(finding, joint.unit));
+  add(words::read_well_known_badly(finding));
   if (likeliest != nullptr) text += line(words::cause_in_words(*likeliest));
   for (const auto* rule : finding.graded.rules) {
     text += line(fmt::format("grade {}: {}", finding::letter_of(finding.graded.grade), rule->why));
   }
   const auto no_test = finding::why_not_to_be_tested(joint, finding.entry->content.position);
-  if (!no_test.empty()) return text + line(no_test);
-  if (finding.verdict == finding::Verdict::Within) return text;
+  if (!no_test.empty() || finding.verdict == finding::Verdict::Within) return text;
   for (const auto& help : words::help_lines(joint, finding)) text += line(help);
   return text;
 }

@@ -4,6 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "finding/not_to_be_tested.h"
 #include "progress/turned_stripe.h"
 #include "quantity/angle_text.h"
 #include "record/address.h"
@@ -57,7 +58,12 @@ std::string found_text(const JointPage& page_of, const finding::PositionState& p
                        const words::Page& page) {
   const auto* finding = position.finding();
   if (finding == nullptr) return "  not tested\n";
-  std::string text = finding_text(page_of.joint, *finding, page);
+  std::string text;
+  if (const auto why = finding::why_not_to_be_tested(page_of.joint, position.position);
+      !why.empty()) {
+    text += words::wrapped(why, page.width, "  ", "    ");
+  }
+  text += finding_text(page_of.joint, *finding, page);
   if (position.findings.size() > 1) {
     text += words::wrapped(fmt::format("{} earlier, below; the latest counts",
                                        words::counted(position.findings.size() - 1, "finding")),

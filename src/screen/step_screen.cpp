@@ -87,7 +87,7 @@ std::string new_fastener_text(const Step& step, const progress::Reassembly& now)
   for (const auto reason : due->reasons) reasons.push_back(plan::in_words(reason));
   const auto why = fmt::format("{}", fmt::join(reasons, ", "));
   if (!due->is_certain()) return fmt::format("look at the thread first: {}", why);
-  const plan::NewFasteners fasteners(now.job);
+  const plan::NewFasteners fasteners(now.job, now.survey);
   const auto& fastener = fasteners.at(joint_of(step).code, step.position);
   if (fastener.is_in) return {};
   if (due->has_arrived && !due->old_went_back) {

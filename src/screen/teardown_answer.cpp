@@ -121,9 +121,14 @@ std::string pull_prompt(const TeardownPlace& place, const record::Measured& test
   if (const auto* next = std::get_if<finding::NextSetting>(&proposal)) {
     return prompt(on_wrench("next", next->setting), so_far + next->why, marks, page);
   }
-  return prompt(fmt::format("{}, no further on {}", place_text(place), test.wrench),
-                so_far + std::get<finding::Stop>(proposal).text,
-                test.readings.empty() ? "name another wrench, or k to skip" : "Enter enters it so",
+  const auto& stop = std::get<finding::Stop>(proposal);
+  const bool no_test = stop.reason == finding::StopReason::NoTest;
+  return prompt(no_test ? fmt::format("{}, no test", place_text(place))
+                        : fmt::format("{}, no further on {}", place_text(place), test.wrench),
+                so_far + stop.text,
+                !test.readings.empty() ? "Enter enters it so"
+                : no_test              ? "k to skip"
+                                       : "name another wrench, or k to skip",
                 page);
 }
 

@@ -57,10 +57,27 @@ std::vector<std::string> decisions_in_words(const audit::Deviation& deviation) {
   return words;
 }
 
+namespace {
+
+// What the decision before rests on and is dated after it; nothing where that is not so.
+const record::Stamp* newer_evidence(const audit::Deviation& deviation) {
+  for (const auto& part : deviation.parts) {
+    if (part.settled_before != deviation.settled_before || part.newest == nullptr) continue;
+    if (part.newest->done_at > deviation.settled_before->stamp.done_at) return part.newest;
+  }
+  return nullptr;
+}
+
+}  // namespace
+
 std::string what_changed(const audit::Deviation& deviation) {
   std::string text;
   if (!deviation.lines_since.empty()) {
     text = fmt::format("line {} came after the decision", fmt::join(deviation.lines_since, ", "));
+  } else if (const auto* newer = newer_evidence(deviation)) {
+    return fmt::format(
+        "the decision is dated before what it rests on (line {}), which it cannot have judged",
+        newer->line);
   }
   const auto& judged_on = deviation.settled_before->content.judged_on;
   if (judged_on != deviation.says) {

@@ -55,12 +55,18 @@ std::vector<std::string> what_for(const RenewalOrder& order) {
     std::vector<int> positions;
     auto next = first;
     while (next != order.positions.end() && (*next)->joint == (*first)->joint &&
-           reasons_text(**next) == reasons) {
+           reasons_text(**next) == reasons &&
+           ((*next)->old_went_back == nullptr) == ((*first)->old_went_back == nullptr)) {
       positions.push_back((*next)->position);
       ++next;
     }
-    lines.push_back(fmt::format(
-        "{}: {}", record::write_address((*first)->joint->joint->code, positions), reasons));
+    const auto address = record::write_address((*first)->joint->joint->code, positions);
+    lines.push_back(fmt::format("{}: {}{}", address, reasons,
+                                (*first)->old_went_back == nullptr
+                                    ? ""
+                                    : fmt::format("; the old one is in: out {}, then fit the new "
+                                                  "one and tighten it",
+                                                  address)));
     first = next;
   }
   return lines;

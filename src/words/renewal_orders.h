@@ -23,7 +23,8 @@ struct RenewalOrders {
 // It points into `list`.
 [[nodiscard]] RenewalOrders renewal_orders(const std::vector<plan::Renewing>& list);
 
-// "J10/1-8: one-time", one line for each joint and reason.
+// "J10/1-8: one-time", one line for each joint and reason; where the old one went back before the
+// new one came also how that gets in.
 [[nodiscard]] std::vector<std::string> what_for(const RenewalOrder& order);
 
 }  // namespace words

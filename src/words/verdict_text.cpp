@@ -2,11 +2,34 @@
 
 #include <fmt/format.h>
 
+#include <string_view>
+#include <utility>
+
 #include "quantity/number_text.h"
 #include "record/address.h"
 #include "words/found_value.h"
 
 namespace words {
+namespace {
+
+constexpr std::string_view kPenLine = "the width of the pen line";
+
+// What of its uncertainty weighs most, in words.
+std::string_view largest_part(const finding::FoundTorque& torque) {
+  const auto& budget = torque.budget;
+  std::pair<quantity::Torque, std::string_view> largest = {budget.reading,
+                                                           "the steps of its readings"};
+  for (const auto& part : {std::pair{budget.wrench, std::string_view("the wrench")},
+                           {budget.mark, kPenLine},
+                           {budget.method, "stopping late"},
+                           {budget.grip, "the grip"},
+                           {budget.running, "the running torque"}}) {
+    if (part.first > largest.first) largest = part;
+  }
+  return largest.second;
+}
+
+}  // namespace
 
 std::string limits_words(const record::ToleranceWindow& window, quantity::TorqueUnit unit) {
   const auto number = [&](quantity::Torque torque) {
@@ -33,6 +56,24 @@ std::string verdict_text(const finding::JointState& joint, const finding::Findin
                      found_words(finding.torque, joint.unit), unit, verdict_word(position, finding),
                      limits.empty() ? "" : fmt::format(" ({} {})", limits, unit),
                      finding::letter_of(finding.graded.grade));
+}
+
+std::string read_well_known_badly(const finding::Finding& finding) {
+  constexpr double kBadly = 0.15;
+  const auto& torque = finding.torque;
+  if (finding.graded.grade != finding::Grade::A || !torque.best) return {};
+  const double share = torque.budget.expanded() / *torque.best;
+  if (!(share > kBadly)) return {};
+  const auto largest = largest_part(torque);
+  std::string text = fmt::format(
+      "the grade is about how it was read; that it is known to ±{:.0f} % only comes most of all "
+      "from "
+      "{}",
+      100.0 * share, largest);
+  if (largest == kPenLine && torque.slope.from == finding::SlopeFrom::Share) {
+    text += "; size and length under the head on record would tell more of it";
+  }
+  return text;
 }
 
 }  // namespace words

@@ -19,4 +19,8 @@ namespace words {
 [[nodiscard]] std::string verdict_text(const finding::JointState& joint,
                                        const finding::Finding& finding);
 
+// Of a finding that was read well and is not well known for all that, what each is about and what
+// weighs most; empty for others.
+[[nodiscard]] std::string read_well_known_badly(const finding::Finding& finding);
+
 }  // namespace words

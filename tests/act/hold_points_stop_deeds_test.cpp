@@ -82,6 +82,45 @@ TEST_CASE("what was done before now behind a shut hold point is recorded and hel
   CHECK_THAT(audit.out, ContainsSubstring("behind hold point HV"));
 }
 
+TEST_CASE("a row of a table dated behind a shut hold point is held up as the command's line is",
+          "[act]") {
+  ShutLid lid;
+  lid.shut();
+  lid.trial.now += std::chrono::hours(3);
+  const auto hours_ago = [&](int hours) {
+    return record::write_utc(lid.trial.now - std::chrono::hours(hours));
+  };
+  const auto rows = [&](const std::string& at) {
+    return lid.table("tightenings.csv",
+                     "address,pass,wrench,set,by,at\nJ06/2,1,TW2,56,KB," + at + "\n");
+  };
+  const auto shut_by = [&] {
+    std::string ids;
+    const auto audit = lid.trial.run("audit --json").json();
+    for (const auto& each : audit["deviations"]) ids += each["id"].get<std::string>() + ' ';
+    return ids;
+  };
+  // Behind it while it was shut.
+  lid.trial.done("import " + rows(hours_ago(2)));
+  CHECK_THAT(shut_by(), ContainsSubstring("hold-point:J06:HV "));
+  // Passed afterwards with an earlier time: the passing counts from then, and what was done before
+  // that stays named; a passing before it was put up is refused as ever.
+  lid.trial.done("hold-point HV --pass --at " + hours_ago(1));
+  CHECK_THAT(shut_by(), ContainsSubstring("hold-point:J06:HV "));
+  CHECK(lid.trial.run("hold-point HV --pass --at " + hours_ago(9)).code == 1);
+  // A hold point that is put up late with an earlier time: the rows before it are named too.
+  lid.trial.done("hold-point LOAD --what 'on stands' --before J06 --at " + hours_ago(2));
+  lid.trial.done("import " +
+                 lid.table("more.csv",
+                           "address,pass,wrench,set,by,at\nJ06/3,1,TW2,56,KB," +
+                               record::write_utc(lid.trial.now - std::chrono::minutes(90)) + "\n"));
+  CHECK_THAT(shut_by(), ContainsSubstring("hold-point:J06:LOAD"));
+  // Ahead of the clock nothing is taken.
+  const auto ahead =
+      lid.trial.run("import " + rows(record::write_utc(lid.trial.now + std::chrono::hours(2))));
+  CHECK(ahead.code != 0);
+}
+
 TEST_CASE("what was done while the hold point stood open is no matter after it is shut", "[act]") {
   ShutLid lid;
   lid.shut();

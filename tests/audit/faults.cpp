@@ -385,6 +385,37 @@ std::vector<Fault> record_faults() {
          finding.stamp.done_at = after(job.tightenings.back().stamp);
          return about(finding.content);
        }},
+      {"tested while it holds a live load", "not to be tested", Stage::TakenApart,
+       [](Job& job, Dice& dice) -> Planted {
+         if (job.findings.empty()) return std::nullopt;
+         const auto& measured = dice.one_of(job.findings).content;
+         joint_named(job, measured.joint).live_load = true;
+         return about(measured);
+       }},
+      {"one-time angle bolts tested", "not to be tested", Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto* entry = finding_with(job, dice, true);
+         if (entry == nullptr) return std::nullopt;
+         joint_named(job, entry->content.joint).one_time = true;
+         return about(entry->content);
+       }},
+      {"the line of what came out struck", "never out", Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto joint = dice.one_of(job.removals).content.joint;
+         std::erase_if(job.removals,
+                       [&](const auto& entry) { return entry.content.joint == joint; });
+         return Expected{joint};
+       }},
+      {"pulled at after the final stripe", "found after tightening", Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto& stripe = dice.one_of(job.stripes);
+         record::Pull pull;
+         pull.joint = stripe.content.joint;
+         pull.position = dice.one_of(stripe.content.positions);
+         pull.wrench = "TW2";
+         job.pulls.push_back({next_stamp(job, after(stripe.stamp)), pull});
+         return Expected{pull.joint, pull.position};
+       }},
       {"hold point never passed", "hold point", Stage::TakenApart,
        [](Job& job, Dice& dice) -> Planted {
          job.hold_point_steps.pop_back();
@@ -622,6 +653,27 @@ std::vector<Fault> tightening_faults() {
          job.items.push_back({next_stamp(job, audit_moment()), {"C1", "clips", 4, joint}});
          job.item_returns.push_back({next_stamp(job, audit_moment()), {"C1", 3}});
          return Expected{joint};
+       }},
+      {"clips put back when the joint was closed", "closed over", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto joint = dice.one_of(job.tightenings).content.joint;
+         const auto opened = job.removals.back().stamp.done_at + std::chrono::hours(1);
+         job.items.push_back({next_stamp(job, opened), {"C1", "clips", 4, joint}});
+         job.item_returns.push_back({next_stamp(job, audit_moment()), {"C1", 4}});
+         return Expected{joint};
+       }},
+      {"opened once more under its cover", "under cover", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         // The plan closes them in this order.
+         const auto& under = job.tightenings.front().content.joint;
+         const auto& cover = job.tightenings.back().content.joint;
+         if (under == cover) return std::nullopt;
+         joint_named(job, cover).covers.push_back(under);
+         record::Removal again;
+         again.joint = under;
+         again.positions = {dice.whole(1, joint_named(job, under).count)};
+         job.removals.push_back({next_stamp(job, audit_moment()), again});
+         return Expected{under, again.positions.front()};
        }},
       {"nobody looked again", "re-check overdue", closed,
        [](Job& job, Dice& dice) -> Planted {

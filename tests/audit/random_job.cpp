@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <numeric>
 
@@ -126,7 +127,12 @@ void write_own_torque(record::Job& job, Writer& writer, Dice& dice, Planned& pla
 
 void take_apart(record::Job& job, Writer& writer, Dice& dice, const record::Joint& joint,
                 const Planned& planned) {
-  const double share_found = dice.real(0.0, 1.4);
+  // One-time bolts that are tightened by angle are not tested.
+  const bool is_left_alone =
+      joint.one_time && std::ranges::any_of(job.specifications, [&](const auto& entry) {
+        return entry.content.joint == joint.code && record::has_angle_step(entry.content.procedure);
+      });
+  const double share_found = is_left_alone ? 0.0 : dice.real(0.0, 1.4);
   for (int position = 1; position <= joint.count; ++position) {
     if (!dice.yes(share_found)) continue;
     const double torque_nm = planned.torques_nm[static_cast<std::size_t>(position) - 1];

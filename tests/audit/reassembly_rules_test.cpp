@@ -200,8 +200,18 @@ TEST_CASE("rule: joint order", "[audit]") {
     job.tightened("J02/1", 1, 56, 56);
     return job.job();
   };
-  CHECK(only(with_later_value("")).rule == "joint order");
-  CHECK(ids(with_later_value("the box is loaded")).empty());
+  // The cover is on, and what lies under it cannot be reached.
+  for (const std::string when : {"", "the box is loaded"}) {
+    INFO(when);
+    const auto covered = only(with_later_value(when));
+    CHECK(covered.rule == "joint order");
+    CHECK(covered.level == Level::Hold);
+  }
+  // What only comes after it waits for no more than its turn.
+  auto after = taken_apart();
+  after.last_joint().final_when = "the box is loaded";
+  after.joint("J02", 1).specified("J02").out("J02/1").last_joint().after = {"J01"};
+  CHECK(ids(after.tightened("J02/1", 1, 56, 56).job()).empty());
 }
 
 TEST_CASE("rule: no order", "[audit]") {
@@ -366,12 +376,108 @@ TEST_CASE("rule: found after tightening", "[audit]") {
   CHECK(ids(done).empty());
   auto finished = done;
   finished.findings.back().stamp.done_at = kBack + std::chrono::hours(1);
-  CHECK(only(finished).level == Level::Note);  // it may be coming apart once more
-  CHECK_THAT(only(finished).what_to_do, ContainsSubstring("out J01/01"));
-  done.findings.back().stamp.done_at = line_of(done, 2, 1).stamp.done_at;
-  const auto late = only(done);
+  CHECK(only(finished).level == Level::Hold);  // the stripe stands for nothing
+  CHECK_THAT(only(finished).what_to_do, ContainsSubstring("out J01/01"));  // it may be coming apart
+  // Between its passes and the stripe.
+  auto between = done;
+  between.stripes.clear();
+  between.findings.back().stamp.done_at = kBack + std::chrono::hours(1);
+  const auto late = only(between);
   CHECK(late.id == "found-after-tightening:J01/01");
   CHECK(late.level == Level::Check);
+  // Tightened and striped once more, it is good to know and no more.
+  auto again = finished;
+  const auto at = kBack + std::chrono::hours(2);
+  for (const int pass : {1, 2, 3}) {
+    const auto content = line_of(again, pass, 1).content;
+    again.tightenings.push_back({next_stamp(again, at + std::chrono::minutes(pass)), content});
+  }
+  again.stripes.push_back({next_stamp(again, at + std::chrono::hours(1)), {"J01", {1}, true, {}}});
+  CHECK(only(again).level == Level::Note);
+  // Coming apart once more.
+  auto out = finished;
+  record::Removal removal;
+  removal.joint = "J01";
+  removal.positions = {1};
+  out.removals.push_back({next_stamp(out, at), removal});
+  CHECK_THAT(ids(out), !ContainsSubstring("found-after-tightening"));
+}
+
+TEST_CASE("rule: tightened before out", "[audit]") {
+  const auto done = back_together(taken_apart());
+  auto early = done;
+  auto& line = line_of(early, 1, 2);
+  line.stamp.done_at = early.removals.front().stamp.done_at - std::chrono::minutes(1);
+  const auto named = deviations_of(early);
+  const auto found = std::ranges::find(named, "tightened-before-out:J01/02", &audit::Deviation::id);
+  REQUIRE(found != named.end());
+  CHECK(found->level == Level::Check);
+  CHECK_THAT(found->what_to_do, ContainsSubstring("tighten J01/02 --pass 1 --at ... --replace"));
+  // Done a minute after it came out, it counts.
+  line.stamp.done_at = early.removals.front().stamp.done_at + std::chrono::minutes(1);
+  CHECK_THAT(ids(early), !ContainsSubstring("tightened-before-out"));
+  // Written before it came out, it is of the joint as it was then.
+  auto earlier = done;
+  auto first = line_of(earlier, 1, 2);
+  first.stamp = earlier.removals.front().stamp;
+  first.stamp.done_at -= std::chrono::minutes(1);
+  first.stamp.id = earlier.joints.front().stamp.id;
+  earlier.tightenings.push_back(first);
+  CHECK(ids(earlier).empty());
+}
+
+TEST_CASE("rule: closed over", "[audit]") {
+  auto job = back_together(taken_apart());
+  const auto opened = job.removals.front().stamp.done_at + std::chrono::hours(1);
+  job.items.push_back({next_stamp(job, opened), {"C1", "clips", 4, "J01"}});
+  auto in_time = job;
+  in_time.item_returns.push_back({next_stamp(job, kBack - std::chrono::hours(1)), {"C1", 4}});
+  CHECK(ids(in_time).empty());
+  job.item_returns.push_back({next_stamp(job, kBack + std::chrono::hours(5)), {"C1", 4}});
+  const auto late = only(job);
+  CHECK(late.id == "closed-over:J01:C1");
+  CHECK(late.level == Level::Hold);
+  // What comes off when the joint has been closed was never in its way.
+  auto after = back_together(taken_apart());
+  after.items.push_back(
+      {next_stamp(after, kBack + std::chrono::hours(4)), {"C1", "clips", 4, "J01"}});
+  after.item_returns.push_back({next_stamp(after, kBack + std::chrono::hours(5)), {"C1", 4}});
+  CHECK(ids(after).empty());
+}
+
+TEST_CASE("rule: under cover", "[audit]") {
+  auto builder = taken_apart();
+  builder.joint("J02", 2).specified("J02").out("J02/1-2").last_joint().covers = {"J01"};
+  auto job = back_together(builder);
+  CHECK(ids(job).empty());
+  const auto remove = [&job](const std::string& joint, std::vector<int> positions,
+                             std::chrono::hours later) {
+    record::Removal removal;
+    removal.joint = joint;
+    removal.positions = std::move(positions);
+    job.removals.push_back({next_stamp(job, kBack + later), removal});
+  };
+  remove("J01", {3}, std::chrono::hours(5));
+  CHECK_THAT(ids(job), ContainsSubstring("under-cover:J01:J02"));
+  // A cover with one bolt in it is on.
+  remove("J02", {1}, std::chrono::hours(4));
+  CHECK_THAT(ids(job), ContainsSubstring("under-cover:J01:J02"));
+  remove("J02", {2}, std::chrono::hours(4));
+  CHECK_THAT(ids(job), !ContainsSubstring("under-cover"));
+}
+
+TEST_CASE("rule: never out", "[audit]") {
+  auto job = back_together(taken_apart());
+  job.removals.clear();
+  const auto never = only(job);
+  CHECK(never.id == "never-out:J01");
+  CHECK(never.level == Level::Check);
+  // Neither begun nor tested alone.
+  job.tightenings.clear();
+  job.stripes.clear();
+  CHECK(ids(job).empty());
+  auto tested = JobBuilder().wrench().joint("J01").specified("J01");
+  CHECK(ids(tested.found("J01/1", "79s 80o 81p").job()).empty());
 }
 
 TEST_CASE("rule: not renewed", "[audit]") {
@@ -407,8 +513,7 @@ TEST_CASE("rule: renewed in place", "[audit]") {
                 .specified("J02")
                 .tightened("J02/2", 1, 56, 56)
                 .renewed("J02/2")
-                .job())
-            .empty());
+                .job()) == "never-out:J02 ");
   never_out.tightened("J02/2", 1, 56, 56);
   const auto deviation = only(never_out.job());
   CHECK(deviation.id == "renewed-in-place:J02");

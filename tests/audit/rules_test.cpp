@@ -77,7 +77,11 @@ TEST_CASE("rule: found not comparable", "[audit]") {
   auto glued = JobBuilder().wrench().joint("J01").out("J01/1-4");
   glued.specified("J01", "80 N·m", "p. 1", fastener::Condition::Threadlocker);
   glued.found("J01/1", "60s 75s 80o 85p");
-  CHECK_THAT(only(glued).says, ContainsSubstring("threadlocker"));
+  const auto both = deviations_of(glued);
+  REQUIRE(both.size() == 2);
+  CHECK(both[0].rule == "not to be tested");
+  CHECK_THAT(both[1].says, ContainsSubstring("threadlocker"));
+  CHECK(both[1].rule == "found not comparable");
 }
 
 TEST_CASE("rule: unit slip", "[audit]") {
@@ -124,6 +128,31 @@ TEST_CASE("rule: sources disagree", "[audit]") {
   silent(clean().specified("J01", "80 Nm", "Bulletin 7"));
 }
 
+TEST_CASE("rule: not to be tested", "[audit]") {
+  const auto tested = [](const std::string& asked, fastener::Condition condition) {
+    return JobBuilder().wrench().joint("J01", 2).specified("J01", asked, "GB-1 p. 2", condition);
+  };
+  const auto named = [](JobBuilder builder) -> std::optional<Level> {
+    for (const auto& each : deviations_of(builder.found("J01/1", "79s 80o 81p"))) {
+      if (each.id == "not-to-be-tested:J01/01") return each.level;
+    }
+    return std::nullopt;
+  };
+  auto load = tested("80 N·m", fastener::Condition::Dry);
+  CHECK_FALSE(named(load));
+  load.last_joint().live_load = true;
+  CHECK(named(load) == Level::Hold);
+  CHECK(named(load.out("J01/1-2")) == Level::Hold);
+  auto angle = tested("40 N·m, +90°", fastener::Condition::Dry);
+  CHECK_FALSE(named(angle));
+  angle.last_joint().one_time = true;
+  CHECK(named(angle) == Level::Hold);  // still in, and stretched once more
+  CHECK(named(angle.out("J01/1-2")) == Level::Check);
+  auto locked = tested("80 N·m", fastener::Condition::Threadlocker);
+  CHECK(named(locked) == Level::Hold);
+  CHECK(named(locked.out("J01/1-2")) == Level::Check);
+}
+
 TEST_CASE("rule: count out", "[audit]") {
   const auto deviation = only(JobBuilder().wrench().joint("J01").specified("J01").out("J01/1,2,4"));
   CHECK(deviation.id == "count-out:J01");
@@ -131,6 +160,12 @@ TEST_CASE("rule: count out", "[audit]") {
   CHECK_THAT(deviation.says,
              ContainsSubstring("3 of 4 positions") && ContainsSubstring("recorded of 3"));
   silent(JobBuilder().wrench().joint("J01").specified("J01"));  // not opened at all
+  // What is recorded of those that are not out is said, and is not what is counted.
+  auto tested = JobBuilder().wrench().joint("J01").specified("J01").out("J01/1,2,4");
+  const auto also = only(tested.found("J01/3", "79s 80o 81p"));
+  CHECK_THAT(also.says, ContainsSubstring("3 is not (tested: 3)") &&
+                            !ContainsSubstring("nothing is recorded"));
+  CHECK(also.parts.front().figures == deviation.parts.front().figures);
   // An empty hole is accounted for, and is no fastener that came out.
   auto empty = JobBuilder().wrench().joint("J01").specified("J01").out("J01/1-2");
   empty.out("J01/3", BreakLoose::Empty);

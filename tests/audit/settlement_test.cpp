@@ -32,6 +32,7 @@ record::Job settled(record::Job job, const std::string& id) {
   record::Stamp stamp;
   stamp.id = "01970000-0000-7000-8000-000000009999";
   stamp.by = "KB";
+  stamp.done_at = record::read_moment("2026-06-01T20:00:00Z");  // after every line
   auto disposition = audit::disposition_about(*deviation, id);
   disposition.decision = record::Decision::ReTorque;
   disposition.reason = "gasket has settled";
@@ -179,7 +180,8 @@ TEST_CASE("a decision from before schema step 9 holds where its evidence is as i
   record::Disposition old;
   old.deviation = id;
   old.evidence = audit::fnv1a("hold\n55 ±3.6 72 88 \n" + removal + "\n" + finding);
-  job.dispositions.push_back({{"z", 99, "KB", {}, {}, ""}, old});
+  job.dispositions.push_back(
+      {{"z", 99, "KB", record::read_moment("2026-06-01T20:00:00Z"), {}, ""}, old});
   CHECK(is_settled(job, id));
   auto moved = job;
   for (auto& reading : moved.findings[0].content.readings) reading.setting += 1.0;

@@ -149,7 +149,14 @@ TEST_CASE("rule: tightened out of calibration", "[audit]") {
   job.wrenches.front().content.calibrated = record::read_day("2025-06-09");
   const auto expired = only(job);
   CHECK(expired.id == "tightened-out-of-calibration:J01:TW2");
-  CHECK(expired.level == Level::Check);
+  CHECK(expired.level == Level::Hold);
+  // A calibration that follows tells whether the values stand.
+  auto good = job;
+  calibrate(good, "2026-08-01", std::nullopt);
+  CHECK(deviations_of(good).empty());
+  auto off = job;
+  calibrate(off, "2026-08-01", 7.0);
+  CHECK(only(off).rule == "wrench found off");
   job.wrenches.front().content.calibrated = record::read_day("2025-06-10");
   CHECK(deviations_of(job).empty());
 }

@@ -46,15 +46,14 @@ TEST_CASE("a verdict that its digits do not show says how close it is", "[cli]")
   trial.done(
       "joint D4 --holds cover --size M6 --length 30mm --grade 8.8 --count 8 "
       "--spec '75 in-lb' --condition oiled");
-  const auto text = trial.done("found D4/3 61s 63o 65p --wrench W").out;
-  CHECK_THAT(text, ContainsSubstring("±0.51 N·m (2u"));
-  CHECK_THAT(text, ContainsSubstring("what it takes today is low"));
-  CHECK_THAT(text,
-             ContainsSubstring("closer than the digits show, 7.625 against the limit of 7.626"));
-  CHECK_THAT(trial.done("compare D4").out,
-             ContainsSubstring("D4/03 low: closer than the digits show, 7.625 against"));
-  const auto clear = trial.done("found D4/4 50s 52o 54p --wrench W").out;
-  CHECK_THAT(clear, ContainsSubstring("what it takes today is low"));
+  const auto text = trial.done("found D4/3 61s 63o 65p --wrench W").told();
+  CHECK_THAT(text, ContainsSubstring("63.0 ±4.5 in·lbf: low (67.5 to 82.5 in·lbf)"));
+  CHECK_THAT(text, ContainsSubstring("closer than the digits show, 67.4") &&
+                       ContainsSubstring("against the limit of 67.5"));
+  CHECK_THAT(trial.done("compare D4").told(),
+             ContainsSubstring("D4/03 low: closer than the digits show, 67.4"));
+  const auto clear = trial.done("found D4/4 50s 52o 54p --wrench W").told();
+  CHECK_THAT(clear, ContainsSubstring("in·lbf: low ("));
   CHECK_THAT(clear, !ContainsSubstring("closer than"));
 }
 
@@ -66,7 +65,7 @@ TEST_CASE("a grade beside a wide uncertainty says what each is about", "[cli]") 
       "joint D4 --holds cover --size M6 --grade 8.8 --count 8 --spec '75 in-lb' "
       "--condition oiled");
   trial.done("out D4/1-8");
-  const auto text = trial.done("found D4/1 50s 60s 73s 76o --wrench W").out;
+  const auto text = trial.done("found D4/1 50s 60s 73s 76o --wrench W").told();
   CHECK_THAT(text, ContainsSubstring("grade A"));
   CHECK_THAT(text, ContainsSubstring("the grade is about how it was read; that it is known to ±"));
   CHECK_THAT(
@@ -82,7 +81,7 @@ TEST_CASE("a value is never written outside its bracket", "[cli]") {
   trial.done(
       "wrench W --range '20..200 N·m' --graduation '0.5 N·m' --calibrated 2026-03-02 "
       "--accuracy 10%");
-  const auto text = trial.done("found J06/01 80s 80.5o --wrench W").out;
+  const auto text = trial.done("found J06/01 80s 80.5o --wrench W --parts").told();
   CHECK_THAT(text, ContainsSubstring("found 80.5 N·m"));
   CHECK_THAT(text, ContainsSubstring("bracket 80.25 to 80.75 N·m"));
 }

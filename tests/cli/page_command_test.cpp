@@ -172,7 +172,7 @@ TEST_CASE("a decision stands in the report, and what is settled holds nothing up
     return text_of_page(cover.trial.done(command).out);
   };
   CHECK_THAT(text_of("report"), ContainsSubstring("OPEN") && ContainsSubstring("1 hold open") &&
-                                    ContainsSubstring("double circle: a hold is open"));
+                                    ContainsSubstring("double ring: a hold is open"));
   CHECK_THAT(text_of("sequence --html"), ContainsSubstring("Open hold at 1: found empty"));
 
   cover.trial.done("settle found-empty:J06/01 --as renew --why 'never had one' --with LM");
@@ -180,7 +180,7 @@ TEST_CASE("a decision stands in the report, and what is settled holds nothing up
   CHECK_THAT(report, ContainsSubstring("renew by KB with LM, ") &&
                          ContainsSubstring(": never had one") &&
                          ContainsSubstring("Not in order: 1 decided and not done."));
-  CHECK(report.find("double circle") == std::string::npos);
+  CHECK(report.find("double ring") == std::string::npos);
   CHECK(text_of("sequence --html").find("Open hold") == std::string::npos);
 }
 

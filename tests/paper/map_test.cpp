@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "paper/joint_map.h"
+#include "paper/leader_lines.h"
 #include "support/occurrences.h"
 #include "support/property.h"
 
@@ -64,11 +65,11 @@ TEST_CASE("every position is drawn once with its number", "[paper]") {
   }
 }
 
-TEST_CASE("the tightening order stands beside the positions", "[paper]") {
+TEST_CASE("the turn of each position stands inside its ring", "[paper]") {
   const auto map = drawn(joint_with("rectangle 2x8", 16), true);
   CHECK(occurrences(map, "class=\"turn\"") == 16);
   CHECK(occurrences(map, ">16</text>") == 2);  // position 16 and the last turn
-  CHECK_THAT(map, ContainsSubstring("square: its turn when tightening"));
+  CHECK_THAT(map, ContainsSubstring("on black: its turn when tightening"));
   CHECK(occurrences(drawn(joint_with("rectangle 2x8", 16)), "class=\"turn\"") == 0);
 }
 
@@ -76,16 +77,89 @@ TEST_CASE("where numbers would be too small they thin out and the caption says h
   const auto ring = drawn(joint_with("circle", 300), true);
   CHECK(occurrences(ring, "class=\"bolt\"") == 300);
   CHECK_THAT(ring, ContainsSubstring("only position 1 and every 20th carry their number"));
+  CHECK_THAT(drawn(joint_with("line", 60)),
+             ContainsSubstring("only position 1 and every 5th carry their number"));
+  CHECK_THAT(drawn(joint_with("circle", 72)),
+             ContainsSubstring("only position 1 and every 2nd carry their number"));
   CHECK_THAT(ring, ContainsSubstring("too close to draw the tightening order"));
   CHECK(occurrences(ring, "class=\"number\"") == 15);
 
   paper::Markup page;
   paper::MapContent large;
-  large.room.height = 150.0;
+  large.room = {176.0, 150.0};
   paper::draw_map(page, joint_with("rectangle 30x36", 1080), large);
   const auto grid = page.take();
   CHECK_THAT(grid, ContainsSubstring("only the first of each row carries its number"));
   CHECK(occurrences(grid, "class=\"number\"") == 30);
+}
+
+TEST_CASE("free points too close for their numbers keep every one at the end of a line",
+          "[paper]") {
+  // Along 400 mm two rows 5 mm apart, and a block of 3 by 4 on the same spacing.
+  std::string layout = "at";
+  for (int i = 0; i < 48; ++i) layout += fmt::format(" {},{}", 17 * (i / 2), 5 * (i % 2));
+  for (int i = 0; i < 12; ++i) layout += fmt::format(" {},{}", 200 + 5 * (i % 4), 80 + 5 * (i / 4));
+  const auto joint = joint_with(layout, 60);
+  const auto room = paper::map_room(joint, false);
+  const auto plan = paper::map_plan(joint, false, room);
+  REQUIRE(plan.labels.size() == 60);
+  CHECK(plan.number_size >= paper::kLeastNumberSize);
+  std::size_t lines = 0;
+  for (std::size_t i = 0; i < plan.labels.size(); ++i) {
+    const auto& label = plan.labels[i];
+    const auto half = paper::half_of_number(static_cast<int>(i) + 1, plan.number_size);
+    CHECK((label.x >= half.x && label.x <= plan.width - half.x));
+    CHECK((label.y >= half.y && label.y <= plan.height - half.y));
+    for (const auto& point : plan.points) {
+      CHECK((std::abs(point.x - label.x) > half.x || std::abs(point.y - label.y) > half.y));
+    }
+    for (std::size_t j = 0; j < i; ++j) {
+      const auto other = paper::half_of_number(static_cast<int>(j) + 1, plan.number_size);
+      CHECK((std::abs(plan.labels[j].x - label.x) >= half.x + other.x ||
+             std::abs(plan.labels[j].y - label.y) >= half.y + other.y));
+    }
+    if (paper::leader_line(plan.points[i], plan.radius, label, static_cast<int>(i) + 1,
+                           plan.number_size)) {
+      ++lines;
+    }
+  }
+  CHECK(lines > 0);
+  paper::Markup page;
+  paper::MapContent content;
+  content.room = room;
+  paper::draw_map(page, joint, content);
+  const auto map = page.take();
+  CHECK(occurrences(map, "class=\"number\"") == 60);
+  CHECK(occurrences(map, "class=\"leader\"") == lines);
+  CHECK(map.find("carry their number") == std::string::npos);
+}
+
+TEST_CASE("a list of points is drawn at one scale in both directions", "[paper]") {
+  for (const std::string layout : {"at 0,0 400,0 400,30 0,30", "at 0,0 10,0 10,300 0,300 5,150"}) {
+    const auto joint = joint_with(layout, layout.starts_with("at 0,0 4") ? 4 : 5);
+    const auto given = std::get<record::FreeLayout>(joint.layout).points;
+    const auto plan = paper::map_plan(joint, false, paper::map_room(joint, false));
+    for (std::size_t i = 1; i < given.size(); ++i) {
+      CHECK_THAT(plan.points[i].x - plan.points[0].x,
+                 WithinAbs(plan.scale * (given[i].x - given[0].x), 1e-9));
+      CHECK_THAT(plan.points[i].y - plan.points[0].y,
+                 WithinAbs(plan.scale * (given[i].y - given[0].y), 1e-9));
+    }
+  }
+}
+
+TEST_CASE("a map is as small as holds every number and turn", "[paper]") {
+  const auto room = [](const std::string& layout, int count) {
+    return paper::map_room(joint_with(layout, count), true);
+  };
+  for (const int count : {1, 4, 8, 16}) {
+    INFO(count);
+    CHECK(room("circle", count).width == paper::kMapBeside.width);
+  }
+  CHECK(room("rectangle 2x8", 16).width == paper::kMapBeside.width);
+  CHECK(room("rectangle 10x10", 100).width > paper::kMapBeside.width);
+  const auto grid = joint_with("rectangle 10x10", 100);
+  CHECK(paper::map_plan(grid, true, room("rectangle 10x10", 100)).order_fits);
 }
 
 TEST_CASE("nothing overlaps, nothing leaves the drawing, numbers stay readable", "[paper]") {

@@ -44,7 +44,7 @@ TEST_CASE("a pass that is done names who did it, one under way has its boxes tic
                        ContainsSubstring("Done: 1,3 by LM, 2026-06-01 ") &&
                        ContainsSubstring("6 of 12 steps"));
   // The first pass needs its boxes no more.
-  CHECK(occurrences(before, "class=\"ticks\"") - occurrences(page, "class=\"ticks\"") == 1);
+  CHECK(occurrences(before, "class=\"cells\"") - occurrences(page, "class=\"cells\"") == 1);
 }
 
 TEST_CASE("what was left out says so and why", "[paper]") {
@@ -97,6 +97,34 @@ TEST_CASE("the looks that a pass rule and the joint ask for can be signed", "[pa
   const auto text = text_of(builder.job());
   CHECK_THAT(text, ContainsSubstring("Looked at again after 4 h by") &&
                        ContainsSubstring("Re-check after 50 running h by"));
+}
+
+TEST_CASE("a pass that is done shows the wrench that was used, not what would be taken today",
+          "[paper]") {
+  auto builder = cover();
+  builder.wrench("TW9", "10..100 N·m", "0.5 N·m");
+  builder.tightened("J06/1-4", 1, 56, 57).tightened("J06/1-4", 2, 80, 80);
+  auto job = builder.job();
+  for (auto& entry : job.tightenings) entry.content.wrench = "TW9";
+  for (auto& entry : job.wrenches) entry.content.calibrated = record::read_day("2020-01-01");
+  const auto page = page_of(job);
+  const auto text = text_of_page(page);
+  CHECK_THAT(text, ContainsSubstring("Done: 1-4 by KB, 2026-06-01 ") &&
+                       ContainsSubstring(", TW9 at 57 N·m"));
+  CHECK(occurrences(page, "class=\"with\">TW9<") == 2);
+  // The check round is still to be done, and no wrench is fit for it today.
+  CHECK(occurrences(page, ">no wrench<") == 1);
+}
+
+TEST_CASE("every row of the sequence names joint and pass, which stand again on the next page",
+          "[paper]") {
+  const auto page = page_of(cover().job());
+  CHECK(occurrences(page, "<thead><tr><th scope=\"col\" style=\"width:42mm\">J06</th>") == 4);
+  for (const auto* title :
+       {">Pass 1 of 3: ", ">Pass 2 of 3: ", ">Pass 3 of 3: ", ">Final stripe"}) {
+    INFO(title);
+    CHECK(occurrences(page, title) == 1);
+  }
 }
 
 TEST_CASE("a joint whose final value waits has a page for each stage", "[paper]") {

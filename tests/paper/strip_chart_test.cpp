@@ -11,7 +11,7 @@ namespace {
 std::string chart_of(const record::Job& job) {
   const auto survey = finding::survey(job);
   paper::Markup page;
-  paper::draw_strip_chart(page, survey.joints.front(), job.start);
+  paper::draw_strip_chart(page, survey.joints.front(), quantity::TorqueUnit::NewtonMetre);
   return page.take();
 }
 
@@ -24,23 +24,48 @@ TEST_CASE("the strip chart says in words and shapes what was found", "[paper]") 
   const auto chart = chart_of(job.job());
   CHECK_THAT(chart, ContainsSubstring("in N·m, J06/01 to J06/03"));
   CHECK_THAT(chart, ContainsSubstring("torque at the fastener, N·m"));
-  CHECK_THAT(chart, ContainsSubstring("line short") && ContainsSubstring("line aligned") &&
-                        ContainsSubstring("line past") && ContainsSubstring("no move"));
   CHECK_THAT(chart, ContainsSubstring(">80.0 ±"));
-  CHECK_THAT(chart, ContainsSubstring(">at or below 100, undecided</text>"));
-  CHECK_THAT(chart, ContainsSubstring(">above 70, undecided</text>"));
+  CHECK_THAT(chart, ContainsSubstring(">at or below 100</div>"));
+  CHECK_THAT(chart, ContainsSubstring(">above 70</div>"));
+  CHECK(occurrences(chart, ">undecided</div>") == 3);
   CHECK_THAT(chart, ContainsSubstring("tightened to 80 ±") && ContainsSubstring("grade "));
-  // A band for each of the three rows and one in the legend; a bar for the bracket and one there.
-  CHECK(occurrences(chart, "class=\"tolerance\"") == 4);
-  CHECK(occurrences(chart, "class=\"bracket\"") == 2);
+  // A band for each of the three rows, a bar for the one bracket, and the limits in figures once.
+  CHECK(occurrences(chart, "class=\"tolerance\"") == 3);
+  CHECK(occurrences(chart, "class=\"bracket\"") == 1);
+  CHECK(occurrences(chart, ">72</text>") == 1);
+  CHECK(occurrences(chart, ">88</text>") == 1);
+  CHECK(occurrences(chart, "class=\"frame\"") == 0);
+}
+
+TEST_CASE("what is outside is framed in the chart and in the table beside it", "[paper]") {
+  JobBuilder job;
+  job.wrench().joint("J06", 4).specified("J06").out("J06/1-4");
+  job.found("J06/1", "70s 75s 78s 80o").found("J06/3", "46s 48s 50s 52o");
+  const auto chart = chart_of(job.job());
+  CHECK(occurrences(chart, "class=\"frame\"") == 1);
+  CHECK(occurrences(chart, "<tr class=\"outside\"><th scope=\"row\">03</th>") == 1);
+  CHECK(occurrences(chart, "<tr class=\"plain\"><th scope=\"row\">01</th>") == 1);
+  CHECK_THAT(chart, ContainsSubstring(">low</div>") && ContainsSubstring("ratio 0.65"));
+}
+
+TEST_CASE("the legend stands once and has every shape that a chart may have", "[paper]") {
+  paper::Markup page;
+  paper::draw_chart_legend(page);
+  const auto legend = page.take();
+  CHECK_THAT(legend, ContainsSubstring("line short") && ContainsSubstring("line aligned") &&
+                         ContainsSubstring("line past") && ContainsSubstring("no move"));
+  for (const auto* shape : {"bracket", "best", "spread", "tolerance", "limit", "frame"}) {
+    INFO(shape);
+    CHECK(occurrences(legend, "class=\"" + std::string(shape) + "\"") > 0);
+  }
 }
 
 TEST_CASE("a finding without a specification has no band", "[paper]") {
   JobBuilder job;
   job.wrench().joint("J06", 2).out("J06/1-2").found("J06/1", "60s 70s 75s 80p");
   const auto chart = chart_of(job.job());
-  CHECK(occurrences(chart, "class=\"tolerance\"") == 1);
-  CHECK_THAT(chart, ContainsSubstring(", not specified</text>"));
+  CHECK(occurrences(chart, "class=\"tolerance\"") == 0);
+  CHECK_THAT(chart, ContainsSubstring(">not specified</div>"));
 }
 
 TEST_CASE("nothing is drawn where nothing was tested, and a long joint in parts", "[paper]") {

@@ -1,5 +1,6 @@
 // No sequence of ordinary lines leads to "finished" while a decision is not done, a stripe does not
-// stand for the final value, or a hold point was shut at the time.
+// stand for the final value, a hold point was shut at the time, counted items were off when the
+// joint was closed, a cover was on over it, or a test broke a fastener loose.
 
 #include <algorithm>
 #include <utility>
@@ -22,19 +23,22 @@ using record::HoldPointMove;
 using record::PassKind;
 
 constexpr int kPositions = 2;
-constexpr double kTorque = 30.0;  // one pass by the default rule, and no check round for two
+constexpr const char* kCover = "J02";  // of one bolt, over J01
+constexpr double kTorque = 30.0;       // one pass by the default rule, and no check round for two
 
 auto is(PassKind kind) {
   return [kind](const record::Tightening& work) { return work.target.kind == kind; };
 }
 
-// Lines about one joint of two bolts, entered a minute apart and some of them dated back, and what
-// must be true of them before the job may be called finished: told from the lines alone, by no rule
-// of the program.
+// Lines about one joint of two bolts and the cover over it, entered a minute apart and some of them
+// dated back, and what must be true of them before the job may be called finished: told from the
+// lines alone, by no rule of the program.
 class Lines {
  public:
   explicit Lines(bool has_hold_point) {
-    job_ = JobBuilder().wrench().joint("J01", kPositions).specified("J01", "30 N·m").job();
+    auto builder = JobBuilder().wrench().joint("J01", kPositions).specified("J01", "30 N·m");
+    builder.joint(kCover, 1).specified(kCover, "30 N·m").last_joint().covers = {"J01"};
+    job_ = builder.job();
     if (has_hold_point) put_up();
   }
 
@@ -52,15 +56,16 @@ class Lines {
     if (job_.wrenches.empty()) job_.wrenches = JobBuilder().wrench().job().wrenches;
   }
 
-  void out(int position) {
+  void out(int position, const std::string& joint = "J01") {
     record::Removal removal;
-    removal.joint = "J01";
+    removal.joint = joint;
     removal.positions = {position};
     job_.removals.push_back({stamp(), removal});
   }
-  void work(int position, int pass, const record::PassTarget& target) {
+  void work(int position, int pass, const record::PassTarget& target,
+            const std::string& joint = "J01") {
     record::Tightening tightening;
-    tightening.joint = "J01";
+    tightening.joint = joint;
     tightening.positions = {position};
     tightening.pass = pass;
     tightening.target = target;
@@ -71,8 +76,33 @@ class Lines {
     }
     job_.tightenings.push_back({stamp(), tightening});
   }
-  void stripe(int position) {
-    job_.stripes.push_back({stamp(), {"J01", {position}, true, std::nullopt}});
+  void stripe(int position, const std::string& joint = "J01") {
+    job_.stripes.push_back({stamp(), {joint, {position}, true, std::nullopt}});
+  }
+  void test(int position, bool is_whole) {
+    if (!is_whole) {
+      record::Pull pull;
+      pull.joint = "J01";
+      pull.position = position;
+      pull.wrench = "TW2";
+      pull.reading = {25.0, record::Mark::Short, {}};
+      job_.pulls.push_back({stamp(), pull});
+      return;
+    }
+    record::Measured measured;
+    measured.joint = "J01";
+    measured.position = position;
+    measured.wrench = "TW2";
+    measured.readings = {{29.0, record::Mark::Short, {}},
+                         {30.0, record::Mark::On, {}},
+                         {31.0, record::Mark::Past, {}}};
+    job_.findings.push_back({stamp(), measured});
+  }
+  void items_off() { job_.items.push_back({stamp(), {"C1", "clips", 2, "J01"}}); }
+  void items_back() {
+    if (const int missing = items_missing(); missing > 0) {
+      job_.item_returns.push_back({stamp(), {"C1", missing}});
+    }
   }
   void look(int position, bool has_turned) {
     record::Recheck recheck{"J01", {position}, std::nullopt, std::nullopt};
@@ -106,7 +136,7 @@ class Lines {
   void any() {
     const int position = *rc::gen::inRange(1, kPositions + 1);
     if (*rc::gen::inRange(0, 4) == 0) date_back();
-    switch (*rc::gen::inRange(0, 15)) {
+    switch (*rc::gen::inRange(0, 20)) {
       case 0:
         return out(position);
       case 1:
@@ -135,6 +165,16 @@ class Lines {
       case 13:
         if (job_.hold_points.empty()) put_up();
         return;
+      case 14:
+        return test(position, *rc::gen::arbitrary<bool>());
+      case 15:
+        return items_off();
+      case 16:
+        return items_back();
+      case 17:
+        return out(1, kCover);
+      case 18:
+        return work(1, 1, torque(), kCover);
       default:
         if (!job_.hold_points.empty()) {
           step(*rc::gen::element(HoldPointMove::Passed, HoldPointMove::Closed));
@@ -147,6 +187,13 @@ class Lines {
     minutes_back_ = 0;
     enter_wrench();
     if (!job_.hold_points.empty()) step(HoldPointMove::Passed);
+    out(1, kCover);
+    items_back();
+    const bool is_begun_anew = *rc::gen::arbitrary<bool>();
+    for (int position = 1; position <= kPositions; ++position) {
+      if (is_begun_anew || !came_out(position)) out(position);
+    }
+    for (const auto& pull : std::exchange(job_.pulls, {})) test(pull.content.position, true);
     for (const auto& renewing : plan::renewal_list(job_, finding::survey(job_))) {
       if (!renewing.has_arrived) arrival(renewing.position);
     }
@@ -154,10 +201,22 @@ class Lines {
       const progress::Reassembly now(job_, kDay);
       const auto* next = now.progress.next();
       if (next == nullptr) break;
-      work(next->position, next->pass_number(), plan::target_of(next->planned().pass));
+      const auto& joint = next->joint->state->joint->code;
+      if (joint == kCover) stripe_all();
+      work(next->position, next->pass_number(), plan::target_of(next->planned().pass), joint);
     }
+    stripe_all();
+    if (const progress::Reassembly now(job_, kDay);
+        now.progress.finish_of(kCover, 1).stripe == nullptr) {
+      stripe(1, kCover);
+    }
+  }
+
+  // What of J01 has its final value and no stripe for it.
+  void stripe_all() {
     const progress::Reassembly now(job_, kDay);
     for (int position = 1; position <= kPositions; ++position) {
+      if (!now.progress.has_final_value("J01", position)) continue;
       if (now.progress.finish_of("J01", position).stripe == nullptr) stripe(position);
     }
   }
@@ -173,6 +232,7 @@ class Lines {
   // Empty where nothing speaks against it.
   [[nodiscard]] std::string what_forbids_it() const {
     for (int position = 1; position <= kPositions; ++position) {
+      if (!came_out(position)) return "never came out";
       const auto since = latest(job_.removals, position);
       const auto turned = latest(
           job_.rechecks, position, [](const auto& look) { return look.turned.has_value(); }, since);
@@ -180,6 +240,7 @@ class Lines {
       const auto torque = latest(job_.tightenings, position, is_torque);
       if (torque < std::max({since, turned, decided, record::Moment{}})) return "no final value";
       if (torque == record::Moment{}) return "never tightened";
+      if (latest_test(position) > torque) return "a test broke it loose";
       const auto slackened = latest(job_.tightenings, position, is(PassKind::Loosen), turned);
       if (turned != record::Moment{} && slackened <= turned) return "not slackened after a turn";
       if (latest(job_.tightenings, position, lets_go) > torque) return "slackened since";
@@ -195,13 +256,25 @@ class Lines {
           !job_.renewals.empty() && since != record::Moment{} && torque > renewed;
       if (!is_in_place && !came_and_went_in) return "decided new one not in";
     }
+    if (items_missing() > 0) return "items not back";
     for (const auto& entry : job_.tightenings) {
+      if (entry.content.joint == kCover) continue;
       if (may_be_shut(entry.stamp)) return "tightened behind a hold point";
+      const auto since = latest(job_.removals, entry.content.positions.front());
+      if (entry.stamp.done_at < since) continue;
+      if (items_missing(entry.stamp.done_at) > 0) return "closed over items";
+      if (is_covered(entry.stamp.done_at)) return "tightened under its cover";
       if (!entry.content.wrench.empty() && job_.wrenches.empty()) return "its wrench was struck";
     }
     for (const auto& entry : job_.removals) {
+      if (entry.content.joint == kCover) continue;
       if (may_be_shut(entry.stamp)) return "taken out behind a hold point";
+      const bool is_last =
+          entry.stamp.done_at == latest(job_.removals, entry.content.positions.front());
+      if (is_last && is_covered(entry.stamp.done_at)) return "taken out under its cover";
     }
+    const auto cover_out = latest(job_.removals, 1, any_kind, {}, kCover);
+    if (latest(job_.tightenings, 1, any_kind, {}, kCover) <= cover_out) return "cover not on";
     return {};
   }
 
@@ -215,6 +288,7 @@ class Lines {
   static bool lets_go(const record::Tightening& work) {
     return work.target.kind == PassKind::Loosen || work.target.kind == PassKind::Renew;
   }
+  static constexpr auto any_kind = [](const auto& /*content*/) { return true; };
   static bool is_torque(const record::Tightening& work) {
     return work.target.kind == PassKind::Torque;
   }
@@ -235,9 +309,10 @@ class Lines {
   // there is none.
   template <class Entries, class Counts>
   static record::Moment latest(const Entries& entries, int position, Counts&& counts,
-                               record::Moment after = {}) {
+                               record::Moment after = {}, std::string_view joint = "J01") {
     record::Moment moment{};
     for (const auto& entry : entries) {
+      if (entry.content.joint != joint) continue;
       const auto& positions = entry.content.positions;
       if (std::ranges::find(positions, position) == positions.end()) continue;
       if (!counts(entry.content) || entry.stamp.done_at < after) continue;
@@ -247,7 +322,51 @@ class Lines {
   }
   template <class Entries>
   static record::Moment latest(const Entries& entries, int position) {
-    return latest(entries, position, [](const auto& /*any*/) { return true; });
+    return latest(entries, position, any_kind);
+  }
+
+  [[nodiscard]] bool came_out(int position) const {
+    return latest(job_.removals, position) != record::Moment{};
+  }
+
+  // A finding or a pull.
+  [[nodiscard]] record::Moment latest_test(int position) const {
+    record::Moment moment{};
+    const auto look = [&](const auto& entries) {
+      for (const auto& entry : entries) {
+        if (entry.content.position == position) moment = std::max(moment, entry.stamp.done_at);
+      }
+    };
+    look(job_.findings);
+    look(job_.pulls);
+    return moment;
+  }
+
+  // By then, going by the times; in all without one.
+  [[nodiscard]] int items_missing(record::Moment by = record::Moment::max()) const {
+    int missing = 0;
+    for (const auto& entry : job_.items) {
+      if (entry.stamp.done_at <= by) missing += entry.content.count;
+    }
+    for (const auto& entry : job_.item_returns) {
+      if (entry.stamp.done_at <= by) missing -= entry.content.count;
+    }
+    return missing;
+  }
+
+  // The one bolt of the cover was in at that time: tightened since it last came out.
+  [[nodiscard]] bool is_covered(record::Moment by) const {
+    record::Moment out{};
+    record::Moment in{};
+    for (const auto& entry : job_.removals) {
+      if (entry.content.joint != kCover || entry.stamp.done_at > by) continue;
+      out = std::max(out, entry.stamp.done_at);
+    }
+    for (const auto& entry : job_.tightenings) {
+      if (entry.content.joint != kCover || entry.stamp.done_at > by) continue;
+      in = std::max(in, entry.stamp.done_at);
+    }
+    return in > out;
   }
 
   // Of the decision that holds, which is the last; since the position last came out, but for a new

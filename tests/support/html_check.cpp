@@ -15,7 +15,7 @@ using Words = std::set<std::string_view>;
 constexpr std::array<std::pair<std::string_view, char>, 5> kReferences = {
     {{"&amp;", '&'}, {"&lt;", '<'}, {"&gt;", '>'}, {"&quot;", '"'}, {"&#39;", '\''}}};
 
-const Words kEmpty = {"meta", "line", "circle", "rect", "path", "polygon"};
+const Words kEmpty = {"meta", "col", "line", "circle", "rect", "path", "polygon"};
 const Words kPhrasing = {"span", "del"};
 const Words kAttributes = {"lang",
                            "charset",
@@ -28,6 +28,8 @@ const Words kAttributes = {"lang",
                            "tabindex",
                            "aria-label",
                            "scope",
+                           "colspan",
+                           "data-heading",
                            "style",
                            "viewBox",
                            "width",
@@ -56,6 +58,8 @@ bool may_stand_in(std::string_view element, std::string_view parent) {
   if (element == "title") return parent == "head" || parent == "svg";
   if (element == "main") return parent == "body";
   if (element == "tr") return parent == "thead" || parent == "tbody";
+  if (element == "colgroup") return parent == "table";
+  if (element == "col") return parent == "colgroup";
   if (element == "td" || element == "th") return parent == "tr";
   if (element == "thead" || element == "tbody" || element == "caption") return parent == "table";
   if (element == "li") return parent == "ul" || parent == "ol";

@@ -56,12 +56,12 @@ std::map<std::size_t, std::vector<int>> last_passes(const plan::PlannedJoint& jo
 
 record::Stamp next_stamp(const record::Job& job, record::Moment at, const std::string& by) {
   const auto line =
-      1 +
-      std::max({last_line(job.wrenches), last_line(job.joints), last_line(job.specifications),
-                last_line(job.removals), last_line(job.findings), last_line(job.hold_points),
-                last_line(job.hold_point_steps), last_line(job.renewals),
-                last_line(job.tightenings), last_line(job.stripes), last_line(job.rechecks),
-                last_line(job.items), last_line(job.item_returns), last_line(job.dispositions)});
+      1 + std::max({last_line(job.wrenches), last_line(job.joints), last_line(job.specifications),
+                    last_line(job.removals), last_line(job.findings), last_line(job.hold_points),
+                    last_line(job.hold_point_steps), last_line(job.renewals),
+                    last_line(job.tightenings), last_line(job.stripes), last_line(job.rechecks),
+                    last_line(job.items), last_line(job.item_returns), last_line(job.dispositions),
+                    last_line(job.pulls)});
   return {fmt::format("01970000-0000-7000-8000-{:012}", line),
           line,
           by,

@@ -1,0 +1,81 @@
+#include <fmt/format.h>
+
+#include <map>
+#include <set>
+#include <type_traits>
+
+#include "audit/flag.h"
+#include "audit/rules.h"
+#include "record/address.h"
+
+namespace audit {
+namespace {
+
+// What was done to one joint while one other was on over it.
+struct Under {
+  progress::CoverOn cover;
+  std::set<int> positions;
+  const record::Stamp* first = nullptr;  // by the time done
+};
+
+using ByCover = std::map<const finding::JointState*, Under>;
+
+// Of each fastener what was done since it last came out, that included: what came before is past.
+template <class Kind>
+void look_under(const JointCase& at, ByCover& under) {
+  for (const auto* entry : at.lines.of<Kind>()) {
+    if constexpr (std::is_same_v<Kind, record::Tightening>) {
+      if (record::is_skipped(entry->content)) continue;
+    }
+    const auto on = at.whole.lookups->covers.over(at.joint.joint->code, entry->stamp);
+    for (const auto& cover : on) {
+      for (const int position : record::positions_named(entry->content)) {
+        if (position > at.joint.joint->count) continue;
+        const auto* removal = at.joint.at(position).removal;
+        if (removal != nullptr && record::is_earlier(entry->stamp, removal->stamp)) continue;
+        auto& of_cover = under[cover.cover];
+        if (of_cover.first == nullptr || record::is_earlier(entry->stamp, *of_cover.first)) {
+          of_cover.first = &entry->stamp;
+          of_cover.cover = cover;
+        }
+        of_cover.positions.insert(position);
+      }
+    }
+  }
+}
+
+// A fastener that cannot be reached was not worked on: the cover was off and nobody wrote it down,
+// or the line is of another joint. A look at a stripe touches nothing and may go through a window.
+void under_cover(const JointCase& at, Deviations& deviations) {
+  ByCover under;
+  look_under<record::Removal>(at, under);
+  look_under<record::Tightening>(at, under);
+  look_under<record::FinalStripe>(at, under);
+  look_under<record::Measured>(at, under);
+  look_under<record::Pull>(at, under);
+  std::map<std::string, const Under*> by_code;  // in an order that is the same every time
+  for (const auto& [cover, found] : under) by_code[cover->joint->code] = &found;
+  for (const auto& [cover, found] : by_code) {
+    const std::vector<int> which(found->positions.begin(), found->positions.end());
+    const auto& code = at.joint.joint->code;
+    auto deviation = flag_part(
+        kUnderCover, Level::Hold, at.joint, cover,
+        says("{} was worked on (line {}) while {}, which covers it, was on (line {})",
+             as::numbers(which), as::line(*found->first), as::name(cover),
+             as::line(*found->cover.closed)),
+        fmt::format("if {0} was off then, record that with its time: out {0}/1-{1} --at ...; else "
+                    "open {0}, "
+                    "take {2} out, bring it to its final value and close {0} anew",
+                    cover, found->cover.cover->joint->count, record::write_address(code, which)));
+    deviation.positions = which;
+    deviations.push_back(std::move(deviation));
+  }
+}
+
+}  // namespace
+
+constinit const Rule kUnderCover{
+    "under cover", "work on a joint while the one that covers it was on", under_cover,
+    kRestsOn<record::Removal, record::Measured, record::Tightening, record::FinalStripe>};
+
+}  // namespace audit

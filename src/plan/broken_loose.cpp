@@ -1,0 +1,79 @@
+#include "plan/broken_loose.h"
+
+#include <algorithm>
+#include <vector>
+
+#include "record/address.h"
+
+namespace plan {
+namespace {
+
+struct Happened {
+  enum class What { CameOut, Tightened, Tested };
+  What what = What::CameOut;
+  const record::Stamp* stamp = nullptr;
+};
+
+TestedAgain told(const std::vector<Happened>& in_order) {
+  TestedAgain again;
+  const record::Stamp* tightened = nullptr;
+  for (const auto& [what, stamp] : in_order) {
+    switch (what) {
+      case Happened::What::CameOut:
+        tightened = nullptr;
+        again.is_out_since = again.test != nullptr;
+        break;
+      case Happened::What::Tightened:
+        tightened = stamp;
+        break;
+      case Happened::What::Tested:
+        if (tightened != nullptr) again = {stamp, tightened, false};
+        break;
+    }
+  }
+  return again;
+}
+
+}  // namespace
+
+BrokenLoose::BrokenLoose(const record::Job& job) {
+  std::map<std::pair<std::string, int>, std::vector<Happened>> places;
+  const auto add_tests = [&](const auto& entries) {
+    for (const auto& entry : entries) {
+      places[{record::folded_code(entry.content.joint), entry.content.position}].push_back(
+          {Happened::What::Tested, &entry.stamp});
+    }
+  };
+  add_tests(job.findings);
+  add_tests(job.pulls);
+  if (places.empty() || job.tightenings.empty()) return;
+  const auto add = [&](const auto& entry, Happened::What what) {
+    const auto code = record::folded_code(entry.content.joint);
+    for (const int position : entry.content.positions) {
+      const auto place = places.find({code, position});
+      if (place != places.end()) place->second.push_back({what, &entry.stamp});
+    }
+  };
+  for (const auto& entry : job.removals) add(entry, Happened::What::CameOut);
+  for (const auto& entry : job.tightenings) {
+    if (!record::is_work(entry.content)) continue;
+    if (entry.content.target.kind == record::PassKind::Loosen) continue;
+    add(entry, Happened::What::Tightened);
+  }
+  for (auto& [place, happened] : places) {
+    std::ranges::sort(happened, [](const Happened& a, const Happened& b) {
+      return record::is_earlier(*a.stamp, *b.stamp);
+    });
+    const auto again = told(happened);
+    if (again.test != nullptr) places_[place] = again;
+  }
+}
+
+const TestedAgain& BrokenLoose::at(std::string_view joint, int position) const {
+  static const TestedAgain kNone;
+  if (places_.empty()) return kNone;
+  const auto found = places_.find({record::folded_code(joint), position});
+  return found == places_.end() ? kNone : found->second;
+}
+
+}  // namespace plan

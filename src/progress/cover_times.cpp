@@ -1,0 +1,100 @@
+#include "progress/cover_times.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "record/address.h"
+
+namespace progress {
+namespace {
+
+// Some fasteners of one joint came out, or were tightened.
+struct Happened {
+  const record::Stamp* stamp = nullptr;
+  const std::vector<int>* positions = nullptr;
+  bool is_out = false;
+};
+
+using ByJoint = std::unordered_map<std::string, std::vector<Happened>>;  // by folded code
+
+// What happened to those joints alone, each in the order of time.
+void gather(const record::Job& job, ByJoint& happened) {
+  const auto add = [&](const auto& entry, bool is_out) {
+    const auto found = happened.find(record::folded_code(entry.content.joint));
+    if (found == happened.end()) return;
+    found->second.push_back({&entry.stamp, &entry.content.positions, is_out});
+  };
+  for (const auto& entry : job.removals) add(entry, true);
+  for (const auto& entry : job.tightenings) {
+    if (record::is_work(entry.content)) add(entry, false);
+  }
+  for (auto& [code, of_joint] : happened) {
+    std::ranges::sort(of_joint, [](const Happened& a, const Happened& b) {
+      return record::is_earlier(*a.stamp, *b.stamp);
+    });
+  }
+}
+
+}  // namespace
+
+CoverTimes::CoverTimes(const record::Job& job, const finding::Survey& survey,
+                       const plan::Decided& decided) {
+  ByJoint happened;
+  for (const auto& joint : survey.joints) {
+    if (!joint.joint->covers.empty()) happened[record::folded_code(joint.joint->code)];
+  }
+  if (happened.empty()) return;
+  gather(job, happened);
+  for (const auto& joint : survey.joints) {
+    if (joint.joint->covers.empty()) continue;
+    const auto& code = joint.joint->code;
+    std::vector<bool> counts;
+    for (const auto& position : joint.positions) {
+      counts.push_back(decided.at(code, position.position).left_alone == nullptr);
+    }
+    std::vector<bool> is_out(counts.size(), false);
+    const auto all = std::ranges::count(counts, true);
+    std::ptrdiff_t out = 0;
+    Cover cover{&joint, {}};
+    for (const auto& [stamp, positions, comes_out] : happened[record::folded_code(code)]) {
+      for (const int position : *positions) {
+        const auto place = static_cast<std::size_t>(position) - 1;
+        if (place >= counts.size() || !counts[place] || is_out[place] == comes_out) continue;
+        is_out[place] = comes_out;
+        out += comes_out ? 1 : -1;
+      }
+      const bool is_on = !cover.closed.empty() && cover.closed.back().to == nullptr;
+      if (!is_on && !comes_out && out == 0) cover.closed.push_back({stamp, nullptr});
+      if (is_on && comes_out && out == all) cover.closed.back().to = stamp;
+    }
+    if (cover.closed.empty()) continue;
+    for (const auto& covered : joint.joint->covers) {
+      over_[record::folded_code(covered)].push_back(cover);
+    }
+  }
+}
+
+// `is_before` tells what had been done by then.
+template <class IsBefore>
+std::vector<CoverOn> CoverTimes::on(std::string_view joint, IsBefore&& is_before) const {
+  std::vector<CoverOn> on;
+  const auto found = over_.find(record::folded_code(joint));
+  if (found == over_.end()) return on;
+  for (const auto& cover : found->second) {
+    for (const auto& [from, to] : cover.closed) {
+      if (!is_before(*from)) break;
+      if (to == nullptr || !is_before(*to)) on.push_back({cover.state, from});
+    }
+  }
+  return on;
+}
+
+std::vector<CoverOn> CoverTimes::over(std::string_view joint, const record::Stamp& line) const {
+  return on(joint, [&](const record::Stamp& other) { return record::is_earlier(other, line); });
+}
+
+std::vector<CoverOn> CoverTimes::over(std::string_view joint, record::Moment moment) const {
+  return on(joint, [&](const record::Stamp& other) { return other.done_at <= moment; });
+}
+
+}  // namespace progress

@@ -1,0 +1,51 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <unordered_map>
+#include <vector>
+
+#include "finding/survey.h"
+#include "plan/decided.h"
+
+namespace progress {
+
+// A joint that covers another, and the line that closed it over that.
+struct CoverOn {
+  const finding::JointState* cover = nullptr;
+  const record::Stamp* closed = nullptr;
+};
+
+// When the joints that cover others (record::Joint::covers) were on, going by what was recorded of
+// their fasteners: closed by the work after which none of them was out, open once all of them are
+// out. In between it stays as it was, and before the first such work nothing is said: a machine
+// comes in with its covers on, and not every one of them is taken off in the logbook. Positions
+// that were decided to be left as they are count for nothing.
+class CoverTimes {
+ public:
+  // Points into `job` and `survey`.
+  CoverTimes(const record::Job& job, const finding::Survey& survey, const plan::Decided& decided);
+
+  // Those that were on over this joint when this line was done, in the order of their entry.
+  [[nodiscard]] std::vector<CoverOn> over(std::string_view joint, const record::Stamp& line) const;
+
+  // The same at a moment, after every line that is dated so.
+  [[nodiscard]] std::vector<CoverOn> over(std::string_view joint, record::Moment moment) const;
+
+ private:
+  struct Closed {
+    const record::Stamp* from = nullptr;
+    const record::Stamp* to = nullptr;  // none where it has not been opened since
+  };
+  struct Cover {
+    const finding::JointState* state = nullptr;
+    std::vector<Closed> closed;  // by time
+  };
+
+  template <class IsBefore>
+  [[nodiscard]] std::vector<CoverOn> on(std::string_view joint, IsBefore&& is_before) const;
+
+  std::unordered_map<std::string, std::vector<Cover>> over_;  // by folded code of the covered
+};
+
+}  // namespace progress
