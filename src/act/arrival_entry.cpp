@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "act/amendment.h"
 #include "act/kept_words.h"
 #include "act/lookup.h"
 #include "failure/failure.h"
@@ -58,10 +59,9 @@ bool is_at(const Renewing& renewing, const record::Address& address) {
 
 Done record_arrival(logbook::Logbook& logbook, const logbook::Writer& writer,
                     const ArrivalWords& words) {
-  const auto replaced = replaced_line(logbook, words.correction);
-  if (content_in<record::Renewal>(replaced) != nullptr) KeptWords(words.correction).check();
-  logbook::Recording recording(logbook, writer_in_place_of(replaced, writer));
-  strike_replaced(logbook, recording, words.correction, {"renewal"});
+  Amendment amendment(logbook, writer, words.correction);
+  if (amendment.before<record::Renewal>() != nullptr) KeptWords(words.correction).check();
+  amendment.strike_replaced({"renewal"});
   const auto job = logbook.job();
   const auto survey = finding::survey(job);
   auto list = plan::renewal_list(job, survey);
@@ -82,10 +82,10 @@ Done record_arrival(logbook::Logbook& logbook, const logbook::Writer& writer,
                                        words.address.empty() ? "" : " for " + words.address));
   }
   for (const auto& arrival : arrivals) {
-    done.lines.push_back({recording.append(arrival), words::line_text(arrival)});
+    done.lines.push_back({amendment.append(arrival), words::line_text(arrival)});
   }
-  recording.commit();
-  tell_replaced(replaced, done);
+  amendment.commit();
+  amendment.tell_replaced(done);
   return done;
 }
 

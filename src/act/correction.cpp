@@ -12,16 +12,12 @@
 
 namespace act {
 
-namespace {
-
-[[noreturn]] void refuse_other_kind(std::int64_t line, std::string_view kind) {
+void refuse_other_kind(std::int64_t line, std::string_view kind) {
   throw failure::Refusal(fmt::format(
       "line {} is a {} and cannot be replaced by this; \"boltwitness history\" shows the numbers",
       line, kind));
 }
 
-// What strikes a line. Refusal where there is no such line, it is struck already, or it is a strike
-// or the first line; UsageError without a reason.
 record::Strike strike_of(const logbook::Logbook& logbook, std::int64_t line,
                          const std::string& why) {
   const auto target = logbook.line(line);
@@ -38,14 +34,6 @@ record::Strike strike_of(const logbook::Logbook& logbook, std::int64_t line,
   return record::Strike{target->id, record::read_text(why, "--why")};
 }
 
-}  // namespace
-
-void check_same_kind(const record::HistoryLine& replaced, std::string_view kind) {
-  const auto is = std::visit([]<class Kind>(const Kind&) { return record::Kinds::word_of<Kind>(); },
-                             replaced.content);
-  if (is != kind) refuse_other_kind(replaced.stamp.line, is);
-}
-
 std::int64_t read_line_number(std::string_view text) {
   const auto digits = quantity::trimmed(text);
   std::int64_t number = 0;
@@ -58,42 +46,6 @@ std::int64_t read_line_number(std::string_view text) {
         quantity::quoted(text)));
   }
   return number;
-}
-
-std::optional<record::HistoryLine> replaced_line(const logbook::Logbook& logbook,
-                                                 const Correction& correction) {
-  if (correction.replaced_line.empty()) return std::nullopt;
-  const auto number = read_line_number(correction.replaced_line);
-  logbook::Logbook::Unreadable unreadable;  // of one of these there is nothing to keep
-  for (auto& line : logbook.history(unreadable)) {
-    if (line.stamp.line == number) return std::move(line);
-  }
-  return std::nullopt;
-}
-
-logbook::Writer writer_in_place_of(const std::optional<record::HistoryLine>& replaced,
-                                   logbook::Writer writer) {
-  const bool is_time_stated = writer.done_at != writer.now;
-  if (replaced && !is_time_stated) writer.done_at = replaced->stamp.done_at;
-  return writer;
-}
-
-void tell_replaced(const std::optional<record::HistoryLine>& replaced, Done& done) {
-  if (!replaced) return;
-  done.remarks.push_back(fmt::format("line {}, now struck, said: {}", replaced->stamp.line,
-                                     words::line_text(replaced->content)));
-}
-
-void strike_replaced(const logbook::Logbook& logbook, logbook::Recording& recording,
-                     const Correction& correction, std::initializer_list<std::string_view> kinds) {
-  if (correction.replaced_line.empty()) return;
-  const auto number = read_line_number(correction.replaced_line);
-  const auto target = logbook.line(number);
-  if (target && std::ranges::find(kinds, target->kind) == kinds.end()) {
-    refuse_other_kind(number, target->kind);
-  }
-  // The line is struck today, whatever time its successor is given.
-  recording.append_now(strike_of(logbook, number, correction.why));
 }
 
 Done strike(logbook::Logbook& logbook, const logbook::Writer& writer, std::int64_t line,

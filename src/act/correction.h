@@ -1,8 +1,6 @@
 #pragma once
 
 #include <cstdint>
-#include <initializer_list>
-#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -20,32 +18,13 @@ struct Correction {
   std::vector<std::string> without = {};  // options of which nothing is kept (kept_words.h)
 };
 
-// Strikes the line that is replaced, in the same recording as its successor. Nothing where none is.
-// Refusal as strike, and where the line is of none of these kinds: then its number was
-// mistyped.
-void strike_replaced(const logbook::Logbook& logbook, logbook::Recording& recording,
-                     const Correction& correction, std::initializer_list<std::string_view> kinds);
+// Refusal of a correction whose number was mistyped.
+[[noreturn]] void refuse_other_kind(std::int64_t line, std::string_view kind);
 
-// Refusal where the line that is replaced is of another kind than what takes its place.
-void check_same_kind(const record::HistoryLine& replaced, std::string_view kind);
-
-// The line that is replaced; nothing where none is, or where there is no such line.
-[[nodiscard]] std::optional<record::HistoryLine> replaced_line(const logbook::Logbook& logbook,
-                                                               const Correction& correction);
-
-// What the replaced line held, where it is of this kind.
-template <class Content>
-[[nodiscard]] const Content* content_in(const std::optional<record::HistoryLine>& replaced) {
-  return replaced ? std::get_if<Content>(&replaced->content) : nullptr;
-}
-
-// Who writes what takes its place: where no time was stated, at the time of the line that it
-// replaces, since it corrects what was written and not when it was done.
-[[nodiscard]] logbook::Writer writer_in_place_of(const std::optional<record::HistoryLine>& replaced,
-                                                 logbook::Writer writer);
-
-// Adds to the remarks what the replaced line said, to be read beside what stands there now.
-void tell_replaced(const std::optional<record::HistoryLine>& replaced, Done& done);
+// What strikes a line. Refusal where there is no such line, it is struck already, or it is a strike
+// or the first line; UsageError without a reason.
+[[nodiscard]] record::Strike strike_of(const logbook::Logbook& logbook, std::int64_t line,
+                                       const std::string& why);
 
 // Strikes the line of this number in a recording of its own. Refusal where there is no such line,
 // it is struck already, or it is a strike or the first line; UsageError without a reason.

@@ -60,6 +60,23 @@ void check_second_person(const std::string& second, const std::string& by,
   }
 }
 
+// Refuses a decision that is dated before the line which `line_of` tells of one of its parts.
+template <class LineOf>
+void refuse_before(const audit::Deviation& deviation, const record::Disposition& disposition,
+                   record::Moment done_at, LineOf&& line_of, std::string_view rests_on,
+                   std::string_view why) {
+  for (const auto& part : deviation.parts) {
+    if (std::ranges::find(disposition.parts, part.id, &record::DecidedOn::deviation) ==
+        disposition.parts.end()) {
+      continue;
+    }
+    const record::Stamp* line = line_of(part);
+    if (line == nullptr || line->done_at <= done_at) continue;
+    throw failure::Refusal(fmt::format("{} {} line {}, of {}, after this: {}", part.id, rests_on,
+                                       line->line, record::write_local(line->done_at), why));
+  }
+}
+
 // What was decided has been done: the decision once more, with the words that say what was done.
 record::Disposition done_or_refuse(const audit::Audit& audit, const std::string& id,
                                    record::Moment done_at) {
@@ -71,32 +88,11 @@ record::Disposition done_or_refuse(const audit::Audit& audit, const std::string&
         "a re-torque is done by the tightening, a renewal by the new fastener that goes in",
         deviation.id));
   }
-  for (const auto& part : deviation.parts) {
-    const bool is_meant =
-        std::ranges::find(disposition->parts, part.id, &record::DecidedOn::deviation) !=
-        disposition->parts.end();
-    if (!is_meant || part.settled->stamp.done_at <= done_at) continue;
-    throw failure::Refusal(fmt::format(
-        "{} was decided on {} (line {}), after this: what was decided is done after it. Give the "
-        "time when it was done with --at",
-        part.id, record::write_local(part.settled->stamp.done_at), part.settled->stamp.line));
-  }
+  refuse_before(
+      deviation, *disposition, done_at,
+      [](const audit::Part& part) { return &part.settled->stamp; }, "was decided in",
+      "what was decided is done after it. Give the time when it was done with --at");
   return *std::move(disposition);
-}
-
-// A decision is made on what is known; dated before it, the very work that was faulty would pass
-// for what carried it out.
-void refuse_before_evidence(const audit::Deviation& deviation, const std::string& id,
-                            record::Moment done_at) {
-  const auto* alone = audit::part_in(deviation, id);
-  for (const auto& part : deviation.parts) {
-    if (alone != nullptr && alone != &part) continue;
-    if (part.newest == nullptr || part.newest->done_at <= done_at) continue;
-    throw failure::Refusal(fmt::format(
-        "{} rests on line {}, done on {}, after this: a decision is made when that is known. Give "
-        "its time with --at",
-        part.id, part.newest->line, record::write_local(part.newest->done_at)));
-  }
 }
 
 void check_decision_words(const DecisionWords& words) {
@@ -119,9 +115,12 @@ record::Disposition decided(const audit::Audit& audit, const finding::Survey& su
     throw failure::Refusal(fmt::format("{} cannot be settled as {}: {}", deviation.id,
                                        record::word_of(decision), why));
   }
-  refuse_before_evidence(deviation, id, writer.done_at);
   check_second_person(second_person, writer.by, deviation, survey);
   auto disposition = audit::disposition_about(deviation, id);
+  // Dated before what it judges, the very work that was faulty would pass for what carried it out.
+  refuse_before(
+      deviation, disposition, writer.done_at, [](const audit::Part& part) { return part.newest; },
+      "rests on", "a decision is made when that is known. Give its time with --at");
   disposition.decision = decision;
   disposition.reason = std::move(reason);
   disposition.second_person = std::move(second_person);

@@ -143,11 +143,40 @@ record::Measured finding_from(const FindingWords& words, const record::Joint& jo
   return measured;
 }
 
+namespace {
+
+TestDone keep_finding(logbook::Logbook& logbook, Amendment& amendment, const TestedFastener& tested,
+                      const MakeFinding& make) {
+  const auto& writer = amendment.writer();
+  const auto joint = joint_at_or_refuse(logbook, tested.address.joint, tested.address.positions);
+  const auto wrench = wrench_or_refuse(logbook, tested.wrench).content;
+  auto remarks =
+      check_hold_points(logbook.job_of(joint.code), joint.code, writer.done_at, writer.now);
+  const auto measured = make(logbook, joint, wrench);
+  check_finding(measured, wrench);
+  auto stamp = amendment.append(measured);
+  amendment.commit();
+
+  TestDone test;
+  test.position = measured.position;
+  for (auto& remark : remarks_on_marks(measured, wrench)) remarks.push_back(std::move(remark));
+  test.done = {{{std::move(stamp), words::line_text(measured)}}, std::move(remarks)};
+  amendment.tell_replaced(test.done);
+  test.after = std::make_shared<const Standing>(logbook, joint.code);
+  if (auto remark = remark_on_plausibility(*test.after->joint, test.finding())) {
+    test.done.remarks.push_back(*std::move(remark));
+  }
+  return test;
+}
+
+}  // namespace
+
 TestDone record_finding(logbook::Logbook& logbook, const logbook::Writer& writer,
                         const FindingWords& words) {
   const auto address = tested_address(words);
-  const auto replaced = replaced_line(logbook, words.correction);
-  const auto* before = content_in<record::Measured>(replaced);
+  Amendment amendment(logbook, writer, words.correction);
+  amendment.strike_replaced({"finding"});
+  const auto* before = amendment.before<record::Measured>();
   KeptWords kept(words.correction);
   auto restated = before == nullptr ? words : completed(words, *before, kept);
   restated.adapter = {};
@@ -156,41 +185,19 @@ TestDone record_finding(logbook::Logbook& logbook, const logbook::Writer& writer
                              : adapter_in_place_of(before->adapter, words.adapter, kept);
   });
   if (before != nullptr) kept.check();
-  return record_finding(logbook, writer, {address, restated.wrench, restated.correction},
-                        [&](const auto&, const auto& joint, const auto& wrench) {
-                          auto measured =
-                              finding_from(restated, joint, address.positions.front(), wrench);
-                          if (adapter) measured.adapter = *adapter;
-                          return measured;
-                        });
+  return keep_finding(logbook, amendment, {address, restated.wrench},
+                      [&](const auto&, const auto& joint, const auto& wrench) {
+                        auto measured =
+                            finding_from(restated, joint, address.positions.front(), wrench);
+                        if (adapter) measured.adapter = *adapter;
+                        return measured;
+                      });
 }
 
-TestDone record_finding(logbook::Logbook& logbook, const logbook::Writer& stated,
+TestDone record_finding(logbook::Logbook& logbook, const logbook::Writer& writer,
                         const TestedFastener& tested, const MakeFinding& make) {
-  const auto replaced = replaced_line(logbook, tested.correction);
-  const auto writer = writer_in_place_of(replaced, stated);
-  logbook::Recording recording(logbook, writer);
-  strike_replaced(logbook, recording, tested.correction, {"finding"});
-  const auto joint = joint_or_refuse(logbook, tested.address.joint).content;
-  check_positions(joint, tested.address.positions);
-  const auto wrench = wrench_or_refuse(logbook, tested.wrench).content;
-  auto remarks =
-      check_hold_points(logbook.job_of(joint.code), joint.code, writer.done_at, writer.now);
-  const auto measured = make(logbook, joint, wrench);
-  check_finding(measured, wrench);
-  auto stamp = recording.append(measured);
-  recording.commit();
-
-  TestDone test;
-  test.position = measured.position;
-  for (auto& remark : remarks_on_marks(measured, wrench)) remarks.push_back(std::move(remark));
-  test.done = {{{std::move(stamp), words::line_text(measured)}}, std::move(remarks)};
-  tell_replaced(replaced, test.done);
-  test.after = std::make_shared<const Standing>(logbook, joint.code);
-  if (auto remark = remark_on_plausibility(*test.after->joint, test.finding())) {
-    test.done.remarks.push_back(*std::move(remark));
-  }
-  return test;
+  Amendment amendment(logbook, writer, {});
+  return keep_finding(logbook, amendment, tested, make);
 }
 
 }  // namespace act

@@ -33,7 +33,6 @@ struct FindingWords {
 struct TestedFastener {
   record::Address address;  // of one position
   std::string wrench;
-  Correction correction = {};
 };
 
 // A finding, or a pull of a test that goes on.

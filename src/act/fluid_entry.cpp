@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "act/amendment.h"
 #include "act/kept_words.h"
 #include "act/lookup.h"
 #include "failure/failure.h"
@@ -62,19 +63,18 @@ std::vector<std::string> remarks_on(const record::FluidAmount& amount,
 
 Done record_fluid(logbook::Logbook& logbook, const logbook::Writer& writer,
                   const FluidWords& words) {
-  const auto replaced = replaced_line(logbook, words.correction);
-  logbook::Recording recording(logbook, writer_in_place_of(replaced, writer));
-  strike_replaced(logbook, recording, words.correction, {"fluid"});
-  const auto amount = amount_from(completed(words, content_in<record::FluidAmount>(replaced)));
-  auto stamp = recording.append(amount);
+  Amendment amendment(logbook, writer, words.correction);
+  amendment.strike_replaced({"fluid"});
+  const auto amount = amount_from(completed(words, amendment.before<record::FluidAmount>()));
+  auto stamp = amendment.append(amount);
   const auto job = logbook.job_of_none();
-  recording.commit();
+  amendment.commit();
   const auto balances = progress::fluid_balances(job);
   const auto& balance = *progress::balance_of(balances, amount.fluid);
   Done done{{{std::move(stamp),
               fmt::format("{}; {}", words::line_text(amount), words::balance_in_words(balance))}},
             remarks_on(amount, balances)};
-  tell_replaced(replaced, done);
+  amendment.tell_replaced(done);
   return done;
 }
 

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "act/amendment.h"
 #include "act/kept_words.h"
 #include "act/lookup.h"
 #include "failure/failure.h"
@@ -40,14 +41,6 @@ record::HoldPoint point_from(const HoldPointWords& words, const logbook::Logbook
 HoldPointMove move_from(const HoldPointWords& words) {
   if (words.begin) return HoldPointMove::Begun;
   return words.pass ? HoldPointMove::Passed : HoldPointMove::Closed;
-}
-
-// A hold point is about what is so now; what lies ahead is a hope.
-void refuse_ahead_of_clock(const logbook::Writer& writer, const std::string& code) {
-  if (writer.done_at <= writer.now + std::chrono::minutes(1)) return;
-  throw failure::Refusal(fmt::format(
-      "{} lies ahead of this machine's clock; {} is begun and passed when it is so, not before",
-      record::write_local(writer.done_at), code));
 }
 
 // What was done before it was put up opens nothing of it.
@@ -128,13 +121,13 @@ namespace {
 bool is_step(const HoldPointWords& words) { return words.begin || words.pass || words.close; }
 
 // The words, with what they leave out as the line before had it.
-HoldPointWords completed(HoldPointWords words, const std::optional<record::HistoryLine>& replaced) {
+HoldPointWords completed(HoldPointWords words, const Amendment& amendment) {
   KeptWords kept(words.correction);
-  if (const auto* before = content_in<record::HoldPoint>(replaced)) {
+  if (const auto* before = amendment.before<record::HoldPoint>()) {
     KeptWords::fill(words.what, before->what);
     kept.take("wait", words.wait, before->wait ? record::write_exact(*before->wait) : "");
     kept.take("before", words.before, before->joints);
-  } else if (const auto* step = content_in<record::HoldPointStep>(replaced)) {
+  } else if (const auto* step = amendment.before<record::HoldPointStep>()) {
     if (!is_step(words)) {
       words.begin = step->move == HoldPointMove::Begun;
       words.pass = step->move == HoldPointMove::Passed;
@@ -163,25 +156,25 @@ void check_hold_point_words(const HoldPointWords& words) {
   }
 }
 
-Done enter_hold_point(logbook::Logbook& logbook, logbook::Recording& recording,
-                      const logbook::Writer& writer, const HoldPointWords& words) {
+Done enter_hold_point(logbook::Logbook& logbook, Amendment& amendment,
+                      const HoldPointWords& words) {
   const auto point = point_from(words, logbook);
   const auto job = logbook.job_of_none();
-  if (progress::state_of(progress::hold_points(job, writer.done_at), point.code) != nullptr) {
+  if (progress::state_of(progress::hold_points(job, amendment.writer().done_at), point.code) !=
+      nullptr) {
     throw failure::Refusal(fmt::format(
         "hold point {} is in the logbook already; to correct it give the number of its line with "
         "--replace (\"boltwitness history\" shows it)",
         point.code));
   }
-  auto stamp = recording.append(point);
-  recording.commit();
+  auto stamp = amendment.append(point);
+  amendment.commit();
   return {{{std::move(stamp), words::line_text(point)}}, {}};
 }
 
-Done step_hold_point(logbook::Logbook& logbook, logbook::Recording& recording,
-                     const logbook::Writer& writer, const HoldPointWords& words) {
+Done step_hold_point(logbook::Logbook& logbook, Amendment& amendment, const HoldPointWords& words) {
+  const auto& writer = amendment.writer();
   const auto code = code_from(words);
-  refuse_ahead_of_clock(writer, code);
   const auto job = logbook.job_of_none();
   const auto states = progress::hold_points(job, writer.done_at);
   const auto& before = hold_point_or_refuse(states, code);
@@ -189,9 +182,9 @@ Done step_hold_point(logbook::Logbook& logbook, logbook::Recording& recording,
   const record::HoldPointStep taken{before.point->code, move_from(words),
                                     record::read_optional_text(words.note, "--note", 1000)};
   check_move(before, taken.move);
-  auto stamp = recording.append(taken);
+  auto stamp = amendment.append(taken);
   const auto job_after = logbook.job_of_none();
-  recording.commit();
+  amendment.commit();
   Done done{{{std::move(stamp), words::line_text(taken)}}, {}};
   if (taken.move == HoldPointMove::Begun) {
     const auto states_after = progress::hold_points(job_after, writer.done_at);
@@ -209,16 +202,14 @@ Done step_hold_point(logbook::Logbook& logbook, logbook::Recording& recording,
 
 Done record_hold_point(logbook::Logbook& logbook, const logbook::Writer& stated,
                        const HoldPointWords& said) {
-  const auto replaced = replaced_line(logbook, said.correction);
-  const auto writer = writer_in_place_of(replaced, stated);
-  logbook::Recording recording(logbook, writer);
-  strike_replaced(logbook, recording, said.correction, {"hold point", "hold point step"});
-  const auto words = completed(said, replaced);
+  Amendment amendment(logbook, stated, said.correction);
+  amendment.strike_replaced({"hold point", "hold point step"});
+  const auto words = completed(said, amendment);
   check_hold_point_words(words);
-  if (replaced) check_same_kind(*replaced, is_step(words) ? "hold point step" : "hold point");
-  auto done = is_step(words) ? step_hold_point(logbook, recording, writer, words)
-                             : enter_hold_point(logbook, recording, writer, words);
-  tell_replaced(replaced, done);
+  amendment.check_same_kind(is_step(words) ? "hold point step" : "hold point");
+  auto done = is_step(words) ? step_hold_point(logbook, amendment, words)
+                             : enter_hold_point(logbook, amendment, words);
+  amendment.tell_replaced(done);
   return done;
 }
 

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "act/amendment.h"
 #include "act/kept_words.h"
 #include "act/lookup.h"
 #include "failure/failure.h"
@@ -53,13 +54,13 @@ void check_not_more_back(const progress::ItemCount& count) {
 }
 
 // The words, with what they leave out as the line before had it.
-ItemWords completed(ItemWords words, const std::optional<record::HistoryLine>& replaced) {
+ItemWords completed(ItemWords words, const Amendment& amendment) {
   KeptWords kept(words.correction);
-  if (const auto* before = content_in<record::CountedItem>(replaced)) {
+  if (const auto* before = amendment.before<record::CountedItem>()) {
     KeptWords::fill(words.what, before->what);
     KeptWords::fill(words.count, std::to_string(before->count));
     kept.take("before", words.before, before->before);
-  } else if (const auto* back = content_in<record::ItemReturn>(replaced)) {
+  } else if (const auto* back = amendment.before<record::ItemReturn>()) {
     KeptWords::fill(words.back, std::to_string(back->count));
   } else {
     return words;
@@ -111,28 +112,27 @@ const progress::ItemCount& item_or_refuse(const std::vector<progress::ItemCount>
 }
 
 Done record_items(logbook::Logbook& logbook, const logbook::Writer& stated, const ItemWords& said) {
-  const auto replaced = replaced_line(logbook, said.correction);
-  const auto writer = writer_in_place_of(replaced, stated);
-  logbook::Recording recording(logbook, writer);
-  strike_replaced(logbook, recording, said.correction, {"item", "item return"});
-  const auto words = completed(said, replaced);
+  Amendment amendment(logbook, stated, said.correction);
+  const auto& writer = amendment.writer();
+  amendment.strike_replaced({"item", "item return"});
+  const auto words = completed(said, amendment);
   check_item_words(words);
   const bool is_back = !words.back.empty();
-  if (replaced) check_same_kind(*replaced, is_back ? "item return" : "item");
+  amendment.check_same_kind(is_back ? "item return" : "item");
   const auto before = logbook.job_of_none();
   const auto counts_before = progress::item_counts(before);
   const auto content = is_back ? items_back(words, counts_before, writer.done_at)
                                : items_off(words, counts_before, logbook);
-  auto stamp = recording.append(content);
+  auto stamp = amendment.append(content);
   const auto job = logbook.job_of_none();
   const auto counts = progress::item_counts(job);
   const auto& count = item_or_refuse(counts, code_from(words));
   check_not_more_back(count);
-  recording.commit();
+  amendment.commit();
   Done done{{{std::move(stamp),
               fmt::format("{}; {}", words::line_text(content), words::count_in_words(count))}},
             {}};
-  tell_replaced(replaced, done);
+  amendment.tell_replaced(done);
   return done;
 }
 

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "act/amendment.h"
 #include "act/kept_words.h"
 #include "act/lookup.h"
 #include "act/option_error.h"
@@ -406,23 +407,22 @@ CheckedJoint check_joint(const JointWords& words, const record::Address& address
 
 Done enter_joint(logbook::Logbook& logbook, const logbook::Writer& writer,
                  const JointWords& stated) {
-  const auto replaced = replaced_line(logbook, stated.correction);
-  logbook::Recording recording(logbook, writer_in_place_of(replaced, writer));
+  Amendment amendment(logbook, writer, stated.correction);
   auto address = record::read_address(stated.code);
   const auto before = logbook.job_of(address.joint);
   auto words = stated;
   KeptWords kept(words.correction);
-  if (const auto* joint_before = content_in<record::Joint>(replaced)) {
+  if (const auto* joint_before = amendment.before<record::Joint>()) {
     complete(words, *joint_before, kept);
     kept.check();
-  } else if (const auto* specified_before = content_in<record::Specified>(replaced)) {
+  } else if (const auto* specified_before = amendment.before<record::Specified>()) {
     complete(words, address, *specified_before, kept);
     kept.check();
   }
-  strike_replaced(logbook, recording, words.correction, {"joint", "specification"});
+  amendment.strike_replaced({"joint", "specification"});
   const auto same = logbook.joint(address.joint);
   KnownJoints known{
-      same ? &same->content : nullptr, logbook.joint_codes(), {}, replaced.has_value()};
+      same ? &same->content : nullptr, logbook.joint_codes(), {}, amendment.replaced().has_value()};
   if (same) {
     known.what_to_do = fmt::format(
         "{} is in the logbook already (line {}); to correct it add --replace {} "
@@ -445,10 +445,10 @@ Done enter_joint(logbook::Logbook& logbook, const logbook::Writer& writer,
     }
   }
   if (specified && words.condition.empty()) remark_on_condition(*specified, before, done.remarks);
-  if (joint) done.lines.push_back({recording.append(*joint), words::line_text(*joint)});
-  if (specified) done.lines.push_back({recording.append(*specified), words::line_text(*specified)});
-  recording.commit();
-  tell_replaced(replaced, done);
+  if (joint) done.lines.push_back({amendment.append(*joint), words::line_text(*joint)});
+  if (specified) done.lines.push_back({amendment.append(*specified), words::line_text(*specified)});
+  amendment.commit();
+  amendment.tell_replaced(done);
   return done;
 }
 

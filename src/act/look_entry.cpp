@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "act/amendment.h"
 #include "act/kept_words.h"
 #include "act/lookup.h"
 #include "failure/failure.h"
@@ -31,7 +32,7 @@ std::optional<quantity::Angle> turn_from(const std::vector<std::string>& words, 
         "\"turned 15°\"",
         quantity::quoted(text)));
   }
-  const auto turn = quantity::read_angle(std::string_view(text).substr(kTurned.size()));
+  const auto turn = quantity::read_turn(std::string_view(text).substr(kTurned.size()));
   if (turn <= quantity::Angle::degrees(0.0)) {
     throw failure::InputError(
         fmt::format("{}: a stripe that has not turned is aligned", quantity::quoted(text)));
@@ -142,25 +143,23 @@ std::optional<record::RunningAmount> counter_from(const std::string& typed) {
 LookDone record_look(logbook::Logbook& logbook, const logbook::Writer& stated,
                      const LookWords& words) {
   auto address = record::read_address(words.address);
-  const auto replaced = replaced_line(logbook, words.correction);
-  const auto writer = writer_in_place_of(replaced, stated);
-  auto recheck = look_from(words, content_in<record::Recheck>(replaced));
-  logbook::Recording recording(logbook, writer);
-  strike_replaced(logbook, recording, words.correction, {"recheck"});
-  const auto joint = joint_or_refuse(logbook, address.joint).content;
-  check_positions(joint, address.positions);
+  Amendment amendment(logbook, stated, words.correction);
+  const auto& writer = amendment.writer();
+  auto recheck = look_from(words, amendment.before<record::Recheck>());
+  amendment.strike_replaced({"recheck"});
+  const auto joint = joint_at_or_refuse(logbook, address.joint, address.positions);
   recheck.joint = joint.code;
   recheck.positions = std::move(address.positions);
   const progress::Reassembly now(logbook.job_of(joint.code), record::local_day(writer.done_at));
   refuse_without_stripe(now, recheck, writer.done_at);
   refuse_aligned_after_turn(now, recheck, writer.done_at);
-  LookDone look{{{{recording.append(recheck), words::line_text(recheck)}},
+  LookDone look{{{{amendment.append(recheck), words::line_text(recheck)}},
                  remarks_on_look(now, recheck, writer.done_at)},
                 recheck,
                 std::nullopt,
                 now.job.start.unit};
-  recording.commit();
-  tell_replaced(replaced, look.done);
+  amendment.commit();
+  amendment.tell_replaced(look.done);
   if (recheck.turned) look.turned = progress::turned_stripe(now, recheck);
   return look;
 }

@@ -76,6 +76,13 @@ record::Entry<record::Wrench> wrench_or_refuse(const logbook::Logbook& logbook,
   throw failure::Refusal(no_such_wrench(name, logbook.wrench_names()));
 }
 
+record::Joint joint_at_or_refuse(const logbook::Logbook& logbook, const std::string& code,
+                                 const std::vector<int>& positions) {
+  auto joint = joint_or_refuse(logbook, code).content;
+  check_positions(joint, positions);
+  return joint;
+}
+
 void check_positions(const record::Joint& joint, const std::vector<int>& positions) {
   if (positions.empty()) {
     throw failure::InputError(fmt::format("{} names no position; write {}/1 or {}/1-{}", joint.code,

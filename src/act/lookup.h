@@ -27,6 +27,11 @@ namespace act {
 [[nodiscard]] record::Entry<record::Wrench> wrench_or_refuse(const logbook::Logbook& logbook,
                                                              const std::string& name);
 
+// The joint with these positions. Refusal as joint_or_refuse, InputError as check_positions.
+[[nodiscard]] record::Joint joint_at_or_refuse(const logbook::Logbook& logbook,
+                                               const std::string& code,
+                                               const std::vector<int>& positions);
+
 // InputError where the joint does not have one of these positions.
 void check_positions(const record::Joint& joint, const std::vector<int>& positions);
 

@@ -58,8 +58,8 @@ TestDone record_pull(logbook::Logbook& logbook, const logbook::Writer& writer,
                           });
   }
   logbook::Recording recording(logbook, writer);
-  const auto joint = joint_or_refuse(logbook, next.tested.address.joint).content;
-  check_positions(joint, next.tested.address.positions);
+  const auto& tested = next.tested;
+  const auto joint = joint_at_or_refuse(logbook, tested.address.joint, tested.address.positions);
   const auto wrench = wrench_or_refuse(logbook, next.tested.wrench).content;
   auto remarks =
       check_hold_points(logbook.job_of(joint.code), joint.code, writer.done_at, writer.now);

@@ -4,6 +4,7 @@
 
 #include <set>
 
+#include "act/amendment.h"
 #include "act/hold_point_entry.h"
 #include "act/kept_words.h"
 #include "act/lookup.h"
@@ -74,24 +75,10 @@ record::Removal removal_from(const RemovalWords& words, const record::Removal* b
   return removal;
 }
 
-}  // namespace
-
-Done record_removal(logbook::Logbook& logbook, const logbook::Writer& writer,
-                    const RemovalWords& words) {
-  const auto replaced = replaced_line(logbook, words.correction);
-  return record_removal(logbook, writer, removal_from(words, content_in<record::Removal>(replaced)),
-                        words.correction);
-}
-
-Done record_removal(logbook::Logbook& logbook, const logbook::Writer& stated,
-                    record::Removal removal, const Correction& correction) {
-  const auto replaced = replaced_line(logbook, correction);
-  const auto writer = writer_in_place_of(replaced, stated);
-  logbook::Recording recording(logbook, writer);
-  strike_replaced(logbook, recording, correction, {"removal"});
-  const auto joint = joint_or_refuse(logbook, removal.joint).content;
+Done keep_removal(logbook::Logbook& logbook, Amendment& amendment, record::Removal removal) {
+  const auto& writer = amendment.writer();
+  const auto joint = joint_at_or_refuse(logbook, removal.joint, removal.positions);
   removal.joint = joint.code;
-  check_positions(joint, removal.positions);
   const auto job = logbook.job_of(joint.code);
   auto remarks = check_hold_points(job, joint.code, writer.done_at, writer.now);
 
@@ -103,15 +90,31 @@ Done record_removal(logbook::Logbook& logbook, const logbook::Writer& stated,
           record::write_address(joint.code, position)));
     }
   }
-  auto stamp = recording.append(removal);
-  recording.commit();
+  auto stamp = amendment.append(removal);
+  amendment.commit();
 
   out.insert(removal.positions.begin(), removal.positions.end());
   Done done{{{std::move(stamp), fmt::format("{}; {} of {} accounted for", words::line_text(removal),
                                             out.size(), joint.count)}},
             std::move(remarks)};
-  tell_replaced(replaced, done);
+  amendment.tell_replaced(done);
   return done;
+}
+
+}  // namespace
+
+Done record_removal(logbook::Logbook& logbook, const logbook::Writer& writer,
+                    const RemovalWords& words) {
+  Amendment amendment(logbook, writer, words.correction);
+  amendment.strike_replaced({"removal"});
+  return keep_removal(logbook, amendment, removal_from(words, amendment.before<record::Removal>()));
+}
+
+Done record_removal(logbook::Logbook& logbook, const logbook::Writer& writer,
+                    record::Removal removal, const Correction& correction) {
+  Amendment amendment(logbook, writer, correction);
+  amendment.strike_replaced({"removal"});
+  return keep_removal(logbook, amendment, std::move(removal));
 }
 
 }  // namespace act

@@ -1,5 +1,6 @@
 #include "act/stripe_entry.h"
 
+#include "act/amendment.h"
 #include "act/hold_point_entry.h"
 #include "act/kept_words.h"
 #include "act/look_entry.h"
@@ -34,13 +35,11 @@ record::FinalStripe stripe_from(const StripeWords& words, const record::FinalStr
 Done draw_stripe(logbook::Logbook& logbook, const logbook::Writer& stated,
                  const StripeWords& words) {
   auto address = record::read_address(words.address);
-  const auto replaced = replaced_line(logbook, words.correction);
-  const auto writer = writer_in_place_of(replaced, stated);
-  auto stripe = stripe_from(words, content_in<record::FinalStripe>(replaced));
-  logbook::Recording recording(logbook, writer);
-  strike_replaced(logbook, recording, words.correction, {"stripe"});
-  const auto joint = joint_or_refuse(logbook, address.joint).content;
-  check_positions(joint, address.positions);
+  Amendment amendment(logbook, stated, words.correction);
+  const auto& writer = amendment.writer();
+  auto stripe = stripe_from(words, amendment.before<record::FinalStripe>());
+  amendment.strike_replaced({"stripe"});
+  const auto joint = joint_at_or_refuse(logbook, address.joint, address.positions);
   stripe.joint = joint.code;
   stripe.positions = std::move(address.positions);
   const progress::Reassembly now(logbook.job_of(joint.code), record::local_day(writer.done_at));
@@ -49,14 +48,14 @@ Done draw_stripe(logbook::Logbook& logbook, const logbook::Writer& stated,
     throw failure::Refusal(why);
   }
   auto remarks = check_hold_points(now.job, joint.code, writer.done_at, writer.now);
-  Done done{{{recording.append(stripe), words::line_text(stripe)}}, std::move(remarks)};
-  recording.commit();
+  Done done{{{amendment.append(stripe), words::line_text(stripe)}}, std::move(remarks)};
+  amendment.commit();
   if (!stripe.teardown_mark_wiped) {
     done.remarks.emplace_back(
         "two marks stand on these now; wipe the teardown mark before it is taken for "
         "the final one");
   }
-  tell_replaced(replaced, done);
+  amendment.tell_replaced(done);
   return done;
 }
 

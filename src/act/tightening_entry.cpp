@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "act/amendment.h"
 #include "act/hold_point_entry.h"
 #include "act/kept_words.h"
 #include "act/lookup.h"
@@ -172,7 +173,7 @@ TighteningWork work_from(const TighteningWords& words, record::Address address) 
     work.setting = of_option("--set", [&] { return record::read_setting(words.set); });
   }
   if (!words.turned.empty()) {
-    work.turned = of_option("--turned", [&] { return quantity::read_angle(words.turned); });
+    work.turned = of_option("--turned", [&] { return quantity::read_turn(words.turned); });
   }
   if (!words.skip.empty()) {
     work.skipped_why =
@@ -255,14 +256,12 @@ record::PassTarget target_in_plan(const progress::Progress& progress, const std:
 
 Done record_work(logbook::Logbook& logbook, const logbook::Writer& stated,
                  const TighteningWork& said) {
-  const auto replaced = replaced_line(logbook, said.correction);
-  const auto writer = writer_in_place_of(replaced, stated);
-  const auto work = completed(said, content_in<record::Tightening>(replaced));
+  Amendment amendment(logbook, stated, said.correction);
+  const auto& writer = amendment.writer();
+  const auto work = completed(said, amendment.before<record::Tightening>());
   const auto day = record::local_day(writer.done_at);
-  logbook::Recording recording(logbook, writer);
-  strike_replaced(logbook, recording, work.correction, {"tightening"});
-  const auto joint = joint_or_refuse(logbook, work.joint).content;
-  check_positions(joint, work.positions);
+  amendment.strike_replaced({"tightening"});
+  const auto joint = joint_at_or_refuse(logbook, work.joint, work.positions);
   const progress::Reassembly now(logbook.job(), day, work.adapter.value_or(plan::ThroughAdapter{}));
   Done done;
   done.remarks = check_hold_points(now.job, joint.code, writer.done_at, writer.now);
@@ -289,9 +288,9 @@ Done record_work(logbook::Logbook& logbook, const logbook::Writer& stated,
   for (const auto& remark : progress::remarks_on(tightening, now, writer.done_at)) {
     done.remarks.push_back(remark + "; recorded as it happened");
   }
-  done.lines.push_back({recording.append(tightening), words::line_text(tightening)});
-  recording.commit();
-  tell_replaced(replaced, done);
+  done.lines.push_back({amendment.append(tightening), words::line_text(tightening)});
+  amendment.commit();
+  amendment.tell_replaced(done);
   return done;
 }
 

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "act/amendment.h"
 #include "act/kept_words.h"
 #include "act/option_error.h"
 #include "failure/failure.h"
@@ -134,14 +135,12 @@ std::vector<std::string> remarks_on(const record::Wrench& wrench, record::Day da
 
 Done enter_wrench(logbook::Logbook& logbook, const logbook::Writer& stated,
                   const WrenchWords& said) {
-  const auto replaced = replaced_line(logbook, said.correction);
-  const auto writer = writer_in_place_of(replaced, stated);
-  const auto day = record::local_day(writer.done_at);
-  logbook::Recording recording(logbook, writer);
-  strike_replaced(logbook, recording, said.correction, {"wrench"});
+  Amendment amendment(logbook, stated, said.correction);
+  const auto day = record::local_day(amendment.writer().done_at);
+  amendment.strike_replaced({"wrench"});
   auto words = said;
   KeptWords kept(said.correction);
-  const auto* before = content_in<record::Wrench>(replaced);
+  const auto* before = amendment.before<record::Wrench>();
   if (before != nullptr) {
     const bool is_renamed = !record::same_code(said.name, before->name);
     const bool leaves_out = !said.correction.without.empty();
@@ -151,10 +150,10 @@ Done enter_wrench(logbook::Logbook& logbook, const logbook::Writer& stated,
   if (before != nullptr) kept.check();
   const auto known = before == nullptr ? logbook.wrench(words.name) : std::nullopt;
   const auto wrench = wrench_from(words, known ? &known->content : nullptr, day);
-  auto stamp = recording.append(wrench);
-  recording.commit();
+  auto stamp = amendment.append(wrench);
+  amendment.commit();
   Done done{{{std::move(stamp), words::line_text(wrench)}}, remarks_on(wrench, day)};
-  tell_replaced(replaced, done);
+  amendment.tell_replaced(done);
   return done;
 }
 

@@ -64,7 +64,7 @@ struct JointCase {
   const progress::JointWork* work = nullptr;  // nothing where no reassembly of it is on record
   std::vector<progress::DueRecheck> rechecks = {};  // of its final stripes, due now or later
 
-  [[nodiscard]] quantity::TorqueUnit unit() const { return whole.job.start.unit; }
+  [[nodiscard]] quantity::TorqueUnit unit() const { return joint.unit; }
   [[nodiscard]] const progress::Progress& progress() const { return whole.work->progress(); }
 };
 

@@ -118,7 +118,7 @@ void found_undecided(const JointCase& at, const PositionState& position, Deviati
 // "1-4: found 50 to 54 N·m, 0.62 to 0.68 of the specification": of those with one number each.
 std::string found_together(const Case& subject, const Deviation& together) {
   const auto& joint = *subject.lookups->joints.find(together.joint);
-  const auto unit = subject.job.start.unit;
+  const auto unit = joint.unit;
   std::vector<quantity::Torque> torques;
   std::vector<double> ratios;
   for (const int position : together.positions) {

@@ -30,6 +30,18 @@ Statement median_of(const JointCase& at, const Siblings& siblings) {
              : as::torque(quantity::Torque::newton_metres(siblings.median), at.unit());
 }
 
+// What of the finding is held against its siblings, where that is not the torque itself.
+Statement compared(const JointCase& at, const Siblings& siblings, const finding::Finding& finding,
+                   double value) {
+  if (siblings.are_shares) {
+    return says(", {} of its specification,", as::figure(value, fmt::format("{:.2f}", value)));
+  }
+  if (!finding.entry->content.prevailing) return {};
+  return as::wording(
+      fmt::format(", {} without its running torque,",
+                  quantity::write_rounded(quantity::Torque::newton_metres(value), at.unit())));
+}
+
 void outlier(const JointCase& at, Deviations& deviations) {
   for (const auto& siblings : at.pattern.siblings) {
     for (const auto& apart : siblings.apart) {
@@ -38,13 +50,11 @@ void outlier(const JointCase& at, Deviations& deviations) {
       // Where it is low or high the hold is there already, and its explanation names the siblings.
       if (finding.verdict == Verdict::Low || finding.verdict == Verdict::High) continue;
       const double value = siblings.values[apart.index];
-      const auto share = siblings.are_shares ? says(", {} of its specification,",
-                                                    as::figure(value, fmt::format("{:.2f}", value)))
-                                             : Statement{};
       deviations.push_back(flag_position(
           kOutlier, Level::Check, at.joint, position.position,
           says("found {}{} where the median of the {} findings {} is {} ({})",
-               as::found(finding.torque, at.unit()), share, as::count(siblings.found.size()),
+               as::found(finding.torque, at.unit()), compared(at, siblings, finding, value),
+               as::count(siblings.found.size()),
                as::wording(at.pattern.siblings.size() == 1 ? "of this joint"
                            : siblings.are_shares           ? "with a specified torque"
                                                            : "under its specification"),

@@ -77,9 +77,10 @@ Statement window(const record::ToleranceWindow& limits, quantity::TorqueUnit uni
 Statement found(const finding::FoundTorque& value, quantity::TorqueUnit unit) {
   if (value.best) {
     const auto expanded = value.budget.expanded();
-    return {fmt::format("{} {}",
-                        quantity::write_with_uncertainty(quantity::in_unit(*value.best, unit),
-                                                         quantity::in_unit(expanded, unit)),
+    return {fmt::format("{} ±{} {}",
+                        quantity::write_to_place(quantity::in_unit(*value.best, unit),
+                                                 finding::last_place(value, unit)),
+                        quantity::write_uncertainty(quantity::in_unit(expanded, unit)),
                         quantity::name_of(unit)),
             kept(*value.best) + kept(expanded),
             fmt::format("{} ±{}", bare(*value.best, unit),

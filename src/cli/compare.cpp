@@ -11,6 +11,7 @@
 #include "failure/failure.h"
 #include "quantity/number_text.h"
 #include "screen/compare_answer.h"
+#include "screen/compare_overview.h"
 #include "screen/drift_answer.h"
 #include "terminal/session.h"
 
@@ -33,9 +34,11 @@ record::Job job_of_other(const std::string& path, const std::string& own) {
 void declare_compare(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<CompareOptions>();
   auto* command = app.add_subcommand("compare", "Found torque against specification");
-  command->add_option("JOINTS", options->joints, "Only these joints")->option_text("JOINT ...");
+  command->add_option("JOINTS", options->joints, "These joints, one after the other")
+      ->option_text("JOINT ...");
   auto* all_units =
       command->add_flag("--all-units", options->all_units, "N·m, ft·lbf and in·lbf side by side");
+  command->add_flag("--whole", options->whole, "Of all joints, with no list cut");
   command
       ->add_option("--with", options->other,
                    "Another logbook of the same kind of machine: how far found torque has drifted "
@@ -64,9 +67,11 @@ int run_compare(const CompareOptions& options, const terminal::Session& session)
                                      : screen::drift_text(page_of, session.page()));
     return failure::kDone;
   }
+  const bool is_overview = options.joints.empty() && !options.all_units;
   session.out() << (session.json() ? screen::compare_json(joints)
-                                   : screen::compare_text(job.start, joints, options.all_units,
-                                                          session.page()));
+                    : is_overview
+                        ? screen::compare_overview(joints, options.whole, session.page())
+                        : screen::compare_text(joints, options.all_units, session.page()));
   return failure::kDone;
 }
 

@@ -18,6 +18,7 @@ struct Pending;
 struct CompareOptions {
   std::vector<std::string> joints;
   bool all_units = false;
+  bool whole = false;
   std::string other;
 };
 

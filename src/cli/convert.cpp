@@ -29,7 +29,8 @@ void declare_convert(CLI::App& app, Pending& pending) {
 }
 
 int run_convert(const ConvertOptions& options, const terminal::Session& session) {
-  const auto stated = quantity::read_torque(fmt::format("{}", fmt::join(options.torque, " ")));
+  const auto typed = fmt::format("{}", fmt::join(options.torque, " "));
+  const auto stated = quantity::read_torque(typed);
   std::optional<quantity::TorqueUnit> to;
   if (!options.to.empty()) {
     to = quantity::read_torque_unit(options.to);
@@ -39,7 +40,7 @@ int run_convert(const ConvertOptions& options, const terminal::Session& session)
                                             quantity::accepted_torque_units()));
     }
   }
-  session.out() << (session.json() ? screen::convert_json(stated, to)
+  session.out() << (session.json() ? screen::convert_json(stated, typed, to)
                                    : screen::convert_text(stated, to));
   return failure::kDone;
 }

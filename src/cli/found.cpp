@@ -93,6 +93,8 @@ void declare_found(CLI::App& app, Pending& pending) {
       ->option_text("TORQUE");
   declare_adapter_options(*command, options->words.adapter);
   declare_correction(*command, options->words.correction);
+  command->add_flag("--parts", options->parts,
+                    "Also what the uncertainty is made of and how it was judged, as in show");
   command
       ->add_flag("--next", options->next,
                  "Propose the next setting after these readings, or after none; nothing is written")
@@ -108,7 +110,8 @@ int run_found(const FoundOptions& options, const terminal::Session& session) {
   const auto address = act::tested_address(options.words);
   if (options.next) return propose_next(options.words, address, session);
   auto logbook = session.open_to_write();
-  dialogue::tell(act::record_finding(logbook, session.writer(), options.words), session);
+  dialogue::tell(act::record_finding(logbook, session.writer(), options.words), session,
+                 options.parts);
   return failure::kDone;
 }
 

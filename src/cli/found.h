@@ -17,6 +17,7 @@ struct Pending;
 struct FoundOptions {
   act::FindingWords words;
   bool next = false;
+  bool parts = false;
 };
 
 void declare_found(CLI::App& app, Pending& pending);

@@ -3,6 +3,7 @@
 #include <CLI/CLI.hpp>
 
 #include "cli/correction_options.h"
+#include "cli/entered_name.h"
 #include "cli/pending.h"
 #include "failure/exit_code.h"
 #include "terminal/session.h"
@@ -12,13 +13,12 @@ namespace cli {
 void declare_joint(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<act::JointWords>();
   auto* command = app.add_subcommand(
-      "joint", "Enter a joint, or a further specification for one that is there");
-  command
-      ->add_option("CODE", options->code,
-                   "Its short code, such as J06 or case-split; J06/1-4 for a --spec that holds for "
-                   "these positions alone")
-      ->required()
-      ->option_text("CODE");
+      "joint", "Enter a joint, or a further specification for one that is there; alone, the list");
+  auto* code = command->add_option(
+      "CODE", options->code,
+      "Its short code, such as J06 or case-split; J06/1-4 for a --spec that holds for these "
+      "positions alone");
+  code->option_text("CODE");
   command->add_option("--holds", options->holds, "The part it holds (a new joint needs it)")
       ->option_text("TEXT");
   command
@@ -97,9 +97,10 @@ void declare_joint(CLI::App& app, Pending& pending) {
                     "--count that leaves lines without their position, or a CODE "
                     "that another has but for noughts");
   declare_correction(*command, options->correction);
+  name_first(*command, *code);
   command->callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
-      return run_joint(*options, session);
+      return options->code.empty() ? list_joints(session) : run_joint(*options, session);
     };
   });
 }

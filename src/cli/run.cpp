@@ -36,6 +36,7 @@
 #include "cli/sheet.h"
 #include "cli/show.h"
 #include "cli/start.h"
+#include "cli/status.h"
 #include "cli/strike.h"
 #include "cli/stripe.h"
 #include "cli/tighten.h"
@@ -78,21 +79,37 @@ struct Command {
 
 // In the order of a job, which is that of the help.
 constexpr Command kCommands[] = {
-    {"start", declare_start},           {"wrench", declare_wrench},
-    {"joint", declare_joint},           {"out", declare_out},
-    {"found", declare_found},           {"bench", declare_bench},
-    {"fluid", declare_fluid},           {"item", declare_item},
-    {"hold-point", declare_hold_point}, {"compare", declare_compare},
-    {"audit", declare_audit},           {"settle", declare_settle},
-    {"renew", declare_renew},           {"sequence", declare_sequence},
-    {"tighten", declare_tighten},       {"stripe", declare_stripe},
-    {"recheck", declare_recheck},       {"show", declare_show},
-    {"search", declare_search},         {"history", declare_history},
-    {"strike", declare_strike},         {"export", declare_export},
-    {"import", declare_import},         {"sheet", declare_sheet},
-    {"report", declare_report},         {"labels", declare_labels},
-    {"convert", declare_convert},       {"bolt", declare_bolt},
-    {"adapter", declare_adapter},       {"help", declare_help_topic},
+    {"start", declare_start},
+    {"wrench", declare_wrench},
+    {"joint", declare_joint},
+    {"out", declare_out},
+    {"found", declare_found},
+    {"bench", declare_bench},
+    {"fluid", declare_fluid},
+    {"item", declare_item},
+    {"hold-point", declare_hold_point},
+    {"compare", declare_compare},
+    {"audit", declare_audit},
+    {"settle", declare_settle},
+    {"renew", declare_renew},
+    {"sequence", declare_sequence},
+    {"tighten", declare_tighten},
+    {"stripe", declare_stripe},
+    {"recheck", declare_recheck},
+    {"status", declare_status},
+    {"show", declare_show},
+    {"search", declare_search},
+    {"history", declare_history},
+    {"strike", declare_strike},
+    {"export", declare_export},
+    {"import", declare_import},
+    {"sheet", declare_sheet},
+    {"report", declare_report},
+    {"labels", declare_labels},
+    {"convert", declare_convert},
+    {"bolt", declare_bolt},
+    {"adapter", declare_adapter},
+    {"help", declare_help_topic},
 };
 
 enum class Declared { Named, All };
@@ -132,7 +149,7 @@ int parse_and_run(const std::vector<std::string>& arguments, terminal::Context& 
   app.set_version_flag("--version", std::string("boltwitness ") + kVersion,
                        "The version of this program");
   app.footer(kFooter);
-  app.require_subcommand(1);
+  app.require_subcommand(0, 1);
   terminal::GlobalOptions options;
   Pending pending;
   declare_global_options(app, options);
@@ -158,7 +175,8 @@ int parse_and_run(const std::vector<std::string>& arguments, terminal::Context& 
     return tell(context, failure::kWrongUsage, usage_message(app, error, arguments));
   }
   refuse_empty_values(app);
-  return pending.run(terminal::Session(context, options));
+  const terminal::Session session(context, options);
+  return pending.run ? pending.run(session) : run_status(session, false);
 }
 
 }  // namespace

@@ -30,7 +30,7 @@ std::vector<screen::FoundLine> lines_with(const std::string& words,
   std::vector<screen::FoundLine> found;
   for (auto& hit : index.find(words)) {
     found.push_back(
-        {&lines[static_cast<std::size_t>(hit.number)], std::move(hit.snippet), hit.in_says});
+        {&lines[static_cast<std::size_t>(hit.number)], std::move(hit.passage), hit.in_says});
   }
   return found;
 }

@@ -5,14 +5,13 @@
 #include "act/chosen_joints.h"
 #include "audit/audit.h"
 #include "cli/pending.h"
+#include "cli/status.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
 #include "paper/sequence_page.h"
-#include "progress/open_list.h"
 #include "progress/reassembly.h"
 #include "screen/sequence_answer.h"
 #include "screen/sequence_explained.h"
-#include "screen/status_answer.h"
 #include "terminal/session.h"
 
 namespace cli {
@@ -28,16 +27,6 @@ plan::ThroughAdapter through_adapter(const SequenceOptions& options) {
   return *adapter;
 }
 
-int tell_status(const terminal::Session& session) {
-  const progress::Reassembly now(session.open_to_read().job(), session.day());
-  const auto open = progress::open_list(now, session.done_at());
-  const auto audit = audit::run({now.job, now.survey, session.done_at(), &now.progress});
-  const screen::JobStatus status{now, open, audit};
-  session.out() << (session.json() ? screen::status_json(status)
-                                   : screen::status_text(status, session.page()));
-  return status.is_finished() ? failure::kDone : failure::kNotInOrder;
-}
-
 }  // namespace
 
 void declare_sequence(CLI::App& app, Pending& pending) {
@@ -48,7 +37,7 @@ void declare_sequence(CLI::App& app, Pending& pending) {
   declare_adapter_options(*command, options->adapter);
   auto* html =
       command->add_flag("--html", options->html,
-                        "As a page to print: boxes to tick, one joint a page, its order on a map");
+                        "As a page to print: cells to tick, joint by joint, its order on a map");
   declare_page_options(*command, options->page);
   command
       ->add_flag(
@@ -75,7 +64,7 @@ int run_sequence(const SequenceOptions& options, const terminal::Session& sessio
   if (!options.html && names_page(options.page)) {
     throw failure::UsageError("--out, --page and --replace-file belong to a page; add --html");
   }
-  if (options.status) return tell_status(session);
+  if (options.status) return run_status(session, true);
   const auto adapter = through_adapter(options);
   const auto logbook = session.open_to_read();
   const progress::Reassembly now(logbook.job(), session.day(), adapter);
@@ -100,7 +89,7 @@ int run_sequence(const SequenceOptions& options, const terminal::Session& sessio
   if (session.json()) {
     session.out() << screen::sequence_json(plan, before);
   } else {
-    session.out() << screen::sequence_text(plan, job.start, audit, before, session.page());
+    session.out() << screen::sequence_text(plan, audit, before, session.page());
   }
   return failure::kDone;
 }

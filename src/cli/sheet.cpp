@@ -13,7 +13,7 @@ namespace cli {
 void declare_sheet(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<SheetOptions>();
   auto* command = app.add_subcommand(
-      "sheet", "A blank teardown form to print, one joint a page with the map of its positions");
+      "sheet", "A blank teardown form to print, joint by joint with the map of its positions");
   command->add_option("JOINTS", options->joints, "Only these joints")->option_text("JOINT ...");
   declare_page_options(*command, options->page);
   command->callback([options, &pending] {
@@ -27,7 +27,7 @@ int run_sheet(const SheetOptions& options, const terminal::Session& session) {
   const auto logbook = session.open_to_read();
   const auto job = act::job_about(logbook, options.joints);
   const auto survey = finding::survey(job);
-  give_out(paper::sheet_page(job.start, act::joints_to_print(survey, options.joints),
+  give_out(paper::sheet_page(act::joints_to_print(survey, options.joints),
                              imprint_for(options.page, job.start, logbook, session)),
            options.page, session);
   return failure::kDone;

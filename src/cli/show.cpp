@@ -6,6 +6,7 @@
 
 #include "act/chosen_joints.h"
 #include "act/lookup.h"
+#include "cli/entered_name.h"
 #include "cli/pending.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
@@ -48,12 +49,11 @@ std::string answer(const screen::JointPage& page_of, const record::Address& addr
 void declare_show(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<ShowOptions>();
   auto* command = app.add_subcommand("show", "A joint on one screen, or all about one position");
-  command->add_option("ADDRESS", options->address, "Which one, such as J06 or J06/3")
-      ->required()
+  command->add_option("ADDRESS", options->address, "Which one, such as J06 or J06/3; else a list")
       ->option_text("JOINT[/POSITION]");
   command->callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
-      return run_show(*options, session);
+      return options->address.empty() ? list_joints(session) : run_show(*options, session);
     };
   });
 }

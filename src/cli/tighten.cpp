@@ -26,9 +26,8 @@ bool says_what_was_done(const act::TighteningWords& words) {
 
 int tell_standing(const terminal::Session& session) {
   const progress::Reassembly now(session.open_to_read().job(), session.day());
-  session.out() << (session.json()
-                        ? screen::standing_json(now.progress)
-                        : screen::standing_text(now.progress, now.job.start, session.page()));
+  session.out() << (session.json() ? screen::standing_json(now.progress)
+                                   : screen::standing_text(now.progress, session.page()));
   return now.progress.steps().empty() ? failure::kNotInOrder : failure::kDone;
 }
 

@@ -3,18 +3,30 @@
 #include <CLI/CLI.hpp>
 
 #include "cli/correction_options.h"
+#include "cli/entered_name.h"
 #include "cli/pending.h"
 #include "failure/exit_code.h"
+#include "screen/entered_list.h"
 #include "terminal/session.h"
 
 namespace cli {
+namespace {
+
+int list_wrenches(const terminal::Session& session) {
+  const auto job = session.open_to_read().job_of_none();
+  session.out() << (session.json() ? screen::wrench_list_json(job, session.day())
+                                   : screen::wrench_list_text(job, session.day(), session.page()));
+  return failure::kDone;
+}
+
+}  // namespace
 
 void declare_wrench(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<act::WrenchWords>();
-  auto* command = app.add_subcommand("wrench", "Enter a torque wrench, or its new calibration");
-  command->add_option("NAME", options->name, "Its short name, such as TW2")
-      ->required()
-      ->option_text("NAME");
+  auto* command = app.add_subcommand(
+      "wrench", "Enter a torque wrench, or its new calibration; alone, the list of them");
+  auto* name = command->add_option("NAME", options->name, "Its short name, such as TW2");
+  name->option_text("NAME");
   command->add_option("--range", options->range, "Both ends of its scale, such as \"20..200 N·m\"")
       ->option_text("SCALE");
   command->add_option("--graduation", options->graduation, "Step between two marks of the scale")
@@ -35,9 +47,10 @@ void declare_wrench(CLI::App& app, Pending& pending) {
                    "Largest deviation that this calibration found before adjusting, such as 6%")
       ->option_text("PERCENT");
   declare_correction(*command, options->correction);
+  name_first(*command, *name);
   command->callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
-      return run_wrench(*options, session);
+      return options->name.empty() ? list_wrenches(session) : run_wrench(*options, session);
     };
   });
 }

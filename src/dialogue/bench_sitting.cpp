@@ -7,10 +7,13 @@
 #include "act/correction.h"
 #include "act/lookup.h"
 #include "act/pull_entry.h"
+#include "act/removal_entry.h"
 #include "dialogue/mistake.h"
 #include "dialogue/told_test.h"
 #include "failure/failure.h"
+#include "finding/position_search.h"
 #include "quantity/ascii.h"
+#include "record/address.h"
 
 namespace dialogue {
 namespace {
@@ -68,7 +71,7 @@ bool BenchSitting::taken_everywhere(screen::BenchPrompt at, const BenchAnswer& a
   if (const auto* key = std::get_if<Key>(&answer)) {
     if (key->key == 'q') stop();
     if (key->key == 'u') take_back();
-    if (key->key == '?') session_.out() << screen::bench_keys(at, session_.page());
+    if (key->key == '?') session_.out() << screen::bench_keys(at, session_.prose_page());
     return std::string_view("qu?").find(key->key) != std::string_view::npos;
   }
   if (const auto* elsewhere = std::get_if<Elsewhere>(&answer)) {
@@ -92,8 +95,15 @@ void BenchSitting::stop() {
 void BenchSitting::go_to(const record::Address& address) {
   const auto joint = act::joint_or_refuse(session_.open_to_read(), address.joint).content;
   if (!address.positions.empty()) act::check_positions(joint, address.positions);
+  kept_.note.clear();
+  if (walk_ && !record::same_code(walk_->joint(), joint.code)) {
+    kept_.bag.clear();
+    // Another joint may ask for another wrench.
+    if (!guide_.wrench.empty()) used_last_ = std::exchange(guide_.wrench, {});
+  }
   walk_.emplace(joint, address.positions);
   is_at_joint_ = true;
+  has_just_come_ = true;
   set_.reset();
 }
 
@@ -108,13 +118,19 @@ void BenchSitting::written(const act::TestDone& test) {
 }
 
 void BenchSitting::remember(const record::Stamp& stamp) {
-  lines_.push_back(stamp.line);
+  lines_.push_back({stamp.line});
+  kept_.note.clear();
   set_.reset();
   if (walk_) walk_->recorded();
 }
 
 void BenchSitting::take_shouted(record::ShoutedLine line) {
-  if (line.wrench.empty()) line.wrench = wrench_at_hand(session_.open_to_read().job());
+  if (line.wrench.empty()) {
+    const auto joint = act::joint_at_or_refuse(session_.open_to_read(), line.address.joint,
+                                               line.address.positions);
+    line.wrench = wrench_at_hand(act::Standing(session_.open_to_read(), joint.code),
+                                 line.address.positions.front());
+  }
   if (line.wrench.empty()) {
     throw failure::InputError("with which wrench? Name it behind the readings, such as ... TW2");
   }
@@ -123,19 +139,48 @@ void BenchSitting::take_shouted(record::ShoutedLine line) {
   }));
 }
 
+void BenchSitting::amend(const record::Entry<record::Removal>& before, const record::Removal& now) {
+  const auto number = std::to_string(before.stamp.line);
+  if (before.content.positions.size() > 1) {
+    throw failure::Refusal(fmt::format(
+        "line {0} took out {1} together; to say it of all of them: boltwitness out {1} --replace "
+        "{0} --why \"...\" --bag \"...\" --note \"...\"",
+        number, record::write_address(before.content.joint, before.content.positions)));
+  }
+  const auto done = record([&](auto& logbook, const auto& writer) {
+    return act::record_removal(logbook, writer, now, {number, "said more at the bench"});
+  });
+  lines_.push_back({done.lines.front().stamp.line, before.stamp.line, before.content});
+  session_.tell(done);
+}
+
 // The last answer, or the last pull of the test that was under way when this sitting began.
 void BenchSitting::take_back() {
-  auto line = lines_.empty() ? last_pull() : std::optional(lines_.back());
-  if (!line) {
+  if (!lines_.empty()) {
+    const auto last = lines_.back();
+    take_back(last);
+    lines_.pop_back();
+  } else if (const auto line = last_pull()) {
+    take_back({*line});
+  } else {
     throw failure::Refusal(
         "nothing has been answered here yet; an earlier line is struck by strike LINE --why");
   }
-  if (!lines_.empty()) lines_.pop_back();
-  session_.tell(record([&](auto& logbook, const auto& writer) {
-    return act::strike(logbook, writer, *line, "taken back at the bench");
-  }));
   set_.reset();
   is_at_joint_ = walk_.has_value();
+}
+
+// What had taken the place of a line gives it back, under a number of its own.
+void BenchSitting::take_back(const Written& last) {
+  constexpr const char* kWhy = "taken back at the bench";
+  const auto done = record([&](auto& logbook, const auto& writer) {
+    if (!last.before) return act::strike(logbook, writer, last.line, kWhy);
+    return act::record_removal(logbook, writer, *last.before, {std::to_string(last.line), kWhy});
+  });
+  for (auto& written : lines_) {
+    if (last.before && written.line == last.replaced) written.line = done.lines.front().stamp.line;
+  }
+  session_.tell(done);
 }
 
 std::optional<std::int64_t> BenchSitting::last_pull() const {
@@ -148,10 +193,34 @@ std::optional<std::int64_t> BenchSitting::last_pull() const {
   return pulls.back()->stamp.line;
 }
 
-std::string BenchSitting::wrench_at_hand(const record::Job& job) const {
+std::string BenchSitting::wrench_at_hand(const act::Standing& now, int position) {
   if (!guide_.wrench.empty()) return guide_.wrench;
-  const auto names = record::wrench_names(job);
-  return names.size() == 1 ? std::string(names.front()) : std::string();
+  if (!used_last_) used_last_ = wrench_used_last();
+  const auto range = finding::searched_range(*now.joint, position);
+  const auto fits = [&](std::string_view name) {
+    const auto* wrench = record::wrench_in(now.job, name);
+    return wrench != nullptr && (!range || finding::covers(*wrench, *range));
+  };
+  if (!used_last_->empty() && fits(*used_last_)) return *used_last_;
+  const auto names = record::wrench_names(now.job);
+  return names.size() == 1 && fits(names.front()) ? std::string(names.front()) : std::string();
+}
+
+// Of the last pull or test in the whole job; empty where there is none.
+std::string BenchSitting::wrench_used_last() const {
+  const auto job = session_.open_to_read().job();
+  const record::Stamp* last = nullptr;
+  std::string name;
+  const auto take_later = [&](const auto& entries) {
+    for (const auto& entry : entries) {
+      if (last != nullptr && !record::is_later(entry.stamp, *last)) continue;
+      last = &entry.stamp;
+      name = entry.content.wrench;
+    }
+  };
+  take_later(job.findings);
+  take_later(job.pulls);
+  return name;
 }
 
 void BenchSitting::take_wrench(const std::string& name) {
@@ -161,6 +230,7 @@ void BenchSitting::take_wrench(const std::string& name) {
 
 void BenchSitting::skip(int position) {
   walk_->skip(position);
+  kept_.note.clear();
   set_.reset();
 }
 

@@ -47,14 +47,27 @@ class BenchSitting {
 
   void take_wrench(const std::string& name);
 
-  // The one named last, else the logbook's only one; empty where it has to be asked for.
-  [[nodiscard]] std::string wrench_at_hand(const record::Job& job) const;
+  // The one named last in this joint; else the one used last, else the logbook's only one, where it
+  // covers what is expected there. Empty where it has to be asked for.
+  [[nodiscard]] std::string wrench_at_hand(const act::Standing& now, int position);
 
   // What the wrench is to be set to for the next pull, where that is not what is proposed.
   [[nodiscard]] std::optional<double> chosen_setting() const { return set_; }
   void choose_setting(double setting) { set_ = setting; }
 
   void skip(int position);
+
+  // What goes down with the fasteners that come out from here on; the note with the next alone.
+  [[nodiscard]] const screen::Kept& kept() const { return kept_; }
+  void keep_bag(std::string bag) { kept_.bag = std::move(bag); }
+  void keep_note(std::string note) { kept_.note = std::move(note); }
+
+  // Records a removal anew, in place of the line that said otherwise. Refusal, with the command
+  // that does it, where that line is about other positions too.
+  void amend(const record::Entry<record::Removal>& before, const record::Removal& now);
+
+  // True once after each joint that was gone to.
+  [[nodiscard]] bool has_just_come() { return std::exchange(has_just_come_, false); }
 
   [[nodiscard]] const terminal::Session& session() const { return session_; }
   // How pulls are started, where it was said: for all tests of this sitting.
@@ -68,7 +81,16 @@ class BenchSitting {
   [[nodiscard]] screen::TeardownPlace place_of(int position) const;
 
  private:
+  // A line that was written here; where it took the place of another, that one.
+  struct Written {
+    std::int64_t line = 0;
+    std::int64_t replaced = 0;
+    std::optional<record::Removal> before = std::nullopt;
+  };
+
   void remember(const record::Stamp& stamp);
+  void take_back(const Written& last);
+  [[nodiscard]] std::string wrench_used_last() const;
   [[nodiscard]] bool taken_everywhere(screen::BenchPrompt at, const BenchAnswer& answer);
   void take_shouted(record::ShoutedLine line);
   void take_back();
@@ -80,7 +102,10 @@ class BenchSitting {
   std::optional<progress::TeardownWalk> walk_;
   bool is_at_joint_ = false;  // else a joint has to be asked for
   std::optional<double> set_;
-  std::vector<std::int64_t> lines_;  // written here and not taken back, the last one last
+  std::vector<Written> lines_;  // written here and not taken back, the last one last
+  screen::Kept kept_;
+  bool has_just_come_ = false;
+  std::optional<std::string> used_last_;  // empty for none; nothing where not looked for yet
 };
 
 }  // namespace dialogue

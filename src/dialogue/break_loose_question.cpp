@@ -4,6 +4,7 @@
 #include <array>
 
 #include "act/removal_entry.h"
+#include "dialogue/kept_question.h"
 #include "failure/failure.h"
 #include "finding/position_search.h"
 
@@ -30,10 +31,11 @@ record::BreakLoose broke_by(char key) {
 void BreakLooseQuestion::ask(int position) {
   const auto& session = sitting_.session();
   const bool marked = unmarked_ != position;
-  session.out() << screen::break_loose_prompt(sitting_.place_of(position), marked, session.page());
+  session.out() << screen::break_loose_prompt(sitting_.place_of(position), marked, sitting_.kept(),
+                                              session.prose_page());
   std::string keys;
   for (const auto& [key, broke] : kBreakLooseKeys) keys += key;
-  keys += "mk";
+  keys += "mgwk";
   sitting_.answered(screen::BenchPrompt::BreakLoose, keys, [&](const BenchAnswer& answer) {
     if (const auto* named = std::get_if<NamedWrench>(&answer)) {
       return sitting_.take_wrench(named->name);
@@ -42,6 +44,7 @@ void BreakLooseQuestion::ask(int position) {
     if (key == nullptr) {
       throw failure::InputError("it is not out yet: first how it broke loose, Enter for normal");
     }
+    if (ask_what_is_kept(sitting_, key->key, nullptr)) return;
     if (key->key == 'k') {
       sitting_.skip(position);
     } else if (key->key == 'm') {
@@ -58,6 +61,8 @@ void BreakLooseQuestion::take_removal(int position, record::BreakLoose broke, bo
   removal.positions = {position};
   removal.broke = broke;
   removal.marked = marked;
+  removal.bag = sitting_.kept().bag;
+  removal.note = sitting_.kept().note;
   sitting_.written(sitting_.record([&](auto& logbook, const auto& writer) {
     return act::record_removal(logbook, writer, removal);
   }));

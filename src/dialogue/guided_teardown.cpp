@@ -9,6 +9,8 @@
 #include "dialogue/pull_question.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
+#include "screen/teardown_joints.h"
+#include "words/text.h"
 
 namespace dialogue {
 namespace {
@@ -31,13 +33,17 @@ class GuidedTeardown {
 
  private:
   void ask_for_joint() {
-    const auto under_way = sitting_.walk() ? std::string() : joint_under_way();
-    session_.out() << (under_way.empty()
-                           ? std::string("\nwhich joint? Enter or q quits; ? for more\n")
-                           : fmt::format(
-                                 "\na test is under way in {}: Enter goes on there; or name "
-                                 "another joint; ? for more\n",
-                                 under_way));
+    const auto job = session_.open_to_read().job();
+    const auto teardown = progress::teardown_of(job);
+    const auto under_way = sitting_.walk() ? std::string() : joint_under_way(job, teardown);
+    const auto asks = under_way.empty() ? std::string("which joint? Enter or q quits; ? for more")
+                                        : fmt::format(
+                                              "a test is under way in {}: Enter goes on there; or "
+                                              "name another joint; ? for more",
+                                              under_way);
+    session_.out() << '\n'
+                   << words::wrapped(asks, session_.prose_page().width, "", "  ")
+                   << screen::joints_to_open(how_far(job, teardown), session_.prose_page());
     sitting_.answered(screen::BenchPrompt::Joint, "", [&](const BenchAnswer& answer) {
       if (!std::holds_alternative<Key>(answer)) {
         throw failure::InputError("first the joint, such as J06 or J06/1-4");
@@ -48,15 +54,28 @@ class GuidedTeardown {
   }
 
   // Where the latest pull belongs to a test that was left unfinished.
-  std::string joint_under_way() const {
-    const auto job = session_.open_to_read().job();
+  static std::string joint_under_way(const record::Job& job, const progress::Teardown& teardown) {
     const record::Entry<record::Pull>* latest = nullptr;
-    for (const auto& [place, teardown] : progress::teardown_of(job)) {
-      if (teardown.pulls.empty() || record::joint_in(job, place.first) == nullptr) continue;
-      const auto* pull = teardown.pulls.back();
+    for (const auto& [place, state] : teardown) {
+      if (state.pulls.empty() || record::joint_in(job, place.first) == nullptr) continue;
+      const auto* pull = state.pulls.back();
       if (latest == nullptr || record::is_later(pull->stamp, latest->stamp)) latest = pull;
     }
     return latest == nullptr ? std::string() : latest->content.joint;
+  }
+
+  static std::vector<screen::JointToOpen> how_far(const record::Job& job,
+                                                  const progress::Teardown& teardown) {
+    std::vector<screen::JointToOpen> joints;
+    for (const auto& entry : job.joints) {
+      screen::JointToOpen joint{&entry.content};
+      for (int position = 1; position <= joint.joint->count; ++position) {
+        if (progress::is_finished(progress::at(teardown, joint.joint->code, position)))
+          ++joint.done;
+      }
+      joints.push_back(joint);
+    }
+    return joints;
   }
 
   void ask_at_position() {
@@ -69,6 +88,9 @@ class GuidedTeardown {
     if (const auto behind = act::behind_hold_point(now.job, walk.joint(), session_.done_at());
         !behind.empty()) {
       throw failure::Refusal(behind);
+    }
+    if (sitting_.has_just_come()) {
+      session_.out() << '\n' << screen::joint_opening(*now.joint, session_.prose_page());
     }
     if (progress::at(now.teardown, walk.joint(), *position).removal == nullptr) {
       return how_it_broke_.ask(*position);

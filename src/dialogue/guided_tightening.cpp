@@ -1,6 +1,7 @@
 #include "dialogue/guided_tightening.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <cstdint>
 #include <set>
@@ -10,15 +11,17 @@
 #include "act/hold_point_entry.h"
 #include "act/lookup.h"
 #include "act/tightening_entry.h"
-#include "dialogue/mistake.h"
+#include "dialogue/line_question.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
 #include "progress/unfinished_before.h"
 #include "quantity/angle_text.h"
+#include "quantity/ascii.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
 #include "record/typed_text.h"
 #include "screen/progress_answer.h"
+#include "screen/step_screen.h"
 #include "words/text.h"
 
 namespace dialogue {
@@ -26,12 +29,18 @@ namespace {
 
 using progress::Step;
 
-// Asks for a line; nothing where nothing was written or the input ended.
-std::optional<std::string> ask(const terminal::Session& session, const std::string& question) {
-  session.out() << question << ": " << std::flush;
-  const auto answer = session.line();
-  if (!answer || quantity::trimmed(*answer).empty()) return std::nullopt;
-  return std::string(quantity::trimmed(*answer));
+// Every key answers at once: there is no line to be typed at a step.
+std::string every_key() {
+  std::string keys;
+  for (char key = '!'; key <= '~'; ++key) keys += quantity::lower(key);
+  return keys;
+}
+
+// What was pressed, in lower case; '\n' for Enter alone. A whole word is no key: '\0'.
+char key_of(const std::string& typed) {
+  const auto text = quantity::trimmed(typed);
+  if (text.empty()) return '\n';
+  return text.size() == 1 ? quantity::lower(text.front()) : '\0';
 }
 
 class GuidedTightening {
@@ -60,8 +69,9 @@ class GuidedTightening {
         session_.out() << "left open; it stays on the list of sequence --status\n";
         return failure::kDone;
       }
-      session_.out() << screen::step_screen(*step, now.progress, now.job.start, session_.page())
-                     << std::flush;
+      session_.out() << screen::step_screen(
+          *step, now, guide_.joint ? screen::Guided::JointAlone : screen::Guided::WholeJob,
+          session_.large_letters(), page());
       if (!answer(*step)) {
         session_.out() << "stopped; the next call goes on at this step\n";
         return failure::kDone;
@@ -82,7 +92,7 @@ class GuidedTightening {
     if (guide_.joint) {
       session_.out() << fmt::format("{}: no step is open any more\n", *guide_.joint);
     }
-    session_.out() << screen::standing_text(now.progress, now.job.start, session_.page());
+    session_.out() << screen::standing_text(now.progress, page());
     tell_stripes(now);
   }
 
@@ -102,7 +112,7 @@ class GuidedTightening {
       session_.out() << words::wrapped(
           fmt::format("draw the final stripe now, then record it: boltwitness stripe {}/{}", code,
                       record::write_positions(positions)),
-          session_.page().width, "", "  ");
+          page().width, "", "  ");
     }
   }
 
@@ -115,39 +125,70 @@ class GuidedTightening {
     }
   }
 
-  // Asked once for each condition on which a final value waits; any other key than y, n and what
-  // ends the input asks again.
+  // Asked once for each condition on which a final value waits, until it is y, or what stops.
   bool is_time_for_final_value(const Step& step) {
     const auto& when = step.joint->state->joint->final_when;
     if (step.joint->stage != plan::Stage::Final || conditions_met_.contains(when)) return true;
     while (true) {
-      session_.out() << words::wrapped(act::final_value_question(step) + " y or n",
-                                       session_.page().width, "", "  ")
-                     << std::flush;
-      const auto key = session_.key();
-      if (!key || *key == 'n' || *key == 'q') return false;
-      if (*key != 'y') continue;
+      session_.out() << words::wrapped(
+          act::final_value_question(step) + " y it is, q it is not: quit", page().width, "", "  ");
+      const auto typed = session_.answer("> ", every_key());
+      if (!typed || key_of(*typed) == 'q') return false;
+      if (key_of(*typed) != 'y') {
+        remark_on_key(*typed, "y q");
+        continue;
+      }
       conditions_met_.insert(when);
       return true;
     }
   }
 
+  void remark_on_key(const std::string& typed, std::string_view keys) const {
+    const auto text = quantity::trimmed(typed);
+    session_.remark(fmt::format("{} is no key here; {} are; nothing was recorded",
+                                text.empty() ? "Enter" : quantity::quoted(text), keys));
+  }
+
   // False where the person stops.
   bool answer(const Step& step) {
-    while (true) {
-      const auto key = session_.key();
-      if (!key || *key == 'q') return false;
+    while (!is_stopped_) {
+      const auto typed = session_.answer("> ", every_key());
+      if (!typed) return false;
       try {
-        if (*key == 'd' && done_as_planned(step)) return true;
-        if (*key == 'k' && left_out(step)) return true;
-        if (*key == 'v' && with_other_values(step)) return true;
-        if (*key == 'u') return take_back();
+        switch (key_of(*typed)) {
+          case 'q':
+            return false;
+          case 'u':
+            return take_back();
+          case 'd':
+            if (done_as_planned(step)) return true;
+            break;
+          case 'k':
+            if (left_out(step)) return true;
+            break;
+          case 'v':
+            if (with_other_values(step)) return true;
+            break;
+          case '?':
+            session_.out() << screen::step_keys(page());
+            continue;
+          default:
+            remark_on_key(*typed, "d v k u q ?");
+        }
       } catch (const failure::Failure& error) {
         if (!is_for_the_person(error)) throw;
-        session_.remark(error.what());
+        session_.remark(fmt::format("{}; nothing was recorded", error.what()));
       }
-      session_.out() << screen::step_keys() << std::flush;
+      if (!is_stopped_) session_.out() << screen::step_keys_in_short(page());
     }
+    return false;
+  }
+
+  template <class Read>
+  auto ask(const std::string& question, Read&& read) {
+    auto answer = ask_line(session_, question, std::forward<Read>(read));
+    is_stopped_ = answer.stops;
+    return std::move(answer.value);
   }
 
   // The last answer of this call; the step that it answered is asked for again.
@@ -185,18 +226,21 @@ class GuidedTightening {
   bool done_as_planned(const Step& step) {
     auto work = work_on(step);
     if (step.planned().pass.asks_for_look) {
-      const auto seen = ask(session_, "seen of thread, face and seat");
+      const auto seen = ask("seen of thread, face and seat", [](const std::string& text) {
+        return record::read_text(text, "what was seen", 1000);
+      });
       if (!seen) return false;
-      work.seen = record::read_text(*seen, "what was seen", 1000);
+      work.seen = *seen;
     }
     return record(work);
   }
 
   bool left_out(const Step& step) {
-    const auto why = ask(session_, "why");
+    const auto why =
+        ask("why", [](const std::string& text) { return record::read_text(text, "why", 200); });
     if (!why) return false;
     auto work = work_on(step);
-    work.skipped_why = record::read_text(*why, "why", 200);
+    work.skipped_why = *why;
     return record(work);
   }
 
@@ -204,22 +248,35 @@ class GuidedTightening {
   bool with_other_values(const Step& step) {
     auto work = work_on(step);
     if (step.planned().pass.kind == record::PassKind::Angle) {
-      const auto turned = ask(session_, "turned by, such as 62°");
+      const auto turned = ask("turned by, such as 62°",
+                              [](const std::string& text) { return quantity::read_turn(text); });
       if (!turned) return false;
-      work.turned = quantity::read_angle(*turned);
+      work.turned = *turned;
       return record(work);
     }
-    const auto wrench = ask(session_, "wrench");
+    const auto logbook = session_.open_to_read();
+    const auto wrench =
+        ask(fmt::format("wrench ({})", fmt::join(logbook.wrench_names(), ", ")),
+            [&](const std::string& name) { return act::wrench_or_refuse(logbook, name).content; });
     if (!wrench) return false;
-    const auto setting = ask(session_, "set to, on its scale");
+    const auto setting =
+        ask(fmt::format("{} set to, in {}", wrench->name, quantity::name_of(wrench->scale.unit)),
+            [&](const std::string& text) {
+              const double typed = record::read_setting(text);
+              act::check_settable(*wrench, typed);
+              return typed;
+            });
     if (!setting) return false;
-    work.wrench = *wrench;
-    work.setting = record::read_setting(*setting);
+    work.wrench = wrench->name;
+    work.setting = *setting;
     return record(work);
   }
 
+  [[nodiscard]] words::Page page() const { return session_.prose_page(); }
+
   Guide guide_;
   const terminal::Session& session_;
+  bool is_stopped_ = false;
   std::set<std::string> conditions_met_;
   std::vector<std::int64_t> lines_;  // written here and not taken back, the last one last
 };

@@ -4,6 +4,7 @@
 
 #include "act/lookup.h"
 #include "act/pull_entry.h"
+#include "dialogue/kept_question.h"
 #include "failure/failure.h"
 #include "finding/not_to_be_tested.h"
 #include "finding/position_search.h"
@@ -41,7 +42,7 @@ void PullQuestion::ask(const act::Standing& now, int position) {
   const auto& session = sitting_.session();
   const auto& pulls = progress::at(now.teardown, sitting_.walk()->joint(), position).pulls;
   const auto name =
-      pulls.empty() ? sitting_.wrench_at_hand(now.job) : pulls.front()->content.wrench;
+      pulls.empty() ? sitting_.wrench_at_hand(now, position) : pulls.front()->content.wrench;
   if (name.empty()) return ask_for_wrench(now, position);
   const auto wrench = act::wrench_or_refuse(session.open_to_read(), name).content;
   auto test = pulls.empty() ? act::test_without_readings(*now.joint->joint, position, wrench)
@@ -54,8 +55,8 @@ void PullQuestion::ask(const act::Standing& now, int position) {
         fmt::format("{} {}; k skips it", record::write_address(test.joint, position), why));
   }
   session.out() << screen::pull_prompt(sitting_.place_of(position), test, proposal,
-                                       sitting_.chosen_setting(), session.page());
-  sitting_.answered(screen::BenchPrompt::Pull, "sopnbfk", [&](const BenchAnswer& answer) {
+                                       sitting_.chosen_setting(), session.prose_page());
+  sitting_.answered(screen::BenchPrompt::Pull, "sopnbfgwk", [&](const BenchAnswer& answer) {
     if (const auto* named = std::get_if<NamedWrench>(&answer)) {
       if (!pulls.empty()) enter_so_far(position);
       sitting_.take_wrench(named->name);
@@ -65,8 +66,10 @@ void PullQuestion::ask(const act::Standing& now, int position) {
       sitting_.choose_setting(chosen->setting);
     } else if (const auto* pull = std::get_if<OwnPull>(&answer)) {
       take_pull(test, pull->reading, pull->typed);
-    } else {
-      take_key(std::get<Key>(answer).key, test, proposal);
+    } else if (const char key = std::get<Key>(answer).key; !ask_what_is_kept(
+                   sitting_, key,
+                   progress::at(now.teardown, sitting_.walk()->joint(), position).removal)) {
+      take_key(key, test, proposal);
     }
   });
 }
@@ -109,12 +112,33 @@ void PullQuestion::enter_so_far(int position) {
 
 void PullQuestion::ask_for_wrench(const act::Standing& now, int position) {
   const auto& session = sitting_.session();
-  session.out() << screen::wrench_prompt(sitting_.place_of(position), record::wrench_names(now.job),
-                                         session.page());
-  sitting_.answered(screen::BenchPrompt::Wrench, "", [&](const BenchAnswer& answer) {
-    const auto* named = std::get_if<NamedWrench>(&answer);
-    if (named == nullptr) throw failure::InputError("name one of the wrenches");
-    sitting_.take_wrench(named->name);
+  const auto range = finding::searched_range(*now.joint, position);
+  screen::WrenchesForTest wrenches;
+  if (range) {
+    wrenches.range =
+        fmt::format("{} to {}", quantity::write_rounded(range->low, now.joint->unit),
+                    quantity::write_rounded(range->high, now.joint->unit));
+  }
+  for (const auto name : record::wrench_names(now.job)) {
+    const auto& wrench = *record::wrench_in(now.job, name);
+    if (!range || finding::covers(wrench, *range)) {
+      wrenches.covering.emplace_back(name);
+    } else {
+      wrenches.others.push_back(fmt::format("{} ({})", name, record::scale_text(wrench)));
+    }
+  }
+  session.out() << screen::wrench_prompt(sitting_.place_of(position), wrenches,
+                                         session.prose_page());
+  sitting_.answered(screen::BenchPrompt::Wrench, "k", [&](const BenchAnswer& answer) {
+    if (const auto* named = std::get_if<NamedWrench>(&answer)) {
+      return sitting_.take_wrench(named->name);
+    }
+    const auto* key = std::get_if<Key>(&answer);
+    if (key != nullptr && key->key == 'k') return sitting_.skip(position);
+    if (key != nullptr && wrenches.covering.size() == 1) {
+      return sitting_.take_wrench(wrenches.covering.front());
+    }
+    throw failure::InputError("name one of the wrenches");
   });
 }
 

@@ -5,8 +5,8 @@
 
 namespace dialogue {
 
-// Tells the line of a pull or a finding, what is remarkable about it and, in text, what the finding
-// comes to.
-void tell(const act::TestDone& test, const terminal::Session& session);
+// Tells what a finding comes to, in text, then the line of the pull or finding and what is
+// remarkable about it; with `parts` also what its uncertainty is made of and how it was judged.
+void tell(const act::TestDone& test, const terminal::Session& session, bool parts = false);
 
 }  // namespace dialogue

@@ -55,6 +55,37 @@ TorqueAdvice advice_for(const BoltQuestion& question, const Strength& strength,
            tightening_arm(thread, bearing, high) / thread.diameter()}};
 }
 
+// Friction of its own in thread and head spans a rectangle, one for both a line along its diagonal.
+// The share falls with the head's friction. Along the thread's, pull falls and twist rises: the
+// square of the share is a parabola in 1/arm, so that the most lies at an end and the least at one
+// or between (searched by thirds).
+FactorBand yield_shares(Torque clamping, const BoltQuestion& question, const Strength& strength,
+                        const FrictionBand& friction, Length bearing) {
+  const auto& thread = question.thread;
+  const auto& [low, high, origin] = friction;
+  const auto share = [&](double of_thread, double of_head) {
+    const auto preload =
+        preload_from_torque(thread, bearing, Friction::of(of_thread, of_head), clamping);
+    return share_of_yield(thread, strength, preload, of_thread, running_torque(question)).ratio();
+  };
+  const double both_low = share(low.thread(), low.head());
+  const double both_high = share(high.thread(), high.head());
+  const bool is_one_span = low.thread() == low.head() && high.thread() == high.head();
+  if (is_one_span) return ordered(both_low, both_high);
+  double from = low.thread();
+  double to = high.thread();
+  for (int i = 0; i < 100; ++i) {
+    const double third = (to - from) / 3.0;
+    if (share(from + third, high.head()) <= share(to - third, high.head())) {
+      to -= third;
+    } else {
+      from += third;
+    }
+  }
+  return {share((from + to) / 2.0, high.head()),
+          std::max(both_low, share(high.thread(), low.head()))};
+}
+
 TightenedBolt tightened_by(Torque torque, const BoltQuestion& question, const Strength& strength,
                            const FrictionBand& friction, Length bearing) {
   const auto& thread = question.thread;
@@ -73,8 +104,7 @@ TightenedBolt tightened_by(Torque torque, const BoltQuestion& question, const St
   };
   return {preload,
           {of_proof(preload.low), of_proof(preload.high)},
-          ordered(share_of_yield(thread, strength, preload.low, high.thread(), running).ratio(),
-                  share_of_yield(thread, strength, preload.high, low.thread(), running).ratio()),
+          yield_shares(clamping, question, strength, friction, bearing),
           {loosening_torque(thread, bearing, low, preload.high) + running,
            loosening_torque(thread, bearing, high, preload.low) + running},
           {loosening_ratio(thread, bearing, low), loosening_ratio(thread, bearing, high)}};

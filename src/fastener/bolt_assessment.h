@@ -33,9 +33,10 @@ struct FactorBand {
 // What one torque makes of the bolt, over the friction band.
 struct TightenedBolt {
   PreloadBand preload;
-  FactorBand proof_share;      // pull alone over proof
-  FactorBand yield_share;      // pull and twist by von Mises over yield
-  TorqueRange loosening;       // running torque included; below zero runs off by itself
+  FactorBand proof_share;  // pull alone over proof
+  FactorBand yield_share;  // pull and twist by von Mises over yield; with friction of its own in
+                           // thread and head, over all that lies between
+  TorqueRange loosening;   // running torque included; below zero runs off by itself
   FactorBand loosening_ratio;  // of the parts of both torques that the preload makes
 };
 

@@ -25,8 +25,8 @@ class Friction {
   double head_;
 };
 
-// The span in which thread and head friction are expected. Both are at the same end together: low
-// with low, high with high.
+// The span in which thread and head friction are expected. Where it is one for both, they are at
+// the same end together: low with low, high with high.
 struct FrictionBand {
   Friction low;
   Friction high;

@@ -10,7 +10,7 @@ namespace fastener {
 
 // What is taken for a joint whose stiffness nobody measured. The bolt stretches over a length
 // between what lies under its head and that less 1.5 d in the thread (at least d/2), with a section
-// between the stress area and the nominal shank; 30 Mpsi (207 GPa) as Shigley takes for steel.
+// between the stress area and the nominal shank; 30 Mpsi (206.8 GPa) as Shigley takes for steel.
 struct AssumedStretch {
   quantity::Length shortest;
   quantity::Length longest;

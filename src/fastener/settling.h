@@ -30,10 +30,13 @@ inline const quantity::Percent kBeyondTheBand = quantity::Percent::of_hundred(20
 // What later neighbours take, for `later` of a bolt's two neighbours tightened after it in the same
 // pass and `raised` as the share of the final preload by which that pass raised them:
 //   loss = 0 to 35 % · later/2 · raised
-// Source: tests of bolts tightened one after another lost up to 35 % to those tightened later, more
-// with a gasket (a reference page on tightening sequences). That half of it is due to each of two
-// neighbours, and that it grows with what they are raised by, is our reading (linear elastic
-// parts), no source.
+// It stands on one published figure. No table of what single bolts of a joint keep was found
+// (looked for as elastic interaction, crosstalk, tightening sequence and neighbours, in papers,
+// standards and handbooks: abstracts name the effect and give no numbers), so it is a band and has
+// no check values; what it holds by its nature is tested instead. Source: tests of bolts tightened
+// one after another lost up to 35 % to those tightened later, more with a gasket (a reference page
+// on tightening sequences). That half of it is due to each of two neighbours, and that it grows
+// with what they are raised by, is our reading (linear elastic parts), no source.
 [[nodiscard]] LossBand neighbour_loss(int later, double raised);
 
 }  // namespace fastener

@@ -23,9 +23,10 @@ struct ThreadLimits {
 //   TD2 = 1.3 Td2        TD1 = 0.25 P - 0.4 P² from 1/4 in on (0.15 P for fewer than four threads);
 //   below: 0.05 P^(2/3) + 0.03 P/D - 0.002, at least 0.25 P - 0.4 P² and at most 0.394 P
 // Sources: ISO 965-1:1998 annex (from memory); ASME B1.1-2003 section 5, Td2, es, Td, TD2 as a
-// reference page gives them, the minor tolerance below 1/4 in from memory. The standards round each
-// tolerance (ISO to the series R40), which is left out here: up to
-// 9 µm on the published limits of M1.6 to M14.
+// reference page gives them, the minor tolerance below 1/4 in from memory. Each metric tolerance is
+// rounded to the preferred numbers R40 as the standard rounds it, with the six departures of its
+// tables that two charts show (seen; others may stand in larger sizes, a step of 5 to 6 % each).
+// Unified ones are rounded to 0.0001 in there, which is left out here.
 [[nodiscard]] ThreadLimits least_overlap(const Thread& thread);
 
 }  // namespace fastener

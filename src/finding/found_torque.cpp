@@ -67,13 +67,11 @@ FoundTorque edges_of(const Marks& marks) {
   } else {
     found.open_above = !marks.first_past;
     found.best = (*marks.first_on + *marks.last_on) / 2.0;
-    const Torque half_step = (*marks.last_on - *marks.before_last_on) / 2.0;
+    const Torque step = *marks.last_on - *marks.before_last_on;
     const bool once = *marks.first_on == *marks.last_on;
-    found.low = once ? *found.best - half_step : *marks.last_short;
-    found.high = *marks.last_on + half_step;
-    if (marks.first_past && (!once || *marks.first_past < *found.high)) {
-      found.high = marks.first_past;
-    }
+    found.low = once ? *found.best - step / 2.0 : *marks.last_short;
+    found.high = *marks.last_on + (once ? step / 2.0 : step);
+    if (marks.first_past && *marks.first_past < *found.high) found.high = marks.first_past;
   }
   return found;
 }
@@ -181,6 +179,12 @@ FoundTorque found_torque(const record::Measured& measured, const record::Wrench&
     found.budget.running = measured.prevailing->torque() * (kRunningError / std::numbers::sqrt3);
   }
   return found;
+}
+
+int last_place(const FoundTorque& found, quantity::TorqueUnit unit) {
+  const auto in = [&](Torque torque) { return quantity::in_unit(torque, unit); };
+  return quantity::place_between(in(*found.best), in(found.budget.expanded()), in(*found.low),
+                                 in(*found.high));
 }
 
 void check_prevailing(const record::Measured& measured, const FoundTorque& found) {

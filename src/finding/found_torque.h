@@ -6,6 +6,7 @@
 #include "finding/torque_per_degree.h"
 #include "quantity/percent.h"
 #include "quantity/torque.h"
+#include "quantity/torque_unit.h"
 #include "record/measured.h"
 #include "record/wrench.h"
 
@@ -91,8 +92,8 @@ inline constexpr double kFairHalfWidth = 0.08;
 // at which it was on the line, p the first past it, d = a - s the step before the mark:
 //   past straight after short   best in the middle of s and p; low s, high p
 //   on once                     best a; low a - d/2, high a + d/2, at most p
-//   on more than once           best in the middle of a and b; low s, high p, else b and half the
-//                               step before it
+//   on more than once           best in the middle of a and b; low s, high b and the whole step
+//                               before it, at most p
 // Two readings of it, and the narrower one counts in the budget:
 //   closed by a mark past it    the torque lies between s and p:        half-width (p - s)/2, no
 //                               part for the mark
@@ -100,7 +101,8 @@ inline constexpr double kFairHalfWidth = 0.08;
 //                               line looks on; where it was on from a to b and half of that is
 //                               more, the pen does not explain it, and half of that counts
 // No reading left out makes U smaller, but for the parts that go with the torque itself and for one
-// that shows the mark on the line over more than the pen explains.
+// that shows the mark on the line over more than the pen explains; and without the mark past the
+// line the bracket is no narrower than with it.
 //
 // A rectangle of half-width h has the standard uncertainty h/√3 (JCGM 100:2008 4.3.7, from memory);
 // the wrench's permissible deviation and the mark error are taken as such rectangles, too.
@@ -117,6 +119,11 @@ inline constexpr double kFairHalfWidth = 0.08;
 [[nodiscard]] FoundTorque found_torque(const record::Measured& measured,
                                        const record::Wrench& wrench, quantity::Percent method_error,
                                        const TestedBolt& bolt = {});
+
+// The power of ten to which an estimate is written in this unit: the place of its uncertainty's
+// second digit (JCGM 100:2008 7.2.6, from memory), finer where rounding to it would leave the
+// bracket or interval. Not for a bound.
+[[nodiscard]] int last_place(const FoundTorque& found, quantity::TorqueUnit unit);
 
 // InputError where the running torque takes the whole of what was found: the mark cannot line up
 // below it, and nothing would be left to clamp.

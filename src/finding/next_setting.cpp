@@ -14,10 +14,9 @@ namespace {
 using fastener::TorqueRange;
 using quantity::Torque;
 
-constexpr double kFirstShare = 0.6;          // of the middle of what is expected
-constexpr double kFirstAtMost = 0.9;         // of its low end
-constexpr double kUnknownStep = 0.25;        // of the last setting
-constexpr double kRestartShare = 2.0 / 3.0;  // of a setting at which the mark was there at once
+constexpr double kFirstShare = 0.6;    // of the middle of what is expected
+constexpr double kFirstAtMost = 0.9;   // of its low end
+constexpr double kUnknownStep = 0.25;  // of the last setting
 // Of a graduation: 3 x 0.1 is a mark of the scale, and so is one that scale_mark rounded.
 constexpr double kRoundingSlack = 1e-6;
 
@@ -95,20 +94,34 @@ Stop stop_at_mark(const Search& search, const Scale& scale,
                       scale.text(fine))};
 }
 
-// Where a search for what is expected begins, on any wrench.
-double usual_start(const TorqueRange& expected, const Scale& scale) {
+// Where a search begins, on any wrench; something was found before or is expected.
+double usual_start(const Search& search, const Scale& scale) {
+  if (search.start) return scale.mark_at_or_below(scale.setting(search.start->torque));
+  const auto& expected = *search.expected;
   const Torque middle = (expected.low + expected.high) / 2.0;
   return scale.mark_at_or_below(
       scale.setting(std::min(middle * kFirstShare, expected.low * kFirstAtMost)));
+}
+
+std::string why_begin(const Search& search, const Scale& scale) {
+  if (!search.start) return "well below what is expected, so that the mark is still short";
+  const double low = scale.setting(search.start->found.low);
+  const double high = scale.setting(search.start->found.high);
+  if (search.start->from == SearchStart::From::EarlierBound) {
+    return fmt::format("the mark was there at once at {} before: two thirds of that",
+                       scale.text(high));
+  }
+  return low == high ? fmt::format("below the {} that its sibling was found at", scale.text(low))
+                     : fmt::format("below the {} to {} that its siblings were found at",
+                                   quantity::write_rounded(low), scale.text(high));
 }
 
 NextSetting first_setting(const Search& search, const Scale& scale) {
   const double least = scale.mark_at_or_above(record::least_setting(search.wrench));
   if (!search.expected)
     return {least, "nothing is expected: begin where the wrench's range begins"};
-  const double start = usual_start(*search.expected, scale);
-  if (start >= least)
-    return {start, "well below what is expected, so that the mark is still short"};
+  const double start = usual_start(search, scale);
+  if (start >= least) return {start, why_begin(search, scale)};
   const double high = scale.setting(search.expected->high);
   if (high < least) {
     return {least,
@@ -141,7 +154,7 @@ NextSetting rising(const Search& search, const Scale& scale) {
     why =
         "nothing is expected: a quarter at a time; where the mark is reached, back off and narrow "
         "it";
-  } else if (const double start = usual_start(*search.expected, scale); start > last + coarse) {
+  } else if (const double start = usual_start(search, scale); start > last + coarse) {
     next = start;
     why = "far below what is expected: straight to where a search for it begins";
   } else if (const double low = scale.setting(search.expected->low); last + coarse <= low) {
@@ -169,7 +182,10 @@ NextSetting rising(const Search& search, const Scale& scale) {
 
 }  // namespace
 
-Proposal next_setting(const Search& search) {
+Proposal next_setting(const Search& asked) {
+  Search search = asked;
+  // What the siblings were found at is then all there is to be expected.
+  if (!search.expected && search.start) search.expected = search.start->found;
   const Scale scale(search);
   const auto& readings = search.measured.readings;
   const auto at = std::ranges::find_if(readings, record::reached, &record::SettingReading::mark);

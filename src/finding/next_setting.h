@@ -14,12 +14,25 @@
 
 namespace finding {
 
+// Where a search begins because of what was found before (search_start.h), in place of the far end
+// of what is expected.
+struct SearchStart {
+  enum class From { Siblings, EarlierBound };
+  quantity::Torque torque;
+  fastener::TorqueRange found;  // what it follows
+  From from = From::Siblings;
+};
+
+// Of a setting at which the mark was there at once: where the next test of it begins.
+inline constexpr double kRestartShare = 2.0 / 3.0;
+
 // A found-torque test under way. Torques are those at the fastener, prevailing torque included.
 struct Search {
   const record::Measured& measured;  // the readings so far, none at first
   const record::Wrench& wrench;
-  std::optional<fastener::TorqueRange> expected;  // tolerance, or plausible band; or nothing
-  std::optional<Ceiling> ceiling;                 // nothing where neither limit is known
+  std::optional<fastener::TorqueRange> expected;    // tolerance, or plausible band; or nothing
+  std::optional<Ceiling> ceiling;                   // nothing where neither limit is known
+  std::optional<SearchStart> start = std::nullopt;  // nothing where nothing was found before
 };
 
 // Pull at this setting next, on the wrench's own scale and graduation.
@@ -44,8 +57,9 @@ struct Stop {
 using Proposal = std::variant<NextSetting, Stop>;
 
 // Which setting tells most, in rising order and never above the ceiling:
-//   first     three fifths of the middle of what is expected, but at most nine tenths of its low
-//             end; the wrench's least setting where that is higher or nothing is expected
+//   first     where what was found before says so (`start`); else three fifths of the middle of
+//             what is expected, but at most nine tenths of its low end; the wrench's least setting
+//             where that is higher or nothing is expected
 //   far       below that first setting: straight to it. Nothing is looked for down there, and a
 //             twelfth of a small setting would creep
 //   coarse    while a coarse step stays below what is expected: the widest step that is sure to
@@ -54,7 +68,8 @@ using Proposal = std::variant<NextSetting, Stop>;
 //             rest of the way in as many equal steps as coarse ones would take, none wider than a
 //             coarse one. So they grow finer against the torque the higher they go, and none is
 //             wasted on a small rest
-//   unknown   where nothing is expected: a quarter of the last setting at a time, to be narrowed
+//   unknown   where nothing is expected and no sibling was found: a quarter of the last setting at
+//   a time, to be narrowed
 //             after backing off; a twelfth would take 29 pulls from end to end of a wrench 1 to 10
 // One limit alone has no width: coarse throughout. All is rounded to the graduation, by at least
 // one graduation and never beyond a coarse step. A step that would pass the ceiling is cut to it.

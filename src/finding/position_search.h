@@ -16,4 +16,12 @@ namespace finding {
 [[nodiscard]] std::optional<Ceiling> ceiling_at(const JointState& joint,
                                                 const record::Measured& test);
 
+// What a wrench has to reach for a test of this position: what is expected there, up to the ceiling
+// where that is lower. Nothing where nothing is expected.
+[[nodiscard]] std::optional<fastener::TorqueRange> searched_range(const JointState& joint,
+                                                                  int position);
+
+// Whether the wrench can be set from below the range to its top.
+[[nodiscard]] bool covers(const record::Wrench& wrench, const fastener::TorqueRange& range);
+
 }  // namespace finding

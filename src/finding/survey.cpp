@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <string>
 #include <unordered_map>
-#include <unordered_set>
 
 #include "fastener/wrench_reading.h"
+#include "finding/entered_wrenches.h"
 #include "finding/joint_index.h"
 #include "finding/outlier.h"
 #include "finding/own_removal.h"
@@ -113,14 +113,10 @@ void sort_findings(Survey& survey) {
 }
 
 void add_stray_tightenings(const record::Job& job, Spread& spread, Survey& survey) {
-  std::unordered_set<std::string> wrenches;
-  for (const auto& wrench : job.wrenches) {
-    wrenches.insert(record::folded_code(wrench.content.name));
-  }
+  const EnteredWrenches wrenches(job);
   for (const auto& entry : job.tightenings) {
     const auto& work = entry.content;
-    const bool is_wrench_gone =
-        !work.wrench.empty() && !wrenches.contains(record::folded_code(work.wrench));
+    const bool is_wrench_gone = wrenches.lacks(work.wrench);
     for (const int number : work.positions) {
       const bool is_there = spread.position(work.joint, number) != nullptr;
       if (is_there && !is_wrench_gone) continue;
@@ -147,6 +143,23 @@ void settle_specifications(JointState& joint, quantity::Percent default_toleranc
     position.specified = own.empty() ? of_joint : &own.back()->content;
     position.window = own.empty() ? window_of_joint : window_of(position.specified);
   }
+}
+
+// The unit in which a joint's torques are told.
+quantity::TorqueUnit unit_of(const JointState& joint, quantity::TorqueUnit of_logbook) {
+  const Finding* last = nullptr;
+  for (const auto& position : joint.positions) {
+    const auto target = position.specified == nullptr
+                            ? std::nullopt
+                            : record::final_torque(position.specified->procedure);
+    if (target) return target->unit;
+    const auto* finding = position.finding();
+    if (finding != nullptr &&
+        (last == nullptr || record::is_later(finding->entry->stamp, last->entry->stamp))) {
+      last = finding;
+    }
+  }
+  return last == nullptr ? of_logbook : last->entry->content.unit;
 }
 
 }  // namespace
@@ -217,6 +230,7 @@ Survey survey(const record::Job& job) {
   }
   add_stray_tightenings(job, spread, result);
   sort_findings(result);
+  for (auto& joint : result.joints) joint.unit = unit_of(joint, job.start.unit);
   return result;
 }
 

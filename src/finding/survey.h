@@ -57,6 +57,9 @@ struct JointState {
   // Entered for the whole joint, the latest last.
   std::vector<const record::Entry<record::Specified>*> specifications;
   std::vector<PositionState> positions;
+  // In which it is told: that of its specification, else of the wrench it was last tested with,
+  // else the logbook's.
+  quantity::TorqueUnit unit = quantity::TorqueUnit::NewtonMetre;
 
   // The state of position 1..count.
   [[nodiscard]] const PositionState& at(int position) const {

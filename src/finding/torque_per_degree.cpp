@@ -30,6 +30,21 @@ Torque mean_square_slope(Torque low, Torque high) {
   return low * std::sqrt((ratio * ratio - 1.0) / (2.0 * std::log(ratio)));
 }
 
+// By size, length and the friction of its condition; at most `most`.
+TorquePerDegree slope_of_metal(const TestedBolt& bolt, fastener::BoltMetal metal, Torque most) {
+  const auto& thread = *bolt.thread;
+  const auto gained = fastener::lost_preload(thread, *bolt.length, Angle::degrees(1.0));
+  const auto friction = fastener::friction_span(bolt.condition, metal);
+  const auto bearing = fastener::usual_bearing_diameter(thread);
+  const Torque low = std::min(
+      torque_of_preload(gained.low, fastener::tightening_arm(thread, bearing, friction.low)), most);
+  const Torque high = std::min(
+      torque_of_preload(gained.high, fastener::tightening_arm(thread, bearing, friction.high)),
+      most);
+  if (!(low < most)) return {most, most, most, SlopeFrom::TooStiff};
+  return {low, high, mean_square_slope(low, high), SlopeFrom::Bolt};
+}
+
 }  // namespace
 
 Angle mark_error(const TestedBolt& bolt) {
@@ -44,17 +59,11 @@ TorquePerDegree estimated_slope(const TestedBolt& bolt, Torque at) {
   if (!bolt.thread || !bolt.length || !(*bolt.length > Length::millimetres(0.0))) {
     return {least, most, mean_square_slope(least, most), SlopeFrom::Share};
   }
-  const auto& thread = *bolt.thread;
-  const auto gained = fastener::lost_preload(thread, *bolt.length, Angle::degrees(1.0));
-  const auto friction = fastener::friction_span(bolt.condition, bolt.metal);
-  const auto bearing = fastener::usual_bearing_diameter(thread);
-  const Torque low = std::min(
-      torque_of_preload(gained.low, fastener::tightening_arm(thread, bearing, friction.low)), most);
-  const Torque high = std::min(
-      torque_of_preload(gained.high, fastener::tightening_arm(thread, bearing, friction.high)),
-      most);
-  if (!(low < most)) return {most, most, most, SlopeFrom::TooStiff};
-  return {low, high, mean_square_slope(low, high), SlopeFrom::Bolt};
+  if (bolt.metal) return slope_of_metal(bolt, *bolt.metal, most);
+  const auto steel = slope_of_metal(bolt, fastener::BoltMetal::Steel, most);
+  const auto stainless = slope_of_metal(bolt, fastener::BoltMetal::Stainless, most);
+  return {std::min(steel.low, stainless.low), std::max(steel.high, stainless.high),
+          std::max(steel.counts, stainless.counts), steel.from};
 }
 
 TorquePerDegree measured_slope(Torque per_degree) {
@@ -64,7 +73,7 @@ TorquePerDegree measured_slope(Torque per_degree) {
 TestedBolt tested_bolt(const record::Joint& joint, fastener::Condition condition) {
   const auto grade = fastener::read_grade(joint.grade);
   return {known_thread(joint), joint.length, condition,
-          grade ? fastener::metal_of(*grade) : fastener::BoltMetal::Steel};
+          grade ? std::optional(fastener::metal_of(*grade)) : std::nullopt};
 }
 
 }  // namespace finding

@@ -17,7 +17,7 @@ struct TestedBolt {
   std::optional<fastener::Thread> thread = std::nullopt;
   std::optional<quantity::Length> length = std::nullopt;  // under the head
   fastener::Condition condition = fastener::Condition::AsReceived;
-  fastener::BoltMetal metal = fastener::BoltMetal::Steel;
+  std::optional<fastener::BoltMetal> metal = std::nullopt;  // nothing where no grade says it
 };
 
 // How far off a mark is read: half a pen line, seen at the corner of the fastener's own head.
@@ -40,15 +40,16 @@ struct TorquePerDegree {
   quantity::Torque high;
   // In the uncertainty: √[(high² - low²)/(2 ln(high/low))], or less. It is the root of the mean
   // square of a slope as likely at any ratio between the two, so that the span itself has its share
-  // (an unknown factor of an unknown offset; JCGM 100:2008 4.3.7 and 5.1, from memory).
+  // (an unknown factor of an unknown offset; JCGM 100:2008 4.3.7 and 5.1, from memory). Of a metal
+  // that is not known, the larger of the two metals', and the span is that of both.
   quantity::Torque counts;
   SlopeFrom from = SlopeFrom::Share;
 };
 
 // The shares of the torque at the fastener that one degree makes, at least and at most. Own choice:
 // from seated to its torque a bolt turns between 67° and 12.5°. Elastic stretch to 75 % of proof
-// of class 8.8 (Shigley's 0.75 Fp, E 207 GPa, C 0.2) takes 13° at a stretched length of 2 d and 67°
-// at 10 d; lower classes and torques take less, settling and the way to the seat more.
+// of class 8.8 (Shigley's 0.75 Fp, E 206.8 GPa, C 0.2) takes 13° at a stretched length of 2 d and
+// 67° at 10 d; lower classes and torques take less, settling and the way to the seat more.
 inline constexpr double kLeastShare = 0.015;
 inline constexpr double kMostShare = 0.08;
 
@@ -58,8 +59,9 @@ inline constexpr double kMostShare = 0.08;
 // low end with the softest stretch and the low friction of the condition, high end with the
 // stiffest and the high friction (friction_span), but at most kMostShare of the torque `at`. Where
 // size or length is not known the two shares alone are the span; where even the low end is more
-// than the share, that alone counts. A bolt that is known to be stiff counts with more than one of
-// which nothing is known, an exception to less data being less sure (verdict.h).
+// than the share, that alone counts. A bolt that is known to be stiff, by its length or by the
+// friction of its condition, counts with more than one of which nothing is known: an exception to
+// less data being less sure (verdict.h).
 [[nodiscard]] TorquePerDegree estimated_slope(const TestedBolt& bolt, quantity::Torque at);
 
 // The line through the offsets measured it.

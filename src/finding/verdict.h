@@ -30,12 +30,15 @@ struct Uncertain {
 // A limit that the specification does not have is never broken. A finding that is only a bound
 // decides what the bound decides: an upper bound may prove low, a lower bound high, neither within
 // a two-sided tolerance.
-// Less data never decides more, but for these, which the manual names (help found-torque): `on` at
-// the first setting bounds the torque from above by its own uncertainty, so that it may prove low
-// where a bracket, which counts half the step on either side, is still undecided; what shows the
-// wrench worse (a certificate), the fastener stiffer (offsets, a short length) or the mark wider
-// (on the line over more than the pen explains) than is taken without it makes the finding less
-// sure; and a reading left out may move the estimate or leave a line with less scatter.
+// Less data never decides more, but for seven exceptions, which the page help found-torque names
+// and tests/finding/less_data_test.cpp tells apart:
+//   one bound alone      its uncertainty has no part for the steps, which a bracket has
+//   a moved estimate     a reading left out moves it, and the parts that are shares of it
+//   a line of fewer      offsets left out leave less scatter, or a line that more would refute
+//   on it too far        the mark was on the line over more than the pen explains
+//   a stiffer fastener   offsets, a short length or a rough condition show it
+//   a smaller head       below 4 mm at its corner, where half a pen line is more than 5°
+//   a worse certificate  than the standard permits
 [[nodiscard]] Verdict judge(const Uncertain& torque, const record::ToleranceWindow& window);
 [[nodiscard]] Verdict judge(const FoundTorque& found, const record::ToleranceWindow& window);
 

@@ -60,6 +60,14 @@ void check_readable(SQLite::Database& database, const std::string& first_id, std
 
 }  // namespace
 
+void Writer::check_is_past(record::Moment moment) const {
+  if (moment <= now + std::chrono::minutes(1)) return;
+  throw failure::InputError(
+      fmt::format("{} lies ahead of this machine's clock ({}); a line tells what was done: expected "
+                  "the time when it was, or put the clock right",
+                  record::write_local(moment), record::write_local(now)));
+}
+
 record::Stamp start_logbook(const std::string& path, const record::LogbookStart& first,
                             const Writer& writer) {
   record::Stamp stamp;

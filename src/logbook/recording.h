@@ -20,6 +20,10 @@ struct Writer {
   std::string device;
   record::Moment done_at;
   record::Moment now;
+
+  // InputError where the moment lies more than a minute ahead of this machine's clock: a line tells
+  // what was done. Every door asks it of the time that was typed there.
+  void check_is_past(record::Moment moment) const;
 };
 
 // Starts a new logbook with its first line and tells its stamp. LogbookError (Exists) where the

@@ -11,14 +11,14 @@ namespace {
 
 constexpr const char* kPlace = "the search index in memory";
 
-// No text of a logbook holds these, so they cannot be taken for brackets that somebody typed.
+// No text of a logbook holds these, so they cannot be taken for stars that somebody typed.
 constexpr char kOpens = '\x01';
 constexpr char kCloses = '\x02';
 
-std::string bracketed(std::string snippet) {
-  std::ranges::replace(snippet, kOpens, '[');
-  std::ranges::replace(snippet, kCloses, ']');
-  return snippet;
+std::string starred(std::string passage) {
+  std::ranges::replace(passage, kOpens, '*');
+  std::ranges::replace(passage, kCloses, '*');
+  return passage;
 }
 
 bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; }
@@ -68,7 +68,7 @@ std::vector<TextIndex::Hit> TextIndex::find(std::string_view words) {
       const auto says = row.getColumn(1).getString();
       const bool in_says = says.find(kOpens) != std::string::npos;
       hits.push_back({row.getColumn(0).getInt64(),
-                      bracketed(in_says ? says : row.getColumn(2).getString()), in_says});
+                      starred(in_says ? says : row.getColumn(2).getString()), in_says});
     }
     return hits;
   });

@@ -35,7 +35,7 @@ class TextIndex {
 
   struct Hit {
     std::int64_t number = 0;
-    std::string snippet;  // of the part that holds the words, each of them in brackets: "[tight]"
+    std::string passage;  // of the part that holds the words, each between stars: "*tight*"
     bool in_says = true;  // whether that part is `says`
   };
 

@@ -54,19 +54,6 @@ std::string result(const finding::JointState& joint, const std::optional<TorqueU
 
 }  // namespace
 
-TorqueUnit unit_of_work(const finding::JointState& joint, TorqueUnit logbook) {
-  for (const auto& position : joint.positions) {
-    if (position.specified == nullptr) continue;
-    if (const auto target = record::final_torque(position.specified->procedure)) {
-      return target->unit;
-    }
-  }
-  for (const auto& position : joint.positions) {
-    if (const auto* finding = position.finding()) return finding->entry->content.unit;
-  }
-  return logbook;
-}
-
 bool is_outside(const finding::Finding& finding) {
   return finding.verdict == Verdict::Low || finding.verdict == Verdict::High;
 }

@@ -7,11 +7,6 @@
 
 namespace paper {
 
-// The unit in which a joint is spoken of: that of its specification, else that of the wrench it was
-// tested with, else the logbook's.
-[[nodiscard]] quantity::TorqueUnit unit_of_work(const finding::JointState& joint,
-                                                quantity::TorqueUnit logbook);
-
 // Low or high.
 [[nodiscard]] bool is_outside(const finding::Finding& finding);
 

@@ -12,22 +12,21 @@ constexpr std::size_t kLongCode = 9;     // letters; longer codes are set smalle
 constexpr std::size_t kLongTorque = 42;  // letters that fit beside a map in two lines
 
 // What is asked for, as its source has it: the torque it ends in, else the whole procedure.
-std::string torque_text(const finding::JointState& joint, const finding::SpecificationGroup& group,
-                        const record::LogbookStart& start) {
+std::string torque_text(const finding::JointState& joint,
+                        const finding::SpecificationGroup& group) {
   if (group.specified == nullptr) {
     const auto provisional = finding::provisional_torque(joint);
-    return provisional ? quantity::write_rounded(*provisional, start.unit) + ", provisional"
+    return provisional ? quantity::write_rounded(*provisional, joint.unit) + ", provisional"
                        : "no torque known";
   }
   const auto target = record::final_torque(group.specified->procedure);
   return target ? record::write_exact(*target) : record::write_exact(group.specified->procedure);
 }
 
-void write_torques(Markup& page, const finding::JointState& joint,
-                   const record::LogbookStart& start) {
+void write_torques(Markup& page, const finding::JointState& joint) {
   const auto groups = finding::specification_groups(joint);
   for (const auto& group : groups) {
-    const auto text = torque_text(joint, group, start);
+    const auto text = torque_text(joint, group);
     page.open("p", {{"class", text.size() > kLongTorque ? "torque long" : "torque"}}).text(text);
     if (groups.size() > 1) {
       page.text(" ").element("span", {{"class", "at"}},
@@ -39,8 +38,7 @@ void write_torques(Markup& page, const finding::JointState& joint,
 
 }  // namespace
 
-void write_joint_top(Markup& page, const finding::JointState& joint,
-                     const record::LogbookStart& start, JointTop top) {
+void write_joint_top(Markup& page, const finding::JointState& joint, JointTop top) {
   const auto& what = *joint.joint;
   top.map.room = map_room(what, !top.map.order.empty());
   const bool beside = top.map.room.width == kMapBeside.width;
@@ -51,10 +49,10 @@ void write_joint_top(Markup& page, const finding::JointState& joint,
   if (!top.turn.empty()) page.text(" ").element("span", {{"class", "turn-of"}}, top.turn);
   page.close();
   page.element("p", {{"class", "holds"}}, what.holds);
-  write_torques(page, joint, start);
+  write_torques(page, joint);
   page.element("p", words::kind_text(what));
   if (const auto parts = words::parts_text(what); !parts.empty()) page.element("p", parts);
-  for (const auto& line : words::specification_lines(joint, start)) page.element("p", line);
+  for (const auto& line : words::specification_lines(joint)) page.element("p", line);
   if (top.datum_blank) {
     for (const auto* what_is_asked : {"datum is at", "as you face it from"}) {
       page.open("p", {{"class", "datum"}}).text(what_is_asked).text(" ");

@@ -5,7 +5,6 @@
 #include "finding/survey.h"
 #include "paper/joint_map.h"
 #include "paper/markup.h"
-#include "record/logbook_start.h"
 
 namespace paper {
 
@@ -19,7 +18,6 @@ struct JointTop {
 // What a joint is and what is specified for it: its code and turn large, the part it holds, the
 // torque, and in small letters the fasteners and the specification with its limits and source; the
 // map beside them, or below where it needs the width.
-void write_joint_top(Markup& page, const finding::JointState& joint,
-                     const record::LogbookStart& start, JointTop top);
+void write_joint_top(Markup& page, const finding::JointState& joint, JointTop top);
 
 }  // namespace paper

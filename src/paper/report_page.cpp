@@ -33,11 +33,9 @@ std::set<int> positions_held(const audit::Audit& audit, const record::Joint& joi
 }
 
 // Its heading is what the tests came to.
-void write_findings(Markup& page, const finding::JointState& joint,
-                    const record::LogbookStart& start) {
-  const auto unit = unit_of_work(joint, start.unit);
-  page.element("h3", "Found torque: " + found_result(joint, unit));
-  draw_strip_chart(page, joint, unit);
+void write_findings(Markup& page, const finding::JointState& joint) {
+  page.element("h3", "Found torque: " + found_result(joint, joint.unit));
+  draw_strip_chart(page, joint);
   std::vector<DoneAt> tested;
   std::vector<int> untested;
   for (const auto& position : joint.positions) {
@@ -65,12 +63,11 @@ void write_work(Markup& page, const std::string& code, const JointLog& log) {
 
 void write_joint(Markup& page, const finding::JointState& joint, const ReportContent& content,
                  const JointLog& log) {
-  const auto& start = content.reassembly.job.start;
   page.open("section", {{"class", "joint"}});
   JointTop top;
   top.map.held = positions_held(content.audit, *joint.joint);
-  write_joint_top(page, joint, start, std::move(top));
-  write_findings(page, joint, start);
+  write_joint_top(page, joint, std::move(top));
+  write_findings(page, joint);
   write_work(page, joint.joint->code, log);
   page.close();
 }

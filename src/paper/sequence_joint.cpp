@@ -47,10 +47,10 @@ std::string groups_text(const PlannedJoint& joint) {
   return text;
 }
 
-std::string title_of(const PlannedJoint& joint, const PlannedPass& planned,
-                     const record::LogbookStart& start) {
+std::string title_of(const PlannedJoint& joint, const PlannedPass& planned) {
   return fmt::format("Pass {} of {}{}: {}{}{}", planned.number, planned.of,
-                     words::at_positions(joint, planned.order), words::asked_text(planned, start),
+                     words::at_positions(joint, planned.order),
+                     words::asked_text(planned, joint.state->unit),
                      planned.provisional ? ", provisional, from finding" : "",
                      planned.pass.says.empty() ? "" : ", " + planned.pass.says);
 }
@@ -135,10 +135,10 @@ void show_what_was_used(PassRow& row, const std::vector<DoneWith>& all) {
 }
 
 void write_pass(Markup& page, const PlannedJoint& joint, const PlannedPass& planned,
-                std::span<const Step> steps, const record::LogbookStart& start) {
+                std::span<const Step> steps) {
   PassRow row;
   row.joint = joint.state->joint->code;
-  row.title = title_of(joint, planned, start);
+  row.title = title_of(joint, planned);
   row.positions = planned.order;
   set_large(row, planned);
   const auto all = done_with(steps);
@@ -228,7 +228,7 @@ void write_passes(Markup& page, const SequenceJoint& joint, const SequenceConten
   const auto& passes = joint.planned.passes;
   for (const auto& planned : passes) {
     if (&planned == &passes.back()) page.open("div", {{"class", "together"}});
-    write_pass(page, joint.planned, planned, steps.first(planned.order.size()), content.job.start);
+    write_pass(page, joint.planned, planned, steps.first(planned.order.size()));
     steps = steps.subspan(planned.order.size());
   }
   write_closing(page, joint.planned, content.progress);
@@ -253,7 +253,7 @@ void write_sequence_joint(Markup& page, const SequenceJoint& joint,
   JointTop top;
   top.turn = fmt::format("{} of {}", joint.turn, content.plan.joints.size());
   top.map.order = planned.positions.positions;
-  write_joint_top(page, *planned.state, content.job.start, std::move(top));
+  write_joint_top(page, *planned.state, std::move(top));
   page.element("p", {{"class", "why"}},
                fmt::format("Here in the order: {}. Positions: {}. {}", planned.why,
                            planned.positions.why, groups_text(planned)));

@@ -157,11 +157,10 @@ std::set<int> write_what_is_not_tested(Markup& page, const finding::JointState& 
   return untested;
 }
 
-void write_joint(Markup& page, const finding::JointState& joint,
-                 const record::LogbookStart& start) {
+void write_joint(Markup& page, const finding::JointState& joint) {
   const auto& what = *joint.joint;
   page.open("section", {{"class", what.count <= kFew ? "joint whole" : "joint"}});
-  write_joint_top(page, joint, start, {.datum_blank = true});
+  write_joint_top(page, joint, {.datum_blank = true});
   const Form form{joint, write_what_is_not_tested(page, joint)};
   page.open("p", {{"class", "write"}});
   if (form.has_pulls()) blank(page, "wrench");
@@ -182,12 +181,11 @@ void write_joint(Markup& page, const finding::JointState& joint,
 
 }  // namespace
 
-std::string sheet_page(const record::LogbookStart& start,
-                       const std::vector<const finding::JointState*>& joints,
+std::string sheet_page(const std::vector<const finding::JointState*>& joints,
                        const Imprint& imprint) {
   Document document("teardown sheet", imprint);
   write_how_to(document.body());
-  for (const auto* joint : joints) write_joint(document.body(), *joint, start);
+  for (const auto* joint : joints) write_joint(document.body(), *joint);
   return document.take();
 }
 

@@ -93,7 +93,8 @@ std::string tolerance_used_in_words(const Aim& aim, const WrenchSetting& setting
       quantity::write_rounded(aim.torque, unit),
       quantity::write_rounded((*aim.high - *aim.low) * 0.5, unit, quantity::kUncertaintyDigits),
       setting.wrench->name,
-      quantity::write_rounded(setting.may_be_off, unit, quantity::kUncertaintyDigits));
+      fmt::format("{} {}", quantity::write_uncertainty(quantity::in_unit(setting.may_be_off, unit)),
+                  quantity::name_of(unit)));
 }
 
 WrenchChoice::WrenchChoice(const record::Job& job, record::Day day, double torque_ratio)

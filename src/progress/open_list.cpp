@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
 #include "plan/renewal_list.h"
 #include "progress/fluid_balance.h"
@@ -11,6 +12,7 @@
 #include "progress/item_count.h"
 #include "progress/teardown.h"
 #include "progress/turned_stripe.h"
+#include "quantity/number_text.h"
 #include "quantity/volume_text.h"
 #include "record/address.h"
 
@@ -24,18 +26,49 @@ bool came_out(const finding::PositionState& position) {
          position.removal->content.broke != record::BreakLoose::Empty;
 }
 
+// Its final value was set, and not below the least that it may be; the audit holds up what was.
+bool is_at_final_value(const Progress& progress, const std::string& joint, int position) {
+  if (!progress.has_final_value(joint, position)) return false;
+  const auto steps = progress.steps_of(joint, position);
+  const auto& aim = steps.back()->planned().pass.aim;
+  const auto* entry = steps.back()->entry;
+  const auto applied = entry == nullptr ? std::nullopt : record::applied_torque(entry->content);
+  constexpr double kSame = 1.0 - 1e-6;
+  return !aim || !aim->low || !applied || *applied / *aim->low >= kSame;
+}
+
+void count_passes(const Reassembly& reassembly, const finding::JointState& joint,
+                  JointCount& count) {
+  std::map<int, bool> is_through;  // by number of the pass
+  for (const auto& position : joint.positions) {
+    for (const auto* step : reassembly.progress.steps_of(joint.joint->code, position.position)) {
+      auto& through = is_through.try_emplace(step->pass_number(), true).first->second;
+      through = through && step->stands == Stands::Done;
+    }
+  }
+  count.passes_planned = static_cast<int>(is_through.size());
+  count.passes = static_cast<int>(
+      std::ranges::count_if(is_through, [](const auto& pass) { return pass.second; }));
+}
+
 JointCount count_of(const Reassembly& reassembly, const finding::JointState& joint) {
   JointCount count;
   count.joint = &joint;
+  std::set<std::string> bags;
   for (const auto& position : joint.positions) {
     const auto& code = joint.joint->code;
     const auto finish = reassembly.progress.finish_of(code, position.position);
     if (!reassembly.progress.steps_of(code, position.position).empty()) ++count.planned;
+    const auto* removal = position.removal;
     if (came_out(position)) ++count.out;
-    if (reassembly.progress.has_final_value(code, position.position)) ++count.final_value;
+    if (removal != nullptr && !came_out(position)) ++count.found_empty;
+    if (came_out(position) && !removal->content.bag.empty()) bags.insert(removal->content.bag);
+    if (is_at_final_value(reassembly.progress, code, position.position)) ++count.final_value;
     if (finish.stripe != nullptr) ++count.striped;
     if (finish.second_check != nullptr) ++count.checked;
   }
+  count_passes(reassembly, joint, count);
+  count.bags.assign(bags.begin(), bags.end());
   return count;
 }
 
@@ -61,7 +94,12 @@ class PassPoints {
                       step->pass_number(), step->stands == Stands::LeftOut ? "left out" : "open");
       if (step->stands == Stands::LeftOut) text += ", " + step->entry->content.skipped_why;
       if (step->joint->stage == plan::Stage::Final) text += ", waits until " + joint.final_when;
-      told.push_back({joint.code, std::move(text)});
+      told.push_back(
+          {joint.code, std::move(text), OpenKind::Pass,
+           step->stands == Stands::LeftOut
+               ? fmt::format("tighten {} --pass {}", record::write_address(joint.code, positions),
+                             step->pass_number())
+               : "tighten " + joint.code});
     }
     return told;
   }
@@ -83,7 +121,8 @@ void what_has_turned(const Reassembly& reassembly, const finding::JointState& jo
   if (turned.empty()) return;
   points.push_back({joint.joint->code,
                     fmt::format("{}: final stripe found turned; {}",
-                                record::write_address(joint.joint->code, turned), kAfterATurn)});
+                                record::write_address(joint.joint->code, turned), kAfterATurn),
+                    OpenKind::StripeTurned, "tighten " + joint.joint->code});
 }
 
 // What was slackened and of which nothing tells what was seen.
@@ -93,9 +132,11 @@ void what_was_not_told(const Reassembly& reassembly, const finding::JointState& 
   for (const auto& position : joint.positions) {
     const auto* slackened = slackened_unseen(reassembly.progress, code, position.position);
     if (slackened == nullptr) continue;
-    points.push_back({code, fmt::format("{}: tell what was seen of thread, face and seat: {}",
-                                        record::write_address(code, position.position),
-                                        tell_what_was_seen(*slackened))});
+    points.push_back({code,
+                      fmt::format("{}: tell what was seen of thread, face and seat: {}",
+                                  record::write_address(code, position.position),
+                                  tell_what_was_seen(*slackened)),
+                      OpenKind::NotTold, tell_what_was_seen(*slackened)});
   }
 }
 
@@ -104,13 +145,33 @@ void after_the_passes(const Reassembly& reassembly, const finding::JointState& j
                       std::vector<OpenPoint>& points) {
   const auto count = count_of(reassembly, joint);
   const auto& code = joint.joint->code;
+  const auto where_not = [&](auto&& is_there) {
+    std::vector<int> positions;
+    for (const auto& position : joint.positions) {
+      const int number = position.position;
+      if (reassembly.progress.steps_of(code, number).empty()) continue;
+      if (!is_there(reassembly.progress.finish_of(code, number))) positions.push_back(number);
+    }
+    return record::write_address(code, positions);
+  };
   if (joint.joint->critical && count.checked < count.planned) {
-    points.push_back({code, fmt::format("{}: {} of {} positions not checked by a second person",
-                                        code, count.planned - count.checked, count.planned)});
+    points.push_back(
+        {code,
+         fmt::format("{}: {} of {} positions not checked by a second person", code,
+                     count.planned - count.checked, count.planned),
+         OpenKind::SecondPerson,
+         fmt::format("tighten {} --check --by WHO", where_not([](const Finish& finish) {
+                       return finish.second_check != nullptr;
+                     }))});
   }
   if (count.striped < count.planned) {
-    points.push_back({code, fmt::format("{}: {} of {} final stripes missing", code,
-                                        count.planned - count.striped, count.planned)});
+    points.push_back({code,
+                      fmt::format("{}: {} of {} final stripes missing", code,
+                                  count.planned - count.striped, count.planned),
+                      OpenKind::Stripe,
+                      fmt::format("stripe {} --wiped", where_not([](const Finish& finish) {
+                                    return finish.stripe != nullptr;
+                                  }))});
   }
 }
 
@@ -118,13 +179,20 @@ void what_is_not_back(const record::Job& job, std::vector<OpenPoint>& points) {
   for (const auto& fluid : fluid_balances(job)) {
     const auto missing = fluid.still_to_go_back;
     if (missing <= quantity::Volume::millilitres(0)) continue;
-    points.push_back({"", fmt::format("{}: {} still to go back at least", fluid.fluid,
-                                      quantity::write_rounded(missing))});
+    points.push_back({"",
+                      fmt::format("{}: {} still to go back at least", fluid.fluid,
+                                  quantity::write_rounded(missing)),
+                      OpenKind::Fluid,
+                      fmt::format("fluid {} --filled {}", quantity::quoted(fluid.fluid),
+                                  quantity::quoted(quantity::write_rounded(missing)))});
   }
   for (const auto& item : item_counts(job)) {
     if (item.missing() == 0) continue;
-    points.push_back({item.item->before, fmt::format("{}: {} of {} {} not back", item.item->code,
-                                                     item.missing(), item.off, item.item->what)});
+    points.push_back({item.item->before,
+                      fmt::format("{}: {} of {} {} not back", item.item->code, item.missing(),
+                                  item.off, item.item->what),
+                      item.item->before.empty() ? OpenKind::Item : OpenKind::ItemBeforeJoint,
+                      fmt::format("item {} --back {}", item.item->code, item.missing())});
   }
 }
 
@@ -138,10 +206,17 @@ void what_is_to_be_bought(const Reassembly& reassembly, std::vector<OpenPoint>& 
   for (const auto& joint : reassembly.survey.joints) {
     const auto found = missing.find(&joint);
     if (found == missing.end()) continue;
-    points.push_back(
-        {joint.joint->code, fmt::format("{}: new fasteners have not arrived",
-                                        record::write_address(joint.joint->code, found->second))});
+    const auto where = record::write_address(joint.joint->code, found->second);
+    points.push_back({joint.joint->code, where + ": new fasteners have not arrived",
+                      OpenKind::NewFastener, fmt::format("renew {} --arrived", where)});
   }
+}
+
+// What opens it; nothing while its wait runs.
+std::string command_for(const HoldPointState& state) {
+  if (state.stands == HoldPointState::Stands::Waiting) return {};
+  const bool begins = state.stands == HoldPointState::Stands::NotBegun && state.point->wait;
+  return fmt::format("hold-point {} {}", state.point->code, begins ? "--begin" : "--pass");
 }
 
 // Once a position is tightened its test cannot be gone on with.
@@ -149,8 +224,10 @@ void what_is_under_way(const record::Job& job, std::vector<OpenPoint>& points) {
   for (const auto& [place, teardown] : teardown_of(job)) {
     if (teardown.pulls.empty()) continue;
     const auto& code = teardown.pulls.front()->content.joint;
-    points.push_back({code, fmt::format("{0}: its found-torque test is under way, bench {0}",
-                                        record::write_address(code, place.second))});
+    const auto where = record::write_address(code, place.second);
+    points.push_back({code,
+                      fmt::format("{0}: its found-torque test is under way, bench {0}", where),
+                      OpenKind::TestUnderWay, "bench " + where});
   }
 }
 
@@ -184,7 +261,8 @@ std::vector<BagCount> bag_counts(const Reassembly& reassembly) {
 std::vector<OpenPoint> open_list(const Reassembly& reassembly, record::Moment now) {
   std::vector<OpenPoint> points;
   for (const auto& state : hold_points(reassembly.job, now)) {
-    if (state.stands != HoldPointState::Stands::Passed) points.push_back({"", in_words(state)});
+    if (state.stands == HoldPointState::Stands::Passed) continue;
+    points.push_back({"", in_words(state), OpenKind::HoldPoint, command_for(state)});
   }
   what_is_under_way(reassembly.job, points);
   what_is_not_back(reassembly.job, points);

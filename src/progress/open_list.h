@@ -7,20 +7,41 @@
 
 namespace progress {
 
+// What is open, in the order in which it is done.
+enum class OpenKind {
+  HoldPoint,
+  TestUnderWay,
+  NewFastener,
+  ItemBeforeJoint,  // that has to be back before a joint is closed
+  StripeTurned,
+  NotTold,
+  Pass,
+  SecondPerson,
+  Stripe,
+  Item,
+  Fluid,
+};
+
 // Something that has to be done before the job is finished.
 struct OpenPoint {
   std::string joint;  // empty where it is of the whole job
   std::string says;
+  OpenKind kind = OpenKind::Pass;
+  std::string command = {};  // what is typed to go on with it; empty where it is waited for
 };
 
 // What came out of a joint and what has gone back.
 struct JointCount {
   const finding::JointState* joint = nullptr;
-  int planned = 0;      // positions that the plan has, those left as decided left out
-  int out = 0;          // recorded as out, those found empty left out
-  int final_value = 0;  // positions that have reached their final value
+  int planned = 0;  // positions that the plan has, those left as decided left out
+  int out = 0;      // recorded as out, those found empty left out
+  int found_empty = 0;
+  int passes = 0;  // of the plan, those all of whose positions are through
+  int passes_planned = 0;
+  int final_value = 0;  // positions at their final value, none below its least
   int striped = 0;
-  int checked = 0;  // by a second person
+  int checked = 0;                     // by a second person
+  std::vector<std::string> bags = {};  // in which its fasteners lie or lay, by name
 };
 
 // What lay in a bag and what of it has gone back: positions with their final value.

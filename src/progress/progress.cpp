@@ -41,10 +41,8 @@ bool is_after_removal(const record::Stamp& stamp, const record::Stamp* came_out)
 
 }  // namespace
 
-Progress::Progress(const record::Job& job, const plan::ReassemblyPlan& plan) : plan_(&plan) {
-  for (const auto& wrench : job.wrenches) {
-    wrenches_.insert(record::folded_code(wrench.content.name));
-  }
+Progress::Progress(const record::Job& job, const plan::ReassemblyPlan& plan)
+    : plan_(&plan), wrenches_(job) {
   for (const auto& joint : plan.joints) {
     const auto code = record::folded_code(joint.state->joint->code);
     for (std::size_t pass = 0; pass < joint.passes.size(); ++pass) {
@@ -154,8 +152,7 @@ void Progress::count(const record::Entry<record::Tightening>& entry) { count_eve
 template <class Content>
 void Progress::count_everywhere(const record::Entry<Content>& entry) {
   if constexpr (std::is_same_v<Content, record::Tightening>) {
-    const auto& wrench = entry.content.wrench;
-    if (!wrench.empty() && !wrenches_.contains(record::folded_code(wrench))) return;
+    if (wrenches_.lacks(entry.content.wrench)) return;
   }
   for (const int position : entry.content.positions) {
     const auto found = places_.find({record::folded_code(entry.content.joint), position});

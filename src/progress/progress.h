@@ -5,11 +5,11 @@
 #include <optional>
 #include <string>
 #include <string_view>
-#include <unordered_set>
 #include <utility>
 #include <variant>
 #include <vector>
 
+#include "finding/entered_wrenches.h"
 #include "plan/reassembly_plan.h"
 #include "record/job.h"
 
@@ -141,7 +141,7 @@ class Progress {
   std::vector<Step> steps_;
   std::map<Key, Place> places_;
   std::vector<OtherWork> other_work_;
-  std::unordered_set<std::string> wrenches_;  // that are in the logbook, folded
+  finding::EnteredWrenches wrenches_;
 };
 
 }  // namespace progress

@@ -92,6 +92,21 @@ std::string reached_later(const Progress& progress, std::string_view joint,
   return {};
 }
 
+// The command that leads to the final value: that of the pass that was left out, where nothing else
+// is open, since the guided tightening has come to its end then.
+std::string way_on(const Progress& progress, std::string_view joint,
+                   const std::vector<int>& positions) {
+  for (const int position : positions) {
+    const auto steps = progress.steps_of(joint, position);
+    if (std::ranges::find(steps, Step::Stands::Open, &Step::stands) != steps.end()) continue;
+    const auto left_out = std::ranges::find(steps, Step::Stands::LeftOut, &Step::stands);
+    if (left_out == steps.end()) continue;
+    return fmt::format("tighten {} --pass {}", record::write_address(joint, position),
+                       (*left_out)->pass_number());
+  }
+  return fmt::format("tighten {}", joint);
+}
+
 }  // namespace
 
 const record::Entry<record::FinalStripe>* stripe_at(const record::Job& job, std::string_view joint,
@@ -142,9 +157,9 @@ std::string why_no_stripe(const Reassembly& reassembly, std::string_view joint,
         record::write_local(look->stamp.done_at), kAfterATurn, joint);
   }
   return fmt::format(
-      "{} {} not reached the final value; the stripe says it has. \"boltwitness tighten {}\" goes "
-      "on with it",
-      where, open.size() == 1 ? "has" : "have", joint);
+      "{} {} not reached the final value; the stripe says it has. \"boltwitness {}\" goes on with "
+      "it",
+      where, open.size() == 1 ? "has" : "have", way_on(reassembly.progress, joint, open));
 }
 
 std::optional<TurnedStripe> turned_stripe(const Reassembly& reassembly,

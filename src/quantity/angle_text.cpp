@@ -54,6 +54,13 @@ Angle read_angle(std::string_view text) {
   return leading->angle;
 }
 
+Angle read_turn(std::string_view text) {
+  const auto typed = trimmed(text);
+  const bool is_bare =
+      !typed.empty() && typed.find_first_not_of("0123456789.,") == std::string_view::npos;
+  return read_angle(is_bare ? std::string(typed) + "°" : std::string(typed));
+}
+
 std::string write_exact(Angle angle) { return write_exact(angle.in_degrees()) + "°"; }
 
 }  // namespace quantity

@@ -23,6 +23,10 @@ struct LeadingAngle {
 // The whole text is one such angle; failure::InputError otherwise.
 [[nodiscard]] Angle read_angle(std::string_view text);
 
+// How far something turned: the same, and degrees where no unit is given, since nothing else is
+// read off a dial. InputError as read_angle.
+[[nodiscard]] Angle read_turn(std::string_view text);
+
 // "60°": reads back to the same angle.
 [[nodiscard]] std::string write_exact(Angle angle);
 

@@ -186,6 +186,21 @@ std::string write_to_place(double value, int place) {
   return fmt::format("{:.{}f}", whole == 0.0 ? 0.0 : rounded, std::max(0, -place));
 }
 
+std::string write_uncertainty(double uncertainty) {
+  return write_to_place(uncertainty, last_place_of(uncertainty));
+}
+
+int place_between(double value, double uncertainty, double low, double high) {
+  constexpr int kMostFiner = 6;  // a value beside its own edge is told apart no further
+  const int place = last_place_of(uncertainty);
+  for (int finer = place; finer > place - kMostFiner; --finer) {
+    const double unit = std::pow(10.0, finer);
+    const double rounded = std::round(value / unit) * unit;
+    if (rounded >= low && rounded <= high) return finer;
+  }
+  return place;
+}
+
 std::string write_with_uncertainty(double value, double uncertainty) {
   const int place = last_place_of(uncertainty);
   return fmt::format("{} ±{}", write_to_place(value, place), write_to_place(uncertainty, place));

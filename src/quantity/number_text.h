@@ -51,6 +51,14 @@ inline constexpr int kUncertaintyDigits = 2;
 // (JCGM 100:2008 7.2.6).
 [[nodiscard]] std::string write_to_place(double value, int place);
 
+// "3.4", "1.0", "0.58": an uncertainty, or a part of one, above zero with its two digits.
+[[nodiscard]] std::string write_uncertainty(double uncertainty);
+
+// The place to which a value from `low` to `high` is written beside its uncertainty: that of the
+// uncertainty's second digit, or as many finer ones as it takes to stay between the two when it is
+// rounded: -1 for 80.5 from 80.25 to 80.75, whatever the uncertainty.
+[[nodiscard]] int place_between(double value, double uncertainty, double low, double high);
+
 // "48.8 ±3.4": both to the place of the uncertainty's second digit.
 [[nodiscard]] std::string write_with_uncertainty(double value, double uncertainty);
 

@@ -9,10 +9,33 @@
 namespace quantity {
 namespace {
 
-constexpr double kPoundForce = 4.4482216152605;  // N
-constexpr double kKilogramForce = 9.80665;       // N
-constexpr double kFoot = 0.3048;                 // m
-constexpr double kInch = 0.0254;                 // m
+// N·m in one unit.
+template <class Real>
+Real newton_metres_in(TorqueUnit unit) {
+  constexpr auto kPoundForce = static_cast<Real>(4.4482216152605L);  // N
+  constexpr auto kKilogramForce = static_cast<Real>(9.80665L);       // N
+  constexpr auto kFoot = static_cast<Real>(0.3048L);                 // m
+  constexpr auto kInch = static_cast<Real>(0.0254L);                 // m
+  switch (unit) {
+    case TorqueUnit::NewtonMetre:
+      return Real{1};
+    case TorqueUnit::NewtonCentimetre:
+      return static_cast<Real>(0.01L);
+    case TorqueUnit::KilonewtonMetre:
+      return Real{1000};
+    case TorqueUnit::FootPoundForce:
+      return kPoundForce * kFoot;
+    case TorqueUnit::InchPoundForce:
+      return kPoundForce * kInch;
+    case TorqueUnit::KilogramForceMetre:
+      return kKilogramForce;
+    case TorqueUnit::KilogramForceCentimetre:
+      return kKilogramForce / Real{100};
+    case TorqueUnit::InchOunceForce:
+      return kPoundForce * kInch / Real{16};
+  }
+  return Real{1};
+}
 
 struct Spelling {
   std::string_view folded;
@@ -121,26 +144,11 @@ std::string_view name_of(TorqueUnit unit) {
   return "N·m";
 }
 
-double newton_metres_per(TorqueUnit unit) {
-  switch (unit) {
-    case TorqueUnit::NewtonMetre:
-      return 1.0;
-    case TorqueUnit::NewtonCentimetre:
-      return 0.01;
-    case TorqueUnit::KilonewtonMetre:
-      return 1000.0;
-    case TorqueUnit::FootPoundForce:
-      return kPoundForce * kFoot;
-    case TorqueUnit::InchPoundForce:
-      return kPoundForce * kInch;
-    case TorqueUnit::KilogramForceMetre:
-      return kKilogramForce;
-    case TorqueUnit::KilogramForceCentimetre:
-      return kKilogramForce / 100.0;
-    case TorqueUnit::InchOunceForce:
-      return kPoundForce * kInch / 16.0;
-  }
-  return 1.0;
+double newton_metres_per(TorqueUnit unit) { return newton_metres_in<double>(unit); }
+
+double converted(double value, TorqueUnit from, TorqueUnit to) {
+  return static_cast<double>(static_cast<long double>(value) * newton_metres_in<long double>(from) /
+                             newton_metres_in<long double>(to));
 }
 
 Torque torque_of(double value, TorqueUnit unit) {

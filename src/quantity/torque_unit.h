@@ -46,6 +46,10 @@ inline constexpr std::array kSideBySideUnits = {TorqueUnit::NewtonMetre, TorqueU
 [[nodiscard]] Torque torque_of(double value, TorqueUnit unit);
 [[nodiscard]] double in_unit(Torque torque, TorqueUnit unit);
 
+// A value in another unit, correctly rounded where a double product is a bit off: 0.7 N·m are
+// 70 cN·m. For an answer that is nothing but the conversion.
+[[nodiscard]] double converted(double value, TorqueUnit from, TorqueUnit to);
+
 // Reads a unit as people write it: any case; with or without spaces; parts in either order, joined
 // by nothing, '.', '·', '*' or '-'; "lb" for lbf, "kg" for kgf, words and plurals. Nothing for a
 // text that is no torque unit.

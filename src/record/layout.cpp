@@ -151,6 +151,10 @@ Layout read_layout(std::string_view text) {
   if (word == "circle" && rest.empty()) return CircleLayout{};
   if (word == "line" && rest.empty()) return LineLayout{};
   if (word == "rectangle") return read_rectangle(rest, text);
+  const auto rows_and_columns = quantity::trimmed(text);
+  if (!rows_and_columns.empty() && quantity::is_digit(rows_and_columns.front())) {
+    return read_rectangle(rows_and_columns, text);  // "2x8"
+  }
   if (word == "at") return read_points(rest, text);
   throw InputError(fmt::format("{} is no layout; {}", quoted(text), kExpected));
 }

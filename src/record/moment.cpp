@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <ctime>
 #include <optional>
 
@@ -108,6 +109,38 @@ bool is_near_our_time(Day day) {
   return is_in_our_time(Day(date - days(1))) || is_in_our_time(Day(date + days(1)));
 }
 
+// "3.4.2026" may be the third of April or the fourth of March: InputError with the readings that it
+// has, where it is a date of that form at all.
+void ask_back(std::string_view text) {
+  std::string_view rest = quantity::trimmed(text);
+  const auto number = [&]() -> std::optional<int> {
+    const auto digits = std::min(rest.find_first_not_of("0123456789"), rest.size());
+    return digits == 0 || digits > 4 ? std::nullopt : take_digits(rest, digits);
+  };
+  const auto first = number();
+  if (!first || rest.empty() ||
+      std::string_view("./-").find(rest.front()) == std::string_view::npos) {
+    return;
+  }
+  const auto mark = rest.substr(0, 1);
+  take(rest, mark);
+  const auto second = number();
+  if (!second || !take(rest, mark)) return;
+  const auto year = take_digits(rest, 4);
+  if (!year) return;
+  std::string readings;
+  const auto add = [&](int day, int month, std::string_view which) {
+    const Day reading{std::chrono::year(*year), std::chrono::month(static_cast<unsigned>(month)),
+                      std::chrono::day(static_cast<unsigned>(day))};
+    if (!reading.ok()) return;
+    readings += fmt::format("{}{} ({})", readings.empty() ? "" : " or ", write_day(reading), which);
+  };
+  add(*first, *second, "day first");
+  if (*first != *second) add(*second, *first, "month first");
+  if (readings.empty()) return;
+  throw InputError(fmt::format("{}: which day is that? Write {}", quoted(text), readings));
+}
+
 }  // namespace
 
 Moment read_moment(std::string_view text) {
@@ -120,6 +153,7 @@ Moment read_moment(std::string_view text) {
       }
     }
   }
+  ask_back(text);
   throw InputError(fmt::format(
       "{}: expected a day or a time such as 2026-03-02, 2026-03-02T08:15 or 2026-03-02T08:15Z, in "
       "the years {} to {}",
@@ -163,6 +197,7 @@ Day read_day(std::string_view text) {
   std::string_view rest = quantity::trimmed(text);
   const auto day = take_day(rest);
   if (!day || !rest.empty() || !is_in_our_time(*day)) {
+    ask_back(text);
     throw InputError(fmt::format("{}: expected a day such as 2026-03-02, in the years {} to {}",
                                  quoted(text), static_cast<int>(kFirstYear),
                                  static_cast<int>(kLastYear)));

@@ -36,12 +36,15 @@ template <class Value>
   return {};
 }
 
-// InputError naming the accepted words.
+// The same word but for the case of its letters, hyphens and blanks: "Normal", "retorque".
+[[nodiscard]] bool is_same_word(std::string_view a, std::string_view b);
+
+// The value whose word this is (is_same_word). InputError naming the accepted words.
 template <class Value>
 [[nodiscard]] Value read_word(std::string_view text) {
   std::string accepted;
   for (const auto& word : Vocabulary<Value>::kWords) {
-    if (word.text == text) return word.value;
+    if (is_same_word(word.text, text)) return word.value;
     accepted += accepted.empty() ? "" : ", ";
     accepted += word.text;
   }

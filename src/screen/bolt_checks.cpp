@@ -154,8 +154,8 @@ void details_of(const TurnCheck& check, Table& table) {
 
 void details_of(const LoosenedCheck& check, Table& table) {
   table.row({"by the readings alone",
-             fmt::format("±{} kN", write_rounded(check.found.from_readings.in_newtons() / 1000.0,
-                                                 quantity::kUncertaintyDigits))});
+             fmt::format("±{} kN", quantity::write_uncertainty(
+                                       check.found.from_readings.in_newtons() / 1000.0))});
   table.row({"nut factor K", write_rounded(check.nut_factor, 3)});
 }
 
@@ -328,14 +328,14 @@ std::vector<std::string> assumptions_of(const BoltChecks& checks) {
         "F = pi (T on - T off)/P: Eccles 2014 (second-hand), from the two torque equations. "
         "Readings within 4 % each, friction 5 % other when loosening (own choice, no source), both "
         "as rectangles, U = 2u; right after tightening, without adhesive or rust. It reads high by "
-        "the square of the thread friction over cos 30°, 2 % at 0.12: four published power screws "
+        "the square of the thread friction over cos 30°, 2 % at 0.12: six published power screws "
         "show it");
   }
   if (checks.own_nut_factor) {
     all.emplace_back(
         checks.own_nut_factor->by_stretch
             ? "K = T/(d F), F = A E/l times the stretch, A between stress area and "
-              "shank in the middle, E 207 GPa: Shigley 9th ed., Eq. 8-27 and 4-4; ± is "
+              "shank in the middle, E 206.8 GPa: Shigley 9th ed., Eq. 8-27 and 4-4; ± is "
               "the 95 % interval of the mean"
             : "K = T/(d F): Shigley 9th ed., Eq. 8-27; ± is the 95 % interval of the "
               "mean");

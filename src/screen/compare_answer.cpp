@@ -15,6 +15,7 @@
 #include "words/adapter_in_words.h"
 #include "words/found_value.h"
 #include "words/joint_heading.h"
+#include "words/verdict_text.h"
 
 namespace screen {
 namespace {
@@ -34,6 +35,17 @@ struct Columns {
   TorqueUnit own;
   bool ratio;
 };
+
+Columns columns_for(TorqueUnit own, bool all_units, const words::Page& page) {
+  const auto needed = all_units ? kWideEnoughForAllUnits : kTooNarrowForRatio;
+  Columns columns{{own}, own, page.width >= needed};
+  if (all_units || page.width >= kWideEnoughForAllUnits) {
+    for (const auto unit : quantity::kSideBySideUnits) {
+      if (unit != own) columns.units.push_back(unit);
+    }
+  }
+  return columns;
+}
 
 std::string number(Torque torque, TorqueUnit unit) {
   return quantity::write_rounded(quantity::in_unit(torque, unit));
@@ -69,9 +81,7 @@ std::vector<std::string> row_for(const JointState& joint, const PositionState& p
   if (columns.ratio) {
     cells.push_back(finding.ratio ? fmt::format("{:.2f}", *finding.ratio) : "-");
   }
-  // "Not comparable" would hide that there is nothing to compare with.
-  cells.emplace_back(position.specified == nullptr ? "no specification"
-                                                   : finding::word_of(finding.verdict));
+  cells.push_back(words::verdict_word(position, finding));
   cells.emplace_back(1, finding::letter_of(finding.graded.grade));
   return cells;
 }
@@ -107,7 +117,7 @@ class Remarks {
 };
 
 // What stood between the setting and the figures of the table, and why the grade is what it is.
-void remark_on(int position, const Finding& finding, Remarks& remarks) {
+void remark_on(int position, const Finding& finding, TorqueUnit unit, Remarks& remarks) {
   const auto& measured = finding.entry->content;
   if (record::is_used(measured.adapter)) {
     remarks.add(position, fmt::format("through {}: torque at the fastener",
@@ -117,6 +127,9 @@ void remark_on(int position, const Finding& finding, Remarks& remarks) {
     remarks.add(position,
                 fmt::format("running torque {}: added to the limits, left out of the ratio",
                             quantity::write_exact(*measured.prevailing)));
+  }
+  if (const auto close = words::closer_than_shown(finding, unit); !close.empty()) {
+    remarks.add(position, fmt::format("{}: {}", finding::word_of(finding.verdict), close));
   }
   for (const auto* rule : finding.graded.rules) {
     remarks.add(position,
@@ -252,21 +265,14 @@ nlohmann::ordered_json compare_row_json(const JointState& joint, const PositionS
   return row;
 }
 
-std::string compare_text(const record::LogbookStart& start,
-                         const std::vector<const JointState*>& joints, bool all_units,
+std::string compare_text(const std::vector<const JointState*>& joints, bool all_units,
                          const words::Page& page) {
   if (joints.empty()) return words::no_joints(page);
-  const auto needed = all_units ? kWideEnoughForAllUnits : kTooNarrowForRatio;
-  Columns columns{{start.unit}, start.unit, page.width >= needed};
-  if (all_units || page.width >= kWideEnoughForAllUnits) {
-    for (const auto unit : quantity::kSideBySideUnits) {
-      if (unit != start.unit) columns.units.push_back(unit);
-    }
-  }
   std::string text;
   for (const auto* joint : joints) {
     if (!text.empty()) text += '\n';
-    text += words::joint_heading(*joint, start, page);
+    text += words::joint_heading(*joint, page);
+    const auto columns = columns_for(joint->unit, all_units, page);
     Table table = table_for(columns);
     std::vector<int> untested;
     Remarks remarks;
@@ -277,12 +283,12 @@ std::string compare_text(const record::LogbookStart& start,
         continue;
       }
       table.row(row_for(*joint, position, *finding, columns));
-      remark_on(position.position, *finding, remarks);
+      remark_on(position.position, *finding, joint->unit, remarks);
     }
     if (untested.size() < joint->positions.size()) text += table.fitted("  ", page.width);
     text += remarks.text(joint->joint->code, page);
     if (const auto statistics = joint_statistics(*joint)) {
-      text += words::wrapped(statistics_text(*statistics, start.unit), page.width, "  ", "    ");
+      text += words::wrapped(statistics_text(*statistics, joint->unit), page.width, "  ", "    ");
     }
     if (!untested.empty()) {
       text += fmt::format("  not tested: {}\n", record::write_positions(untested));

@@ -11,8 +11,7 @@ namespace screen {
 
 // Specification against found torque, one row a position. `all_units` shows N·m, ft·lbf and in·lbf
 // side by side; else the logbook's own unit, and all three where the page is at least 100 wide.
-[[nodiscard]] std::string compare_text(const record::LogbookStart& start,
-                                       const std::vector<const finding::JointState*>& joints,
+[[nodiscard]] std::string compare_text(const std::vector<const finding::JointState*>& joints,
                                        bool all_units, const words::Page& page);
 
 // {"rows":[{"joint","position","spec":{"text","typed","low_nm","nominal_nm","high_nm","assumed",

@@ -11,9 +11,11 @@
 namespace screen {
 namespace {
 
-// Six significant digits: finer than any wrench, short enough to read.
+// Six significant digits: finer than any wrench, short enough to read. What was typed stays as it
+// is.
 std::string number(const quantity::StatedTorque& stated, quantity::TorqueUnit unit) {
-  return quantity::write_rounded(quantity::in_unit(stated.torque(), unit), 6);
+  if (unit == stated.unit) return quantity::write_exact(stated.value);
+  return quantity::write_rounded(quantity::converted(stated.value, stated.unit, unit), 6);
 }
 
 }  // namespace
@@ -30,14 +32,17 @@ std::string convert_text(const quantity::StatedTorque& stated,
   return quantity::write_exact(stated) + " is\n" + table.text("  ");
 }
 
-std::string convert_json(const quantity::StatedTorque& stated,
+std::string convert_json(const quantity::StatedTorque& stated, std::string_view typed,
                          std::optional<quantity::TorqueUnit> to) {
   const auto unit = to.value_or(quantity::TorqueUnit::NewtonMetre);
-  const double value =
-      unit == stated.unit ? stated.value : quantity::in_unit(stated.torque(), unit);
-  return json_text({{"value", value},
+  const auto in = [&](quantity::TorqueUnit wanted) {
+    return quantity::converted(stated.value, stated.unit, wanted);
+  };
+  return json_text({{"value", in(unit)},
                     {"unit", quantity::name_of(unit)},
-                    {"nm", stated.torque().in_newton_metres()}});
+                    {"nm", in(quantity::TorqueUnit::NewtonMetre)},
+                    {"stated", {{"value", stated.value}, {"unit", quantity::name_of(stated.unit)}}},
+                    {"typed", typed}});
 }
 
 }  // namespace screen

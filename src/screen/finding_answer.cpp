@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <utility>
+
 #include "finding/in_line.h"
 #include "finding/not_to_be_tested.h"
 #include "quantity/number_text.h"
@@ -55,9 +57,8 @@ std::string uncertainty_line(const finding::FoundTorque& torque, quantity::Torqu
   std::string parts;
   const auto add = [&](std::string_view name, quantity::Torque part) {
     if (!(part > zero)) return;
-    parts += fmt::format(
-        "{}{} {}", parts.empty() ? "" : ", ", name,
-        quantity::write_rounded(quantity::in_unit(part, unit), quantity::kUncertaintyDigits));
+    parts += fmt::format("{}{} {}", parts.empty() ? "" : ", ", name,
+                         quantity::write_uncertainty(quantity::in_unit(part, unit)));
   };
   const auto& budget = torque.budget;
   add(torque.basis == Basis::Line ? "line"
@@ -77,13 +78,15 @@ std::string uncertainty_line(const finding::FoundTorque& torque, quantity::Torqu
 std::string mark_line(const finding::FoundTorque& torque, quantity::TorqueUnit unit) {
   if (!(torque.budget.mark > quantity::Torque::newton_metres(0))) return {};
   const auto rate = [&](quantity::Torque per_degree) {
-    return quantity::write_rounded(quantity::in_unit(per_degree, unit),
-                                   quantity::kUncertaintyDigits);
+    return quantity::write_uncertainty(quantity::in_unit(per_degree, unit));
   };
   const auto& slope = torque.slope;
+  // Two digits each, or as many as tell them apart.
   const auto span =
-      quantity::write_span(quantity::in_unit(slope.low, unit), quantity::in_unit(slope.high, unit),
-                           quantity::kUncertaintyDigits);
+      rate(slope.low) != rate(slope.high)
+          ? fmt::format("{} to {}", rate(slope.low), rate(slope.high))
+          : quantity::write_span(quantity::in_unit(slope.low, unit),
+                                 quantity::in_unit(slope.high, unit), quantity::kUncertaintyDigits);
   std::string text = fmt::format(
       "mark: half a pen line of {} mm is {:.2g}° at this head, and a degree counts with {} {}",
       quantity::write_exact(finding::kPenWidth.in_millimetres()), torque.mark_error.in_degrees(),
@@ -125,7 +128,8 @@ std::string in_line_line(const finding::Finding& finding) {
   return "in line at the specification: by US Army TB 43-0218 the torque was right";
 }
 
-std::string verdict_line(const finding::JointState& joint, const finding::Finding& finding) {
+std::string verdict_line(const finding::JointState& joint, const finding::Finding& finding,
+                         quantity::TorqueUnit unit) {
   const auto* specified = joint.at(finding.entry->content.position).specified;
   if (specified == nullptr) return "no specification to compare with";
   std::string line =
@@ -135,7 +139,46 @@ std::string verdict_line(const finding::JointState& joint, const finding::Findin
     line += fmt::format(", running torque {} allowed for", quantity::write_exact(*prevailing));
   }
   if (finding.ratio) line += fmt::format(", found is {:.2f} of it", *finding.ratio);
+  if (const auto close = words::closer_than_shown(finding, unit); !close.empty()) {
+    line += "; " + close;
+  }
   return line;
+}
+
+constexpr std::string_view kPenLine = "the width of the pen line";
+
+// What of its uncertainty weighs most, in words.
+std::string_view largest_part(const finding::FoundTorque& torque) {
+  const auto& budget = torque.budget;
+  std::pair<quantity::Torque, std::string_view> largest = {budget.reading,
+                                                           "the steps of its readings"};
+  for (const auto& part : {std::pair{budget.wrench, std::string_view("the wrench")},
+                           {budget.mark, kPenLine},
+                           {budget.method, "stopping late"},
+                           {budget.grip, "the grip"},
+                           {budget.running, "the running torque"}}) {
+    if (part.first > largest.first) largest = part;
+  }
+  return largest.second;
+}
+
+// A finding that was read well and is not well known for all that; empty for others.
+std::string read_well_known_badly(const finding::Finding& finding) {
+  constexpr double kBadly = 0.15;
+  const auto& torque = finding.torque;
+  if (finding.graded.grade != finding::Grade::A || !torque.best) return {};
+  const double share = torque.budget.expanded() / *torque.best;
+  if (!(share > kBadly)) return {};
+  const auto largest = largest_part(torque);
+  std::string text = fmt::format(
+      "the grade is about how it was read; that it is known to ±{:.0f} % only comes most of all "
+      "from "
+      "{}",
+      100.0 * share, largest);
+  if (largest == kPenLine && torque.slope.from == finding::SlopeFrom::Share) {
+    text += "; size and length under the head on record would tell more of it";
+  }
+  return text;
 }
 
 // What would better a bracket is said once, with its figures (words/remedy_text.h).
@@ -147,8 +190,8 @@ bool is_about_the_bracket(const finding::GradeRule& rule) {
 }  // namespace
 
 std::string finding_text(const finding::JointState& joint, const finding::Finding& finding,
-                         const record::LogbookStart& start, const words::Page& page) {
-  const auto unit = start.unit;
+                         const words::Page& page) {
+  const auto unit = joint.unit;
   std::string text = words::wrapped(found_line(finding.torque, unit), page.width, "  ", "    ");
   if (const auto& measured = finding.entry->content; record::is_used(measured.adapter)) {
     text += words::wrapped(adapter_line(measured), page.width, "  ", "    ");
@@ -161,12 +204,15 @@ std::string finding_text(const finding::JointState& joint, const finding::Findin
   };
   add(uncertainty_line(finding.torque, unit));
   add(mark_line(finding.torque, unit));
-  add(verdict_line(joint, finding));
+  add(verdict_line(joint, finding, unit));
   add(in_line_line(finding));
   if (finding.torque.best) add(tightened_line(finding, unit));
   text += fmt::format("  grade {}\n", finding::letter_of(finding.graded.grade));
-  const auto help = words::help_lines(joint, finding, start);
+  const auto help = words::help_lines(joint, finding);
   const auto no_test = finding::why_not_to_be_tested(joint, finding.entry->content.position);
+  if (const auto badly = read_well_known_badly(finding); !badly.empty()) {
+    text += words::wrapped(badly, page.width, "    - ", "      ");
+  }
   for (const auto* rule : finding.graded.rules) {
     text += words::wrapped(no_test.empty() && (help.empty() || !is_about_the_bracket(*rule))
                                ? fmt::format("{}; {}", rule->why, rule->better)

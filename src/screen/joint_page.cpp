@@ -84,7 +84,7 @@ constexpr std::size_t kNarrowestStrip = 20;
 constexpr std::size_t kWidestStrip = 40;
 
 std::string found_table(const JointPage& page_of, const words::Page& page) {
-  const auto unit = page_of.job.start.unit;
+  const auto unit = page_of.joint.unit;
   const std::size_t strip_width =
       std::clamp(page.width - std::min(page.width, kBesideStrip), kNarrowestStrip, kWidestStrip);
   Table table;
@@ -160,7 +160,7 @@ std::string progress_text(const JointPage& page_of, const words::Page& page) {
   for (const auto& position : page_of.joint.positions) {
     for (const auto* step : progress.steps_of(code, position.position)) {
       auto& round = rounds[step->pass_number()];
-      const auto target = round_text(*step, page_of.job.start);
+      const auto target = round_text(*step);
       auto same = std::ranges::find(round.targets, target, &Targets::value_type::first);
       if (same == round.targets.end()) same = round.targets.insert(same, {target, {}});
       same->second.push_back(position.position);
@@ -206,8 +206,8 @@ std::string deviations_text(const JointPage& page_of, std::optional<int> positio
   return text.empty() ? "  nothing to flag\n" : text;
 }
 
-std::string round_text(const progress::Step& step, const record::LogbookStart& start) {
-  const auto target = words::target_text(step.planned(), start);
+std::string round_text(const progress::Step& step) {
+  const auto target = words::target_text(step.planned(), step.joint->state->unit);
   return step.planned().pass.kind == record::PassKind::Check ? "check at " + target : target;
 }
 
@@ -233,10 +233,10 @@ ordered_json position_json(const JointPage& page_of, const PositionState& positi
 }
 
 std::string joint_page_text(const JointPage& page_of, const words::Page& page) {
-  std::string text = words::joint_heading(page_of.joint, page_of.job.start, page);
+  std::string text = words::joint_heading(page_of.joint, page);
   text += '\n' + drawing_text(page_of, page);
   text += words::strong("bolt", page) + '\n' +
-          words::joint_bolt_text(page_of.joint, page_of.job.start.unit, page);
+          words::joint_bolt_text(page_of.joint, page_of.joint.unit, page);
   text += words::strong("found", page) + '\n' + found_table(page_of, page);
   text += words::strong("audit", page) + '\n' + deviations_text(page_of, std::nullopt, page);
   return text + words::strong("reassembly", page) + '\n' + progress_text(page_of, page);

@@ -38,7 +38,7 @@ struct JointPage {
                                           const words::Page& page);
 
 // What a pass asks for, and whether it only checks: "60 N·m", "check at 80 N·m".
-[[nodiscard]] std::string round_text(const progress::Step& step, const record::LogbookStart& start);
+[[nodiscard]] std::string round_text(const progress::Step& step);
 
 // A position as joint_page_json lists it, and where it lies.
 [[nodiscard]] nlohmann::ordered_json position_json(const JointPage& page_of,

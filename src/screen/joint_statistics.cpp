@@ -76,7 +76,7 @@ std::string statistics_text(const JointStatistics& statistics, quantity::TorqueU
   const auto& [torques, tolerance, capability] = statistics;
   return fmt::format("{} torques: mean {}, s {} {}, capability Cpk {:.2f} (at least {:.2f}); {}",
                      torques.count, quantity::write_rounded(in_unit(torques.mean), 3),
-                     quantity::write_rounded(in_unit(torques.deviation), 2),
+                     quantity::write_uncertainty(in_unit(torques.deviation)),
                      quantity::name_of(unit), capability.cpk, capability.cpk_low,
                      shown_text(capability));
 }

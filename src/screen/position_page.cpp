@@ -57,13 +57,21 @@ std::string found_text(const JointPage& page_of, const finding::PositionState& p
                        const words::Page& page) {
   const auto* finding = position.finding();
   if (finding == nullptr) return "  not tested\n";
-  std::string text = finding_text(page_of.joint, *finding, page_of.job.start, page);
+  std::string text = finding_text(page_of.joint, *finding, page);
   if (position.findings.size() > 1) {
     text += words::wrapped(fmt::format("{} earlier, below; the latest counts",
                                        words::counted(position.findings.size() - 1, "finding")),
                            page.width, "  ", "    ");
   }
   return text;
+}
+
+// "done by KD, 2026-06-01 10:00 (line 12)"; of one that was done and is open again, both.
+std::string how_it_stands(const progress::Step& step) {
+  if (step.entry == nullptr) return std::string(word_of(step.stands));
+  return fmt::format("{} by {}",
+                     step.stands == Stands::Open ? "open again; last done" : word_of(step.stands),
+                     who_and_when(step.entry->stamp));
 }
 
 std::string passes_text(const JointPage& page_of, int position, const words::Page& page) {
@@ -75,10 +83,8 @@ std::string passes_text(const JointPage& page_of, int position, const words::Pag
   const auto& progress = *page_of.progress;
   std::string text;
   for (const auto* step : progress.steps_of(code, position)) {
-    text +=
-        line(fmt::format("pass {}, {}: {}{}", step->pass_number(),
-                         round_text(*step, page_of.job.start), word_of(step->stands),
-                         step->entry == nullptr ? "" : " by " + who_and_when(step->entry->stamp)));
+    text += line(fmt::format("pass {}, {}: {}", step->pass_number(), round_text(*step),
+                             how_it_stands(*step)));
   }
   const auto finish = progress.finish_of(code, position);
   if (finish.second_check != nullptr) {
@@ -121,7 +127,7 @@ std::string position_page_text(const JointPage& page_of, int position,
   std::string text =
       words::strong(record::write_address(page_of.joint.joint->code, position), page) +
       ", one of\n";
-  text += words::position_heading(page_of.joint, position, page_of.job.start, page);
+  text += words::position_heading(page_of.joint, position, page);
   text += words::strong("teardown", page) + '\n' +
           words::wrapped(removal_text(state), page.width, "  ", "    ");
   text += words::strong("found", page) + '\n' + found_text(page_of, state, page);

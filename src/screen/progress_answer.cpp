@@ -7,7 +7,6 @@
 
 #include "record/address.h"
 #include "screen/json_text.h"
-#include "screen/large_text.h"
 #include "words/joint_heading.h"
 #include "words/pass_text.h"
 
@@ -23,24 +22,15 @@ std::size_t count_of(const progress::Progress& progress, Stands stands) {
   return static_cast<std::size_t>(std::ranges::count(progress.steps(), stands, &Step::stands));
 }
 
-// The step that follows in the order of the plan, open or left out.
-const Step* step_after(const Step& step, const progress::Progress& progress) {
-  const auto& steps = progress.steps();
-  const auto next = std::find_if(steps.begin() + (&step - steps.data()) + 1, steps.end(),
-                                 [](const Step& each) { return each.stands == Stands::Open; });
-  return next == steps.end() ? nullptr : &*next;
-}
-
 }  // namespace
 
-std::string step_line(const Step& step, const record::LogbookStart& start) {
+std::string step_line(const Step& step) {
   return fmt::format("{}, pass {} of {}: {}", record::write_address(code_of(step), step.position),
                      step.pass_number(), step.planned().of,
-                     words::work_text(step.planned(), start));
+                     words::work_text(step.planned(), step.joint->state->unit));
 }
 
-std::string standing_text(const progress::Progress& progress, const record::LogbookStart& start,
-                          const words::Page& page) {
+std::string standing_text(const progress::Progress& progress, const words::Page& page) {
   if (progress.steps().empty()) return words::no_joints(page);
   const auto done = count_of(progress, Stands::Done);
   const auto left_out = count_of(progress, Stands::LeftOut);
@@ -53,7 +43,7 @@ std::string standing_text(const progress::Progress& progress, const record::Logb
                                    ? std::string("every pass is done; final stripes and what "
                                                  "else is open: \"boltwitness sequence --status\"")
                                    : (next->stands == Stands::LeftOut ? "left out: " : "next: ") +
-                                         step_line(*next, start),
+                                         step_line(*next),
                                page.width, "", "  ");
 }
 
@@ -84,32 +74,6 @@ std::string standing_json(const progress::Progress& progress) {
     answer["next"] = std::move(step);
   }
   return json_text(answer);
-}
-
-std::string step_keys() {
-  return "  d  done\n  v  done with other values\n  k  leave out\n  u  take the last answer back\n"
-         "  q  quit; the next call goes on here\n";
-}
-
-std::string step_screen(const Step& step, const progress::Progress& progress,
-                        const record::LogbookStart& start, const words::Page& page) {
-  const auto& order = step.planned().order;
-  const auto place = std::ranges::find(order, step.position) - order.begin() + 1;
-  std::string text = '\n' + std::string(std::min<std::size_t>(page.width, 60), '-') + '\n';
-  text += words::wrapped(fmt::format("{} {}, pass {} of {}, {} of {} in this pass", code_of(step),
-                                     step.joint->state->joint->holds, step.pass_number(),
-                                     step.planned().of, place, order.size()),
-                         page.width, "", "  ");
-  text += '\n' + large_digits(std::to_string(step.position), "    ") + '\n';
-  text += words::wrapped(words::strong(words::work_text(step.planned(), start), page), page.width,
-                         "  ", "    ");
-  if (const auto* after = step_after(step, progress)) {
-    text += words::wrapped(
-        fmt::format("then {}", record::write_address(code_of(*after), after->position)), page.width,
-        "  ", "    ");
-  }
-  text += step_keys();
-  return text;
 }
 
 }  // namespace screen

@@ -11,7 +11,7 @@ namespace screen {
 // A line that was found, and where the words stand in it.
 struct FoundLine {
   const record::HistoryLine* line = nullptr;
-  std::string snippet;
+  std::string passage;
   bool in_says = true;  // else the words stand beside it: who, why it was struck, as typed
 };
 
@@ -20,7 +20,7 @@ struct FoundLine {
 [[nodiscard]] std::string search_text(const std::vector<FoundLine>& found,
                                       const std::vector<std::string>& see, const words::Page& page);
 
-// {"lines":[as history --json, with "joint" (empty where it is about none) and "snippet"],
+// {"lines":[as history --json, with "joint" (empty where it is about none) and "passage"],
 // "see":[..]}
 [[nodiscard]] std::string search_json(const std::vector<FoundLine>& found,
                                       const std::vector<std::string>& see);

@@ -32,10 +32,10 @@ std::string order_text(const std::vector<int>& order) {
 }
 
 std::string pass_text(const PlannedJoint& joint, const PlannedPass& planned,
-                      const record::LogbookStart& start, const words::Page& page) {
-  const auto line =
-      fmt::format("pass {} of {}{}: {}", planned.number, planned.of,
-                  words::at_positions(joint, planned.order), words::work_text(planned, start));
+                      const words::Page& page) {
+  const auto line = fmt::format("pass {} of {}{}: {}", planned.number, planned.of,
+                                words::at_positions(joint, planned.order),
+                                words::work_text(planned, joint.state->unit));
   std::string text =
       words::wrapped(line, page.width, "  ", "      ") +
       words::wrapped(order_text(planned.order), page.width, "      order ", "            ");
@@ -99,20 +99,19 @@ std::string closing_text(const PlannedJoint& joint, const words::Page& page) {
 }
 
 std::string joint_text(std::size_t number, const PlannedJoint& joint,
-                       const record::LogbookStart& start, const words::BeforeJoints& before,
-                       const words::Page& page) {
-  std::string text = words::joint_heading(*joint.state, start, page, fmt::format("{}. ", number));
+                       const words::BeforeJoints& before, const words::Page& page) {
+  std::string text = words::joint_heading(*joint.state, page, fmt::format("{}. ", number));
   text += words::wrapped("why here: " + joint.why, page.width, "  ", "    ");
   text += words::wrapped("order: " + joint.positions.why, page.width, "  ", "    ");
   text += groups_text(joint, page);
   text += conditions_text("before it:", before.before(*joint.state), 2, page);
-  for (const auto& planned : joint.passes) text += pass_text(joint, planned, start, page);
+  for (const auto& planned : joint.passes) text += pass_text(joint, planned, page);
   return text + closing_text(joint, page);
 }
 
 // The joints in their order; what was left open stands at the end, under what it waits for.
-std::string joints_text(const plan::ReassemblyPlan& plan, const record::LogbookStart& start,
-                        const words::BeforeJoints& before, const words::Page& page) {
+std::string joints_text(const plan::ReassemblyPlan& plan, const words::BeforeJoints& before,
+                        const words::Page& page) {
   std::string text;
   std::string_view waits_for;
   std::size_t number = 0;
@@ -124,7 +123,7 @@ std::string joints_text(const plan::ReassemblyPlan& plan, const record::LogbookS
                          words::strong(fmt::format("Left open until then: when {}", when), page),
                          page.width, "", "  ");
     }
-    text += '\n' + joint_text(++number, joint, start, before, page);
+    text += '\n' + joint_text(++number, joint, before, page);
   }
   return text;
 }
@@ -240,9 +239,8 @@ nlohmann::ordered_json joint_json(const PlannedJoint& joint, const words::Before
 
 }  // namespace
 
-std::string sequence_text(const plan::ReassemblyPlan& plan, const record::LogbookStart& start,
-                          const audit::Audit& audit, const words::BeforeJoints& before,
-                          const words::Page& page) {
+std::string sequence_text(const plan::ReassemblyPlan& plan, const audit::Audit& audit,
+                          const words::BeforeJoints& before, const words::Page& page) {
   if (plan.joints.empty()) return words::no_joints(page);
   std::string text = words::wrapped(words::sequence_cautions(), page.width, "", "");
   const auto holds = audit.open(audit::Level::Hold);
@@ -272,7 +270,7 @@ std::string sequence_text(const plan::ReassemblyPlan& plan, const record::Logboo
   if (const auto beside = before.goes_back(); !beside.empty()) {
     text += '\n' + conditions_text("What goes back beside the bolts", beside, 0, page);
   }
-  return text + joints_text(plan, start, before, page) + rule_sources(plan, page);
+  return text + joints_text(plan, before, page) + rule_sources(plan, page);
 }
 
 std::string sequence_json(const plan::ReassemblyPlan& plan, const words::BeforeJoints& before) {

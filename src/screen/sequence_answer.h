@@ -14,9 +14,7 @@ namespace screen {
 // by joint what has to be so before it and the passes with target, wrench and setting and the order
 // of positions; at the end what was left open, under what it waits for, and the pass rules with
 // their sources.
-[[nodiscard]] std::string sequence_text(const plan::ReassemblyPlan& plan,
-                                        const record::LogbookStart& start,
-                                        const audit::Audit& audit,
+[[nodiscard]] std::string sequence_text(const plan::ReassemblyPlan& plan, const audit::Audit& audit,
                                         const words::BeforeJoints& before, const words::Page& page);
 
 // {"steps":[{"n","joint","pass","position","kind","target_nm"|null,"limit":"min"|"max"|null,

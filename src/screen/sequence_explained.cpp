@@ -68,7 +68,9 @@ std::vector<std::string> reasons() {
   return {
       fmt::format(
           "a bolt presses the parts together beside it, and its neighbours grow slack: 0 to "
-          "{:.0f} % of what they were raised by ({}); more with a gasket",
+          "{:.0f} % of what they were raised by ({}; the one figure that was found); more with a "
+          "gasket, and all of it where the faces do not lie together yet (commentary of the RCSC "
+          "specification)",
           neighbours.high.in_percent(), neighbours.origin.source),
       "so passes rise in steps, each taking only from its own step, and a last round at the final "
       "value brings back what was lost: it raises little, so its neighbours take little",

@@ -3,41 +3,99 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <algorithm>
+#include <map>
 #include <nlohmann/json.hpp>
+#include <span>
 
 #include "screen/audit_answer.h"
 #include "screen/json_text.h"
 #include "screen/table.h"
-#include "words/joint_heading.h"
+#include "words/next_step.h"
 
 namespace screen {
 namespace {
 
-std::string joint_table(const progress::Reassembly& reassembly) {
-  Table table;
-  table.column("joint");
-  for (const auto* title : {"of", "out", "final", "striped", "checked"}) {
-    table.column(title, Table::Align::Right);
-  }
-  for (const auto& count : progress::joint_counts(reassembly)) {
-    table.row({count.joint->joint->code, std::to_string(count.joint->joint->count),
-               std::to_string(count.out), std::to_string(count.final_value),
-               std::to_string(count.striped), std::to_string(count.checked)});
-  }
-  return table.text("  ");
+constexpr std::size_t kMostOpenPoints = 8;
+constexpr std::size_t kMostJointRows = 40;
+
+std::string more_than(std::size_t shown, std::size_t of, const words::Page& page) {
+  if (shown == of) return {};
+  return words::wrapped(fmt::format("and {} more: boltwitness status --whole", of - shown),
+                        page.width, "  ", "    ");
 }
 
-std::string bag_table(const progress::Reassembly& reassembly) {
+std::string of_all(int count, int of) { return of == 0 ? "-" : fmt::format("{} of {}", count, of); }
+
+std::vector<std::string> joint_row(const progress::JointCount& count) {
+  const auto& joint = *count.joint->joint;
+  return {joint.code,
+          std::to_string(joint.count),
+          count.found_empty == 0 ? std::to_string(count.out)
+                                 : fmt::format("{} + {} empty", count.out, count.found_empty),
+          of_all(count.passes, count.passes_planned),
+          count.planned == 0 ? "-" : std::to_string(count.striped),
+          joint.critical ? std::to_string(count.checked) : "-",
+          count.bags.empty() ? "-" : fmt::format("{}", fmt::join(count.bags, ", "))};
+}
+
+std::string joint_table(const progress::Reassembly& reassembly, bool whole,
+                        const words::Page& page) {
   Table table;
-  table.column("bag");
-  for (const auto* title : {"out", "back", "left"}) table.column(title, Table::Align::Right);
-  const auto counts = progress::bag_counts(reassembly);
-  if (counts.empty()) return {};
-  for (const auto& count : counts) {
-    table.row({count.bag, std::to_string(count.out), std::to_string(count.back),
-               std::to_string(count.out - count.back)});
+  table.column("joint");
+  for (const auto* title : {"of", "out", "passes", "striped", "second"}) {
+    table.column(title, Table::Align::Right);
   }
-  return '\n' + table.text("  ");
+  table.column("bag");
+  const auto counts = progress::joint_counts(reassembly);
+  const auto shown = whole ? counts.size() : std::min(counts.size(), kMostJointRows);
+  for (const auto& count : std::span(counts).first(shown)) table.row(joint_row(count));
+  return table.text("  ") + more_than(shown, counts.size(), page);
+}
+
+std::string counted_passes(std::size_t count) {
+  return count == 1 ? "1 pass open" : fmt::format("{} passes open", count);
+}
+
+std::string counted_kind(progress::OpenKind kind, std::size_t count) {
+  using progress::OpenKind;
+  switch (kind) {
+    case OpenKind::HoldPoint:
+      return words::counted(count, "hold point") + " shut";
+    case OpenKind::TestUnderWay:
+      return words::counted(count, "test") + " under way";
+    case OpenKind::NewFastener:
+      return words::counted(count, "joint") + " waiting for new fasteners";
+    case OpenKind::StripeTurned:
+      return words::counted(count, "joint") + " with a turned stripe";
+    case OpenKind::NotTold:
+      return words::counted(count, "look") + " not told";
+    case OpenKind::Pass:
+      return counted_passes(count);
+    case OpenKind::SecondPerson:
+      return words::counted(count, "joint") + " without a second person";
+    case OpenKind::Stripe:
+      return words::counted(count, "joint") + " without final stripes";
+    case OpenKind::Item:
+    case OpenKind::ItemBeforeJoint:
+      return words::counted(count, "item") + " not back";
+    case OpenKind::Fluid:
+      break;
+  }
+  return words::counted(count, "fluid") + " not back";
+}
+
+// "2 to settle, 1 hold point shut, 3 passes open".
+std::string what_is_open(const JobStatus& status) {
+  std::vector<std::string> parts;
+  const auto to_settle = audit::in_the_way(status.audit).size();
+  if (to_settle > 0) parts.push_back(fmt::format("{} to settle", to_settle));
+  const auto to_do = status.audit.to_do.size();
+  if (to_do > 0) parts.push_back(fmt::format("{} decided and not done", to_do));
+  std::map<progress::OpenKind, std::size_t> kinds;
+  for (const auto& point : status.open) ++kinds[point.kind];
+  for (const auto& [kind, count] : kinds) parts.push_back(counted_kind(kind, count));
+  return fmt::format("{}", fmt::join(parts, ", "));
 }
 
 std::vector<std::string> ids_in_the_way(const audit::Audit& audit) {
@@ -46,41 +104,42 @@ std::vector<std::string> ids_in_the_way(const audit::Audit& audit) {
   return ids;
 }
 
+// Everything that is open, what is to be settled first.
+std::vector<std::string> points_of(const JobStatus& status) {
+  std::vector<std::string> points;
+  for (const auto& id : ids_in_the_way(status.audit)) points.push_back("to settle: " + id);
+  for (const auto& work : status.audit.to_do) {
+    points.push_back(
+        fmt::format("{}: {}", work.decision->content.deviation, progress::in_words(work)));
+  }
+  for (const auto& point : status.open) points.push_back(point.says);
+  return points;
+}
+
 }  // namespace
 
-std::string status_text(const JobStatus& status, const words::Page& page) {
-  std::string text;
-  if (!status.has_joints()) {
-    text = words::strong("Not begun: nothing entered yet", page) + '\n' + words::no_joints(page);
-  } else if (status.is_finished()) {
-    text = words::strong("Finished: nothing is open", page) + '\n';
-  } else {
-    const auto to_settle = ids_in_the_way(status.audit);
-    std::string points;
-    if (!status.open.empty()) points = words::counted(status.open.size(), "point") + " open";
-    if (!to_settle.empty()) {
-      points += (points.empty() ? "" : ", ") + words::counted(to_settle.size(), "deviation") +
-                " of the audit";
-    }
-    const auto to_do = status.audit.to_do.size();
-    if (to_do > 0) {
-      points += fmt::format("{}{} decided and not done", points.empty() ? "" : ", ",
-                            words::counted(to_do, "thing"));
-    }
-    text = words::strong("Not finished: " + points, page) + '\n';
-    if (!to_settle.empty()) {
-      text += words::wrapped(fmt::format("to settle: {}", fmt::join(to_settle, ", ")), page.width,
-                             "  - ", "    ");
-    }
-    for (const auto& work : status.audit.to_do) {
-      text += words::wrapped(
-          fmt::format("{}: {}", work.decision->content.deviation, progress::in_words(work)),
-          page.width, "  - ", "    ");
-    }
-    for (const auto& point : status.open)
-      text += words::wrapped(point.says, page.width, "  - ", "    ");
+std::string status_text(const JobStatus& status, bool whole, const words::Page& page) {
+  const auto line = [&](const std::string& says) {
+    return words::wrapped(words::strong(says, page), page.width, "", "  ");
+  };
+  std::string text = !status.has_joints()   ? line("Not begun: nothing entered yet")
+                     : status.is_finished() ? line("Finished: nothing is open")
+                                            : line("Not finished: " + what_is_open(status));
+  const auto next = words::next_step(status.reassembly, status.open, status.audit);
+  if (!next.command.empty()) {
+    text += words::wrapped(fmt::format("next: boltwitness {}", next.command), page.width, "", "  ");
   }
-  return text + '\n' + joint_table(status.reassembly) + bag_table(status.reassembly);
+  if (!next.why.empty()) text += words::wrapped(next.why, page.width, "      ", "      ");
+  const auto points = points_of(status);
+  const auto shown = whole ? points.size() : std::min(points.size(), kMostOpenPoints);
+  if (points.size() > 1) {
+    for (const auto& point : std::span(points).first(shown)) {
+      text += words::wrapped(point, page.width, "  - ", "    ");
+    }
+    text += more_than(shown, points.size(), page);
+  }
+  text += '\n' + words::wrapped(status.reassembly.job.start.machine, page.width, "", "  ");
+  return text + (status.has_joints() ? joint_table(status.reassembly, whole, page) : "");
 }
 
 std::string status_json(const JobStatus& status) {
@@ -89,7 +148,8 @@ std::string status_json(const JobStatus& status) {
   for (const auto& point : status.open) {
     points.push_back({{"joint", point.joint.empty() ? nlohmann::ordered_json(nullptr)
                                                     : nlohmann::ordered_json(point.joint)},
-                      {"says", point.says}});
+                      {"says", point.says},
+                      {"command", point.command}});
   }
   auto joints = nlohmann::ordered_json::array();
   for (const auto& count : progress::joint_counts(reassembly)) {
@@ -107,7 +167,9 @@ std::string status_json(const JobStatus& status) {
                     {"back", count.back},
                     {"left", count.out - count.back}});
   }
+  const auto next = words::next_step(reassembly, status.open, status.audit);
   return json_text({{"finished", status.is_finished()},
+                    {"next", {{"command", next.command}, {"why", next.why}}},
                     {"to_settle", ids_in_the_way(status.audit)},
                     {"to_do", to_do_json(status.audit)},
                     {"open", std::move(points)},

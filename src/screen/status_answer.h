@@ -23,10 +23,11 @@ struct JobStatus {
   }
 };
 
-// What is still open, and the counts of each joint and bag: what came out, what is back.
-[[nodiscard]] std::string status_text(const JobStatus& status, const words::Page& page);
-// {"finished":bool,"to_settle":[id],"to_do":(see
-// audit_json),"open":[{"joint"|null,"says"}],"joints":[{"joint","count","out",
+// The first screen: what is open, the next step as a command, then a row a joint. Lists are cut
+// unless `whole`.
+[[nodiscard]] std::string status_text(const JobStatus& status, bool whole, const words::Page& page);
+// {"finished":bool,"next":{"command","why"},"to_settle":[id],"to_do":(see
+// audit_json),"open":[{"joint"|null,"says","command"}],"joints":[{"joint","count","out",
 // "final_value","second_check","striped"}],"bags":[{"bag","out","back","left"}]}
 [[nodiscard]] std::string status_json(const JobStatus& status);
 

@@ -32,17 +32,23 @@ struct Key {
 constexpr Key kSkip{"k", "skip this position for now"};
 constexpr Key kWrench{"TW3", "go on with this wrench; a test under way is entered first"};
 
+constexpr Key kBag{"g", "in which bag it goes: asks for it; those that follow here go into it too"};
+constexpr Key kNote{"w", "write a note about this one: asks for it"};
+
 constexpr std::array kAtJoint = {
-    Key{"Enter", "go on with the test that is under way; quit where there is none"},
+    Key{"Enter", "go on with the test that is under way; where there is none, quit"},
     Key{"J06, J06/1-4", "begin with this joint, or with these positions of it"},
 };
 constexpr std::array kAtBreakLoose = {
     Key{"Enter", "it broke loose as usual"},
     Key{"t z l r e", "it broke loose tight, seized, was loose, sheared, the hole was empty"},
     Key{"m", "no mark was drawn here"},
+    kBag,
+    kNote,
     kSkip,
 };
-constexpr std::array kAtWrench = {kWrench};
+constexpr std::array kAtWrench = {Key{"Enter", "the one that covers what is expected, if only one"},
+                                  kWrench, kSkip};
 constexpr std::array kAtPull = {
     Key{"s o p n",
         "after a pull: the mark is short of the line, on it, past it; the wrench "
@@ -54,6 +60,8 @@ constexpr std::array kAtPull = {
         "from here on it is backed off before each pull, so that it moves as it meets the mark; "
         "else it is pulled setting on setting"},
     Key{"f", "enter the test as it stands, the mark not reached"},
+    kBag,
+    kNote,
     kWrench,
     kSkip,
 };
@@ -82,10 +90,14 @@ std::span<const Key> keys_at(BenchPrompt at) {
 
 }  // namespace
 
-std::string break_loose_prompt(const TeardownPlace& place, bool marked, const words::Page& page) {
+std::string break_loose_prompt(const TeardownPlace& place, bool marked, const Kept& kept,
+                               const words::Page& page) {
+  std::string with;
+  if (!kept.bag.empty()) with = "bag " + kept.bag;
+  if (!kept.note.empty()) with += (with.empty() ? "note: " : "; note: ") + kept.note;
   return prompt(fmt::format("{}: {} break it loose with the breaker bar", place_text(place),
                             marked ? "draw the mark, then" : "no mark drawn;"),
-                "", "Enter normal, t tight, z seized, l loose, r sheared, e empty", page);
+                with, "Enter normal, t tight, z seized, l loose, r sheared, e empty", page);
 }
 
 std::string pull_prompt(const TeardownPlace& place, const record::Measured& test,
@@ -115,11 +127,22 @@ std::string pull_prompt(const TeardownPlace& place, const record::Measured& test
                 page);
 }
 
-std::string wrench_prompt(const TeardownPlace& place, const std::vector<std::string_view>& wrenches,
+std::string wrench_prompt(const TeardownPlace& place, const WrenchesForTest& wrenches,
                           const words::Page& page) {
-  return words::wrapped(
-      fmt::format("\n{}: which wrench? {}", place_text(place), fmt::join(wrenches, ", ")),
-      page.width, "", "  ");
+  const auto others = fmt::format("{}", fmt::join(wrenches.others, ", "));
+  std::string asks;
+  if (wrenches.covering.empty()) {
+    asks = fmt::format(
+        "no wrench here covers {}, and one that does is needed; which one all the same? {}; k "
+        "skips",
+        wrenches.range, others);
+  } else {
+    asks = fmt::format("which wrench? {}", fmt::join(wrenches.covering, ", "));
+    if (!others.empty()) asks += fmt::format("; {} not covered by {}", wrenches.range, others);
+    if (wrenches.covering.size() == 1) asks += "; Enter takes " + wrenches.covering.front();
+  }
+  return '\n' +
+         words::wrapped(fmt::format("{}: {}", place_text(place), asks), page.width, "", "  ");
 }
 
 std::string bench_keys(BenchPrompt at, const words::Page& page) {

@@ -20,9 +20,16 @@ struct TeardownPlace {
   std::size_t of = 0;
 };
 
-// "J06/03, 3 of 16: draw the mark, then break it loose with the breaker bar", with the keys.
+// What is kept with a fastener besides how it came out, as it was last answered; empty for none.
+struct Kept {
+  std::string bag;   // stays for those that follow in the joint
+  std::string note;  // of this one alone
+};
+
+// "J06/03, 3 of 16: draw the mark, then break it loose with the breaker bar", with bag and note
+// where there are any, and the keys.
 [[nodiscard]] std::string break_loose_prompt(const TeardownPlace& place, bool marked,
-                                             const words::Page& page);
+                                             const Kept& kept, const words::Page& page);
 
 // "J06/03, 3 of 16, next 75 N·m on TW2", the readings so far, why that setting, and the keys, after
 // a pull that moved nothing with the question whether it is backed off from here on; or
@@ -31,9 +38,16 @@ struct TeardownPlace {
                                       const finding::Proposal& proposal, std::optional<double> set,
                                       const words::Page& page);
 
-// "J06/03, 3 of 16: which wrench? TW2, TW3".
-[[nodiscard]] std::string wrench_prompt(const TeardownPlace& place,
-                                        const std::vector<std::string_view>& wrenches,
+// Where no wrench is at hand for a test: those of the logbook, and what they have to cover.
+struct WrenchesForTest {
+  std::vector<std::string> covering;
+  std::vector<std::string> others;  // with their scales: "TW1 (5..50 N·m)"
+  std::string range;                // "72 N·m to 88 N·m"; empty where nothing is expected
+};
+
+// "J06/03, 3 of 16: which wrench? TW2, TW3", and which of them do not cover what is expected; where
+// none does, that one is needed that covers it.
+[[nodiscard]] std::string wrench_prompt(const TeardownPlace& place, const WrenchesForTest& wrenches,
                                         const words::Page& page);
 
 // What is asked at the bench.

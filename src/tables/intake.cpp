@@ -60,11 +60,7 @@ record::Moment Intake::done_at(const TableRow& row) const {
   if (when.empty()) return writer_.done_at;
   return act::of_option("at", [&] {
     const auto moment = record::read_moment(when);
-    if (moment > writer_.now + std::chrono::minutes(1)) {
-      throw failure::InputError(
-          fmt::format("{} lies ahead of this machine's clock ({}); expected when it was done", when,
-                      record::write_local(writer_.now)));
-    }
+    writer_.check_is_past(moment);
     return moment;
   });
 }

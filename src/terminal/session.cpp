@@ -10,6 +10,7 @@
 
 #include "failure/failure.h"
 #include "logbook/logbook_error.h"
+#include "quantity/ascii.h"
 #include "record/typed_text.h"
 
 namespace terminal {
@@ -38,6 +39,27 @@ words::Page Session::page() const {
   return {context_.width, context_.terminal && !plain};
 }
 
+screen::LargeLetters Session::large_letters() const {
+  const auto terminal = context_.environment("TERM").value_or("");
+  if (!context_.terminal || terminal.empty() || terminal == "dumb") {
+    return screen::LargeLetters::None;
+  }
+  std::string locale;
+  for (const auto* name : {"LC_ALL", "LC_CTYPE", "LANG"}) {
+    if (locale.empty()) locale = context_.environment(name).value_or("");
+  }
+  for (char& c : locale) c = quantity::lower(c);
+  const bool is_utf_8 = locale.find("utf-8") != locale.npos || locale.find("utf8") != locale.npos;
+  return is_utf_8 ? screen::LargeLetters::Blocks : screen::LargeLetters::Ascii;
+}
+
+words::Page Session::prose_page() const {
+  constexpr std::size_t kWidestProse = 100;
+  auto prose = page();
+  prose.width = std::min(prose.width, kWidestProse);
+  return prose;
+}
+
 void Session::tell(const act::Done& done) const {
   const auto& lines = done.lines;
   context_.out << (options_.json ? screen::written_json(lines)
@@ -64,7 +86,7 @@ std::string Session::reachable(std::string path) const {
 }
 
 void Session::remark(const std::string& text) const {
-  context_.err << words::wrapped(text, context_.width, "note: ", "      ");
+  context_.err << words::wrapped(text, prose_page().width, "note: ", "      ");
 }
 
 void Session::remark(const std::vector<std::string>& texts) const {
@@ -156,13 +178,7 @@ logbook::Writer Session::writer() const {
   writer.by = record::read_text(writer.by, "--by", 80);
   writer.now = context_.now();
   writer.done_at = options_.at.empty() ? writer.now : done_at();
-  if (writer.done_at > writer.now + std::chrono::minutes(1)) {
-    throw failure::Refusal(
-        fmt::format("--at {} lies ahead of this machine's clock ({}): a line tells what was done. "
-                    "Give the time "
-                    "when it was, or put the clock right",
-                    record::write_local(writer.done_at), record::write_local(writer.now)));
-  }
+  writer.check_is_past(writer.done_at);
   writer.device = context_.device();
   return writer;
 }

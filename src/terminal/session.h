@@ -7,6 +7,7 @@
 #include "act/done.h"
 #include "logbook/logbook.h"
 #include "logbook/recording.h"
+#include "screen/large_text.h"
 #include "screen/written_lines.h"
 #include "terminal/context.h"
 #include "words/text.h"
@@ -30,6 +31,8 @@ class Session {
   [[nodiscard]] std::ostream& out() const { return context_.out; }
   [[nodiscard]] bool json() const { return options_.json; }
   [[nodiscard]] words::Page page() const;
+  // The same, no wider than a line that the eye still finds back from: for what is read on the job.
+  [[nodiscard]] words::Page prose_page() const;
 
   // Tells which lines have been written, "line 12: J06/1-14 out" each or
   // {"lines":[{"line","id","says"}]}, and what is remarkable about them. OutputLost, naming the
@@ -83,6 +86,10 @@ class Session {
   [[nodiscard]] bool is_watched() const {
     return context_.terminal && !options_.json && options_.at.empty();
   }
+  // What large figures are drawn with: nothing where the output is no terminal or TERM is dumb,
+  // block elements where the locale's characters are UTF-8 (LC_ALL, else LC_CTYPE, else LANG).
+  [[nodiscard]] screen::LargeLetters large_letters() const;
+
   [[nodiscard]] record::Moment now() const { return context_.now(); }
   void pause(std::chrono::milliseconds span) const { context_.pause(span); }
 

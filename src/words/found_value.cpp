@@ -2,6 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+#include <optional>
+#include <utility>
+
 #include "quantity/number_text.h"
 
 namespace words {
@@ -10,15 +14,22 @@ namespace {
 using quantity::in_unit;
 using quantity::TorqueUnit;
 
-std::string to_its_place(quantity::Torque torque, quantity::Torque expanded, TorqueUnit unit) {
-  return quantity::write_to_place(in_unit(torque, unit),
-                                  quantity::last_place_of(in_unit(expanded, unit)));
-}
-
 // The estimate to its place; a bound is a setting, or comes from one through an adapter.
 std::string number(const finding::FoundTorque& torque, TorqueUnit unit) {
-  return torque.best ? to_its_place(*torque.best, torque.budget.expanded(), unit)
+  return torque.best ? quantity::write_to_place(in_unit(*torque.best, unit),
+                                                finding::last_place(torque, unit))
                      : quantity::write_rounded(in_unit(torque.reference(), unit));
+}
+
+// With so many digits that they differ, where the two do.
+std::string against(double end, double limit) {
+  constexpr int kMostDigits = 17;
+  for (int digits = 4; digits <= kMostDigits; ++digits) {
+    auto of_end = quantity::write_rounded(end, digits);
+    auto of_limit = quantity::write_rounded(limit, digits);
+    if (of_end != of_limit) return fmt::format("{} against the limit of {}", of_end, of_limit);
+  }
+  return fmt::format("it ends on the limit of {}", quantity::write_rounded(limit));
 }
 
 }  // namespace
@@ -37,8 +48,7 @@ std::string found_value(const finding::FoundTorque& torque, TorqueUnit unit) {
 }
 
 std::string uncertainty_value(const finding::FoundTorque& torque, TorqueUnit unit) {
-  const auto expanded = torque.budget.expanded();
-  return to_its_place(expanded, expanded, unit);
+  return quantity::write_uncertainty(in_unit(torque.budget.expanded(), unit));
 }
 
 std::string found_words(const finding::FoundTorque& torque, TorqueUnit unit) {
@@ -51,8 +61,7 @@ std::string found_words(const finding::FoundTorque& torque, TorqueUnit unit) {
     case finding::Basis::Line:
       break;
   }
-  return quantity::write_with_uncertainty(in_unit(*torque.best, unit),
-                                          in_unit(torque.budget.expanded(), unit));
+  return fmt::format("{} ±{}", number(torque, unit), uncertainty_value(torque, unit));
 }
 
 std::string found_side_by_side(const finding::FoundTorque& torque, TorqueUnit first) {
@@ -62,6 +71,34 @@ std::string found_side_by_side(const finding::FoundTorque& torque, TorqueUnit fi
     text += fmt::format(" = {} {}", number(torque, unit), quantity::name_of(unit));
   }
   return text;
+}
+
+std::string closer_than_shown(const finding::Finding& finding, TorqueUnit unit) {
+  const auto& torque = finding.torque;
+  if (!torque.best || !finding.window) return {};
+  const double shown = quantity::read_number(number(torque, unit));
+  const double shown_expanded = quantity::read_number(uncertainty_value(torque, unit));
+  const finding::Uncertain as_shown{torque.basis, quantity::torque_of(shown, unit),
+                                    quantity::torque_of(shown_expanded, unit)};
+  if (finding::judge(as_shown, *finding.window) == finding.verdict ||
+      finding.verdict == finding::Verdict::NotComparable) {
+    return {};
+  }
+  const auto expanded = torque.budget.expanded();
+  std::optional<std::pair<quantity::Torque, quantity::Torque>> nearest;  // end and limit
+  const auto gap = [](const auto& pair) {
+    return std::fabs((pair.first - pair.second).in_newton_metres());
+  };
+  for (const auto& limit : {finding.window->low, finding.window->high}) {
+    for (const auto end : {*torque.best - expanded, *torque.best + expanded}) {
+      if (!limit) continue;
+      const std::pair pair{end, *limit};
+      if (!nearest || gap(pair) < gap(*nearest)) nearest = pair;
+    }
+  }
+  return fmt::format("closer than the digits show, {} {}",
+                     against(in_unit(nearest->first, unit), in_unit(nearest->second, unit)),
+                     quantity::name_of(unit));
 }
 
 std::string tightened_words(const finding::TightenedTo& tightened, TorqueUnit unit) {

@@ -22,24 +22,23 @@ std::string limits_text(const record::ToleranceWindow& window, quantity::TorqueU
 
 // What is specified for one group of positions; `at` names them, " at 1-4", where they are not all.
 void add_lines(const finding::JointState& joint, const finding::SpecificationGroup& group,
-               const std::string& at, const record::LogbookStart& start,
-               std::vector<std::string>& lines) {
+               const std::string& at, std::vector<std::string>& lines) {
   const auto* specified = group.specified;
   if (specified == nullptr) {
     const auto provisional = finding::provisional_torque(joint);
     lines.push_back(provisional ? fmt::format("no specification{}; provisional, from finding: {}",
-                                              at, side_by_side(*provisional, start.unit))
+                                              at, side_by_side(*provisional, joint.unit))
                                 : "no specification" + at);
     return;
   }
   std::string line = fmt::format("specified{}{} {}", at, at.empty() ? "" : ":",
                                  record::write_exact(specified->procedure));
-  if (group.window) line += limits_text(*group.window, start.unit);
+  if (group.window) line += limits_text(*group.window, joint.unit);
   line += fmt::format(", {}", fastener::name_of(specified->condition));
   line += specified->source.empty() ? "; no source" : "; " + specified->source;
   lines.push_back(std::move(line));
   if (group.window && group.window->nominal) {
-    lines.push_back(side_by_side(*group.window->nominal, start.unit));
+    lines.push_back(side_by_side(*group.window->nominal, joint.unit));
   }
 }
 
@@ -97,7 +96,6 @@ std::string kind_text(const record::Joint& joint) {
 }
 
 std::vector<std::string> specification_lines(const finding::JointState& joint,
-                                             const record::LogbookStart& start,
                                              std::optional<int> position) {
   std::vector<std::string> lines;
   const auto groups = finding::specification_groups(joint);
@@ -105,21 +103,19 @@ std::vector<std::string> specification_lines(const finding::JointState& joint,
     if (position && !std::ranges::binary_search(group.positions, *position)) continue;
     const auto at =
         groups.size() == 1 ? std::string() : " at " + record::write_positions(group.positions);
-    add_lines(joint, group, at, start, lines);
+    add_lines(joint, group, at, lines);
   }
   return lines;
 }
 
-std::string joint_heading(const finding::JointState& joint, const record::LogbookStart& start,
-                          const Page& page, std::string_view number) {
-  return heading(*joint.joint, std::string(number) + joint.joint->code,
-                 specification_lines(joint, start), page);
+std::string joint_heading(const finding::JointState& joint, const Page& page,
+                          std::string_view number) {
+  return heading(*joint.joint, std::string(number) + joint.joint->code, specification_lines(joint),
+                 page);
 }
 
-std::string position_heading(const finding::JointState& joint, int position,
-                             const record::LogbookStart& start, const Page& page) {
-  return heading(*joint.joint, joint.joint->code, specification_lines(joint, start, position),
-                 page);
+std::string position_heading(const finding::JointState& joint, int position, const Page& page) {
+  return heading(*joint.joint, joint.joint->code, specification_lines(joint, position), page);
 }
 
 }  // namespace words

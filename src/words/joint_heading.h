@@ -12,13 +12,12 @@ namespace words {
 
 // What a joint is and what is specified for it, as the lines that open its part of a page;
 // `number`, such as "10. ", stands in front of its code.
-[[nodiscard]] std::string joint_heading(const finding::JointState& joint,
-                                        const record::LogbookStart& start, const Page& page,
+[[nodiscard]] std::string joint_heading(const finding::JointState& joint, const Page& page,
                                         std::string_view number = "");
 
 // The same of one position: of what is specified only that which holds for it.
 [[nodiscard]] std::string position_heading(const finding::JointState& joint, int position,
-                                           const record::LogbookStart& start, const Page& page);
+                                           const Page& page);
 
 // What stands in place of the joints where the logbook has none.
 [[nodiscard]] std::string no_joints(const Page& page);
@@ -40,10 +39,9 @@ namespace words {
 // source in a line, then the torque in every unit where it is one. Where a position is named, of
 // its group alone.
 [[nodiscard]] std::vector<std::string> specification_lines(
-    const finding::JointState& joint, const record::LogbookStart& start,
-    std::optional<int> position = std::nullopt);
+    const finding::JointState& joint, std::optional<int> position = std::nullopt);
 
-// "80 N·m = 59 ft·lbf = 708 in·lbf", the logbook's unit first.
+// "80 N·m = 59 ft·lbf = 708 in·lbf"; one unit first.
 [[nodiscard]] std::string side_by_side(quantity::Torque torque, quantity::TorqueUnit first);
 
 }  // namespace words

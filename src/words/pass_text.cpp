@@ -26,7 +26,7 @@ std::string clearance_text(const plan::PlannedPass& planned) {
 
 }  // namespace
 
-std::string target_text(const plan::PlannedPass& planned, const record::LogbookStart& start) {
+std::string target_text(const plan::PlannedPass& planned, quantity::TorqueUnit unit) {
   switch (planned.pass.kind) {
     case record::PassKind::Angle:
       return "turn " + quantity::write_exact(*planned.pass.angle) + " further";
@@ -43,7 +43,7 @@ std::string target_text(const plan::PlannedPass& planned, const record::LogbookS
   }
   if (!planned.pass.aim) return "no torque known";
   const auto& aim = *planned.pass.aim;
-  return fmt::format("{}{}", limit_word(aim), quantity::write_rounded(aim.torque, start.unit));
+  return fmt::format("{}{}", limit_word(aim), quantity::write_rounded(aim.torque, unit));
 }
 
 std::string setting_text(const plan::PlannedPass& planned) {
@@ -55,16 +55,16 @@ std::string setting_text(const plan::PlannedPass& planned) {
                      quantity::name_of(setting.wrench->scale.unit));
 }
 
-std::string asked_text(const plan::PlannedPass& planned, const record::LogbookStart& start) {
-  const auto target = target_text(planned, start);
+std::string asked_text(const plan::PlannedPass& planned, quantity::TorqueUnit unit) {
+  const auto target = target_text(planned, unit);
   const auto setting = setting_text(planned);
   return setting.empty() || setting.ends_with("at " + target) ? target : target + " asked";
 }
 
-std::string work_text(const plan::PlannedPass& planned, const record::LogbookStart& start) {
+std::string work_text(const plan::PlannedPass& planned, quantity::TorqueUnit unit) {
   // The setting comes first, it is what the hand needs; the target only where it reads otherwise.
-  const auto target = target_text(planned, start);
-  const auto asked = asked_text(planned, start);
+  const auto target = target_text(planned, unit);
+  const auto asked = asked_text(planned, unit);
   std::string text = setting_text(planned);
   if (text.empty()) {
     text = target;

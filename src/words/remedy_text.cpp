@@ -74,7 +74,8 @@ std::string no_step(const Advice& advice, const finding::Finding& finding, Torqu
       "the "
       "nearest limit is {} away; ",
       quantity::write_exact(wrench),
-      quantity::write_rounded(advice.floor, unit, quantity::kUncertaintyDigits),
+      fmt::format("{} {}", quantity::write_uncertainty(quantity::in_unit(advice.floor, unit)),
+                  quantity::name_of(unit)),
       quantity::write_rounded(advice.margin, unit));
 }
 
@@ -97,8 +98,7 @@ bool goes_on_above(const finding::Remedy& remedy) {
 }  // namespace
 
 std::vector<std::string> help_lines(const finding::JointState& joint,
-                                    const finding::Finding& finding,
-                                    const record::LogbookStart& start) {
+                                    const finding::Finding& finding) {
   if (finding.graded.grade == finding::Grade::X) return {};
   const auto& measured = finding.entry->content;
   if (!finding::not_to_be_tested(joint, measured.position).empty()) return {};
@@ -117,7 +117,7 @@ std::vector<std::string> help_lines(const finding::JointState& joint,
                                std::holds_alternative<finding::FinerSteps>(advice->remedy) ||
                                std::holds_alternative<finding::FinerScale>(advice->remedy) ||
                                std::holds_alternative<finding::OtherEnd>(advice->remedy);
-      lines.push_back((steps_alone ? "" : no_step(*advice, finding, start.unit)) +
+      lines.push_back((steps_alone ? "" : no_step(*advice, finding, joint.unit)) +
                       std::visit(sentence, advice->remedy));
       if (!steps_alone) falls_short = ", but not decide it";
       // The other end serves both ends.

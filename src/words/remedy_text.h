@@ -11,7 +11,6 @@ namespace words {
 // steps in the unit of the wrench's scale. None where nothing has to be bettered by pulling, or the
 // finding is no evidence, or the position must not be tested (finding/not_to_be_tested.h).
 [[nodiscard]] std::vector<std::string> help_lines(const finding::JointState& joint,
-                                                  const finding::Finding& finding,
-                                                  const record::LogbookStart& start);
+                                                  const finding::Finding& finding);
 
 }  // namespace words

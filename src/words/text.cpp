@@ -37,8 +37,23 @@ std::string padded_left(std::string_view text, std::size_t width) {
   return std::string(width > taken ? width - taken : 0, ' ') + std::string(text);
 }
 
+std::string shortened(std::string_view text, std::size_t width) {
+  if (display_width(text) <= width) return std::string(text);
+  // A character begins where a byte is no continuation of one.
+  const auto begins = [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; };
+  std::size_t end = text.size();
+  while (end > 0 && (end == text.size() || !begins(text[end]) ||
+                     display_width(text.substr(0, end)) + 1 > width))
+    --end;
+  return std::string(text.substr(0, end)) + "…";
+}
+
+// Past this the eye loses its line.
+constexpr std::size_t kWidestProse = 100;
+
 std::string wrapped(std::string_view text, std::size_t width, std::string_view first,
                     std::string_view next) {
+  width = std::min(width, kWidestProse);
   std::string result;
   std::string line(first);
   bool line_is_empty = true;

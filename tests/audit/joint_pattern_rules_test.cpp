@@ -58,6 +58,17 @@ TEST_CASE("rule: outlier, by the 20 % practice below five values", "[audit]") {
   CHECK(flagged(found_at({80, 60}, ""), "outlier").empty());
 }
 
+TEST_CASE("rule: outlier names the torque that it compares", "[audit]") {
+  // 80 N·m like the others, 30 of which turn a locking nut: 50 clamp.
+  auto job = found_at({80, 81, 79, 80, 80, 80}, "");
+  job.last_finding().prevailing = quantity::read_torque("30 N·m");
+  const auto apart = flagged(job, "outlier");
+  REQUIRE(apart.size() == 1);
+  CHECK_THAT(apart[0].says, ContainsSubstring("found 80") &&
+                                ContainsSubstring(", 50 N·m without its running torque, where the "
+                                                  "median of the 6 findings of this joint is 80"));
+}
+
 TEST_CASE("rule: outlier leaves what is low or high to its own rule", "[audit]") {
   const auto job = found_at({80, 80, 80, 80, 80, 40}, "80 N·m");
   CHECK(flagged(job, "outlier").empty());

@@ -86,7 +86,8 @@ TEST_CASE("a finding through an adapter counts at the fastener", "[cli]") {
   with_joint(trial);
   // Ratio by hand: (350 + 40)/350 = 1.1143; 70 and 72 on the wrench are 78.00 and 80.23.
   const auto text =
-      trial.done("found J06/1 70s 72o --wrench TW2 --extension 40mm --wrench-length 350mm").out;
+      trial.done("found J06/1 70s 72o --wrench TW2 --extension 40mm --wrench-length 350mm --parts")
+          .out;
   CHECK_THAT(text, ContainsSubstring("through extension 40mm at 0° on a wrench of 350mm"));
   CHECK_THAT(text, ContainsSubstring("1.114"));
   const auto found = trial.done("compare --json").json()["rows"][0]["found"];

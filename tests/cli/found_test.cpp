@@ -25,20 +25,72 @@ Trial& set_up(Trial& trial, const std::string& specification) {
 TEST_CASE("found names the line, the mark's part and the interval", "[cli]") {
   Trial trial;
   set_up(trial, "80 N·m");
-  const auto text = trial.done("found J06/01 '62s 9°' '70s 5°' '79s 1°' '88p 4°' --wrench TW2").out;
+  const auto text =
+      trial.done("found J06/01 '62s 9°' '70s 5°' '79s 1°' '88p 4°' --wrench TW2 --parts").told();
   CHECK_THAT(text, ContainsSubstring("by the line through the offsets 78.7 to 81.9 N·m"));
   CHECK_THAT(text, ContainsSubstring("u from line 0.81"));
   CHECK_THAT(text, ContainsSubstring("mark 2.2"));
-  const auto none = trial.done("found J06/02 60s 70s 75s 80o --wrench TW2").out;
+  const auto none = trial.done("found J06/02 60s 70s 75s 80o --wrench TW2 --parts").told();
   CHECK_THAT(none, ContainsSubstring("mark 3.8"));
-  const auto set_aside = trial.done("found J06/03 '60s 12°' '75s 6°' 80o 85p --wrench TW2").out;
+  const auto set_aside =
+      trial.done("found J06/03 '60s 12°' '75s 6°' 80o 85p --wrench TW2 --parts").told();
   CHECK_THAT(set_aside, ContainsSubstring("offsets not used: the line through the offsets"));
+}
+
+TEST_CASE("a verdict that its digits do not show says how close it is", "[cli]") {
+  // 7.12 ±0.51 N·m was low against 7.626: the digits make 7.63. 63 in·lbf are 7.1180 N·m; the limit
+  // 75 in·lbf less a tenth is 7.6264.
+  Trial trial;
+  set_up(trial, "80 N·m");
+  trial.done("wrench W --range '40..250 in-lb' --graduation '1 in-lb' --calibrated 2026-03-02");
+  trial.done(
+      "joint D4 --holds cover --size M6 --length 30mm --grade 8.8 --count 8 "
+      "--spec '75 in-lb' --condition oiled");
+  const auto text = trial.done("found D4/3 61s 63o 65p --wrench W").out;
+  CHECK_THAT(text, ContainsSubstring("±0.51 N·m (2u"));
+  CHECK_THAT(text, ContainsSubstring("what it takes today is low"));
+  CHECK_THAT(text,
+             ContainsSubstring("closer than the digits show, 7.625 against the limit of 7.626"));
+  CHECK_THAT(trial.done("compare D4").out,
+             ContainsSubstring("D4/03 low: closer than the digits show, 7.625 against"));
+  const auto clear = trial.done("found D4/4 50s 52o 54p --wrench W").out;
+  CHECK_THAT(clear, ContainsSubstring("what it takes today is low"));
+  CHECK_THAT(clear, !ContainsSubstring("closer than"));
+}
+
+TEST_CASE("a grade beside a wide uncertainty says what each is about", "[cli]") {
+  Trial trial;
+  set_up(trial, "80 N·m");
+  trial.done("wrench W --range '40..250 in-lb' --graduation '1 in-lb' --calibrated 2026-03-02");
+  trial.done(
+      "joint D4 --holds cover --size M6 --grade 8.8 --count 8 --spec '75 in-lb' "
+      "--condition oiled");
+  trial.done("out D4/1-8");
+  const auto text = trial.done("found D4/1 50s 60s 73s 76o --wrench W").out;
+  CHECK_THAT(text, ContainsSubstring("grade A"));
+  CHECK_THAT(text, ContainsSubstring("the grade is about how it was read; that it is known to ±"));
+  CHECK_THAT(
+      text, ContainsSubstring("the width of the pen line; size and length under the head on record "
+                              "would tell more of it"));
+  CHECK_THAT(trial.done("found J06/01 60s 70s 78s 80o 81p --wrench TW2").out,
+             !ContainsSubstring("the grade is about"));
+}
+
+TEST_CASE("a value is never written outside its bracket", "[cli]") {
+  Trial trial;
+  set_up(trial, "80 N·m");
+  trial.done(
+      "wrench W --range '20..200 N·m' --graduation '0.5 N·m' --calibrated 2026-03-02 "
+      "--accuracy 10%");
+  const auto text = trial.done("found J06/01 80s 80.5o --wrench W").out;
+  CHECK_THAT(text, ContainsSubstring("found 80.5 N·m"));
+  CHECK_THAT(text, ContainsSubstring("bracket 80.25 to 80.75 N·m"));
 }
 
 TEST_CASE("found says which steps would decide, and which make grade A", "[cli]") {
   Trial trial;
   set_up(trial, "45 N·m");
-  const auto text = trial.done("found J06/01 30s 40s 50p --wrench TW2").out;
+  const auto text = trial.done("found J06/01 30s 40s 50p --wrench TW2").told();
   CHECK_THAT(text,
              ContainsSubstring(
                  "3 N·m steps between 40 and 50, on until the mark is past, would decide it"));
@@ -50,7 +102,7 @@ TEST_CASE("found says which steps would decide, and which make grade A", "[cli]"
 TEST_CASE("found says that steps alone do not decide it, and which wrench would do", "[cli]") {
   Trial trial;
   set_up(trial, "80 N·m ±5%");
-  const auto text = trial.done("found J06/01 70s 75s 80o --wrench TW2").out;
+  const auto text = trial.done("found J06/01 70s 75s 80o --wrench TW2").told();
   CHECK_THAT(
       text,
       ContainsSubstring(
@@ -150,7 +202,7 @@ TEST_CASE("compare names what stood between the setting and the fastener", "[cli
   trial.done("found J06/1 70s 75s 80o --wrench TW2 --prevailing '5 N·m'");
   trial.done("found J06/2 60s 65s 70o --wrench TW2 --extension 40mm --wrench-length 400mm");
   trial.done("found J06/3 70s 75s 80o --wrench TW2");
-  const auto text = trial.done("compare").out;
+  const auto text = trial.done("compare J06").out;
   CHECK_THAT(text, ContainsSubstring("J06/01 running torque 5 N·m") &&
                        ContainsSubstring("J06/02 through") && !ContainsSubstring("J06/03 running"));
   const auto json = trial.done("compare --json").json();

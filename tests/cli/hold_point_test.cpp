@@ -80,7 +80,7 @@ TEST_CASE("a hold point is not passed ahead of the clock", "[cli]") {
   trial.done("hold-point HV --what 'rails dead' --wait 10min");
   trial.done("hold-point HV --begin");
   const auto refused = trial.run("hold-point HV --pass --at 2026-06-02T08:00Z");
-  CHECK(refused.code == 1);
+  CHECK(refused.code == 2);
   CHECK_THAT(refused.said(), ContainsSubstring("ahead of this machine's clock"));
 }
 

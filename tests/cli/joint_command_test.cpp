@@ -30,11 +30,11 @@ TEST_CASE("what a joint says for the plan is kept and shown", "[cli]") {
       trial.done(kJoint +
                  "--covers J01 --bench --final-when 'when the box is loaded' --order '1 3, 2 4' "
                  "--passes three-rounds --recheck '7 days' '50 running h'");
-  CHECK_THAT(entered.out, ContainsSubstring("on the bench") && ContainsSubstring("covers J01") &&
-                              ContainsSubstring("final when the box is loaded") &&
-                              ContainsSubstring("order 1,3,2,4") &&
-                              ContainsSubstring("passes three-rounds") &&
-                              ContainsSubstring("re-check after 1 week, 50 running h"));
+  CHECK_THAT(entered.told(), ContainsSubstring("on the bench") && ContainsSubstring("covers J01") &&
+                                 ContainsSubstring("final when the box is loaded") &&
+                                 ContainsSubstring("order 1,3,2,4") &&
+                                 ContainsSubstring("passes three-rounds") &&
+                                 ContainsSubstring("re-check after 1 week, 50 running h"));
   const auto shown = trial.done("history J06");
   CHECK_THAT(shown.out, ContainsSubstring("order 1,3,2,4"));
 }
@@ -86,7 +86,7 @@ TEST_CASE("a specification may be entered for some positions of a joint", "[cli]
   // The tolerance of the position decides: 32 is inside 27 to 33 and far from 80.
   trial.done("out J06/1-4");
   const auto found = trial.done("found J06/2 26s 28s 29s 30o 31p --wrench TW2");
-  CHECK_THAT(found.out, ContainsSubstring("specified 30 N·m: what it takes today is within"));
+  CHECK_THAT(found.out, ContainsSubstring("N·m: within (27 to 33 N·m)"));
   const auto next = trial.done("found J06/4 --wrench TW2 --next --json").json();
   CHECK(next["next_setting"] < 40.0);
 
@@ -107,7 +107,7 @@ TEST_CASE("positions are named only for a specification of a joint that has them
   CHECK(trial.run("joint J06/1-2").code == 2);
   CHECK(trial.run("joint J06/5 --spec '30 N·m'").code == 2);
   CHECK(trial.run("joint J06/1-2 --spec '30 N·m' --one-time").code == 2);
-  CHECK_THAT(trial.run("joint J06/1-2 --holds cap").err,
+  CHECK_THAT(trial.run("joint J06/1-2 --holds cap").said(),
              ContainsSubstring("the joint itself is entered as J06"));
 }
 
@@ -152,7 +152,7 @@ TEST_CASE("a joint that loses positions says which and what was entered for them
   const auto before = trial.done("history --json").out;
   const auto refused = trial.run(smaller);
   CHECK(refused.code == 1);
-  CHECK_THAT(refused.err,
+  CHECK_THAT(refused.said(),
              ContainsSubstring("J06 had 4 positions and now has 2: J06/3-4 are no more, "
                                "and lines 6, 7, 8 speak of them") &&
                  ContainsSubstring("add --really"));

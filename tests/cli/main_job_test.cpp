@@ -83,7 +83,7 @@ TEST_CASE("what was typed is kept beside the exact value", "[cli]") {
   trial.done("joint J07 --holds cover --size m6 --grade 8.8 --count 4 --spec '7,5 ft-lb'");
   const auto text = trial.done("compare J07").out;
   CHECK_THAT(text, ContainsSubstring("7.5 ft·lbf"));
-  CHECK_THAT(text, ContainsSubstring("10.17 N·m = 7.5 ft·lbf = 90 in·lbf"));
+  CHECK_THAT(text, ContainsSubstring("7.5 ft·lbf = 10.17 N·m = 90 in·lbf"));
 }
 
 TEST_CASE("a wrong line is struck and replaced with a reason", "[cli]") {
@@ -127,7 +127,7 @@ TEST_CASE("a finding whose wrench is struck is shown as no evidence", "[cli]") {
   CHECK(row["verdict"] == "not comparable");
   CHECK(row["grade"] == "X");
   REQUIRE(row["grade_reasons"].size() == 1);
-  const auto text = trial.done("compare").out;
+  const auto text = trial.done("compare J06").out;
   CHECK_THAT(text, ContainsSubstring("J06/03 grade X: its wrench is no longer in the logbook"));
   CHECK_THAT(text, ContainsSubstring("not tested: 1-2,4-16"));
   const auto audit = trial.run("audit --json").json()["deviations"];
@@ -283,7 +283,7 @@ TEST_CASE("who and when follow the options, then the environment, then the login
   trial.environment["BOLTWITNESS_BY"] = "LM";
   trial.done("out J06/1 --at 2026-05-30T10:00Z");
   const auto ahead = trial.run("out J06/2 --by KB --at 2027-01-01");
-  CHECK(ahead.code == 1);
+  CHECK(ahead.code == 2);
   CHECK_THAT(ahead.said(), ContainsSubstring("ahead of this machine's clock"));
 }
 
@@ -362,6 +362,16 @@ TEST_CASE("conversion answers in the unit asked for", "[cli]") {
   CHECK(json["nm"] == json["value"]);
   CHECK(trial.done("convert '70 ft·lbf' --to Nm").out == "94.9073 N·m\n");
   CHECK_THAT(trial.done("convert '70 ft·lbf'").out, ContainsSubstring("840  in·lbf"));
+
+  // What was typed stays: no digit of it goes, in the table, in its own unit and as text.
+  const auto long_one = trial.done("convert '123456,7 N·m' --json").json();
+  CHECK(long_one["value"].get<double>() == 123456.7);
+  CHECK(long_one["stated"]["value"].get<double>() == 123456.7);
+  CHECK(long_one["stated"]["unit"] == "N·m");
+  CHECK(long_one["typed"] == "123456,7 N·m");
+  CHECK_THAT(trial.done("convert '123456,7 N·m'").out, ContainsSubstring("  123456.7  N·m"));
+  CHECK(trial.done("convert '70 ft-lb' --to in-lb --json").json()["value"].get<double>() == 840.0);
+  CHECK(trial.done("convert '0.7 N·m' --to cNm --json").json()["value"].get<double>() == 70.0);
 }
 
 TEST_CASE("a replaced line is of the kind that replaces it", "[cli]") {

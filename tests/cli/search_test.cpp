@@ -47,11 +47,11 @@ TEST_CASE("search tells line, joint and words, struck lines struck", "[cli]") {
   Trial trial;
   fill(trial);
   const auto text = trial.done("search thread pulled").out;
-  CHECK_THAT(text, ContainsSubstring("6  J06: STRUCK") && ContainsSubstring("[thread] [pulled]"));
+  CHECK_THAT(text, ContainsSubstring("6  J06: STRUCK") && ContainsSubstring("*thread* *pulled*"));
   const auto line = trial.done("search thread pulled --json").json()["lines"][0];
   CHECK(line["joint"] == "J06");
   CHECK(line["struck"]["why"] == "it was position 4");
-  CHECK_THAT(line["snippet"].get<std::string>(), ContainsSubstring("[thread] [pulled]"));
+  CHECK_THAT(line["passage"].get<std::string>(), ContainsSubstring("*thread* *pulled*"));
 }
 
 TEST_CASE("an address that is looked for points to what shows all about it", "[cli]") {

@@ -23,7 +23,7 @@ void plan_sample_job(Trial& trial) {
 TEST_CASE("what has to be so before a joint is the same on terminal, page and JSON", "[cli]") {
   Trial trial;
   plan_sample_job(trial);
-  const auto text = trial.done("sequence").out;
+  const auto text = trial.done("sequence").told();
   const auto page = text_of_page(trial.done("sequence --html").out);
   const auto json = trial.done("sequence --json").json();
   std::size_t said = 0;
@@ -60,7 +60,7 @@ TEST_CASE("a missing bolt and a missing item stand before their joint on the ter
 TEST_CASE("a pass says which value was asked for, what is allowed and where", "[cli]") {
   Trial trial;
   plan_sample_job(trial);
-  const auto text = trial.done("sequence").out;
+  const auto text = trial.done("sequence").told();
   const auto page = text_of_page(trial.done("sequence --html").out);
   CHECK_THAT(text, ContainsSubstring("pass 1 of 3: TW2 at 34 N·m (34.3 N·m asked), 70 %"));
   CHECK_THAT(page, ContainsSubstring("Pass 1 of 3: 34.3 N·m asked, 70 %"));

@@ -113,7 +113,7 @@ TEST_CASE("the guided way takes single keys and resumes where it stopped", "[cli
 
   cover.trial.typed = "x\nk\nthread damaged\nv\nTW2\n58\n";  // ends without a word, as a pipe does
   const auto second = cover.trial.done("tighten J06");
-  CHECK_THAT(second.out, ContainsSubstring("k  leave out"));
+  CHECK_THAT(second.out, ContainsSubstring("k leave out"));
   CHECK_THAT(second.out, ContainsSubstring("left out, thread damaged"));
   CHECK_THAT(second.out, ContainsSubstring("TW2 at 58 N·m"));
   CHECK_THAT(second.err, ContainsSubstring("the plan asks for 56 N·m"));
@@ -203,7 +203,7 @@ TEST_CASE("the plan cannot be declared finished while anything is open", "[cli]"
 TEST_CASE("the guided way asks before a final value that waits", "[cli]") {
   Cover cover;
   cover.then_pivot();
-  cover.trial.typed = "d\nd\nn\n";  // snug both, then not yet
+  cover.trial.typed = "d\nd\nq\n";  // snug both, then not yet
   const auto waiting = cover.trial.done("tighten J16");
   CHECK_THAT(waiting.out, ContainsSubstring("final value when the box is loaded. Is it so now?"));
   CHECK_THAT(waiting.out, ContainsSubstring("left open"));

@@ -38,11 +38,13 @@ TEST_CASE("all readings at which the mark was on the line count", "[finding]") {
   CHECK(found.high->in_newton_metres() == 84.0);
   CHECK_THAT(found.budget.reading.in_newton_metres(), WithinAbs(2.0 / std::sqrt(3.0), 1e-12));
   CHECK_FALSE(found.open_above);
-  // Never past: half the last step above the last one that was on.
+  // Never past: the whole last step above the last one that was on, as a mark past it at 90 leaves.
   const auto open = found_with("80s 81o 82o 84o");
   CHECK(open.best->in_newton_metres() == 82.5);
   CHECK(open.low->in_newton_metres() == 80.0);
-  CHECK(open.high->in_newton_metres() == 85.0);
+  CHECK(open.high->in_newton_metres() == 86.0);
+  CHECK(found_with("80s 81o 82o 84o 90p").high == open.high);
+  CHECK(found_with("80s 81o 82o 84o 85p").high->in_newton_metres() == 85.0);
   CHECK(open.open_above);
   // A mark past the line behind a single one that was on leaves estimate and edges.
   CHECK(found_with("70s 75o 80p").best == found_with("70s 75o").best);

@@ -32,12 +32,14 @@ Tested invented_test(Chance& chance) {
   test.bolt.thread = fastener::Thread::metric(diameter, diameter * 0.15);
   test.bolt.length = quantity::Length::millimetres(diameter * chance.between(3.0, 10.0));
   test.bolt.condition = fastener::Condition::Oiled;
+  test.bolt.metal = fastener::BoltMetal::Steel;
   // Torque for 60 % of yield goes with d³: 85 N·m · 0.7 at an M12 of class 8.8.
   test.truth = 60.0 * std::pow(diameter / 12.0, 3.0) * chance.between(0.6, 1.3);
   const auto slope = finding::estimated_slope(test.bolt, Torque::newton_metres(test.truth));
   test.per_degree =
       slope.low.in_newton_metres() * std::pow(slope.high / slope.low, chance.between(0.0, 1.0));
   if (chance.between(0.0, 1.0) < 0.25) test.bolt.length.reset();
+  if (chance.between(0.0, 1.0) < 0.25) test.bolt.metal.reset();
   test.wrench.scale = {0.0, test.truth * chance.between(1.4, 2.5),
                        quantity::TorqueUnit::NewtonMetre};
   test.wrench.graduation = test.wrench.scale.high / 100.0;
@@ -65,23 +67,31 @@ record::Measured pulled(const Tested& test, Reading reading, Chance& chance) {
   const double graduation = test.wrench.graduation;
   const double step = std::max(
       graduation, graduation * std::round(test.truth * chance.between(0.02, 0.08) / graduation));
-  double setting = graduation * std::round(test.truth * chance.between(0.6, 0.8) / graduation);
+  const double first =
+      reading == Reading::OnAtOnce ? chance.between(0.9, 1.1) : chance.between(0.6, 0.8);
+  double setting = graduation * std::round(test.truth * first / graduation);
   for (int pull = 0; pull < 60; ++pull, setting += step) {
     const double offset = offset_after(test, setting);
     const Mark mark = mark_at(test, offset);
+    if (reading == Reading::NeverOn && mark != Mark::Short) break;
     record::SettingReading row{setting, mark, std::nullopt};
     if (reading == Reading::Offsets && mark != Mark::On) {
       const double read = std::round(offset + chance.around(0.0, 0.5));
       if ((read > 0.0) == (mark == Mark::Short) && read != 0.0) row.offset = Angle::degrees(read);
     }
     measured.readings.push_back(row);
-    if (mark == Mark::Past || (mark == Mark::On && reading == Reading::EndedOn)) break;
+    if (mark == Mark::Past) break;
+    if (mark == Mark::On && (reading == Reading::EndedOn || reading == Reading::OnAtOnce)) break;
   }
   return measured;
 }
 
 bool is_as_asked(Reading reading, const record::Measured& measured,
                  const finding::FoundTorque& found) {
+  if (reading == Reading::OnAtOnce) {
+    return found.basis == finding::Basis::UpperBound && measured.readings.front().mark == Mark::On;
+  }
+  if (reading == Reading::NeverOn) return found.basis == finding::Basis::LowerBound;
   if (!found.best) return false;
   const bool any_on =
       std::ranges::any_of(measured.readings, [](const auto& row) { return row.mark == Mark::On; });
@@ -94,6 +104,9 @@ bool is_as_asked(Reading reading, const record::Measured& measured,
       return any_on;
     case Reading::Offsets:
       return found.basis == finding::Basis::Line;
+    case Reading::OnAtOnce:
+    case Reading::NeverOn:
+      break;
   }
   return false;
 }
@@ -110,6 +123,10 @@ std::string_view name_of(Reading reading) {
       return "on, then past";
     case Reading::Offsets:
       return "line through offsets";
+    case Reading::OnAtOnce:
+      return "on the line at once";
+    case Reading::NeverOn:
+      return "never on the line";
   }
   return "";
 }
@@ -120,15 +137,23 @@ SimulatedTest simulate_test(Reading reading, std::uint64_t seed, std::uint64_t n
   const double tightened = test.truth / chance.between(finding::kLeastFoundOverTightened,
                                                        finding::kMostFoundOverTightened);
   const auto measured = pulled(test, reading, chance);
+  SimulatedTest result;
+  if (measured.readings.empty()) return result;
   const auto found =
       finding::found_torque(measured, test.wrench, quantity::Percent::of_hundred(2.0), test.bolt);
-  SimulatedTest result;
   if (!is_as_asked(reading, measured, found)) return result;
   result.counts = true;
-  const double best = found.best->in_newton_metres();
+  result.is_bound = !found.best;
+  const double best = found.reference().in_newton_metres();
   const double expanded = found.budget.expanded().in_newton_metres();
-  result.covered = std::fabs(best - test.truth) <= expanded;
+  const double above = test.truth - best;
+  const double off = found.basis == finding::Basis::UpperBound   ? std::max(0.0, above)
+                     : found.basis == finding::Basis::LowerBound ? std::max(0.0, -above)
+                                                                 : std::fabs(above);
+  result.covered = off <= expanded;
+  result.needed = off / expanded;
   result.relative = expanded / best;
+  if (result.is_bound) return result;
   const auto estimate = finding::tightened_to(found);
   result.tightened_covered = std::fabs(estimate.best.in_newton_metres() - tightened) <=
                              estimate.expanded.in_newton_metres();

@@ -32,6 +32,7 @@ TEST_CASE("torque per degree comes from size, length and condition", "[finding]"
   auto bolt = bolt_m12();
   bolt.length = Length::millimetres(90.0);
   bolt.condition = fastener::Condition::Oiled;
+  bolt.metal = fastener::BoltMetal::Steel;
   const auto slope = finding::estimated_slope(bolt, Torque::newton_metres(80.0));
   CHECK(slope.from == SlopeFrom::Bolt);
   CHECK_THAT(slope.low.in_newton_metres(), WithinRel(0.8723, 2e-3));
@@ -54,6 +55,24 @@ TEST_CASE("where the bolt does not tell, a stated share of the torque counts", "
   CHECK_THAT(bounded.high.in_newton_metres(), WithinRel(6.4, 1e-12));
   CHECK(bounded.low > unknown.low);
   CHECK(bounded.counts > unknown.counts);
+}
+
+TEST_CASE("a metal that no grade tells counts as the one that counts more", "[finding]") {
+  auto bolt = bolt_m12();
+  bolt.length = Length::millimetres(90.0);
+  bolt.condition = fastener::Condition::Dry;
+  const auto at = Torque::newton_metres(80.0);
+  const auto of = [&](std::optional<fastener::BoltMetal> metal) {
+    bolt.metal = metal;
+    return finding::estimated_slope(bolt, at);
+  };
+  const auto steel = of(fastener::BoltMetal::Steel);
+  const auto stainless = of(fastener::BoltMetal::Stainless);
+  const auto unknown = of(std::nullopt);
+  CHECK(stainless.counts > steel.counts);
+  CHECK(unknown.counts == stainless.counts);
+  CHECK(unknown.low == steel.low);
+  CHECK(unknown.high == stainless.high);
 }
 
 TEST_CASE("a measured slope counts as it was measured", "[finding]") {

@@ -40,7 +40,7 @@ TEST_CASE("all words have to be there, the last may be cut short", "[logbook]") 
   CHECK(found(index, "80 Nm") == std::vector{3});
   CHECK(found(index, "LM") == std::vector{2});
   CHECK(found(index, "position") == std::vector{2});
-  CHECK(index.find("tight")[0].snippet == "J06/03 out, broke [tight], bag D1");
+  CHECK(index.find("tight")[0].passage == "J06/03 out, broke *tight*, bag D1");
 }
 
 TEST_CASE("case and accents do not matter, composed or not", "[logbook]") {

@@ -116,7 +116,7 @@ std::vector<std::string> pages_with(const std::string& words) {
   const auto joints = std::vector<const finding::JointState*>{&now.survey.joints.front()};
   const auto history = history_of(now.job, words);
   const paper::Imprint imprint{words, {}, 9};
-  return {paper::sheet_page(now.job.start, joints, imprint),
+  return {paper::sheet_page(joints, imprint),
           paper::sequence_page({now.job, now.survey, now.plan, now.progress, audit}, imprint),
           paper::report_page({now, audit, history}, imprint),
           paper::labels_page(joints, paper::LabelFor::Bag, imprint)};

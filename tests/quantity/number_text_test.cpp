@@ -200,6 +200,33 @@ TEST_CASE("a value is written to the place of its uncertainty", "[quantity]") {
   CHECK(quantity::last_place_of(9.96) == 0);
 }
 
+TEST_CASE("a part of an uncertainty keeps its two digits", "[quantity]") {
+  // Beside 0.58 stands 1.0, never 1 (JCGM 100:2008 7.2.6, from memory).
+  CHECK(quantity::write_uncertainty(1.0) == "1.0");
+  CHECK(quantity::write_uncertainty(0.577) == "0.58");
+  CHECK(quantity::write_uncertainty(0.3) == "0.30");
+  CHECK(quantity::write_uncertainty(12.4) == "12");
+  CHECK(quantity::write_uncertainty(134.0) == "130");
+}
+
+TEST_CASE("rounding keeps a value between its ends", "[quantity]") {
+  // 80.5 ±16 would be 81, outside 80.25 to 80.75.
+  CHECK(quantity::place_between(80.5, 16.3, 80.25, 80.75) == -1);
+  CHECK(quantity::place_between(80.4, 16.3, 80.0, 81.0) == 0);
+  CHECK(quantity::place_between(80.0, 3.4, 77.5, 82.5) == -1);
+  holds_always("what is written lies between the ends, wherever they are a thousandth apart", [] {
+    const double value = *rc::gen::inRange(1, 1'000'000) / 1000.0;
+    const double low = value - value * *rc::gen::inRange(1, 100) / 1000.0;
+    const double high = value + value * *rc::gen::inRange(1, 100) / 1000.0;
+    const double uncertainty = value * *rc::gen::inRange(1, 400) / 1000.0;
+    const int place = quantity::place_between(value, uncertainty, low, high);
+    RC_ASSERT(place <= quantity::last_place_of(uncertainty));
+    const double written = quantity::read_number(quantity::write_to_place(value, place));
+    RC_ASSERT(written >= low * (1.0 - 1e-12));
+    RC_ASSERT(written <= high * (1.0 + 1e-12));
+  });
+}
+
 TEST_CASE("a span is written with the digits that show its width", "[quantity]") {
   CHECK(quantity::write_span(72.5, 77.5) == "72.5 to 77.5");
   CHECK(quantity::write_span(0.2301, 0.2349, 2) == "0.23 to 0.235");

@@ -328,7 +328,7 @@ TEST_CASE("an empty logbook is not finished", "[screen]") {
   const std::vector<progress::OpenPoint> open;
   const screen::JobStatus status{now, open, audit};
   CHECK_FALSE(status.is_finished());
-  CHECK_THAT(screen::status_text(status, {}), ContainsSubstring("nothing entered yet"));
+  CHECK_THAT(screen::status_text(status, true, {}), ContainsSubstring("nothing entered yet"));
 }
 
 }  // namespace finished_property_test

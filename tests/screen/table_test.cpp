@@ -23,6 +23,13 @@ TEST_CASE("columns line up by what a terminal shows, not by bytes", "[screen]") 
         "in·lbf  708.1\n");
 }
 
+TEST_CASE("a text that is too long is cut at a character and never too wide", "[screen]") {
+  CHECK(words::shortened("gear on its hub", 15) == "gear on its hub");
+  CHECK(words::shortened("gear on its hub", 10) == "gear on i…");
+  CHECK(words::shortened("齿轮箱", 5) == "齿轮…");
+  CHECK(words::shortened("Öl über alles", 3) == "Öl…");
+}
+
 TEST_CASE("a line is broken at blanks and keeps every word", "[screen]") {
   CHECK(words::wrapped("one two three", 8, "", "  ") == "one two\n  three\n");
   CHECK(words::wrapped("unbreakable", 4, "> ", "  ") == "> unbreakable\n");

@@ -103,7 +103,7 @@ ProgramOutcome run_program_in(const Room& room, const std::vector<std::string>& 
 }
 
 TerminalProgram::TerminalProgram(const std::vector<std::string>& arguments, unsigned short columns,
-                                 const char* terminal) {
+                                 const char* terminal, const char* locale) {
   auto words = with_program(arguments);
   const auto pointers = argument_vector(words);
   const winsize size{24, columns, 0, 0};
@@ -112,6 +112,7 @@ TerminalProgram::TerminalProgram(const std::vector<std::string>& arguments, unsi
   if (process_ == 0) {
     ::unsetenv("COLUMNS");
     ::setenv("TERM", terminal, 1);
+    ::setenv("LC_ALL", locale, 1);
     ::execv(pointers.front(), pointers.data());
     ::_exit(127);
   }
@@ -152,6 +153,16 @@ bool TerminalProgram::shows(const std::string& text) {
     }
     if (!read_more(until)) return false;
   }
+}
+
+bool TerminalProgram::asks(const std::string& prompt) {
+  if (!shows(prompt)) return false;
+  const auto until = std::chrono::steady_clock::now() + std::chrono::seconds(30);
+  while ((settings().c_lflag & ICANON) != 0) {
+    if (std::chrono::steady_clock::now() > until) return false;
+    std::this_thread::sleep_for(std::chrono::milliseconds(1));
+  }
+  return true;
 }
 
 termios TerminalProgram::settings() const {

@@ -37,7 +37,7 @@ ProgramOutcome run_program_in(const Room& room, const std::vector<std::string>& 
 class TerminalProgram {
  public:
   explicit TerminalProgram(const std::vector<std::string>& arguments, unsigned short columns = 80,
-                           const char* terminal = "xterm");
+                           const char* terminal = "xterm", const char* locale = "C.UTF-8");
   ~TerminalProgram();
   TerminalProgram(const TerminalProgram&) = delete;
   TerminalProgram& operator=(const TerminalProgram&) = delete;
@@ -48,6 +48,9 @@ class TerminalProgram {
   // Waits until the screen, since the last call, shows this text; false after half a minute or when
   // the program has ended without it.
   bool shows(const std::string& text);
+
+  // The same for a prompt, and waits until keys come one by one, which is a moment after it.
+  bool asks(const std::string& prompt = "> ");
 
   // All that was shown so far.
   [[nodiscard]] const std::string& screen() const { return screen_; }

@@ -7,15 +7,23 @@
 #include "cli/run.h"
 #include "support/catch.h"
 
-std::string Outcome::said() const {
+namespace {
+
+std::string in_one_line(const std::string& broken) {
   std::string text;
-  for (const char c : err) {
+  for (const char c : broken) {
     const bool blank = c == '\n' || c == ' ';
     if (!blank) text += c;
     if (blank && !text.empty() && text.back() != ' ') text += ' ';
   }
   return text;
 }
+
+}  // namespace
+
+std::string Outcome::told() const { return in_one_line(out); }
+
+std::string Outcome::said() const { return in_one_line(err); }
 
 nlohmann::json Outcome::json() const { return nlohmann::json::parse(out); }
 

@@ -15,7 +15,9 @@ struct Outcome {
   std::string out;
   std::string err;
 
-  // What stands on stderr, as if its lines had no end: where one breaks is for the width to say.
+  // What stands on stdout and on stderr, as if its lines had no end: where one breaks is for the
+  // width to say.
+  [[nodiscard]] std::string told() const;
   [[nodiscard]] std::string said() const;
 
   // The answer to a command with --json; who reads it includes <nlohmann/json.hpp>.

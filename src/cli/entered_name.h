@@ -1,0 +1,21 @@
+#pragma once
+
+namespace CLI {
+class App;
+class Option;
+}  // namespace CLI
+
+namespace terminal {
+class Session;
+}
+
+namespace cli {
+
+// A command that enters something under a name, and alone lists what was entered: every option of
+// it needs the name.
+void name_first(CLI::App& command, CLI::Option& name);
+
+// The joints that were entered.
+[[nodiscard]] int list_joints(const terminal::Session& session);
+
+}  // namespace cli

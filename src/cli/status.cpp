@@ -1,0 +1,36 @@
+#include "cli/status.h"
+
+#include <CLI/CLI.hpp>
+
+#include "audit/audit.h"
+#include "cli/pending.h"
+#include "failure/exit_code.h"
+#include "progress/open_list.h"
+#include "progress/reassembly.h"
+#include "screen/status_answer.h"
+#include "terminal/session.h"
+
+namespace cli {
+
+void declare_status(CLI::App& app, Pending& pending) {
+  auto whole = std::make_shared<bool>(false);
+  auto* command = app.add_subcommand(
+      "status",
+      "What is open, the next step, and how far each joint is; so does boltwitness alone");
+  command->add_flag("--whole", *whole, "With no list cut");
+  command->callback([whole, &pending] {
+    pending.run = [whole](const terminal::Session& session) { return run_status(session, *whole); };
+  });
+}
+
+int run_status(const terminal::Session& session, bool whole) {
+  const progress::Reassembly now(session.open_to_read().job(), session.day());
+  const auto open = progress::open_list(now, session.done_at());
+  const auto audit = audit::run({now.job, now.survey, session.done_at(), &now.progress});
+  const screen::JobStatus status{now, open, audit};
+  session.out() << (session.json() ? screen::status_json(status)
+                                   : screen::status_text(status, whole, session.page()));
+  return status.is_finished() ? failure::kDone : failure::kNotInOrder;
+}
+
+}  // namespace cli

@@ -1,0 +1,29 @@
+#include "dialogue/kept_question.h"
+
+#include "dialogue/line_question.h"
+#include "record/typed_text.h"
+
+namespace dialogue {
+
+bool ask_what_is_kept(BenchSitting& sitting, char key,
+                      const record::Entry<record::Removal>* removal) {
+  if (key != 'g' && key != 'w') return false;
+  const bool is_bag = key == 'g';
+  const std::string what = is_bag ? "bag" : "note";
+  auto answer = ask_line(sitting.session(), what, [&](const std::string& text) {
+    return record::read_text(text, "the " + what, is_bag ? 80 : 1000);
+  });
+  if (answer.stops) sitting.stop();
+  if (!answer.value) return true;
+  if (is_bag) sitting.keep_bag(*answer.value);
+  if (removal == nullptr) {
+    if (!is_bag) sitting.keep_note(*std::move(answer.value));
+    return true;
+  }
+  auto now = removal->content;
+  (is_bag ? now.bag : now.note) = *std::move(answer.value);
+  sitting.amend(*removal, now);
+  return true;
+}
+
+}  // namespace dialogue

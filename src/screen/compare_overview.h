@@ -1,0 +1,17 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "finding/survey.h"
+#include "words/text.h"
+
+namespace screen {
+
+// Found torque against specification for many joints, what leads the eye first: how many are what,
+// then what lies outside its tolerance, what is undecided, what cannot be compared, what is within
+// (positions that are alike in a line) and what was not tested. Lists are cut unless `whole`.
+[[nodiscard]] std::string compare_overview(const std::vector<const finding::JointState*>& joints,
+                                           bool whole, const words::Page& page);
+
+}  // namespace screen

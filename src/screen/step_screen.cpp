@@ -1,0 +1,183 @@
+#include "screen/step_screen.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "plan/new_fasteners.h"
+#include "plan/renewal_list.h"
+#include "quantity/number_text.h"
+#include "quantity/stated_torque.h"
+#include "record/address.h"
+#include "screen/progress_answer.h"
+#include "words/pass_text.h"
+
+namespace screen {
+namespace {
+
+using progress::Step;
+using quantity::StatedTorque;
+
+constexpr std::size_t kNextShown = 3;
+
+const record::Joint& joint_of(const Step& step) { return *step.joint->state->joint; }
+
+StatedTorque setting_of(const plan::WrenchSetting& planned) {
+  return {planned.setting, planned.wrench->scale.unit};
+}
+
+// The last line that says what a wrench was set to; nothing where none does.
+const record::Tightening* last_set(const record::Job& job) {
+  const record::Entry<record::Tightening>* last = nullptr;
+  for (const auto& entry : job.tightenings) {
+    if (!entry.content.setting) continue;
+    if (last == nullptr || record::is_later(entry.stamp, last->stamp)) last = &entry;
+  }
+  return last == nullptr ? nullptr : &last->content;
+}
+
+// What the hand does to the wrench before this step; empty where it stays as it is.
+std::string wrench_text(const Step& step, const record::Job& job) {
+  const auto& planned = step.planned().setting;
+  if (!planned) return {};
+  const auto asked = quantity::write_exact(setting_of(*planned));
+  const auto& name = planned->wrench->name;
+  const auto* last = last_set(job);
+  if (last == nullptr) return fmt::format("set {} to {}", name, asked);
+  const StatedTorque was{*last->setting, last->unit};
+  if (!record::same_code(last->wrench, name)) {
+    return fmt::format("take {} now, no longer {}, and set it to {}", name, last->wrench, asked);
+  }
+  // Settings of one scale; a mark of it may be written with one more digit than it was typed with.
+  const bool is_same = was.unit == planned->wrench->scale.unit &&
+                       std::fabs(was.value - planned->setting) < 1e-9 * planned->setting;
+  return is_same ? std::string()
+                 : fmt::format("set {} anew, to {}: it was {}", name, asked,
+                               quantity::write_exact(was));
+}
+
+std::string condition_text(const Step& step) {
+  const auto* specified = step.joint->state->at(step.position).specified;
+  if (specified == nullptr) return {};
+  switch (specified->condition) {
+    case fastener::Condition::Dry:
+      return "dry: thread and head face free of oil and grease";
+    case fastener::Condition::Oiled:
+      return "oiled: thread and head face";
+    case fastener::Condition::Threadlocker:
+      return "threadlocker on the thread; nothing is tightened once more when it has set";
+    case fastener::Condition::AntiSeize:
+      return "anti-seize on thread and head face";
+    case fastener::Condition::AsReceived:
+      break;
+  }
+  return {};
+}
+
+// What is wrong with the old fastener, where a new one goes in here and is not in yet.
+std::string new_fastener_text(const Step& step, const progress::Reassembly& now) {
+  const auto renewals = plan::renewal_list(now.job, now.survey);
+  const auto due = std::ranges::find_if(renewals, [&](const plan::Renewing& each) {
+    return each.joint->joint == &joint_of(step) && each.position == step.position;
+  });
+  if (due == renewals.end()) return {};
+  std::vector<std::string_view> reasons;
+  for (const auto reason : due->reasons) reasons.push_back(plan::in_words(reason));
+  const auto why = fmt::format("{}", fmt::join(reasons, ", "));
+  if (!due->is_certain()) return fmt::format("look at the thread first: {}", why);
+  const plan::NewFasteners fasteners(now.job);
+  const auto& fastener = fasteners.at(joint_of(step).code, step.position);
+  if (fastener.is_in) return {};
+  if (due->has_arrived && !due->old_went_back) {
+    return fmt::format("NEW FASTENER here ({}): the one that has arrived, not the old one", why);
+  }
+  return fmt::format(
+      "NEW FASTENER here ({}), and none has arrived: the old one must not go back; k leaves it out",
+      why);
+}
+
+// "12, 3, 9", and from where the pass or the joint is another one "J06/01 in pass 3".
+std::string next_text(const Step& step, const progress::Progress& progress, Guided guided) {
+  std::vector<std::string> places;
+  const auto& steps = progress.steps();
+  const auto* before = &step;
+  for (const auto* each = &step + 1; each != steps.data() + steps.size(); ++each) {
+    if (each->stands != Step::Stands::Open) continue;
+    const bool is_here = record::same_code(joint_of(*each).code, joint_of(step).code);
+    if (guided == Guided::JointAlone && !is_here) continue;
+    if (places.size() == kNextShown) break;
+    if (each->joint == before->joint && each->pass_number() == before->pass_number()) {
+      places.push_back(std::to_string(each->position));
+    } else {
+      places.push_back(fmt::format("{} in pass {}",
+                                   record::write_address(joint_of(*each).code, each->position),
+                                   each->pass_number()));
+    }
+    before = each;
+  }
+  return places.empty() ? std::string("the last one that is open")
+                        : fmt::format("then {}", fmt::join(places, ", "));
+}
+
+std::vector<LargeFigure> figures_of(const Step& step) {
+  std::vector<LargeFigure> figures = {{"position", std::to_string(step.position), ""}};
+  const auto& planned = step.planned();
+  if (planned.setting) {
+    const auto& wrench = *planned.setting->wrench;
+    figures.push_back({fmt::format("{} set to", wrench.name),
+                       quantity::write_rounded(planned.setting->setting),
+                       std::string(quantity::name_of(wrench.scale.unit))});
+  } else if (planned.pass.angle) {
+    const bool loosens = planned.pass.kind == record::PassKind::Loosen;
+    figures.push_back({loosens ? "loosen by" : "turn by",
+                       quantity::write_rounded(planned.pass.angle->in_degrees()), "°"});
+  }
+  return figures;
+}
+
+}  // namespace
+
+std::string step_keys_in_short(const words::Page& page) {
+  return words::wrapped(
+      "d done, v done with other values, k leave out, u take back, q quit; ? for more", page.width,
+      "", "");
+}
+
+std::string step_keys(const words::Page& page) {
+  std::string text;
+  const auto tell = [&](std::string_view line) {
+    text += words::wrapped(line, page.width, "  ", "      ");
+  };
+  tell("d: done as it stands here");
+  tell("v: done with another wrench, setting or turn; it asks for them");
+  tell("k: leave it out; it asks why, and the step stays on the open list");
+  tell("u: take the last answer back; it stays readable, struck");
+  tell("q: quit; all of it is kept, and tighten goes on where you were");
+  return text;
+}
+
+std::string step_screen(const Step& step, const progress::Reassembly& reassembly, Guided guided,
+                        LargeLetters letters, const words::Page& page) {
+  const auto& order = step.planned().order;
+  const auto place = std::ranges::find(order, step.position) - order.begin() + 1;
+  std::string text = '\n' + std::string(std::min<std::size_t>(page.width, 60), '-') + '\n';
+  text += words::wrapped(words::strong(step_line(step), page), page.width, "",
+                         "  ");
+  text += words::wrapped(
+      fmt::format("{}; {} of {} in this pass", joint_of(step).holds, place, order.size()),
+      page.width, "  ", "  ");
+  for (const auto& says :
+       {new_fastener_text(step, reassembly), wrench_text(step, reassembly.job)}) {
+    if (!says.empty()) text += words::wrapped(words::strong(says, page), page.width, "  ", "    ");
+  }
+  if (const auto says = condition_text(step); !says.empty()) {
+    text += words::wrapped(says, page.width, "  ", "    ");
+  }
+  text += '\n' + large_figures(figures_of(step), letters, page.width) + '\n';
+  text += words::wrapped(next_text(step, reassembly.progress, guided), page.width, "  ", "    ");
+  return text + step_keys_in_short(page);
+}
+
+}  // namespace screen

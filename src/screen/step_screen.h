@@ -1,0 +1,25 @@
+#pragma once
+
+#include <string>
+
+#include "progress/reassembly.h"
+#include "screen/large_text.h"
+#include "words/text.h"
+
+namespace screen {
+
+// The screen of one step for the guided way. The first line says it all: position, pass, wrench and
+// setting. Below it what has to be seen to before the pull: whether the wrench is to be set anew
+// and what it was left at by the record, the condition, a fastener that has to be a new one. Then
+// position and setting large, where the next three are, and the keys. The next ones are those that
+// the guide leads to: of this joint alone, or of the whole job.
+enum class Guided { JointAlone, WholeJob };
+[[nodiscard]] std::string step_screen(const progress::Step& step,
+                                      const progress::Reassembly& reassembly, Guided guided,
+                                      LargeLetters letters, const words::Page& page);
+
+// The keys of a step in a line, and what each of them means.
+[[nodiscard]] std::string step_keys_in_short(const words::Page& page);
+[[nodiscard]] std::string step_keys(const words::Page& page);
+
+}  // namespace screen
