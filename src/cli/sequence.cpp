@@ -37,7 +37,7 @@ void declare_sequence(CLI::App& app, Pending& pending) {
   declare_adapter_options(*command, options->adapter);
   auto* html =
       command->add_flag("--html", options->html,
-                        "As a page to print: boxes to tick, one joint a page, its order on a map");
+                        "As a page to print: cells to tick, joint by joint, its order on a map");
   declare_page_options(*command, options->page);
   command
       ->add_flag(

@@ -13,7 +13,7 @@ namespace cli {
 void declare_sheet(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<SheetOptions>();
   auto* command = app.add_subcommand(
-      "sheet", "A blank teardown form to print, one joint a page with the map of its positions");
+      "sheet", "A blank teardown form to print, joint by joint with the map of its positions");
   command->add_option("JOINTS", options->joints, "Only these joints")->option_text("JOINT ...");
   declare_page_options(*command, options->page);
   command->callback([options, &pending] {

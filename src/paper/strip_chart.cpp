@@ -56,8 +56,8 @@ bool same_limits(const Finding& a, const Finding& b) {
 
 class StripChart {
  public:
-  StripChart(Markup& page, const finding::JointState& joint, quantity::TorqueUnit unit)
-      : page_(page), joint_(joint), unit_(unit) {
+  StripChart(Markup& page, const finding::JointState& joint)
+      : page_(page), joint_(joint), unit_(joint.unit) {
     for (const auto& position : joint.positions) {
       if (const auto* finding = position.finding()) rows_.push_back({position.position, finding});
     }
@@ -252,8 +252,8 @@ class StripChart {
 
 }  // namespace
 
-void draw_strip_chart(Markup& page, const finding::JointState& joint, quantity::TorqueUnit unit) {
-  StripChart(page, joint, unit).draw();
+void draw_strip_chart(Markup& page, const finding::JointState& joint) {
+  StripChart(page, joint).draw();
 }
 
 void draw_chart_legend(Markup& page) {

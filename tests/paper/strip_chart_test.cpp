@@ -11,7 +11,7 @@ namespace {
 std::string chart_of(const record::Job& job) {
   const auto survey = finding::survey(job);
   paper::Markup page;
-  paper::draw_strip_chart(page, survey.joints.front(), quantity::TorqueUnit::NewtonMetre);
+  paper::draw_strip_chart(page, survey.joints.front());
   return page.take();
 }
 
