@@ -36,7 +36,7 @@ std::set<int> positions_held(const audit::Audit& audit, const record::Joint& joi
 void write_findings(Markup& page, const finding::JointState& joint) {
   const auto unit = joint.unit;
   page.element("h3", "Found torque: " + found_result(joint, unit));
-  draw_strip_chart(page, joint, unit);
+  draw_strip_chart(page, joint);
   std::vector<DoneAt> tested;
   std::vector<int> untested;
   for (const auto& position : joint.positions) {
