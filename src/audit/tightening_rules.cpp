@@ -69,11 +69,12 @@ void pass_skipped(const JointCase& at, Deviations& deviations) {
       deviations.push_back(std::move(deviation));
     }
     if (!skipped.with_reason.empty()) {
-      auto deviation =
-          flag_part(kPassSkipped, Level::Check, at.joint, fmt::format("left-out-{}", pass),
-                    says("pass {} was left out at {}: {}", as::count(pass),
-                         as::numbers(skipped.with_reason), as::name(skipped.reason)),
-                    "do it, or decide that it stays so");
+      auto deviation = flag_part(
+          kPassSkipped, Level::Check, at.joint, fmt::format("left-out-{}", pass),
+          says("pass {} was left out at {}: {}", as::count(pass), as::numbers(skipped.with_reason),
+               as::name(skipped.reason)),
+          fmt::format("do it: \"boltwitness tighten {} --pass {}\"; it stays open until then",
+                      record::write_address(at.joint.joint->code, skipped.with_reason), pass));
       deviation.positions = skipped.with_reason;
       deviations.push_back(std::move(deviation));
     }

@@ -110,8 +110,8 @@ class GuidedTightening {
       }
       if (positions.empty()) continue;
       session_.out() << words::wrapped(
-          fmt::format("draw the final stripe now, then record it: boltwitness stripe {}/{}", code,
-                      record::write_positions(positions)),
+          fmt::format("draw the final stripe now, then record it: boltwitness stripe {}/{} --wiped",
+                      code, record::write_positions(positions)),
           page().width, "", "  ");
     }
   }

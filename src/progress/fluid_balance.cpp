@@ -10,7 +10,8 @@ namespace {
 
 using quantity::Volume;
 
-constexpr double kSameAmount = 1e-9;
+// No jug tells less, and an amount that is written with four digits counts as that amount.
+constexpr double kSameAmount = 2.5e-4;
 
 void settle(FluidBalance& balance) {
   const double open = (balance.sum_drained - balance.sum_filled).in_millilitres();

@@ -160,7 +160,7 @@ void after_the_passes(const Reassembly& reassembly, const finding::JointState& j
          fmt::format("{}: {} of {} positions not checked by a second person", code,
                      count.planned - count.checked, count.planned),
          OpenKind::SecondPerson,
-         fmt::format("tighten {} --check --by WHO", where_not([](const Finish& finish) {
+         fmt::format("tighten {} --check", where_not([](const Finish& finish) {
                        return finish.second_check != nullptr;
                      }))});
   }

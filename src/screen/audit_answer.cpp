@@ -98,7 +98,9 @@ std::string audit_text(const audit::Audit& audit, const AuditShows& shows,
           "{}, {}, {}. {}{}{}", words::counted(holds, "hold"),
           words::counted(audit.open(audit::Level::Check), "check"),
           words::counted(audit.open(audit::Level::Note), "note"),
-          holds > 0             ? "Not ready: settle the holds before anything is closed up."
+          holds > 0 ? "Not ready: settle the holds before anything is closed up: boltwitness "
+                      "settle ID --as "
+                      "DECISION --why TEXT (help decisions)."
           : audit.to_do.empty() ? "No hold is open."
                                 : "What was decided has to be done first.",
           audit.to_do.empty() ? "" : fmt::format(" {} decided and not done.", audit.to_do.size()),

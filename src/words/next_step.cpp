@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <optional>
 
+#include "audit/rules.h"
 #include "finding/not_to_be_tested.h"
 #include "record/address.h"
 
@@ -53,7 +54,11 @@ NextStep next_step(const progress::Reassembly& reassembly, const std::vector<Ope
   if (before_all != nullptr) return {before_all->command, before_all->says};
   if (auto out = to_take_out(reassembly)) return *std::move(out);
   const auto in_the_way = audit::in_the_way(audit);
-  if (!in_the_way.empty()) return {"audit", "to settle: " + in_the_way.front()->id};
+  if (!in_the_way.empty()) {
+    const auto& first = *in_the_way.front();
+    const bool is_look = first.rule == audit::kRecheckOverdue.name;
+    return {is_look ? "recheck" : "audit", "to settle: " + first.id};
+  }
   if (!audit.to_do.empty()) {
     const auto& work = audit.to_do.front();
     return {"audit",

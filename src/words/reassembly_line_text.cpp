@@ -21,11 +21,14 @@ std::string counter_text(const std::optional<record::RunningAmount>& counter) {
   return counter ? " at " + record::write_exact(*counter) : "";
 }
 
-// What was asked: "torque to 80 N·m", "angle of 90°", "snug".
-std::string target_text(const record::PassTarget& target) {
+// What was asked: "torque to 80 N·m", "angle of 90°", "snug"; in the unit of the wrench it was done
+// with.
+std::string target_text(const record::Tightening& tightening) {
+  const auto& target = tightening.target;
+  const auto unit = tightening.wrench.empty() ? quantity::TorqueUnit::NewtonMetre : tightening.unit;
   std::string text(record::word_of(target.kind));
   if (target.torque) {
-    text += " to " + quantity::write_rounded(*target.torque, quantity::TorqueUnit::NewtonMetre);
+    text += " to " + quantity::write_rounded(*target.torque, unit);
   }
   if (target.angle) text += " by " + quantity::write_exact(*target.angle);
   return text;
@@ -65,7 +68,7 @@ std::string say(const record::Renewal& renewal) {
 
 std::string say(const record::Tightening& tightening) {
   std::string text = fmt::format("{} pass {}, {}", record::address_text(tightening),
-                                 tightening.pass, target_text(tightening.target));
+                                 tightening.pass, target_text(tightening));
   if (record::is_skipped(tightening)) return text + ": left out, " + tightening.skipped_why;
   text += tightening.second_check ? ": checked by a second person" : ": done";
   if (!tightening.wrench.empty()) text += " with " + tightening.wrench;
