@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "act/amendment.h"
 #include "act/hold_point_entry.h"
 #include "act/kept_words.h"
 #include "act/lookup.h"
