@@ -47,7 +47,8 @@ class GuidedTeardown {
                                               under_way);
     session_.out() << '\n'
                    << words::wrapped(asks, session_.prose_page().width, "", "  ")
-                   << screen::joints_to_open(how_far(job, teardown), session_.prose_page());
+                   << screen::joints_to_open(how_far(finding::survey(job), teardown),
+                                             session_.prose_page());
     sitting_.answered(screen::BenchPrompt::Joint, "", [&](const BenchAnswer& answer) {
       if (!std::holds_alternative<Key>(answer)) {
         throw failure::InputError("first the joint, such as J06 or J06/1-4");
@@ -68,14 +69,17 @@ class GuidedTeardown {
     return latest == nullptr ? std::string() : latest->content.joint;
   }
 
-  static std::vector<screen::JointToOpen> how_far(const record::Job& job,
+  // What must not be tested is done once it is out, as the walk takes it.
+  static std::vector<screen::JointToOpen> how_far(const finding::Survey& survey,
                                                   const progress::Teardown& teardown) {
     std::vector<screen::JointToOpen> joints;
-    for (const auto& entry : job.joints) {
-      screen::JointToOpen joint{&entry.content};
+    for (const auto& state : survey.joints) {
+      screen::JointToOpen joint{state.joint};
       for (int position = 1; position <= joint.joint->count; ++position) {
-        if (progress::is_finished(progress::at(teardown, joint.joint->code, position)))
-          ++joint.done;
+        const auto& at = progress::at(teardown, joint.joint->code, position);
+        const bool is_out_untested = at.removal != nullptr && at.pulls.empty() &&
+                                     !finding::not_to_be_tested(state, position).empty();
+        if (progress::is_finished(at) || is_out_untested) ++joint.done;
       }
       joints.push_back(joint);
     }
