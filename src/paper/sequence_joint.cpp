@@ -221,18 +221,21 @@ void write_closing(Markup& page, const PlannedJoint& joint, const progress::Prog
   write_rechecks(page, joint);
 }
 
-// The last pass stays on one page with what closes the joint, so that no stripe and no look to be
-// signed goes to a page of its own.
+// A short last pass stays on one page with what closes the joint, so that no stripe and no look to
+// be signed goes to a page of its own; a long one would leave the page before it blank.
 void write_passes(Markup& page, const SequenceJoint& joint, const SequenceContent& content) {
   auto steps = joint.steps;
   const auto& passes = joint.planned.passes;
+  constexpr std::size_t kShortPass = 40;  // cells; four rows of them
+  const bool ends_together = !passes.empty() && passes.back().order.size() <= kShortPass;
   for (const auto& planned : passes) {
-    if (&planned == &passes.back()) page.open("div", {{"class", "together"}});
+    const bool is_last = &planned == &passes.back();
+    if (is_last && ends_together) page.open("div", {{"class", "together"}});
     write_pass(page, joint.planned, planned, steps.first(planned.order.size()));
     steps = steps.subspan(planned.order.size());
   }
   write_closing(page, joint.planned, content.progress);
-  if (!passes.empty()) page.close();
+  if (ends_together) page.close();
 }
 
 // A joint of few cells is not parted between pages.

@@ -74,7 +74,7 @@ TEST_CASE("a decision of an earlier version that is older than its evidence sett
   early.trial.width = 300;
   CHECK_THAT(early.trial.run("audit").out,
              ContainsSubstring("the decision is dated before what it rests on"));
-  for (const std::string command :
+  for (const std::string& command :
        {std::string("history"), "report --out " + early.trial.folder().file("r.html"),
         std::string("renew"), std::string("show J01")}) {
     INFO(command);
