@@ -72,8 +72,8 @@ std::vector<std::string> reasons() {
           "gasket, and all of it where the faces do not lie together yet (commentary of the RCSC "
           "specification)",
           neighbours.high.in_percent(), neighbours.origin.source),
-      "so passes rise in steps, each taking only from its own step, and a last round at the final "
-      "value brings back what was lost: it raises little, so its neighbours take little",
+      ("so passes rise in steps, each taking only from its own step, and a last round at the final "
+       "value brings back what was lost: it raises little, so its neighbours take little"),
       fmt::format(
           "faces and threads bed in by {:.0f} to {:.0f} %, most of it at once ({}): between "
           "two passes the check round finds some of it",

@@ -274,9 +274,8 @@ TEST_CASE("the old one that was put back against a decision is told out again", 
   box.later(60);
   box.trial.done("tighten A1/1-4 --pass 1");
   const std::string way = "the old one is in at 2: \"boltwitness tighten A1\" leads to a new one";
-  box.trial.width = 400;
-  CHECK_THAT(box.status(), ContainsSubstring(way));
-  CHECK_THAT(box.trial.run("audit").out, ContainsSubstring(way));
+  CHECK_THAT(box.trial.run("status").told(), ContainsSubstring(way));
+  CHECK_THAT(box.trial.run("audit").told(), ContainsSubstring(way));
   CHECK_THAT(box.trial.done("renew").out, ContainsSubstring("A1/02: decided"));
   box.later(60);
   box.trial.done("renew A1/2 --arrived");

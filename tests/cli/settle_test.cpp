@@ -61,7 +61,7 @@ TEST_CASE("audit leaves out what is settled, audit --all shows who decided what 
   Trial trial;
   fill(trial);
   trial.done("settle found-low:J06/03 --as use-as-is --why 'gasket has settled' --with LM");
-  const auto plain = trial.run("audit").out;
+  const auto plain = trial.run("audit").told();
   CHECK_THAT(plain,
              !ContainsSubstring("found-low") && ContainsSubstring("1 settled (audit --all)"));
   const auto all = trial.run("audit --all").out;

@@ -48,7 +48,7 @@ class Pages {
     write(finished, "sample", "report", 20, 21);
     run_hard_job(hard_);
     write(hard_, "hard", "sheet", 13, 14);
-    write(hard_, "hard", "sequence --html", 11, 12);
+    write(hard_, "hard", "sequence --html", 11, 11);
     write(hard_, "hard", "labels", 1, 1);
     write(hard_, "hard", "report", 18, 18);
   }

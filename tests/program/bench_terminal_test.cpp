@@ -266,8 +266,8 @@ TEST_CASE("killed at random moments after an answer, the bench loses and doubles
   // What the lines say one after the other, and the key that writes each.
   const Lines expected = {"J06/01 out, broke normal", "J06/01 pull 48s on TW2",
                           "J06/01 pull 52s on TW2",   "J06/01 48s 52s 56o on TW2",
-                          "J06/02 out, broke tight",  "J06/02 pull 48n on TW2",
-                          "J06/02 48n 52p on TW2",    "J06/03 found empty"};
+                          "J06/02 out, broke tight",  "J06/02 pull 49n on TW2",
+                          "J06/02 49n 53p on TW2",    "J06/03 found empty"};
   const Lines keys = {"\r", "s", "s", "o", "t\r", "n", "p", "e"};
   std::mt19937 random(20260602);
   // From before the answer is read to after its line is durable, on a slow machine as well.
