@@ -1,0 +1,101 @@
+// What is entered, found or decided after the work was done still speaks about that work.
+
+#include <nlohmann/json.hpp>
+
+#include "support/catch.h"
+#include "support/trial.h"
+
+namespace changed_after_test {
+
+namespace {
+
+// Two bolts at 25 N·m, out; a wrench in calibration.
+class Bench {
+ public:
+  explicit Bench(int count = 2) {
+    trial.environment["BOLTWITNESS_LOG"] = trial.folder().file("x.bolts");
+    trial.done("start " + trial.folder().file("x.bolts") + " --machine GB-1");
+    trial.done("wrench W1 --range '10..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
+    trial.done("joint G1 --holds cover --size M8 --length 60mm --grade 8.8 --count " +
+               std::to_string(count) + " --spec '25 N·m' --source 'manual p. 4'");
+    trial.done("out G1/1-2");
+    later(60);
+  }
+  void later(int minutes) { trial.now += std::chrono::minutes(minutes); }
+  // Every pass that is open, then nothing more.
+  void tighten(const std::string& address) {
+    while (trial.run("tighten " + address).code == 0) {
+    }
+    later(60);
+  }
+  void finish(const std::string& address = "G1/1-2") {
+    tighten(address);
+    trial.done("stripe " + address + " --wiped");
+    later(60);
+  }
+  nlohmann::json deviation(const std::string& id) {
+    const auto audit = trial.run("audit --all --json").json();
+    for (const auto& each : audit["deviations"]) {
+      if (each["id"] == id) return each;
+    }
+    return nullptr;
+  }
+  std::string ids() {
+    std::string all;
+    const auto audit = trial.run("audit --json").json();
+    for (const auto& each : audit["deviations"]) all += each["id"].get<std::string>() + ' ';
+    return all;
+  }
+  bool is_finished() { return trial.run("status").told().find("Finished:") != std::string::npos; }
+
+  Trial trial;
+};
+
+}  // namespace
+
+TEST_CASE("an over-torqued fastener is settled by what was decided and done", "[cli]") {
+  Bench bench;
+  bench.trial.done("tighten G1/1 --set 40");
+  bench.later(10);
+  const std::string id = "over-torqued:G1/01";
+  SECTION("slackened and tightened again") {
+    bench.trial.done("settle " + id + " --as re-torque --why 'thread and length are good'");
+    bench.later(10);
+    CHECK(bench.trial.run("audit --json").json()["to_do"].size() == 1);
+    bench.finish();
+    CHECK(bench.deviation(id)["settled"]["as"] == "re-torque");
+  }
+  SECTION("a new one fitted") {
+    bench.trial.done("settle " + id + " --as renew --why 'stretched'");
+    bench.trial.done("renew G1/1 --arrived");
+    bench.later(10);
+    bench.trial.done("out G1/1");
+    bench.later(10);
+    bench.finish();
+  }
+  SECTION("repaired") {
+    bench.trial.done("settle " + id + " --as repair --why 'thread is to be looked at'");
+    bench.later(10);
+    bench.trial.done("settle " + id + " --done 'thread chased, gauge passes'");
+    bench.later(10);
+    bench.finish();
+    CHECK(bench.deviation(id)["settled"]["as"] == "repair");
+  }
+  INFO(bench.ids());
+  CHECK(bench.trial.run("audit").code == 0);
+  CHECK(bench.is_finished());
+}
+
+TEST_CASE("an over-torqued fastener that is pulled too far once more is open again", "[cli]") {
+  Bench bench;
+  bench.trial.done("tighten G1/1 --set 40");
+  bench.later(10);
+  const std::string id = "over-torqued:G1/01";
+  bench.trial.done("settle " + id + " --as re-torque --why 'thread and length are good'");
+  bench.later(10);
+  bench.trial.done("tighten G1/1 --set 38");
+  CHECK(bench.deviation(id)["settled"].is_null());
+  CHECK(bench.deviation(id)["settled_before"]["as"] == "re-torque");
+}
+
+}  // namespace changed_after_test
