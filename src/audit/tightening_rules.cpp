@@ -80,12 +80,34 @@ void pass_skipped(const JointCase& at, Deviations& deviations) {
   }
 }
 
+// Tightened all the same where a decision leaves the hole alone: the plan has no pass for it, and
+// one of the two lines is wrong.
+void tightened_left_alone(const JointCase& at, int position, const record::Stamp& decision,
+                          Deviations& deviations) {
+  const auto& done = at.work->done_at(position);
+  if (done.empty()) return;
+  deviations.push_back(
+      flag_position(kOtherTarget, Level::Hold, at.joint, position,
+                    says("line {} decided that it stays as it was found, yet line {} tightened it",
+                         as::line(decision), as::line(done.back()->stamp)),
+                    fmt::format("where a fastener is in, strike the decision: strike {} --why ...; "
+                                "where none is, enter the tightening with the right positions: "
+                                "tighten JOINT/POSITIONS --replace {} --why ...",
+                                decision.line, done.back()->stamp.line)));
+}
+
 void other_target(const JointCase& at, Deviations& deviations) {
   if (at.work == nullptr) return;
-  auto positions = at.work->other_work;
-  std::erase_if(positions, [&](int position) {
-    return at.progress().has_final_value(at.joint.joint->code, position);
-  });
+  const auto& code = at.joint.joint->code;
+  std::vector<int> positions;
+  for (const int position : at.work->other_work) {
+    if (at.progress().has_final_value(code, position)) continue;
+    if (const auto* decision = at.whole.lookups->decided.at(code, position).left_alone) {
+      tightened_left_alone(at, position, *decision, deviations);
+    } else {
+      positions.push_back(position);
+    }
+  }
   if (positions.empty()) return;
   auto deviation = flag_joint(
       kOtherTarget, Level::Hold, at.joint,

@@ -98,4 +98,19 @@ TEST_CASE("an over-torqued fastener that is pulled too far once more is open aga
   CHECK(bench.deviation(id)["settled_before"]["as"] == "re-torque");
 }
 
+TEST_CASE("a hole that stays empty and was tightened names the lines to correct", "[cli]") {
+  Bench bench(3);
+  bench.trial.done("out G1/3 --broke empty");
+  bench.finish("G1/1-3");
+  bench.trial.done("settle found-empty:G1/03 --as use-as-is --why 'never had one'");
+  const auto decision = bench.deviation("found-empty:G1/03")["settled"]["line"].get<int>();
+  const auto hold = bench.deviation("other-target:G1/03");
+  REQUIRE_FALSE(hold.is_null());
+  CHECK(bench.deviation("other-target:G1").is_null());
+  CHECK_THAT(hold["do"].get<std::string>(),
+             ContainsSubstring("strike " + std::to_string(decision) + " --why"));
+  bench.trial.done("strike " + std::to_string(decision) + " --why 'a bolt is in'");
+  CHECK_THAT(bench.ids(), !ContainsSubstring("other-target"));
+}
+
 }  // namespace changed_after_test
