@@ -130,7 +130,7 @@ TEST_CASE("rule: tightened out of range", "[audit]") {
   auto job = finished();
   record::Wrench wide;
   wide.name = "TW4";
-  wide.scale = record::read_scale("80..400 N·m");
+  wide.scale = record::read_scale("0..400 N·m");
   wide.graduation = 2;
   wide.calibrated = record::read_day("2026-03-02");
   job.wrenches.push_back({next_stamp(job, kNow), wide});
@@ -141,6 +141,23 @@ TEST_CASE("rule: tightened out of range", "[audit]") {
   const auto outside = only(job);
   CHECK(outside.id == "tightened-out-of-range:J01:TW4");
   CHECK(outside.level == Level::Check);
+}
+
+TEST_CASE("rule: tightening scale", "[audit]") {
+  auto job = finished();
+  job.findings.clear();
+  auto& scale = job.wrenches.front().content.scale;
+  scale = record::read_scale("20..80 N·m");
+  CHECK(deviations_of(job).empty());  // 80 N·m is the last mark
+  scale = record::read_scale("20..79 N·m");
+  const auto beyond = only(job);
+  CHECK(beyond.id == "tightening-scale:J01:TW2");
+  CHECK(beyond.level == Level::Hold);
+  CHECK(beyond.positions == std::vector{1, 2});
+  scale = record::read_scale("20..200 ft·lbf");
+  const auto other = only(job);
+  CHECK(other.id == "tightening-scale:J01:TW2");
+  CHECK_THAT(other.says, ContainsSubstring("80 N·m, which is not on it"));
 }
 
 TEST_CASE("rule: tightened out of calibration", "[audit]") {

@@ -98,6 +98,25 @@ TEST_CASE("an over-torqued fastener that is pulled too far once more is open aga
   CHECK(bench.deviation(id)["settled_before"]["as"] == "re-torque");
 }
 
+TEST_CASE("a scale that was entered anew puts what was set on the old one in doubt", "[cli]") {
+  Bench bench;
+  bench.finish();
+  REQUIRE(bench.is_finished());
+  SECTION("in another unit") {
+    bench.trial.done(
+        "wrench W1 --range '10..200 ft·lbf' --graduation '1 ft·lbf' --replace 2 --why 'misread'");
+  }
+  SECTION("that does not reach so far") {
+    bench.trial.done(
+        "wrench W1 --range '4..20 N·m' --graduation '0.2 N·m' --replace 2 --why 'misread'");
+  }
+  const auto hold = bench.deviation("tightening-scale:G1:W1");
+  REQUIRE_FALSE(hold.is_null());
+  CHECK(hold["level"] == "hold");
+  CHECK_THAT(hold["says"].get<std::string>(), ContainsSubstring("25 N·m, which is not on it"));
+  CHECK_FALSE(bench.is_finished());
+}
+
 TEST_CASE("a hole that stays empty and was tightened names the lines to correct", "[cli]") {
   Bench bench(3);
   bench.trial.done("out G1/3 --broke empty");
