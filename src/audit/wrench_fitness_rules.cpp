@@ -28,8 +28,7 @@ using BeforeCalibration =
 BeforeCalibration touched_before(const JointCase& at) {
   BeforeCalibration by_calibration;
   const auto touched = [&](std::string_view name, const record::Stamp& stamp) -> Touched* {
-    const auto* off =
-        at.whole.lookups->calibrations.found_off_after(name, record::local_day(stamp.done_at));
+    const auto* off = at.whole.lookups->calibrations.found_off_after(name, stamp);
     if (off == nullptr) return nullptr;
     auto& entry = by_calibration[{off->name, *off->calibrated}];
     entry.first = off;

@@ -83,6 +83,24 @@ TEST_CASE("rule: wrench found off is silent within tolerance and after a good ca
   CHECK(deviations_of(after_good).empty());
 }
 
+TEST_CASE("rule: wrench found off on the day of the work", "[audit]") {
+  auto job = finished();  // on 10 June
+  job.findings.clear();
+  auto wrench = job.wrenches.front().content;
+  wrench.calibrated = record::read_day("2026-06-10");
+  wrench.found_off = quantity::Percent::of_hundred(7.0);
+  auto before = job;
+  before.wrenches.push_back({next_stamp(job, kBack - std::chrono::minutes(5)), wrench});
+  CHECK(deviations_of(before).empty());
+  auto after = job;
+  after.wrenches.push_back({next_stamp(job, kBack + std::chrono::hours(3)), wrench});
+  CHECK(only(after).id == "wrench-found-off:J01:TW2:2026-06-10");
+  // Of one that was entered on a later day nobody knows whether it came before or after.
+  auto unknown = job;
+  unknown.wrenches.push_back({next_stamp(job, kNow), wrench});
+  CHECK(only(unknown).id == "wrench-found-off:J01:TW2:2026-06-10");
+}
+
 TEST_CASE("rule: no wrench", "[audit]") {
   auto job = JobBuilder().wrench("TW2", "20..60 N·m").joint("J01", 2).specified("J01");
   CHECK(deviations_of(job.job()).empty());  // nothing is out

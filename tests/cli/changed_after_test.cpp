@@ -117,6 +117,25 @@ TEST_CASE("a scale that was entered anew puts what was set on the old one in dou
   CHECK_FALSE(bench.is_finished());
 }
 
+TEST_CASE("a wrench that was found off on the day of the work puts it in doubt", "[cli]") {
+  Bench bench;
+  SECTION("found off after the work") {
+    bench.finish();
+    bench.trial.done("wrench W1 --calibrated 2026-06-01 --found-off 20%");
+    CHECK_THAT(bench.ids(), ContainsSubstring("wrench-found-off:G1:W1:2026-06-01"));
+    CHECK_FALSE(bench.is_finished());
+    bench.trial.done("wrench W1 --calibrated 2026-06-01 --found-off 2%");
+    CHECK(bench.ids().empty());
+  }
+  SECTION("found off and put right before the work") {
+    bench.trial.done("wrench W1 --calibrated 2026-06-01 --found-off 20%");
+    bench.later(60);
+    bench.finish();
+    bench.trial.done("wrench W1 --calibrated 2026-06-01 --accuracy 3%");
+    CHECK(bench.ids().empty());
+  }
+}
+
 TEST_CASE("a hole that stays empty and was tightened names the lines to correct", "[cli]") {
   Bench bench(3);
   bench.trial.done("out G1/3 --broke empty");
