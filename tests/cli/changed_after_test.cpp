@@ -124,6 +124,10 @@ TEST_CASE("a wrench that was found off on the day of the work puts it in doubt",
     bench.trial.done("wrench W1 --calibrated 2026-06-01 --found-off 20%");
     CHECK_THAT(bench.ids(), ContainsSubstring("wrench-found-off:G1:W1:2026-06-01"));
     CHECK_FALSE(bench.is_finished());
+    bench.later(60);
+    // More about the same calibration leaves what it found.
+    bench.trial.done("wrench W1 --calibrated 2026-06-01 --accuracy 3%");
+    CHECK_THAT(bench.ids(), ContainsSubstring("wrench-found-off:G1:W1:2026-06-01"));
     bench.trial.done("wrench W1 --calibrated 2026-06-01 --found-off 2%");
     CHECK(bench.ids().empty());
   }
