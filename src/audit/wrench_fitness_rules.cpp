@@ -216,22 +216,31 @@ void tightened_out_of_range(const JointCase& at, Deviations& deviations) {
 
 // Nobody knows what it set, as little as of a wrench that was struck: a hold like one that was
 // found off, until a calibration tells. One that follows and finds it good tells that the values
-// stand; one that finds it off is wrench_found_off's to tell.
+// stand; one that finds it off is wrench_found_off's to tell. Where no calibration is on record at
+// all, it may only not have been entered: a check.
 void tightened_out_of_calibration(const JointCase& at, Deviations& deviations) {
   const auto found =
       suspects(at, [&](const record::Wrench& wrench, const Tightened&, record::Day day) {
-        return record::is_out_of_calibration(wrench, day) &&
+        return record::calibration_on(wrench, day) != record::Calibration::Valid &&
                at.whole.lookups->calibrations.after(wrench.name, day) == nullptr;
       });
   for (const auto& [name, suspect] : found) {
     const auto& [wrench, positions] = suspect;
-    auto deviation = flag_part(
-        kTightenedOutOfCalibration, Level::Hold, at.joint, name,
+    if (!wrench->calibrated) {
+      deviations.push_back(flag_tightened(
+          kTightenedOutOfCalibration, Level::Check, at, name, positions,
+          says("{} tightened {} and no calibration of it is on record", as::name(name),
+               as::numbers(positions)),
+          fmt::format("enter its calibration: wrench {} --calibrated DAY; where it has none, have "
+                      "it calibrated, or check them with another wrench",
+                      name)));
+      continue;
+    }
+    deviations.push_back(flag_tightened(
+        kTightenedOutOfCalibration, Level::Hold, at, name, positions,
         says("{} was out of calibration on the day it tightened {} ({})", as::name(name),
              as::numbers(positions), calibration(*wrench)),
-        "have it calibrated and enter what that finds, or check them with another wrench");
-    deviation.positions = positions;
-    deviations.push_back(std::move(deviation));
+        "have it calibrated and enter what that finds, or check them with another wrench"));
   }
 }
 
@@ -252,7 +261,8 @@ constinit const Rule kTightenedOutOfRange{"tightened out of range",
                                           "final values set outside the wrench's usable range",
                                           tightened_out_of_range, kRestsOn<record::Tightening>};
 constinit const Rule kTightenedOutOfCalibration{
-    "tightened out of calibration", "final values set by a wrench out of calibration on the day",
+    "tightened out of calibration",
+    "final values set by a wrench out of calibration on the day, or of which none is on record",
     tightened_out_of_calibration, kRestsOn<record::Tightening>};
 
 }  // namespace audit

@@ -377,6 +377,17 @@ std::vector<Fault> wrench_faults() {
          }
          return about_joint(entry->content);
        }},
+      {"tightened with a wrench without a calibration", "tightened out of calibration",
+       Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = tightening_with(job, dice,
+                                       [&](const auto& one) { return sets_final_value(job, one); });
+         if (entry == nullptr) return std::nullopt;
+         for (auto& wrench : job.wrenches) {
+           if (wrench.content.name == entry->content.wrench) wrench.content.calibrated.reset();
+         }
+         return about_joint(entry->content);
+       }},
       {"tightened with an expired wrench", "tightened out of calibration", Stage::Closed,
        [](Job& job, Dice& dice) -> Planted {
          auto* entry = tightening_with(job, dice,

@@ -192,6 +192,10 @@ TEST_CASE("rule: tightened out of calibration", "[audit]") {
   auto off = job;
   calibrate(off, "2026-08-01", 7.0);
   CHECK(only(off).rule == "wrench found off");
+  auto unknown = job;
+  unknown.wrenches.front().content.calibrated.reset();
+  CHECK(only(unknown).id == "tightened-out-of-calibration:J01:TW2");
+  CHECK(only(unknown).level == Level::Check);
   job.wrenches.front().content.calibrated = record::read_day("2025-06-10");
   CHECK(deviations_of(job).empty());
 }

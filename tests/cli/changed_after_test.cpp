@@ -155,4 +155,16 @@ TEST_CASE("a hole that stays empty and was tightened names the lines to correct"
   CHECK_THAT(bench.ids(), !ContainsSubstring("other-target"));
 }
 
+TEST_CASE("what was tightened with a wrench without a calibration is to be looked at", "[cli]") {
+  Bench bench;
+  bench.finish();
+  CHECK(bench.ids().empty());
+  bench.trial.done("wrench W1 --replace 2 --without calibrated --why 'tag of another one'");
+  const auto check = bench.deviation("tightened-out-of-calibration:G1:W1");
+  REQUIRE_FALSE(check.is_null());
+  CHECK(check["level"] == "check");
+  CHECK_THAT(check["says"].get<std::string>(),
+             ContainsSubstring("no calibration of it is on record"));
+}
+
 }  // namespace changed_after_test
