@@ -95,9 +95,11 @@ record::Wrench wrench_from(const WrenchWords& words, const record::Wrench* earli
         of_option("--serial", [&] { return record::read_text(words.serial, "--serial", 80); });
   }
   if (!words.calibrated.empty()) {
+    const auto before = wrench.calibrated;
     wrench.calibrated =
         of_option("--calibrated", [&] { return record::read_day(words.calibrated); });
-    wrench.found_off.reset();  // told of each calibration anew
+    // Told of each calibration anew; what this one found stands until it is said otherwise.
+    if (wrench.calibrated != before) wrench.found_off.reset();
   }
   if (!words.found_off.empty()) {
     if (words.calibrated.empty()) {

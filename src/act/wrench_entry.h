@@ -23,7 +23,8 @@ struct WrenchWords {
   Correction correction;
 };
 
-// The wrench as given; what is not given stays as its earlier entry has it, where there is one. An
+// The wrench as given; what is not given stays as its earlier entry has it, where there is one, and
+// what a calibration found only where that is of the same day. An
 // entry of this day. OptionError for what cannot be taken, is missing, or says nothing new.
 [[nodiscard]] record::Wrench wrench_from(const WrenchWords& words, const record::Wrench* earlier,
                                          record::Day day);

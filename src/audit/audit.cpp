@@ -70,6 +70,7 @@ const std::vector<Rule>& rules() {
       kOverTorqued,
       kUnderTorqued,
       kTurn,
+      kTighteningScale,
       kTightenedOutOfRange,
       kTightenedOutOfCalibration,
       kNoFinalStripe,

@@ -20,12 +20,19 @@ class Calibrations {
   // The calibration that followed a use on this day, whatever it found; nothing where none did.
   [[nodiscard]] const record::Wrench* after(std::string_view name, record::Day day) const;
 
-  // The calibration that followed a use on this day, where it found the wrench out of tolerance;
-  // else nothing.
-  [[nodiscard]] const record::Wrench* found_off_after(std::string_view name, record::Day day) const;
+  // The calibration that followed this use, where it found the wrench out of tolerance; else
+  // nothing. One of the same day followed where it was entered after the use: of a calibration the
+  // day alone is on record, and where the order cannot be told the use is in doubt.
+  [[nodiscard]] const record::Wrench* found_off_after(std::string_view name,
+                                                      const record::Stamp& use) const;
 
  private:
-  std::unordered_map<std::string, std::map<record::Day, const record::Wrench*>> by_name_;  // folded
+  struct Calibrated {
+    const record::Wrench* wrench = nullptr;     // as entered last
+    const record::Stamp* first_told = nullptr;  // the earliest of its entries, by time done
+  };
+  using ByDay = std::map<record::Day, Calibrated>;
+  std::unordered_map<std::string, ByDay> by_name_;  // folded
   bool is_any_off_ = false;
 };
 

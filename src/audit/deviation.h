@@ -49,8 +49,10 @@ struct Part {
   std::string old_says = {};      // as it was worded before schema step 9, where it was otherwise
   std::string evidence = {};      // fingerprint of what it rests on (evidence.h)
   std::string old_evidence = {};  // the same as it was made before schema step 9
+  // What was done later is no evidence of it; nothing where every line is.
+  const record::Stamp* rests_until = nullptr;
   const record::Stamp* newest = nullptr;  // of the lines that it rests on, the last by time done
-  const Decided* settled = nullptr;       // the decision that holds for it; nothing while it is open
+  const Decided* settled = nullptr;  // the decision that holds for it; nothing while it is open
   // Where it is open again: the last decision, made on other evidence; and the lines that it rests
   // on now and that were not there then.
   const Decided* settled_before = nullptr;

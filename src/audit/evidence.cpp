@@ -105,6 +105,10 @@ Evidence::Lines Evidence::lines_of(const Rule& rule, const Deviation& deviation,
   std::ranges::sort(lines, {}, &record::Stamp::id);
   const auto repeated = std::ranges::unique(lines, {}, &record::Stamp::id);
   lines.erase(repeated.begin(), repeated.end());
+  if (part.rests_until != nullptr) {
+    std::erase_if(lines,
+                  [&](const auto* line) { return record::is_later(*line, *part.rests_until); });
+  }
   return lines;
 }
 

@@ -21,8 +21,8 @@ class Evidence {
 
   // The fingerprint of what this part of a deviation of the rule rests on now: its level, its
   // figures (statement.h) and the ids of the lines that the rule rests on (Rule::rests_on), of its
-  // position or of its whole joint. No word of its sentence counts. 16 hexadecimal digits, FNV-1a
-  // of 64 bits.
+  // position or of its whole joint, those done after Part::rests_until left out. No word of its
+  // sentence counts. 16 hexadecimal digits, FNV-1a of 64 bits.
   [[nodiscard]] std::string fingerprint(const Rule& rule, const Deviation& deviation,
                                         const Part& part) const;
 

@@ -192,7 +192,8 @@ class Explanation {
       causes.possible("the wrench reads wrong",
                       fmt::format("{} has no calibration on record", name));
     }
-    if (const auto* off = at_.whole.lookups->calibrations.found_off_after(name, day)) {
+    if (const auto* off =
+            at_.whole.lookups->calibrations.found_off_after(name, finding.entry->stamp)) {
       causes.likely("the wrench read wrong", fmt::format("the calibration of {} found {} off by {}",
                                                          record::write_day(*off->calibrated), name,
                                                          quantity::write_exact(*off->found_off)));

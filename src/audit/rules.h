@@ -57,6 +57,7 @@ extern const Rule kWrenchScale;
 extern const Rule kWrenchFoundOff;
 extern const Rule kNoWrench;
 extern const Rule kCoarseWrench;
+extern const Rule kTighteningScale;
 extern const Rule kTightenedOutOfRange;
 extern const Rule kTightenedOutOfCalibration;
 

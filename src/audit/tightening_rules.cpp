@@ -81,12 +81,34 @@ void pass_skipped(const JointCase& at, Deviations& deviations) {
   }
 }
 
+// Tightened all the same where a decision leaves the hole alone: the plan has no pass for it, and
+// one of the two lines is wrong.
+void tightened_left_alone(const JointCase& at, int position, const record::Stamp& decision,
+                          Deviations& deviations) {
+  const auto& done = at.work->done_at(position);
+  if (done.empty()) return;
+  deviations.push_back(
+      flag_position(kOtherTarget, Level::Hold, at.joint, position,
+                    says("line {} decided that it stays as it was found, yet line {} tightened it",
+                         as::line(decision), as::line(done.back()->stamp)),
+                    fmt::format("where a fastener is in, strike the decision: strike {} --why ...; "
+                                "where none is, enter the tightening with the right positions: "
+                                "tighten JOINT/POSITIONS --replace {} --why ...",
+                                decision.line, done.back()->stamp.line)));
+}
+
 void other_target(const JointCase& at, Deviations& deviations) {
   if (at.work == nullptr) return;
-  auto positions = at.work->other_work;
-  std::erase_if(positions, [&](int position) {
-    return at.progress().has_final_value(at.joint.joint->code, position);
-  });
+  const auto& code = at.joint.joint->code;
+  std::vector<int> positions;
+  for (const int position : at.work->other_work) {
+    if (at.progress().has_final_value(code, position)) continue;
+    if (const auto* decision = at.whole.lookups->decided.at(code, position).left_alone) {
+      tightened_left_alone(at, position, *decision, deviations);
+    } else {
+      positions.push_back(position);
+    }
+  }
   if (positions.empty()) return;
   auto deviation = flag_joint(
       kOtherTarget, Level::Hold, at.joint,
@@ -98,31 +120,44 @@ void other_target(const JointCase& at, Deviations& deviations) {
   deviations.push_back(std::move(deviation));
 }
 
-// The highest torque since it last came out, with its line.
-const Tightened* highest(const JointWork& work, int position) {
-  const Tightened* most = nullptr;
+// The lines above the limit since it last came out: the highest, and the one done last.
+struct Over {
+  const Tightened* highest = nullptr;
+  const Tightened* last = nullptr;
+};
+
+Over over_limit(const JointWork& work, int position, quantity::Torque limit) {
+  Over over;
   for (const auto* entry : work.done_at(position)) {
     const auto torque = record::applied_torque(entry->content);
     if (!torque || record::is_skipped(entry->content)) continue;
-    if (most == nullptr || *torque > *record::applied_torque(most->content)) most = entry;
+    if (*torque / limit <= 1.0 + kSameTorque) continue;
+    over.last = entry;
+    if (over.highest == nullptr || *torque > *record::applied_torque(over.highest->content)) {
+      over.highest = entry;
+    }
   }
-  return most;
+  return over;
 }
 
 void over_torqued(const JointCase& at, const finding::PositionState& position,
                   Deviations& deviations) {
   if (!was_tightened(at, position)) return;
   const auto most = progress::torque_limit(steps_of(at, position.position));
-  const auto* entry = highest(*at.work, position.position);
-  if (!most || entry == nullptr) return;
-  const auto torque = *record::applied_torque(entry->content);
-  if (torque / *most <= 1.0 + kSameTorque) return;
-  deviations.push_back(flag_position(
+  if (!most) return;
+  const auto over = over_limit(*at.work, position.position, *most);
+  if (over.highest == nullptr) return;
+  auto deviation = flag_position(
       kOverTorqued, Level::Hold, at.joint, position.position,
       says("line {} tightened it to {}; the most that any pass allows is {}",
-           as::line(entry->stamp), as::torque(torque, at.unit()), as::torque(*most, at.unit())),
+           as::line(over.highest->stamp),
+           as::torque(*record::applied_torque(over.highest->content), at.unit()),
+           as::torque(*most, at.unit())),
       "slacken it, hold its length and thread against a new one, renew it where in doubt, and "
-      "start it again from pass 1"));
+      "start it again from pass 1");
+  // The work by which a decision on it is carried out leaves that decision standing.
+  deviation.parts.front().rests_until = &over.last->stamp;
+  deviations.push_back(std::move(deviation));
 }
 
 void under_torqued(const JointCase& at, const finding::PositionState& position,

@@ -28,8 +28,7 @@ using BeforeCalibration =
 BeforeCalibration touched_before(const JointCase& at) {
   BeforeCalibration by_calibration;
   const auto touched = [&](std::string_view name, const record::Stamp& stamp) -> Touched* {
-    const auto* off =
-        at.whole.lookups->calibrations.found_off_after(name, record::local_day(stamp.done_at));
+    const auto* off = at.whole.lookups->calibrations.found_off_after(name, stamp);
     if (off == nullptr) return nullptr;
     auto& entry = by_calibration[{off->name, *off->calibrated}];
     entry.first = off;
@@ -157,41 +156,91 @@ Suspects suspects(const JointCase& at, IsSuspect&& is_suspect) {
   return found;
 }
 
+Deviation flag_tightened(const Rule& rule, Level level, const JointCase& at,
+                         const std::string& name, const std::vector<int>& positions, Statement says,
+                         std::string what_to_do) {
+  auto deviation = flag_part(rule, level, at.joint, name, std::move(says), std::move(what_to_do));
+  deviation.positions = positions;
+  return deviation;
+}
+
+// Set on a scale in another unit, or beyond an end of it, where nothing can be set.
+bool is_off_scale(const record::Wrench& wrench, const Tightened& entry) {
+  return entry.content.unit != wrench.scale.unit || *entry.content.setting < wrench.scale.low ||
+         *entry.content.setting > wrench.scale.high;
+}
+
+// The settings of these positions, each once.
+Statement settings_of(const JointCase& at, const std::vector<int>& positions) {
+  std::vector<quantity::StatedTorque> settings;
+  std::vector<Statement> texts;
+  for (const int position : positions) {
+    const auto& tightening = at.work->last_set(position)->content;
+    const quantity::StatedTorque stated{*tightening.setting, tightening.unit};
+    if (std::ranges::find(settings, stated) != settings.end()) continue;
+    settings.push_back(stated);
+    texts.push_back(as::torque(stated));
+  }
+  return joined(texts, ", ");
+}
+
+void tightening_scale(const JointCase& at, Deviations& deviations) {
+  const auto found = suspects(at, [](const record::Wrench& wrench, const Tightened& entry,
+                                     record::Day) { return is_off_scale(wrench, entry); });
+  for (const auto& [name, suspect] : found) {
+    const auto& [wrench, positions] = suspect;
+    deviations.push_back(flag_tightened(
+        kTighteningScale, Level::Hold, at, name, positions,
+        says("{} has the scale {} now, and {} was set to {}, which is not on it", as::name(name),
+             as::name(record::scale_text(*wrench)), as::numbers(positions),
+             settings_of(at, positions)),
+        "find out on which scale it was set; correct the wrench, or strike those lines and enter "
+        "what was set, and tighten again where that is not the value asked for"));
+  }
+}
+
 void tightened_out_of_range(const JointCase& at, Deviations& deviations) {
   const auto found =
       suspects(at, [](const record::Wrench& wrench, const Tightened& entry, record::Day) {
-        return !record::in_range(wrench, {*entry.content.setting, entry.content.unit});
+        return !is_off_scale(wrench, entry) && !record::in_range(wrench, *entry.content.setting);
       });
   for (const auto& [name, suspect] : found) {
     const auto& [wrench, positions] = suspect;
-    auto deviation = flag_part(
-        kTightenedOutOfRange, Level::Check, at.joint, name,
+    deviations.push_back(flag_tightened(
+        kTightenedOutOfRange, Level::Check, at, name, positions,
         says("{} tightened {} outside its usable range {}", as::name(name), as::numbers(positions),
              usable_range(*wrench)),
-        "its accuracy holds only in that range; check them with a wrench that covers the value");
-    deviation.positions = positions;
-    deviations.push_back(std::move(deviation));
+        "its accuracy holds only in that range; check them with a wrench that covers the value"));
   }
 }
 
 // Nobody knows what it set, as little as of a wrench that was struck: a hold like one that was
 // found off, until a calibration tells. One that follows and finds it good tells that the values
-// stand; one that finds it off is wrench_found_off's to tell.
+// stand; one that finds it off is wrench_found_off's to tell. Where no calibration is on record at
+// all, it may only not have been entered: a check.
 void tightened_out_of_calibration(const JointCase& at, Deviations& deviations) {
   const auto found =
       suspects(at, [&](const record::Wrench& wrench, const Tightened&, record::Day day) {
-        return record::is_out_of_calibration(wrench, day) &&
+        return record::calibration_on(wrench, day) != record::Calibration::Valid &&
                at.whole.lookups->calibrations.after(wrench.name, day) == nullptr;
       });
   for (const auto& [name, suspect] : found) {
     const auto& [wrench, positions] = suspect;
-    auto deviation = flag_part(
-        kTightenedOutOfCalibration, Level::Hold, at.joint, name,
+    if (!wrench->calibrated) {
+      deviations.push_back(flag_tightened(
+          kTightenedOutOfCalibration, Level::Check, at, name, positions,
+          says("{} tightened {} and no calibration of it is on record", as::name(name),
+               as::numbers(positions)),
+          fmt::format("enter its calibration: wrench {} --calibrated DAY; where it has none, have "
+                      "it calibrated, or check them with another wrench",
+                      name)));
+      continue;
+    }
+    deviations.push_back(flag_tightened(
+        kTightenedOutOfCalibration, Level::Hold, at, name, positions,
         says("{} was out of calibration on the day it tightened {} ({})", as::name(name),
              as::numbers(positions), calibration(*wrench)),
-        "have it calibrated and enter what that finds, or check them with another wrench");
-    deviation.positions = positions;
-    deviations.push_back(std::move(deviation));
+        "have it calibrated and enter what that finds, or check them with another wrench"));
   }
 }
 
@@ -205,11 +254,15 @@ constinit const Rule kNoWrench{
 constinit const Rule kCoarseWrench{
     "coarse wrench", "torques for which the best wrench uses up two thirds of the tolerance",
     coarse_wrench};
+constinit const Rule kTighteningScale{
+    "tightening scale", "final values set to what is not on the scale that the wrench has now",
+    tightening_scale, kRestsOn<record::Tightening>};
 constinit const Rule kTightenedOutOfRange{"tightened out of range",
                                           "final values set outside the wrench's usable range",
                                           tightened_out_of_range, kRestsOn<record::Tightening>};
 constinit const Rule kTightenedOutOfCalibration{
-    "tightened out of calibration", "final values set by a wrench out of calibration on the day",
+    "tightened out of calibration",
+    "final values set by a wrench out of calibration on the day, or of which none is on record",
     tightened_out_of_calibration, kRestsOn<record::Tightening>};
 
 }  // namespace audit

@@ -347,7 +347,45 @@ std::vector<Fault> wrench_faults() {
                   *one.content.setting < 80.0;
          });
          if (entry == nullptr) return std::nullopt;
+         auto wrench = *record::wrench_in(job, "TW4");
+         wrench.name = "TW9";
+         wrench.scale.low = 0;  // 180 N·m is the least that it may be used at
+         job.wrenches.push_back({next_stamp(job, audit_moment()), wrench});
+         entry->content.wrench = wrench.name;
+         return about_joint(entry->content);
+       }},
+      {"set below the wrench's scale", "tightening scale", Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = tightening_with(job, dice, [&](const auto& one) {
+           return sets_final_value(job, one) && one.content.wrench == "TW2" &&
+                  *one.content.setting < 80.0;
+         });
+         if (entry == nullptr) return std::nullopt;
          entry->content.wrench = "TW4";
+         return about_joint(entry->content);
+       }},
+      {"scale of the wrench that tightened entered anew in another unit", "tightening scale",
+       Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = tightening_with(job, dice,
+                                       [&](const auto& one) { return sets_final_value(job, one); });
+         if (entry == nullptr) return std::nullopt;
+         for (auto& wrench : job.wrenches) {
+           if (wrench.content.name == entry->content.wrench) {
+             wrench.content.scale.unit = quantity::TorqueUnit::FootPoundForce;
+           }
+         }
+         return about_joint(entry->content);
+       }},
+      {"tightened with a wrench without a calibration", "tightened out of calibration",
+       Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = tightening_with(job, dice,
+                                       [&](const auto& one) { return sets_final_value(job, one); });
+         if (entry == nullptr) return std::nullopt;
+         for (auto& wrench : job.wrenches) {
+           if (wrench.content.name == entry->content.wrench) wrench.content.calibrated.reset();
+         }
          return about_joint(entry->content);
        }},
       {"tightened with an expired wrench", "tightened out of calibration", Stage::Closed,

@@ -83,6 +83,24 @@ TEST_CASE("rule: wrench found off is silent within tolerance and after a good ca
   CHECK(deviations_of(after_good).empty());
 }
 
+TEST_CASE("rule: wrench found off on the day of the work", "[audit]") {
+  auto job = finished();  // on 10 June
+  job.findings.clear();
+  auto wrench = job.wrenches.front().content;
+  wrench.calibrated = record::read_day("2026-06-10");
+  wrench.found_off = quantity::Percent::of_hundred(7.0);
+  auto before = job;
+  before.wrenches.push_back({next_stamp(job, kBack - std::chrono::minutes(5)), wrench});
+  CHECK(deviations_of(before).empty());
+  auto after = job;
+  after.wrenches.push_back({next_stamp(job, kBack + std::chrono::hours(3)), wrench});
+  CHECK(only(after).id == "wrench-found-off:J01:TW2:2026-06-10");
+  // Of one that was entered on a later day nobody knows whether it came before or after.
+  auto unknown = job;
+  unknown.wrenches.push_back({next_stamp(job, kNow), wrench});
+  CHECK(only(unknown).id == "wrench-found-off:J01:TW2:2026-06-10");
+}
+
 TEST_CASE("rule: no wrench", "[audit]") {
   auto job = JobBuilder().wrench("TW2", "20..60 N·m").joint("J01", 2).specified("J01");
   CHECK(deviations_of(job.job()).empty());  // nothing is out
@@ -130,7 +148,7 @@ TEST_CASE("rule: tightened out of range", "[audit]") {
   auto job = finished();
   record::Wrench wide;
   wide.name = "TW4";
-  wide.scale = record::read_scale("80..400 N·m");
+  wide.scale = record::read_scale("0..400 N·m");
   wide.graduation = 2;
   wide.calibrated = record::read_day("2026-03-02");
   job.wrenches.push_back({next_stamp(job, kNow), wide});
@@ -141,6 +159,23 @@ TEST_CASE("rule: tightened out of range", "[audit]") {
   const auto outside = only(job);
   CHECK(outside.id == "tightened-out-of-range:J01:TW4");
   CHECK(outside.level == Level::Check);
+}
+
+TEST_CASE("rule: tightening scale", "[audit]") {
+  auto job = finished();
+  job.findings.clear();
+  auto& scale = job.wrenches.front().content.scale;
+  scale = record::read_scale("20..80 N·m");
+  CHECK(deviations_of(job).empty());  // 80 N·m is the last mark
+  scale = record::read_scale("20..79 N·m");
+  const auto beyond = only(job);
+  CHECK(beyond.id == "tightening-scale:J01:TW2");
+  CHECK(beyond.level == Level::Hold);
+  CHECK(beyond.positions == std::vector{1, 2});
+  scale = record::read_scale("20..200 ft·lbf");
+  const auto other = only(job);
+  CHECK(other.id == "tightening-scale:J01:TW2");
+  CHECK_THAT(other.says, ContainsSubstring("80 N·m, which is not on it"));
 }
 
 TEST_CASE("rule: tightened out of calibration", "[audit]") {
@@ -157,6 +192,10 @@ TEST_CASE("rule: tightened out of calibration", "[audit]") {
   auto off = job;
   calibrate(off, "2026-08-01", 7.0);
   CHECK(only(off).rule == "wrench found off");
+  auto unknown = job;
+  unknown.wrenches.front().content.calibrated.reset();
+  CHECK(only(unknown).id == "tightened-out-of-calibration:J01:TW2");
+  CHECK(only(unknown).level == Level::Check);
   job.wrenches.front().content.calibrated = record::read_day("2025-06-10");
   CHECK(deviations_of(job).empty());
 }
