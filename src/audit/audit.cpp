@@ -172,7 +172,7 @@ class Looking {
 
   // All of them, alike ones together: holds first, by rule within, joints in their order.
   Deviations all() {
-    Deviations together = told_together(whole_, std::move(found_));
+    Deviations together = told_together(whole_, found_);
     const auto rank = [](const Deviation& deviation) {
       return std::pair(deviation.level, rule_of(deviation) - rules().data());
     };
@@ -207,8 +207,9 @@ class Looking {
                                    part.lines_since.end());
     }
     std::ranges::sort(deviation.lines_since);
-    const auto repeated = std::ranges::unique(deviation.lines_since);
-    deviation.lines_since.erase(repeated.begin(), repeated.end());
+    deviation.lines_since.erase(
+        std::unique(deviation.lines_since.begin(), deviation.lines_since.end()),
+        deviation.lines_since.end());
   }
 
   const Case& whole_;

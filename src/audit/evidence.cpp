@@ -80,10 +80,8 @@ void Evidence::add_of(const JointEvidence& joint, const RestsOn& rests_on, int p
     if (removal != nullptr) lines.push_back(&removal->stamp);
   } else {
     const auto& of_kind = joint.lines[record::Kinds::index_of<Kind>()];
-    for (const auto& [at, stamp] :
-         std::ranges::equal_range(of_kind, position, {}, &AtPositions::value_type::first)) {
-      lines.push_back(stamp);
-    }
+    auto line = std::ranges::lower_bound(of_kind, position, {}, &AtPositions::value_type::first);
+    for (; line != of_kind.end() && line->first == position; ++line) lines.push_back(line->second);
   }
 }
 
@@ -103,8 +101,8 @@ Evidence::Lines Evidence::lines_of(const Rule& rule, const Deviation& deviation,
     for (const auto& position : joint.state->positions) add(position.position);
   }
   std::ranges::sort(lines, {}, &record::Stamp::id);
-  const auto repeated = std::ranges::unique(lines, {}, &record::Stamp::id);
-  lines.erase(repeated.begin(), repeated.end());
+  const auto is_same = [](const auto* a, const auto* b) { return a->id == b->id; };
+  lines.erase(std::unique(lines.begin(), lines.end(), is_same), lines.end());
   if (part.rests_until != nullptr) {
     std::erase_if(lines,
                   [&](const auto* line) { return record::is_later(*line, *part.rests_until); });

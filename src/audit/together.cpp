@@ -50,8 +50,8 @@ Deviation group_of(const Case& subject, const Rule& rule,
   }
   std::ranges::stable_sort(group.parts, {}, &Part::position);
   std::ranges::sort(group.positions);
-  const auto repeated = std::ranges::unique(group.positions);
-  group.positions.erase(repeated.begin(), repeated.end());
+  group.positions.erase(std::unique(group.positions.begin(), group.positions.end()),
+                        group.positions.end());
   group.position.reset();
   group.id = fmt::format("{}:{}", dashed(rule.name), group.joint);
   if (!group.kind.empty()) group.id += ":" + group.kind;
@@ -65,7 +65,7 @@ Deviation group_of(const Case& subject, const Rule& rule,
 
 }  // namespace
 
-Deviations told_together(const Case& subject, Deviations each) {
+Deviations told_together(const Case& subject, const Deviations& each) {
   using Key = std::tuple<std::string, std::string, Level, std::string>;
   std::map<Key, std::vector<const Deviation*>> alike;
   const auto key_of = [](const Deviation& deviation) {

@@ -53,6 +53,7 @@ std::vector<std::string> warnings_before_test(const JointState& joint,
     if (!why.empty()) by_reason[why].push_back(position);
   }
   std::vector<std::string> warnings;
+  warnings.reserve(by_reason.size());
   for (const auto& [why, which] : by_reason) {
     warnings.push_back(fmt::format("{} {}", record::write_address(joint.joint->code, which), why));
   }

@@ -72,8 +72,10 @@ LoadBalance balance_of_some(const std::vector<record::Point>& points,
   auto rising = order;
   std::ranges::sort(rising);
   std::vector<record::Point> some;
+  some.reserve(rising.size());
   for (const int position : rising) some.push_back(points[static_cast<std::size_t>(position) - 1]);
   std::vector<int> ranks;
+  ranks.reserve(order.size());
   for (const int position : order) {
     ranks.push_back(static_cast<int>(std::ranges::lower_bound(rising, position) - rising.begin()) +
                     1);

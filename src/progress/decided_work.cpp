@@ -32,7 +32,8 @@ std::vector<DecidedWork> decided_work(const record::Job& job, const finding::Sur
   const plan::NewFasteners new_fasteners(job, survey);
   const plan::Decided decided(job, survey);
   for (const auto& [entry, positions] : decisions) {
-    const auto& [stamp, disposition] = *entry;
+    const auto& stamp = entry->stamp;
+    const auto& disposition = entry->content;
     const auto& joint = disposition.joint;
     switch (disposition.decision) {
       case Decision::UseAsIs:

@@ -155,14 +155,13 @@ void after_the_passes(const Reassembly& reassembly, const finding::JointState& j
     return record::write_address(code, positions);
   };
   if (joint.joint->critical && count.checked < count.planned) {
-    points.push_back(
-        {code,
-         fmt::format("{}: {} of {} positions not checked by a second person", code,
-                     count.planned - count.checked, count.planned),
-         OpenKind::SecondPerson,
-         fmt::format("tighten {} --check", where_not([](const Finish& finish) {
-                       return finish.second_check != nullptr;
-                     }))});
+    points.push_back({code,
+                      fmt::format("{}: {} of {} positions not checked by a second person", code,
+                                  count.planned - count.checked, count.planned),
+                      OpenKind::SecondPerson,
+                      fmt::format("tighten {} --check", where_not([](const Finish& finish) {
+                                    return finish.second_check != nullptr;
+                                  }))});
   }
   if (count.striped < count.planned) {
     points.push_back({code,

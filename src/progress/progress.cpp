@@ -97,7 +97,9 @@ bool Progress::went_through(const std::vector<std::size_t>& steps,
 }
 
 void Progress::go_on_between_passes(const record::Job& job) {
-  for (auto& [key, place] : places_) {
+  for (auto& placed : places_) {
+    const auto& key = placed.first;
+    auto& place = placed.second;
     const auto renewed = std::ranges::find_if(place.steps, [&](std::size_t step) {
       return steps_[step].planned().pass.kind == record::PassKind::Renew;
     });

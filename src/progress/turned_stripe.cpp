@@ -165,7 +165,8 @@ std::string why_no_stripe(const Reassembly& reassembly, std::string_view joint,
     break;
   }
   return fmt::format(
-      "{} {} not reached the final value{}; the stripe says it has. \"boltwitness {}\" goes on with "
+      "{} {} not reached the final value{}; the stripe says it has. \"boltwitness {}\" goes on "
+      "with "
       "it",
       where, open.size() == 1 ? "has" : "have", why, way_on(reassembly.progress, joint, open));
 }

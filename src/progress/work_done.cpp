@@ -58,8 +58,8 @@ WorkDone::WorkDone(const record::Job& job, const finding::Survey& survey, const 
       });
     }
     std::ranges::sort(work.other_work);
-    const auto repeated = std::ranges::unique(work.other_work);
-    work.other_work.erase(repeated.begin(), repeated.end());
+    work.other_work.erase(std::unique(work.other_work.begin(), work.other_work.end()),
+                          work.other_work.end());
   }
 }
 

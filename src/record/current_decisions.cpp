@@ -32,8 +32,8 @@ std::vector<CurrentDecision> current_decisions(const Job& job) {
     }
     if (!counts) continue;
     std::ranges::sort(decision.positions);
-    const auto repeated = std::ranges::unique(decision.positions);
-    decision.positions.erase(repeated.begin(), repeated.end());
+    decision.positions.erase(std::unique(decision.positions.begin(), decision.positions.end()),
+                             decision.positions.end());
     current.push_back(std::move(decision));
   }
   return current;

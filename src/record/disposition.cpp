@@ -11,8 +11,7 @@ std::vector<int> positions_of(const Disposition& disposition) {
     if (part.position) positions.push_back(*part.position);
   }
   std::ranges::sort(positions);
-  const auto repeated = std::ranges::unique(positions);
-  positions.erase(repeated.begin(), repeated.end());
+  positions.erase(std::unique(positions.begin(), positions.end()), positions.end());
   return positions;
 }
 

@@ -15,6 +15,8 @@ std::string letters_alone(std::string_view text) {
 
 }  // namespace
 
-bool is_same_word(std::string_view a, std::string_view b) { return letters_alone(a) == letters_alone(b); }
+bool is_same_word(std::string_view a, std::string_view b) {
+  return letters_alone(a) == letters_alone(b);
+}
 
 }  // namespace record

@@ -17,8 +17,10 @@ namespace logbook {
 // (renewal_rows.cpp); the list of kinds alone declares and calls them, so that a kind without them
 // does not link.
 #pragma GCC diagnostic push
+#ifndef __clang__  // which knows no such warning
 #pragma GCC diagnostic ignored \
     "-Wnon-template-friend"  // an overload for each kind is what is meant
+#endif
 template <class Kind>
 struct Rows {
   // Writes the rows of a line whose row in `entry` is there already.
