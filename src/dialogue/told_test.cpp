@@ -25,8 +25,11 @@ void tell(const act::TestDone& test, const terminal::Session& session, bool part
     return;
   }
   const auto& after = *test.after;
-  const auto audit = audit::run_for_joint({after.job, after.survey, session.now()},
-                                          after.joint->joint->code);
+  audit::Audit audit;  // what is within asks for no cause
+  if (test.finding().verdict != finding::Verdict::Within) {
+    audit =
+        audit::run_for_joint({after.job, after.survey, session.now()}, after.joint->joint->code);
+  }
   session.out() << screen::found_answer(*after.joint, test.finding(),
                                         likeliest_cause(audit, test.position), session.page());
   session.tell(test.done);
