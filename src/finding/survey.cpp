@@ -241,9 +241,12 @@ bool is_outside_both(const Finding& finding) {
 
 std::optional<quantity::Torque> provisional_torque(const JointState& joint) {
   std::vector<quantity::Torque> trusted;
+  std::vector<const FoundTorque*> bounds;
   for (const auto& position : joint.positions) {
     const auto* finding = position.specified == nullptr ? position.finding() : nullptr;
-    if (finding != nullptr && finding->torque.best && finding->graded.grade <= Grade::B) {
+    if (finding == nullptr || finding->graded.grade == Grade::X) continue;
+    if (!finding->torque.best) bounds.push_back(&finding->torque);
+    if (finding->torque.best && finding->graded.grade <= Grade::B) {
       trusted.push_back(*finding->torque.best);
     }
   }
@@ -253,8 +256,14 @@ std::optional<quantity::Torque> provisional_torque(const JointState& joint) {
   const auto median =
       trusted.size() % 2 == 1 ? trusted[middle] : (trusted[middle - 1] + trusted[middle]) / 2.0;
   // Of two that lie far apart nobody knows which one is right, and the middle was never found.
-  const bool agree = trusted.front() >= median * (1.0 - kShareLimit) &&
-                     trusted.back() <= median * (1.0 + kShareLimit);
+  const auto least = median * (1.0 - kShareLimit);
+  const auto most = median * (1.0 + kShareLimit);
+  // A bound tells no torque; that it cannot be this one it does tell.
+  const bool agree =
+      trusted.front() >= least && trusted.back() <= most &&
+      std::ranges::none_of(bounds, [&](const FoundTorque* bound) {
+        return (bound->high && *bound->high < least) || (bound->low && *bound->low > most);
+      });
   return trusted.size() < kFewestForScore && !agree ? std::nullopt : std::optional(median);
 }
 

@@ -93,8 +93,9 @@ struct Survey {
 
 // The torque that may stand in where positions have no specification: the median of their findings
 // of grade A or B that are no bound. "Provisional, from finding" wherever it is shown; never a
-// specification. Nothing where there is no such finding, or where fewer than five of them do not
-// agree within the share of finding/outlier.h.
+// specification. Nothing where there is no such finding, or where there are fewer than five of them
+// and they do not agree within the share of finding/outlier.h, or a bound (which is not X) lies
+// outside of it.
 [[nodiscard]] std::optional<quantity::Torque> provisional_torque(const JointState& joint);
 
 // The joint with this code, in any case of letters.

@@ -126,6 +126,9 @@ TEST_CASE("only positions without a specification give a provisional torque", "[
   const auto survey = finding::survey(builder.job());
   CHECK(finding::provisional_torque(survey.joints.front()) == Torque::newton_metres(80));
   CHECK(finding::specification_groups(survey.joints.front())[1].specified == nullptr);
+  // What turned on at the first setting already cannot have been at 80.
+  const auto bounded = finding::survey(builder.found("J01/4", "40o").job());
+  CHECK_FALSE(finding::provisional_torque(bounded.joints.front()));
 }
 
 TEST_CASE("a specification for a position that the joint does not have is a stray", "[finding]") {
