@@ -72,8 +72,9 @@ void declare_found(CLI::App& app, Pending& pending) {
                    "Such as 60s 70s 75s 80o: s short, o on, p past, n no move; \"80s 6°\" with how "
                    "far the mark still is")
       ->option_text("READING ...");
-  command->add_option("--wrench", options->words.wrench, "The wrench; settings are on its scale")
-      ->required()
+  command
+      ->add_option("--wrench", options->words.wrench,
+                   "The wrench; settings are on its scale. May be left out with --replace")
       ->option_text("NAME");
   command
       ->add_option("--radius", options->words.radius,
@@ -108,6 +109,9 @@ void declare_found(CLI::App& app, Pending& pending) {
 
 int run_found(const FoundOptions& options, const terminal::Session& session) {
   const auto address = act::tested_address(options.words);
+  if (options.words.wrench.empty() && options.words.correction.replaced_line.empty()) {
+    throw failure::UsageError("found needs --wrench NAME: the settings are on its scale");
+  }
   if (options.next) return propose_next(options.words, address, session);
   auto logbook = session.open_to_write();
   dialogue::tell(act::record_finding(logbook, session.writer(), options.words), session,
