@@ -69,6 +69,7 @@ const std::vector<Rule>& rules() {
       kOtherTarget,
       kOverTorqued,
       kUnderTorqued,
+      kSetOtherwise,
       kTurn,
       kTighteningScale,
       kTightenedOutOfRange,

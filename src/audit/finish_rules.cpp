@@ -73,10 +73,22 @@ bool is_worked_on_after(const record::Entry<record::FinalStripe>& stripe,
   return false;
 }
 
+// The line that sent it back after this stripe had been drawn over its final value; nothing where
+// there was none to draw it over.
+const record::Stamp* undone_by(const progress::Finish& finish, const record::Stamp& stripe) {
+  const auto found = std::ranges::find_if(finish.held, [&](const progress::Held& held) {
+    return held.until != nullptr && record::is_earlier(*held.since, stripe) &&
+           record::is_earlier(stripe, *held.until);
+  });
+  return found == finish.held.end() ? nullptr : found->until;
+}
+
 void stripe_too_early(const JointCase& at, Deviations& deviations) {
   if (at.work == nullptr) return;
   const auto& code = at.joint.joint->code;
   std::vector<int> early;
+  std::vector<int> undone_at;
+  const record::Stamp* undone_in = nullptr;  // of the last of them
   std::vector<int> worked_on;
   for (const auto& position : at.joint.positions) {
     const auto finish = at.progress().finish_of(code, position.position);
@@ -85,7 +97,13 @@ void stripe_too_early(const JointCase& at, Deviations& deviations) {
     if (stripe == nullptr || finish.turned != nullptr) continue;
     if (finish.tested != nullptr && record::is_earlier(stripe->stamp, *finish.tested)) continue;
     if (!at.progress().has_final_value(code, position.position)) {
-      early.push_back(position.position);
+      const auto* undone = undone_by(finish, stripe->stamp);
+      if (undone == nullptr) {
+        early.push_back(position.position);
+      } else {
+        undone_at.push_back(position.position);
+        undone_in = undone;
+      }
     } else if (is_worked_on_after(*stripe, at.work->done_at(position.position))) {
       worked_on.push_back(position.position);
     }
@@ -99,6 +117,17 @@ void stripe_too_early(const JointCase& at, Deviations& deviations) {
             fmt::format("wipe the stripe and draw it anew, so that it stands for the final "
                         "value: stripe {}/{} --wiped",
                         code, record::write_positions(worked_on)))));
+  }
+  if (!undone_at.empty()) {
+    deviations.push_back(about(
+        undone_at,
+        flag_part(kStripeTooEarly, Level::Check, at.joint, "sent-back",
+                  says("the final stripe at {} stands for a final value that is to be reached anew "
+                       "since line {}",
+                       as::numbers(undone_at), as::line(*undone_in)),
+                  fmt::format("go through the open passes (tighten {}), wipe the stripe and draw "
+                              "it anew: stripe {}/{} --wiped",
+                              code, code, record::write_positions(undone_at)))));
   }
   if (early.empty()) return;
   deviations.push_back(about(

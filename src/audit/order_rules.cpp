@@ -72,6 +72,10 @@ std::vector<int> unfinished_at(const Case& subject, const finding::JointState& j
     if (!record::is_earlier(position.removal->stamp, moment)) continue;
     const auto* done = work == nullptr ? nullptr : last_pass_of(subject, *work, position.position);
     if (done != nullptr && record::is_earlier(done->stamp, moment)) continue;
+    // Finished then, whatever has sent it back since.
+    if (subject.work->progress().had_final_value(joint.joint->code, position.position, moment)) {
+      continue;
+    }
     // Its last pass may have had another number when it was done.
     if (done == nullptr &&
         subject.work->progress().has_final_value(joint.joint->code, position.position)) {

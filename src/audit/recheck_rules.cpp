@@ -2,6 +2,7 @@
 
 #include "audit/flag.h"
 #include "audit/rules.h"
+#include "audit/together.h"
 #include "record/address.h"
 
 namespace audit {
@@ -32,10 +33,12 @@ void recheck_overdue(const JointCase& at, Deviations& deviations) {
 void stripe_turned(const JointCase& at, Deviations& deviations) {
   for (const auto& due : at.rechecks) {
     if (!due.is_overdue || !due.turned) continue;
-    deviations.push_back(
-        flag_positions(kStripeTurned, Level::Hold, at.joint, due.positions,
-                       says("the final stripe was found turned by {}", as::angle(*due.turned)),
-                       "find out why it turned before it is tightened again; then a new stripe"));
+    for (const int position : due.positions) {
+      deviations.push_back(
+          flag_position(kStripeTurned, Level::Hold, at.joint, position,
+                        says("the final stripe was found turned by {}", as::angle(*due.turned)),
+                        "find out why it turned before it is tightened again; then a new stripe"));
+    }
   }
 }
 
@@ -45,6 +48,6 @@ constinit const Rule kRecheckOverdue{"re-check overdue",
                                      "looks at final stripes that should have been taken by now",
                                      recheck_overdue, kRestsOn<record::Tightening>};
 constinit const Rule kStripeTurned{"stripe turned", "final stripes that the last look found turned",
-                                   stripe_turned, kRestsOn<record::Tightening>};
+                                   stripe_turned, kRestsOn<record::Tightening>, each_in_turn};
 
 }  // namespace audit

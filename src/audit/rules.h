@@ -97,6 +97,7 @@ extern const Rule kPassSkipped;
 extern const Rule kOtherTarget;
 extern const Rule kOverTorqued;
 extern const Rule kUnderTorqued;
+extern const Rule kSetOtherwise;
 extern const Rule kTurn;
 
 // finish_rules.cpp

@@ -1,6 +1,8 @@
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 
 #include "audit/flag.h"
@@ -176,36 +178,139 @@ void under_torqued(const JointCase& at, const finding::PositionState& position,
       "tighten it to the final value, or strike the line and enter what it was set to"));
 }
 
-// The first turn beyond its window since the fastener came out; nothing where there is none.
-const Tightened* overturned(const std::vector<const Step*>& steps, const JointWork& work,
-                            int position) {
-  for (const auto* entry : work.done_at(position)) {
-    const auto step = std::ranges::find(steps, entry->content.pass, &Step::pass_number);
-    if (step == steps.end() || !entry->content.turned) continue;
-    const auto& window = (*step)->planned().pass.window;
-    if (window && *entry->content.turned > window->most) return entry;
+// How far a setting may be from the torque asked for before it is told: more than rounding to marks
+// a percent apart or another wrench's graduation makes of it, and well within every tolerance.
+constexpr double kSetAsAsked = 0.05;
+
+// The line that did this step with another torque than the plan's, within all limits.
+const Tightened* set_otherwise_in(const Step& step, quantity::Torque most) {
+  if (step.stands != Stands::Done || !step.planned().pass.aim) return nullptr;
+  const auto applied = record::applied_torque(step.entry->content);
+  if (!applied || *applied / most > 1.0 + kSameTorque) return nullptr;
+  const auto& aim = *step.planned().pass.aim;
+  if (plan::is_minimum(aim) || plan::is_maximum(aim)) return nullptr;
+  const auto is_as_asked = [&](quantity::Torque asked) {
+    return std::abs(*applied / asked - 1.0) <= kSetAsAsked;
+  };
+  if (is_as_asked(aim.torque)) return nullptr;
+  const auto& planned = step.planned().setting;
+  return planned && is_as_asked(planned->applied) ? nullptr : step.entry;
+}
+
+// It is what the position stands at, below the least that is specified.
+bool ends_too_low(const Step& step, const JointWork& work) {
+  const auto& low = step.planned().pass.aim->low;
+  return low && work.last_set(step.position) == step.entry &&
+         *record::applied_torque(step.entry->content) / *low < 1.0 - kSameTorque;
+}
+
+// A pass that was set to another torque than it asks for: drawn together unevenly, or near a limit.
+void set_otherwise(const JointCase& at, Deviations& deviations) {
+  if (at.work == nullptr) return;
+  struct Other {
+    const Step* step = nullptr;  // of the first of them
+    std::vector<int> positions;
+  };
+  std::map<int, Other> by_pass;
+  for (const auto& position : at.joint.positions) {
+    if (!was_tightened(at, position)) continue;
+    const auto steps = steps_of(at, position.position);
+    const auto most = progress::torque_limit(steps);
+    if (!most) continue;
+    for (const auto* step : steps) {
+      if (set_otherwise_in(*step, *most) == nullptr) continue;
+      if (ends_too_low(*step, *at.work)) continue;  // under_torqued's to tell
+      auto& other = by_pass[step->pass_number()];
+      if (other.step == nullptr) other.step = step;
+      other.positions.push_back(position.position);
+    }
   }
-  return nullptr;
+  for (const auto& [pass, other] : by_pass) {
+    const auto& first = *other.step;
+    auto deviation = flag_part(
+        kSetOtherwise, Level::Check, at.joint, fmt::format("pass-{}", pass),
+        says("pass {} asks for {} and was set to {} at {} (line {})", as::count(pass),
+             as::torque(first.planned().pass.aim->torque, at.unit()),
+             as::torque(*record::applied_torque(first.entry->content), at.unit()),
+             as::numbers(other.positions), as::line(first.entry->stamp)),
+        fmt::format("where it was set so, see that the part lies evenly, and go round at the value "
+                    "asked for: tighten {}/{} --pass {}; where the line is wrong, replace it",
+                    at.joint.joint->code, fmt::join(other.positions, ","), pass));
+    deviation.positions = other.positions;
+    deviations.push_back(std::move(deviation));
+  }
+}
+
+// What spent a one-time fastener that was tightened by angle, since it came out.
+struct Spent {
+  const Tightened* by = nullptr;     // the line that did; nothing where none did
+  const Tightened* after = nullptr;  // the turn it had had before; nothing where one turn went too far
+};
+
+// Turned beyond its window, or tightened once more after it had had its turn.
+Spent spent_by(const std::vector<const Step*>& steps, const JointWork& work, int position) {
+  const Tightened* turned = nullptr;
+  for (const auto* entry : work.done_at(position)) {
+    const auto& done = entry->content;
+    if (!record::is_work(done)) continue;
+    const auto kind = done.target.kind;
+    if (kind == record::PassKind::Renew) turned = nullptr;
+    const bool tightens = kind == record::PassKind::Snug || kind == record::PassKind::Torque ||
+                          kind == record::PassKind::Angle;
+    if (tightens && turned != nullptr && done.pass <= turned->content.pass) return {entry, turned};
+    if (kind != record::PassKind::Angle) continue;
+    turned = entry;
+    const auto step = std::ranges::find(steps, done.pass, &Step::pass_number);
+    if (step == steps.end() || !done.turned) continue;
+    const auto& window = (*step)->planned().pass.window;
+    if (window && *done.turned > window->most) return {entry, nullptr};
+  }
+  return {};
+}
+
+void one_time_spent(const JointCase& at, int position, const Spent& spent,
+                    Deviations& deviations) {
+  constexpr const char* kTakeOut =
+      "take it out, fit another new one and start it again from pass 1: out {}";
+  auto what =
+      spent.after == nullptr
+          ? says("line {} turned a one-time fastener by {}, beyond its window",
+                 as::line(spent.by->stamp), as::angle(*spent.by->content.turned))
+          : says("line {} tightened a one-time fastener again that line {} had turned by its angle",
+                 as::line(spent.by->stamp), as::line(spent.after->stamp));
+  auto deviation = of_kind(
+      flag_position(kTurn, Level::Hold, at.joint, position, std::move(what),
+                    fmt::format(fmt::runtime(kTakeOut),
+                                record::write_address(at.joint.joint->code, position))),
+      "one-time");
+  deviation.what_to_do_at = kTakeOut;
+  deviations.push_back(std::move(deviation));
 }
 
 void turn(const JointCase& at, const finding::PositionState& position, Deviations& deviations) {
   if (!was_tightened(at, position)) return;
   const auto steps = steps_of(at, position.position);
   // A one-time fastener is spent by it, whatever was done with it afterwards.
-  const auto* spent =
-      at.joint.joint->one_time ? overturned(steps, *at.work, position.position) : nullptr;
-  if (spent != nullptr) {
-    constexpr const char* kTakeOut =
-        "take it out, fit another new one and start it again from pass 1: out {}";
-    auto deviation = of_kind(
-        flag_position(kTurn, Level::Hold, at.joint, position.position,
-                      says("line {} turned a one-time fastener by {}, beyond its window",
-                           as::line(spent->stamp), as::angle(*spent->content.turned)),
-                      fmt::format(fmt::runtime(kTakeOut),
-                                  record::write_address(at.joint.joint->code, position.position))),
-        "one-time");
-    deviation.what_to_do_at = kTakeOut;
-    deviations.push_back(std::move(deviation));
+  if (at.joint.joint->one_time) {
+    const auto spent = spent_by(steps, *at.work, position.position);
+    if (spent.by != nullptr) {
+      one_time_spent(at, position.position, spent, deviations);
+      return;
+    }
+  }
+  constexpr const char* kStartAgain =
+      "slacken it fully, look at fastener and seat, renew it where the source asks for it, and "
+      "start it again from pass 1";
+  for (const auto* step : steps) {
+    if (step->stands != Stands::Open || step->on_top_of == nullptr) continue;
+    deviations.push_back(flag_position(
+        kTurn, Level::Hold, at.joint, position.position,
+        says("line {} turned it by {} on top of line {}, and nothing tells that it was slackened "
+             "between",
+             as::line(step->entry->stamp),
+             as::angle(step->entry->content.turned.value_or(*step->planned().pass.angle)),
+             as::line(step->on_top_of->stamp)),
+        kStartAgain));
     return;
   }
   for (const auto* step : steps) {
@@ -218,8 +323,7 @@ void turn(const JointCase& at, const finding::PositionState& position, Deviation
         says("line {} turned it by {} where {} to {} is {}", as::line(step->entry->stamp),
              as::angle(*turned), as::angle(window->least), as::angle(window->most),
              as::wording(window->assumed ? "assumed (the source prints no window)" : "specified")),
-        "slacken it fully, look at fastener and seat, renew it where the source asks for it, and "
-        "start it again from pass 1"));
+        kStartAgain));
   }
 }
 
@@ -237,6 +341,9 @@ constinit const Rule kOverTorqued{"over-torqued",
 constinit const Rule kUnderTorqued{"under-torqued",
                                    "fasteners whose final value lies below the tolerance",
                                    under_torqued, kRestsOn<record::Tightening>, each_in_turn};
+constinit const Rule kSetOtherwise{"set otherwise",
+                                   "passes that were set to another torque than they ask for",
+                                   set_otherwise, kRestsOn<record::Tightening>};
 constinit const Rule kTurn{"turn outside its window",
                            "angle passes that turned too little or too far", turn,
                            kRestsOn<record::Tightening>, each_in_turn};

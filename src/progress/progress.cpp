@@ -183,16 +183,26 @@ void Progress::count_event(Place& place, const Event& event, int position) {
   const bool is_latest = at == place.counted.end();
   place.counted.insert(at, event);
   if (is_latest) {
-    std::visit([&](const auto* entry) { count_at(place, *entry, position); }, event);
+    count_one(place, event, position);
   } else {
     count_anew(place, position);
   }
+}
+
+void Progress::count_one(Place& place, const Event& event, int position) {
+  std::visit([&](const auto* entry) { count_at(place, *entry, position); }, event);
+  auto& held = place.finish.held;
+  const bool had = !held.empty() && held.back().until == nullptr;
+  const bool has = has_final_value(place);
+  if (has && !had) held.push_back({&stamp_of(event), nullptr});
+  if (had && !has) held.back().until = &stamp_of(event);
 }
 
 void Progress::count_anew(Place& place, int position) {
   for (const std::size_t number : place.steps) {
     steps_[number].stands = Stands::Open;
     steps_[number].entry = nullptr;
+    steps_[number].on_top_of = nullptr;
   }
   place.finish = {};
   place.to_restart_at.reset();
@@ -200,9 +210,7 @@ void Progress::count_anew(Place& place, int position) {
     return other.position == position &&
            std::ranges::find(place.counted, Event(other.entry)) != place.counted.end();
   });
-  for (const auto& event : place.counted) {
-    std::visit([&](const auto* entry) { count_at(place, *entry, position); }, event);
-  }
+  for (const auto& event : place.counted) count_one(place, event, position);
 }
 
 void Progress::count_at(Place& place, const record::Entry<record::Tightening>& entry,
@@ -242,12 +250,15 @@ void Progress::count_at(Place& place, const record::Entry<record::Tightening>& e
     place.finish.second_check = nullptr;
     place.finish.stripe = nullptr;
   }
-  if (is_outside_window(done, step->planned().pass) || is_over_torque(done, place)) {
+  const bool is_angle = step->planned().pass.kind == record::PassKind::Angle;
+  step->on_top_of = is_angle && step->stands == Stands::Done ? step->entry : nullptr;
+  if (step->on_top_of != nullptr || is_outside_window(done, step->planned().pass) ||
+      is_over_torque(done, place)) {
     start_again(place, step->planned().restart_from);
   } else {
     step->stands = Stands::Done;
   }
-  if (lets_go(done)) reopen_behind(place, *step);
+  if (lets_go(done) || starts_angles_again(place, *step)) reopen_behind(place, *step);
   step->entry = &entry;
   if (!has_final_value(place)) return;
   place.finish.reached = &entry.stamp;
@@ -268,6 +279,16 @@ void Progress::reopen_behind(const Place& place, const Step& step) {
   for (const std::size_t number : place.steps) {
     if (steps_[number].pass_number() > step.pass_number()) steps_[number].stands = Stands::Open;
   }
+}
+
+// A pass done while an angle behind it stands: on what is turned already it would do nothing, so
+// that it was slackened and is gone through again.
+bool Progress::starts_angles_again(const Place& place, const Step& step) const {
+  return std::ranges::any_of(place.steps, [&](std::size_t number) {
+    const Step& behind = steps_[number];
+    return behind.pass_number() > step.pass_number() && behind.stands == Stands::Done &&
+           behind.planned().pass.kind == record::PassKind::Angle;
+  });
 }
 
 void Progress::count_at(Place& place, const record::Entry<record::FinalStripe>& entry,
@@ -392,6 +413,15 @@ bool Progress::has_final_value(const Place& place) const {
 bool Progress::has_final_value(std::string_view joint, int position) const {
   const auto* found = place(joint, position);
   return found != nullptr && has_final_value(*found);
+}
+
+bool Progress::had_final_value(std::string_view joint, int position,
+                               const record::Stamp& moment) const {
+  const auto* found = place(joint, position);
+  return found != nullptr && std::ranges::any_of(found->finish.held, [&](const Held& held) {
+           return record::is_earlier(*held.since, moment) &&
+                  (held.until == nullptr || record::is_earlier(moment, *held.until));
+         });
 }
 
 const record::Stamp* Progress::came_out(std::string_view joint, int position) const {

@@ -23,6 +23,9 @@ struct Step {
   int position = 0;
   Stands stands = Stands::Open;
   const record::Entry<record::Tightening>* entry = nullptr;  // the latest that did or left it
+  // The line that had turned it already when `entry` turned it by the same angle once more, with
+  // nothing slackened between; none once it was started again.
+  const record::Entry<record::Tightening>* on_top_of = nullptr;
 
   [[nodiscard]] const plan::PlannedPass& planned() const { return joint->passes[pass]; }
   [[nodiscard]] int pass_number() const { return planned().number; }
@@ -33,6 +36,12 @@ struct Step {
 struct OtherWork {
   const record::Entry<record::Tightening>* entry = nullptr;
   int position = 0;
+};
+
+// From when to when a position had its final value.
+struct Held {
+  const record::Stamp* since = nullptr;
+  const record::Stamp* until = nullptr;  // the line that sent it back; none where it has it still
 };
 
 // What stands on a position after its passes. All is forgotten when it comes out again.
@@ -51,6 +60,7 @@ struct Finish {
   // The last found-torque test, or pull of one, that broke it loose after something had been done;
   // none once it has reached its final value again.
   const record::Stamp* tested = nullptr;
+  std::vector<Held> held;  // in the order of time; only the last may have no end
 };
 
 // How far the plan has been carried out. It points into plan and job.
@@ -61,7 +71,9 @@ class Progress {
   // before the position last came out counts no longer (came_out). A position that was loosened or
   // got a new fastener has the passes behind that before it again. A turn outside its window or a
   // torque above all limits sends the position back to the pass from which the plan has it start
-  // again, else to its first; later passes count no more until that is done. A final stripe that
+  // again, else to its first; later passes count no more until that is done. So does an angle that
+  // is turned a second time: it comes on top of the first, unless a pass before it was done anew,
+  // which starts it again and has the angles behind it open. A final stripe that
   // was found turned sends it back to its first pass too, and so does a found-torque test, which
   // breaks it loose, a decision to tighten it again or to renew it, and the line that says that it
   // was repaired, where something had been done. Where the old fastener was put back against a
@@ -92,6 +104,10 @@ class Progress {
   // True where the last pass of the position is done, and the pass that sets its final value; of
   // one whose final stripe turned, every pass, the slackening first.
   [[nodiscard]] bool has_final_value(std::string_view joint, int position) const;
+
+  // It had it at this moment, whatever sent it back since.
+  [[nodiscard]] bool had_final_value(std::string_view joint, int position,
+                                     const record::Stamp& moment) const;
 
   [[nodiscard]] Finish finish_of(std::string_view joint, int position) const;
 
@@ -145,6 +161,8 @@ class Progress {
   [[nodiscard]] bool has_final_value(const Place& place) const;
   void start_again(Place& place, int pass_number);
   void reopen_behind(const Place& place, const Step& step);
+  [[nodiscard]] bool starts_angles_again(const Place& place, const Step& step) const;
+  void count_one(Place& place, const Event& event, int position);
   [[nodiscard]] Step* step_done(const Place& place, const record::Tightening& tightening);
   [[nodiscard]] const Place* place(std::string_view joint, int position) const;
 

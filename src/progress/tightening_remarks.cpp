@@ -242,8 +242,19 @@ class Remarks {
     }
   }
 
+  [[nodiscard]] const record::Entry<record::Tightening>* before_it_had_turned() const {
+    const auto done = std::ranges::find(steps_, Step::Stands::Done, &Step::stands);
+    return done == steps_.end() ? nullptr : (*done)->entry;
+  }
+
   void turn() {
-    const auto& window = steps_.front()->planned().pass.window;
+    const auto& planned = steps_.front()->planned();
+    if (planned.pass.kind == record::PassKind::Angle && before_it_had_turned() != nullptr) {
+      say(fmt::format("line {} had turned it already, and this comes on top: slacken fully and "
+                      "start again from pass {}",
+                      before_it_had_turned()->stamp.line, std::max(1, planned.restart_from)));
+    }
+    const auto& window = planned.pass.window;
     if (!tightening_.turned || !window) return;
     if (*tightening_.turned >= window->least && *tightening_.turned <= window->most) return;
     say(fmt::format("{} is outside {} to {}{}: slacken fully and start again from pass {}",

@@ -628,6 +628,28 @@ std::vector<Fault> tightening_faults() {
          *entry->content.setting *= dice.real(0.5, 0.85);
          return about(entry->content);
        }},
+      {"a first round near the full value", "set otherwise", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = tightening_with(job, dice, [&](const auto& one) {
+           return one.content.setting && one.content.pass == 1 &&
+                  one.content.target.kind == record::PassKind::Torque &&
+                  one.content.pass + 1 < last_pass(job, one.content.joint);
+         });
+         if (entry == nullptr) return std::nullopt;
+         *entry->content.setting *= dice.real(1.08, 1.3);
+         return about_joint(entry->content);
+       }},
+      {"turned a second time on top of the first", "turn outside its window", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = tightening_with(
+             job, dice, [](const auto& one) { return one.content.turned.has_value(); });
+         if (entry == nullptr) return std::nullopt;
+         auto again = *entry;
+         again.content.positions = {entry->content.positions.front()};
+         again.stamp = next_stamp(job, after(entry->stamp));
+         job.tightenings.push_back(again);
+         return about(again.content);
+       }},
       {"turned too far", "turn outside its window", closed,
        [](Job& job, Dice& dice) -> Planted {
          auto* entry = tightening_with(

@@ -233,7 +233,7 @@ TEST_CASE("rule: over-torqued", "[audit]") {
   CHECK_THAT(over.says, ContainsSubstring("89 N·m") && ContainsSubstring("88 N·m"));
   auto limit = taken_apart();
   limit.tightened("J01/1-4", 1, 56, 56).tightened("J01/1", 2, 80, 88);
-  CHECK(ids(limit.job()).empty());
+  CHECK(ids(limit.job()) == "set-otherwise:J01:pass-2 ");
 }
 
 TEST_CASE("a provisional torque may be rounded to the wrench's graduation", "[audit]") {
@@ -251,7 +251,7 @@ TEST_CASE("rule: under-torqued", "[audit]") {
   CHECK(under.id == "under-torqued:J01/02");
   CHECK(under.level == Level::Hold);
   line_of(job, 3, 2).content.setting = 72;
-  CHECK(ids(job).empty());
+  CHECK(ids(job) == "set-otherwise:J01:pass-3 ");  // at the least, and no more below it
 }
 
 TEST_CASE("rule: turn outside its window", "[audit]") {
@@ -559,12 +559,12 @@ TEST_CASE("rule: stripe turned", "[audit]") {
   job.rechecks.push_back({next_stamp(job, kNow - std::chrono::hours(2)),
                           {"J01", {2}, quantity::Angle::degrees(15.0), {}}});
   const auto turned = only(job);
-  CHECK(turned.id == "stripe-turned:J01/2");
+  CHECK(turned.id == "stripe-turned:J01/02");
   CHECK(turned.level == Level::Hold);
   CHECK_THAT(turned.says, ContainsSubstring("15°"));
   // A new stripe alone does not mend it.
   job.stripes.push_back({next_stamp(job, kNow - std::chrono::hours(1)), {"J01", {2}, true, {}}});
-  CHECK(only(job).id == "stripe-turned:J01/2");
+  CHECK(only(job).id == "stripe-turned:J01/02");
 }
 
 TEST_CASE("a wrong turn is not made right by turning further", "[audit]") {
@@ -602,8 +602,26 @@ TEST_CASE("a wrong turn is not made right by turning further", "[audit]") {
   // A one-time fastener that was turned too far is spent, however often it is started again.
   CHECK_THAT(ids(restarted(turned(by_angle(true), {120}), 60)),
              ContainsSubstring("turn-outside-its-window"));
+  // So is one that is tightened again after it had its turn, short as that was.
   CHECK_THAT(ids(restarted(turned(by_angle(true), {40}), 60)),
+             ContainsSubstring("turn-outside-its-window"));
+  // Turned twice, each time as far as asked, it has twice the turn until it is started again.
+  CHECK_THAT(ids(turned(by_angle(false), {60})), ContainsSubstring("turn-outside-its-window"));
+  CHECK_THAT(ids(restarted(turned(by_angle(false), {60}), 60)),
              !ContainsSubstring("turn-outside-its-window"));
+}
+
+TEST_CASE("rule: set otherwise", "[audit]") {
+  auto job = back_together(taken_apart());
+  const auto asked = *line_of(job, 1, 3).content.setting;
+  line_of(job, 1, 3).content.setting = asked * 1.06;
+  const auto other = only(job);
+  CHECK(other.id == "set-otherwise:J01:pass-1");
+  CHECK(other.level == Level::Check);
+  CHECK(other.positions == std::vector{3});
+  CHECK_THAT(other.says, ContainsSubstring("asks for 56"));
+  line_of(job, 1, 3).content.setting = asked * 1.04;
+  CHECK(ids(job).empty());
 }
 
 TEST_CASE("a second person's check ends with the next tightening", "[audit]") {

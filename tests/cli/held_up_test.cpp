@@ -378,4 +378,73 @@ TEST_CASE("a decision on some positions of several is one line", "[cli]") {
   CHECK_THAT(box.status(), ContainsSubstring(kFinished));
 }
 
+TEST_CASE("an angle that is turned twice holds until it is started again", "[cli]") {
+  Gearbox box;
+  box.joint("G1", "--spec '20 N·m, 90°'");
+  box.out("G1");
+  box.finish("G1/1-4");
+  REQUIRE_THAT(box.status(), ContainsSubstring(kFinished));
+  const auto again = box.trial.done("tighten G1/2 --pass 2 --turned 90°");
+  CHECK_THAT(again.said(), ContainsSubstring("this comes on top: slacken fully"));
+  box.later(5);
+  box.check_held_up_by("turn-outside-its-window:G1/02");
+  CHECK(box.trial.run("stripe G1/2 --wiped").code == 1);
+  box.finish("G1/2");
+  CHECK(box.deviation("turn-outside-its-window:G1/02").is_null());
+  CHECK_THAT(box.status(), ContainsSubstring(kFinished));
+}
+
+TEST_CASE("a one-time fastener that had its turn is not tightened a second time", "[cli]") {
+  Gearbox box;
+  box.joint("G1", "--spec '20 N·m, 90°' --one-time");
+  box.out("G1");
+  box.trial.done("renew G1 --arrived");
+  box.finish("G1/1-4");
+  REQUIRE_THAT(box.status(), ContainsSubstring(kFinished));
+  box.trial.done("tighten G1/2 --pass 1");
+  box.later(5);
+  box.trial.done("tighten G1/2 --pass 2 --turned 90°");
+  box.later(5);
+  box.check_held_up_by("turn-outside-its-window:G1/02");
+  // Out, and a new one in its place.
+  box.out("G1", "2");
+  box.trial.done("renew G1/2 --arrived");
+  box.later(5);
+  box.finish("G1/2");
+  CHECK_THAT(box.status(), ContainsSubstring(kFinished));
+}
+
+TEST_CASE("a stripe that turned later makes no disorder of what was finished", "[cli]") {
+  Gearbox box;
+  box.joint("A1");
+  box.joint("C1", "--covers A1");
+  box.out("C1");
+  box.out("A1");
+  box.finish("A1/1-4");
+  box.finish("C1/1-4");
+  REQUIRE_THAT(box.status(), ContainsSubstring(kFinished));
+  box.later(60 * 24);
+  box.trial.done("recheck A1/2,3 'turned 20°'");
+  CHECK_FALSE(box.deviation("stripe-turned:A1").is_null());
+  CHECK(box.ids().find("joint-order") == std::string::npos);
+  // A decision on one of them is about that one.
+  box.trial.done("settle stripe-turned:A1/2 --as re-torque --why 'paint under the head'");
+  const auto audit = box.trial.run("audit").out;
+  CHECK_THAT(audit, ContainsSubstring("re-torque at 2, decided"));
+  CHECK_THAT(audit, !ContainsSubstring("before the final value was reached"));
+}
+
+TEST_CASE("a round at another torque than the plan's is named", "[cli]") {
+  Gearbox box;
+  box.joint("A1");
+  box.out("A1");
+  box.trial.done("tighten A1/1-4 --pass 1 --set 80");
+  box.later(5);
+  box.finish("A1/1-4");
+  const auto other = box.deviation("set-otherwise:A1:pass-1");
+  REQUIRE_FALSE(other.is_null());
+  CHECK(other["level"] == "check");
+  CHECK_THAT(other["says"].get<std::string>(), ContainsSubstring("was set to 80"));
+}
+
 }  // namespace held_up_test

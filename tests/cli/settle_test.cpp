@@ -234,7 +234,7 @@ TEST_CASE("a decision that would mean nothing is refused with the way on", "[cli
   const auto before = trial.done("history --json").json()["lines"].size();
   const auto turned = trial.run("settle stripe-turned:J06/01 --as use-as-is --why 'looks well'");
   CHECK(turned.code == 1);
-  CHECK_THAT(turned.said(), ContainsSubstring("stripe-turned:J06/1 cannot be settled as "
+  CHECK_THAT(turned.said(), ContainsSubstring("stripe-turned:J06/01 cannot be settled as "
                                               "use-as-is") &&
                                 ContainsSubstring("take re-torque, renew or repair"));
   CHECK(trial.done("history --json").json()["lines"].size() == before);
