@@ -90,9 +90,21 @@ record::Disposition done_or_refuse(const Matter& matter, record::Moment done_at)
   auto disposition = audit::carried_out(deviation, id);
   if (!disposition) {
     throw failure::Refusal(fmt::format(
-        "no repair and no correction of the record that was decided about {} is still to be done; "
-        "a re-torque is done by the tightening, a renewal by the new fastener that goes in",
+        "no repair that was decided about {} is still to be done; a correction is done by the line "
+        "that puts the record right, a re-torque by the tightening, a renewal by the new fastener "
+        "that goes in",
         deviation.id));
+  }
+  if (disposition->decision == record::Decision::CorrectRecord) {
+    const auto* part = &*std::ranges::find(
+        deviation.parts, disposition->parts.front().deviation, &audit::Part::id);
+    throw failure::Refusal(fmt::format(
+        "{} rests on the same lines as when it was decided: a word corrects no record. Strike the "
+        "wrong line or enter it again with --replace{}, which closes it. Where the record is right "
+        "after all, strike the decision and decide anew: strike {} --why ...",
+        part->id,
+        part->newest == nullptr ? "" : fmt::format(" (the last of them is {})", part->newest->line),
+        part->settled->stamp.line));
   }
   refuse_before(
       deviation, *disposition, done_at,

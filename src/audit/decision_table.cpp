@@ -21,6 +21,7 @@ const std::vector<NotTaken>& table() {
   static const std::vector<Decision> as_is = {Decision::UseAsIs};
   static const std::vector<Decision> on_fasteners = {Decision::ReTorque, Decision::Renew,
                                                      Decision::Repair};
+  static const std::vector<Decision> re_torque = {Decision::ReTorque};
   static const std::vector<Decision> on_paper = {Decision::ReTorque, Decision::Renew};
   constexpr std::string_view kNoFastener =
       "it is about the record and about no fastener; correct-record closes it once the line is put "
@@ -54,6 +55,18 @@ const std::vector<NotTaken>& table() {
        "the count stays open until all are back: item CODE --back N; correct the count with "
        "--replace where it was wrong"},
       {&kItemCount, on_fasteners, kNoFastener},
+      {&kDamagedThread, re_torque,
+       "tightening mends no thread; take renew for the fastener, repair for the hole, or use-as-is "
+       "where it was looked at and is sound"},
+      {&kOverstretched, re_torque,
+       "tightening makes it no shorter; take renew, or use-as-is where its length was held against a "
+       "new one"},
+      {&kNotRenewed, re_torque,
+       "what is in the hole has to be known first; take renew, or correct-record where a new one "
+       "went in and the line is missing"},
+      {&kOneTime, re_torque,
+       "tightening makes a used one-time fastener no new one; take renew, or use-as-is where the "
+       "maker allows it"},
       {&kNoOrder, as_is,
        "no plan can be made while they wait for each other; correct one of the joints with joint "
        "--replace"},

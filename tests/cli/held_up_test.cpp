@@ -434,6 +434,29 @@ TEST_CASE("a stripe that turned later makes no disorder of what was finished", "
   CHECK_THAT(audit, !ContainsSubstring("before the final value was reached"));
 }
 
+TEST_CASE("a decision to correct the record is no correction by its word alone", "[cli]") {
+  Gearbox box;
+  box.joint("A1");
+  box.trial.done("found A1/1 40s 50o --wrench TW2");
+  box.out("A1");
+  box.trial.done("settle found-low:A1/1 --as correct-record --why 'misread, was 80'");
+  const auto word = box.trial.run("settle found-low:A1/1 --done 'did so'");
+  CHECK(word.code == 1);
+  CHECK_THAT(word.said(), ContainsSubstring("a word corrects no record"));
+  CHECK(box.trial.run("audit").code == 1);
+  box.trial.done("found A1/1 70s 80o --replace 5 --why 'misread, was 80'");
+  CHECK(box.deviation("found-low:A1/01").is_null());
+}
+
+TEST_CASE("tightening mends no torn thread", "[cli]") {
+  Gearbox box;
+  box.joint("A1");
+  box.trial.done("out A1/1-4 --damaged-thread fastener");
+  const auto refused = box.trial.run("settle damaged-thread:A1/1 --as re-torque --why torn");
+  CHECK(refused.code == 1);
+  CHECK_THAT(refused.said(), ContainsSubstring("take renew for the fastener"));
+}
+
 TEST_CASE("a round at another torque than the plan's is named", "[cli]") {
   Gearbox box;
   box.joint("A1");
