@@ -70,7 +70,7 @@ int run_compare(const CompareOptions& options, const terminal::Session& session)
   const bool is_overview = options.joints.empty() && !options.all_units;
   session.out() << (session.json() ? screen::compare_json(joints)
                     : is_overview
-                        ? screen::compare_overview(joints, options.whole, session.page())
+                        ? screen::compare_overview(job, joints, options.whole, session.page())
                         : screen::compare_text(joints, options.all_units, session.page()));
   return failure::kDone;
 }

@@ -5,9 +5,12 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
 #include <span>
+#include <utility>
 
 #include "record/address.h"
+#include "record/current_decisions.h"
 #include "screen/table.h"
 #include "words/found_value.h"
 #include "words/joint_heading.h"
@@ -45,6 +48,48 @@ Group group_of(Verdict verdict) {
   return Group::Within;
 }
 
+// What became of a position since it was tested.
+class SinceTested {
+ public:
+  explicit SinceTested(const record::Job& job) {
+    for (const auto& entry : job.tightenings) {
+      if (!record::is_work(entry.content)) continue;
+      const auto code = record::folded_code(entry.content.joint);
+      for (const int position : entry.content.positions) {
+        auto& last = tightened_[{code, position}];
+        if (last == nullptr || record::is_later(entry.stamp, *last)) last = &entry.stamp;
+      }
+    }
+    for (const auto& [entry, positions] : record::current_decisions(job)) {
+      const auto code = record::folded_code(entry->content.joint);
+      for (const int position : positions) decided_[{code, position}] = entry;
+    }
+  }
+
+  [[nodiscard]] bool is_tightened(const JointState& joint, const PositionState& position) const {
+    const auto found = tightened_.find(key(joint, position));
+    return found != tightened_.end() &&
+           record::is_later(*found->second, position.finding()->entry->stamp);
+  }
+
+  // "tightened", else the word of the decision, else "-".
+  [[nodiscard]] std::string text(const JointState& joint, const PositionState& position) const {
+    if (is_tightened(joint, position)) return "tightened";
+    const auto found = decided_.find(key(joint, position));
+    return found == decided_.end() ? "-"
+                                   : std::string(record::word_of(found->second->content.decision));
+  }
+
+ private:
+  using Key = std::pair<std::string, int>;  // folded code, position
+  static Key key(const JointState& joint, const PositionState& position) {
+    return {record::folded_code(joint.joint->code), position.position};
+  }
+
+  std::map<Key, const record::Stamp*> tightened_;
+  std::map<Key, const record::Entry<record::Disposition>*> decided_;
+};
+
 // One line: the positions of a joint whose cells are the same.
 struct Row {
   const JointState* joint = nullptr;
@@ -66,7 +111,7 @@ std::vector<std::string> cells_of(const JointState& joint, const PositionState& 
 // What the joints come to.
 class Overview {
  public:
-  explicit Overview(const std::vector<const JointState*>& joints) {
+  Overview(const record::Job& job, const std::vector<const JointState*>& joints) : since_(job) {
     for (const auto* joint : joints) add(*joint);
   }
 
@@ -96,12 +141,21 @@ class Overview {
     }
   }
 
+  static bool is_told_since(std::size_t group) {
+    return group == static_cast<std::size_t>(Group::Outside) ||
+           group == static_cast<std::size_t>(Group::Undecided);
+  }
+
   // What is outside or undecided has a line of its own.
   void add(const JointState& joint, const PositionState& position, const Finding& finding) {
     const auto group = group_of(finding.verdict);
     auto& rows = rows_[static_cast<std::size_t>(group)];
     ++tested_[static_cast<std::size_t>(group)];
     auto cells = cells_of(joint, position, finding);
+    if (is_told_since(static_cast<std::size_t>(group))) {
+      cells.push_back(since_.text(joint, position));
+      if (group == Group::Outside && since_.is_tightened(joint, position)) ++outside_tightened_;
+    }
     const bool is_joined = group == Group::Within || group == Group::NotComparable;
     const auto alike = std::ranges::find_if(rows, [&](const Row& row) {
       return is_joined && row.joint == &joint && row.cells == cells;
@@ -118,6 +172,9 @@ class Overview {
                                    words::counted(positions_, "position"));
     for (std::size_t group = 0; group < kTitles.size(); ++group) {
       text += fmt::format("{} {} {}", group == 0 ? ":" : ",", tested_[group], kTitles[group]);
+      if (group == 0 && outside_tightened_ > 0) {
+        text += fmt::format(" ({} tightened since)", outside_tightened_);
+      }
     }
     return text;
   }
@@ -133,6 +190,7 @@ class Overview {
     table.column("limits");
     table.column("ratio", Table::Align::Right);
     table.column("grade");
+    if (is_told_since(group)) table.column("since");
     const auto shown = whole ? rows.size() : std::min(rows.size(), kMostRows);
     for (const auto& row : std::span(rows).first(shown)) {
       auto cells = row.cells;
@@ -160,6 +218,8 @@ class Overview {
                           page.width, "", "  ");
   }
 
+  SinceTested since_;
+  std::size_t outside_tightened_ = 0;
   std::array<std::vector<Row>, kTitles.size()> rows_;
   std::array<std::size_t, kTitles.size()> tested_ = {};
   std::vector<std::string> untested_;  // an address for each joint
@@ -169,10 +229,10 @@ class Overview {
 
 }  // namespace
 
-std::string compare_overview(const std::vector<const JointState*>& joints, bool whole,
-                             const words::Page& page) {
+std::string compare_overview(const record::Job& job, const std::vector<const JointState*>& joints,
+                             bool whole, const words::Page& page) {
   if (joints.empty()) return words::no_joints(page);
-  return Overview(joints).text(whole, page);
+  return Overview(job, joints).text(whole, page);
 }
 
 }  // namespace screen
