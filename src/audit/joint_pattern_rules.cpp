@@ -1,6 +1,8 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include "audit/flag.h"
 #include "audit/joint_pattern.h"
@@ -42,8 +44,18 @@ Statement compared(const JointCase& at, const Siblings& siblings, const finding:
                   quantity::write_rounded(quantity::Torque::newton_metres(value), at.unit())));
 }
 
+// Most of the siblings are low or high: what is apart from them is the one that is right.
+bool are_mostly_off(const Siblings& siblings) {
+  const auto off = std::ranges::count_if(siblings.found, [](const auto* position) {
+    const auto verdict = position->finding()->verdict;
+    return verdict == Verdict::Low || verdict == Verdict::High;
+  });
+  return 2 * off > std::ssize(siblings.found);
+}
+
 void outlier(const JointCase& at, Deviations& deviations) {
   for (const auto& siblings : at.pattern.siblings) {
+    if (are_mostly_off(siblings)) continue;
     for (const auto& apart : siblings.apart) {
       const auto& position = *siblings.found[apart.index];
       const auto& finding = *position.finding();

@@ -49,6 +49,10 @@ TEST_CASE("rule: outlier is silent within the uncertainty, however alike the sib
   CHECK(flagged(found_at({78, 79, 80, 81, 82, 84}, "80 N·m"), "outlier").empty());
 }
 
+TEST_CASE("rule: outlier does not point at the right one where most are off", "[audit]") {
+  CHECK(flagged(found_at({40, 41, 40, 42, 41, 80}, "80 N·m"), "outlier").empty());
+}
+
 TEST_CASE("rule: outlier, by the 20 % practice below five values", "[audit]") {
   const auto apart = flagged(found_at({80, 80, 60}, ""), "outlier");
   REQUIRE(apart.size() == 1);
