@@ -395,7 +395,11 @@ CheckedJoint check_joint(const JointWords& words, const record::Address& address
   const auto& joint = checked.joint ? *checked.joint : *known.same;
   checked.specified = specified_from(words, joint.code, address.positions);
   if (!checked.joint && !checked.specified) {
-    throw OptionError("--spec", fmt::format("nothing to enter for {}; give --spec", words.code));
+    throw OptionError(
+        "--spec",
+        fmt::format("nothing to enter for {0}; give --spec. What is entered of it is shown by "
+                    "\"boltwitness show {0}\"",
+                    words.code));
   }
   if (checked.specified) {
     of_option("--spec",

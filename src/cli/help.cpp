@@ -57,10 +57,15 @@ std::string help_text(const CLI::App& command, std::size_t width) {
   std::string text = words::wrapped(command.get_description(), width, "", "");
   text += '\n' + usage(command, width) + '\n';
   const auto commands = command.get_subcommands({});
+  std::string part;
   for (const auto* each : commands) {
+    if (each->get_group() != part) {
+      part = each->get_group();
+      text += part + '\n';
+    }
     text += entry(each->get_name(), each->get_description(), width);
   }
-  if (!commands.empty()) text += '\n';
+  if (!commands.empty()) text += "Options\n";
   for (const bool positional : {true, false}) {
     for (const auto* option : options_of(command, positional)) {
       text += entry(term_of(*option), option->get_description(), width);

@@ -77,40 +77,50 @@ struct Command {
   void (*declare)(CLI::App& app, Pending& pending);
 };
 
-// In the order of a job, which is that of the help.
-constexpr Command kCommands[] = {
-    {"start", declare_start},
-    {"wrench", declare_wrench},
-    {"joint", declare_joint},
-    {"out", declare_out},
-    {"found", declare_found},
-    {"bench", declare_bench},
-    {"fluid", declare_fluid},
-    {"item", declare_item},
-    {"hold-point", declare_hold_point},
-    {"compare", declare_compare},
-    {"audit", declare_audit},
-    {"settle", declare_settle},
-    {"renew", declare_renew},
-    {"sequence", declare_sequence},
-    {"tighten", declare_tighten},
-    {"stripe", declare_stripe},
-    {"recheck", declare_recheck},
-    {"status", declare_status},
-    {"show", declare_show},
-    {"search", declare_search},
-    {"history", declare_history},
-    {"strike", declare_strike},
-    {"export", declare_export},
-    {"import", declare_import},
-    {"sheet", declare_sheet},
-    {"report", declare_report},
-    {"labels", declare_labels},
-    {"convert", declare_convert},
-    {"bolt", declare_bolt},
-    {"adapter", declare_adapter},
-    {"help", declare_help_topic},
+struct Part {
+  std::string_view title;
+  std::vector<Command> commands;
 };
+
+// What is asked most often first, then in the order of a job; which is the order of the help.
+const std::vector<Part>& parts() {
+  static const std::vector<Part> all = {
+      {"How it stands",
+       {{"status", declare_status},
+        {"show", declare_show},
+        {"compare", declare_compare},
+        {"audit", declare_audit},
+        {"recheck", declare_recheck}}},
+      {"To begin with",
+       {{"start", declare_start},
+        {"wrench", declare_wrench},
+        {"joint", declare_joint},
+        {"hold-point", declare_hold_point}}},
+      {"Teardown",
+       {{"bench", declare_bench},
+        {"out", declare_out},
+        {"found", declare_found},
+        {"fluid", declare_fluid},
+        {"item", declare_item}}},
+      {"Before it goes back", {{"settle", declare_settle}, {"renew", declare_renew}}},
+      {"Reassembly",
+       {{"sequence", declare_sequence}, {"tighten", declare_tighten}, {"stripe", declare_stripe}}},
+      {"The lines themselves",
+       {{"search", declare_search},
+        {"history", declare_history},
+        {"strike", declare_strike},
+        {"export", declare_export},
+        {"import", declare_import}}},
+      {"On paper",
+       {{"sheet", declare_sheet}, {"report", declare_report}, {"labels", declare_labels}}},
+      {"Without a logbook",
+       {{"convert", declare_convert},
+        {"bolt", declare_bolt},
+        {"adapter", declare_adapter},
+        {"help", declare_help_topic}}},
+  };
+  return all;
+}
 
 enum class Declared { Named, All };
 
@@ -118,9 +128,14 @@ enum class Declared { Named, All };
 // page of the help need them all.
 void declare_commands(CLI::App& app, Pending& pending, Declared which,
                       const std::vector<std::string>& arguments) {
-  for (const auto& command : kCommands) {
-    if (which == Declared::All || std::ranges::find(arguments, command.name) != arguments.end()) {
+  for (const auto& part : parts()) {
+    for (const auto& command : part.commands) {
+      if (which == Declared::Named &&
+          std::ranges::find(arguments, command.name) == arguments.end()) {
+        continue;
+      }
       command.declare(app, pending);
+      app.get_subcommand(std::string(command.name))->group(std::string(part.title));
     }
   }
   // Global options may stand behind the command as well.

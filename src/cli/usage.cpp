@@ -84,6 +84,22 @@ std::string address_hint(const CLI::App& command, const std::string& extra) {
   }
 }
 
+// ": it is shown by \"boltwitness show J08\"" for the code or address of a joint; else empty.
+std::string shown_by(const std::string& word) {
+  const bool is_like_code = word.find_first_of("0123456789") != std::string::npos &&
+                            !word.empty() && quantity::is_letter(word.front());
+  if (!is_like_code) return {};
+  try {
+    const auto address = record::read_address(word);
+    return fmt::format("; a joint or a position is shown by \"boltwitness show {}\"",
+                       address.positions.size() == 1
+                           ? record::write_address(address.joint, address.positions)
+                           : address.joint);
+  } catch (const failure::InputError&) {
+    return {};
+  }
+}
+
 std::string not_known(const CLI::App& app, const CLI::App& command,
                       const std::vector<std::string>& extras) {
   // The option that is not known comes before what was meant as its value.
@@ -95,6 +111,9 @@ std::string not_known(const CLI::App& app, const CLI::App& command,
   }
   const auto& word = extras.front();
   if (auto hint = address_hint(command, word); !hint.empty()) return hint;
+  if (auto hint = shown_by(word); !hint.empty()) {
+    return fmt::format("{} does not know {}{}", command.get_name(), quantity::quoted(word), hint);
+  }
   const auto is_unit_like = !word.empty() && quantity::is_letter(word.front());
   return fmt::format("{} does not know {}{}", command.get_name(), quantity::quoted(word),
                      is_unit_like && word.find_first_of("0123456789/") == std::string::npos
@@ -123,8 +142,9 @@ std::string usage_message(const CLI::App& app, const CLI::ParseError& error,
   if (chosen.empty()) {
     const auto word = meant_command(arguments);
     if (word.empty()) return "a command is missing; \"boltwitness --help\" lists them";
-    return fmt::format("there is no command {}{}", quantity::quoted(word),
-                       act::suggestion(word, command_names(app)));
+    auto hint = shown_by(word);
+    if (hint.empty()) hint = act::suggestion(word, command_names(app));
+    return fmt::format("there is no command {}{}", quantity::quoted(word), hint);
   }
   const CLI::App& command = *chosen.front();
   const auto extras = app.remaining(true);
