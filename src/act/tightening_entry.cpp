@@ -9,6 +9,7 @@
 #include "act/kept_words.h"
 #include "act/lookup.h"
 #include "act/option_error.h"
+#include "audit/audit.h"
 #include "failure/failure.h"
 #include "progress/second_check.h"
 #include "progress/tightening_remarks.h"
@@ -249,6 +250,40 @@ void check_second_person(const progress::Progress& progress, const std::string& 
   }
 }
 
+namespace {
+
+// What stands in the way of these positions before anything is done at them: holds that are open,
+// and that their joint never came out.
+std::vector<std::string> remarks_on_begin(const progress::Reassembly& now,
+                                          const TighteningWork& work, const record::Joint& joint,
+                                          record::Moment done_at) {
+  const auto* state = finding::joint_in(now.survey, joint.code);
+  const bool is_begun = std::ranges::any_of(work.positions, [&](int position) {
+    return std::ranges::any_of(now.progress.steps_of(joint.code, position),
+                               [](const Step* step) { return step->entry != nullptr; });
+  });
+  if (is_begun || state == nullptr) return {};
+  std::vector<std::string> remarks;
+  const auto audit =
+      audit::run_for_joint({now.job, now.survey, done_at, &now.progress}, joint.code);
+  for (const auto& deviation : audit.deviations) {
+    const bool is_here = std::ranges::any_of(
+        work.positions, [&](int position) { return deviation.is_about(position); });
+    if (!deviation.holds_up() || !is_here) continue;
+    remarks.push_back(fmt::format("an open hold: {} ({}); settle it before it goes back",
+                                  deviation.id, deviation.says));
+  }
+  const bool none_out = std::ranges::none_of(
+      state->positions, [](const auto& position) { return position.removal != nullptr; });
+  if (none_out) {
+    remarks.push_back(fmt::format("none of {} is recorded as out: boltwitness bench {}",
+                                  record::write_address(joint.code, work.positions), joint.code));
+  }
+  return remarks;
+}
+
+}  // namespace
+
 record::PassTarget target_in_plan(const progress::Progress& progress, const std::string& joint,
                                   const std::vector<int>& positions, int pass) {
   return plan::target_of(steps_in_pass(progress, joint, positions, pass).front()->planned().pass);
@@ -284,6 +319,11 @@ Done record_work(logbook::Logbook& logbook, const logbook::Writer& stated,
     done.remarks.push_back(
         fmt::format("{}: its final value is set when {}; recorded as it happened", joint.code,
                     joint.final_when));
+  }
+  if (record::is_work(tightening)) {
+    for (const auto& remark : remarks_on_begin(now, work, joint, writer.done_at)) {
+      done.remarks.push_back(remark + "; recorded as it happened");
+    }
   }
   for (const auto& remark : progress::remarks_on(tightening, now, writer.done_at)) {
     done.remarks.push_back(remark + "; recorded as it happened");

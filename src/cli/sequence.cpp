@@ -46,6 +46,9 @@ void declare_sequence(CLI::App& app, Pending& pending) {
           "anything is")
       ->excludes(command->get_option("JOINTS"))
       ->excludes(html);
+  command->add_flag("--whole", options->whole, "What is done already, too")
+      ->excludes(html)
+      ->excludes(command->get_option("--status"));
   command
       ->add_flag(
           "--explain", options->explain,
@@ -89,7 +92,9 @@ int run_sequence(const SequenceOptions& options, const terminal::Session& sessio
   if (session.json()) {
     session.out() << screen::sequence_json(plan, before);
   } else {
-    session.out() << screen::sequence_text(plan, audit, before, session.page());
+    const bool whole = options.whole || !options.joints.empty();
+    session.out() << screen::sequence_text(plan, now.progress, audit, before, whole,
+                                           session.page());
   }
   return failure::kDone;
 }

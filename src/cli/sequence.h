@@ -24,6 +24,7 @@ struct SequenceOptions {
   bool html = false;
   PageOptions page;
   bool status = false;
+  bool whole = false;
   bool explain = false;
 };
 

@@ -1,12 +1,14 @@
 #include "screen/sequence_answer.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <map>
 #include <nlohmann/json.hpp>
 
 #include "quantity/stated_torque.h"
+#include "record/address.h"
 #include "screen/json_text.h"
 #include "words/adapter_in_words.h"
 #include "words/joint_heading.h"
@@ -31,11 +33,38 @@ std::string order_text(const std::vector<int>& order) {
   return text;
 }
 
+std::vector<int> open_in(const progress::Progress& progress, const PlannedJoint& joint,
+                         const PlannedPass& planned) {
+  std::vector<int> open;
+  for (const int position : planned.order) {
+    const auto* step = progress.step(joint.state->joint->code, planned.number, position);
+    if (step == nullptr || step->stands != progress::Step::Stands::Done) open.push_back(position);
+  }
+  std::ranges::sort(open);
+  return open;
+}
+
+bool is_done(const progress::Progress& progress, const PlannedJoint& joint) {
+  return !joint.passes.empty() && std::ranges::all_of(joint.passes, [&](const auto& planned) {
+    return open_in(progress, joint, planned).empty();
+  });
+}
+
+// " - done", " - open at 3, 4"; empty where none of it has been done.
+std::string done_text(const progress::Progress& progress, const PlannedJoint& joint,
+                      const PlannedPass& planned) {
+  const auto open = open_in(progress, joint, planned);
+  if (open.empty()) return " - done";
+  if (open.size() == planned.order.size()) return {};
+  return fmt::format(" - open at {}", record::write_positions(open));
+}
+
 std::string pass_text(const PlannedJoint& joint, const PlannedPass& planned,
-                      const words::Page& page) {
-  const auto line = fmt::format("pass {} of {}{}: {}", planned.number, planned.of,
+                      const progress::Progress& progress, const words::Page& page) {
+  const auto line = fmt::format("pass {} of {}{}: {}{}", planned.number, planned.of,
                                 words::at_positions(joint, planned.order),
-                                words::work_text(planned, joint.state->unit));
+                                words::work_text(planned, joint.state->unit),
+                                done_text(progress, joint, planned));
   std::string text =
       words::wrapped(line, page.width, "  ", "      ") +
       words::wrapped(order_text(planned.order), page.width, "      order ", "            ");
@@ -99,23 +128,46 @@ std::string closing_text(const PlannedJoint& joint, const words::Page& page) {
 }
 
 std::string joint_text(std::size_t number, const PlannedJoint& joint,
-                       const words::BeforeJoints& before, const words::Page& page) {
+                       const progress::Progress& progress, const words::BeforeJoints& before,
+                       const words::Page& page) {
   std::string text = words::joint_heading(*joint.state, page, fmt::format("{}. ", number));
   text += words::wrapped("why here: " + joint.why, page.width, "  ", "    ");
   text += words::wrapped("order: " + joint.positions.why, page.width, "  ", "    ");
   text += groups_text(joint, page);
   text += conditions_text("before it:", before.before(*joint.state), 2, page);
-  for (const auto& planned : joint.passes) text += pass_text(joint, planned, page);
+  for (const auto& planned : joint.passes) text += pass_text(joint, planned, progress, page);
   return text + closing_text(joint, page);
 }
 
+// "1-4. J10 J09 J06 J07: done": joints that follow one another, one of them at least.
+std::string done_joints_text(std::size_t first, const std::vector<std::string>& codes,
+                             const words::Page& page) {
+  const auto last = first + codes.size() - 1;
+  return '\n' + words::wrapped(fmt::format("{}. {}: done",
+                                           first == last ? fmt::format("{}", first)
+                                                         : fmt::format("{}-{}", first, last),
+                                           fmt::join(codes, " ")),
+                               page.width, "", "    ");
+}
+
 // The joints in their order; what was left open stands at the end, under what it waits for.
-std::string joints_text(const plan::ReassemblyPlan& plan, const words::BeforeJoints& before,
-                        const words::Page& page) {
+std::string joints_text(const plan::ReassemblyPlan& plan, const progress::Progress& progress,
+                        const words::BeforeJoints& before, bool whole, const words::Page& page) {
   std::string text;
   std::string_view waits_for;
+  std::vector<std::string> done;
   std::size_t number = 0;
   for (const auto& joint : plan.joints) {
+    ++number;
+    const bool is_told = whole || !is_done(progress, joint);
+    if (is_told && !done.empty()) {
+      text += done_joints_text(number - done.size(), done, page);
+      done.clear();
+    }
+    if (!is_told) {
+      done.push_back(joint.state->joint->code);
+      continue;
+    }
     const std::string_view when = joint.state->joint->final_when;
     if (joint.stage == plan::Stage::Final && when != waits_for) {
       waits_for = when;
@@ -123,9 +175,20 @@ std::string joints_text(const plan::ReassemblyPlan& plan, const words::BeforeJoi
                          words::strong(fmt::format("Left open until then: when {}", when), page),
                          page.width, "", "  ");
     }
-    text += '\n' + joint_text(++number, joint, before, page);
+    text += '\n' + joint_text(number, joint, progress, before, page);
   }
-  return text;
+  return done.empty() ? text : text + done_joints_text(number + 1 - done.size(), done, page);
+}
+
+// Of the joints of which something is still to be done.
+std::vector<std::string> warnings_of(const plan::ReassemblyPlan& plan,
+                                     const progress::Progress& progress, bool whole) {
+  if (whole) return plan.warnings;
+  std::vector<const finding::JointState*> open;
+  for (const auto& joint : plan.joints) {
+    if (!is_done(progress, joint)) open.push_back(joint.state);
+  }
+  return plan::part_of(plan, open).warnings;
 }
 
 // Each pass rule that the plan uses, once, with its source.
@@ -239,9 +302,18 @@ nlohmann::ordered_json joint_json(const PlannedJoint& joint, const words::Before
 
 }  // namespace
 
-std::string sequence_text(const plan::ReassemblyPlan& plan, const audit::Audit& audit,
-                          const words::BeforeJoints& before, const words::Page& page) {
+std::string sequence_text(const plan::ReassemblyPlan& plan, const progress::Progress& progress,
+                          const audit::Audit& audit, const words::BeforeJoints& before, bool whole,
+                          const words::Page& page) {
   if (plan.joints.empty()) return words::no_joints(page);
+  const bool all_done = std::ranges::all_of(
+      plan.joints, [&](const PlannedJoint& joint) { return is_done(progress, joint); });
+  if (all_done && !whole) {
+    return words::wrapped(
+        "Every pass is done. \"boltwitness\" says what else is open; with "
+        "--whole the plan stands here once more.",
+        page.width, "", "");
+  }
   std::string text = words::wrapped(words::sequence_cautions(), page.width, "", "");
   const auto holds = audit.open(audit::Level::Hold);
   if (holds > 0) {
@@ -250,9 +322,9 @@ std::string sequence_text(const plan::ReassemblyPlan& plan, const audit::Audit& 
                            page.width, "", "");
   }
   if (!audit.to_do.empty()) {
-    text += words::wrapped(
-        fmt::format("{} decided and not done; \"boltwitness audit\" names it.", audit.to_do.size()),
-        page.width, "", "");
+    text += words::wrapped(fmt::format("{} decided and not done; \"boltwitness audit\" names {}.",
+                                       audit.to_do.size(), audit.to_do.size() == 1 ? "it" : "them"),
+                           page.width, "", "");
   }
   if (record::is_used(plan.adapter)) {
     text +=
@@ -262,15 +334,15 @@ std::string sequence_text(const plan::ReassemblyPlan& plan, const audit::Audit& 
                                words::adapter_in_words(plan.adapter), plan.adapter.torque_ratio),
                    page.width, "", "");
   }
-  if (!plan.warnings.empty()) {
+  if (const auto warnings = warnings_of(plan, progress, whole); !warnings.empty()) {
     text += '\n' + words::strong("To see to first", page) + '\n';
-    for (const auto& warning : plan.warnings)
+    for (const auto& warning : warnings)
       text += words::wrapped(warning, page.width, "  - ", "    ");
   }
   if (const auto beside = before.goes_back(); !beside.empty()) {
     text += '\n' + conditions_text("What goes back beside the bolts", beside, 0, page);
   }
-  return text + joints_text(plan, before, page) + rule_sources(plan, page);
+  return text + joints_text(plan, progress, before, whole, page) + rule_sources(plan, page);
 }
 
 std::string sequence_json(const plan::ReassemblyPlan& plan, const words::BeforeJoints& before) {

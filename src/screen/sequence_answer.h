@@ -5,6 +5,7 @@
 
 #include "audit/audit.h"
 #include "plan/reassembly_plan.h"
+#include "progress/progress.h"
 #include "words/before_joint.h"
 #include "words/text.h"
 
@@ -12,10 +13,14 @@ namespace screen {
 
 // The plan as a fitter follows it: cautions, open holds and what is still missing first, then joint
 // by joint what has to be so before it and the passes with target, wrench and setting and the order
-// of positions; at the end what was left open, under what it waits for, and the pass rules with
-// their sources.
-[[nodiscard]] std::string sequence_text(const plan::ReassemblyPlan& plan, const audit::Audit& audit,
-                                        const words::BeforeJoints& before, const words::Page& page);
+// of positions, each with what of it is done; at the end what was left open, under what it waits
+// for, and the pass rules with their sources. Of joints that are done it tells no more than that,
+// unless `whole`.
+[[nodiscard]] std::string sequence_text(const plan::ReassemblyPlan& plan,
+                                        const progress::Progress& progress,
+                                        const audit::Audit& audit,
+                                        const words::BeforeJoints& before, bool whole,
+                                        const words::Page& page);
 
 // {"steps":[{"n","joint","pass","position","kind","target_nm"|null,"limit":"min"|"max"|null,
 // "angle_deg"|null,"wrench"|null,"setting"|null,"setting_unit"|null,"provisional","applied_nm"|null,

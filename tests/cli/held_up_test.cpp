@@ -470,4 +470,47 @@ TEST_CASE("a round at another torque than the plan's is named", "[cli]") {
   CHECK_THAT(other["says"].get<std::string>(), ContainsSubstring("was set to 80"));
 }
 
+TEST_CASE("who begins with an open hold, or with what never came out, is told at once", "[cli]") {
+  Gearbox box;
+  box.joint("A1");
+  box.joint("B1");
+  box.trial.done("found A1/3 40s 50o --wrench TW2");
+  box.out("A1");
+  const auto held = box.trial.done("tighten A1/1-4 --pass 1");
+  CHECK_THAT(held.said(), ContainsSubstring("an open hold: found-low:A1/03") &&
+                              ContainsSubstring("settle it before it goes back"));
+  box.later(5);
+  // Told when it is begun, not at every pass.
+  CHECK_THAT(box.trial.done("tighten A1/1-4 --pass 2").said(),
+             !ContainsSubstring("an open hold: found-low"));
+  CHECK_THAT(box.trial.done("tighten B1/1-4 --pass 1").said(),
+             ContainsSubstring("none of B1/1-4 is recorded as out: boltwitness bench B1"));
+}
+
+TEST_CASE("what is done is told short, in the sequence and beside its finding", "[cli]") {
+  Gearbox box;
+  box.joint("A1");
+  box.joint("B1");
+  box.trial.done("found A1/3 40s 50o --wrench TW2");
+  CHECK_THAT(box.trial.done("compare").out, ContainsSubstring("1 outside, 0 undecided"));
+  box.out("B1");
+  box.out("A1");
+  box.trial.done("settle found-low:A1/3 --as re-torque --why settled");
+  CHECK_THAT(box.trial.done("compare").out, ContainsSubstring("C      re-torque"));
+  box.later(5);
+  box.tighten("A1/1-4");
+  const auto compared = box.trial.done("compare").out;
+  CHECK_THAT(compared, ContainsSubstring("1 outside (1 tightened since)") &&
+                           ContainsSubstring("C      tightened"));
+  box.trial.done("tighten B1/1,2 --pass 1");
+  const auto half = box.trial.done("sequence").out;
+  CHECK_THAT(half, ContainsSubstring("1. A1: done") && ContainsSubstring("open at 3-4") &&
+                       !ContainsSubstring("A1, cover"));
+  CHECK_THAT(box.trial.done("sequence --whole").out, ContainsSubstring("A1") &&
+                                                         ContainsSubstring("70 % - done") &&
+                                                         !ContainsSubstring("1. A1: done"));
+  box.tighten("B1/1-4");
+  CHECK_THAT(box.trial.done("sequence").out, ContainsSubstring("Every pass is done."));
+}
+
 }  // namespace held_up_test
