@@ -1,9 +1,11 @@
 #include "paper/job_summary.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <array>
+#include <span>
 
 #include "progress/due_rechecks.h"
 #include "words/deviation_in_words.h"
@@ -72,27 +74,39 @@ std::string answer(const JobSummary& summary) {
   return "Closed up. No hold is open.";
 }
 
-std::string checks(const audit::Audit& audit) {
-  std::string text;
-  std::size_t count = 0;
+constexpr std::size_t kMostNamed = 6;
+
+// "J05/02 (found low), J03/06 (found empty) and 2 more": those of this weight that are open.
+std::string named(const audit::Audit& audit, audit::Level level) {
+  std::vector<std::string> names;
   for (const auto& deviation : audit.deviations) {
-    if (deviation.level != audit::Level::Check || deviation.settled != nullptr) continue;
-    constexpr std::size_t kMostNamed = 6;
-    if (++count > kMostNamed) continue;
-    text += fmt::format("{}{} ({})", text.empty() ? "" : ", ", words::place_text(deviation),
-                        deviation.rule);
+    if (deviation.level != level || deviation.settled != nullptr) continue;
+    names.push_back(fmt::format("{} ({})", words::place_text(deviation), deviation.rule));
   }
-  if (count == 0) return "Checks: none is open.";
-  return fmt::format("Checks open: {}: {}{}.", count, text,
-                     count > 6 ? fmt::format(" and {} more", count - 6) : "");
+  const auto shown = std::min(names.size(), kMostNamed);
+  auto text = fmt::format("{}", fmt::join(std::span(names).first(shown), ", "));
+  if (shown < names.size()) text += fmt::format(" and {} more", names.size() - shown);
+  return text;
 }
 
-std::string next_look(const progress::Reassembly& reassembly, record::Moment now) {
+std::string checks(const audit::Audit& audit) {
+  const auto count = audit.open(audit::Level::Check);
+  return count == 0 ? "Checks: none is open."
+                    : fmt::format("Checks open: {}: {}.", count, named(audit, audit::Level::Check));
+}
+
+// The overdue first.
+std::string next_looks(const progress::Reassembly& reassembly, record::Moment now) {
   const auto due = progress::due_rechecks(reassembly.job, reassembly.survey, reassembly.progress,
                                           now, std::nullopt);
   if (due.empty()) return "Next look at stripes: none is asked for.";
-  return fmt::format("Next look{}: {}.", due.front().is_overdue ? ", OVERDUE" : "",
-                     words::due_in_words(due.front(), now));
+  std::vector<std::string> looks;
+  const auto shown = std::min(due.size(), kMostNamed);
+  for (const auto& look : std::span(due).first(shown)) {
+    looks.push_back((look.is_overdue ? "OVERDUE " : "") + words::due_in_words(look, now));
+  }
+  auto text = fmt::format("Next look at stripes: {}", fmt::join(looks, "; "));
+  return shown < due.size() ? text + fmt::format("; and {} more.", due.size() - shown) : text + ".";
 }
 
 }  // namespace
@@ -104,8 +118,11 @@ void write_answer(Markup& page, const JobSummary& summary) {
   if (!audit.in_order() && !open.empty()) {
     page.element("p", fmt::format("Not closed up: {} open.", words::counted(open.size(), "point")));
   }
+  if (!audit.ready()) {
+    page.element("p", fmt::format("Holds: {}.", named(audit, audit::Level::Hold)));
+  }
   page.element("p", checks(audit));
-  page.element("p", next_look(reassembly, now));
+  page.element("p", next_looks(reassembly, now));
   page.element("p", figures(reassembly));
   page.close();
 }

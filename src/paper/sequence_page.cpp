@@ -37,6 +37,15 @@ void write_holds(Markup& page, const audit::Audit& audit) {
   write_list(page, "Holds that are open", holds);
 }
 
+void write_decided(Markup& page, const audit::Audit& audit) {
+  std::vector<std::string> open;
+  for (const auto& work : audit.to_do) {
+    open.push_back(
+        fmt::format("{}: {}", work.decision->content.deviation, progress::in_words(work)));
+  }
+  write_list(page, "Decided, not done", open);
+}
+
 void write_conditions(Markup& page, std::string_view title,
                       const std::vector<words::Condition>& conditions) {
   if (conditions.empty()) return;
@@ -106,6 +115,7 @@ void write_first_page(Markup& page, const SequenceContent& content,
   page.open("section", {{"class", "first"}});
   page.element("p", {{"class", "caution"}}, words::sequence_cautions());
   write_holds(page, content.audit);
+  write_decided(page, content.audit);
   write_conditions(page, "Hold points", before.hold_points());
   write_list(page, "To see to first", plan.warnings);
   if (record::is_used(plan.adapter)) {
