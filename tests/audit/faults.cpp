@@ -330,6 +330,18 @@ std::vector<Fault> wrench_faults() {
          job.wrenches.push_back({next_stamp(job, audit_moment()), wrench});
          return about_joint(entry->content);
        }},
+      {"found off, and a wide deviation stated with it", "wrench found off", Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = tightening_with(job, dice,
+                                       [&](const auto& one) { return sets_final_value(job, one); });
+         if (entry == nullptr) return std::nullopt;
+         auto wrench = *record::wrench_in(job, entry->content.wrench);
+         wrench.calibrated = record::read_day("2026-08-03");
+         wrench.found_off = quantity::Percent::of_hundred(dice.real(3.5, 15.0));
+         wrench.accuracy = quantity::Percent::of_hundred(20.0);
+         job.wrenches.push_back({next_stamp(job, audit_moment()), wrench});
+         return about_joint(entry->content);
+       }},
       {"no wrench reaches so far", "no wrench", apart,
        specified_as([](Job&, record::Specified& specified) { retype(specified, "2000 N·m"); })},
       {"tolerance too narrow for any wrench", "coarse wrench", apart,

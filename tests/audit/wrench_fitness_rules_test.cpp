@@ -144,6 +144,27 @@ TEST_CASE("rule: coarse wrench", "[audit]") {
   CHECK(deviations_of(two.job()).empty());
 }
 
+TEST_CASE("a deviation that is stated wide excuses no calibration that found it off", "[audit]") {
+  const auto calibrated = [](std::optional<double> stated, std::optional<double> stated_before,
+                             double found_off) {
+    auto job = finished();
+    if (stated_before) {
+      job.wrenches.front().content.accuracy = quantity::Percent::of_hundred(*stated_before);
+    }
+    calibrate(job, "2026-08-01", found_off);
+    if (stated) job.wrenches.back().content.accuracy = quantity::Percent::of_hundred(*stated);
+    std::string ids;
+    for (const auto& deviation : deviations_of(job)) ids += deviation.id + ' ';
+    return ids;
+  };
+  constexpr const char* kOff = "wrench-found-off:J01:TW2:2026-08-01";
+  CHECK_THAT(calibrated(10.0, std::nullopt, 7.0), ContainsSubstring(kOff));
+  CHECK_THAT(calibrated(10.0, 10.0, 7.0), ContainsSubstring(kOff));
+  // What was allowed for until then counts, whatever the new certificate states.
+  CHECK_THAT(calibrated(4.0, 1.0, 3.0), ContainsSubstring(kOff));
+  CHECK_THAT(calibrated(4.0, 4.0, 3.0), !ContainsSubstring(kOff));
+}
+
 TEST_CASE("rule: tightened out of range", "[audit]") {
   auto job = finished();
   record::Wrench wide;
