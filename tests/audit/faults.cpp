@@ -195,6 +195,15 @@ std::vector<Fault> specification_faults() {
          job.specifications.erase(job.specifications.begin() + at);
          return Expected{joint};
        }},
+      {"tightened against no specification", "no specification", Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto at = dice.whole(0, static_cast<int>(job.specifications.size()) - 1);
+         const auto joint = job.specifications[static_cast<std::size_t>(at)].content.joint;
+         job.specifications.erase(job.specifications.begin() + at);
+         std::erase_if(job.findings,
+                       [&](const auto& entry) { return entry.content.joint == joint; });
+         return Expected{joint};
+       }},
       {"specification without a source", "no source", apart,
        specified_as([](Job&, record::Specified& specified) { specified.source.clear(); })},
       {"a bulletin gives another torque", "sources disagree", apart,
