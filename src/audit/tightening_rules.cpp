@@ -7,6 +7,7 @@
 #include "audit/rules.h"
 #include "audit/together.h"
 #include "progress/torque_limit.h"
+#include "quantity/number_text.h"
 #include "record/address.h"
 
 namespace audit {
@@ -140,6 +141,18 @@ Over over_limit(const JointWork& work, int position, quantity::Torque limit) {
   return over;
 }
 
+// What the limit holds of it, in words that follow from the figures.
+Statement running_text(const JointCase& at, int position) {
+  for (const auto* step : steps_of(at, position)) {
+    const auto& aim = step->planned().pass.aim;
+    if (!aim || !aim->may_run) continue;
+    return as::wording(fmt::format(", {} of it to run it down, the most that was read at {}",
+                                   quantity::write_rounded(*aim->may_run, at.unit()),
+                                   at.joint.joint->code));
+  }
+  return {};
+}
+
 void over_torqued(const JointCase& at, const finding::PositionState& position,
                   Deviations& deviations) {
   if (!was_tightened(at, position)) return;
@@ -149,10 +162,10 @@ void over_torqued(const JointCase& at, const finding::PositionState& position,
   if (over.highest == nullptr) return;
   auto deviation = flag_position(
       kOverTorqued, Level::Hold, at.joint, position.position,
-      says("line {} tightened it to {}; the most that any pass allows is {}",
+      says("line {} tightened it to {}; the most that any pass allows is {}{}",
            as::line(over.highest->stamp),
            as::torque(*record::applied_torque(over.highest->content), at.unit()),
-           as::torque(*most, at.unit())),
+           as::torque(*most, at.unit()), running_text(at, position.position)),
       "slacken it, hold its length and thread against a new one, renew it where in doubt, and "
       "start it again from pass 1");
   // The work by which a decision on it is carried out leaves that decision standing.

@@ -22,6 +22,10 @@ struct Aim {
   // What of the torque and its limits it takes to run the fastener before it seats, as read in its
   // test; nothing where that is not contained.
   std::optional<quantity::Torque> running = std::nullopt;
+  // Of a fastener whose own is not known: the most that a test of its joint read, which has to be
+  // read anew and added; and what was contained as long as the one before it was in.
+  std::optional<quantity::Torque> may_run = std::nullopt;
+  std::optional<quantity::Torque> had_running = std::nullopt;
 
   bool operator==(const Aim&) const = default;
 };

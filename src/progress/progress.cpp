@@ -22,6 +22,20 @@ bool same_target(const record::PassTarget& a, const record::PassTarget& b) {
   return std::abs(*a.torque / *b.torque - 1.0) < kSameTorque;
 }
 
+// The same torque but for what it takes to run a fastener down: its test was entered, or it was to
+// be replaced, after it had been tightened by the plan of that day.
+bool same_but_for_running(const plan::TighteningPass& pass, const record::PassTarget& done) {
+  if (!pass.aim || !done.torque) return false;
+  const auto is = [&](quantity::Torque torque) {
+    auto target = plan::target_of(pass);
+    target.torque = torque;
+    return same_target(target, done);
+  };
+  const auto& aim = *pass.aim;
+  return (aim.running && is(aim.torque - *aim.running)) ||
+         (aim.had_running && is(aim.torque + *aim.had_running));
+}
+
 // The turn that was read lies outside the window that the step asks for.
 bool is_outside_window(const record::Tightening& tightening, const plan::TighteningPass& pass) {
   return tightening.turned && pass.window &&
@@ -341,7 +355,11 @@ Step* Progress::step_done(const Place& place, const record::Tightening& tighteni
   Step* fitting = nullptr;
   for (const std::size_t number : place.steps) {
     Step& step = steps_[number];
-    if (!same_target(plan::target_of(step.planned().pass), tightening.target)) continue;
+    const auto& pass = step.planned().pass;
+    if (!same_target(plan::target_of(pass), tightening.target) &&
+        !same_but_for_running(pass, tightening.target)) {
+      continue;
+    }
     if (step.pass_number() == tightening.pass) return &step;
     const bool first_open =
         step.stands == Stands::Open && (fitting == nullptr || fitting->stands != Stands::Open);
