@@ -55,6 +55,7 @@ const std::vector<Rule>& rules() {
       kThreadStrips,
       kHeadPressesIn,
       kOverstretched,
+      kTightenedPastYield,
       kStrayEntry,
       kMissingJoint,
       kCounterBackwards,

@@ -66,6 +66,7 @@ extern const Rule kImplausible;
 extern const Rule kThreadStrips;
 extern const Rule kHeadPressesIn;
 extern const Rule kOverstretched;
+extern const Rule kTightenedPastYield;
 
 // record_rules.cpp
 extern const Rule kStrayEntry;  // the job: what its lines name is not there, so no joint has them

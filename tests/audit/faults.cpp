@@ -659,6 +659,23 @@ std::vector<Fault> tightening_faults() {
        }},
       {"specification changed after the work", "other target", closed,
        specified_as([](Job&, record::Specified& specified) { retype(specified, "37 N·m ±20%"); })},
+      {"joint put right as a smaller one after the work", "tightened past yield", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto* entry = tightening_with(job, dice, [&](const auto& one) {
+           return sets_final_value(job, one) && !has_angle(job, one.content.joint);
+         });
+         if (entry == nullptr) return std::nullopt;
+         auto& joint = joint_named(job, entry->content.joint);
+         joint.size = "M5x0.8";
+         joint.grade = "4.6";
+         return about(entry->content);
+       }},
+      {"joint put right as a smaller one than its torque", "implausible", closed,
+       specified_as([](Job& job, record::Specified& specified) {
+         auto& joint = joint_named(job, specified.joint);
+         joint.size = "M3x0.5";
+         joint.grade = "4.6";
+       })},
       {"a stripe forgotten", "no final stripe", closed,
        [](Job& job, Dice& dice) -> Planted {
          auto& stripe = dice.one_of(job.stripes).content;

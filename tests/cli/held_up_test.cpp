@@ -320,6 +320,40 @@ TEST_CASE("a joint that was tightened and never came out is named", "[cli]") {
   CHECK_THAT(box.status(), ContainsSubstring(kFinished));
 }
 
+TEST_CASE("a joint that is put right under finished work says so and is held to it", "[cli]") {
+  Gearbox box;
+  box.joint("A1");
+  box.out("A1");
+  box.finish("A1/1-4");
+  const std::string why = " --why 'misread the head'";
+  const auto larger = box.trial.done("joint A1 --replace 3 --grade 10.9" + why);
+  CHECK_THAT(larger.said(), ContainsSubstring("A1/1-4: 4 positions were tightened when it was 4 x "
+                                              "M12x1.75 x 90mm, 8.8"));
+  CHECK_THAT(box.status(), ContainsSubstring(kFinished));
+  const auto history = box.trial.done("history --json").json();
+  const auto line = std::to_string(history["lines"].back()["line"].get<int>());
+  const auto smaller =
+      box.trial.done("joint A1 --replace " + line + " --size M6 --grade 5.6" + why);
+  CHECK_THAT(smaller.said(), ContainsSubstring("4 positions were tightened when it was"));
+  box.check_held_up_by("implausible:A1");
+  box.check_held_up_by("tightened-past-yield:A1");
+  // What a torque does not depend on is no such matter, nor is a joint of which nothing is back.
+  Gearbox other;
+  other.joint("A1");
+  other.out("A1");
+  CHECK_THAT(other.trial.done("joint A1 --replace 3 --grade 10.9" + why).said(),
+             !ContainsSubstring("tightened when"));
+}
+
+TEST_CASE("another condition under finished work is told", "[cli]") {
+  Gearbox box;
+  box.joint("A1", "--condition dry");
+  box.out("A1");
+  box.finish("A1/1-4");
+  CHECK_THAT(box.trial.done("joint A1 --replace 4 --condition oiled --why 'see p. 5'").said(),
+             ContainsSubstring("4 positions were tightened when it was 80 N·m, dry"));
+}
+
 TEST_CASE("final values of a wrench whose calibration had run out hold the job up", "[cli]") {
   Gearbox box;
   box.joint("A1");
