@@ -76,6 +76,7 @@ const std::vector<Rule>& rules() {
       kTightenedOutOfCalibration,
       kNoFinalStripe,
       kStripeTooEarly,
+      kTwoMarks,
       kSecondPerson,
       kNotBack,
       kItemCount,
@@ -99,10 +100,12 @@ bool Audit::in_order() const { return ready() && to_do.empty(); }
 std::vector<const Deviation*> in_the_way(const Audit& audit) {
   std::vector<const Deviation*> found;
   for (const auto& deviation : audit.deviations) {
-    const bool is_about_the_end = deviation.rule == kRecheckOverdue.name ||
-                                  deviation.rule == kStripeTooEarly.name ||
-                                  deviation.rule == kNeverOut.name;
-    if (deviation.holds_up() || (is_about_the_end && deviation.settled == nullptr)) {
+    const bool is_about_the_end =
+        deviation.rule == kRecheckOverdue.name || deviation.rule == kStripeTooEarly.name ||
+        deviation.rule == kTwoMarks.name || deviation.rule == kNeverOut.name;
+    const bool is_good_to_know = deviation.level == Level::Note;
+    if (deviation.holds_up() ||
+        (is_about_the_end && !is_good_to_know && deviation.settled == nullptr)) {
       found.push_back(&deviation);
     }
   }

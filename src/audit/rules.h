@@ -103,6 +103,7 @@ extern const Rule kTurn;
 // finish_rules.cpp
 extern const Rule kNoFinalStripe;
 extern const Rule kStripeTooEarly;
+extern const Rule kTwoMarks;
 extern const Rule kSecondPerson;
 
 // recheck_rules.cpp

@@ -676,6 +676,12 @@ std::vector<Fault> tightening_faults() {
          joint.size = "M3x0.5";
          joint.grade = "4.6";
        })},
+      {"teardown mark not wiped off", "two marks", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto& stripe = dice.one_of(job.stripes).content;
+         stripe.teardown_mark_wiped = false;
+         return Expected{stripe.joint, dice.one_of(stripe.positions)};
+       }},
       {"a stripe forgotten", "no final stripe", closed,
        [](Job& job, Dice& dice) -> Planted {
          auto& stripe = dice.one_of(job.stripes).content;

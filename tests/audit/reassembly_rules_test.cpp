@@ -311,6 +311,24 @@ TEST_CASE("rule: stripe too early", "[audit]") {
   CHECK(ids(checked_again).empty());
 }
 
+TEST_CASE("rule: two marks", "[audit]") {
+  auto job = back_together(taken_apart());
+  job.stripes.back().content.teardown_mark_wiped = false;
+  const auto both = only(job);
+  CHECK(both.id == "two-marks:J01");
+  CHECK(both.level == Level::Check);
+  CHECK_THAT(both.says, ContainsSubstring("at 1-4"));
+  CHECK_THAT(both.what_to_do, ContainsSubstring("stripe J01/1-4 --wiped"));
+  // The line that says that it was wiped clears it, as no teardown mark does that was never drawn.
+  auto wiped = job;
+  auto again = wiped.stripes.back().content;
+  again.teardown_mark_wiped = true;
+  wiped.stripes.push_back({next_stamp(wiped, kBack + std::chrono::hours(3)), again});
+  CHECK(ids(wiped).empty());
+  for (auto& removal : job.removals) removal.content.marked = false;
+  CHECK(ids(job).empty());
+}
+
 TEST_CASE("rule: second person", "[audit]") {
   auto critical = taken_apart();
   critical.last_joint().critical = true;

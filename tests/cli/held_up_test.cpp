@@ -354,6 +354,19 @@ TEST_CASE("another condition under finished work is told", "[cli]") {
              ContainsSubstring("4 positions were tightened when it was 80 N·m, dry"));
 }
 
+TEST_CASE("a stripe beside the teardown mark keeps the job open until it is wiped", "[cli]") {
+  Gearbox box;
+  box.joint("A1");
+  box.out("A1");
+  box.tighten("A1/1-4");
+  box.trial.done("stripe A1/1-4 --not-wiped");
+  box.check_held_up_by("two-marks:A1", "check");
+  CHECK_THAT(box.status(), ContainsSubstring("to settle: two-marks:A1"));
+  box.later(5);
+  box.trial.done("stripe A1/1-4 --wiped");
+  CHECK_THAT(box.status(), ContainsSubstring(kFinished));
+}
+
 TEST_CASE("final values of a wrench whose calibration had run out hold the job up", "[cli]") {
   Gearbox box;
   box.joint("A1");
