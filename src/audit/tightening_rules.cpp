@@ -30,8 +30,18 @@ bool was_tightened(const JointCase& at, const finding::PositionState& position) 
   return at.work != nullptr && !at.work->done_at(position.position).empty();
 }
 
+// Work in this pass that the plan does not count, because the position came out before it in the
+// midst of its passes, and did not start again at the first.
+bool went_on_after_out(const JointCase& at, int position, int pass) {
+  if (at.progress().broken_off(at.joint.joint->code, position) == nullptr) return false;
+  return std::ranges::any_of(at.work->done_at(position), [&](const Tightened* entry) {
+    return record::is_work(entry->content) && entry->content.pass == pass;
+  });
+}
+
 struct Skipped {
   std::vector<int> silently;
+  const Tightened* broken_off = nullptr;  // of one of those that came out in the midst of it
   std::vector<int> with_reason;
   std::string reason;
 };
@@ -45,13 +55,18 @@ std::map<int, Skipped> skipped_in(const JointCase& at) {
     bool went_on = false;
     for (auto step = steps.rbegin(); step != steps.rend(); ++step) {
       auto& skipped = by_pass[(*step)->pass_number()];
-      if ((*step)->stands == Stands::Done) {
+      if ((*step)->stands == Stands::Done ||
+          ((*step)->entry == nullptr &&
+           went_on_after_out(at, position.position, (*step)->pass_number()))) {
         went_on = true;
       } else if ((*step)->stands == Stands::LeftOut) {
         skipped.with_reason.push_back(position.position);
         skipped.reason = (*step)->entry->content.skipped_why;
       } else if (went_on && (*step)->entry == nullptr) {
         skipped.silently.push_back(position.position);
+        if (skipped.broken_off == nullptr) {
+          skipped.broken_off = at.progress().broken_off(at.joint.joint->code, position.position);
+        }
       }
     }
   }
@@ -63,8 +78,12 @@ void pass_skipped(const JointCase& at, Deviations& deviations) {
     if (!skipped.silently.empty()) {
       auto deviation = flag_part(
           kPassSkipped, Level::Hold, at.joint, fmt::format("pass-{}", pass),
-          says("pass {} is missing at {}, though later ones are done", as::count(pass),
-               as::numbers(skipped.silently)),
+          says("pass {} is missing at {}, though later ones are done{}", as::count(pass),
+               as::numbers(skipped.silently),
+               skipped.broken_off == nullptr
+                   ? Statement{}
+                   : says(" (what was done before it came out, line {}, counts no more)",
+                          as::line(skipped.broken_off->stamp))),
           "slacken the joint and go through its passes again in order, or enter what was done");
       deviation.positions = skipped.silently;
       deviations.push_back(std::move(deviation));

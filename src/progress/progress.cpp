@@ -72,6 +72,7 @@ Progress::Progress(const record::Job& job, const plan::ReassemblyPlan& plan)
     }
   }
   go_on_between_passes(job);
+  find_broken_off(job);
   std::vector<Event> events;
   const auto gather = [&events](const auto& entries) {
     for (const auto& entry : entries) events.emplace_back(&entry);
@@ -138,6 +139,42 @@ void Progress::go_on_between_passes(const record::Job& job) {
     }
     if (went_through({place.steps.begin(), renewed}, work)) place.came_out = before;
   }
+}
+
+void Progress::find_broken_off(const record::Job& job) {
+  // What happened last at each place before it came out: work, or a stripe drawn on it.
+  std::map<Key, const record::Stamp*> striped;
+  const auto each_before_out = [&](const auto& entry, auto&& act) {
+    for (const int position : entry.content.positions) {
+      const auto found = places_.find({record::folded_code(entry.content.joint), position});
+      if (found != places_.end() && !is_after_removal(entry.stamp, found->second.came_out)) {
+        act(found->first, found->second);
+      }
+    }
+  };
+  for (const auto& entry : job.stripes) {
+    each_before_out(entry, [&](const Key& key, const Place&) {
+      auto& last = striped[key];
+      if (last == nullptr || record::is_later(entry.stamp, *last)) last = &entry.stamp;
+    });
+  }
+  for (const auto& entry : job.tightenings) {
+    if (!record::is_work(entry.content)) continue;
+    each_before_out(entry, [&](const Key& key, Place& place) {
+      const auto stripe = striped.find(key);
+      if (stripe != striped.end() && record::is_later(*stripe->second, entry.stamp)) return;
+      if (place.broken_off == nullptr || record::is_later(entry.stamp, place.broken_off->stamp)) {
+        place.broken_off = &entry;
+      }
+    });
+  }
+  for (auto& placed : places_) begin_anew(placed.second);
+}
+
+void Progress::begin_anew(Place& place) {
+  place.to_restart_at.reset();
+  if (place.broken_off == nullptr || place.steps.empty()) return;
+  place.to_restart_at = steps_[place.steps.front()].pass_number();
 }
 
 void Progress::count_decisions(const record::Job& job) {
@@ -209,7 +246,7 @@ void Progress::count_anew(Place& place, int position) {
     steps_[number].entry = nullptr;
   }
   place.finish = {};
-  place.to_restart_at.reset();
+  begin_anew(place);
   std::erase_if(other_work_, [&](const OtherWork& other) {
     return other.position == position &&
            std::ranges::find(place.counted, Event(other.entry)) != place.counted.end();
@@ -422,6 +459,12 @@ std::vector<const record::Entry<record::Tightening>*> Progress::dated_before_out
   const auto* found = place(joint, position);
   return found == nullptr ? std::vector<const record::Entry<record::Tightening>*>{}
                           : found->dated_before_out;
+}
+
+const record::Entry<record::Tightening>* Progress::broken_off(std::string_view joint,
+                                                              int position) const {
+  const auto* found = place(joint, position);
+  return found == nullptr ? nullptr : found->broken_off;
 }
 
 Finish Progress::finish_of(std::string_view joint, int position) const {

@@ -822,6 +822,19 @@ void repair(Job& job, const std::string& joint, int position, record::Moment at)
 std::vector<Fault> faults_of_time() {
   const auto closed = Stage::Closed;
   return {
+      {"taken out between two of its passes", "pass skipped", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto* entry =
+             tightening_with(job, dice, [](const auto& one) { return one.content.pass > 1; });
+         if (entry == nullptr) return std::nullopt;
+         record::Removal removal;
+         removal.joint = entry->content.joint;
+         removal.positions = entry->content.positions;
+         const auto between = entry->stamp.done_at - std::chrono::seconds(10);
+         const auto planted = about(entry->content);
+         job.removals.push_back({next_stamp(job, between), removal});
+         return planted;
+       }},
       {"wrench struck after its work", "stray entry", closed,
        [](Job& job, Dice& dice) -> Planted {
          auto* entry = tightening_with(job, dice,

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "audit/audit.h"
+#include "progress/reassembly.h"
 #include "support/catch.h"
 #include "support/job_builder.h"
 #include "support/reassembled.h"
@@ -327,6 +328,33 @@ TEST_CASE("rule: two marks", "[audit]") {
   CHECK(ids(wiped).empty());
   for (auto& removal : job.removals) removal.content.marked = false;
   CHECK(ids(job).empty());
+}
+
+TEST_CASE("what came out in the midst of its passes goes through them from the first", "[audit]") {
+  auto job = back_together(taken_apart());
+  record::Removal removal;
+  removal.joint = "J01";
+  removal.positions = {3};
+  const auto between = line_of(job, 2, 3).stamp.done_at - std::chrono::seconds(10);
+  job.removals.push_back({next_stamp(job, between), removal});
+  // The old line of pass 1 is of the fastener before it came out.
+  CHECK_THAT(ids(job), ContainsSubstring("pass-skipped:J01:pass-1") &&
+                           ContainsSubstring("stripe-too-early:J01 "));
+  const progress::Reassembly now(job, record::local_day(kNow));
+  CHECK_FALSE(now.progress.has_final_value("J01", 3));
+  CHECK(now.progress.has_final_value("J01", 1));
+  CHECK(now.progress.next("J01")->pass_number() == 1);
+  // Pass 1 alone does not mend it: what was set before it counts no more.
+  auto first = line_of(job, 1, 3);
+  first.stamp = next_stamp(job, kBack + std::chrono::hours(3));
+  job.tightenings.push_back(first);
+  const progress::Reassembly then(job, record::local_day(kNow));
+  CHECK(then.progress.next("J01")->pass_number() == 2);
+  CHECK_FALSE(then.progress.has_final_value("J01", 3));
+  // One that came out after its final stripe is torn down anew, with no word of that.
+  auto later = back_together(taken_apart());
+  later.removals.push_back({next_stamp(later, kBack + std::chrono::hours(3)), removal});
+  CHECK_THAT(ids(later), !ContainsSubstring("pass-skipped"));
 }
 
 TEST_CASE("rule: second person", "[audit]") {

@@ -367,6 +367,30 @@ TEST_CASE("a stripe beside the teardown mark keeps the job open until it is wipe
   CHECK_THAT(box.status(), ContainsSubstring(kFinished));
 }
 
+TEST_CASE("out dated between two passes opens them both, and says so", "[cli]") {
+  Gearbox box;
+  box.joint("A1", "", 2);
+  box.out("A1", "1-2");
+  const auto work = [&](const std::string& which, int pass) {
+    box.trial.done("tighten A1/" + which + " --pass " + std::to_string(pass));
+    box.later(10);
+  };
+  work("1-2", 1);
+  work("1-2", 2);
+  box.trial.done("stripe A1/1-2 --wiped");
+  CHECK_THAT(box.status(), ContainsSubstring(kFinished));
+  const auto between = box.ago(15);
+  CHECK_THAT(box.trial.done("out A1/1 --bag B2" + between).said(),
+             ContainsSubstring("A1/01 came out between line"));
+  box.check_held_up_by("pass-skipped:A1:pass-1");
+  CHECK(box.trial.run("stripe A1/1 --wiped").code == 1);
+  work("1", 1);
+  CHECK(box.trial.run("stripe A1/1 --wiped").code == 1);
+  work("1", 2);
+  box.trial.done("stripe A1/1 --wiped");
+  CHECK_THAT(box.status(), ContainsSubstring(kFinished));
+}
+
 TEST_CASE("final values of a wrench whose calibration had run out hold the job up", "[cli]") {
   Gearbox box;
   box.joint("A1");
