@@ -293,7 +293,9 @@ Lookups::Lookups(const record::Job& job, const finding::Survey& survey, record::
       calibrations(job),
       wrench_choice(job, record::local_day(now)),
       hold_points(job),
-      covers(job, survey, decided) {
+      covers(job, survey, decided),
+      is_closing(std::ranges::any_of(
+          job.tightenings, [](const auto& entry) { return record::is_work(entry.content); })) {
   for (const auto& renewing : plan::renewal_list(job, survey, plan::RenewalsBy::RecordAlone)) {
     renewals[record::folded_code(renewing.joint->joint->code)].push_back(renewing);
   }

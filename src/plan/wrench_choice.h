@@ -53,6 +53,10 @@ struct WrenchSetting {
 // reading of the scale. Own choice, no source.
 inline constexpr double kMostOfTolerance = 2.0 / 3.0;
 
+// This setting of a wrench, for this aim, as it was made through an adapter of this ratio.
+[[nodiscard]] WrenchSetting set_on(const record::Wrench& wrench, double setting, const Aim& aim,
+                                   double torque_ratio);
+
 [[nodiscard]] bool uses_up_tolerance(const WrenchSetting& setting);
 
 // "95 N·m allows ±2.0, and TW2 may be off by 3.3 of that, more than two thirds": of a setting that

@@ -355,6 +355,19 @@ std::vector<Fault> wrench_faults() {
        specified_as([](Job&, record::Specified& specified) { retype(specified, "2000 N·m"); })},
       {"tolerance too narrow for any wrench", "coarse wrench", apart,
        specified_as([](Job&, record::Specified& specified) { retype(specified, "60 N·m ±2%"); })},
+      {"tightened with a wrench too coarse for its tolerance", "coarse wrench", Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = tightening_with(job, dice, [&](const auto& one) {
+           return sets_final_value(job, one) && !has_angle(job, one.content.joint);
+         });
+         if (entry == nullptr) return std::nullopt;
+         for (auto& wrench : job.wrenches) {
+           if (wrench.content.name == entry->content.wrench) {
+             wrench.content.accuracy = quantity::Percent::of_hundred(dice.real(20.0, 40.0));
+           }
+         }
+         return about_joint(entry->content);
+       }},
       {"joint waits for one that is not there", "missing joint", apart,
        [](Job& job, Dice& dice) -> Planted {
          auto& joint = dice.one_of(job.joints).content;
@@ -463,6 +476,16 @@ std::vector<Fault> record_faults() {
          const auto joint = dice.one_of(job.removals).content.joint;
          std::erase_if(job.removals,
                        [&](const auto& entry) { return entry.content.joint == joint; });
+         return Expected{joint};
+       }},
+      {"a joint that nobody opened while the others went back", "never out", Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto joint = dice.one_of(job.removals).content.joint;
+         const auto is_of_it = [&](const auto& entry) { return entry.content.joint == joint; };
+         std::erase_if(job.removals, is_of_it);
+         std::erase_if(job.tightenings, is_of_it);
+         std::erase_if(job.stripes, is_of_it);
+         if (job.tightenings.empty()) return std::nullopt;
          return Expected{joint};
        }},
       {"pulled at after the final stripe", "found after tightening", Stage::Closed,

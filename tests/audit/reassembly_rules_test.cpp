@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "audit/audit.h"
+#include "audit/settlement.h"
 #include "progress/reassembly.h"
 #include "support/catch.h"
 #include "support/job_builder.h"
@@ -518,6 +519,27 @@ TEST_CASE("rule: never out", "[audit]") {
   const auto never = only(job);
   CHECK(never.id == "never-out:J01");
   CHECK(never.level == Level::Check);
+  // A joint that the plan has while others go back, and of which nothing is recorded, is told as a
+  // note; the decision that it stays takes it out of the plan.
+  auto beside = taken_apart();
+  beside.joint("J02", 2).specified("J02");
+  auto other = beside.job();
+  std::erase_if(other.joints, [](const auto& entry) { return entry.content.code == "J02"; });
+  std::erase_if(other.specifications,
+                [](const auto& entry) { return entry.content.joint == "J02"; });
+  reassemble(other, kBack);
+  other.joints = beside.job().joints;
+  other.specifications = beside.job().specifications;
+  const auto untouched = only(other);
+  CHECK(untouched.id == "never-out:J02");
+  CHECK(untouched.level == Level::Note);
+  auto stays = audit::disposition_about(untouched, untouched.id);
+  stays.decision = record::Decision::UseAsIs;
+  stays.reason = "not opened";
+  other.dispositions.push_back({next_stamp(other, kNow - std::chrono::hours(1)), stays});
+  const progress::Reassembly decided(other, record::local_day(kNow));
+  CHECK(decided.progress.next() == nullptr);
+  CHECK(only(other).settled != nullptr);
   // Neither begun nor tested alone.
   job.tightenings.clear();
   job.stripes.clear();

@@ -144,6 +144,28 @@ TEST_CASE("rule: coarse wrench", "[audit]") {
   CHECK(deviations_of(two.job()).empty());
 }
 
+TEST_CASE("rule: coarse wrench looks at the wrench that was used", "[audit]") {
+  // As above: ±4 % of 95 N·m on TW2, and ±1 % on TW1.
+  auto builder = JobBuilder().wrench().wrench("TW1", "40..110 N·m", "0.5 N·m");
+  builder.last_wrench().accuracy = quantity::Percent::of_hundred(1.0);
+  builder.joint("J01", 2).specified("J01", "95 ±2 N·m").out("J01/1-2");
+  auto job = builder.job();
+  reassemble(job, kBack);
+  CHECK(deviations_of(job).empty());
+  for (auto& entry : job.tightenings) entry.content.wrench = "TW2";
+  const auto coarse = only(job);
+  CHECK(coarse.id == "coarse-wrench:J01");
+  CHECK(coarse.level == Level::Check);
+  CHECK_THAT(coarse.says, ContainsSubstring("TW2 may be off by 4.3"));
+  CHECK_THAT(coarse.what_to_do, ContainsSubstring("check what it tightened"));
+  // What was decided of the best wrench there is stands once that has tightened it.
+  auto only_one = JobBuilder().wrench().joint("J01", 2).specified("J01", "95 ±2 N·m");
+  auto apart = only_one.out("J01/1-2").job();
+  const auto before = only(apart).parts.front().evidence;
+  reassemble(apart, kBack);
+  CHECK(only(apart).parts.front().evidence == before);
+}
+
 TEST_CASE("a deviation that is stated wide excuses no calibration that found it off", "[audit]") {
   const auto calibrated = [](std::optional<double> stated, std::optional<double> stated_before,
                              double found_off) {
