@@ -320,6 +320,21 @@ TEST_CASE("a joint that was tightened and never came out is named", "[cli]") {
   CHECK_THAT(box.status(), ContainsSubstring(kFinished));
 }
 
+TEST_CASE("the next step opens what covers a joint before it", "[cli]") {
+  Gearbox box;
+  box.joint("A1");
+  box.joint("A2", "--covers A1");
+  box.joint("A3", "--covers A2");
+  const auto next = [&] { return box.trial.run("status --json").json()["next"]; };
+  CHECK(next()["command"] == "bench A3");
+  CHECK_THAT(next()["why"].get<std::string>(), ContainsSubstring("A1 lies under it"));
+  box.out("A3");
+  CHECK(next()["command"] == "bench A2");
+  box.out("A2");
+  CHECK(next()["command"] == "bench A1");
+  CHECK_THAT(next()["why"].get<std::string>(), !ContainsSubstring("under it"));
+}
+
 TEST_CASE("a joint that is put right under finished work says so and is held to it", "[cli]") {
   Gearbox box;
   box.joint("A1");
