@@ -17,6 +17,7 @@
 #include "fastener/thread_text.h"
 #include "finding/part_check.h"
 #include "finding/plausibility.h"
+#include "finding/survey.h"
 #include "plan/pass_rule.h"
 #include "plan/position_order.h"
 #include "quantity/ascii.h"
@@ -25,6 +26,7 @@
 #include "record/address.h"
 #include "record/specification_check.h"
 #include "record/typed_text.h"
+#include "words/joint_heading.h"
 #include "words/line_text.h"
 
 namespace act {
@@ -337,6 +339,63 @@ ShrunkJoint what_is_lost(const record::Job& before, const record::Joint& joint,
   return shrunk(*until_now, joint, logbook.job_of(joint.code));
 }
 
+// "2 x M10x1.5 x 60mm, 8.8" as far as a torque depends on it; nothing of what else a joint says.
+bool is_same_bolt(const record::Joint& a, const record::Joint& b) {
+  return a.size == b.size && a.grade == b.grade && a.length.has_value() == b.length.has_value() &&
+         (!a.length || quantity::is_same(*a.length, *b.length));
+}
+
+// The positions that were tightened since they last came out.
+std::vector<int> tightened_now(const finding::JointState& joint, const record::Job& job) {
+  std::vector<int> positions;
+  for (const auto& position : joint.positions) {
+    const bool is_back = std::ranges::any_of(job.tightenings, [&](const auto& entry) {
+      const auto& work = entry.content;
+      return record::is_work(work) && record::same_code(work.joint, joint.joint->code) &&
+             std::ranges::find(work.positions, position.position) != work.positions.end() &&
+             (position.removal == nullptr ||
+              record::is_later(entry.stamp, position.removal->stamp));
+    });
+    if (is_back) positions.push_back(position.position);
+  }
+  return positions;
+}
+
+// What had been tightened while the joint was entered otherwise; empty where that changes nothing.
+std::string tightened_before(const record::Job& before, const std::string& code,
+                             const record::Joint* joint, const record::Specified* specified) {
+  const auto survey = finding::survey(before);
+  const auto* state = finding::joint_in(survey, code);
+  if (state == nullptr) return {};
+  const auto tightened = tightened_now(*state, before);
+  if (tightened.empty()) return {};
+  std::string was;
+  if (joint != nullptr && !is_same_bolt(*joint, *state->joint)) {
+    was = words::kind_text(*state->joint);
+  }
+  if (specified != nullptr) {
+    const auto& position =
+        state->at(specified->positions.empty() ? tightened.front() : specified->positions.front());
+    const auto* asked = position.specified;
+    const bool is_same = asked != nullptr && asked->condition == specified->condition &&
+                         asked->procedure == specified->procedure;
+    if (!is_same) {
+      was += fmt::format("{}{}", was.empty() ? "" : ", ",
+                         asked == nullptr ? std::string("without a specification")
+                                          : fmt::format("{}, {}", asked->typed,
+                                                        fastener::name_of(asked->condition)));
+    }
+  }
+  if (was.empty()) return {};
+  return fmt::format(
+      "{}: {} tightened when it was {}; \"boltwitness audit\" holds what was set then against what "
+      "is entered now",
+      record::write_address(code, tightened),
+      tightened.size() == 1 ? std::string("1 position was")
+                            : fmt::format("{} positions were", tightened.size()),
+      was);
+}
+
 // No condition counts as received; where one was given until now, that is a change nobody typed.
 void remark_on_condition(const record::Specified& specified, const record::Job& before,
                          std::vector<std::string>& remarks) {
@@ -442,6 +501,11 @@ Done enter_joint(logbook::Logbook& logbook, const logbook::Writer& writer,
 
   Done done{{}, remarks};
   if (!loss.text.empty()) done.remarks.push_back(loss.text);
+  if (auto text = tightened_before(before, address.joint, joint ? &*joint : nullptr,
+                                   specified ? &*specified : nullptr);
+      !text.empty()) {
+    done.remarks.push_back(std::move(text));
+  }
   if (joint) {
     remark_on(*joint, done.remarks);
     for (auto& remark : remarks_on_others(*joint, known.codes)) {

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <set>
 
 #include "act/amendment.h"
@@ -75,6 +76,46 @@ record::Removal removal_from(const RemovalWords& words, const record::Removal* b
   return removal;
 }
 
+// What it takes the ground from, where it is dated into the midst of work: that before it counts no
+// more, and that after it stands on nothing.
+std::string in_the_midst(const record::Job& job, const record::Removal& removal,
+                         record::Moment done_at) {
+  std::vector<int> positions;
+  const record::Stamp* before = nullptr;
+  const record::Stamp* after = nullptr;
+  for (const int position : removal.positions) {
+    const record::Stamp* last_before = nullptr;
+    const record::Stamp* first_after = nullptr;
+    for (const auto& [stamp, work] : job.tightenings) {
+      if (!record::is_work(work) ||
+          std::ranges::find(work.positions, position) == work.positions.end()) {
+        continue;
+      }
+      if (stamp.done_at <= done_at) {
+        if (last_before == nullptr || record::is_later(stamp, *last_before)) last_before = &stamp;
+      } else if (first_after == nullptr || record::is_earlier(stamp, *first_after)) {
+        first_after = &stamp;
+      }
+    }
+    const auto is_striped_between = [&](const auto& entry) {
+      return entry.stamp.done_at <= done_at && record::is_later(entry.stamp, *last_before) &&
+             std::ranges::find(entry.content.positions, position) != entry.content.positions.end();
+    };
+    if (last_before == nullptr || first_after == nullptr ||
+        std::ranges::any_of(job.stripes, is_striped_between)) {
+      continue;
+    }
+    positions.push_back(position);
+    before = last_before;
+    after = first_after;
+  }
+  if (positions.empty()) return {};
+  return fmt::format(
+      "{} came out between line {} and line {}: what was done before counts no more, and what came "
+      "after counts once its passes are gone through from the first: tighten {}",
+      record::write_address(removal.joint, positions), before->line, after->line, removal.joint);
+}
+
 Done keep_removal(logbook::Logbook& logbook, Amendment& amendment, record::Removal removal) {
   const auto& writer = amendment.writer();
   const auto joint = joint_at_or_refuse(logbook, removal.joint, removal.positions);
@@ -89,6 +130,9 @@ Done keep_removal(logbook::Logbook& logbook, Amendment& amendment, record::Remov
           "{} is recorded as out already; if that line is wrong, give its number with --replace",
           record::write_address(joint.code, position)));
     }
+  }
+  if (auto midst = in_the_midst(job, removal, writer.done_at); !midst.empty()) {
+    remarks.push_back(std::move(midst));
   }
   auto stamp = amendment.append(removal);
   amendment.commit();

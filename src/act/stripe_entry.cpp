@@ -1,5 +1,9 @@
 #include "act/stripe_entry.h"
 
+#include <fmt/format.h>
+
+#include <algorithm>
+
 #include "act/amendment.h"
 #include "act/hold_point_entry.h"
 #include "act/kept_words.h"
@@ -50,10 +54,16 @@ Done draw_stripe(logbook::Logbook& logbook, const logbook::Writer& stated,
   auto remarks = check_hold_points(now.job, joint.code, writer.done_at, writer.now);
   Done done{{{amendment.append(stripe), words::line_text(stripe)}}, std::move(remarks)};
   amendment.commit();
-  if (!stripe.teardown_mark_wiped) {
-    done.remarks.emplace_back(
-        "two marks stand on these now; wipe the teardown mark before it is taken for "
-        "the final one");
+  const auto* state = finding::joint_in(now.survey, stripe.joint);
+  const bool is_marked = std::ranges::any_of(stripe.positions, [&](int position) {
+    const auto* removal = state->at(position).removal;
+    return removal == nullptr || removal->content.marked;
+  });
+  if (!stripe.teardown_mark_wiped && is_marked) {
+    done.remarks.push_back(fmt::format(
+        "two marks stand on these now, and the audit holds that open; wipe the teardown "
+        "mark before it is taken for the final one, then record it: stripe {} --wiped",
+        record::write_address(stripe.joint, stripe.positions)));
   }
   amendment.tell_replaced(done);
   return done;

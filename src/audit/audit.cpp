@@ -55,6 +55,7 @@ const std::vector<Rule>& rules() {
       kThreadStrips,
       kHeadPressesIn,
       kOverstretched,
+      kTightenedPastYield,
       kStrayEntry,
       kMissingJoint,
       kCounterBackwards,
@@ -76,6 +77,7 @@ const std::vector<Rule>& rules() {
       kTightenedOutOfCalibration,
       kNoFinalStripe,
       kStripeTooEarly,
+      kTwoMarks,
       kSecondPerson,
       kNotBack,
       kItemCount,
@@ -99,10 +101,12 @@ bool Audit::in_order() const { return ready() && to_do.empty(); }
 std::vector<const Deviation*> in_the_way(const Audit& audit) {
   std::vector<const Deviation*> found;
   for (const auto& deviation : audit.deviations) {
-    const bool is_about_the_end = deviation.rule == kRecheckOverdue.name ||
-                                  deviation.rule == kStripeTooEarly.name ||
-                                  deviation.rule == kNeverOut.name;
-    if (deviation.holds_up() || (is_about_the_end && deviation.settled == nullptr)) {
+    const bool is_about_the_end =
+        deviation.rule == kRecheckOverdue.name || deviation.rule == kStripeTooEarly.name ||
+        deviation.rule == kTwoMarks.name || deviation.rule == kNeverOut.name;
+    const bool is_good_to_know = deviation.level == Level::Note;
+    if (deviation.holds_up() ||
+        (is_about_the_end && !is_good_to_know && deviation.settled == nullptr)) {
       found.push_back(&deviation);
     }
   }
@@ -290,7 +294,9 @@ Lookups::Lookups(const record::Job& job, const finding::Survey& survey, record::
       calibrations(job),
       wrench_choice(job, record::local_day(now)),
       hold_points(job),
-      covers(job, survey, decided) {
+      covers(job, survey, decided),
+      is_closing(std::ranges::any_of(
+          job.tightenings, [](const auto& entry) { return record::is_work(entry.content); })) {
   for (const auto& renewing : plan::renewal_list(job, survey, plan::RenewalsBy::RecordAlone)) {
     renewals[record::folded_code(renewing.joint->joint->code)].push_back(renewing);
   }

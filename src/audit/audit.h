@@ -24,7 +24,8 @@ struct Audit {
 };
 
 // What keeps a job from being finished: the open holds, and of the open checks those that say that
-// a look is overdue or a stripe does not stand for the final value. Besides, `to_do`.
+// a look is overdue, a stripe does not stand for the final value, or stands beside another mark.
+// Besides, `to_do`.
 [[nodiscard]] std::vector<const Deviation*> in_the_way(const Audit& audit);
 
 // What of the deviation was decided and is not done yet.

@@ -20,7 +20,8 @@ class Calibrations {
   // The calibration that followed a use on this day, whatever it found; nothing where none did.
   [[nodiscard]] const record::Wrench* after(std::string_view name, record::Day day) const;
 
-  // The calibration that followed this use, where it found the wrench out of tolerance; else
+  // The calibration that followed this use, where it found the wrench out of tolerance, or further
+  // off than was allowed for until then (the deviation that the calibration before it states); else
   // nothing. One of the same day followed where it was entered after the use: of a calibration the
   // day alone is on record, and where the order cannot be told the use is in doubt.
   [[nodiscard]] const record::Wrench* found_off_after(std::string_view name,
@@ -32,7 +33,14 @@ class Calibrations {
     const record::Stamp* first_told = nullptr;  // the earliest of its entries, by time done
   };
   using ByDay = std::map<record::Day, Calibrated>;
-  std::unordered_map<std::string, ByDay> by_name_;  // folded
+  struct OfWrench {
+    ByDay by_day;
+    const record::Wrench* before = nullptr;  // as entered without a calibration; may be none
+  };
+  // Of one of these: the calibration, where it counts against what was done before it.
+  [[nodiscard]] static const record::Wrench* if_off(const OfWrench& wrench,
+                                                    ByDay::const_iterator calibration);
+  std::unordered_map<std::string, OfWrench> by_name_;  // folded
   bool is_any_off_ = false;
 };
 

@@ -38,6 +38,7 @@ struct Lookups {
   plan::WrenchChoice wrench_choice;  // as on the day of `now`
   progress::HoldPointTimes hold_points;
   progress::CoverTimes covers;
+  bool is_closing = false;  // something of the job has been tightened
   // What each joint is to get, by the record alone, and what waits for it; by folded code.
   std::unordered_map<std::string, std::vector<plan::Renewing>> renewals;
   std::unordered_map<std::string, std::vector<progress::ItemCount>> items;

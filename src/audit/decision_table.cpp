@@ -40,6 +40,9 @@ const std::vector<NotTaken>& table() {
       {&kStripeTooEarly, as_is,
        "the stripe seals no final value; bring the joint to it, then draw the stripe again: stripe "
        "JOINT/POSITIONS --wiped"},
+      {&kTwoMarks, on_fasteners,
+       "it is about the marks and not about the fastener; wipe the teardown mark and record it: "
+       "stripe JOINT/POSITIONS --wiped"},
       {&kNotBack, as_is,
        "its passes stay open until every fastener is back; tighten what is missing, or take "
        "correct-record where the record is wrong"},

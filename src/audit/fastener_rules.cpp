@@ -67,8 +67,21 @@ void count_out(const JointCase& at, Deviations& deviations) {
 // fastener comes out.
 void never_out(const JointCase& at, Deviations& deviations) {
   const auto missing = not_out(at);
-  if (missing.all.size() < at.joint.positions.size() || missing.tightened.empty()) return;
+  if (missing.all.size() < at.joint.positions.size()) return;
   const auto& code = at.joint.joint->code;
+  if (missing.tightened.empty()) {
+    if (!at.whole.lookups->is_closing) return;
+    auto deviation = flag_joint(
+        kNeverOut, Level::Note, at.joint,
+        says("none of {} positions is recorded as out or tightened, and the plan has them all",
+             as::count(at.joint.positions.size())),
+        fmt::format("if it came out, enter that with its time: out {0}/1-{1} --at ...; if it stays "
+                    "as it was found, decide so: settle never-out:{0} --as use-as-is --why ...",
+                    code, at.joint.positions.size()));
+    deviation.positions = missing.all;
+    deviations.push_back(std::move(deviation));
+    return;
+  }
   // Where new ones lay ready renewed_in_place tells it.
   const bool is_told = std::ranges::any_of(missing.tightened, [&](int position) {
     return at.whole.lookups->new_fasteners.at(code, position).beside_the_old;
@@ -202,8 +215,8 @@ constinit const Rule kCountOut{
     "count out", "positions accounted for, out or found empty, against the joint's count",
     count_out, kRestsOn<record::Removal>};
 constinit const Rule kNeverOut{"never out",
-                               "joints that were tightened and of which nothing came out",
-                               never_out, kRestsOn<record::Removal>};
+                               "joints that the plan has and of which nothing came out", never_out,
+                               kRestsOn<record::Removal>};
 constinit const Rule kFoundEmpty{"found empty", "holes that were empty at teardown", found_empty,
                                  kRestsOn<record::Removal>, each_in_turn};
 constinit const Rule kBreakLoose{"break loose", "fasteners that were loose, sheared or seized",

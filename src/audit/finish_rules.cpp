@@ -138,6 +138,28 @@ void stripe_too_early(const JointCase& at, Deviations& deviations) {
                         "the final value")));
 }
 
+// Nobody can tell later which of the two lines says that it has turned.
+void two_marks(const JointCase& at, Deviations& deviations) {
+  if (at.work == nullptr) return;
+  const auto& code = at.joint.joint->code;
+  std::vector<int> both;
+  for (const auto& position : at.joint.positions) {
+    const auto* stripe = at.progress().finish_of(code, position.position).stripe;
+    if (stripe == nullptr || stripe->content.teardown_mark_wiped) continue;
+    const bool was_marked = position.removal == nullptr || position.removal->content.marked;
+    if (was_marked) both.push_back(position.position);
+  }
+  if (both.empty()) return;
+  deviations.push_back(about(
+      both,
+      flag_joint(kTwoMarks, Level::Check, at.joint,
+                 says("the teardown mark was not wiped off beside the final stripe at {}",
+                      as::numbers(both)),
+                 fmt::format("wipe the teardown mark, look that the stripe that stays is the final "
+                             "one, and record it: stripe {}/{} --wiped",
+                             code, record::write_positions(both)))));
+}
+
 void second_person(const JointCase& at, Deviations& deviations) {
   if (at.work == nullptr) return;
   const auto& code = at.joint.joint->code;
@@ -171,6 +193,9 @@ constinit const Rule kNoFinalStripe{"no final stripe",
 constinit const Rule kStripeTooEarly{"stripe too early",
                                      "final stripes drawn before the final value was reached",
                                      stripe_too_early, kRestsOn<record::Tightening>};
+constinit const Rule kTwoMarks{"two marks",
+                               "final stripes beside a teardown mark that was not wiped off",
+                               two_marks, kRestsOn<record::FinalStripe>};
 constinit const Rule kSecondPerson{
     "second person", "checks by the person who tightened it; critical joints without a check",
     second_person, kRestsOn<record::Tightening>};

@@ -7,6 +7,7 @@
 #include "finding/part_check.h"
 #include "finding/plausibility.h"
 #include "finding/specification_group.h"
+#include "progress/torque_limit.h"
 
 namespace audit {
 namespace {
@@ -23,8 +24,11 @@ void implausible(const JointCase& at, Deviations& deviations) {
     if (group.specified == nullptr) continue;
     const auto found = finding::implausible(*group.specified, *at.joint.joint);
     if (!found || !finding::is_refused(found->plausibility)) continue;
+    // What yields the bolt is no question of what is usual.
+    const auto level =
+        found->plausibility == finding::Plausibility::TooMuch ? Level::Hold : Level::Check;
     deviations.push_back(flag_group(
-        kImplausible, Level::Check, at.joint, group.positions,
+        kImplausible, level, at.joint, group.positions,
         says("the specification cannot be right: {}",
              Statement{found->says, as::procedure(group.specified->procedure).figures +
                                         as::name(at.joint.joint->size).figures +
@@ -90,8 +94,61 @@ void overstretched(const JointCase& at, Deviations& deviations) {
   }
 }
 
+// A torque behind an angle checks a bolt that may yield by design.
+bool is_by_angle(const finding::PositionState& position) {
+  return position.specified != nullptr && record::has_angle_step(position.specified->procedure);
+}
+
+// What the last line on a wrench set, without what it took to run the fastener down.
+std::optional<quantity::Torque> clamping_torque(const JointCase& at, int position) {
+  const auto* last = at.work->last_set(position);
+  if (last == nullptr) return std::nullopt;
+  auto torque = *record::applied_torque(last->content);
+  for (const auto* step : at.progress().steps_of(at.joint.joint->code, position)) {
+    const auto& aim = step->planned().pass.aim;
+    if (!aim) continue;
+    if (const auto& running = aim->running ? aim->running : aim->may_run) return torque - *running;
+  }
+  return torque;
+}
+
+// Of what was tightened beyond what its specification allows over_torqued tells.
+void tightened_past_yield(const JointCase& at, Deviations& deviations) {
+  if (at.work == nullptr) return;
+  for (const auto& group : finding::specification_groups(at.joint)) {
+    const auto limits = finding::bolt_limits(*at.joint.joint, group.specified == nullptr
+                                                                  ? fastener::Condition::AsReceived
+                                                                  : group.specified->condition);
+    if (!limits || !limits->friction_known) continue;
+    for (const int position : group.positions) {
+      if (is_by_angle(at.joint.at(position))) continue;
+      const auto torque = clamping_torque(at, position);
+      if (!torque || *torque <= limits->yields_at) continue;
+      const auto most =
+          progress::torque_limit(at.progress().steps_of(at.joint.joint->code, position));
+      const auto* last = at.work->last_set(position);
+      if (most && *record::applied_torque(last->content) > *most) continue;
+      auto deviation = flag_position(
+          kTightenedPastYield, Level::Hold, at.joint, position,
+          says("line {} tightened it to {}; {} yields at {} even with a friction of {}",
+               as::line(last->stamp), as::torque(*record::applied_torque(last->content), at.unit()),
+               as::name(limits->bolt), as::torque(limits->yields_at, at.unit()),
+               as::figure(limits->friction.high.thread(),
+                          fmt::format("{:.2g}", limits->friction.high.thread()))),
+          "look which bolt is in and put the joint or the line right; where the bolt is as it is "
+          "entered, take it out and renew it");
+      deviation.parts.front().rests_until = &last->stamp;
+      deviations.push_back(std::move(deviation));
+    }
+  }
+}
+
 }  // namespace
 
+constinit const Rule kTightenedPastYield{
+    "tightened past yield",
+    "fasteners set to a torque at which the bolt yields whatever the friction",
+    tightened_past_yield, kRestsOn<record::Tightening>, each_in_turn};
 constinit const Rule kImplausible{
     "implausible", "specifications that size and grade cannot carry, or too small to clamp",
     implausible};

@@ -66,6 +66,7 @@ extern const Rule kImplausible;
 extern const Rule kThreadStrips;
 extern const Rule kHeadPressesIn;
 extern const Rule kOverstretched;
+extern const Rule kTightenedPastYield;
 
 // record_rules.cpp
 extern const Rule kStrayEntry;  // the job: what its lines name is not there, so no joint has them
@@ -103,6 +104,7 @@ extern const Rule kTurn;
 // finish_rules.cpp
 extern const Rule kNoFinalStripe;
 extern const Rule kStripeTooEarly;
+extern const Rule kTwoMarks;
 extern const Rule kSecondPerson;
 
 // recheck_rules.cpp

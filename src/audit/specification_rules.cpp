@@ -13,22 +13,61 @@
 namespace audit {
 namespace {
 
+// "1-4 were tightened to 48 N·m (line 9)", for each torque; empty where nothing was tightened.
+Statement tightened_to(const JointCase& at, const std::vector<int>& positions) {
+  if (at.work == nullptr) return {};
+  std::map<std::string, std::pair<const progress::Tightened*, std::vector<int>>> by_torque;
+  for (const int position : positions) {
+    if (!at.work->is_back(position)) continue;
+    const auto* last = at.work->last_set(position);
+    const auto torque = last == nullptr
+                            ? Statement{}
+                            : as::torque(*record::applied_torque(last->content), at.unit());
+    auto& [line, which] = by_torque[torque.text];
+    if (line == nullptr) line = last == nullptr ? at.work->done_at(position).back() : last;
+    which.push_back(position);
+  }
+  std::vector<Statement> told;
+  for (const auto& [torque, done] : by_torque) {
+    const auto& [line, which] = done;
+    told.push_back(torque.empty()
+                       ? says("{} tightened to no torque that is on record (line {})",
+                              as::numbers(which), as::line(line->stamp))
+                       : says("{} tightened to {} (line {})", as::numbers(which),
+                              as::torque(*record::applied_torque(line->content), at.unit()),
+                              as::line(line->stamp)));
+  }
+  return told.empty() ? Statement{} : says("; {}", joined(told, ", "));
+}
+
+// What was tightened against a provisional torque is judged by its band; against nothing by nobody,
+// so that the torque is part of what is decided.
 void no_specification(const JointCase& at, Deviations& deviations) {
   for (const auto& group : finding::specification_groups(at.joint)) {
     if (group.specified != nullptr) continue;
+    const auto done = tightened_to(at, group.positions);
+    const auto& code = at.joint.joint->code;
     if (const auto provisional = finding::provisional_torque(at.joint)) {
       deviations.push_back(
           flag_group(kNoSpecification, Level::Check, at.joint, group.positions,
-                     says("no specification; {} stands in, provisional, from finding",
-                          as::torque(*provisional, at.unit())),
+                     says("no specification; {} stands in, provisional, from finding{}",
+                          as::torque(*provisional, at.unit()), as::wording(done.text)),
                      "look for the maker's figure; found is not right until somebody says so"));
-    } else {
-      deviations.push_back(flag_group(
-          kNoSpecification, Level::Hold, at.joint, group.positions,
-          says("no specification, and no findings of grade A or B that agree to stand in"),
-          fmt::format("find the maker's figure and enter it: joint {} --spec ... --source ...",
-                      at.joint.joint->code)));
+      continue;
     }
+    auto deviation = flag_group(
+        kNoSpecification, Level::Hold, at.joint, group.positions,
+        says("no specification, and no findings of grade A or B that agree to stand in{}{}", done,
+             as::wording(done.text.empty() ? "" : ", held against nothing")),
+        fmt::format("find the maker's figure and enter it: joint {} --spec ... --source ...",
+                    code));
+    if (!done.text.empty()) {
+      deviation.what_to_do += fmt::format(
+          "; where there is none, say on what that torque rests: settle {} --as use-as-is --why "
+          "...",
+          deviation.id);
+    }
+    deviations.push_back(std::move(deviation));
   }
 }
 

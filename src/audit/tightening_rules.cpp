@@ -9,6 +9,7 @@
 #include "audit/rules.h"
 #include "audit/together.h"
 #include "progress/torque_limit.h"
+#include "quantity/number_text.h"
 #include "record/address.h"
 
 namespace audit {
@@ -31,8 +32,18 @@ bool was_tightened(const JointCase& at, const finding::PositionState& position) 
   return at.work != nullptr && !at.work->done_at(position.position).empty();
 }
 
+// Work in this pass that the plan does not count, because the position came out before it in the
+// midst of its passes, and did not start again at the first.
+bool went_on_after_out(const JointCase& at, int position, int pass) {
+  if (at.progress().broken_off(at.joint.joint->code, position) == nullptr) return false;
+  return std::ranges::any_of(at.work->done_at(position), [&](const Tightened* entry) {
+    return record::is_work(entry->content) && entry->content.pass == pass;
+  });
+}
+
 struct Skipped {
   std::vector<int> silently;
+  const Tightened* broken_off = nullptr;  // of one of those that came out in the midst of it
   std::vector<int> with_reason;
   std::string reason;
 };
@@ -46,13 +57,18 @@ std::map<int, Skipped> skipped_in(const JointCase& at) {
     bool went_on = false;
     for (auto step = steps.rbegin(); step != steps.rend(); ++step) {
       auto& skipped = by_pass[(*step)->pass_number()];
-      if ((*step)->stands == Stands::Done) {
+      if ((*step)->stands == Stands::Done ||
+          ((*step)->entry == nullptr &&
+           went_on_after_out(at, position.position, (*step)->pass_number()))) {
         went_on = true;
       } else if ((*step)->stands == Stands::LeftOut) {
         skipped.with_reason.push_back(position.position);
         skipped.reason = (*step)->entry->content.skipped_why;
       } else if (went_on && (*step)->entry == nullptr) {
         skipped.silently.push_back(position.position);
+        if (skipped.broken_off == nullptr) {
+          skipped.broken_off = at.progress().broken_off(at.joint.joint->code, position.position);
+        }
       }
     }
   }
@@ -64,8 +80,12 @@ void pass_skipped(const JointCase& at, Deviations& deviations) {
     if (!skipped.silently.empty()) {
       auto deviation = flag_part(
           kPassSkipped, Level::Hold, at.joint, fmt::format("pass-{}", pass),
-          says("pass {} is missing at {}, though later ones are done", as::count(pass),
-               as::numbers(skipped.silently)),
+          says("pass {} is missing at {}, though later ones are done{}", as::count(pass),
+               as::numbers(skipped.silently),
+               skipped.broken_off == nullptr
+                   ? Statement{}
+                   : says(" (what was done before it came out, line {}, counts no more)",
+                          as::line(skipped.broken_off->stamp))),
           "slacken the joint and go through its passes again in order, or enter what was done");
       deviation.positions = skipped.silently;
       deviations.push_back(std::move(deviation));
@@ -142,6 +162,18 @@ Over over_limit(const JointWork& work, int position, quantity::Torque limit) {
   return over;
 }
 
+// What the limit holds of it, in words that follow from the figures.
+Statement running_text(const JointCase& at, int position) {
+  for (const auto* step : steps_of(at, position)) {
+    const auto& aim = step->planned().pass.aim;
+    if (!aim || !aim->may_run) continue;
+    return as::wording(fmt::format(", {} of it to run it down, the most that was read at {}",
+                                   quantity::write_rounded(*aim->may_run, at.unit()),
+                                   at.joint.joint->code));
+  }
+  return {};
+}
+
 void over_torqued(const JointCase& at, const finding::PositionState& position,
                   Deviations& deviations) {
   if (!was_tightened(at, position)) return;
@@ -151,10 +183,10 @@ void over_torqued(const JointCase& at, const finding::PositionState& position,
   if (over.highest == nullptr) return;
   auto deviation = flag_position(
       kOverTorqued, Level::Hold, at.joint, position.position,
-      says("line {} tightened it to {}; the most that any pass allows is {}",
+      says("line {} tightened it to {}; the most that any pass allows is {}{}",
            as::line(over.highest->stamp),
            as::torque(*record::applied_torque(over.highest->content), at.unit()),
-           as::torque(*most, at.unit())),
+           as::torque(*most, at.unit()), running_text(at, position.position)),
       "slacken it, hold its length and thread against a new one, renew it where in doubt, and "
       "start it again from pass 1");
   // The work by which a decision on it is carried out leaves that decision standing.

@@ -118,22 +118,62 @@ void no_wrench(const JointCase& at, Deviations& deviations) {
                  "changes the setting"));
 }
 
-void coarse_wrench(const JointCase& at, Deviations& deviations) {
-  if (!is_to_be_tightened(at)) return;
-  std::vector<Statement> coarse;
-  for (const auto& aim : aims_of(at)) {
-    const auto best = at.whole.lookups->wrench_choice.choose(aim, nullptr);
-    if (!best || !plan::uses_up_tolerance(*best)) continue;
-    coarse.push_back({plan::tolerance_used_in_words(aim, *best, at.unit()),
-                      as::torque(aim.torque, at.unit()).figures +
-                          as::name(best->wrench->name).figures +
-                          as::torque(best->may_be_off, at.unit()).figures});
+// The aims that a wrench uses up too much of, each once.
+class CoarseAims {
+ public:
+  explicit CoarseAims(const JointCase& at) : at_(at) {}
+
+  void add(const plan::Aim& aim, const plan::WrenchSetting& setting) {
+    if (!plan::uses_up_tolerance(setting)) return;
+    Statement coarse{plan::tolerance_used_in_words(aim, setting, at_.unit()),
+                     as::torque(aim.torque, at_.unit()).figures +
+                         as::name(setting.wrench->name).figures +
+                         as::torque(setting.may_be_off, at_.unit()).figures};
+    if (std::ranges::find(told_, coarse.figures, &Statement::figures) != told_.end()) return;
+    told_.push_back(std::move(coarse));
   }
-  if (coarse.empty()) return;
+  [[nodiscard]] const std::vector<Statement>& told() const { return told_; }
+
+ private:
+  const JointCase& at_;
+  std::vector<Statement> told_;
+};
+
+// What was done, with the wrenches that did it.
+void add_used(const JointCase& at, CoarseAims& coarse) {
+  if (at.work == nullptr) return;
+  for (const auto& position : at.joint.positions) {
+    for (const auto* step : at.progress().steps_of(at.joint.joint->code, position.position)) {
+      const auto& aim = step->planned().pass.aim;
+      if (!aim || step->entry == nullptr || step->stands != progress::Step::Stands::Done) continue;
+      const auto& done = step->entry->content;
+      const auto* wrench = record::wrench_on(at.whole.job, done.wrench,
+                                             record::local_day(step->entry->stamp.done_at));
+      if (wrench == nullptr || !done.setting || done.unit != wrench->scale.unit) continue;
+      coarse.add(*aim, plan::set_on(*wrench, *done.setting, *aim, done.adapter.torque_ratio));
+    }
+  }
+}
+
+// Of what was tightened the wrench that did it is looked at, of the rest the best there is.
+void coarse_wrench(const JointCase& at, Deviations& deviations) {
+  CoarseAims coarse(at);
+  const bool is_open = is_to_be_tightened(at);
+  if (is_open) {
+    for (const auto& aim : aims_of(at)) {
+      if (const auto best = at.whole.lookups->wrench_choice.choose(aim, nullptr)) {
+        coarse.add(aim, *best);
+      }
+    }
+  }
+  add_used(at, coarse);
+  if (coarse.told().empty()) return;
   deviations.push_back(flag_joint(
-      kCoarseWrench, Level::Check, at.joint, joined(coarse, "; "),
-      "no wrench here does better; get one that is off by less, or enter the deviation that its "
-      "certificate states: wrench NAME --accuracy ..."));
+      kCoarseWrench, Level::Check, at.joint, joined(coarse.told(), "; "),
+      is_open ? "get one that is off by less, or enter the deviation that its certificate states: "
+                "wrench NAME --accuracy ..."
+              : "check what it tightened with one that is off by less, or enter the deviation that "
+                "its certificate states: wrench NAME --accuracy ..."));
 }
 
 using Suspects = std::map<std::string, std::pair<const record::Wrench*, std::vector<int>>>;
@@ -252,7 +292,8 @@ constinit const Rule kWrenchFoundOff{
 constinit const Rule kNoWrench{
     "no wrench", "torques that no wrench in the logbook has in its usable range", no_wrench};
 constinit const Rule kCoarseWrench{
-    "coarse wrench", "torques for which the best wrench uses up two thirds of the tolerance",
+    "coarse wrench",
+    "torques for which the wrench used, else the best, uses up two thirds of the tolerance",
     coarse_wrench};
 constinit const Rule kTighteningScale{
     "tightening scale", "final values set to what is not on the scale that the wrench has now",

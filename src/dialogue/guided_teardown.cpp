@@ -13,6 +13,7 @@
 #include "failure/exit_code.h"
 #include "failure/failure.h"
 #include "finding/not_to_be_tested.h"
+#include "progress/cover_times.h"
 #include "screen/teardown_joints.h"
 #include "words/text.h"
 
@@ -118,6 +119,16 @@ class GuidedTeardown {
     if (std::exchange(warned_of_, walk.joint()) == walk.joint()) return;
     for (const auto& warning : finding::warnings_before_test(joint, walk.positions())) {
       session_.remark(warning + "; it is led out without a test");
+    }
+    tell_covers(walk.joint());
+  }
+
+  // A whole machine comes in with its covers on.
+  void tell_covers(const std::string& joint) const {
+    const auto job = session_.open_to_read().job();
+    const auto survey = finding::survey(job);
+    for (const auto* cover : progress::covers_to_open(job, survey, joint)) {
+      session_.remark(progress::comes_off_first(*cover, joint));
     }
   }
 

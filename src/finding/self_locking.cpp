@@ -12,6 +12,17 @@ bool has_running_torque(const JointState& joint) {
   });
 }
 
+std::optional<quantity::StatedTorque> most_running_torque(const JointState& joint) {
+  std::optional<quantity::StatedTorque> most;
+  for (const auto& state : joint.positions) {
+    for (const auto& finding : state.findings) {
+      const auto& read = finding.entry->content.prevailing;
+      if (read && (!most || read->torque() > most->torque())) most = read;
+    }
+  }
+  return most;
+}
+
 bool is_self_locking(const JointState& joint, int position) {
   const auto* specified = joint.at(position).specified;
   if (specified != nullptr && specified->condition == fastener::Condition::Threadlocker) {

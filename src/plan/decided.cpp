@@ -22,6 +22,13 @@ bool was_in(const record::Job& job, std::string_view joint, int position,
   });
 }
 
+bool was_tightened(const record::Job& job, std::string_view joint, int position) {
+  return std::ranges::any_of(job.tightenings, [&](const auto& entry) {
+    return record::is_work(entry.content) && record::same_code(entry.content.joint, joint) &&
+           std::ranges::find(entry.content.positions, position) != entry.content.positions.end();
+  });
+}
+
 // The old one went back in all the same, where none has gone in since that was decided.
 bool is_old_in(const NewFastener& fresh, const record::Stamp& renew) {
   if (fresh.old_in == nullptr) return false;
@@ -56,8 +63,11 @@ Decided::Decided(const record::Job& job, const finding::Survey& survey) {
         const bool is_empty = position.removal != nullptr &&
                               position.removal->content.broke == record::BreakLoose::Empty &&
                               disposition.rule == kFoundEmptyRule;
+        // Of a joint that was tightened where it sat it says that this is right.
+        const bool is_untouched =
+            disposition.rule == kNeverOutRule && !was_tightened(job, joint->joint->code, number);
         const bool never_came_out =
-            position.removal == nullptr && disposition.rule == kCountOutRule;
+            position.removal == nullptr && (disposition.rule == kCountOutRule || is_untouched);
         if (is_empty || never_came_out) at.left_alone = &stamp;
       }
     }

@@ -25,6 +25,7 @@ struct DecidedAt {
 // The rules of the audit by name whose settling tells the plan something.
 inline constexpr std::string_view kFoundEmptyRule = "found empty";
 inline constexpr std::string_view kCountOutRule = "count out";
+inline constexpr std::string_view kNeverOutRule = "never out";
 inline constexpr std::string_view kOneTimeRule = "one-time fastener";
 inline constexpr std::string_view kDamagedThreadRule = "damaged thread";
 inline constexpr std::string_view kOtherFastenerRule = "other fastener";

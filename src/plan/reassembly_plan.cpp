@@ -168,7 +168,7 @@ class Planner {
   // What parts positions that share a specification.
   struct Behind {
     Reopening reopening = Reopening::None;
-    std::optional<quantity::StatedTorque> running;  // as its test read it, where it is contained
+    Running running;
 
     bool operator==(const Behind&) const = default;
   };
@@ -187,12 +187,15 @@ class Planner {
 
   Behind behind_of(const JointState& joint, int position) const {
     const auto& state = joint.at(position);
-    Behind behind{reopening_of(joint, position), std::nullopt};
+    Behind behind{reopening_of(joint, position), {}};
+    if (state.specified == nullptr) return behind;
     const auto* finding = state.finding();
-    if (finding != nullptr && state.specified != nullptr &&
-        !renewed_.contains({&joint, position})) {
-      behind.running = finding->entry->content.prevailing;
+    auto& running = behind.running;
+    if (finding != nullptr) running.read = finding->entry->content.prevailing;
+    if (renewed_.contains({&joint, position})) {
+      running.of_before = std::exchange(running.read, std::nullopt);
     }
+    if (!running.read) running.may_be = finding::most_running_torque(joint);
     return behind;
   }
 
@@ -390,7 +393,7 @@ class Planner {
       if (position.specified == nullptr || is_left_alone(joint, position.position)) continue;
       if (renewed_.contains({&joint, position.position})) {
         new_ones.push_back(position.position);
-      } else if (!behind_of(joint, position.position).running) {
+      } else if (!behind_of(joint, position.position).running.read) {
         not_read.push_back(position.position);
       }
     }

@@ -187,6 +187,17 @@ void add_running(Passes& passes, const quantity::StatedTorque& running) {
       text);
 }
 
+// What has to be added to every torque, and is not known.
+void leave_running_open(Passes& passes, const Running& running) {
+  for (auto& pass : passes.passes) {
+    if (!pass.aim) continue;
+    pass.aim->may_run = running.may_be->torque();
+    if (running.of_before) pass.aim->had_running = running.of_before->torque();
+    pass.says +=
+        fmt::format("{}and on top what it takes to run it down", pass.says.empty() ? "" : ", ");
+  }
+}
+
 // The only step is one plain torque, so that a pass rule may part it.
 bool is_single_torque(const record::Specification& procedure) {
   return procedure.steps.size() == 1 &&
@@ -238,12 +249,15 @@ std::vector<TighteningPass> reopening_passes(Reopening why) {
 }
 
 Passes passes_of(const finding::JointState& joint, const finding::SpecificationGroup& group,
-                 const record::LogbookStart& start,
-                 const std::optional<quantity::StatedTorque>& running) {
+                 const record::LogbookStart& start, const Running& running) {
   const auto& what = *joint.joint;
   if (group.specified != nullptr) {
     auto passes = specified_passes(what, *group.specified, start);
-    if (running) add_running(passes, *running);
+    if (running.read) {
+      add_running(passes, *running.read);
+    } else if (running.may_be) {
+      leave_running_open(passes, running);
+    }
     return passes;
   }
   if (const auto provisional = finding::provisional_torque(joint)) {

@@ -53,6 +53,15 @@ enum class Reopening {
 // What comes before all their passes; empty for none.
 [[nodiscard]] std::vector<TighteningPass> reopening_passes(Reopening why);
 
+// What it takes to run the fasteners of some positions down before they seat.
+struct Running {
+  std::optional<quantity::StatedTorque> read;    // of these, by their tests
+  std::optional<quantity::StatedTorque> may_be;  // where that is not known: the most of the joint
+  std::optional<quantity::StatedTorque> of_before;  // of those that these are to replace
+
+  bool operator==(const Running&) const = default;
+};
+
 // The specification's own steps where it has several; for a single torque the pass rule entered for
 // the joint, else the default one (pass_rule.h), without its check round where threadlocker sets.
 // Without a specification the provisional torque stands in, and where there is none either, one
@@ -61,10 +70,11 @@ enum class Reopening {
 //
 // What it takes to run these fasteners before they seat (`running`) comes on top of every torque
 // and limit that a specification asks for, as it does where a found torque is judged
-// (finding::at_wrench); a provisional torque, being found, holds it already.
+// (finding::at_wrench); a provisional torque, being found, holds it already. Where that of the
+// fasteners is not known no torque holds any, each pass says that it has to be added, and how much
+// the most was that a test of the joint read is kept beside the limits (Aim::may_run).
 [[nodiscard]] Passes passes_of(const finding::JointState& joint,
                                const finding::SpecificationGroup& group,
-                               const record::LogbookStart& start,
-                               const std::optional<quantity::StatedTorque>& running = std::nullopt);
+                               const record::LogbookStart& start, const Running& running = {});
 
 }  // namespace plan

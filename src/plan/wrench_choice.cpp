@@ -82,6 +82,15 @@ bool is_minimum(const Aim& aim) { return aim.low && !aim.high; }
 
 bool is_maximum(const Aim& aim) { return aim.high && !aim.low; }
 
+WrenchSetting set_on(const record::Wrench& wrench, double setting, const Aim& aim,
+                     double torque_ratio) {
+  const Torque at_wrench = quantity::torque_of(setting, wrench.scale.unit);
+  WrenchSetting made{&wrench, setting, at_wrench * torque_ratio};
+  made.may_be_off = may_be_off(wrench, at_wrench, torque_ratio);
+  made.tolerance_used = tolerance_used(aim, made.may_be_off);
+  return made;
+}
+
 bool uses_up_tolerance(const WrenchSetting& setting) {
   return setting.tolerance_used && *setting.tolerance_used > kMostOfTolerance;
 }
@@ -124,13 +133,11 @@ std::optional<WrenchSetting> WrenchChoice::choose(const Aim& aim,
     if (!usable_on(*wrench, day_)) continue;
     const auto setting = rounded_setting(*wrench, aim, torque_ratio_);
     if (!setting || !record::in_range(*wrench, *setting)) continue;
-    const Torque at_wrench = quantity::torque_of(*setting, wrench->scale.unit);
-    WrenchSetting candidate{wrench, *setting, at_wrench * torque_ratio_, calibrated(*wrench, day_)};
+    auto candidate = set_on(*wrench, *setting, aim, torque_ratio_);
+    candidate.calibration_known = calibrated(*wrench, day_);
     if (is_minimum(aim) || is_maximum(aim)) {
       candidate.kept_clear_by = record::permissible_deviation(*wrench);
     }
-    candidate.may_be_off = may_be_off(*wrench, at_wrench, torque_ratio_);
-    candidate.tolerance_used = tolerance_used(aim, candidate.may_be_off);
     if (!best || better(candidate, *best)) best = candidate;
   }
   return best;

@@ -22,6 +22,10 @@ struct Aim {
   // What of the torque and its limits it takes to run the fastener before it seats, as read in its
   // test; nothing where that is not contained.
   std::optional<quantity::Torque> running = std::nullopt;
+  // Of a fastener whose own is not known: the most that a test of its joint read, which has to be
+  // read anew and added; and what was contained as long as the one before it was in.
+  std::optional<quantity::Torque> may_run = std::nullopt;
+  std::optional<quantity::Torque> had_running = std::nullopt;
 
   bool operator==(const Aim&) const = default;
 };
@@ -48,6 +52,10 @@ struct WrenchSetting {
 // The share of a tolerance that a wrench may use up: what is left has to hold the hand and the
 // reading of the scale. Own choice, no source.
 inline constexpr double kMostOfTolerance = 2.0 / 3.0;
+
+// This setting of a wrench, for this aim, as it was made through an adapter of this ratio.
+[[nodiscard]] WrenchSetting set_on(const record::Wrench& wrench, double setting, const Aim& aim,
+                                   double torque_ratio);
 
 [[nodiscard]] bool uses_up_tolerance(const WrenchSetting& setting);
 

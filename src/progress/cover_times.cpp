@@ -1,5 +1,7 @@
 #include "progress/cover_times.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <utility>
 
@@ -72,6 +74,48 @@ CoverTimes::CoverTimes(const record::Job& job, const finding::Survey& survey,
       over_[record::folded_code(covered)].push_back(cover);
     }
   }
+}
+
+std::vector<const finding::JointState*> covers_to_open(const record::Job& job,
+                                                       const finding::Survey& survey,
+                                                       std::string_view joint) {
+  std::vector<const finding::JointState*> covers;
+  for (const auto& state : survey.joints) {
+    const bool is_over = std::ranges::any_of(state.joint->covers, [&](const std::string& covered) {
+      return record::same_code(covered, joint);
+    });
+    if (is_over) covers.push_back(&state);
+  }
+  if (covers.empty()) return covers;
+  const plan::Decided decided(job, survey);
+  std::erase_if(covers, [&](const finding::JointState* cover) {
+    const auto& code = cover->joint->code;
+    return std::ranges::none_of(cover->positions, [&](const finding::PositionState& position) {
+      if (decided.at(code, position.position).left_alone != nullptr) return false;
+      if (position.removal == nullptr) return true;
+      return std::ranges::any_of(job.tightenings, [&](const auto& entry) {
+        const auto& work = entry.content;
+        return record::is_work(work) && record::same_code(work.joint, code) &&
+               std::ranges::find(work.positions, position.position) != work.positions.end() &&
+               record::is_later(entry.stamp, position.removal->stamp);
+      });
+    });
+  });
+  return covers;
+}
+
+std::string comes_off_first(const finding::JointState& cover, std::string_view joint) {
+  std::vector<int> in;
+  for (const auto& position : cover.positions) {
+    if (position.removal == nullptr) in.push_back(position.position);
+  }
+  // Closed anew since it was off.
+  if (in.empty()) {
+    for (const auto& position : cover.positions) in.push_back(position.position);
+  }
+  const auto& code = cover.joint->code;
+  return fmt::format("{} covers {} and comes off first; where it is off, record it: out {}", code,
+                     joint, record::write_address(code, in));
 }
 
 // `is_before` tells what had been done by then.

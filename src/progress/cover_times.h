@@ -16,6 +16,16 @@ struct CoverOn {
   const record::Stamp* closed = nullptr;
 };
 
+// Those of the joints that cover this one of which something is in, as far as is recorded: of what
+// never came out too, since a machine comes in with its covers on. In the order of their entry;
+// positions that were decided to be left as they are count for nothing.
+[[nodiscard]] std::vector<const finding::JointState*> covers_to_open(const record::Job& job,
+                                                                     const finding::Survey& survey,
+                                                                     std::string_view joint);
+
+// "J02 covers J01 and comes off first; where it is off, record it: out J02/1-4".
+[[nodiscard]] std::string comes_off_first(const finding::JointState& cover, std::string_view joint);
+
 // When the joints that cover others (record::Joint::covers) were on, going by what was recorded of
 // their fasteners: closed by the work after which none of them was out, open once all of them are
 // out. In between it stays as it was, and before the first such work nothing is said: a machine

@@ -22,6 +22,20 @@ bool same_target(const record::PassTarget& a, const record::PassTarget& b) {
   return std::abs(*a.torque / *b.torque - 1.0) < kSameTorque;
 }
 
+// The same torque but for what it takes to run a fastener down: its test was entered, or it was to
+// be replaced, after it had been tightened by the plan of that day.
+bool same_but_for_running(const plan::TighteningPass& pass, const record::PassTarget& done) {
+  if (!pass.aim || !done.torque) return false;
+  const auto is = [&](quantity::Torque torque) {
+    auto target = plan::target_of(pass);
+    target.torque = torque;
+    return same_target(target, done);
+  };
+  const auto& aim = *pass.aim;
+  return (aim.running && is(aim.torque - *aim.running)) ||
+         (aim.had_running && is(aim.torque + *aim.had_running));
+}
+
 // The turn that was read lies outside the window that the step asks for.
 bool is_outside_window(const record::Tightening& tightening, const plan::TighteningPass& pass) {
   return tightening.turned && pass.window &&
@@ -58,6 +72,7 @@ Progress::Progress(const record::Job& job, const plan::ReassemblyPlan& plan)
     }
   }
   go_on_between_passes(job);
+  find_broken_off(job);
   std::vector<Event> events;
   const auto gather = [&events](const auto& entries) {
     for (const auto& entry : entries) events.emplace_back(&entry);
@@ -124,6 +139,42 @@ void Progress::go_on_between_passes(const record::Job& job) {
     }
     if (went_through({place.steps.begin(), renewed}, work)) place.came_out = before;
   }
+}
+
+void Progress::find_broken_off(const record::Job& job) {
+  // What happened last at each place before it came out: work, or a stripe drawn on it.
+  std::map<Key, const record::Stamp*> striped;
+  const auto each_before_out = [&](const auto& entry, auto&& act) {
+    for (const int position : entry.content.positions) {
+      const auto found = places_.find({record::folded_code(entry.content.joint), position});
+      if (found != places_.end() && !is_after_removal(entry.stamp, found->second.came_out)) {
+        act(found->first, found->second);
+      }
+    }
+  };
+  for (const auto& entry : job.stripes) {
+    each_before_out(entry, [&](const Key& key, const Place&) {
+      auto& last = striped[key];
+      if (last == nullptr || record::is_later(entry.stamp, *last)) last = &entry.stamp;
+    });
+  }
+  for (const auto& entry : job.tightenings) {
+    if (!record::is_work(entry.content)) continue;
+    each_before_out(entry, [&](const Key& key, Place& place) {
+      const auto stripe = striped.find(key);
+      if (stripe != striped.end() && record::is_later(*stripe->second, entry.stamp)) return;
+      if (place.broken_off == nullptr || record::is_later(entry.stamp, place.broken_off->stamp)) {
+        place.broken_off = &entry;
+      }
+    });
+  }
+  for (auto& placed : places_) begin_anew(placed.second);
+}
+
+void Progress::begin_anew(Place& place) {
+  place.to_restart_at.reset();
+  if (place.broken_off == nullptr || place.steps.empty()) return;
+  place.to_restart_at = steps_[place.steps.front()].pass_number();
 }
 
 void Progress::count_decisions(const record::Job& job) {
@@ -205,7 +256,7 @@ void Progress::count_anew(Place& place, int position) {
     steps_[number].on_top_of = nullptr;
   }
   place.finish = {};
-  place.to_restart_at.reset();
+  begin_anew(place);
   std::erase_if(other_work_, [&](const OtherWork& other) {
     return other.position == position &&
            std::ranges::find(place.counted, Event(other.entry)) != place.counted.end();
@@ -362,7 +413,11 @@ Step* Progress::step_done(const Place& place, const record::Tightening& tighteni
   Step* fitting = nullptr;
   for (const std::size_t number : place.steps) {
     Step& step = steps_[number];
-    if (!same_target(plan::target_of(step.planned().pass), tightening.target)) continue;
+    const auto& pass = step.planned().pass;
+    if (!same_target(plan::target_of(pass), tightening.target) &&
+        !same_but_for_running(pass, tightening.target)) {
+      continue;
+    }
     if (step.pass_number() == tightening.pass) return &step;
     const bool first_open =
         step.stands == Stands::Open && (fitting == nullptr || fitting->stands != Stands::Open);
@@ -434,6 +489,12 @@ std::vector<const record::Entry<record::Tightening>*> Progress::dated_before_out
   const auto* found = place(joint, position);
   return found == nullptr ? std::vector<const record::Entry<record::Tightening>*>{}
                           : found->dated_before_out;
+}
+
+const record::Entry<record::Tightening>* Progress::broken_off(std::string_view joint,
+                                                              int position) const {
+  const auto* found = place(joint, position);
+  return found == nullptr ? nullptr : found->broken_off;
 }
 
 Finish Progress::finish_of(std::string_view joint, int position) const {

@@ -71,14 +71,15 @@ class Progress {
   // before the position last came out counts no longer (came_out). A position that was loosened or
   // got a new fastener has the passes behind that before it again. A turn outside its window or a
   // torque above all limits sends the position back to the pass from which the plan has it start
-  // again, else to its first; later passes count no more until that is done. So does an angle that
-  // is turned a second time: it comes on top of the first, unless a pass before it was done anew,
-  // which starts it again and has the angles behind it open. A final stripe that
-  // was found turned sends it back to its first pass too, and so does a found-torque test, which
-  // breaks it loose, a decision to tighten it again or to renew it, and the line that says that it
-  // was repaired, where something had been done. Where the old fastener was put back against a
-  // decision to renew it, nothing counts before the plan's new one is in. A second check counts
-  // until the position is tightened again.
+  // again; so does its coming out in the midst of them, and what was gone on with after that counts
+  // once its first pass is done; else to its first; later passes count no more until that is done.
+  // So does an angle that is turned a second time: it comes on top of the first, unless a pass
+  // before it was done anew, which starts it again and has the angles behind it open. A final
+  // stripe that was found turned sends it back to its first pass too, and so does a found-torque
+  // test, which breaks it loose, a decision to tighten it again or to renew it, and the line that
+  // says that it was repaired, where something had been done. Where the old fastener was put back
+  // against a decision to renew it, nothing counts before the plan's new one is in. A second check
+  // counts until the position is tightened again.
   Progress(const record::Job& job, const plan::ReassemblyPlan& plan);
 
   // Counts one more tightening, as if it had stood in the job, and costs no more for what has been
@@ -120,6 +121,11 @@ class Progress {
   [[nodiscard]] std::vector<const record::Entry<record::Tightening>*> dated_before_out(
       std::string_view joint, int position) const;
 
+  // The last work on this position before it came out in the midst of its passes, before a final
+  // stripe was drawn; nothing where it did not.
+  [[nodiscard]] const record::Entry<record::Tightening>* broken_off(std::string_view joint,
+                                                                    int position) const;
+
   [[nodiscard]] const std::vector<OtherWork>& other_work() const { return other_work_; }
 
  private:
@@ -134,12 +140,15 @@ class Progress {
     const record::Stamp* came_out = nullptr;  // the last time; may be none
     std::vector<Event> counted;               // in the order done
     std::vector<const record::Entry<record::Tightening>*> dated_before_out;
+    const record::Entry<record::Tightening>* broken_off = nullptr;  // see above
     Finish finish;
     std::optional<int> to_restart_at;  // the pass that has to be done before any later one counts
   };
 
   static const record::Stamp& stamp_of(const Event& event);
   void go_on_between_passes(const record::Job& job);
+  void find_broken_off(const record::Job& job);
+  void begin_anew(Place& place);
   [[nodiscard]] bool went_through(const std::vector<std::size_t>& steps,
                                   const std::vector<const record::Tightening*>& work) const;
   template <class Content>

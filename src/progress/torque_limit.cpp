@@ -8,7 +8,8 @@ std::optional<quantity::Torque> torque_limit(const std::vector<const Step*>& ste
     const auto& aim = step->planned().pass.aim;
     if (!aim) continue;
     if (aim->low && !aim->high) return std::nullopt;
-    const auto limit = aim->high.value_or(aim->torque);
+    auto limit = aim->high.value_or(aim->torque);
+    if (aim->may_run) limit = limit + *aim->may_run;
     if (!most || limit > *most) most = limit;
   }
   return most;

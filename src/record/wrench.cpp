@@ -51,7 +51,8 @@ quantity::Percent deviation_by_standard(const Wrench& wrench) {
 }
 
 bool was_out_of_tolerance(const Wrench& wrench) {
-  return wrench.found_off && *wrench.found_off > permissible_deviation(wrench);
+  return wrench.found_off &&
+         *wrench.found_off > std::min(permissible_deviation(wrench), deviation_by_standard(wrench));
 }
 
 std::optional<Day> calibration_ends(const Wrench& wrench) {

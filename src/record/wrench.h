@@ -84,8 +84,10 @@ struct InJob<Wrench> {
 // That of the standard alone, which counts where there is no certificate.
 [[nodiscard]] quantity::Percent deviation_by_standard(const Wrench& wrench);
 
-// True where the calibration found the wrench further off than its certificate, else the standard
-// for the top of its scale, permits. What it touched since the calibration before is in doubt.
+// True where the calibration found the wrench further off than the standard for the top of its
+// scale permits, or than its certificate does where that is narrower: a certificate that states
+// more than the standard makes what the wrench reads less sure and excuses nothing. What it touched
+// since the calibration before is in doubt.
 [[nodiscard]] bool was_out_of_tolerance(const Wrench& wrench);
 
 // The last day on which the calibration holds; nothing where none is on record.

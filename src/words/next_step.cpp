@@ -7,6 +7,7 @@
 
 #include "audit/rules.h"
 #include "finding/not_to_be_tested.h"
+#include "progress/cover_times.h"
 #include "record/address.h"
 
 namespace words {
@@ -15,20 +16,44 @@ namespace {
 using progress::OpenKind;
 using progress::OpenPoint;
 
-// The first joint of which something has not come out, while nothing has been put back anywhere.
+std::vector<int> still_in(const finding::JointState& joint) {
+  std::vector<int> in;
+  for (const auto& position : joint.positions) {
+    if (position.removal == nullptr) in.push_back(position.position);
+  }
+  return in;
+}
+
+// The joint that comes off before this one, and before those over it; itself where nothing is over
+// it, or they cover each other in a circle.
+const finding::JointState& topmost(const progress::Reassembly& reassembly,
+                                   const finding::JointState& joint) {
+  const auto* top = &joint;
+  for (std::size_t i = 0; i < reassembly.survey.joints.size(); ++i) {
+    const auto covers =
+        progress::covers_to_open(reassembly.job, reassembly.survey, top->joint->code);
+    if (covers.empty()) return *top;
+    top = covers.front();
+  }
+  return joint;
+}
+
+// The first joint of which something has not come out, while nothing has been put back anywhere;
+// what covers it comes off before it.
 std::optional<NextStep> to_take_out(const progress::Reassembly& reassembly) {
   if (!reassembly.job.tightenings.empty()) return std::nullopt;
-  for (const auto& joint : reassembly.survey.joints) {
-    std::vector<int> in;
-    for (const auto& position : joint.positions) {
-      if (position.removal == nullptr) in.push_back(position.position);
-    }
-    if (in.empty()) continue;
+  for (const auto& first : reassembly.survey.joints) {
+    if (still_in(first).empty()) continue;
+    const auto& joint = topmost(reassembly, first);
+    const auto in = still_in(joint);
     const auto& code = joint.joint->code;
     const auto where = record::write_address(code, in);
     const bool is_tested = finding::not_to_be_tested(joint, in.front()).empty();
     return NextStep{is_tested ? "bench " + code : fmt::format("out {} --bag BAG", where),
-                    fmt::format("{} not out yet", where)};
+                    &joint == &first
+                        ? fmt::format("{} not out yet", where)
+                        : fmt::format("{} not out yet; {} lies under it and comes out after it",
+                                      where, first.joint->code)};
   }
   return std::nullopt;
 }

@@ -195,6 +195,15 @@ std::vector<Fault> specification_faults() {
          job.specifications.erase(job.specifications.begin() + at);
          return Expected{joint};
        }},
+      {"tightened against no specification", "no specification", Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto at = dice.whole(0, static_cast<int>(job.specifications.size()) - 1);
+         const auto joint = job.specifications[static_cast<std::size_t>(at)].content.joint;
+         job.specifications.erase(job.specifications.begin() + at);
+         std::erase_if(job.findings,
+                       [&](const auto& entry) { return entry.content.joint == joint; });
+         return Expected{joint};
+       }},
       {"specification without a source", "no source", apart,
        specified_as([](Job&, record::Specified& specified) { specified.source.clear(); })},
       {"a bulletin gives another torque", "sources disagree", apart,
@@ -330,10 +339,35 @@ std::vector<Fault> wrench_faults() {
          job.wrenches.push_back({next_stamp(job, audit_moment()), wrench});
          return about_joint(entry->content);
        }},
+      {"found off, and a wide deviation stated with it", "wrench found off", Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = tightening_with(job, dice,
+                                       [&](const auto& one) { return sets_final_value(job, one); });
+         if (entry == nullptr) return std::nullopt;
+         auto wrench = *record::wrench_in(job, entry->content.wrench);
+         wrench.calibrated = record::read_day("2026-08-03");
+         wrench.found_off = quantity::Percent::of_hundred(dice.real(3.5, 15.0));
+         wrench.accuracy = quantity::Percent::of_hundred(20.0);
+         job.wrenches.push_back({next_stamp(job, audit_moment()), wrench});
+         return about_joint(entry->content);
+       }},
       {"no wrench reaches so far", "no wrench", apart,
        specified_as([](Job&, record::Specified& specified) { retype(specified, "2000 N·m"); })},
       {"tolerance too narrow for any wrench", "coarse wrench", apart,
        specified_as([](Job&, record::Specified& specified) { retype(specified, "60 N·m ±2%"); })},
+      {"tightened with a wrench too coarse for its tolerance", "coarse wrench", Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = tightening_with(job, dice, [&](const auto& one) {
+           return sets_final_value(job, one) && !has_angle(job, one.content.joint);
+         });
+         if (entry == nullptr) return std::nullopt;
+         for (auto& wrench : job.wrenches) {
+           if (wrench.content.name == entry->content.wrench) {
+             wrench.content.accuracy = quantity::Percent::of_hundred(dice.real(20.0, 40.0));
+           }
+         }
+         return about_joint(entry->content);
+       }},
       {"joint waits for one that is not there", "missing joint", apart,
        [](Job& job, Dice& dice) -> Planted {
          auto& joint = dice.one_of(job.joints).content;
@@ -442,6 +476,16 @@ std::vector<Fault> record_faults() {
          const auto joint = dice.one_of(job.removals).content.joint;
          std::erase_if(job.removals,
                        [&](const auto& entry) { return entry.content.joint == joint; });
+         return Expected{joint};
+       }},
+      {"a joint that nobody opened while the others went back", "never out", Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto joint = dice.one_of(job.removals).content.joint;
+         const auto is_of_it = [&](const auto& entry) { return entry.content.joint == joint; };
+         std::erase_if(job.removals, is_of_it);
+         std::erase_if(job.tightenings, is_of_it);
+         std::erase_if(job.stripes, is_of_it);
+         if (job.tightenings.empty()) return std::nullopt;
          return Expected{joint};
        }},
       {"pulled at after the final stripe", "found after tightening", Stage::Closed,
@@ -660,6 +704,29 @@ std::vector<Fault> tightening_faults() {
        }},
       {"specification changed after the work", "other target", closed,
        specified_as([](Job&, record::Specified& specified) { retype(specified, "37 N·m ±20%"); })},
+      {"joint put right as a smaller one after the work", "tightened past yield", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto* entry = tightening_with(job, dice, [&](const auto& one) {
+           return sets_final_value(job, one) && !has_angle(job, one.content.joint);
+         });
+         if (entry == nullptr) return std::nullopt;
+         auto& joint = joint_named(job, entry->content.joint);
+         joint.size = "M5x0.8";
+         joint.grade = "4.6";
+         return about(entry->content);
+       }},
+      {"joint put right as a smaller one than its torque", "implausible", closed,
+       specified_as([](Job& job, record::Specified& specified) {
+         auto& joint = joint_named(job, specified.joint);
+         joint.size = "M3x0.5";
+         joint.grade = "4.6";
+       })},
+      {"teardown mark not wiped off", "two marks", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto& stripe = dice.one_of(job.stripes).content;
+         stripe.teardown_mark_wiped = false;
+         return Expected{stripe.joint, dice.one_of(stripe.positions)};
+       }},
       {"a stripe forgotten", "no final stripe", closed,
        [](Job& job, Dice& dice) -> Planted {
          auto& stripe = dice.one_of(job.stripes).content;
@@ -800,6 +867,19 @@ void repair(Job& job, const std::string& joint, int position, record::Moment at)
 std::vector<Fault> faults_of_time() {
   const auto closed = Stage::Closed;
   return {
+      {"taken out between two of its passes", "pass skipped", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto* entry =
+             tightening_with(job, dice, [](const auto& one) { return one.content.pass > 1; });
+         if (entry == nullptr) return std::nullopt;
+         record::Removal removal;
+         removal.joint = entry->content.joint;
+         removal.positions = entry->content.positions;
+         const auto between = entry->stamp.done_at - std::chrono::seconds(10);
+         const auto planted = about(entry->content);
+         job.removals.push_back({next_stamp(job, between), removal});
+         return planted;
+       }},
       {"wrench struck after its work", "stray entry", closed,
        [](Job& job, Dice& dice) -> Planted {
          auto* entry = tightening_with(job, dice,

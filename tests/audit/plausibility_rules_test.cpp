@@ -31,6 +31,22 @@ class M8Joint {
     return *this;
   }
 
+  // Both, in the last pass of two, or in the only one that nothing is specified for.
+  M8Joint& tighten(double setting) {
+    const bool is_specified = !job_.job().specifications.empty();
+    job_.out("J01/1-2");
+    if (is_specified) job_.tightened("J01/1-2", 1, 25.0, setting);
+    if (!is_specified) job_.tightened("J01/1-2", 1, 0.0, setting);
+    job_.last_tightening().wrench = "TW1";
+    if (!is_specified) job_.last_tightening().target.torque.reset();
+    return *this;
+  }
+  M8Joint& is_now(const std::string& size, const std::string& grade) {
+    job_.last_joint().size = size;
+    job_.last_joint().grade = grade;
+    return *this;
+  }
+
   M8Joint& find(const std::string& readings,
                 std::optional<quantity::StatedTorque> prevailing = std::nullopt) {
     job_.found("J01/1", readings, "TW1");
@@ -46,9 +62,8 @@ class M8Joint {
     return all.deviations;
   }
 
-  [[nodiscard]] double yields_at_nm() {
-    return finding::bolt_limits(job_.last_joint(), fastener::Condition::Oiled)
-        ->yields_at.in_newton_metres();
+  [[nodiscard]] double yields_at_nm(fastener::Condition condition = fastener::Condition::Oiled) {
+    return finding::bolt_limits(job_.last_joint(), condition)->yields_at.in_newton_metres();
   }
 
  private:
@@ -62,7 +77,7 @@ TEST_CASE("a specification that the bolt cannot carry is flagged, the near miss 
   const auto flagged = M8Joint().specify("160 N·m").flagged(audit::kImplausible);
   REQUIRE(flagged.size() == 1);
   CHECK(flagged[0].id == "implausible:J01");
-  CHECK(flagged[0].level == audit::Level::Check);
+  CHECK(flagged[0].level == audit::Level::Hold);
   CHECK_THAT(flagged[0].says, ContainsSubstring("6 times its proof torque"));
 
   CHECK(M8Joint().flagged(audit::kImplausible).empty());
@@ -71,7 +86,36 @@ TEST_CASE("a specification that the bolt cannot carry is flagged, the near miss 
   CHECK(M8Joint().specify(std::to_string(limit) + " N·m").flagged(audit::kImplausible).empty());
   CHECK(M8Joint().specify(std::to_string(limit + 1) + " N·m").flagged(audit::kImplausible).size() ==
         1);
-  CHECK(M8Joint().specify("1 N·m").flagged(audit::kImplausible).size() == 1);
+  const auto little = M8Joint().specify("1 N·m").flagged(audit::kImplausible);
+  REQUIRE(little.size() == 1);
+  CHECK(little[0].level == audit::Level::Check);  // it clamps nothing, and breaks nothing
+}
+
+TEST_CASE("what was tightened past the yield of the bolt that is entered now is a hold",
+          "[audit]") {
+  // M8 8.8 at 25 N·m, and then the joint is put right as M6 5.6: by the program's own limits (their
+  // check values are in tests/fastener) 25 N·m yields it whatever the friction.
+  const auto as = [](const std::string& size, const std::string& grade) {
+    M8Joint job;
+    job.specify("25 N·m").tighten(25.0).is_now(size, grade);
+    return job.flagged(audit::kTightenedPastYield);
+  };
+  CHECK(as("M8x1.25", "8.8").empty());
+  CHECK(as("M8x1.25", "10.9").empty());
+  const auto smaller = as("M6x1", "5.6");
+  REQUIRE(smaller.size() == 1);
+  CHECK(smaller[0].level == audit::Level::Hold);
+  CHECK(smaller[0].positions == std::vector<int>{1, 2});
+  CHECK_THAT(smaller[0].says, ContainsSubstring("tightened it to 25 N·m; M6 5.6 yields at"));
+
+  // Without a specification nothing else tells it, and just below the yield nothing is said.
+  const double limit = M8Joint().yields_at_nm(fastener::Condition::AsReceived);
+  CHECK(M8Joint().tighten(limit - 0.1).flagged(audit::kTightenedPastYield).empty());
+  CHECK(M8Joint().tighten(limit + 0.1).flagged(audit::kTightenedPastYield).size() == 1);
+  // What is above its specification over-torqued tells alone.
+  const auto beyond = M8Joint().specify("25 N·m").tighten(limit + 1.0);
+  CHECK(beyond.flagged(audit::kTightenedPastYield).empty());
+  CHECK(beyond.flagged(audit::kOverTorqued).size() == 1);
 }
 
 TEST_CASE("an angle out of reason for the length is flagged, the near miss is not", "[audit]") {

@@ -4,6 +4,8 @@
 #include <algorithm>
 
 #include "audit/audit.h"
+#include "audit/settlement.h"
+#include "progress/reassembly.h"
 #include "support/catch.h"
 #include "support/job_builder.h"
 #include "support/reassembled.h"
@@ -311,6 +313,51 @@ TEST_CASE("rule: stripe too early", "[audit]") {
   CHECK(ids(checked_again).empty());
 }
 
+TEST_CASE("rule: two marks", "[audit]") {
+  auto job = back_together(taken_apart());
+  job.stripes.back().content.teardown_mark_wiped = false;
+  const auto both = only(job);
+  CHECK(both.id == "two-marks:J01");
+  CHECK(both.level == Level::Check);
+  CHECK_THAT(both.says, ContainsSubstring("at 1-4"));
+  CHECK_THAT(both.what_to_do, ContainsSubstring("stripe J01/1-4 --wiped"));
+  // The line that says that it was wiped clears it, as no teardown mark does that was never drawn.
+  auto wiped = job;
+  auto again = wiped.stripes.back().content;
+  again.teardown_mark_wiped = true;
+  wiped.stripes.push_back({next_stamp(wiped, kBack + std::chrono::hours(3)), again});
+  CHECK(ids(wiped).empty());
+  for (auto& removal : job.removals) removal.content.marked = false;
+  CHECK(ids(job).empty());
+}
+
+TEST_CASE("what came out in the midst of its passes goes through them from the first", "[audit]") {
+  auto job = back_together(taken_apart());
+  record::Removal removal;
+  removal.joint = "J01";
+  removal.positions = {3};
+  const auto between = line_of(job, 2, 3).stamp.done_at - std::chrono::seconds(10);
+  job.removals.push_back({next_stamp(job, between), removal});
+  // The old line of pass 1 is of the fastener before it came out.
+  CHECK_THAT(ids(job), ContainsSubstring("pass-skipped:J01:pass-1") &&
+                           ContainsSubstring("stripe-too-early:J01 "));
+  const progress::Reassembly now(job, record::local_day(kNow));
+  CHECK_FALSE(now.progress.has_final_value("J01", 3));
+  CHECK(now.progress.has_final_value("J01", 1));
+  CHECK(now.progress.next("J01")->pass_number() == 1);
+  // Pass 1 alone does not mend it: what was set before it counts no more.
+  auto first = line_of(job, 1, 3);
+  first.stamp = next_stamp(job, kBack + std::chrono::hours(3));
+  job.tightenings.push_back(first);
+  const progress::Reassembly then(job, record::local_day(kNow));
+  CHECK(then.progress.next("J01")->pass_number() == 2);
+  CHECK_FALSE(then.progress.has_final_value("J01", 3));
+  // One that came out after its final stripe is torn down anew, with no word of that.
+  auto later = back_together(taken_apart());
+  later.removals.push_back({next_stamp(later, kBack + std::chrono::hours(3)), removal});
+  CHECK_THAT(ids(later), !ContainsSubstring("pass-skipped"));
+}
+
 TEST_CASE("rule: second person", "[audit]") {
   auto critical = taken_apart();
   critical.last_joint().critical = true;
@@ -472,6 +519,27 @@ TEST_CASE("rule: never out", "[audit]") {
   const auto never = only(job);
   CHECK(never.id == "never-out:J01");
   CHECK(never.level == Level::Check);
+  // A joint that the plan has while others go back, and of which nothing is recorded, is told as a
+  // note; the decision that it stays takes it out of the plan.
+  auto beside = taken_apart();
+  beside.joint("J02", 2).specified("J02");
+  auto other = beside.job();
+  std::erase_if(other.joints, [](const auto& entry) { return entry.content.code == "J02"; });
+  std::erase_if(other.specifications,
+                [](const auto& entry) { return entry.content.joint == "J02"; });
+  reassemble(other, kBack);
+  other.joints = beside.job().joints;
+  other.specifications = beside.job().specifications;
+  const auto untouched = only(other);
+  CHECK(untouched.id == "never-out:J02");
+  CHECK(untouched.level == Level::Note);
+  auto stays = audit::disposition_about(untouched, untouched.id);
+  stays.decision = record::Decision::UseAsIs;
+  stays.reason = "not opened";
+  other.dispositions.push_back({next_stamp(other, kNow - std::chrono::hours(1)), stays});
+  const progress::Reassembly decided(other, record::local_day(kNow));
+  CHECK(decided.progress.next() == nullptr);
+  CHECK(only(other).settled != nullptr);
   // Neither begun nor tested alone.
   job.tightenings.clear();
   job.stripes.clear();

@@ -114,6 +114,45 @@ TEST_CASE("rule: no specification", "[audit]") {
   CHECK_THAT(provisional.says, ContainsSubstring("80 N·m") && ContainsSubstring("provisional"));
 }
 
+TEST_CASE("rule: no specification says what was tightened against nothing", "[audit]") {
+  auto job = JobBuilder().wrench().joint("J01", 2).out("J01/1-2");
+  job.decided("no-specification:J01", "J01", std::nullopt, record::Decision::UseAsIs);
+  const auto tightened = [&](double setting) {
+    auto done = job;
+    done.tightened("J01/1-2", 1, 0, setting);
+    done.last_tightening().target.torque.reset();
+    return done.striped("J01/1-2");
+  };
+  const auto told = only(tightened(48));
+  CHECK(told.level == Level::Hold);
+  CHECK_THAT(told.says, ContainsSubstring("1-2 tightened to 48 N·m (line"));
+  CHECK_THAT(told.what_to_do, ContainsSubstring("settle no-specification:J01 --as use-as-is"));
+  // Each torque is a matter of its own to decide, and the positions of one are told together.
+  const auto evidence = [&](const JobBuilder& of) { return only(of).parts.front().evidence; };
+  CHECK(evidence(tightened(48)) != evidence(job));
+  CHECK(evidence(tightened(48)) != evidence(tightened(49)));
+  CHECK(evidence(tightened(48)) == evidence(tightened(48)));
+  // Nothing tells to what it was tightened: that is told.
+  auto by_hand = tightened(48);
+  by_hand.last_tightening().wrench.clear();
+  by_hand.last_tightening().setting.reset();
+  CHECK_THAT(only(by_hand).says, ContainsSubstring("to no torque that is on record"));
+}
+
+TEST_CASE("what is tightened against a finding is held against its band", "[audit]") {
+  auto job = JobBuilder().wrench().joint("J01", 1).out("J01/1").found("J01/1", "60s 75s 80o 85p");
+  const auto ids = [&](double setting) {
+    auto done = job;
+    done.tightened("J01/1", 1, 56, 56).tightened("J01/1", 2, 80, setting);
+    std::string all;
+    for (const auto& deviation : deviations_of(done)) all += deviation.id + " ";
+    return all;
+  };
+  CHECK_THAT(ids(80), !ContainsSubstring("torqued"));
+  CHECK_THAT(ids(89), ContainsSubstring("over-torqued:J01/01"));
+  CHECK_THAT(ids(71), ContainsSubstring("under-torqued:J01/01"));
+}
+
 TEST_CASE("rule: no source", "[audit]") {
   const auto deviation =
       only(JobBuilder().wrench().joint("J01").specified("J01", "80 N·m", "").out("J01/1-4"));

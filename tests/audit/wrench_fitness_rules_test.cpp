@@ -144,6 +144,49 @@ TEST_CASE("rule: coarse wrench", "[audit]") {
   CHECK(deviations_of(two.job()).empty());
 }
 
+TEST_CASE("rule: coarse wrench looks at the wrench that was used", "[audit]") {
+  // As above: ±4 % of 95 N·m on TW2, and ±1 % on TW1.
+  auto builder = JobBuilder().wrench().wrench("TW1", "40..110 N·m", "0.5 N·m");
+  builder.last_wrench().accuracy = quantity::Percent::of_hundred(1.0);
+  builder.joint("J01", 2).specified("J01", "95 ±2 N·m").out("J01/1-2");
+  auto job = builder.job();
+  reassemble(job, kBack);
+  CHECK(deviations_of(job).empty());
+  for (auto& entry : job.tightenings) entry.content.wrench = "TW2";
+  const auto coarse = only(job);
+  CHECK(coarse.id == "coarse-wrench:J01");
+  CHECK(coarse.level == Level::Check);
+  CHECK_THAT(coarse.says, ContainsSubstring("TW2 may be off by 4.3"));
+  CHECK_THAT(coarse.what_to_do, ContainsSubstring("check what it tightened"));
+  // What was decided of the best wrench there is stands once that has tightened it.
+  auto only_one = JobBuilder().wrench().joint("J01", 2).specified("J01", "95 ±2 N·m");
+  auto apart = only_one.out("J01/1-2").job();
+  const auto before = only(apart).parts.front().evidence;
+  reassemble(apart, kBack);
+  CHECK(only(apart).parts.front().evidence == before);
+}
+
+TEST_CASE("a deviation that is stated wide excuses no calibration that found it off", "[audit]") {
+  const auto calibrated = [](std::optional<double> stated, std::optional<double> stated_before,
+                             double found_off) {
+    auto job = finished();
+    if (stated_before) {
+      job.wrenches.front().content.accuracy = quantity::Percent::of_hundred(*stated_before);
+    }
+    calibrate(job, "2026-08-01", found_off);
+    if (stated) job.wrenches.back().content.accuracy = quantity::Percent::of_hundred(*stated);
+    std::string ids;
+    for (const auto& deviation : deviations_of(job)) ids += deviation.id + ' ';
+    return ids;
+  };
+  constexpr const char* kOff = "wrench-found-off:J01:TW2:2026-08-01";
+  CHECK_THAT(calibrated(10.0, std::nullopt, 7.0), ContainsSubstring(kOff));
+  CHECK_THAT(calibrated(10.0, 10.0, 7.0), ContainsSubstring(kOff));
+  // What was allowed for until then counts, whatever the new certificate states.
+  CHECK_THAT(calibrated(4.0, 1.0, 3.0), ContainsSubstring(kOff));
+  CHECK_THAT(calibrated(4.0, 4.0, 3.0), !ContainsSubstring(kOff));
+}
+
 TEST_CASE("rule: tightened out of range", "[audit]") {
   auto job = finished();
   record::Wrench wide;

@@ -320,6 +320,92 @@ TEST_CASE("a joint that was tightened and never came out is named", "[cli]") {
   CHECK_THAT(box.status(), ContainsSubstring(kFinished));
 }
 
+TEST_CASE("the next step opens what covers a joint before it", "[cli]") {
+  Gearbox box;
+  box.joint("A1");
+  box.joint("A2", "--covers A1");
+  box.joint("A3", "--covers A2");
+  const auto next = [&] { return box.trial.run("status --json").json()["next"]; };
+  CHECK(next()["command"] == "bench A3");
+  CHECK_THAT(next()["why"].get<std::string>(), ContainsSubstring("A1 lies under it"));
+  box.out("A3");
+  CHECK(next()["command"] == "bench A2");
+  box.out("A2");
+  CHECK(next()["command"] == "bench A1");
+  CHECK_THAT(next()["why"].get<std::string>(), !ContainsSubstring("under it"));
+}
+
+TEST_CASE("a joint that is put right under finished work says so and is held to it", "[cli]") {
+  Gearbox box;
+  box.joint("A1");
+  box.out("A1");
+  box.finish("A1/1-4");
+  const std::string why = " --why 'misread the head'";
+  const auto larger = box.trial.done("joint A1 --replace 3 --grade 10.9" + why);
+  CHECK_THAT(larger.said(), ContainsSubstring("A1/1-4: 4 positions were tightened when it was 4 x "
+                                              "M12x1.75 x 90mm, 8.8"));
+  CHECK_THAT(box.status(), ContainsSubstring(kFinished));
+  const auto history = box.trial.done("history --json").json();
+  const auto line = std::to_string(history["lines"].back()["line"].get<int>());
+  const auto smaller =
+      box.trial.done("joint A1 --replace " + line + " --size M6 --grade 5.6" + why);
+  CHECK_THAT(smaller.said(), ContainsSubstring("4 positions were tightened when it was"));
+  box.check_held_up_by("implausible:A1");
+  box.check_held_up_by("tightened-past-yield:A1");
+  // What a torque does not depend on is no such matter, nor is a joint of which nothing is back.
+  Gearbox other;
+  other.joint("A1");
+  other.out("A1");
+  CHECK_THAT(other.trial.done("joint A1 --replace 3 --grade 10.9" + why).said(),
+             !ContainsSubstring("tightened when"));
+}
+
+TEST_CASE("another condition under finished work is told", "[cli]") {
+  Gearbox box;
+  box.joint("A1", "--condition dry");
+  box.out("A1");
+  box.finish("A1/1-4");
+  CHECK_THAT(box.trial.done("joint A1 --replace 4 --condition oiled --why 'see p. 5'").said(),
+             ContainsSubstring("4 positions were tightened when it was 80 N·m, dry"));
+}
+
+TEST_CASE("a stripe beside the teardown mark keeps the job open until it is wiped", "[cli]") {
+  Gearbox box;
+  box.joint("A1");
+  box.out("A1");
+  box.tighten("A1/1-4");
+  box.trial.done("stripe A1/1-4 --not-wiped");
+  box.check_held_up_by("two-marks:A1", "check");
+  CHECK_THAT(box.status(), ContainsSubstring("to settle: two-marks:A1"));
+  box.later(5);
+  box.trial.done("stripe A1/1-4 --wiped");
+  CHECK_THAT(box.status(), ContainsSubstring(kFinished));
+}
+
+TEST_CASE("out dated between two passes opens them both, and says so", "[cli]") {
+  Gearbox box;
+  box.joint("A1", "", 2);
+  box.out("A1", "1-2");
+  const auto work = [&](const std::string& which, int pass) {
+    box.trial.done("tighten A1/" + which + " --pass " + std::to_string(pass));
+    box.later(10);
+  };
+  work("1-2", 1);
+  work("1-2", 2);
+  box.trial.done("stripe A1/1-2 --wiped");
+  CHECK_THAT(box.status(), ContainsSubstring(kFinished));
+  const auto between = box.ago(15);
+  CHECK_THAT(box.trial.done("out A1/1 --bag B2" + between).said(),
+             ContainsSubstring("A1/01 came out between line"));
+  box.check_held_up_by("pass-skipped:A1:pass-1");
+  CHECK(box.trial.run("stripe A1/1 --wiped").code == 1);
+  work("1", 1);
+  CHECK(box.trial.run("stripe A1/1 --wiped").code == 1);
+  work("1", 2);
+  box.trial.done("stripe A1/1 --wiped");
+  CHECK_THAT(box.status(), ContainsSubstring(kFinished));
+}
+
 TEST_CASE("final values of a wrench whose calibration had run out hold the job up", "[cli]") {
   Gearbox box;
   box.joint("A1");

@@ -60,6 +60,19 @@ TEST_CASE("the teardown asks only the next thing and says where it is", "[dialog
   CHECK(cap.lines() == Lines{"J06/01 out, broke normal", "J06/01 pull 48s on TW2"});
 }
 
+TEST_CASE("the bench says of a joint that is covered what comes off first", "[dialogue]") {
+  Cap cap;
+  cap.trial.done("joint J07 --holds lid --size M8 --grade 8.8 --count 2 --covers J06");
+  const auto covered = cap.at_the_bench("q\n");
+  CHECK_THAT(covered.err, ContainsSubstring("J07 covers J06 and comes off first"));
+  CHECK_THAT(covered.err, ContainsSubstring("J07/1-2"));
+  CHECK_THAT(cap.at_the_bench("q\n", "J07").err, !ContainsSubstring("comes off first"));
+  cap.trial.done("out J07/1");
+  CHECK_THAT(cap.at_the_bench("q\n").err, ContainsSubstring("J07/02"));
+  cap.trial.done("out J07/2");
+  CHECK(cap.at_the_bench("q\n").err.empty());
+}
+
 TEST_CASE("single keys lead through a joint to its findings", "[dialogue]") {
   Cap cap;
   const auto answer = cap.at_the_bench("\ns\ns\no\nt\np\ne\nm\nz\n\n");

@@ -76,8 +76,14 @@ TEST_CASE("a calibration that found the wrench too far off says so", "[record]")
   CHECK_FALSE(record::was_out_of_tolerance(wrench));
   wrench.found_off = quantity::Percent::of_hundred(4.1);
   CHECK(record::was_out_of_tolerance(wrench));
+  // A certificate that states more than the standard excuses nothing; one that states less counts.
   wrench.accuracy = quantity::Percent::of_hundred(5.0);
+  CHECK(record::was_out_of_tolerance(wrench));
+  wrench.found_off = quantity::Percent::of_hundred(3.0);
   CHECK_FALSE(record::was_out_of_tolerance(wrench));
+  wrench.accuracy = quantity::Percent::of_hundred(2.0);
+  CHECK(record::was_out_of_tolerance(wrench));
+  wrench.found_off = quantity::Percent::of_hundred(4.1);
   wrench.accuracy.reset();
   wrench.scale = record::read_scale("2..10 N·m");  // ±6 % up to 10 N·m
   CHECK_FALSE(record::was_out_of_tolerance(wrench));
