@@ -8,6 +8,7 @@
 
 #include "act/lookup.h"
 #include "audit/decision_table.h"
+#include "audit/flag.h"
 #include "audit/settlement.h"
 #include "audit/together.h"
 #include "failure/failure.h"
@@ -145,11 +146,33 @@ record::Disposition decided(const Matter& matter, const finding::Survey& survey,
   return disposition;
 }
 
+// Everything of a rule in a joint ("found-low:J06") where the audit tells it in several deviations:
+// of those that are to be decided the open ones, of those that are done the ones that wait for it;
+// all where there are none of these, so that it is said of them why not.
+std::vector<Matter> of_rule_in_joint(const audit::Audit& audit, const std::string& id,
+                                     bool says_done) {
+  std::vector<Matter> all;
+  std::vector<Matter> meant;
+  for (const auto& deviation : audit.deviations) {
+    const auto whole = fmt::format("{}:{}", audit::dashed(deviation.rule), deviation.joint);
+    if (deviation.joint.empty() || !record::same_deviation_id(whole, id)) continue;
+    all.push_back({deviation, deviation.id});
+    const bool is_meant = says_done ? audit::carried_out(deviation, deviation.id).has_value()
+                                    : deviation.settled == nullptr;
+    if (is_meant) meant.push_back(all.back());
+  }
+  return meant.empty() ? all : meant;
+}
+
 // What the id names; one of a rule at several positions ("found-undecided:J06/2,4") is one matter
 // where they are told together, else each is one.
-std::vector<Matter> named_by(const audit::Audit& audit, const std::string& id) {
+std::vector<Matter> named_by(const audit::Audit& audit, const std::string& id, bool says_done) {
   const auto colon = id.find(':');
   const bool has_positions = colon != std::string::npos && id.find('/', colon) != std::string::npos;
+  if (!has_positions && audit::deviation_in(audit, id) == nullptr) {
+    auto matters = of_rule_in_joint(audit, id, says_done);
+    if (!matters.empty()) return matters;
+  }
   if (!has_positions || audit::deviation_in(audit, id) != nullptr) {
     return {{named_or_refuse(audit, id), id}};
   }
@@ -174,11 +197,12 @@ std::vector<Matter> named_by(const audit::Audit& audit, const std::string& id) {
 }
 
 // All that the words name, each once.
-std::vector<Matter> matters_in(const audit::Audit& audit, const std::vector<std::string>& ids) {
+std::vector<Matter> matters_in(const audit::Audit& audit, const std::vector<std::string>& ids,
+                               bool says_done) {
   std::vector<Matter> matters;
   std::set<std::string> known;  // folded ids of the parts
   for (const auto& id : ids) {
-    for (auto& matter : named_by(audit, id)) {
+    for (auto& matter : named_by(audit, id, says_done)) {
       const auto* alone = audit::part_in(matter.deviation, matter.id);
       for (const auto& part : matter.deviation.parts) {
         if (alone != nullptr && alone != &part) continue;
@@ -201,7 +225,7 @@ Done settle(logbook::Logbook& logbook, const logbook::Writer& writer, const Deci
     const auto job = logbook.job();
     const auto survey = finding::survey(job);
     const auto audit = audit::run({job, survey, writer.done_at});
-    for (const auto& matter : matters_in(audit, words.deviations)) {
+    for (const auto& matter : matters_in(audit, words.deviations, !words.done.empty())) {
       record::Disposition disposition;
       if (words.done.empty()) {
         disposition = decided(matter, survey, writer, words);

@@ -8,6 +8,7 @@
 #include "act/lookup.h"
 #include "failure/failure.h"
 #include "progress/due_rechecks.h"
+#include "progress/finish_commands.h"
 #include "quantity/angle_text.h"
 #include "quantity/ascii.h"
 #include "quantity/number_text.h"
@@ -46,6 +47,13 @@ std::optional<quantity::Angle> turn_from(const std::vector<std::string>& words, 
   return turn;
 }
 
+std::string stripe_records_it(const record::Joint& joint, const std::vector<int>& positions) {
+  const auto reading = progress::reading_to_fill_in(joint);
+  const auto command = "boltwitness " + progress::stripe_command(joint, positions);
+  return reading.empty() ? fmt::format("\"{}\" records it", command)
+                         : fmt::format("record it: {}{}", command, reading);
+}
+
 void refuse_without_stripe(const progress::Reassembly& now, const record::Recheck& recheck,
                            record::Moment done_at) {
   std::vector<int> bare;
@@ -69,8 +77,9 @@ void refuse_without_stripe(const progress::Reassembly& now, const record::Rechec
   const auto why_none = progress::why_no_stripe(now, recheck.joint, bare, done_at);
   throw failure::Refusal(fmt::format(
       "{} no final stripe to look at; {}", where + (bare.size() == 1 ? " has" : " have"),
-      why_none.empty() ? fmt::format("\"boltwitness stripe {} --wiped\" records it", where)
-                       : why_none));
+      why_none.empty()
+          ? stripe_records_it(*finding::joint_in(now.survey, recheck.joint)->joint, bare)
+          : why_none));
 }
 
 // A stripe that has turned is not aligned again until it is a new one.

@@ -239,6 +239,7 @@ Audit audited(const Case& subject, std::optional<std::string_view> code) {
   Case whole = subject;
   std::optional<progress::PlanUnderWay> own_plan;
   std::string no_order;
+  std::string order_mend;
   if (whole.progress == nullptr && whole.no_order.empty()) {
     try {
       own_plan.emplace(subject.job, subject.survey,
@@ -246,8 +247,10 @@ Audit audited(const Case& subject, std::optional<std::string_view> code) {
                        record::local_day(subject.now));
       whole.progress = &own_plan->progress;
     } catch (const plan::PlanCycle& cycle) {
-      no_order = cycle.what();
+      no_order = cycle.circle();
       whole.no_order = no_order;
+      order_mend = cycle.mend();
+      whole.order_mend = order_mend;
     }
   }
   std::optional<progress::WorkDone> work;

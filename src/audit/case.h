@@ -54,6 +54,7 @@ struct Case {
   // computed twice.
   const progress::Progress* progress = nullptr;
   std::string_view no_order = {};
+  std::string_view order_mend = {};  // the command that mends that (plan/reassembly_order.h)
   // Both by `run`.
   const progress::WorkDone* work = nullptr;  // nothing where no order can be found
   const Lookups* lookups = nullptr;

@@ -6,6 +6,7 @@
 
 #include "audit/flag.h"
 #include "audit/rules.h"
+#include "progress/finish_commands.h"
 #include "progress/second_check.h"
 #include "record/address.h"
 
@@ -48,12 +49,12 @@ void no_final_stripe(const JointCase& at, Deviations& deviations) {
       at, [&](int position) { return at.progress().finish_of(code, position).drawn == nullptr; });
   if (without.empty()) return;
   deviations.push_back(about(
-      without,
-      flag_joint(
-          kNoFinalStripe, Level::Check, at.joint,
-          says("every pass is done, but there is no final stripe at {}", as::numbers(without)),
-          fmt::format("wipe the teardown mark, draw the stripe and record it: stripe {}/{} --wiped",
-                      code, record::write_positions(without)))));
+      without, flag_joint(kNoFinalStripe, Level::Check, at.joint,
+                          says("every pass is done, but there is no final stripe at {}",
+                               as::numbers(without)),
+                          fmt::format("wipe the teardown mark, draw the stripe and record it: {}{}",
+                                      progress::stripe_command(*at.joint.joint, without),
+                                      progress::reading_to_fill_in(*at.joint.joint)))));
 }
 
 // Something of the passes was done after the stripe. A check round that is done once more turns
@@ -115,8 +116,9 @@ void stripe_too_early(const JointCase& at, Deviations& deviations) {
             kStripeTooEarly, Level::Check, at.joint, "worked-on",
             says("{} was tightened after the final stripe had been drawn", as::numbers(worked_on)),
             fmt::format("wipe the stripe and draw it anew, so that it stands for the final "
-                        "value: stripe {}/{} --wiped",
-                        code, record::write_positions(worked_on)))));
+                        "value: {}{}",
+                        progress::stripe_command(*at.joint.joint, worked_on),
+                        progress::reading_to_fill_in(*at.joint.joint)))));
   }
   if (!undone_at.empty()) {
     deviations.push_back(about(

@@ -7,6 +7,7 @@
 #include "audit/flag.h"
 #include "audit/joint_pattern.h"
 #include "audit/rules.h"
+#include "finding/not_to_be_tested.h"
 #include "finding/unit_slip.h"
 
 namespace audit {
@@ -71,8 +72,10 @@ void outlier(const JointCase& at, Deviations& deviations) {
                            : siblings.are_shares           ? "with a specified torque"
                                                            : "under its specification"),
                median_of(at, siblings), test_of(apart)),
-          "look at this fastener, its thread and its seat before the others; test it again where "
-          "it still can be"));
+          finding::not_to_be_tested(at.joint, position.position).empty()
+              ? "look at this fastener, its thread and its seat before the others; test it again "
+                "where it still can be"
+              : "look at this fastener, its thread and its seat before the others"));
     }
   }
 }

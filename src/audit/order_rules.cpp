@@ -21,7 +21,9 @@ void no_order(const Case& subject, Deviations& deviations) {
   if (subject.no_order.empty()) return;
   deviations.push_back(
       flag_job(kNoOrder, Level::Hold, as::name(subject.no_order),
-               "enter one of the joints again with the right --after or --covers"));
+               fmt::format("enter one of the joints again with the right --after or --covers, such "
+                           "as: boltwitness {}",
+                           subject.order_mend)));
 }
 
 // The first real work on a position in its pass of this number, or its being left out; nothing

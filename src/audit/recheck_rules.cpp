@@ -3,6 +3,7 @@
 #include "audit/flag.h"
 #include "audit/rules.h"
 #include "audit/together.h"
+#include "progress/finish_commands.h"
 #include "record/address.h"
 
 namespace audit {
@@ -18,13 +19,13 @@ void recheck_overdue(const JointCase& at, Deviations& deviations) {
     if (!due.is_overdue || due.turned) continue;
     const auto which = record::write_positions(due.positions);
     const auto after = record::write_exact(*due.after);
-    auto deviation =
-        flag_part(kRecheckOverdue, Level::Check, at.joint, fmt::format("{}:{}", which, after),
-                  says("{}: the look after {} has been due {}", as::numbers(due.positions),
-                       as::name(after), since(due)),
-                  fmt::format("look whether the final stripes are still in line, and record it: "
-                              "recheck {}/{} aligned",
-                              at.joint.joint->code, which));
+    auto deviation = flag_part(
+        kRecheckOverdue, Level::Check, at.joint, fmt::format("{}:{}", which, after),
+        says("{}: the look after {} has been due {}", as::numbers(due.positions), as::name(after),
+             since(due)),
+        fmt::format("look whether the final stripes are still in line, and record it: {}{}",
+                    progress::look_command(*at.joint.joint, due.positions),
+                    progress::reading_to_fill_in(*at.joint.joint)));
     deviation.positions = due.positions;
     deviations.push_back(std::move(deviation));
   }

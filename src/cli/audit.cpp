@@ -1,5 +1,7 @@
 #include "cli/audit.h"
 
+#include <fmt/format.h>
+
 #include <CLI/CLI.hpp>
 
 #include "audit/audit.h"
@@ -19,6 +21,7 @@ void declare_audit(CLI::App& app, Pending& pending) {
                          "open or something decided is not done");
   command->add_flag("--all", options->all, "With what is settled: decision, reason, who and when");
   command->add_flag("--why", options->why, "All causes that the logbook speaks for, not only one");
+  command->add_flag("--whole", options->whole, "With no list cut");
   command->callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_audit(*options, session);
@@ -30,13 +33,17 @@ int run_audit(const AuditOptions& options, const terminal::Session& session) {
   const auto job = session.open_to_read().job();
   const auto survey = finding::survey(job);
   const auto result = audit::run({job, survey, session.done_at()});
+  const auto whole = options.whole ? std::string()
+                                   : fmt::format("audit{}{} --whole", options.all ? " --all" : "",
+                                                 options.why ? " --why" : "");
   if (session.json()) {
     session.out() << screen::audit_json(result);
   } else {
     if (survey.joints.empty()) session.out() << words::no_joints(session.page());
     if (!survey.joints.empty() || !result.deviations.empty()) {
       session.out() << screen::audit_text(
-          result, {.settled_too = options.all, .all_causes = options.why}, session.page());
+          result, {.settled_too = options.all, .all_causes = options.why, .whole = whole},
+          session.prose_page());
     }
   }
   return result.in_order() ? failure::kDone : failure::kNotInOrder;

@@ -15,6 +15,7 @@ struct Pending;
 struct AuditOptions {
   bool all = false;
   bool why = false;
+  bool whole = false;
 };
 
 void declare_audit(CLI::App& app, Pending& pending);

@@ -29,6 +29,14 @@ record::Job job_of_other(const std::string& path, const std::string& own) {
   return logbook::Logbook::open_unchanged(path).job();
 }
 
+// The same with no list cut; empty where that was asked for.
+std::string whole_of(const CompareOptions& options) {
+  if (options.whole) return {};
+  std::string command = "compare";
+  for (const auto& joint : options.joints) command += ' ' + joint;
+  return command + (options.all_units ? " --all-units" : "") + " --whole";
+}
+
 }  // namespace
 
 void declare_compare(CLI::App& app, Pending& pending) {
@@ -38,7 +46,7 @@ void declare_compare(CLI::App& app, Pending& pending) {
       ->option_text("JOINT ...");
   auto* all_units =
       command->add_flag("--all-units", options->all_units, "N·m, ft·lbf and in·lbf side by side");
-  command->add_flag("--whole", options->whole, "Of all joints, with no list cut");
+  command->add_flag("--whole", options->whole, "With no list cut");
   command
       ->add_option("--with", options->other,
                    "Another logbook of the same kind of machine: how far found torque has drifted "
@@ -71,7 +79,8 @@ int run_compare(const CompareOptions& options, const terminal::Session& session)
   session.out() << (session.json() ? screen::compare_json(joints)
                     : is_overview
                         ? screen::compare_overview(job, joints, options.whole, session.page())
-                        : screen::compare_text(joints, options.all_units, session.page()));
+                        : screen::compare_text(joints, options.all_units, whole_of(options),
+                                               session.page()));
   return failure::kDone;
 }
 

@@ -30,7 +30,7 @@ int tell_balances(const act::FluidWords& words, const terminal::Session& session
     balances = {*balance};
   }
   session.out() << (session.json() ? screen::fluids_json(balances)
-                                   : screen::fluids_text(balances, session.page()));
+                                   : screen::fluids_text(balances, session.prose_page()));
   return failure::kDone;
 }
 

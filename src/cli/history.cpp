@@ -37,6 +37,7 @@ void declare_history(CLI::App& app, Pending& pending) {
       "history", "Every line as it was entered, with its number, struck ones shown struck");
   command->add_option("ADDRESS", options->address, "Only about this, such as J06 or J06/3")
       ->option_text("JOINT/POSITIONS");
+  command->add_flag("--whole", options->whole, "All lines; else, of many, the last");
   command->callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_history(*options, session);
@@ -62,8 +63,12 @@ int run_history(const HistoryOptions& options, const terminal::Session& session)
       act::check_positions(joint->content, address.positions);
     }
   }
-  session.out() << (session.json() ? screen::history_json(lines, unreadable)
-                                   : screen::history_text(lines, unreadable, session.page()));
+  const auto whole = options.whole ? std::string()
+                                   : fmt::format("history {}{}--whole", options.address,
+                                                 options.address.empty() ? "" : " ");
+  session.out() << (session.json()
+                        ? screen::history_json(lines, unreadable)
+                        : screen::history_text(lines, unreadable, whole, session.prose_page()));
   return told_of(unreadable, session);
 }
 

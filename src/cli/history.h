@@ -16,6 +16,7 @@ struct Pending;
 
 struct HistoryOptions {
   std::string address;
+  bool whole = false;
 };
 
 void declare_history(CLI::App& app, Pending& pending);

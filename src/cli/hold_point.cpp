@@ -25,7 +25,7 @@ int tell(const act::HoldPointWords& words, const terminal::Session& session) {
   auto states = progress::hold_points(job, session.done_at());
   if (!words.code.empty()) states = {act::hold_point_or_refuse(states, words.code)};
   session.out() << (session.json() ? screen::hold_points_json(states)
-                                   : screen::hold_points_text(states, session.page()));
+                                   : screen::hold_points_text(states, session.prose_page()));
   return failure::kDone;
 }
 

@@ -55,7 +55,7 @@ void check_line_ends(std::string_view file, std::string_view content,
 
 void tell(const screen::Imported& imported, const terminal::Session& session) {
   session.out() << (session.json() ? screen::imported_json(imported)
-                                   : screen::imported_text(imported, session.page()));
+                                   : screen::imported_text(imported, session.prose_page()));
 }
 
 void import_logbook(const ImportOptions& options, const std::string& content,

@@ -25,7 +25,8 @@ int record_look(const act::LookWords& words, const terminal::Session& session) {
   }
   session.tell(look.done);
   if (look.recheck.turned) {
-    session.out() << screen::turned_text(look.turned, look.recheck, look.unit, session.page());
+    session.out() << screen::turned_text(look.turned, look.recheck, look.unit,
+                                         session.prose_page());
   }
   return failure::kDone;
 }
@@ -36,7 +37,7 @@ int tell_due(const act::LookWords& words, const terminal::Session& session) {
   const auto list = progress::due_rechecks(reassembly.job, reassembly.survey, reassembly.progress,
                                            now, act::counter_from(words.counter));
   session.out() << (session.json() ? screen::due_rechecks_json(list)
-                                   : screen::due_rechecks_text(list, now, session.page()));
+                                   : screen::due_rechecks_text(list, now, session.prose_page()));
   return std::ranges::any_of(list, &progress::DueRecheck::is_overdue) ? failure::kNotInOrder
                                                                       : failure::kDone;
 }

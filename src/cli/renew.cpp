@@ -1,5 +1,7 @@
 #include "cli/renew.h"
 
+#include <fmt/format.h>
+
 #include <CLI/CLI.hpp>
 
 #include "act/lookup.h"
@@ -24,8 +26,12 @@ int tell_list(const RenewOptions& options, const terminal::Session& session) {
     std::erase_if(list,
                   [&](const plan::Renewing& renewing) { return !act::is_at(renewing, address); });
   }
+  const auto& address = options.words.address;
+  const auto whole = options.whole
+                         ? std::string()
+                         : fmt::format("renew {}{}--whole", address, address.empty() ? "" : " ");
   session.out() << (session.json() ? screen::renewals_json(list)
-                                   : screen::renewals_text(list, session.page()));
+                                   : screen::renewals_text(list, whole, session.prose_page()));
   return failure::kDone;
 }
 
@@ -40,6 +46,7 @@ void declare_renew(CLI::App& app, Pending& pending) {
                    "Only these, such as J10/1-4, or J10 for all of its list")
       ->option_text("JOINT/POSITIONS");
   command->add_flag("--arrived", options->arrived, "New ones for these have arrived and lie ready");
+  command->add_flag("--whole", options->whole, "With no list cut");
   declare_correction(*command, options->words.correction);
   command->callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {

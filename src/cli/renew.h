@@ -17,6 +17,7 @@ struct Pending;
 struct RenewOptions {
   act::ArrivalWords words;
   bool arrived = false;
+  bool whole = false;
 };
 
 void declare_renew(CLI::App& app, Pending& pending);

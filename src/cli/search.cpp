@@ -82,7 +82,7 @@ int run_search(const SearchOptions& options, const terminal::Session& session) {
   const auto found = lines_with(words, lines);
   const auto see = what_to_see(words, logbook);
   session.out() << (session.json() ? screen::search_json(found, see)
-                                   : screen::search_text(found, see, session.page()));
+                                   : screen::search_text(found, see, session.prose_page()));
   if (found.empty()) {
     session.remark(fmt::format("no line holds {}; fewer words, or only their beginnings, find more",
                                quantity::quoted(words)));

@@ -67,14 +67,17 @@ int run_show(const ShowOptions& options, const terminal::Session& session) {
   if (!address.positions.empty()) act::check_positions(*joint.joint, address.positions);
   std::optional<progress::PlanUnderWay> under_way;
   std::string no_plan;
+  std::string order_mend;
   try {
     under_way.emplace(job, survey, progress::all_joints(survey), session.day());
   } catch (const plan::PlanCycle& cycle) {
-    no_plan = cycle.what();
+    no_plan = cycle.circle();
+    order_mend = cycle.mend();
   }
   const auto* progress = under_way ? &under_way->progress : nullptr;
-  const auto audit =
-      audit::run_for_joint({job, survey, session.done_at(), progress, no_plan}, joint.joint->code);
+  const auto audit = audit::run_for_joint(
+      {job, survey, session.done_at(), progress, no_plan, order_mend}, joint.joint->code);
+  if (!order_mend.empty()) no_plan += ": boltwitness " + order_mend;
   session.out() << answer({job, joint, audit, progress, no_plan}, address, logbook, session);
   return failure::kDone;
 }

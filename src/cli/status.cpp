@@ -1,6 +1,7 @@
 #include "cli/status.h"
 
 #include <CLI/CLI.hpp>
+#include <optional>
 
 #include "audit/audit.h"
 #include "cli/pending.h"
@@ -24,12 +25,24 @@ void declare_status(CLI::App& app, Pending& pending) {
 }
 
 int run_status(const terminal::Session& session, bool whole) {
-  const progress::Reassembly now(session.open_to_read().job(), session.day());
-  const auto open = progress::open_list(now, session.done_at());
-  const auto audit = audit::run({now.job, now.survey, session.done_at(), &now.progress});
-  const screen::JobStatus status{now, open, audit};
+  std::optional<progress::Reassembly> now;
+  std::optional<progress::SurveyedJob> entered;  // with the circle in it
+  std::optional<plan::PlanCycle> circle;
+  try {
+    now.emplace(session.open_to_read().job(), session.day());
+  } catch (const plan::PlanCycle& cycle) {
+    circle.emplace(cycle);
+    entered.emplace(session.open_to_read().job());
+    now.emplace(progress::without_precedences(entered->job), session.day());
+  }
+  const auto open = progress::open_list(*now, session.done_at());
+  const auto audit = circle
+                         ? audit::run({entered->job, entered->survey, session.done_at(), nullptr,
+                                       circle->circle(), circle->mend()})
+                         : audit::run({now->job, now->survey, session.done_at(), &now->progress});
+  const screen::JobStatus status{*now, open, audit, circle ? &*circle : nullptr};
   session.out() << (session.json() ? screen::status_json(status)
-                                   : screen::status_text(status, whole, session.page()));
+                                   : screen::status_text(status, whole, session.prose_page()));
   return status.is_finished() ? failure::kDone : failure::kNotInOrder;
 }
 

@@ -27,7 +27,7 @@ bool says_what_was_done(const act::TighteningWords& words) {
 int tell_standing(const terminal::Session& session) {
   const progress::Reassembly now(session.open_to_read().job(), session.day());
   session.out() << (session.json() ? screen::standing_json(now.progress)
-                                   : screen::standing_text(now.progress, session.page()));
+                                   : screen::standing_text(now.progress, session.prose_page()));
   return now.progress.steps().empty() ? failure::kNotInOrder : failure::kDone;
 }
 

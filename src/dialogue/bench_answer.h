@@ -26,12 +26,25 @@ struct NamedWrench {
 struct Elsewhere {
   record::Address address;
 };
-using BenchAnswer =
-    std::variant<Key, ChosenSetting, OwnPull, NamedWrench, Elsewhere, record::ShoutedLine>;
+// "bag 7", "note rust on the seat".
+struct BagOrNote {
+  bool is_bag = true;
+  std::string text;
+};
+using BenchAnswer = std::variant<Key, ChosenSetting, OwnPull, NamedWrench, Elsewhere, BagOrNote,
+                                 record::ShoutedLine>;
 
-// Reads one. A single letter is a key where it is one of `keys` and no blank stands before it.
-// InputError where it is none of these.
+// The letters with which a word of its own begins, which is a line then: "bag", "note".
+inline constexpr std::string_view kBeginWords = "bn";
+
+// What is asked for, as far as an unknown name is taken for it.
+enum class AskedFor { Joint, Wrench };
+
+// Reads one. A single letter is a key where it is one of `keys` and no blank stands before it; a
+// name that nobody knows is a joint's, or a wrench's where one is asked for. InputError where it is
+// none of these.
 [[nodiscard]] BenchAnswer read_bench_answer(std::string_view typed, std::string_view keys,
-                                            const record::KnownNames& known);
+                                            const record::KnownNames& known,
+                                            AskedFor asked = AskedFor::Joint);
 
 }  // namespace dialogue

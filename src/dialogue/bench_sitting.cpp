@@ -8,6 +8,7 @@
 #include "act/lookup.h"
 #include "act/pull_entry.h"
 #include "act/removal_entry.h"
+#include "dialogue/kept_question.h"
 #include "dialogue/mistake.h"
 #include "dialogue/told_test.h"
 #include "failure/failure.h"
@@ -35,7 +36,7 @@ std::string first_letters(const record::KnownNames& known) {
 // The keys that answer at once: those that count at a prompt and, where it has keys of its own,
 // those that mean nothing there. Never one that begins a name or a figure, which is then a line.
 std::string keys_at_once(std::string_view keys, bool idle_too, const record::KnownNames& known) {
-  const auto begin = "0123456789.," + first_letters(known);
+  const auto begin = "0123456789.," + std::string(kBeginWords) + first_letters(known);
   std::string at_once;
   for (char key = '!'; key <= '~'; ++key) {
     if (quantity::lower(key) != key || begin.find(key) != begin.npos) continue;
@@ -59,7 +60,8 @@ void BenchSitting::answered(screen::BenchPrompt at, std::string_view own_keys,
       session_.answer("> ", keys_at_once(keys, !own_keys.empty(), known_names(session_)));
   try {
     if (!typed) return stop();
-    const auto answer = read_bench_answer(*typed, keys, known_names(session_));
+    const auto asked = at == screen::BenchPrompt::Wrench ? AskedFor::Wrench : AskedFor::Joint;
+    const auto answer = read_bench_answer(*typed, keys, known_names(session_), asked);
     if (!taken_everywhere(at, answer)) act(answer);
   } catch (const failure::Failure& error) {
     if (!is_for_the_person(error)) throw;
@@ -82,7 +84,25 @@ bool BenchSitting::taken_everywhere(screen::BenchPrompt at, const BenchAnswer& a
     take_shouted(*line);
     return true;
   }
+  if (const auto* said = std::get_if<BagOrNote>(&answer)) {
+    take_bag_or_note(*said);
+    return true;
+  }
   return false;
+}
+
+// Of the fastener that is asked about; between two joints of what comes out next.
+void BenchSitting::take_bag_or_note(const BagOrNote& said) {
+  if (is_at_joint_) {
+    const act::Standing now(session_.open_to_read(), walk_->joint());
+    const auto position = walk_->next(now.teardown);
+    return keep(*this, said,
+                position ? progress::at(now.teardown, walk_->joint(), *position).removal : nullptr);
+  }
+  keep(*this, said, nullptr);
+  is_kept_ahead_ = true;
+  session_.remark(fmt::format("{} {}: goes down with what comes out next",
+                              said.is_bag ? "bag" : "note", said.text));
 }
 
 void BenchSitting::stop() {
@@ -95,9 +115,10 @@ void BenchSitting::stop() {
 void BenchSitting::go_to(const record::Address& address) {
   const auto joint = act::joint_or_refuse(session_.open_to_read(), address.joint).content;
   if (!address.positions.empty()) act::check_positions(joint, address.positions);
-  kept_.note.clear();
+  const bool is_for_this = std::exchange(is_kept_ahead_, false);
+  if (!is_for_this) kept_.note.clear();
   if (walk_ && !record::same_code(walk_->joint(), joint.code)) {
-    kept_.bag.clear();
+    if (!is_for_this) kept_.bag.clear();
     // Another joint may ask for another wrench.
     if (!guide_.wrench.empty()) used_last_ = std::exchange(guide_.wrench, {});
   }

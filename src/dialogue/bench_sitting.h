@@ -93,6 +93,7 @@ class BenchSitting {
   [[nodiscard]] std::string wrench_used_last() const;
   [[nodiscard]] bool taken_everywhere(screen::BenchPrompt at, const BenchAnswer& answer);
   void take_shouted(record::ShoutedLine line);
+  void take_bag_or_note(const BagOrNote& said);
   void take_back();
   [[nodiscard]] std::optional<std::int64_t> last_pull() const;
 
@@ -104,6 +105,7 @@ class BenchSitting {
   std::optional<double> set_;
   std::vector<Written> lines_;  // written here and not taken back, the last one last
   screen::Kept kept_;
+  bool is_kept_ahead_ = false;  // said before the joint that it is for was named
   bool has_just_come_ = false;
   std::optional<std::string> used_last_;  // empty for none; nothing where not looked for yet
 };

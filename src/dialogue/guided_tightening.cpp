@@ -14,6 +14,7 @@
 #include "dialogue/line_question.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
+#include "progress/finish_commands.h"
 #include "progress/unfinished_before.h"
 #include "quantity/angle_text.h"
 #include "quantity/ascii.h"
@@ -110,8 +111,9 @@ class GuidedTightening {
       }
       if (positions.empty()) continue;
       session_.out() << words::wrapped(
-          fmt::format("draw the final stripe now, then record it: boltwitness stripe {}/{} --wiped",
-                      code, record::write_positions(positions)),
+          fmt::format("draw the final stripe now, then record it: boltwitness {}{}",
+                      progress::stripe_command(*state.joint, positions),
+                      progress::reading_to_fill_in(*state.joint)),
           page().width, "", "  ");
     }
   }

@@ -14,16 +14,20 @@ bool ask_what_is_kept(BenchSitting& sitting, char key,
     return record::read_text(text, "the " + what, is_bag ? 80 : 1000);
   });
   if (answer.stops) sitting.stop();
-  if (!answer.value) return true;
-  if (is_bag) sitting.keep_bag(*answer.value);
+  if (answer.value) keep(sitting, {is_bag, *std::move(answer.value)}, removal);
+  return true;
+}
+
+void keep(BenchSitting& sitting, const BagOrNote& said,
+          const record::Entry<record::Removal>* removal) {
+  if (said.is_bag) sitting.keep_bag(said.text);
   if (removal == nullptr) {
-    if (!is_bag) sitting.keep_note(*std::move(answer.value));
-    return true;
+    if (!said.is_bag) sitting.keep_note(said.text);
+    return;
   }
   auto now = removal->content;
-  (is_bag ? now.bag : now.note) = *std::move(answer.value);
+  (said.is_bag ? now.bag : now.note) = said.text;
   sitting.amend(*removal, now);
-  return true;
 }
 
 }  // namespace dialogue

@@ -10,4 +10,8 @@ namespace dialogue {
 [[nodiscard]] bool ask_what_is_kept(BenchSitting& sitting, char key,
                                     const record::Entry<record::Removal>* removal);
 
+// The same, said at once: "bag 7".
+void keep(BenchSitting& sitting, const BagOrNote& said,
+          const record::Entry<record::Removal>* removal);
+
 }  // namespace dialogue

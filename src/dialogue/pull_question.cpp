@@ -1,6 +1,7 @@
 #include "dialogue/pull_question.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include "act/lookup.h"
 #include "act/pull_entry.h"
@@ -108,9 +109,8 @@ void PullQuestion::ask_for_wrench(const act::Standing& now, int position) {
   const auto range = finding::searched_range(*now.joint, position);
   screen::WrenchesForTest wrenches;
   if (range) {
-    wrenches.range =
-        fmt::format("{} to {}", quantity::write_rounded(range->low, now.joint->unit),
-                    quantity::write_rounded(range->high, now.joint->unit));
+    wrenches.range = fmt::format("{} to {}", quantity::write_rounded(range->low, now.joint->unit),
+                                 quantity::write_rounded(range->high, now.joint->unit));
   }
   for (const auto name : record::wrench_names(now.job)) {
     const auto& wrench = *record::wrench_in(now.job, name);
@@ -131,7 +131,8 @@ void PullQuestion::ask_for_wrench(const act::Standing& now, int position) {
     if (key != nullptr && wrenches.covering.size() == 1) {
       return sitting_.take_wrench(wrenches.covering.front());
     }
-    throw failure::InputError("name one of the wrenches");
+    throw failure::InputError(fmt::format("name one of the wrenches: {}",
+                                          fmt::join(record::wrench_names(now.job), ", ")));
   });
 }
 

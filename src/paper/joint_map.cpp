@@ -105,7 +105,7 @@ class JointMap {
 
   // At the end of a line, or right beside its ring.
   void draw_label(int position, const std::string& number) {
-    const auto& label = plan_.labels[static_cast<std::size_t>(position) - 1];
+    const auto& label = *plan_.labels[static_cast<std::size_t>(position) - 1];
     if (const auto line =
             leader_line(at(position), plan_.radius, label, position, plan_.number_size)) {
       draw_line(page_, line->from.x, line->from.y, line->to.x, line->to.y, "leader");
@@ -189,6 +189,9 @@ class JointMap {
       text += "; they stand too close to draw the tightening order, it is in the rows below";
     }
     if (!content_.held.empty()) text += "; double ring: a hold is open";
+    if (!plan_.labels.empty() && !plan_.has_all_numbers()) {
+      text += "; those that found no room for their number carry none";
+    }
     if (!plan_.every) {
       text += "; only the first of each row carries its number";
     } else if (*plan_.every > 1) {

@@ -11,11 +11,11 @@
 namespace paper {
 namespace {
 
-constexpr double kCodeSize = 21.0;        // millimetres
-constexpr std::size_t kLongAddress = 9;   // letters; more are set smaller
-constexpr std::size_t kMostOfABag = 24;   // letters of a bag's name that fit beside the code
-constexpr std::size_t kLongSize = 24;     // letters of size, length and grade; more are set smaller
-constexpr std::size_t kMostOfWords = 62;  // of what a joint holds, in two lines
+constexpr double kCodeSize = 21.0;       // millimetres
+constexpr std::size_t kLongAddress = 9;  // letters; more are set smaller
+constexpr std::size_t kLongBag = 24;     // letters of a bag's name; more are set smaller
+constexpr std::size_t kLongSize = 24;    // letters of size, length and grade; more are set smaller
+constexpr std::size_t kLongHolds = 62;   // letters in two lines; more are set smaller
 constexpr std::size_t kLongestAddress = 20;
 constexpr std::size_t kLongMachine = 66;  // letters in two lines; more are set smaller
 
@@ -57,14 +57,6 @@ std::vector<Label> by_position(const finding::JointState& joint) {
   return labels;
 }
 
-// Cut where a character ends.
-std::string shortened(const std::string& text, std::size_t most) {
-  if (text.size() <= most) return text;
-  auto end = most;
-  while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) --end;
-  return text.substr(0, end) + "…";
-}
-
 // How much of the joint is in the bag, or which of its positions this is.
 std::string count_text(const record::Joint& joint, const Label& label, LabelFor what) {
   return fmt::format(
@@ -73,6 +65,8 @@ std::string count_text(const record::Joint& joint, const Label& label, LabelFor 
       joint.count, joint.one_time ? ", renew" : "");
 }
 
+// All of it is written out: what is long is set smaller, and what is longer still makes its label
+// higher.
 void write_label(Markup& page, const record::Joint& joint, const Label& label, LabelFor what,
                  const std::string& machine) {
   const auto address = record::write_address(joint.code, label.positions);
@@ -85,14 +79,14 @@ void write_label(Markup& page, const record::Joint& joint, const Label& label, L
                                                            : "address"}},
                address);
   page.element("div", {{"class", "count"}}, count_text(joint, label, what));
-  page.element(
-      "div", {{"class", "bag"}},
-      "bag " + (label.bag.empty() ? std::string("________") : shortened(label.bag, kMostOfABag)));
+  page.element("div", {{"class", label.bag.size() > kLongBag ? "bag long" : "bag"}},
+               "bag " + (label.bag.empty() ? std::string("________") : label.bag));
   if (!has_code) page.element("div", "no code: the address is too long for one");
   page.close().open("div", {{"class", "what"}});
   const auto size = words::fastener_text(joint);
   page.element("div", {{"class", size.size() > kLongSize ? "size long" : "size"}}, size);
-  page.element("div", {{"class", "holds"}}, shortened(joint.holds, kMostOfWords));
+  page.element("div", {{"class", joint.holds.size() > kLongHolds ? "holds long" : "holds"}},
+               joint.holds);
   page.element("div", {{"class", machine.size() > kLongMachine ? "machine long" : "machine"}},
                machine);
   page.close().close();

@@ -20,7 +20,10 @@ constexpr double kLineClear = 0.1;  // between a line and a ring that it passes
 constexpr double kShortest = 1.2;   // a shorter line is not drawn
 constexpr double kAlone = 9.0;      // from the next point
 constexpr double kDetour = 20.0;    // millimetres that a way straight back may save
+constexpr double kWideGap = 150.0 * std::numbers::pi / 180.0;  // seen from a point on the edge
 constexpr int kTries = 80;
+constexpr int kTriesAtEdge = 10;
+constexpr std::size_t kFewest = 5;        // points of which one at least has its number
 constexpr std::size_t kMostPoints = 150;  // points; more are no map for the hand
 
 bool overlap(const Box& a, const Box& b) {
@@ -68,23 +71,52 @@ class Labels {
   Labels(const std::vector<Point>& points, const CrowdedDrawing& drawing)
       : points_(points), drawing_(drawing), placed_(points.size()) {}
 
-  // The most crowded first; one that finds no place comes before all others in the next try.
   [[nodiscard]] bool place_all() {
-    std::vector<std::size_t> order(points_.size());
-    std::iota(order.begin(), order.end(), std::size_t{0});
-    std::ranges::stable_sort(order, std::greater(), [&](std::size_t i) { return crowd(i); });
-    for (int tries = 0; tries < kTries; ++tries) {
-      std::ranges::fill(placed_, std::nullopt);
-      const auto stuck = std::ranges::find_if(order, [&](std::size_t i) { return !place(i); });
-      if (stuck == order.end()) return true;
-      std::rotate(order.begin(), stuck, stuck + 1);
-    }
-    return false;
+    std::vector<std::size_t> all(points_.size());
+    std::iota(all.begin(), all.end(), std::size_t{0});
+    return place_each(std::move(all));
   }
 
-  [[nodiscard]] std::vector<Point> places() const {
-    std::vector<Point> places;
-    for (const auto& each : placed_) places.push_back(each->middle);
+  // The first and as many on the edge as find room, then inwards whichever do. False where that is
+  // fewer than every fifth, or the first is not among them.
+  [[nodiscard]] bool place_from_the_edge() {
+    std::vector<std::size_t> edge;
+    std::vector<std::size_t> inside;
+    for (std::size_t i = 0; i < points_.size(); ++i) {
+      (i == 0 || is_on_the_edge(i) ? edge : inside).push_back(i);
+    }
+    sort_by_crowd(edge);
+    std::vector<std::optional<Placed>> best;
+    std::size_t most = 0;
+    for (int tries = 0; tries < kTriesAtEdge && most < edge.size(); ++tries) {
+      std::ranges::fill(placed_, std::nullopt);
+      std::vector<std::size_t> stuck;
+      for (const auto i : edge) {
+        if (!place(i)) stuck.push_back(i);
+      }
+      if (placed_.front() && edge.size() - stuck.size() > most) {
+        most = edge.size() - stuck.size();
+        best = placed_;
+      }
+      if (stuck.empty()) break;
+      std::stable_partition(edge.begin(), edge.end(),
+                            [&](std::size_t i) { return i == stuck.front(); });
+    }
+    if (best.empty()) return false;
+    placed_ = std::move(best);
+    sort_by_crowd(inside);
+    std::ranges::reverse(inside);
+    for (const auto i : inside) {
+      if (place(i)) ++most;
+    }
+    return kFewest * most >= points_.size();
+  }
+
+  [[nodiscard]] std::vector<std::optional<Point>> places() const {
+    std::vector<std::optional<Point>> places;
+    for (const auto& each : placed_) {
+      places.push_back(each ? std::optional(each->middle) : std::nullopt);
+    }
     return places;
   }
 
@@ -94,6 +126,38 @@ class Labels {
     Box box;
     std::optional<LeaderLine> line;
   };
+
+  void sort_by_crowd(std::vector<std::size_t>& order) const {
+    std::ranges::stable_sort(order, std::greater(), [&](std::size_t i) { return crowd(i); });
+  }
+
+  // The most crowded first; one that finds no place comes before all others in the next try.
+  bool place_each(std::vector<std::size_t> order) {
+    sort_by_crowd(order);
+    for (int tries = 0; tries < kTries; ++tries) {
+      std::ranges::fill(placed_, std::nullopt);
+      const auto stuck = std::ranges::find_if(order, [&](std::size_t i) { return !place(i); });
+      if (stuck == order.end()) return true;
+      std::rotate(order.begin(), stuck, stuck + 1);
+    }
+    return false;
+  }
+
+  // Its near ones leave a wide gap in which nothing stands.
+  [[nodiscard]] bool is_on_the_edge(std::size_t i) const {
+    std::vector<double> directions;
+    for (std::size_t j = 0; j < points_.size(); ++j) {
+      if (j == i || apart(points_[i], points_[j]) >= kAlone) continue;
+      directions.push_back(std::atan2(points_[j].y - points_[i].y, points_[j].x - points_[i].x));
+    }
+    if (directions.size() < 2) return true;
+    std::ranges::sort(directions);
+    double widest = directions.front() + 2.0 * std::numbers::pi - directions.back();
+    for (std::size_t k = 1; k < directions.size(); ++k) {
+      widest = std::max(widest, directions[k] - directions[k - 1]);
+    }
+    return widest >= kWideGap;
+  }
 
   // How closely the others stand round it; the innermost of a crowd has the most.
   [[nodiscard]] double crowd(std::size_t i) const {
@@ -214,11 +278,11 @@ std::optional<LeaderLine> leader_line(const Point& point, double radius, const P
                     {point.x + end * way.x, point.y + end * way.y}};
 }
 
-std::optional<std::vector<Point>> leader_labels(const std::vector<Point>& points,
-                                                const CrowdedDrawing& drawing) {
+std::optional<std::vector<std::optional<Point>>> leader_labels(const std::vector<Point>& points,
+                                                               const CrowdedDrawing& drawing) {
   if (points.size() > kMostPoints) return std::nullopt;
   Labels labels(points, drawing);
-  if (!labels.place_all()) return std::nullopt;
+  if (!labels.place_all() && !labels.place_from_the_edge()) return std::nullopt;
   return labels.places();
 }
 

@@ -25,9 +25,10 @@ struct CrowdedDrawing {
 
 // Where the middle of each point's number stands, so that no number lies over another, over a ring
 // or over a line, and no line crosses another or a ring. Each as near to its point as the earlier
-// ones leave room, the most crowded first. Nothing where one of them finds no place in any order
-// that was tried.
-[[nodiscard]] std::optional<std::vector<record::Point>> leader_labels(
+// ones leave room, the most crowded first. Where one of them finds no place in any order that was
+// tried, the first has its number, and as many as find room, those on the edge of a crowd before
+// those inside. Nothing where that is fewer than one in five.
+[[nodiscard]] std::optional<std::vector<std::optional<record::Point>>> leader_labels(
     const std::vector<record::Point>& points, const CrowdedDrawing& drawing);
 
 // Half the width and half the height that a number takes.

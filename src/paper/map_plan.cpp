@@ -116,6 +116,7 @@ int digits_of(int count) { return count < 10 ? 1 : 1 + digits_of(count / 10); }
 }  // namespace
 
 bool MapPlan::is_numbered(const record::Layout& layout, int position) const {
+  if (!labels.empty()) return labels[static_cast<std::size_t>(position) - 1].has_value();
   if (position == 1) return true;
   if (every) {
     // On a ring and round an edge the last positions stand beside the first.

@@ -7,6 +7,7 @@
 
 #include "finding/joint_index.h"
 #include "plan/joint_order.h"
+#include "record/address.h"
 
 namespace plan {
 namespace {
@@ -36,7 +37,39 @@ std::map<std::string, int> removal_ranks(const std::vector<JointState>& joints) 
   return ranks;
 }
 
-JointOrder order_of(const std::vector<JointState>& joints) {
+// Of the links of a circle the one whose joint was entered last; what was there before it had an
+// order.
+const Precedence& latest_link(const JointCycle& cycle, const finding::JointIndex& joints) {
+  return *std::ranges::max_element(cycle.links, {}, [&](const Precedence& link) {
+    return joints.find(link.code)->entry->stamp.line;
+  });
+}
+
+// What enters that joint again without the link, and with the others of its kind.
+std::string mend_of(const Precedence& link, const finding::JointState& state) {
+  const bool covers = link.kind == Precedence::Kind::Covers;
+  const auto* option = covers ? "covers" : "after";
+  std::string kept;
+  for (const auto& code : covers ? state.joint->covers : state.joint->after) {
+    if (!record::same_code(code, link.first)) kept += (kept.empty() ? "" : " ") + code;
+  }
+  return fmt::format(
+      "joint {} --replace {} {} --why TEXT", state.joint->code, state.entry->stamp.line,
+      kept.empty() ? fmt::format("--without {}", option) : fmt::format("--{} {}", option, kept));
+}
+
+[[noreturn]] void refuse_circle(const JointCycle& cycle, const finding::JointIndex& joints) {
+  const auto& link = latest_link(cycle, joints);
+  throw PlanCycle(
+      fmt::format("no order can be found, the joints wait for each other in a circle: {}; strike "
+                  "the wrong one and enter it again",
+                  in_words(cycle)),
+      fmt::format("where {} {} {} is wrong", link.code,
+                  link.kind == Precedence::Kind::Covers ? "covers" : "after", link.first),
+      mend_of(link, *joints.find(link.code)));
+}
+
+JointOrder order_of(const std::vector<JointState>& joints, const finding::JointIndex& index) {
   const auto ranks = removal_ranks(joints);
   std::vector<JointToClose> to_close;
   std::vector<Precedence> precedences;
@@ -55,10 +88,7 @@ JointOrder order_of(const std::vector<JointState>& joints) {
   }
   auto order = joint_order(to_close, precedences);
   if (const auto* cycle = std::get_if<JointCycle>(&order)) {
-    throw PlanCycle(fmt::format(
-        "no order can be found, the joints wait for each other in a circle: {}; strike the wrong "
-        "one and enter it again",
-        in_words(*cycle)));
+    refuse_circle(*cycle, index);
   }
   return std::get<JointOrder>(std::move(order));
 }
@@ -94,7 +124,7 @@ std::vector<std::string> warnings_about(const record::Joint& joint,
 std::vector<ReassemblyRow> reassembly_order(const finding::Survey& survey) {
   const finding::JointIndex joints(survey);
   std::vector<ReassemblyRow> rows;
-  for (auto& ordered : order_of(survey.joints).rows) {
+  for (auto& ordered : order_of(survey.joints, joints).rows) {
     const auto* joint = joints.find(ordered.code);
     rows.push_back({joint, std::move(ordered.why), warnings_about(*joint->joint, joints)});
   }

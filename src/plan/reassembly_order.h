@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "failure/failure.h"
@@ -9,10 +10,25 @@
 namespace plan {
 
 // Joints that wait for each other in a circle, so that no order can be found; the message names
-// every one of them.
+// every one of them and a command that mends it.
 class PlanCycle : public failure::Failure {
  public:
-  explicit PlanCycle(const std::string& message) : Failure(failure::kNotInOrder, message) {}
+  // `why_mend` says of which link the command is.
+  PlanCycle(std::string circle, const std::string& why_mend, std::string mend)
+      : Failure(failure::kNotInOrder, circle + ": " + why_mend + ", boltwitness " + mend),
+        circle_(std::move(circle)),
+        mend_(std::move(mend)) {}
+
+  // The message without the command.
+  [[nodiscard]] const std::string& circle() const { return circle_; }
+
+  // What takes the link that was entered last out of the circle: "joint J03 --replace 12 --without
+  // after --why TEXT".
+  [[nodiscard]] const std::string& mend() const { return mend_; }
+
+ private:
+  std::string circle_;
+  std::string mend_;
 };
 
 // A joint at its place, why it stands there (joint_order.h), and what the order cannot do justice

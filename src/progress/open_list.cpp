@@ -7,6 +7,7 @@
 #include <set>
 
 #include "plan/renewal_list.h"
+#include "progress/finish_commands.h"
 #include "progress/fluid_balance.h"
 #include "progress/hold_point_state.h"
 #include "progress/item_count.h"
@@ -152,25 +153,26 @@ void after_the_passes(const Reassembly& reassembly, const finding::JointState& j
       if (reassembly.progress.steps_of(code, number).empty()) continue;
       if (!is_there(reassembly.progress.finish_of(code, number))) positions.push_back(number);
     }
-    return record::write_address(code, positions);
+    return positions;
   };
   if (joint.joint->critical && count.checked < count.planned) {
     points.push_back({code,
                       fmt::format("{}: {} of {} positions not checked by a second person", code,
                                   count.planned - count.checked, count.planned),
                       OpenKind::SecondPerson,
-                      fmt::format("tighten {} --check", where_not([](const Finish& finish) {
-                                    return finish.second_check != nullptr;
-                                  }))});
+                      fmt::format("tighten {} --check",
+                                  record::write_address(code, where_not([](const Finish& finish) {
+                                                          return finish.second_check != nullptr;
+                                                        })))});
   }
   if (count.striped < count.planned) {
-    points.push_back({code,
-                      fmt::format("{}: {} of {} final stripes missing", code,
-                                  count.planned - count.striped, count.planned),
-                      OpenKind::Stripe,
-                      fmt::format("stripe {} --wiped", where_not([](const Finish& finish) {
-                                    return finish.stripe != nullptr;
-                                  }))});
+    points.push_back(
+        {code,
+         fmt::format("{}: {} of {} final stripes missing{}", code, count.planned - count.striped,
+                     count.planned, reading_to_fill_in(*joint.joint)),
+         OpenKind::Stripe, stripe_command(*joint.joint, where_not([](const Finish& finish) {
+           return finish.stripe != nullptr;
+         }))});
   }
 }
 
@@ -197,17 +199,29 @@ void what_is_not_back(const record::Job& job, std::vector<OpenPoint>& points) {
 
 void what_is_to_be_bought(const Reassembly& reassembly, std::vector<OpenPoint>& points) {
   std::map<const finding::JointState*, std::vector<int>> missing;
+  std::map<const finding::JointState*, std::vector<int>> old_in;
   for (const auto& renewing : plan::renewal_list(reassembly.job, reassembly.survey)) {
-    if (renewing.is_certain() && !renewing.has_arrived) {
+    if (!renewing.is_certain()) continue;
+    if (!renewing.has_arrived) {
       missing[renewing.joint].push_back(renewing.position);
+    } else if (renewing.old_went_back != nullptr) {
+      old_in[renewing.joint].push_back(renewing.position);
     }
   }
   for (const auto& joint : reassembly.survey.joints) {
-    const auto found = missing.find(&joint);
-    if (found == missing.end()) continue;
-    const auto where = record::write_address(joint.joint->code, found->second);
-    points.push_back({joint.joint->code, where + ": new fasteners have not arrived",
-                      OpenKind::NewFastener, fmt::format("renew {} --arrived", where)});
+    const auto& code = joint.joint->code;
+    if (const auto found = missing.find(&joint); found != missing.end()) {
+      const auto where = record::write_address(code, found->second);
+      points.push_back({code, where + ": new fasteners have not arrived", OpenKind::NewFastener,
+                        fmt::format("renew {} --arrived", where)});
+    }
+    if (const auto found = old_in.find(&joint); found != old_in.end()) {
+      const auto where = record::write_address(code, found->second);
+      points.push_back({code,
+                        where + ": the old ones went back in before the new ones had arrived; take "
+                                "them out, then fit and tighten the new ones",
+                        OpenKind::OldIn, "out " + where});
+    }
   }
 }
 

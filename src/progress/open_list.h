@@ -12,6 +12,7 @@ enum class OpenKind {
   HoldPoint,
   TestUnderWay,
   NewFastener,
+  OldIn,            // new ones arrived when the old ones had gone back in
   ItemBeforeJoint,  // that has to be back before a joint is closed
   StripeTurned,
   NotTold,
@@ -58,10 +59,10 @@ struct BagCount {
 
 // Everything that is open at this moment, first what concerns the whole job, then joint by joint in
 // the order of the plan: hold points not passed, found-torque tests under way, fluids and items not
-// back, new fasteners not arrived, final stripes found turned, what was not told of those when they
-// were slackened, passes open or left out, final
-// values that wait for their condition, checks by a second person on critical joints, final
-// stripes. What the audit holds up comes on top.
+// back, new fasteners not arrived or the old ones in all the same, final stripes found turned, what
+// was not told of those when they were slackened, passes open or left out, final values that wait
+// for their condition, checks by a second person on critical joints, final stripes. What the audit
+// holds up comes on top.
 [[nodiscard]] std::vector<OpenPoint> open_list(const Reassembly& reassembly, record::Moment now);
 
 }  // namespace progress

@@ -11,4 +11,12 @@ Reassembly::Reassembly(record::Job whole_job, record::Day day, const plan::Throu
     : SurveyedJob(std::move(whole_job)),
       PlanUnderWay(job, survey, all_joints(survey), day, adapter) {}
 
+record::Job without_precedences(record::Job job) {
+  for (auto& joint : job.joints) {
+    joint.content.after.clear();
+    joint.content.covers.clear();
+  }
+  return job;
+}
+
 }  // namespace progress

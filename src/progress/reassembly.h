@@ -22,4 +22,8 @@ struct Reassembly : SurveyedJob, PlanUnderWay {
   Reassembly(record::Job whole_job, record::Day day, const plan::ThroughAdapter& adapter = {});
 };
 
+// The job with no joint waiting for another: what can be told of it while they wait for each other
+// in a circle.
+[[nodiscard]] record::Job without_precedences(record::Job job);
+
 }  // namespace progress

@@ -134,18 +134,28 @@ class Remarks {
   }
 
   void not_renewed() {
-    std::vector<int> old_ones;
+    std::vector<int> not_here;
+    std::vector<int> old_in;
+    const auto kind = tightening_.target.kind;
+    const bool takes_out = kind == record::PassKind::Loosen || kind == record::PassKind::Renew;
     for (const auto& renewing : plan::renewal_list(job_, survey_)) {
-      if (renewing.joint == planned_joint().state && !renewing.has_arrived &&
-          renewing.is_certain() && !is_before_new_one(renewing.position) &&
-          std::ranges::find(tightening_.positions, renewing.position) !=
-              tightening_.positions.end()) {
-        old_ones.push_back(renewing.position);
+      const bool is_meant = renewing.joint == planned_joint().state && renewing.is_certain() &&
+                            !is_before_new_one(renewing.position) &&
+                            std::ranges::find(tightening_.positions, renewing.position) !=
+                                tightening_.positions.end();
+      if (is_meant && !renewing.has_arrived) not_here.push_back(renewing.position);
+      if (is_meant && !takes_out && renewing.has_arrived && renewing.old_went_back != nullptr) {
+        old_in.push_back(renewing.position);
       }
     }
-    if (old_ones.empty()) return;
-    say(fmt::format("no new fasteners have arrived for {}",
-                    record::write_address(tightening_.joint, old_ones)));
+    if (!not_here.empty()) {
+      say(fmt::format("no new fasteners have arrived for {}",
+                      record::write_address(tightening_.joint, not_here)));
+    }
+    if (!old_in.empty()) {
+      say(fmt::format("the old fasteners went back in at {} before the new ones had arrived",
+                      record::write_address(tightening_.joint, old_in)));
+    }
   }
 
   // The passes before "new bolts" are those of the old ones.

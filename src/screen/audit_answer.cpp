@@ -6,11 +6,14 @@
 #include <nlohmann/json.hpp>
 
 #include "record/address.h"
+#include "screen/cut_list.h"
 #include "screen/json_text.h"
 #include "words/deviation_in_words.h"
 
 namespace screen {
 namespace {
+
+constexpr std::size_t kMostDeviations = 20;
 
 nlohmann::ordered_json decision_json(const record::Entry<record::Disposition>* entry) {
   if (entry == nullptr) return nullptr;
@@ -79,12 +82,16 @@ std::string audit_text(const audit::Audit& audit, const AuditShows& shows,
                        const words::Page& page) {
   std::string text = words::strong(words::how_it_stands(audit), page) + '\n';
   std::size_t settled = 0;
+  std::size_t told = 0;
   for (const auto& deviation : audit.deviations) {
     const bool is_done = deviation.settled != nullptr && audit::to_do_of(audit, deviation).empty();
     if (is_done) ++settled;
-    if (!is_done || shows.settled_too) {
-      text += deviation_text(audit, deviation, shows.all_causes, page);
-    }
+    if (is_done && !shows.settled_too) continue;
+    if (++told > kMostDeviations && !shows.whole.empty()) continue;
+    text += deviation_text(audit, deviation, shows.all_causes, page);
+  }
+  if (told > kMostDeviations && !shows.whole.empty()) {
+    text += and_more(told - kMostDeviations, shows.whole, page);
   }
   for (const auto* work : audit::to_do_besides(audit)) {
     text += words::wrapped(fmt::format("to do of {}: {}", work->decision->content.deviation,

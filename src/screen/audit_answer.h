@@ -2,6 +2,7 @@
 
 #include <nlohmann/json_fwd.hpp>
 #include <string>
+#include <string_view>
 
 #include "audit/audit.h"
 #include "words/text.h"
@@ -12,11 +13,14 @@ namespace screen {
 struct AuditShows {
   bool settled_too = false;  // the settled ones as well, with decision, reason, who and when
   bool all_causes = false;   // all causes, not the likeliest alone
+  // The same with no list cut, as it is typed; empty where none is to be.
+  std::string_view whole = {};
 };
 
 // In its first line whether it is in order; then the open deviations one by one, and those decided
 // and not done, holds first, each with the id to settle it by and its likeliest cause; what else
-// was decided and is not done; and a last line that says whether reassembly may start.
+// was decided and is not done; and a last line that says whether reassembly may start. The list is
+// cut, holds last.
 [[nodiscard]] std::string audit_text(const audit::Audit& audit, const AuditShows& shows,
                                      const words::Page& page);
 

@@ -9,6 +9,7 @@
 #include "quantity/length_text.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
+#include "screen/cut_list.h"
 #include "screen/joint_statistics.h"
 #include "screen/json_text.h"
 #include "screen/table.h"
@@ -19,6 +20,8 @@
 
 namespace screen {
 namespace {
+
+constexpr std::size_t kMostPositions = 40;  // rows of a joint
 
 using finding::Finding;
 using finding::JointState;
@@ -266,7 +269,7 @@ nlohmann::ordered_json compare_row_json(const JointState& joint, const PositionS
 }
 
 std::string compare_text(const std::vector<const JointState*>& joints, bool all_units,
-                         const words::Page& page) {
+                         std::string_view whole, const words::Page& page) {
   if (joints.empty()) return words::no_joints(page);
   std::string text;
   for (const auto* joint : joints) {
@@ -276,16 +279,21 @@ std::string compare_text(const std::vector<const JointState*>& joints, bool all_
     Table table = table_for(columns);
     std::vector<int> untested;
     Remarks remarks;
+    std::size_t tested = 0;
     for (const auto& position : joint->positions) {
       const auto* finding = position.finding();
       if (finding == nullptr) {
         untested.push_back(position.position);
         continue;
       }
+      if (++tested > kMostPositions && !whole.empty()) continue;
       table.row(row_for(*joint, position, *finding, columns));
       remark_on(position.position, *finding, joint->unit, remarks);
     }
     if (untested.size() < joint->positions.size()) text += table.fitted("  ", page.width);
+    if (tested > kMostPositions && !whole.empty()) {
+      text += and_more(tested - kMostPositions, whole, page, "  ");
+    }
     text += remarks.text(joint->joint->code, page);
     if (const auto statistics = joint_statistics(*joint)) {
       text += words::wrapped(statistics_text(*statistics, joint->unit), page.width, "  ", "    ");

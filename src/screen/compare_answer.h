@@ -2,6 +2,7 @@
 
 #include <nlohmann/json_fwd.hpp>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "finding/survey.h"
@@ -10,9 +11,11 @@
 namespace screen {
 
 // Specification against found torque, one row a position. `all_units` shows N·m, ft·lbf and in·lbf
-// side by side; else the logbook's own unit, and all three where the page is at least 100 wide.
+// side by side; else the logbook's own unit, and all three where the page is at least 100 wide. The
+// rows of a joint are cut; `whole` is the command that cuts none, empty where it was given.
 [[nodiscard]] std::string compare_text(const std::vector<const finding::JointState*>& joints,
-                                       bool all_units, const words::Page& page);
+                                       bool all_units, std::string_view whole,
+                                       const words::Page& page);
 
 // {"rows":[{"joint","position","spec":{"text","typed","low_nm","nominal_nm","high_nm","assumed",
 // "source","condition"}|null,"found":{"best_nm","low_nm","high_nm","uncertainty_nm",

@@ -11,6 +11,7 @@
 
 #include "record/address.h"
 #include "record/current_decisions.h"
+#include "screen/cut_list.h"
 #include "screen/table.h"
 #include "words/found_value.h"
 #include "words/joint_heading.h"
@@ -214,8 +215,7 @@ class Overview {
   }
 
   static std::string more(std::size_t count, const words::Page& page) {
-    return words::wrapped(fmt::format("and {} more: boltwitness compare --whole", count),
-                          page.width, "", "  ");
+    return and_more(count, "compare --whole", page);
   }
 
   SinceTested since_;

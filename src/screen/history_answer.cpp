@@ -4,6 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "screen/cut_list.h"
 #include "screen/json_text.h"
 #include "words/line_text.h"
 #include "words/strike_in_words.h"
@@ -13,6 +14,7 @@ namespace screen {
 namespace {
 
 const std::string kHistoryIndent(6, ' ');
+constexpr std::size_t kMostHistory = 60;  // lines
 
 std::string numbered(std::int64_t number, const std::string& says, const words::Page& page) {
   return words::wrapped(says, page.width, words::padded_left(fmt::format("{}  ", number), 6),
@@ -42,21 +44,25 @@ std::string line_in_history(const record::UnreadableLine& line, const words::Pag
 }  // namespace
 
 std::string history_text(const std::vector<record::HistoryLine>& lines, const words::Page& page) {
-  return history_text(lines, {}, page);
+  return history_text(lines, {}, {}, page);
 }
 
 std::string history_text(const std::vector<record::HistoryLine>& lines,
                          const std::vector<record::UnreadableLine>& unreadable,
-                         const words::Page& page) {
-  std::string text;
+                         std::string_view whole, const words::Page& page) {
+  const auto all = lines.size() + unreadable.size();
+  const auto left_out = whole.empty() || all <= kMostHistory ? 0 : all - kMostHistory;
+  std::string text = and_more(left_out, whole, page);
+  std::size_t told = 0;
+  const auto tell = [&](const auto& line) {
+    if (++told > left_out) text += line_in_history(line, page);
+  };
   auto next = unreadable.begin();
   for (const auto& line : lines) {
-    for (; next != unreadable.end() && next->line < line.stamp.line; ++next) {
-      text += line_in_history(*next, page);
-    }
-    text += line_in_history(line, page);
+    for (; next != unreadable.end() && next->line < line.stamp.line; ++next) tell(*next);
+    tell(line);
   }
-  for (; next != unreadable.end(); ++next) text += line_in_history(*next, page);
+  for (; next != unreadable.end(); ++next) tell(*next);
   return text;
 }
 

@@ -2,6 +2,7 @@
 
 #include <nlohmann/json_fwd.hpp>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "record/history_line.h"
@@ -15,10 +16,11 @@ namespace screen {
 [[nodiscard]] std::string history_text(const std::vector<record::HistoryLine>& lines,
                                        const words::Page& page);
 
-// The same for a whole logbook, with the lines that cannot be read in their places.
+// The same for a whole logbook, with the lines that cannot be read in their places. Of many lines
+// the last; `whole` is the command that shows all, empty where that was given.
 [[nodiscard]] std::string history_text(const std::vector<record::HistoryLine>& lines,
                                        const std::vector<record::UnreadableLine>& unreadable,
-                                       const words::Page& page);
+                                       std::string_view whole, const words::Page& page);
 
 // {"lines":[{"line","id","done_at","entered_at","by","says","struck":{"line","by","done_at","why"}
 // |null}],"unreadable":[{"line","id","kind","why","struck"}]}

@@ -2,8 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <limits>
 #include <nlohmann/json.hpp>
 
+#include "screen/cut_list.h"
 #include "screen/json_text.h"
 #include "words/joint_heading.h"
 #include "words/renewal_orders.h"
@@ -13,24 +15,40 @@ namespace {
 
 using plan::Renewing;
 
-// One line for each joint and reason.
-std::string positions_text(const words::RenewalOrder& order, const words::Page& page) {
-  std::string text;
-  for (const auto& line : words::what_for(order))
-    text += words::wrapped(line, page.width, "    ", "      ");
-  return text;
-}
+constexpr std::size_t kMostOrderLines = 20;
 
-std::string part_text(std::string_view heading, const std::vector<words::RenewalOrder>& orders,
-                      const words::Page& page) {
-  if (orders.empty()) return {};
-  std::string text = words::strong(heading, page) + '\n';
-  for (const auto& order : orders) {
-    text += fmt::format("  {} x {}\n", order.positions.size(), words::fastener_text(*order.joint));
-    text += positions_text(order, page);
+// The orders one part after the other, as far as `most` lines of joint and reason go.
+class OrderLines {
+ public:
+  OrderLines(std::size_t most, const words::Page& page) : most_(most), page_(page) {}
+
+  void tell(std::string_view heading, const std::vector<words::RenewalOrder>& orders) {
+    if (orders.empty()) return;
+    std::string part;
+    for (const auto& order : orders) part += told(order);
+    if (!part.empty()) text_ += words::strong(heading, page_) + '\n' + part;
   }
-  return text;
-}
+
+  [[nodiscard]] std::size_t left_out() const { return lines_ > most_ ? lines_ - most_ : 0; }
+  [[nodiscard]] const std::string& text() const { return text_; }
+
+ private:
+  // One line for each joint and reason; empty where none of them is told.
+  std::string told(const words::RenewalOrder& order) {
+    std::string lines;
+    for (const auto& line : words::what_for(order)) {
+      if (++lines_ <= most_) lines += words::wrapped(line, page_.width, "    ", "      ");
+    }
+    if (lines.empty()) return {};
+    return fmt::format("  {} x {}\n", order.positions.size(), words::fastener_text(*order.joint)) +
+           lines;
+  }
+
+  std::size_t most_;
+  const words::Page& page_;
+  std::size_t lines_ = 0;
+  std::string text_;
+};
 
 nlohmann::ordered_json part_json(const std::vector<words::RenewalOrder>& orders) {
   auto rows = nlohmann::ordered_json::array();
@@ -56,13 +74,15 @@ nlohmann::ordered_json part_json(const std::vector<words::RenewalOrder>& orders)
 
 }  // namespace
 
-std::string renewals_text(const std::vector<Renewing>& list, const words::Page& page) {
+std::string renewals_text(const std::vector<Renewing>& list, std::string_view whole,
+                          const words::Page& page) {
   if (list.empty()) return "nothing came out that has to be renewed\n";
   const auto orders = words::renewal_orders(list);
-  std::string text = part_text("To buy", orders.to_buy, page);
-  text += part_text("Arrived", orders.arrived, page);
-  text += part_text("Look first: renew where the thread is pulled", orders.look_first, page);
-  return text;
+  OrderLines lines(whole.empty() ? std::numeric_limits<std::size_t>::max() : kMostOrderLines, page);
+  lines.tell("To buy", orders.to_buy);
+  lines.tell("Arrived", orders.arrived);
+  lines.tell("Look first: renew where the thread is pulled", orders.look_first);
+  return lines.text() + and_more(lines.left_out(), whole, page);
 }
 
 std::string renewals_json(const std::vector<Renewing>& list) {

@@ -9,6 +9,7 @@
 #include <span>
 
 #include "screen/audit_answer.h"
+#include "screen/cut_list.h"
 #include "screen/json_text.h"
 #include "screen/table.h"
 #include "words/next_step.h"
@@ -20,9 +21,7 @@ constexpr std::size_t kMostOpenPoints = 8;
 constexpr std::size_t kMostJointRows = 40;
 
 std::string more_than(std::size_t shown, std::size_t of, const words::Page& page) {
-  if (shown == of) return {};
-  return words::wrapped(fmt::format("and {} more: boltwitness status --whole", of - shown),
-                        page.width, "  ", "    ");
+  return and_more(of - shown, "status --whole", page, "  ");
 }
 
 std::string of_all(int count, int of) { return of == 0 ? "-" : fmt::format("{} of {}", count, of); }
@@ -66,6 +65,8 @@ std::string counted_kind(progress::OpenKind kind, std::size_t count) {
       return words::counted(count, "test") + " under way";
     case OpenKind::NewFastener:
       return words::counted(count, "joint") + " waiting for new fasteners";
+    case OpenKind::OldIn:
+      return words::counted(count, "joint") + " with the old fasteners in";
     case OpenKind::StripeTurned:
       return words::counted(count, "joint") + " with a turned stripe";
     case OpenKind::NotTold:
@@ -126,7 +127,7 @@ std::string status_text(const JobStatus& status, bool whole, const words::Page& 
   std::string text = !status.has_joints()   ? line("Not begun: nothing entered yet")
                      : status.is_finished() ? line("Finished: nothing is open")
                                             : line("Not finished: " + what_is_open(status));
-  const auto next = words::next_step(status.reassembly, status.open, status.audit);
+  const auto next = words::next_step(status.reassembly, status.open, status.audit, status.circle);
   if (!next.command.empty()) {
     text += words::wrapped(fmt::format("next: boltwitness {}", next.command), page.width, "", "  ");
   }
@@ -168,7 +169,7 @@ std::string status_json(const JobStatus& status) {
                     {"back", count.back},
                     {"left", count.out - count.back}});
   }
-  const auto next = words::next_step(reassembly, status.open, status.audit);
+  const auto next = words::next_step(reassembly, status.open, status.audit, status.circle);
   return json_text({{"finished", status.is_finished()},
                     {"next", {{"command", next.command}, {"why", next.why}}},
                     {"to_settle", ids_in_the_way(status.audit)},

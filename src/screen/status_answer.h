@@ -3,6 +3,7 @@
 #include <string>
 
 #include "audit/audit.h"
+#include "plan/reassembly_order.h"
 #include "progress/open_list.h"
 #include "words/text.h"
 
@@ -13,13 +14,16 @@ struct JobStatus {
   const progress::Reassembly& reassembly;
   const std::vector<progress::OpenPoint>& open;
   const audit::Audit& audit;
+  // Where the joints wait for each other: the rest is then told as if none did.
+  const plan::PlanCycle* circle = nullptr;
 
   [[nodiscard]] bool has_joints() const { return !reassembly.survey.joints.empty(); }
 
   // There is something to put together, nothing of it is open, nothing of the audit stands in the
   // way, and whatever was decided is done.
   [[nodiscard]] bool is_finished() const {
-    return has_joints() && open.empty() && audit::in_the_way(audit).empty() && audit.to_do.empty();
+    return has_joints() && circle == nullptr && open.empty() && audit::in_the_way(audit).empty() &&
+           audit.to_do.empty();
   }
 };
 

@@ -93,6 +93,12 @@ std::string new_fastener_text(const Step& step, const progress::Reassembly& now)
   if (due->has_arrived && !due->old_went_back) {
     return fmt::format("NEW FASTENER here ({}): the one that has arrived, not the old one", why);
   }
+  if (due->has_arrived) {
+    return fmt::format(
+        "NEW FASTENER here ({}), and the old one went back in before it had arrived: take the old "
+        "one out, boltwitness out {}, then fit the new one; k leaves it out",
+        why, record::write_address(joint_of(step).code, step.position));
+  }
   return fmt::format(
       "NEW FASTENER here ({}), and none has arrived: the old one must not go back; k leaves it out",
       why);
@@ -163,8 +169,7 @@ std::string step_screen(const Step& step, const progress::Reassembly& reassembly
   const auto& order = step.planned().order;
   const auto place = std::ranges::find(order, step.position) - order.begin() + 1;
   std::string text = '\n' + std::string(std::min<std::size_t>(page.width, 60), '-') + '\n';
-  text += words::wrapped(words::strong(step_line(step), page), page.width, "",
-                         "  ");
+  text += words::wrapped(words::strong(step_line(step), page), page.width, "", "  ");
   text += words::wrapped(
       fmt::format("{}; {} of {} in this pass", joint_of(step).holds, place, order.size()),
       page.width, "  ", "  ");

@@ -67,9 +67,12 @@ constexpr std::array kAtPull = {
 };
 constexpr Key kElsewhere{"J07",
                          "go to this joint, or J07/5-8; a key that begins a joint's or a wrench's "
-                         "name counts with Enter"};
+                         "name counts with Enter, as do b and n, with which bag and note begin"};
 constexpr std::array kEverywhere = {
     Key{"J06-03 60s 70s 75s 80o TW2", "a whole test, of any fastener"},
+    Key{"bag 7, note rusty",
+        "its bag and those that follow here, a note about it; between two joints of what comes out "
+        "next"},
     Key{"u", "take the last answer back; it stays readable, struck"},
     Key{"q", "quit; all of it is kept, and bench goes on where you were"},
 };
@@ -112,11 +115,12 @@ std::string pull_prompt(const TeardownPlace& place, const record::Measured& test
       test.readings.empty() ? "" : fmt::format("so far {}; ", record::readings_text(test));
   const bool stood_still =
       !test.readings.empty() && test.readings.back().mark == record::Mark::NoMove;
-  const std::string marks = stood_still && test.restart == record::Restart::Stacked
-                                ? "s short, o on, p past, n no move; b where it is backed off "
-                                  "before each pull from here, "
-                                  "else it counts as setting on setting"
-                                : "s short, o on, p past, n no move";
+  const std::string marks =
+      stood_still && test.restart == record::Restart::Stacked
+          ? "s short, o on, p past, n Enter no move; b Enter where it is backed off "
+            "before each pull from here, "
+            "else it counts as setting on setting"
+          : "s short, o on, p past, n Enter no move";
   if (set) return prompt(on_wrench("set to", *set), so_far + "pull until it clicks", marks, page);
   if (const auto* next = std::get_if<finding::NextSetting>(&proposal)) {
     return prompt(on_wrench("next", next->setting), so_far + next->why, marks, page);

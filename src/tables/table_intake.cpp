@@ -1,6 +1,7 @@
 #include "tables/table_intake.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <iterator>
@@ -63,6 +64,8 @@ std::size_t likeness(const CsvTable& table, const std::vector<std::string>& head
   return likeness;
 }
 
+constexpr std::string_view kNoColumn = "there is no column";
+
 // Columns that are unknown, there twice, or missing.
 std::vector<CsvFault> header_faults(const CsvTable& table, const CsvRow& row,
                                     const std::vector<std::string>& header) {
@@ -72,13 +75,21 @@ std::vector<CsvFault> header_faults(const CsvTable& table, const CsvRow& row,
     const auto& name = header[i];
     if (std::ranges::find(known, name) == known.end()) {
       faults.push_back({row.front().line, i + 1,
-                        fmt::format("there is no column {} in {}{}", quantity::quoted(name),
-                                    table.name, act::suggestion(name, known))});
+                        fmt::format("{} {} in {}{}", kNoColumn, quantity::quoted(name), table.name,
+                                    act::suggestion(name, known))});
     } else if (std::find(header.begin(), header.begin() + static_cast<std::ptrdiff_t>(i), name) !=
                header.begin() + static_cast<std::ptrdiff_t>(i)) {
       faults.push_back(
           {row.front().line, i + 1, fmt::format("the column {} is there twice", name)});
     }
+  }
+  // Told once, behind the last of those that are unknown.
+  const auto unknown =
+      std::ranges::find_if(faults.rbegin(), faults.rend(),
+                           [](const CsvFault& fault) { return fault.why.starts_with(kNoColumn); });
+  if (unknown != faults.rend()) {
+    unknown->why += fmt::format("{} known are {}", unknown->why.ends_with('?') ? "" : ";",
+                                fmt::join(known, ", "));
   }
   for (const auto needed : table.needed) {
     if (std::ranges::find(header, needed) != header.end()) continue;

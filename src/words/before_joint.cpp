@@ -16,8 +16,12 @@ void add_new_fasteners(const std::vector<const plan::Renewing*>& renewals,
   std::vector<int> here;
   std::vector<int> to_come;
   std::vector<int> look_first;
+  std::vector<int> old_in;
   for (const auto* renewing : renewals) {
-    auto& list = renewing->has_arrived ? here : renewing->is_certain() ? to_come : look_first;
+    auto& list = renewing->old_went_back != nullptr ? old_in
+                 : renewing->has_arrived            ? here
+                 : renewing->is_certain()           ? to_come
+                                                    : look_first;
     list.push_back(renewing->position);
   }
   const auto add = [&](bool met, const std::vector<int>& positions, std::string_view says) {
@@ -25,6 +29,7 @@ void add_new_fasteners(const std::vector<const plan::Renewing*>& renewals,
     conditions.push_back({met, fmt::format("{} at {}", says, record::write_positions(positions))});
   };
   add(true, here, "New fasteners are here:");
+  add(false, old_in, "New fasteners came when the old ones were back in; take those out first:");
   add(false, to_come, "New fasteners have yet to come:");
   add(false, look_first, "Came out seized, look at the thread first:");
 }

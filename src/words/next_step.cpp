@@ -5,10 +5,10 @@
 #include <algorithm>
 #include <optional>
 
-#include "audit/rules.h"
 #include "finding/not_to_be_tested.h"
 #include "progress/cover_times.h"
 #include "record/address.h"
+#include "words/settling_step.h"
 
 namespace words {
 namespace {
@@ -71,24 +71,17 @@ const OpenPoint* first_of(const std::vector<OpenPoint>& open, auto&& is_meant) {
 }  // namespace
 
 NextStep next_step(const progress::Reassembly& reassembly, const std::vector<OpenPoint>& open,
-                   const audit::Audit& audit) {
+                   const audit::Audit& audit, const plan::PlanCycle* circle) {
   if (reassembly.survey.joints.empty()) return {"joint --help", "no joint is entered yet"};
   const auto* before_all = first_of(open, [](OpenKind kind) {
     return kind == OpenKind::HoldPoint || kind == OpenKind::TestUnderWay;
   });
   if (before_all != nullptr) return {before_all->command, before_all->says};
+  if (circle != nullptr) return {circle->mend(), circle->circle()};
   if (auto out = to_take_out(reassembly)) return *std::move(out);
   const auto in_the_way = audit::in_the_way(audit);
-  if (!in_the_way.empty()) {
-    const auto& first = *in_the_way.front();
-    const bool is_look = first.rule == audit::kRecheckOverdue.name;
-    return {is_look ? "recheck" : "audit", "to settle: " + first.id};
-  }
-  if (!audit.to_do.empty()) {
-    const auto& work = audit.to_do.front();
-    return {"audit",
-            fmt::format("{}: {}", work.decision->content.deviation, progress::in_words(work))};
-  }
+  if (!in_the_way.empty()) return step_to_settle(*in_the_way.front(), reassembly, open);
+  if (!audit.to_do.empty()) return step_to_do(audit.to_do.front(), audit, reassembly, open);
   const auto* next = first_of(open, [](OpenKind) { return true; });
   if (next != nullptr) return {next->command, next->says};
   return {"", open.empty() ? "" : open.front().says};

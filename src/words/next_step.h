@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "audit/audit.h"
+#include "plan/reassembly_order.h"
 #include "progress/open_list.h"
 
 namespace words {
@@ -14,10 +15,12 @@ struct NextStep {
   std::string why;
 };
 
-// The first of: a joint to enter; a hold point; a test under way; what has not come out while
-// nothing has been put back; what the audit holds up or was decided and not done; what is open.
+// The first of: a joint to enter; a hold point; a test under way; joints that wait for each other
+// in a circle; what has not come out while nothing has been put back; what the audit holds up or
+// was decided and not done (settling_step.h); what is open.
 [[nodiscard]] NextStep next_step(const progress::Reassembly& reassembly,
                                  const std::vector<progress::OpenPoint>& open,
-                                 const audit::Audit& audit);
+                                 const audit::Audit& audit,
+                                 const plan::PlanCycle* circle = nullptr);
 
 }  // namespace words

@@ -219,4 +219,39 @@ TEST_CASE("what --next cannot do is refused", "[cli]") {
   CHECK(trial.run("found J06/03 60s --wrench TW2 --next --replace 3 --why wrong").code == 2);
 }
 
+TEST_CASE("no advice asks for a test of what must not be tested", "[cli]") {
+  // Five alike, one apart and one undecided, of a joint that may be tested and of one that may not.
+  for (const bool holds_load : {false, true}) {
+    INFO(holds_load);
+    Trial trial;
+    trial.environment["BOLTWITNESS_LOG"] = trial.folder().file("m.bolts");
+    trial.done("start " + trial.folder().file("m.bolts") + " --machine M");
+    trial.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
+    trial.done(
+        "joint A1 --holds cap --size M12 --grade 8.8 --count 8 --spec '80 N·m ±40%' --source p1" +
+        std::string(holds_load ? " --live-load" : ""));
+    for (int position = 1; position <= 5; ++position) {
+      trial.done("found A1/" + std::to_string(position) + " 78s 79s 80o 81p --wrench TW2");
+    }
+    trial.done("found A1/6 105s 106s 107o 108p --wrench TW2");
+    trial.done("found A1/8 40s --wrench TW2");
+    std::string told;
+    for (const auto* command :
+         {"audit --why", "show A1", "show A1/6", "show A1/8", "compare A1", "status", "sheet A1"}) {
+      const auto answer = trial.run(command);
+      told += answer.told() + ' ' + answer.said() + ' ';
+    }
+    REQUIRE_THAT(told, ContainsSubstring("outlier:A1/06"));
+    REQUIRE_THAT(told, ContainsSubstring("undecided"));
+    for (const auto* asks :
+         {"test it again", "would settle it", "says what would settle", "start again well below",
+          "boltwitness bench", "next: bench", "go on until the mark"}) {
+      INFO(asks);
+      if (holds_load) CHECK(told.find(asks) == std::string::npos);
+    }
+    const bool asks_for_it = told.find("test it again") != std::string::npos;
+    CHECK(asks_for_it != holds_load);
+  }
+}
+
 }  // namespace found_test

@@ -241,4 +241,43 @@ TEST_CASE("a decision that would mean nothing is refused with the way on", "[cli
   trial.done("settle stripe-turned:J06/01 --as re-torque --why 'has lost its preload'");
 }
 
+TEST_CASE("a rule in a joint is settled whole where it stands as single ids", "[cli]") {
+  Trial trial;
+  trial.environment["BOLTWITNESS_LOG"] = trial.folder().file("gb1.bolts");
+  fill(trial);
+  // One far below the other: each is a deviation of its own.
+  trial.done("found J06/1 28s 30s 32o 33p --wrench TW2");
+  REQUIRE(!deviation(trial, "found-low:J06/01").is_null());
+  REQUIRE(!deviation(trial, "found-low:J06/03").is_null());
+  REQUIRE(deviation(trial, "found-low:J06").is_null());
+  const auto answer = trial.run("settle FOUND-LOW:j06 --as repair --why 'clean the seats'");
+  CHECK(answer.code == 0);
+  CHECK(deviation(trial, "found-low:J06/01")["settled"]["as"] == "repair");
+  CHECK(deviation(trial, "found-low:J06/03")["settled"]["as"] == "repair");
+  // Once more there is nothing to decide, and it says of what.
+  const auto again = trial.run("settle found-low:J06 --as repair --why 'clean the seats'");
+  CHECK(again.code == 1);
+  CHECK_THAT(again.said(), ContainsSubstring("is settled already: repair by KB"));
+  trial.done("settle found-low:J06 --done 'cleaned'");
+  CHECK(trial.run("audit --json").json()["to_do"].empty());
+}
+
+TEST_CASE("of a rule in a joint what is settled stays so and the rest is taken", "[cli]") {
+  Trial trial;
+  trial.environment["BOLTWITNESS_LOG"] = trial.folder().file("gb1.bolts");
+  fill(trial);
+  trial.done("found J06/1 28s 30s 32o 33p --wrench TW2");
+  trial.done("settle found-low:J06/3 --as re-torque --why 'gasket'");
+  trial.done("settle found-low:J06 --as use-as-is --why 'a cover'");
+  CHECK(deviation(trial, "found-low:J06/03")["settled"]["as"] == "re-torque");
+  CHECK(deviation(trial, "found-low:J06/01")["settled"]["as"] == "use-as-is");
+  // Named besides it is named twice.
+  trial.done("found J06/2 28s 30s 40o 41p --wrench TW2");
+  const auto twice = trial.run("settle found-low:J06/2 found-low:J06 --as use-as-is --why x");
+  CHECK(twice.code == 1);
+  CHECK_THAT(twice.said(), ContainsSubstring("is named twice"));
+  // A rule that finds nothing there names nothing.
+  CHECK(trial.run("settle found-high:J06 --as use-as-is --why x").code == 1);
+}
+
 }  // namespace settle_test

@@ -18,7 +18,9 @@ namespace fs = std::filesystem;
 
 // The answer as if its lines had no end.
 std::string unwrapped(const Outcome& outcome) {
-  return std::regex_replace(outcome.out + "\n" + outcome.err, std::regex("\n +"), " ");
+  const auto text = std::regex_replace(outcome.out + "\n" + outcome.err, std::regex("\n +"), " ");
+  // The one gap that is told with what goes into it: what the machine's counter shows.
+  return std::regex_replace(text, std::regex("\"READING "), "\"999999 ");
 }
 
 // What stands in quotes after the program's name, or behind a colon or "then" as verb and address.
@@ -27,14 +29,17 @@ std::set<std::string> suggested_in(const std::string& text) {
   static const std::regex kQuoted("\"boltwitness ([^\"]+)\"");
   static const std::regex kBare(
       "(?:: |then )((?:stripe|tighten|out|renew|recheck|bench|show|hold-point|item|strike|settle) "
-      "(?:[a-z-]+:)?[A-Z0-9][A-Za-z0-9-]*(?:/[0-9,-]+)?(?: (?:--[a-z-]+|aligned))*)(?=[.;,)\n]|$)");
+      "(?:[a-z-]+:)?[A-Z0-9][A-Za-z0-9-]*(?:/[0-9,-]+)?(?: (?:--[a-z-]+|aligned|\"[0-9]+ "
+      "(?:running "
+      "h|km|mi)\"))*)(?=[.;,)\n]|$)");
   static const std::regex kGap("\\.\\.\\.|--help|[A-Z]{4}");
   std::set<std::string> commands;
   for (const auto* pattern : {&kQuoted, &kBare}) {
     for (auto match = std::sregex_iterator(text.begin(), text.end(), *pattern);
          match != std::sregex_iterator(); ++match) {
       const auto command = (*match)[1].str();
-      if (!std::regex_search(command, kGap)) commands.insert(command);
+      if (std::regex_search(command, kGap)) continue;
+      commands.insert(std::regex_replace(command, std::regex("\""), "'"));
     }
   }
   return commands;

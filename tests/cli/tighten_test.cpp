@@ -262,7 +262,7 @@ TEST_CASE("the guided way ends with the command for the final stripe", "[cli]") 
              ContainsSubstring("record it: boltwitness stripe J06/1-4"));
   cover.trial.done("stripe J06/1-3 --wiped");
   CHECK_THAT(cover.trial.done("tighten J06").out,
-             ContainsSubstring("record it: boltwitness stripe J06/4"));
+             ContainsSubstring("record it: boltwitness stripe J06/04 --wiped"));
   cover.trial.done("stripe J06/4 --wiped");
   CHECK_THAT(cover.trial.done("tighten J06").out, !ContainsSubstring("boltwitness stripe"));
 }

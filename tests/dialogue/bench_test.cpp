@@ -354,7 +354,7 @@ TEST_CASE("after a pull that moved nothing the bench asks how the next one is st
           "[dialogue]") {
   Cap cap;
   const auto asked = cap.at_the_bench("\n60s\n70n\nb\n75s\n80o\n", "J06/1");
-  CHECK_THAT(asked.out, ContainsSubstring("b where it is backed off before each pull"));
+  CHECK_THAT(asked.told(), ContainsSubstring("b Enter where it is backed off before each pull"));
   CHECK(cap.lines().back() == "J06/01 60s 70n 75s 80o on TW2, backed-off");
   // Not answered, it stays setting on setting, which the evidence supports, and the grade says so.
   cap.at_the_bench("\n60s\n70n\n75s\n80o\n", "J06/2");
@@ -551,6 +551,59 @@ TEST_CASE("a shouted line records what found records", "[dialogue]") {
     const auto compared = [](Cap& cap) { return cap.trial.done("compare --json").out; };
     RC_ASSERT(compared(shouting) == compared(typing));
   });
+}
+
+TEST_CASE("bag and note are taken at every prompt", "[dialogue]") {
+  Cap cap;
+  cap.trial.done("wrench TW3 --range '40..340 N·m' --graduation '2 N·m' --calibrated 2026-03-02");
+  // At "which joint?", how it broke loose, which wrench, and the pull.
+  const auto answer = cap.at_the_bench(
+      "bag 7\nNote: rust on the seat\nJ06/1-2\nnote painted\n\nBAG 8\nnote cleaned\nTW2\nnote "
+      "thread "
+      "well\nbag 9\n80o\nq\n",
+      "");
+  INFO(answer.out << answer.err);
+  CHECK_THAT(answer.said(), ContainsSubstring("bag 7: goes down with what comes out next"));
+  CHECK_THAT(answer.out, ContainsSubstring("bag 7; note: rust on the seat"));
+  CHECK_THAT(answer.out, ContainsSubstring("bag 7; note: painted"));
+  CHECK_THAT(answer.out, ContainsSubstring("  bag 9\n"));  // of those that follow
+  const auto lines = cap.lines();
+  const std::string struck = "STRUCK J06/01 out, broke normal, ";
+  for (const auto* said : {"bag 7, note: painted", "bag 8, note: painted", "bag 8, note: cleaned",
+                           "bag 8, note: thread well"}) {
+    CHECK(std::ranges::count(lines, struck + said) == 1);
+  }
+  const auto shown = cap.trial.done("show J06/1").out;
+  CHECK_THAT(shown, ContainsSubstring("bag 9"));
+  CHECK_THAT(shown, ContainsSubstring("thread well"));
+}
+
+TEST_CASE("a bag or a note without a word behind it is asked back", "[dialogue]") {
+  Cap cap;
+  const auto answer = cap.at_the_bench("bag\nnote \nq\n", "J06/1");
+  CHECK_THAT(answer.said(), ContainsSubstring("expected it behind the word, such as bag 7") &&
+                                ContainsSubstring("such as note rust on the seat"));
+  CHECK(cap.lines().empty());
+}
+
+TEST_CASE("a joint called bag is gone to", "[dialogue]") {
+  Cap cap;
+  cap.trial.done("joint BAG --holds net --size M8 --grade 8.8 --count 2 --spec '20 N·m'");
+  CHECK_THAT(cap.at_the_bench("bag 2\nq\n", "").out, ContainsSubstring("BAG/02, 1 of 1"));
+}
+
+TEST_CASE("an unknown name where a wrench is asked for is told as a wrench", "[dialogue]") {
+  Cap cap;
+  cap.trial.done("wrench TW3 --range '40..340 N·m' --graduation '2 N·m' --calibrated 2026-03-02");
+  const auto answer = cap.at_the_bench("\nTW9\nbig wrench\n72\nJ06/2\nq\n", "J06/1");
+  const auto said = answer.said();
+  INFO(said);
+  CHECK_THAT(said,
+             ContainsSubstring("there is no wrench \"TW9\" in this logbook; known are TW2, TW3"));
+  CHECK_THAT(said, ContainsSubstring("there is no wrench \"big wrench\""));
+  CHECK_THAT(said, ContainsSubstring("name one of the wrenches: TW2, TW3"));
+  CHECK_THAT(said, !ContainsSubstring("joint"));
+  CHECK_THAT(answer.out, ContainsSubstring("J06/02, 1 of 1"));  // a joint that there is is gone to
 }
 
 }  // namespace bench_test

@@ -106,7 +106,7 @@ TEST_CASE("free points too close for their numbers keep every one at the end of 
   CHECK(plan.number_size >= paper::kLeastNumberSize);
   std::size_t lines = 0;
   for (std::size_t i = 0; i < plan.labels.size(); ++i) {
-    const auto& label = plan.labels[i];
+    const auto& label = *plan.labels[i];
     const auto half = paper::half_of_number(static_cast<int>(i) + 1, plan.number_size);
     CHECK((label.x >= half.x && label.x <= plan.width - half.x));
     CHECK((label.y >= half.y && label.y <= plan.height - half.y));
@@ -115,8 +115,8 @@ TEST_CASE("free points too close for their numbers keep every one at the end of 
     }
     for (std::size_t j = 0; j < i; ++j) {
       const auto other = paper::half_of_number(static_cast<int>(j) + 1, plan.number_size);
-      CHECK((std::abs(plan.labels[j].x - label.x) >= half.x + other.x ||
-             std::abs(plan.labels[j].y - label.y) >= half.y + other.y));
+      CHECK((std::abs(plan.labels[j]->x - label.x) >= half.x + other.x ||
+             std::abs(plan.labels[j]->y - label.y) >= half.y + other.y));
     }
     if (paper::leader_line(plan.points[i], plan.radius, label, static_cast<int>(i) + 1,
                            plan.number_size)) {
@@ -132,6 +132,47 @@ TEST_CASE("free points too close for their numbers keep every one at the end of 
   CHECK(occurrences(map, "class=\"number\"") == 60);
   CHECK(occurrences(map, "class=\"leader\"") == lines);
   CHECK(map.find("carry their number") == std::string::npos);
+}
+
+TEST_CASE("a block too dense for all its numbers keeps those of its edge", "[paper]") {
+  // 5 mm apart beside two points 400 mm away. As many on the edge as find room, before
+  // anything inside, and position 1 always: measured, 15 of 16, 20 of 20 and 25 of 28.
+  const std::vector<std::pair<int, int>> blocks = {{5, 15}, {6, 18}, {8, 22}};
+  for (const auto& [side, least_on_edge] : blocks) {
+    INFO(side << " by " << side);
+    const auto in_block = static_cast<std::size_t>(side * side);
+    std::string layout = "at";
+    for (int i = 0; i < side * side; ++i) {
+      layout += fmt::format(" {},{}", 5 * (i % side), 5 * (i / side));
+    }
+    layout += " 400,0 400,100";
+    const auto joint = joint_with(layout, side * side + 2);
+    const auto room = paper::map_room(joint, false);
+    const auto plan = paper::map_plan(joint, false, room);
+    REQUIRE(plan.labels.size() == in_block + 2);
+    CHECK(plan.number_size >= paper::kLeastNumberSize);
+    CHECK(plan.labels.front().has_value());
+    CHECK((plan.labels[in_block] && plan.labels[in_block + 1]));
+    int on_edge = 0;
+    int inside = 0;
+    for (int i = 0; i < side * side; ++i) {
+      const bool is_edge =
+          i % side == 0 || i % side == side - 1 || i / side == 0 || i / side == side - 1;
+      const bool is_numbered = plan.labels[static_cast<std::size_t>(i)].has_value();
+      CHECK(plan.is_numbered(joint.layout, i + 1) == is_numbered);
+      if (is_numbered) ++(is_edge ? on_edge : inside);
+    }
+    CHECK(on_edge >= least_on_edge);
+    CHECK_FALSE(plan.has_all_numbers());
+    paper::Markup page;
+    paper::MapContent content;
+    content.room = room;
+    paper::draw_map(page, joint, content);
+    const auto map = page.take();
+    CHECK(occurrences(map, "class=\"bolt\"") == in_block + 2);
+    CHECK(occurrences(map, "class=\"number\"") == static_cast<std::size_t>(on_edge + inside) + 2);
+    CHECK_THAT(map, ContainsSubstring("that found no room for their number carry none"));
+  }
 }
 
 TEST_CASE("a list of points is drawn at one scale in both directions", "[paper]") {

@@ -7,6 +7,7 @@
 #include "paper/sheet_page.h"
 #include "support/html_check.h"
 #include "support/job_builder.h"
+#include "support/occurrences.h"
 #include "support/property.h"
 
 namespace nasty_words_test {
@@ -129,6 +130,25 @@ TEST_CASE("words that look like markup are shown as typed on every page", "[pape
     CHECK(fault_of_page(page) == "");
     CHECK_THAT(text_of_page(page), ContainsSubstring(kNasty));
     CHECK(page.find("<b>") == std::string::npos);
+  }
+}
+
+TEST_CASE("a label says all that was typed, however long", "[paper]") {
+  // As long as each may be, in words and in one piece.
+  for (const std::string part : {"bearing cover of the second stage, ", "Lagerdeckel"}) {
+    std::string holds;
+    while (holds.size() + part.size() <= 200) holds += part;
+    auto job = job_with("bag");
+    job.joints.front().content.holds = holds;
+    for (auto& removal : job.removals) removal.content.bag = holds.substr(0, 80);
+    const auto survey = finding::survey(job);
+    const auto page =
+        paper::labels_page({&survey.joints.front()}, paper::LabelFor::Position, {holds, {}, 9});
+    CHECK(fault_of_page(page) == "");
+    const auto text = text_of_page(page);
+    CHECK(occurrences(text, holds) >= 2);  // what it holds, and the machine
+    CHECK_THAT(text, ContainsSubstring("bag " + holds.substr(0, 80)));
+    CHECK(text.find("…") == std::string::npos);
   }
 }
 

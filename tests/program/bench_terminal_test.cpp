@@ -53,7 +53,7 @@ bool asks(TerminalProgram& program, const std::string& keys) {
   return program.shows(keys + "; ? for more") && program.asks();
 }
 bool asks_how_it_broke(TerminalProgram& program) { return asks(program, "empty"); }
-bool asks_for_mark(TerminalProgram& program) { return asks(program, "n no move"); }
+bool asks_for_mark(TerminalProgram& program) { return asks(program, "n Enter no move"); }
 
 bool is_as_it_was(const TerminalProgram& program) {
   return (program.settings().c_lflag & kLineMode) == kLineMode &&
@@ -268,7 +268,7 @@ TEST_CASE("killed at random moments after an answer, the bench loses and doubles
                           "J06/01 pull 52s on TW2",   "J06/01 48s 52s 56o on TW2",
                           "J06/02 out, broke tight",  "J06/02 pull 49n on TW2",
                           "J06/02 49n 53p on TW2",    "J06/03 found empty"};
-  const Lines keys = {"\r", "s", "s", "o", "t\r", "n", "p", "e"};
+  const Lines keys = {"\r", "s", "s", "o", "t\r", "n\r", "p", "e"};
   std::mt19937 random(20260602);
   // From before the answer is read to after its line is durable, on a slow machine as well.
   std::uniform_int_distribution<int> microseconds(0, 100'000);
@@ -291,6 +291,31 @@ TEST_CASE("killed at random moments after an answer, the bench loses and doubles
   }
   INFO("killed before the line: " << before << ", after it: " << after);
   CHECK(before > 0);
+}
+
+TEST_CASE("bag and note typed at the keyboard record nothing by their first letter",
+          "[program][bench]") {
+  Cap cap;
+  TerminalProgram program(cap.guided());
+  REQUIRE(asks_how_it_broke(program));
+  program.press("bag 7\r");
+  REQUIRE(asks_how_it_broke(program));
+  program.press("note rusty\r");
+  REQUIRE(program.shows("bag 7; note: rusty"));
+  REQUIRE(asks_how_it_broke(program));
+  program.press("\r");
+  REQUIRE(asks_for_mark(program));
+  program.press("note cleaned\r");
+  REQUIRE(asks_for_mark(program));
+  program.press("n\r");
+  REQUIRE(program.shows("so far 48n"));
+  REQUIRE(program.asks());
+  program.press("q");
+  REQUIRE(program.shows("stopped"));
+  CHECK(program.ended() == 0);
+  CHECK(cap.lines() == Lines{"STRUCK J06/01 out, broke normal, bag 7, note: rusty",
+                             "J06/01 out, broke normal, bag 7, note: cleaned",
+                             "J06/01 pull 48n on TW2"});
 }
 
 TEST_CASE("the bench fits every width and needs no colour", "[program][bench]") {

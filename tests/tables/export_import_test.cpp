@@ -184,6 +184,14 @@ TEST_CASE("columns are named, each once", "[cli][import]") {
              ContainsSubstring("line 1, column 2: there is no column \"reading\" in findings; did "
                                "you mean readings?") &&
                  ContainsSubstring("the column readings is missing"));
+  // Each unknown one is named, with the nearest where there is one; those that are known once.
+  const auto unknown = refused(desk, "address,readings,wrench,bye,colour\nJ06/1,60s,TW2,KB,red\n");
+  CHECK_THAT(unknown, ContainsSubstring("2 faults") &&
+                          ContainsSubstring("column 4: there is no column \"bye\" in findings; did "
+                                            "you mean by?") &&
+                          ContainsSubstring("column 5: there is no column \"colour\" in findings; "
+                                            "known are address, readings, "));
+  CHECK(unknown.find("known are") == unknown.rfind("known are"));
   CHECK_THAT(refused(desk, "address,readings,wrench,wrench\nJ06/1,60s 70o,TW2,TW2\n"),
              ContainsSubstring("line 1, column 4: the column wrench is there twice"));
   CHECK_THAT(refused(desk, "what,ever\n1,2\n"), ContainsSubstring("does not tell which table"));

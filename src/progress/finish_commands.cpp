@@ -1,0 +1,50 @@
+#include "progress/finish_commands.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <optional>
+
+#include "record/address.h"
+#include "record/recheck_interval.h"
+
+namespace progress {
+namespace {
+
+// The counter by which a look at the joint falls due; nothing where none does.
+std::optional<record::Counter> counter_of(const record::Joint& joint) {
+  for (const auto& interval : joint.rechecks) {
+    if (const auto* distance = std::get_if<record::RunningAmount>(&interval)) {
+      return distance->counter;
+    }
+  }
+  return std::nullopt;
+}
+
+std::string with_counter(std::string command, const record::Joint& joint) {
+  if (const auto counter = counter_of(joint)) {
+    command += fmt::format(" --counter \"READING {}\"", record::word_of(*counter));
+  }
+  return command;
+}
+
+}  // namespace
+
+std::string stripe_command(const record::Joint& joint, const std::vector<int>& positions) {
+  return with_counter(
+      fmt::format("stripe {} --wiped", record::write_address(joint.code, positions)), joint);
+}
+
+std::string look_command(const record::Joint& joint, const std::vector<int>& positions) {
+  return with_counter(
+      fmt::format("recheck {} aligned", record::write_address(joint.code, positions)), joint);
+}
+
+std::string reading_to_fill_in(const record::Joint& joint) {
+  const auto counter = counter_of(joint);
+  return counter ? fmt::format("; READING is what the machine's counter shows now, in {}",
+                               record::word_of(*counter))
+                 : std::string();
+}
+
+}  // namespace progress
