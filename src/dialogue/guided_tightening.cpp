@@ -255,20 +255,18 @@ class GuidedTightening {
       return record(work);
     }
     const auto logbook = session_.open_to_read();
-    const auto wrench =
-        ask(fmt::format("wrench ({})", fmt::join(logbook.wrench_names(), ", ")),
-            [&](const std::string& name) { return act::wrench_or_refuse(logbook, name).content; });
+    const auto wrench = ask_for_wrench(logbook, step);
     if (!wrench) return false;
     const auto setting =
         ask(fmt::format("{} set to, in {}", wrench->name, quantity::name_of(wrench->scale.unit)),
             [&](const std::string& text) {
-              const double typed = record::read_setting(text);
+              const double typed = record::setting_on(*wrench, record::read_setting(text));
               act::check_settable(*wrench, typed);
               return typed;
             });
     if (!setting) return false;
     work.wrench = wrench->name;
-    work.setting = *setting;
+    work.setting = record::TypedSetting{*setting};
     return record(work);
   }
 
@@ -288,3 +286,22 @@ int guide_tightening(const Guide& guide, const terminal::Session& session) {
 }
 
 }  // namespace dialogue
+  // Enter takes the wrench in brackets: the plan's, or the only one.
+  std::optional<record::Wrench> ask_for_wrench(const logbook::Logbook& logbook, const Step& step) {
+    auto names = logbook.wrench_names();
+    std::string at_hand = names.size() == 1 ? names.front() : "";
+    if (const auto& planned = step.planned().setting) at_hand = planned->wrench->name;
+    std::erase(names, at_hand);
+    const auto question = fmt::format("wrench{}{}{}", at_hand.empty() ? "" : " (" + at_hand + ")",
+                                      names.empty()     ? ""
+                                      : at_hand.empty() ? ": "
+                                                        : ", or ",
+                                      fmt::join(names, ", "));
+    auto answer = ask_line(
+        session_, question,
+        [&](const std::string& name) { return act::wrench_or_refuse(logbook, name).content; },
+        at_hand);
+    is_stopped_ = answer.stops;
+    return std::move(answer.value);
+  }
+

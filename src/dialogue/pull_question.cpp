@@ -70,8 +70,9 @@ void PullQuestion::ask(const act::Standing& now, int position) {
       sitting_.take_wrench(named->name);
       sitting_.walk()->test_again(position);
     } else if (const auto* chosen = std::get_if<ChosenSetting>(&answer)) {
-      check_may_be_set(*now.joint, test, wrench, chosen->setting);
-      sitting_.choose_setting(chosen->setting);
+      const double setting = record::setting_on(wrench, chosen->setting);
+      check_may_be_set(*now.joint, test, wrench, setting);
+      sitting_.choose_setting(setting);
     } else if (const auto* pull = std::get_if<OwnPull>(&answer)) {
       take_pull(test, pull->reading, pull->typed);
     } else if (const char key = std::get<Key>(answer).key; !ask_what_is_kept(
@@ -122,11 +123,10 @@ void PullQuestion::ask_for_wrench(const act::Standing& now, int position) {
   const auto& session = sitting_.session();
   const auto range = finding::searched_range(*now.joint, position);
   screen::WrenchesForTest wrenches;
-  if (range) {
   std::vector<std::string> fit;
-    wrenches.range =
-        fmt::format("{} to {}", quantity::write_rounded(range->low, now.joint->unit),
-                    quantity::write_rounded(range->high, now.joint->unit));
+  if (range) {
+    wrenches.range = fmt::format("{} to {}", quantity::write_rounded(range->low, now.joint->unit),
+                                 quantity::write_rounded(range->high, now.joint->unit));
   }
   for (const auto name : record::wrench_names(now.job)) {
     const auto& wrench = *record::wrench_on(now.job, name, session.day());

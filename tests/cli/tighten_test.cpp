@@ -72,7 +72,7 @@ TEST_CASE("a tightening that cannot be is refused and nothing is written", "[cli
   CHECK(cover.trial.run("tighten J06/1-9").code == 2);
   CHECK(cover.trial.run("tighten J06/1 --pass 4").code == 2);
   CHECK(cover.trial.run("tighten J06/1 --set 0").code == 2);
-  CHECK(cover.trial.run("tighten J06/1 --set '60 N·m'").code == 2);
+  CHECK(cover.trial.run("tighten J06/1 --set '60 ft·lbf'").code == 2);
   CHECK(cover.trial.run("tighten J06/1 --set 300").code == 2);
   CHECK(cover.trial.run("tighten J06/1 --turned 60°").code == 2);
   CHECK(cover.trial.run("tighten J06/1 --wrench TW9 --set 60").code == 1);
@@ -228,6 +228,16 @@ TEST_CASE("the guided way does not lead past a joint that is covered", "[cli]") 
   for (int pass = 0; pass < 3; ++pass) cover.trial.done("tighten J06/1-4");
   cover.trial.typed = "d\n";
   CHECK(cover.trial.run("tighten J07").code == 0);
+}
+
+TEST_CASE("--set takes the unit of the wrench, and names it where it is another one", "[cli]") {
+  Cover cover;
+  CHECK_THAT(cover.trial.done("tighten J06/1-2 --set '56 N·m'").told(),
+             ContainsSubstring("TW2 at 56 N·m"));
+  const auto refused = cover.trial.run("tighten J06/3-4 --set '41 ft·lbf'");
+  CHECK(refused.code == 2);
+  CHECK_THAT(refused.said(), ContainsSubstring("41 ft·lbf: the scale of TW2 is in N·m"));
+  CHECK(cover.trial.run("tighten J06/3-4 --set '56 bar'").code == 2);
 }
 
 TEST_CASE("history of a joint has what was done to put it back", "[cli]") {

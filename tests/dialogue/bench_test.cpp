@@ -469,6 +469,13 @@ TEST_CASE("a wrench that is out of calibration is told apart and never taken una
              ContainsSubstring("no wrench for it is in calibration; which one all the same? TW2"));
 }
 
+TEST_CASE("a setting may be typed with the unit of the wrench, and with no other", "[dialogue]") {
+  Cap cap;
+  const auto answer = cap.at_the_bench("\n60 N·m\ns\n70 ft·lbf\nq\n");
+  CHECK(cap.lines().back() == "J06/01 pull 60s on TW2");
+  CHECK_THAT(answer.said(), ContainsSubstring("70 ft·lbf: the scale of TW2 is in N·m"));
+}
+
 TEST_CASE("where no wrench covers what is expected, what is needed is named", "[dialogue]") {
   Cap cap;
   cap.trial.done("joint J09 --holds hub --size M30 --grade 8.8 --count 2 --spec '900 N·m'");
