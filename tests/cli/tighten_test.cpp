@@ -240,6 +240,13 @@ TEST_CASE("--set takes the unit of the wrench, and names it where it is another 
   CHECK(cover.trial.run("tighten J06/3-4 --set '56 bar'").code == 2);
 }
 
+TEST_CASE("a hyphen for the stroke of an address is understood", "[cli]") {
+  Cover cover;
+  CHECK_THAT(cover.trial.run("out J06-2").said(), ContainsSubstring("did you mean J06/2?"));
+  CHECK_THAT(cover.trial.run("found J06-1-2 70s --wrench TW2").said(),
+             ContainsSubstring("did you mean J06/1-2?"));
+}
+
 TEST_CASE("history of a joint has what was done to put it back", "[cli]") {
   Cover cover;
   cover.trial.done("item CL1 --what clips --count 2 --before J06");
