@@ -16,7 +16,7 @@ void recheck_overdue(const JointCase& at, Deviations& deviations) {
   for (const auto& due : at.rechecks) {
     if (!due.is_overdue || due.turned) continue;
     const auto which = record::write_positions(due.positions);
-    const auto after = record::write_exact(*due.after);
+    const auto after = record::length_text(*due.after);
     auto deviation =
         flag_part(kRecheckOverdue, Level::Check, at.joint, fmt::format("{}:{}", which, after),
                   says("{}: the look after {} has been due {}", as::numbers(due.positions),
