@@ -98,10 +98,16 @@ bool Audit::in_order() const { return ready() && to_do.empty(); }
 std::vector<const Deviation*> in_the_way(const Audit& audit) {
   std::vector<const Deviation*> found;
   for (const auto& deviation : audit.deviations) {
-    const bool is_about_the_end = deviation.rule == kRecheckOverdue.name ||
-                                  deviation.rule == kStripeTooEarly.name ||
-                                  deviation.rule == kNeverOut.name;
-    if (deviation.holds_up() || (is_about_the_end && deviation.settled == nullptr)) {
+    if (deviation.is_to_settle()) found.push_back(&deviation);
+  }
+  return found;
+}
+
+std::vector<const Deviation*> looks_due(const Audit& audit) {
+  std::vector<const Deviation*> found;
+  for (const auto& deviation : audit.deviations) {
+    if (deviation.rule == kRecheckOverdue.name && deviation.settled == nullptr &&
+        !deviation.is_to_settle()) {
       found.push_back(&deviation);
     }
   }

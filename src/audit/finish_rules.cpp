@@ -41,6 +41,18 @@ Deviation about(std::vector<int> positions, Deviation deviation) {
   return deviation;
 }
 
+Deviation keeping_unfinished(Deviation deviation) {
+  deviation.keeps_unfinished = true;
+  return deviation;
+}
+
+// "what covers it is on: out J07/1-4; then ": empty where it can be reached.
+std::string once_it_is_reached(const JointCase& at) {
+  const auto& covers = at.whole.lookups->covers;
+  const auto command = covers.command_to_open(at.joint.joint->code, at.whole.now);
+  return command.empty() ? command : fmt::format("what covers it is on: {}; then ", command);
+}
+
 void no_final_stripe(const JointCase& at, Deviations& deviations) {
   if (at.work == nullptr || !is_finished(at)) return;
   const auto& code = at.joint.joint->code;
@@ -91,7 +103,7 @@ void stripe_too_early(const JointCase& at, Deviations& deviations) {
     }
   }
   if (!worked_on.empty()) {
-    deviations.push_back(about(
+    deviations.push_back(keeping_unfinished(about(
         worked_on,
         flag_part(
             kStripeTooEarly, Level::Check, at.joint, "worked-on",
@@ -101,7 +113,7 @@ void stripe_too_early(const JointCase& at, Deviations& deviations) {
                         code, record::write_positions(worked_on)))));
   }
   if (early.empty()) return;
-  deviations.push_back(about(
+  deviations.push_back(keeping_unfinished(about(
       early, flag_joint(kStripeTooEarly, Level::Check, at.joint,
                         says("the final stripe at {} was drawn before the final value was reached",
                              as::numbers(early)),

@@ -25,6 +25,8 @@ void recheck_overdue(const JointCase& at, Deviations& deviations) {
                               "recheck {}/{} aligned",
                               at.joint.joint->code, which));
     deviation.positions = due.positions;
+    // Looks that repeat go on for as long as the machine does.
+    deviation.keeps_unfinished = !due.is_again();
     deviations.push_back(std::move(deviation));
   }
 }

@@ -15,7 +15,8 @@ struct NextStep {
 };
 
 // The first of: a joint to enter; a hold point; a test under way; what has not come out while
-// nothing has been put back; what the audit holds up or was decided and not done; what is open.
+// nothing has been put back; what the audit holds up or was decided and not done; what is open;
+// a look that repeats.
 [[nodiscard]] NextStep next_step(const progress::Reassembly& reassembly,
                                  const std::vector<progress::OpenPoint>& open,
                                  const audit::Audit& audit);

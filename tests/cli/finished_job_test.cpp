@@ -1,0 +1,144 @@
+// The end of a job: what keeps it from being finished is counted alike on every screen, and what a
+// machine at work asks for does not.
+
+#include <nlohmann/json.hpp>
+
+#include "support/catch.h"
+#include "support/trial.h"
+
+namespace finished_job_test {
+
+namespace {
+
+constexpr const char* kFinished = "Finished: nothing is open";
+
+// A pump with joints of two bolts at 80 N·m.
+class Pump {
+ public:
+  Pump() {
+    trial.environment["BOLTWITNESS_LOG"] = trial.folder().file("p1.bolts");
+    trial.done("start " + trial.folder().file("p1.bolts") + " --machine P-1");
+    trial.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
+  }
+  void joint(const std::string& code, const std::string& more = "") {
+    trial.done("joint " + code +
+               " --holds cover --size M12x1.75 --grade 8.8 --length 90mm --count 2 --spec '80 N·m' "
+               "--source 'P-1 manual p. 4' " +
+               more);
+  }
+  void out(const std::string& code) {
+    trial.done("out " + code + "/1-2 --bag B1");
+    later(60);
+  }
+  void tighten(const std::string& code) {
+    while (trial.run("tighten " + code + "/1-2").code == 0) {
+    }
+    later(60);
+  }
+  void stripe(const std::string& code, const std::string& more = "") {
+    trial.done("stripe " + code + "/1-2 --wiped " + more);
+    later(60);
+  }
+  void later(int minutes) { trial.now += std::chrono::minutes(minutes); }
+  std::string status() { return trial.run("").told(); }
+  std::string next() {
+    return trial.run("status --json").json()["next"]["command"].get<std::string>();
+  }
+  std::size_t holds() {
+    std::size_t holds = 0;
+    const auto audit = trial.run("audit --json").json();
+    for (const auto& each : audit["deviations"]) holds += each["level"] == "hold" ? 1U : 0U;
+    return holds;
+  }
+
+  Trial trial;
+};
+
+}  // namespace
+
+TEST_CASE("status and audit count alike what is to be settled", "[cli]") {
+  Pump pump;
+  pump.joint("A1", "--recheck '7 days'");
+  pump.joint("B2");
+  for (const auto* code : {"B2", "A1"}) pump.out(code);
+  for (const auto* code : {"A1", "B2"}) {
+    pump.tighten(code);
+    pump.stripe(code);
+  }
+  CHECK_THAT(pump.status(), ContainsSubstring(kFinished));
+  pump.later(8 * 24 * 60);
+  // A check of its own: the work goes on, the job is not finished.
+  auto audit = pump.trial.run("audit");
+  CHECK(audit.code == 0);
+  CHECK_THAT(audit.told(), ContainsSubstring("In order: no hold is open, 1 check to settle") &&
+                               ContainsSubstring("re-check-overdue:A1:1-2:1-week TO SETTLE") &&
+                               ContainsSubstring("1 check (1 to settle before it is finished)"));
+  CHECK_THAT(pump.status(), ContainsSubstring("Not finished: 1 check to settle"));
+  // Beside a hold.
+  pump.trial.done("recheck B2/1 'turned 10°'");
+  audit = pump.trial.run("audit");
+  CHECK(audit.code == 1);
+  CHECK_THAT(audit.told(), ContainsSubstring("Not in order: 1 hold open, 1 check to settle"));
+  CHECK_THAT(pump.status(), ContainsSubstring("Not finished: 1 hold open, 1 check to settle, "));
+  std::size_t to_settle = 0;
+  const auto deviations = pump.trial.run("audit --json").json()["deviations"];
+  for (const auto& each : deviations) to_settle += each["to_settle"] == true ? 1U : 0U;
+  CHECK(to_settle == 2);
+  CHECK(pump.trial.run("status --json").json()["to_settle"].size() == to_settle);
+}
+
+TEST_CASE("a re-check is asked for once, unless it says every", "[cli]") {
+  Pump pump;
+  pump.joint("A1", "--recheck '7 days'");
+  pump.joint("B2", "--recheck 'every 7 days'");
+  CHECK_THAT(pump.trial.done("sequence B2").told(),
+             ContainsSubstring("1 week and again every 1 week"));
+  for (const auto* code : {"B2", "A1"}) pump.out(code);
+  for (const auto* code : {"A1", "B2"}) {
+    pump.tighten(code);
+    pump.stripe(code);
+  }
+  // Too soon is no look after seven days.
+  pump.later(2 * 24 * 60);
+  for (const auto* code : {"A1", "B2"}) {
+    pump.trial.done(std::string("recheck ") + code + "/1-2 aligned");
+  }
+  CHECK(pump.trial.done("recheck --json").json()["due"].size() == 2);
+  pump.later(8 * 24 * 60);
+  CHECK_THAT(pump.status(), ContainsSubstring("Not finished: 1 check to settle"));  // A1
+  for (const auto* code : {"A1", "B2"}) {
+    pump.trial.done(std::string("recheck ") + code + "/1-2 aligned");
+  }
+  CHECK_THAT(pump.status(), ContainsSubstring(kFinished));
+  const auto due = pump.trial.done("recheck --json").json()["due"];
+  REQUIRE(due.size() == 1);
+  CHECK(due[0]["joint"] == "B2");
+  CHECK(due[0]["after"] == "every 1 week");
+  pump.later(8 * 24 * 60);
+  // The next one is due: told, and the job stays finished.
+  CHECK(pump.trial.run("recheck").code == 1);
+  CHECK(pump.trial.run("").code == 0);
+  CHECK_THAT(pump.status(), ContainsSubstring("Finished: nothing is open, 1 look due again") &&
+                                ContainsSubstring("next: boltwitness recheck"));
+  CHECK(pump.trial.run("status --json").json()["looks_due"].size() == 1);
+  CHECK_THAT(pump.trial.done("audit").told(), ContainsSubstring("re-check-overdue:B2:1-2:1-week") &&
+                                                  !ContainsSubstring("TO SETTLE"));
+  for (const auto* refused :
+       {"joint C3 --recheck '7 days' 'every 1 week'", "joint C3 --recheck every"}) {
+    CHECK(pump.trial.run(std::string(refused) + " --holds lid --size M8 --grade 8.8 --count 2")
+              .code == 2);
+  }
+}
+
+TEST_CASE("an hour meter once, whether the look noted it or another line did", "[cli]") {
+  Pump pump;
+  pump.joint("A1", "--recheck '50 running h'");
+  pump.out("A1");
+  pump.tighten("A1");
+  pump.stripe("A1", "--counter '1240 running h'");
+  pump.trial.done("recheck A1/1 aligned --counter '1280 running h'");
+  pump.trial.done("recheck A1/1-2 aligned --counter '1290 running h'");
+  CHECK(pump.trial.done("recheck --counter '9000 running h' --json").json()["due"].empty());
+}
+
+}  // namespace finished_job_test
