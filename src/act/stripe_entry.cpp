@@ -43,6 +43,7 @@ Done draw_stripe(logbook::Logbook& logbook, const logbook::Writer& stated,
   stripe.joint = joint.code;
   stripe.positions = std::move(address.positions);
   const progress::Reassembly now(logbook.job_of(joint.code), record::local_day(writer.done_at));
+  if (!words.counter.empty()) check_counter(joint, *stripe.counter);
   if (const auto why = progress::why_no_stripe(now, stripe.joint, stripe.positions, writer.done_at);
       !why.empty()) {
     throw failure::Refusal(why);

@@ -141,4 +141,30 @@ TEST_CASE("an hour meter once, whether the look noted it or another line did", "
   CHECK(pump.trial.done("recheck --counter '9000 running h' --json").json()["due"].empty());
 }
 
+TEST_CASE("a reading of another counter than the re-check goes by is refused", "[cli]") {
+  Pump pump;
+  pump.joint("A1", "--recheck '50 running h'");
+  pump.joint("B2", "--recheck '500 km'");
+  pump.joint("C3");
+  for (const auto* code : {"C3", "B2", "A1"}) pump.out(code);
+  for (const auto* code : {"A1", "B2", "C3"}) pump.tighten(code);
+  for (const auto* command : {"stripe A1/1-2 --wiped --counter '1240 km'",
+                              "stripe B2/1-2 --wiped --counter '1240 running h'"}) {
+    const auto refused = pump.trial.run(command);
+    CHECK(refused.code == 2);
+    CHECK_THAT(refused.said(), ContainsSubstring("running h") && ContainsSubstring("km"));
+  }
+  pump.stripe("A1", "--counter '1240 running h'");
+  pump.stripe("B2", "--counter '800 mi'");  // miles are kilometres
+  pump.stripe("C3", "--counter '12 km'");   // asks for nothing
+  const auto refused = pump.trial.run("recheck A1/1-2 aligned --counter '1290 km'");
+  CHECK(refused.code == 2);
+  CHECK_THAT(
+      refused.said(),
+      ContainsSubstring("\"1290 km\" is in km, and A1 is looked at again after 50 running h"));
+  pump.trial.done("recheck --counter '1290 km'");
+  pump.trial.done("joint B2 --replace 5 --without recheck --why 'none is asked for'");
+  CHECK(pump.trial.run("recheck --counter '1290 km'").code == 2);
+}
+
 }  // namespace finished_job_test
