@@ -78,6 +78,7 @@ const std::vector<Rule>& rules() {
       kSecondPerson,
       kNotBack,
       kItemCount,
+      kFluidBalance,
       kClosedOver,
       kRecheckOverdue,
       kStripeTurned,

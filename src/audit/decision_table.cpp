@@ -54,6 +54,7 @@ const std::vector<NotTaken>& table() {
        "the count stays open until all are back: item CODE --back N; correct the count with "
        "--replace where it was wrong"},
       {&kItemCount, on_fasteners, kNoFastener},
+      {&kFluidBalance, on_fasteners, kNoFastener},
       {&kNoOrder, as_is,
        "no plan can be made while they wait for each other; correct one of the joints with joint "
        "--replace"},

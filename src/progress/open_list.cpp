@@ -19,6 +19,8 @@
 namespace progress {
 namespace {
 
+#include "record/current_decisions.h"
+#include "record/deviation_id.h"
 using Stands = Step::Stands;
 
 bool came_out(const finding::PositionState& position) {
@@ -177,7 +179,22 @@ void after_the_passes(const Reassembly& reassembly, const finding::JointState& j
 void what_is_not_back(const record::Job& job, std::vector<OpenPoint>& points) {
   for (const auto& fluid : fluid_balances(job)) {
     const auto missing = fluid.still_to_go_back;
-    if (missing <= quantity::Volume::millilitres(0)) continue;
+    if (missing <= quantity::Volume::millilitres(0) || is_explained(job, fluid)) continue;
+// Somebody decided, after the last of it was recorded, that less is right.
+bool is_explained(const record::Job& job, const FluidBalance& fluid) {
+  if (!differs(fluid)) return false;
+  for (const auto& [entry, positions] : record::current_decisions(job)) {
+    const auto& [stamp, decided] = *entry;
+    if (decided.decision == record::Decision::UseAsIs &&
+        record::same_deviation_id(decided.deviation, deviation_of(fluid))) {
+      const auto is_before = [&](const auto* line) { return line->stamp.id < stamp.id; };
+      return std::ranges::all_of(fluid.drained, is_before) &&
+             std::ranges::all_of(fluid.filled, is_before);
+    }
+  }
+  return false;
+}
+
     points.push_back({"",
                       fmt::format("{}: {} still to go back at least", fluid.fluid,
                                   quantity::write_rounded(missing)),

@@ -167,4 +167,35 @@ TEST_CASE("a reading of another counter than the re-check goes by is refused", "
   CHECK(pump.trial.run("recheck --counter '1290 km'").code == 2);
 }
 
+TEST_CASE("a fluid of which far more or less went in is looked at until it is explained", "[cli]") {
+  Pump pump;
+  pump.joint("A1");
+  pump.out("A1");
+  pump.tighten("A1");
+  pump.stripe("A1");
+  pump.trial.done("fluid 'gear oil' --drained '1 L'");
+  CHECK_THAT(pump.trial.done("audit").told(), !ContainsSubstring("fluid-balance"));
+  pump.trial.done("fluid 'gear oil' --filled '1.1 L'");
+  CHECK_THAT(pump.status(), ContainsSubstring(kFinished));
+  pump.trial.done("fluid 'gear oil' --filled '4 L'");
+  CHECK_THAT(pump.trial.done("audit").told(),
+             ContainsSubstring("fluid-balance:gear-oil") &&
+                 ContainsSubstring("1 L came out and 5.1 L went in, 4.1 L more"));
+  CHECK_THAT(pump.status(), ContainsSubstring("Not finished: 1 check to settle"));
+  const auto settle = [&](const std::string& id) {
+    pump.later(5);
+    pump.trial.done("settle " + id + " --as use-as-is --why 'was far too low before'");
+  };
+  settle("fluid-balance:gear-oil");
+  CHECK_THAT(pump.status(), ContainsSubstring(kFinished));
+  pump.trial.done("fluid coolant --drained '5 L'");
+  pump.trial.done("fluid coolant --filled '4 L'");
+  CHECK_THAT(pump.status(), ContainsSubstring("1 fluid not back"));
+  settle("fluid-balance:coolant");
+  CHECK_THAT(pump.status(), ContainsSubstring(kFinished));
+  // More of it is another matter.
+  pump.trial.done("fluid coolant --drained '1 L'");
+  CHECK_THAT(pump.status(), ContainsSubstring("1 fluid not back"));
+}
+
 }  // namespace finished_job_test
