@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 #include <map>
 #include <set>
 
@@ -15,12 +16,12 @@
 #include "quantity/number_text.h"
 #include "quantity/volume_text.h"
 #include "record/address.h"
+#include "record/current_decisions.h"
+#include "record/deviation_id.h"
 
 namespace progress {
 namespace {
 
-#include "record/current_decisions.h"
-#include "record/deviation_id.h"
 using Stands = Step::Stands;
 
 bool came_out(const finding::PositionState& position) {
@@ -176,10 +177,6 @@ void after_the_passes(const Reassembly& reassembly, const finding::JointState& j
   }
 }
 
-void what_is_not_back(const record::Job& job, std::vector<OpenPoint>& points) {
-  for (const auto& fluid : fluid_balances(job)) {
-    const auto missing = fluid.still_to_go_back;
-    if (missing <= quantity::Volume::millilitres(0) || is_explained(job, fluid)) continue;
 // Somebody decided, after the last of it was recorded, that less is right.
 bool is_explained(const record::Job& job, const FluidBalance& fluid) {
   if (!differs(fluid)) return false;
@@ -195,6 +192,10 @@ bool is_explained(const record::Job& job, const FluidBalance& fluid) {
   return false;
 }
 
+void what_is_not_back(const record::Job& job, std::vector<OpenPoint>& points) {
+  for (const auto& fluid : fluid_balances(job)) {
+    const auto missing = fluid.still_to_go_back;
+    if (missing <= quantity::Volume::millilitres(0) || is_explained(job, fluid)) continue;
     points.push_back({"",
                       fmt::format("{}: {} still to go back at least", fluid.fluid,
                                   quantity::write_rounded(missing)),
@@ -233,6 +234,28 @@ std::string command_for(const HoldPointState& state) {
   if (state.stands == HoldPointState::Stands::Waiting) return {};
   const bool begins = state.stands == HoldPointState::Stands::NotBegun && state.point->wait;
   return fmt::format("hold-point {} {}", state.point->code, begins ? "--begin" : "--pass");
+}
+
+// Closed when all behind it was done, as one leaves a machine: what is shut then keeps nobody from
+// anything.
+bool is_closed_at_the_end(const record::Job& job, const HoldPointState& state,
+                          const std::vector<OpenPoint>& points) {
+  return state.last_step != nullptr &&
+         state.last_step->content.move == record::HoldPointMove::Closed &&
+         !job.tightenings.empty() && std::ranges::none_of(points, [&](const OpenPoint& point) {
+           return !point.joint.empty() && guards(*state.point, point.joint);
+         });
+}
+
+std::vector<OpenPoint> what_is_shut(const record::Job& job, record::Moment now,
+                                    const std::vector<OpenPoint>& points) {
+  std::vector<OpenPoint> shut;
+  for (const auto& state : hold_points(job, now)) {
+    if (state.stands == HoldPointState::Stands::Passed) continue;
+    if (is_closed_at_the_end(job, state, points)) continue;
+    shut.push_back({"", in_words(state), OpenKind::HoldPoint, command_for(state)});
+  }
+  return shut;
 }
 
 // Once a position is tightened its test cannot be gone on with.
@@ -276,10 +299,6 @@ std::vector<BagCount> bag_counts(const Reassembly& reassembly) {
 
 std::vector<OpenPoint> open_list(const Reassembly& reassembly, record::Moment now) {
   std::vector<OpenPoint> points;
-  for (const auto& state : hold_points(reassembly.job, now)) {
-    if (state.stands == HoldPointState::Stands::Passed) continue;
-    points.push_back({"", in_words(state), OpenKind::HoldPoint, command_for(state)});
-  }
   what_is_under_way(reassembly.job, points);
   what_is_not_back(reassembly.job, points);
   what_is_to_be_bought(reassembly, points);
@@ -289,7 +308,9 @@ std::vector<OpenPoint> open_list(const Reassembly& reassembly, record::Moment no
   for (const auto& step : reassembly.progress.steps()) passes.add(step);
   for (auto& point : passes.told()) points.push_back(std::move(point));
   for (const auto& joint : reassembly.survey.joints) after_the_passes(reassembly, joint, points);
-  return points;
+  auto list = what_is_shut(reassembly.job, now, points);
+  std::ranges::move(points, std::back_inserter(list));
+  return list;
 }
 
 }  // namespace progress

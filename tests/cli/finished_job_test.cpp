@@ -87,6 +87,34 @@ TEST_CASE("status and audit count alike what is to be settled", "[cli]") {
   CHECK(pump.trial.run("status --json").json()["to_settle"].size() == to_settle);
 }
 
+TEST_CASE("a hold point that is closed at the end is no open point", "[cli]") {
+  Pump pump;
+  pump.joint("A1");
+  pump.trial.done("hold-point HV --what 'power locked out' --wait 10min");
+  pump.trial.done("hold-point HV --begin");
+  pump.later(11);
+  pump.trial.done("hold-point HV --pass");
+  pump.out("A1");
+  pump.tighten("A1");
+  // Closed while something behind it is open: it has to be begun again before that.
+  pump.trial.done("hold-point HV --close");
+  CHECK(pump.next() == "hold-point HV --begin");
+  CHECK_THAT(pump.status(), ContainsSubstring("1 hold point shut"));
+  pump.trial.done("hold-point HV --begin");
+  pump.later(11);
+  pump.trial.done("hold-point HV --pass");
+  pump.stripe("A1");
+  pump.trial.done("hold-point HV --close --note 'power back'");
+  CHECK(pump.next().empty());
+  CHECK(pump.trial.run("").code == 0);
+  CHECK_THAT(pump.status(), ContainsSubstring(kFinished));
+  CHECK_THAT(pump.trial.done("hold-point").told(),
+             ContainsSubstring("closed again by KB") && ContainsSubstring("power back"));
+  // What comes up behind it later asks for it again.
+  pump.trial.done("recheck A1/1 'turned 10°'");
+  CHECK(pump.next() == "hold-point HV --begin");
+}
+
 TEST_CASE("a re-check is asked for once, unless it says every", "[cli]") {
   Pump pump;
   pump.joint("A1", "--recheck '7 days'");
