@@ -64,8 +64,9 @@ void no_final_stripe(const JointCase& at, Deviations& deviations) {
       flag_joint(
           kNoFinalStripe, Level::Check, at.joint,
           says("every pass is done, but there is no final stripe at {}", as::numbers(without)),
-          fmt::format("wipe the teardown mark, draw the stripe and record it: stripe {}/{} --wiped",
-                      code, record::write_positions(without)))));
+          fmt::format(
+              "{}wipe the teardown mark, draw the stripe and record it: stripe {}/{} --wiped",
+              once_it_is_reached(at), code, record::write_positions(without)))));
 }
 
 // Something of the passes was done after the stripe. A check round that is done once more turns
@@ -108,9 +109,9 @@ void stripe_too_early(const JointCase& at, Deviations& deviations) {
         flag_part(
             kStripeTooEarly, Level::Check, at.joint, "worked-on",
             says("{} was tightened after the final stripe had been drawn", as::numbers(worked_on)),
-            fmt::format("wipe the stripe and draw it anew, so that it stands for the final "
+            fmt::format("{}wipe the stripe and draw it anew, so that it stands for the final "
                         "value: stripe {}/{} --wiped",
-                        code, record::write_positions(worked_on)))));
+                        once_it_is_reached(at), code, record::write_positions(worked_on))))));
   }
   if (early.empty()) return;
   deviations.push_back(keeping_unfinished(about(
@@ -118,7 +119,7 @@ void stripe_too_early(const JointCase& at, Deviations& deviations) {
                         says("the final stripe at {} was drawn before the final value was reached",
                              as::numbers(early)),
                         "finish the passes, wipe the stripe and draw it anew: it must stand for "
-                        "the final value")));
+                        "the final value"))));
 }
 
 void second_person(const JointCase& at, Deviations& deviations) {
@@ -140,10 +141,11 @@ void second_person(const JointCase& at, Deviations& deviations) {
       at, [&](int position) { return progress.finish_of(code, position).second_check == nullptr; });
   if (unchecked.empty()) return;
   deviations.push_back(about(
-      unchecked, flag_part(kSecondPerson, Level::Check, at.joint, "none",
-                           says("a critical joint, finished, and no second person has checked {}",
-                                as::numbers(unchecked)),
-                           "have it checked by somebody who had no hand in it")));
+      unchecked,
+      flag_part(kSecondPerson, Level::Check, at.joint, "none",
+                says("a critical joint, finished, and no second person has checked {}",
+                     as::numbers(unchecked)),
+                once_it_is_reached(at) + "have it checked by somebody who had no hand in it")));
 }
 
 }  // namespace

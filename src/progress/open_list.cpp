@@ -3,11 +3,14 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <iterator>
 #include <map>
 #include <set>
 
+#include "finding/joint_index.h"
 #include "plan/renewal_list.h"
+#include "progress/cover_times.h"
 #include "progress/fluid_balance.h"
 #include "progress/hold_point_state.h"
 #include "progress/item_count.h"
@@ -258,6 +261,65 @@ std::vector<OpenPoint> what_is_shut(const record::Job& job, record::Moment now,
   return shut;
 }
 
+constexpr std::array kAtTheFastener = {OpenKind::TestUnderWay, OpenKind::StripeTurned,
+                                       OpenKind::Pass, OpenKind::SecondPerson, OpenKind::Stripe};
+
+bool is_at_the_fastener(const OpenPoint& point) {
+  return std::ranges::find(kAtTheFastener, point.kind) != kAtTheFastener.end();
+}
+
+// The joints under which, however deep, something is open at a fastener.
+class Uncovered {
+ public:
+  Uncovered(const finding::Survey& survey, const std::vector<OpenPoint>& points) : joints_(survey) {
+    for (const auto& point : points) {
+      if (is_at_the_fastener(point)) open_.insert(record::folded_code(point.joint));
+    }
+  }
+
+  // A plan has no circle of covers.
+  bool has_open_under(std::string_view code) {
+    const auto [known, is_new] = known_.try_emplace(record::folded_code(code), false);
+    if (!is_new) return known->second;
+    const auto* state = joints_.find(code);
+    if (state == nullptr) return false;
+    const bool has = std::ranges::any_of(state->joint->covers, [&](const std::string& covered) {
+      return open_.contains(record::folded_code(covered)) || has_open_under(covered);
+    });
+    known_[record::folded_code(code)] = has;
+    return has;
+  }
+
+ private:
+  finding::JointIndex joints_;
+  std::set<std::string> open_;         // folded codes
+  std::map<std::string, bool> known_;  // by folded code
+};
+
+// A cover waits for what is open under it.
+void covers_wait(const Reassembly& reassembly, std::vector<OpenPoint>& points) {
+  Uncovered uncovered(reassembly.survey, points);
+  for (auto& point : points) {
+    if (point.kind == OpenKind::Pass && uncovered.has_open_under(point.joint)) {
+      point.command.clear();
+    }
+  }
+}
+
+// What a joint lacks that cannot be reached has its cover opened first.
+void open_covers_first(const Reassembly& reassembly, record::Moment now,
+                       std::vector<OpenPoint>& points) {
+  const CoverTimes covers(reassembly.job, reassembly.survey,
+                          plan::Decided(reassembly.job, reassembly.survey));
+  for (auto& point : points) {
+    if (!is_at_the_fastener(point)) continue;
+    const auto on = covers.over(point.joint, now);
+    if (on.empty()) continue;
+    point.says += fmt::format("; {}, which covers it, is on", on.front().cover->joint->code);
+    point.command = covers.command_to_open(point.joint, now);
+  }
+}
+
 // Once a position is tightened its test cannot be gone on with.
 void what_is_under_way(const record::Job& job, std::vector<OpenPoint>& points) {
   for (const auto& [place, teardown] : teardown_of(job)) {
@@ -308,6 +370,8 @@ std::vector<OpenPoint> open_list(const Reassembly& reassembly, record::Moment no
   for (const auto& step : reassembly.progress.steps()) passes.add(step);
   for (auto& point : passes.told()) points.push_back(std::move(point));
   for (const auto& joint : reassembly.survey.joints) after_the_passes(reassembly, joint, points);
+  covers_wait(reassembly, points);
+  open_covers_first(reassembly, now, points);
   auto list = what_is_shut(reassembly.job, now, points);
   std::ranges::move(points, std::back_inserter(list));
   return list;

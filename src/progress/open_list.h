@@ -62,7 +62,9 @@ struct BagCount {
 // tests under way, fluids and items not back, new fasteners not arrived, final stripes found
 // turned, what was not told of those when they were slackened, passes open or left out, final
 // values that wait for their condition, checks by a second person on critical joints, final
-// stripes. What the audit holds up comes on top.
+// stripes. Where a joint is covered and its cover is on, the command opens that; the passes
+// of a cover have none while something under it is open. What the audit holds
+// up comes on top.
 [[nodiscard]] std::vector<OpenPoint> open_list(const Reassembly& reassembly, record::Moment now);
 
 }  // namespace progress
