@@ -7,6 +7,7 @@
 #include "act/kept_words.h"
 #include "act/lookup.h"
 #include "act/option_error.h"
+#include "act/under_cover.h"
 #include "failure/failure.h"
 #include "finding/not_to_be_tested.h"
 #include "finding/plausibility.h"
@@ -166,6 +167,9 @@ TestDone keep_finding(logbook::Logbook& logbook, Amendment& amendment, const Tes
   const auto wrench = wrench_or_refuse(logbook, tested.wrench).content;
   auto remarks =
       check_hold_points(logbook.job_of(joint.code), joint.code, writer.done_at, writer.now);
+  for (auto& remark : remarks_under_cover(logbook, joint.code, writer.done_at)) {
+    remarks.push_back(std::move(remark));
+  }
   const auto measured = make(logbook, joint, wrench);
   check_finding(measured, wrench);
   auto stamp = amendment.append(measured);

@@ -145,9 +145,10 @@ std::vector<record::RecheckInterval> rechecks_from(const std::vector<std::string
   std::vector<record::RecheckInterval> intervals;
   for (const auto& each : typed) {
     const auto interval = record::read_recheck_interval(each);
-    if (std::ranges::find(intervals, interval) != intervals.end()) {
+    if (std::ranges::find(intervals, interval.after, &record::RecheckInterval::after) !=
+        intervals.end()) {
       throw failure::InputError(
-          fmt::format("--recheck names {} twice", record::write_exact(interval)));
+          fmt::format("--recheck names {} twice", record::length_text(interval)));
     }
     intervals.push_back(interval);
   }

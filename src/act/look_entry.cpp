@@ -149,6 +149,22 @@ std::optional<record::RunningAmount> counter_from(const std::string& typed) {
   return record::read_running_amount(typed);
 }
 
+void check_counter(const record::Joint& joint, const record::RunningAmount& reading) {
+  const record::RunningAmount* asked = nullptr;
+  for (const auto& interval : joint.rechecks) {
+    const auto* amount = std::get_if<record::RunningAmount>(&interval.after);
+    if (amount == nullptr) continue;
+    if (record::on_counter(reading, amount->counter)) return;
+    if (asked == nullptr) asked = amount;
+  }
+  if (asked == nullptr) return;
+  throw failure::InputError(fmt::format(
+      "--counter {} is in {}, and {} is looked at again after {}; give what the counter "
+      "of {} shows",
+      quantity::quoted(record::write_exact(reading)), record::word_of(reading.counter), joint.code,
+      record::write_exact(*asked), record::word_of(asked->counter)));
+}
+
 LookDone record_look(logbook::Logbook& logbook, const logbook::Writer& stated,
                      const LookWords& words) {
   auto address = record::read_address(words.address);
@@ -159,6 +175,7 @@ LookDone record_look(logbook::Logbook& logbook, const logbook::Writer& stated,
   const auto joint = joint_at_or_refuse(logbook, address.joint, address.positions);
   recheck.joint = joint.code;
   recheck.positions = std::move(address.positions);
+  if (!words.counter.empty()) check_counter(joint, *recheck.counter);
   const progress::Reassembly now(logbook.job_of(joint.code), record::local_day(writer.done_at));
   refuse_without_stripe(now, recheck, writer.done_at);
   refuse_aligned_after_turn(now, recheck, writer.done_at);

@@ -32,6 +32,10 @@ struct LookDone {
 // What the machine's counter was said to show; nothing where nothing was said.
 [[nodiscard]] std::optional<record::RunningAmount> counter_from(const std::string& typed);
 
+// InputError where the joint is looked at again by a counter, and this reading is of another one:
+// nothing could be told from it.
+void check_counter(const record::Joint& joint, const record::RunningAmount& reading);
+
 // Records the look in a line of its own. Refusal where there is no stripe to look at, or where one
 // that turned before is called aligned.
 LookDone record_look(logbook::Logbook& logbook, const logbook::Writer& writer,

@@ -51,9 +51,35 @@ std::string suggestion(std::string_view typed, const std::vector<std::string>& k
   return near.empty() ? "" : fmt::format("; did you mean {}?", near);
 }
 
+namespace {
+
+// "J02/2" for "J02-2": the address that is meant where a hyphen stands for the stroke; empty where
+// the part before it is no joint here.
+std::string address_meant(std::string_view code, const std::vector<std::string>& known) {
+  for (auto dash = code.find('-'); dash != std::string_view::npos;
+       dash = code.find('-', dash + 1)) {
+    const auto positions = code.substr(dash + 1);
+    if (positions.find_first_not_of("0123456789-") != std::string_view::npos) continue;
+    for (const auto& each : known) {
+      if (!record::same_code(each, code.substr(0, dash))) continue;
+      try {
+        const auto meant = record::read_address(fmt::format("{}/{}", each, positions));
+        return fmt::format("{}/{}", meant.joint, record::write_positions(meant.positions));
+      } catch (const failure::InputError&) {
+        continue;
+      }
+    }
+  }
+  return {};
+}
+
+}  // namespace
+
 std::string no_such_joint(const std::string& code, const std::vector<std::string>& known) {
-  return fmt::format("there is no joint {} in this logbook{}", quantity::quoted(code),
-                     suggestion(code, known));
+  const auto meant = address_meant(code, known);
+  return fmt::format(
+      "there is no joint {} in this logbook{}", quantity::quoted(code),
+      meant.empty() ? suggestion(code, known) : fmt::format("; did you mean {}?", meant));
 }
 
 std::string no_such_wrench(const std::string& name, const std::vector<std::string>& known) {

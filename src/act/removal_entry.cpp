@@ -9,6 +9,7 @@
 #include "act/hold_point_entry.h"
 #include "act/kept_words.h"
 #include "act/lookup.h"
+#include "act/under_cover.h"
 #include "failure/failure.h"
 #include "fastener/thread_text.h"
 #include "progress/teardown.h"
@@ -122,6 +123,9 @@ Done keep_removal(logbook::Logbook& logbook, Amendment& amendment, record::Remov
   removal.joint = joint.code;
   const auto job = logbook.job_of(joint.code);
   auto remarks = check_hold_points(job, joint.code, writer.done_at, writer.now);
+  for (auto& remark : remarks_under_cover(logbook, joint.code, writer.done_at)) {
+    remarks.push_back(std::move(remark));
+  }
 
   auto out = positions_out(job);
   for (const int position : removal.positions) {

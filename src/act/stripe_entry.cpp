@@ -9,6 +9,7 @@
 #include "act/kept_words.h"
 #include "act/look_entry.h"
 #include "act/lookup.h"
+#include "act/under_cover.h"
 #include "failure/failure.h"
 #include "progress/reassembly.h"
 #include "progress/turned_stripe.h"
@@ -46,12 +47,16 @@ Done draw_stripe(logbook::Logbook& logbook, const logbook::Writer& stated,
   const auto joint = joint_at_or_refuse(logbook, address.joint, address.positions);
   stripe.joint = joint.code;
   stripe.positions = std::move(address.positions);
+  if (!words.counter.empty()) check_counter(joint, *stripe.counter);
   const progress::Reassembly now(logbook.job_of(joint.code), record::local_day(writer.done_at));
   if (const auto why = progress::why_no_stripe(now, stripe.joint, stripe.positions, writer.done_at);
       !why.empty()) {
     throw failure::Refusal(why);
   }
   auto remarks = check_hold_points(now.job, joint.code, writer.done_at, writer.now);
+  for (auto& remark : remarks_under_cover(logbook, joint.code, writer.done_at)) {
+    remarks.push_back(std::move(remark));
+  }
   Done done{{{amendment.append(stripe), words::line_text(stripe)}}, std::move(remarks)};
   amendment.commit();
   const auto* state = finding::joint_in(now.survey, stripe.joint);

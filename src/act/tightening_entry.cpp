@@ -92,7 +92,10 @@ void set_wrench(record::Tightening& tightening, const TighteningWork& work,
   const bool is_planned = planned != nullptr && planned->wrench->name == wrench.name;
   tightening.wrench = wrench.name;
   tightening.unit = wrench.scale.unit;
-  tightening.setting = work.setting;
+  if (work.setting) {
+    tightening.setting =
+        of_option("--set", [&] { return record::setting_on(wrench, *work.setting); });
+  }
   if (!work.setting && is_planned) tightening.setting = planned->setting;
   if (!tightening.setting && needs_wrench(work, tightening.target)) {
     throw OptionError("--set",
@@ -141,7 +144,7 @@ TighteningWork completed(TighteningWork work, const record::Tightening* before) 
     if (kept.keeps("wrench", !work.wrench.empty()) && is_done) work.wrench = before->wrench;
     const bool is_same_wrench = record::same_code(work.wrench, before->wrench);
     if (kept.keeps("set", work.setting.has_value()) && is_done && is_same_wrench) {
-      work.setting = before->setting;
+      if (before->setting) work.setting = record::TypedSetting{*before->setting};
     }
     const bool is_same_pass = !work.pass || *work.pass == before->pass;
     if (!work.pass) work.pass = before->pass;

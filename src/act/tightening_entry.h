@@ -20,11 +20,12 @@ inline constexpr int kMostPasses = 100;
 // What somebody says has been done to some positions of a joint; what is not said is as planned.
 struct TighteningWork {
   std::string joint;
-  std::vector<int> positions;     // where `in_order`, in the order done
-  bool in_order = false;          // record/tightening.h
-  std::optional<int> pass;        // else the lowest that is open among the positions
-  std::string wrench;             // else the plan's
-  std::optional<double> setting;  // on that wrench's scale; else the plan's
+  std::vector<int> positions;  // where `in_order`, in the order done
+  bool in_order = false;       // record/tightening.h
+  std::optional<int> pass;     // else the lowest that is open among the positions
+  std::string wrench;          // else the plan's
+  // On that wrench's scale; else the plan's.
+  std::optional<record::TypedSetting> setting;
   std::optional<quantity::Angle> turned;
   std::string skipped_why;  // empty where it was done
   std::string seen;         // of what was slackened to be looked at; may be empty

@@ -81,6 +81,7 @@ const std::vector<Rule>& rules() {
       kSecondPerson,
       kNotBack,
       kItemCount,
+      kFluidBalance,
       kClosedOver,
       kRecheckOverdue,
       kStripeTurned,
@@ -101,12 +102,16 @@ bool Audit::in_order() const { return ready() && to_do.empty(); }
 std::vector<const Deviation*> in_the_way(const Audit& audit) {
   std::vector<const Deviation*> found;
   for (const auto& deviation : audit.deviations) {
-    const bool is_about_the_end =
-        deviation.rule == kRecheckOverdue.name || deviation.rule == kStripeTooEarly.name ||
-        deviation.rule == kTwoMarks.name || deviation.rule == kNeverOut.name;
-    const bool is_good_to_know = deviation.level == Level::Note;
-    if (deviation.holds_up() ||
-        (is_about_the_end && !is_good_to_know && deviation.settled == nullptr)) {
+    if (deviation.is_to_settle()) found.push_back(&deviation);
+  }
+  return found;
+}
+
+std::vector<const Deviation*> looks_due(const Audit& audit) {
+  std::vector<const Deviation*> found;
+  for (const auto& deviation : audit.deviations) {
+    if (deviation.rule == kRecheckOverdue.name && deviation.settled == nullptr &&
+        !deviation.is_to_settle()) {
       found.push_back(&deviation);
     }
   }

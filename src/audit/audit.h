@@ -23,10 +23,13 @@ struct Audit {
   [[nodiscard]] bool in_order() const;                // nor anything decided and not done
 };
 
-// What keeps a job from being finished: the open holds, and of the open checks those that say that
-// a look is overdue, a stripe does not stand for the final value, or stands beside another mark.
-// Besides, `to_do`.
+// What keeps a job from being finished: the open holds, and of the open checks those that say so
+// (Deviation::keeps_unfinished): the first look is overdue, a stripe does not stand for the final
+// value or stands beside another mark, a joint was tightened that never came out. Besides, `to_do`.
 [[nodiscard]] std::vector<const Deviation*> in_the_way(const Audit& audit);
+
+// Looks at final stripes that repeat and are due: they do not keep the job from being finished.
+[[nodiscard]] std::vector<const Deviation*> looks_due(const Audit& audit);
 
 // What of the deviation was decided and is not done yet.
 [[nodiscard]] std::vector<const progress::DecidedWork*> to_do_of(const Audit& audit,

@@ -4,6 +4,8 @@
 
 #include "audit/flag.h"
 #include "audit/rules.h"
+#include "progress/fluid_balance.h"
+#include "quantity/volume_text.h"
 #include "record/address.h"
 
 namespace audit {
@@ -107,8 +109,35 @@ void closed_over_items(const JointCase& at, Deviations& deviations) {
   }
 }
 
+// Too much as well as too little: what went in and what came out are both on record, so that one of
+// them is wrong, or somebody knows why.
+void fluid_balance(const Case& subject, Deviations& deviations) {
+  for (const auto& fluid : progress::fluid_balances(subject.job)) {
+    if (!progress::differs(fluid)) continue;
+    const auto amount = [](quantity::Volume volume) { return quantity::write_rounded(volume); };
+    const bool is_less = fluid.still_to_go_back > fluid.more_than_came_out;
+    auto deviation = flag_job(
+        kFluidBalance, Level::Check,
+        says("{}: {} came out and {} went in, {} {}, beyond {}% of what came out",
+             as::name(fluid.fluid), as::name(amount(fluid.sum_drained)),
+             as::name(amount(fluid.sum_filled)),
+             as::name(amount(is_less ? fluid.still_to_go_back : fluid.more_than_came_out)),
+             as::wording(is_less ? "less" : "more"),
+             as::wording(fmt::format("{:.0f}", progress::kFluidShare * 100.0))),
+        fmt::format("look at the level; where it is right, say why: settle \"{}\" --as use-as-is "
+                    "--why ...; where a line is wrong, correct it: fluid --replace LINE --why ...",
+                    progress::deviation_of(fluid)));
+    deviation.id = progress::deviation_of(fluid);
+    deviation.parts.front().id = deviation.id;
+    deviation.keeps_unfinished = true;
+    deviations.push_back(std::move(deviation));
+  }
+}
+
 }  // namespace
 
+constinit const Rule kFluidBalance{
+    "fluid balance", "fluids of which far more or less went in than came out", fluid_balance};
 constinit const Rule kNotBack{"not back",
                               "joints with a final stripe where fewer went back in than came out",
                               not_back, kRestsOn<record::Removal, record::Tightening>};

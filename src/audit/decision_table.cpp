@@ -70,6 +70,7 @@ const std::vector<NotTaken>& table() {
       {&kOneTime, re_torque,
        "tightening makes a used one-time fastener no new one; take renew, or use-as-is where the "
        "maker allows it"},
+      {&kFluidBalance, on_fasteners, kNoFastener},
       {&kNoOrder, as_is,
        "no plan can be made while they wait for each other; correct one of the joints with joint "
        "--replace"},

@@ -69,6 +69,8 @@ struct Deviation {
   std::optional<int> position;  // nothing where it is about the whole joint, or about several
   std::string says;             // what was found, and against what
   std::string what_to_do;
+  // A check that keeps the job from being finished while it is open, though not from going on.
+  bool keeps_unfinished = false;
   std::vector<Cause> causes = {};   // the likeliest first; empty where nothing speaks for one
   std::vector<int> positions = {};  // rising; those it names, if any
   std::vector<Part> parts = {};     // at least one, by position
@@ -85,6 +87,10 @@ struct Deviation {
 
   // A hold that nothing settles.
   [[nodiscard]] bool holds_up() const { return level == Level::Hold && settled == nullptr; }
+  // What is to be settled before the job is finished: a hold, or a check that says so.
+  [[nodiscard]] bool is_to_settle() const {
+    return settled == nullptr && (level == Level::Hold || keeps_unfinished);
+  }
   // About this position, alone or with others, or about its whole joint.
   [[nodiscard]] bool is_about(int at) const;
 };

@@ -96,6 +96,7 @@ void never_out(const JointCase& at, Deviations& deviations) {
                   "so: settle never-out:{0} --as use-as-is --why ...",
                   code, at.joint.positions.size()));
   deviation.positions = missing.tightened;
+  deviation.keeps_unfinished = true;
   deviations.push_back(std::move(deviation));
 }
 

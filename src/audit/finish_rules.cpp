@@ -42,6 +42,18 @@ Deviation about(std::vector<int> positions, Deviation deviation) {
   return deviation;
 }
 
+Deviation keeping_unfinished(Deviation deviation) {
+  deviation.keeps_unfinished = true;
+  return deviation;
+}
+
+// "what covers it is on: out J07/1-4; then ": empty where it can be reached.
+std::string once_it_is_reached(const JointCase& at) {
+  const auto& covers = at.whole.lookups->covers;
+  const auto command = covers.command_to_open(at.joint.joint->code, at.whole.now);
+  return command.empty() ? command : fmt::format("what covers it is on: {}; then ", command);
+}
+
 void no_final_stripe(const JointCase& at, Deviations& deviations) {
   if (at.work == nullptr || !is_finished(at)) return;
   const auto& code = at.joint.joint->code;
@@ -52,7 +64,8 @@ void no_final_stripe(const JointCase& at, Deviations& deviations) {
       without, flag_joint(kNoFinalStripe, Level::Check, at.joint,
                           says("every pass is done, but there is no final stripe at {}",
                                as::numbers(without)),
-                          fmt::format("wipe the teardown mark, draw the stripe and record it: {}{}",
+                          fmt::format("{}wipe the teardown mark, draw the stripe and record it: {}{}",
+                                      once_it_is_reached(at),
                                       progress::stripe_command(*at.joint.joint, without),
                                       progress::reading_to_fill_in(*at.joint.joint)))));
 }
@@ -110,34 +123,36 @@ void stripe_too_early(const JointCase& at, Deviations& deviations) {
     }
   }
   if (!worked_on.empty()) {
-    deviations.push_back(about(
+    deviations.push_back(keeping_unfinished(about(
         worked_on,
         flag_part(
             kStripeTooEarly, Level::Check, at.joint, "worked-on",
             says("{} was tightened after the final stripe had been drawn", as::numbers(worked_on)),
-            fmt::format("wipe the stripe and draw it anew, so that it stands for the final "
+            fmt::format("{}wipe the stripe and draw it anew, so that it stands for the final "
                         "value: {}{}",
+                        once_it_is_reached(at),
                         progress::stripe_command(*at.joint.joint, worked_on),
-                        progress::reading_to_fill_in(*at.joint.joint)))));
+                        progress::reading_to_fill_in(*at.joint.joint))))));
   }
   if (!undone_at.empty()) {
-    deviations.push_back(about(
+    deviations.push_back(keeping_unfinished(about(
         undone_at,
         flag_part(kStripeTooEarly, Level::Check, at.joint, "sent-back",
                   says("the final stripe at {} stands for a final value that is to be reached anew "
                        "since line {}",
                        as::numbers(undone_at), as::line(*undone_in)),
                   fmt::format("go through the open passes (tighten {}), wipe the stripe and draw "
-                              "it anew: stripe {}/{} --wiped",
-                              code, code, record::write_positions(undone_at)))));
+                              "it anew: {}{}",
+                              code, progress::stripe_command(*at.joint.joint, undone_at),
+                              progress::reading_to_fill_in(*at.joint.joint))))));
   }
   if (early.empty()) return;
-  deviations.push_back(about(
+  deviations.push_back(keeping_unfinished(about(
       early, flag_joint(kStripeTooEarly, Level::Check, at.joint,
                         says("the final stripe at {} was drawn before the final value was reached",
                              as::numbers(early)),
                         "finish the passes, wipe the stripe and draw it anew: it must stand for "
-                        "the final value")));
+                        "the final value"))));
 }
 
 // Nobody can tell later which of the two lines says that it has turned.
@@ -152,14 +167,15 @@ void two_marks(const JointCase& at, Deviations& deviations) {
     if (was_marked) both.push_back(position.position);
   }
   if (both.empty()) return;
-  deviations.push_back(about(
+  deviations.push_back(keeping_unfinished(about(
       both,
       flag_joint(kTwoMarks, Level::Check, at.joint,
                  says("the teardown mark was not wiped off beside the final stripe at {}",
                       as::numbers(both)),
                  fmt::format("wipe the teardown mark, look that the stripe that stays is the final "
-                             "one, and record it: stripe {}/{} --wiped",
-                             code, record::write_positions(both)))));
+                             "one, and record it: {}{}",
+                             progress::stripe_command(*at.joint.joint, both),
+                             progress::reading_to_fill_in(*at.joint.joint))))));
 }
 
 void second_person(const JointCase& at, Deviations& deviations) {
@@ -181,10 +197,11 @@ void second_person(const JointCase& at, Deviations& deviations) {
       at, [&](int position) { return progress.finish_of(code, position).second_check == nullptr; });
   if (unchecked.empty()) return;
   deviations.push_back(about(
-      unchecked, flag_part(kSecondPerson, Level::Check, at.joint, "none",
-                           says("a critical joint, finished, and no second person has checked {}",
-                                as::numbers(unchecked)),
-                           "have it checked by somebody who had no hand in it")));
+      unchecked,
+      flag_part(kSecondPerson, Level::Check, at.joint, "none",
+                says("a critical joint, finished, and no second person has checked {}",
+                     as::numbers(unchecked)),
+                once_it_is_reached(at) + "have it checked by somebody who had no hand in it")));
 }
 
 }  // namespace

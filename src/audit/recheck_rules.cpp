@@ -18,7 +18,7 @@ void recheck_overdue(const JointCase& at, Deviations& deviations) {
   for (const auto& due : at.rechecks) {
     if (!due.is_overdue || due.turned) continue;
     const auto which = record::write_positions(due.positions);
-    const auto after = record::write_exact(*due.after);
+    const auto after = record::length_text(*due.after);
     auto deviation = flag_part(
         kRecheckOverdue, Level::Check, at.joint, fmt::format("{}:{}", which, after),
         says("{}: the look after {} has been due {}", as::numbers(due.positions), as::name(after),
@@ -27,6 +27,8 @@ void recheck_overdue(const JointCase& at, Deviations& deviations) {
                     progress::look_command(*at.joint.joint, due.positions),
                     progress::reading_to_fill_in(*at.joint.joint)));
     deviation.positions = due.positions;
+    // Looks that repeat go on for as long as the machine does.
+    deviation.keeps_unfinished = !due.is_again();
     deviations.push_back(std::move(deviation));
   }
 }

@@ -45,6 +45,7 @@ extern const Rule kRenewedInPlace;
 
 // count_rules.cpp
 extern const Rule kNotBack;
+extern const Rule kFluidBalance;  // the job: a fluid is of no joint
 extern const Rule kItemCount;
 extern const Rule kClosedOver;
 

@@ -79,8 +79,10 @@ void declare_joint(CLI::App& app, Pending& pending) {
                    "The pass rule for a single torque, such as three-rounds; the README lists them")
       ->option_text("RULE");
   command
-      ->add_option("--recheck", options->rechecks,
-                   "When to look at it again: \"7 days\", \"50 running h\", \"500 km\"")
+      ->add_option(
+          "--recheck", options->rechecks,
+          "When to look at it again, once: \"7 days\", \"50 running h\", \"500 km\"; \"every 7 "
+          "days\" repeats")
       ->option_text("INTERVAL ...");
   command
       ->add_option("--spec", options->spec,

@@ -1,5 +1,7 @@
 #include "cli/recheck.h"
 
+#include <fmt/format.h>
+
 #include <CLI/CLI.hpp>
 #include <algorithm>
 
@@ -8,6 +10,8 @@
 #include "failure/exit_code.h"
 #include "failure/failure.h"
 #include "progress/due_rechecks.h"
+#include "progress/reassembly.h"
+#include "quantity/number_text.h"
 #include "screen/recheck_answer.h"
 #include "terminal/session.h"
 
@@ -31,11 +35,31 @@ int record_look(const act::LookWords& words, const terminal::Session& session) {
   return failure::kDone;
 }
 
+// A reading that says nothing of any joint was meant for another counter.
+void check_some_go_by(const record::RunningAmount& reading, const finding::Survey& survey) {
+  std::string others;
+  for (const auto& state : survey.joints) {
+    for (const auto& interval : state.joint->rechecks) {
+      const auto* amount = std::get_if<record::RunningAmount>(&interval.after);
+      if (amount == nullptr) continue;
+      if (record::on_counter(reading, amount->counter)) return;
+      others = record::word_of(amount->counter);
+    }
+  }
+  if (others.empty()) return;
+  throw failure::InputError(fmt::format(
+      "--counter {} is in {}, and no joint here is looked at again by that; they go by "
+      "{}",
+      quantity::quoted(record::write_exact(reading)), record::word_of(reading.counter), others));
+}
+
 int tell_due(const act::LookWords& words, const terminal::Session& session) {
   const progress::Reassembly reassembly(session.open_to_read().job(), session.day());
   const auto now = session.done_at();
-  const auto list = progress::due_rechecks(reassembly.job, reassembly.survey, reassembly.progress,
-                                           now, act::counter_from(words.counter));
+  const auto counter = act::counter_from(words.counter);
+  if (counter) check_some_go_by(*counter, reassembly.survey);
+  const auto list =
+      progress::due_rechecks(reassembly.job, reassembly.survey, reassembly.progress, now, counter);
   session.out() << (session.json() ? screen::due_rechecks_json(list)
                                    : screen::due_rechecks_text(list, now, session.prose_page()));
   return std::ranges::any_of(list, &progress::DueRecheck::is_overdue) ? failure::kNotInOrder

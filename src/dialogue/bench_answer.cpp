@@ -13,8 +13,11 @@
 namespace dialogue {
 namespace {
 
-bool is_bare_number(std::string_view text) {
-  return text.find_first_not_of("0123456789.,") == std::string_view::npos;
+// A number with nothing behind it, or a unit of torque.
+bool is_setting(std::string_view text) {
+  const auto end = text.find_first_not_of("0123456789.,");
+  return end == std::string_view::npos ||
+         quantity::read_torque_unit(quantity::trimmed(text.substr(end))).has_value();
 }
 
 bool is_one_of(std::string_view name, const std::vector<std::string>& known) {
@@ -23,7 +26,7 @@ bool is_one_of(std::string_view name, const std::vector<std::string>& known) {
 }
 
 BenchAnswer read_pull(std::string_view text) {
-  if (is_bare_number(text)) return ChosenSetting{record::read_setting(text)};
+  if (is_setting(text)) return ChosenSetting{record::read_setting(text)};
   const auto readings = record::read_readings(text, std::nullopt);
   if (readings.size() != 1) {
     throw failure::InputError(

@@ -6,6 +6,7 @@
 
 #include "record/measured.h"
 #include "record/shouted_line.h"
+#include "record/typed_text.h"
 
 namespace dialogue {
 
@@ -14,7 +15,7 @@ struct Key {
   char key = '\n';  // in lower case; '\n' for Enter alone
 };
 struct ChosenSetting {
-  double setting = 0.0;
+  record::TypedSetting setting;
 };
 struct OwnPull {
   record::SettingReading reading;

@@ -220,8 +220,10 @@ std::string BenchSitting::wrench_at_hand(const act::Standing& now, int position)
   if (!used_last_) used_last_ = wrench_used_last();
   const auto range = finding::searched_range(*now.joint, position);
   const auto fits = [&](std::string_view name) {
-    const auto* wrench = record::wrench_in(now.job, name);
-    return wrench != nullptr && (!range || finding::covers(*wrench, *range));
+    const auto day = session_.day();
+    const auto* wrench = record::wrench_on(now.job, name, day);
+    return wrench != nullptr && !record::is_out_of_calibration(*wrench, day) &&
+           (!range || finding::covers(*wrench, *range));
   };
   if (!used_last_->empty() && fits(*used_last_)) return *used_last_;
   const auto names = record::wrench_names(now.job);

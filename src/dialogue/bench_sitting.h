@@ -48,7 +48,8 @@ class BenchSitting {
   void take_wrench(const std::string& name);
 
   // The one named last in this joint; else the one used last, else the logbook's only one, where it
-  // covers what is expected there. Empty where it has to be asked for.
+  // covers what is expected there and is not out of calibration on the day. Empty where it has to
+  // be asked for.
   [[nodiscard]] std::string wrench_at_hand(const act::Standing& now, int position);
 
   // What the wrench is to be set to for the next pull, where that is not what is proposed.

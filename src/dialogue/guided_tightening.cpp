@@ -11,13 +11,15 @@
 #include "act/hold_point_entry.h"
 #include "act/lookup.h"
 #include "act/tightening_entry.h"
+#include "dialogue/before_cover.h"
 #include "dialogue/line_question.h"
+#include "dialogue/one_key.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
+#include "progress/cover_times.h"
 #include "progress/finish_commands.h"
 #include "progress/unfinished_before.h"
 #include "quantity/angle_text.h"
-#include "quantity/ascii.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
 #include "record/typed_text.h"
@@ -29,20 +31,6 @@ namespace dialogue {
 namespace {
 
 using progress::Step;
-
-// Every key answers at once: there is no line to be typed at a step.
-std::string every_key() {
-  std::string keys;
-  for (char key = '!'; key <= '~'; ++key) keys += quantity::lower(key);
-  return keys;
-}
-
-// What was pressed, in lower case; '\n' for Enter alone. A whole word is no key: '\0'.
-char key_of(const std::string& typed) {
-  const auto text = quantity::trimmed(typed);
-  if (text.empty()) return '\n';
-  return text.size() == 1 ? quantity::lower(text.front()) : '\0';
-}
 
 class GuidedTightening {
  public:
@@ -65,7 +53,17 @@ class GuidedTightening {
           !behind.empty()) {
         throw failure::Refusal(behind);
       }
+      refuse_under_cover(now, *step);
       refuse_to_cover(now.progress, *step);
+      if (const auto unmarked = unmarked_before(now, *step)) {
+        const auto done = finish_before_cover(session_, now, *unmarked);
+        if (!done) {
+          session_.out() << "stopped; the next call goes on here\n";
+          return failure::kDone;
+        }
+        (void)told(*done);
+        continue;
+      }
       if (!is_time_for_final_value(*step)) {
         session_.out() << "left open; it stays on the list of sequence --status\n";
         return failure::kDone;
@@ -99,6 +97,7 @@ class GuidedTightening {
 
   // Where the final value stands and no final stripe says so yet.
   void tell_stripes(const progress::Reassembly& now) const {
+    const progress::CoverTimes covers(now.job, now.survey, plan::Decided(now.job, now.survey));
     for (const auto& state : now.survey.joints) {
       const auto& code = state.joint->code;
       if (guide_.joint && !record::same_code(*guide_.joint, code)) continue;
@@ -110,8 +109,12 @@ class GuidedTightening {
         }
       }
       if (positions.empty()) continue;
+      const auto open_first = covers.command_to_open(code, session_.done_at());
       session_.out() << words::wrapped(
-          fmt::format("draw the final stripe now, then record it: boltwitness {}{}",
+          fmt::format("{}draw the final stripe now, then record it: boltwitness {}{}",
+                      open_first.empty()
+                          ? ""
+                          : "what covers it is on: boltwitness " + open_first + "; then ",
                       progress::stripe_command(*state.joint, positions),
                       progress::reading_to_fill_in(*state.joint)),
           page().width, "", "  ");
@@ -127,6 +130,28 @@ class GuidedTightening {
     }
   }
 
+  // What is under a cover that is on cannot be reached: it comes off first.
+  void refuse_under_cover(const progress::Reassembly& now, const Step& step) const {
+    const progress::CoverTimes covers(now.job, now.survey, plan::Decided(now.job, now.survey));
+    const auto on = covers.over(code_of(step), session_.done_at());
+    if (on.empty()) return;
+    throw failure::Refusal(fmt::format("{} is on over {} (line {}); open it first: boltwitness {}",
+                                       on.front().cover->joint->code, code_of(step),
+                                       on.front().closed->line,
+                                       covers.command_to_open(code_of(step), session_.done_at())));
+  }
+
+  // What the joint of the step covers, while that can still be reached.
+  [[nodiscard]] std::optional<progress::Unmarked> unmarked_before(const progress::Reassembly& now,
+                                                                  const Step& step) const {
+    const progress::CoverTimes covers(now.job, now.survey, plan::Decided(now.job, now.survey));
+    for (auto& unmarked :
+         progress::unmarked_before(now.progress, now.survey, *step.joint->state->joint)) {
+      if (covers.over(unmarked.joint, session_.done_at()).empty()) return std::move(unmarked);
+    }
+    return std::nullopt;
+  }
+
   // Asked once for each condition on which a final value waits, until it is y, or what stops.
   bool is_time_for_final_value(const Step& step) {
     const auto& when = step.joint->state->joint->final_when;
@@ -137,18 +162,12 @@ class GuidedTightening {
       const auto typed = session_.answer("> ", every_key());
       if (!typed || key_of(*typed) == 'q') return false;
       if (key_of(*typed) != 'y') {
-        remark_on_key(*typed, "y q");
+        remark_on_key(session_, *typed, "y q");
         continue;
       }
       conditions_met_.insert(when);
       return true;
     }
-  }
-
-  void remark_on_key(const std::string& typed, std::string_view keys) const {
-    const auto text = quantity::trimmed(typed);
-    session_.remark(fmt::format("{} is no key here; {} are; nothing was recorded",
-                                text.empty() ? "Enter" : quantity::quoted(text), keys));
   }
 
   // False where the person stops.
@@ -175,7 +194,7 @@ class GuidedTightening {
             session_.out() << screen::step_keys(page());
             continue;
           default:
-            remark_on_key(*typed, "d v k u q ?");
+            remark_on_key(session_, *typed, "d v k u q ?");
         }
       } catch (const failure::Failure& error) {
         if (!is_for_the_person(error)) throw;
@@ -208,7 +227,10 @@ class GuidedTightening {
 
   bool record(const act::TighteningWork& work) {
     auto logbook = session_.open_to_write();
-    const auto done = act::record_work(logbook, session_.writer(), work);
+    return told(act::record_work(logbook, session_.writer(), work));
+  }
+
+  bool told(const act::Done& done) {
     lines_.push_back(done.lines.front().stamp.line);
     session_.tell(done);
     return true;
@@ -257,21 +279,38 @@ class GuidedTightening {
       return record(work);
     }
     const auto logbook = session_.open_to_read();
-    const auto wrench =
-        ask(fmt::format("wrench ({})", fmt::join(logbook.wrench_names(), ", ")),
-            [&](const std::string& name) { return act::wrench_or_refuse(logbook, name).content; });
+    const auto wrench = ask_for_wrench(logbook, step);
     if (!wrench) return false;
     const auto setting =
         ask(fmt::format("{} set to, in {}", wrench->name, quantity::name_of(wrench->scale.unit)),
             [&](const std::string& text) {
-              const double typed = record::read_setting(text);
+              const double typed = record::setting_on(*wrench, record::read_setting(text));
               act::check_settable(*wrench, typed);
               return typed;
             });
     if (!setting) return false;
     work.wrench = wrench->name;
-    work.setting = *setting;
+    work.setting = record::TypedSetting{*setting};
     return record(work);
+  }
+
+  // Enter takes the wrench in brackets: the plan's, or the only one.
+  std::optional<record::Wrench> ask_for_wrench(const logbook::Logbook& logbook, const Step& step) {
+    auto names = logbook.wrench_names();
+    std::string at_hand = names.size() == 1 ? names.front() : "";
+    if (const auto& planned = step.planned().setting) at_hand = planned->wrench->name;
+    std::erase(names, at_hand);
+    const auto question = fmt::format("wrench{}{}{}", at_hand.empty() ? "" : " (" + at_hand + ")",
+                                      names.empty()     ? ""
+                                      : at_hand.empty() ? ": "
+                                                        : ", or ",
+                                      fmt::join(names, ", "));
+    auto answer = ask_line(
+        session_, question,
+        [&](const std::string& name) { return act::wrench_or_refuse(logbook, name).content; },
+        at_hand);
+    is_stopped_ = answer.stops;
+    return std::move(answer.value);
   }
 
   [[nodiscard]] words::Page page() const { return session_.prose_page(); }

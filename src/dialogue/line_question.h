@@ -20,13 +20,14 @@ struct LineAnswer {
 
 // Asks until `read` takes what was typed, and gives what it makes of it. What it refuses with a
 // Failure that the person can put right is told, and asked again at once. An answer that is left
-// says that nothing was recorded.
+// says that nothing was recorded; where there is one for `enter`, Enter alone gives that.
 template <class Read>
-auto ask_line(const terminal::Session& session, const std::string& question, Read&& read)
-    -> LineAnswer<decltype(read(std::string()))> {
+auto ask_line(const terminal::Session& session, const std::string& question, Read&& read,
+              const std::string& enter = {}) -> LineAnswer<decltype(read(std::string()))> {
   while (true) {
     const auto typed = session.answer(question + ": ", "");
-    const auto text = typed ? std::string(quantity::trimmed(*typed)) : std::string();
+    auto text = typed ? std::string(quantity::trimmed(*typed)) : std::string();
+    if (typed && text.empty()) text = enter;
     if (text.empty()) {
       session.remark("nothing was recorded");
       return {std::nullopt, !typed};
@@ -35,7 +36,8 @@ auto ask_line(const terminal::Session& session, const std::string& question, Rea
       return {read(text), false};
     } catch (const failure::Failure& error) {
       if (!is_for_the_person(error)) throw;
-      session.remark(fmt::format("{}; Enter alone leaves it", error.what()));
+      session.remark(fmt::format("{}; Enter alone {}", error.what(),
+                                 enter.empty() ? "leaves it" : "takes " + enter));
     }
   }
 }

@@ -19,6 +19,21 @@ record::Mark mark_by(char key) {
   return record::Mark::NoMove;
 }
 
+// What is to be known of a wrench before it is taken on this day; empty where it is in calibration.
+std::string calibration_note(const record::Wrench& wrench, record::Day day) {
+  switch (record::calibration_on(wrench, day)) {
+    case record::Calibration::Expired:
+      return "out of calibration since " + record::write_day(*record::calibration_ends(wrench));
+    case record::Calibration::NotYet:
+      return "not calibrated before " + record::write_day(*wrench.calibrated);
+    case record::Calibration::Unknown:
+      return "no calibration on record";
+    case record::Calibration::Valid:
+      break;
+  }
+  return {};
+}
+
 // A pull that was made is recorded whatever it was; one to come must not harm the bolt.
 void check_may_be_set(const finding::JointState& joint, record::Measured test,
                       const record::Wrench& wrench, double setting) {
@@ -56,8 +71,9 @@ void PullQuestion::ask(const act::Standing& now, int position) {
       sitting_.take_wrench(named->name);
       sitting_.walk()->test_again(position);
     } else if (const auto* chosen = std::get_if<ChosenSetting>(&answer)) {
-      check_may_be_set(*now.joint, test, wrench, chosen->setting);
-      sitting_.choose_setting(chosen->setting);
+      const double setting = record::setting_on(wrench, chosen->setting);
+      check_may_be_set(*now.joint, test, wrench, setting);
+      sitting_.choose_setting(setting);
     } else if (const auto* pull = std::get_if<OwnPull>(&answer)) {
       take_pull(test, pull->reading, pull->typed);
     } else if (const char key = std::get<Key>(answer).key; !ask_what_is_kept(
@@ -108,16 +124,25 @@ void PullQuestion::ask_for_wrench(const act::Standing& now, int position) {
   const auto& session = sitting_.session();
   const auto range = finding::searched_range(*now.joint, position);
   screen::WrenchesForTest wrenches;
+  std::vector<std::string> fit;
   if (range) {
     wrenches.range = fmt::format("{} to {}", quantity::write_rounded(range->low, now.joint->unit),
                                  quantity::write_rounded(range->high, now.joint->unit));
   }
   for (const auto name : record::wrench_names(now.job)) {
-    const auto& wrench = *record::wrench_in(now.job, name);
-    if (!range || finding::covers(wrench, *range)) {
-      wrenches.covering.emplace_back(name);
+    const auto& wrench = *record::wrench_on(now.job, name, session.day());
+    const auto calibration = calibration_note(wrench, session.day());
+    const auto with = [&](const std::string& note) {
+      return note.empty() ? std::string(name) : fmt::format("{} ({})", name, note);
+    };
+    if (range && !finding::covers(wrench, *range)) {
+      wrenches.others.push_back(
+          with(record::scale_text(wrench) + (calibration.empty() ? "" : ", " + calibration)));
+    } else if (record::is_out_of_calibration(wrench, session.day())) {
+      wrenches.run_out.push_back(with(calibration));
     } else {
-      wrenches.others.push_back(fmt::format("{} ({})", name, record::scale_text(wrench)));
+      wrenches.covering.push_back(with(calibration));
+      fit.emplace_back(name);
     }
   }
   session.out() << screen::wrench_prompt(sitting_.place_of(position), wrenches,
@@ -128,9 +153,7 @@ void PullQuestion::ask_for_wrench(const act::Standing& now, int position) {
     }
     const auto* key = std::get_if<Key>(&answer);
     if (key != nullptr && key->key == 'k') return sitting_.skip(position);
-    if (key != nullptr && wrenches.covering.size() == 1) {
-      return sitting_.take_wrench(wrenches.covering.front());
-    }
+    if (key != nullptr && fit.size() == 1) return sitting_.take_wrench(fit.front());
     throw failure::InputError(fmt::format("name one of the wrenches: {}",
                                           fmt::join(record::wrench_names(now.job), ", ")));
   });

@@ -225,6 +225,18 @@ std::int64_t Logbook::last_line() const {
   });
 }
 
+std::vector<std::string> Logbook::covers_of(std::string_view joint) const {
+  return guarded(path_, [&] {
+    SQLite::Statement row(*database_, R"(
+        SELECT j.code FROM current_joint j JOIN joint_covers c ON c.entry_id = j.entry_id
+        WHERE c.covered_code = :joint ORDER BY j.entry_id)");
+    row.bind(":joint", std::string(joint));
+    std::vector<std::string> codes;
+    while (row.executeStep()) codes.push_back(row.getColumn(0).getString());
+    return codes;
+  });
+}
+
 std::vector<std::string> Logbook::joint_codes() const {
   return guarded(path_, [&] { return current_joint_codes(*database_); });
 }

@@ -75,6 +75,9 @@ class Logbook {
   // The number of the line written last.
   [[nodiscard]] std::int64_t last_line() const;
 
+  // The joints that cover this one, in the order of their entry.
+  [[nodiscard]] std::vector<std::string> covers_of(std::string_view joint) const;
+
   // Every joint code and wrench name, for suggestions.
   [[nodiscard]] std::vector<std::string> joint_codes() const;
   [[nodiscard]] std::vector<std::string> wrench_names() const;

@@ -189,7 +189,7 @@ void write_rechecks(Markup& page, const PlannedJoint& joint) {
     }
   }
   for (const auto& interval : joint.state->joint->rechecks) {
-    write_sign_line(page, fmt::format("Re-check after {} by", record::write_exact(interval)));
+    write_sign_line(page, fmt::format("Re-check after {} by", record::in_words(interval)));
   }
 }
 

@@ -115,20 +115,18 @@ WrenchChoice::WrenchChoice(const record::Job& job, record::Day day, double torqu
 
 std::optional<WrenchSetting> WrenchChoice::choose(const Aim& aim,
                                                   const record::Wrench* last_used) const {
+  const auto in_its_unit = [&](const WrenchSetting& setting) {
+    return aim.stated_in && setting.wrench->scale.unit == *aim.stated_in;
+  };
   const auto better = [&](const WrenchSetting& candidate, const WrenchSetting& than) {
     if (candidate.calibration_known != than.calibration_known) return candidate.calibration_known;
     const bool is_good = is_good_enough(candidate, aim, torque_ratio_);
     if (is_good != is_good_enough(than, aim, torque_ratio_)) return is_good;
-    const auto in_its_unit = [&](const WrenchSetting& setting) {
-      return aim.stated_in && setting.wrench->scale.unit == *aim.stated_in;
-    };
     if (is_good && in_its_unit(candidate) != in_its_unit(than)) return in_its_unit(candidate);
-    if (is_good && (candidate.wrench == last_used) != (than.wrench == last_used)) {
-      return candidate.wrench == last_used;
-    }
     return candidate.may_be_off < than.may_be_off;
   };
   std::optional<WrenchSetting> best;
+  std::optional<WrenchSetting> in_hand;
   for (const auto* wrench : wrenches_) {
     if (!usable_on(*wrench, day_)) continue;
     const auto setting = rounded_setting(*wrench, aim, torque_ratio_);
@@ -138,9 +136,15 @@ std::optional<WrenchSetting> WrenchChoice::choose(const Aim& aim,
     if (is_minimum(aim) || is_maximum(aim)) {
       candidate.kept_clear_by = record::permissible_deviation(*wrench);
     }
+    if (wrench == last_used) in_hand = candidate;
     if (!best || better(candidate, *best)) best = candidate;
   }
-  return best;
+  const bool spares_a_change =
+      in_hand && in_hand->calibration_known == best->calibration_known &&
+      is_good_enough(*in_hand, aim, torque_ratio_) && in_its_unit(*in_hand) == in_its_unit(*best) &&
+      (in_hand->may_be_off / best->may_be_off <= kAsFine ||
+       (in_hand->tolerance_used && *in_hand->tolerance_used <= kLeavesEnough));
+  return spares_a_change ? in_hand : best;
 }
 
 bool WrenchChoice::covers(const Aim& aim) const {

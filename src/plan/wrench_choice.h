@@ -53,6 +53,11 @@ struct WrenchSetting {
 // reading of the scale. Own choice, no source.
 inline constexpr double kMostOfTolerance = 2.0 / 3.0;
 
+// A change to the finest wrench is spared where the one in hand may be off by no more than this
+// multiple of it, or uses up no more than this share of the tolerance. Own choices, no source.
+inline constexpr double kAsFine = 2.0;
+inline constexpr double kLeavesEnough = 0.5;
+
 // This setting of a wrench, for this aim, as it was made through an adapter of this ratio.
 [[nodiscard]] WrenchSetting set_on(const record::Wrench& wrench, double setting, const Aim& aim,
                                    double torque_ratio);
@@ -77,8 +82,9 @@ class WrenchChoice {
   // equally good that are fine enough (nearest mark off the torque by no more than the aim allows)
   // and use up no more of the tolerance than kMostOfTolerance: among them one with a scale in the
   // unit of the source comes first, since a converted setting invites a slip; then the one of the
-  // step before, to spare a change. Else, and where none is so good, the one that may be off the
-  // least.
+  // step before, to spare a change, where it is about as fine as the finest of them (kAsFine) or
+  // leaves enough of the tolerance all the same (kLeavesEnough). Else, and where none is so good,
+  // the one that may be off the least.
   [[nodiscard]] std::optional<WrenchSetting> choose(const Aim& aim,
                                                     const record::Wrench* last_used) const;
 

@@ -39,6 +39,11 @@ void gather(const record::Job& job, ByJoint& happened) {
 
 }  // namespace
 
+std::string in_words(const CoverOn& on, std::string_view joint) {
+  return fmt::format("{} covers {} and was on then (line {}): record it as out where it was off",
+                     on.cover->joint->code, joint, on.closed->line);
+}
+
 CoverTimes::CoverTimes(const record::Job& job, const finding::Survey& survey,
                        const plan::Decided& decided) {
   ByJoint happened;
@@ -70,6 +75,11 @@ CoverTimes::CoverTimes(const record::Job& job, const finding::Survey& survey,
       if (is_on && comes_out && out == all) cover.closed.back().to = stamp;
     }
     if (cover.closed.empty()) continue;
+    auto& in = in_[&joint];
+    for (const auto& position : joint.positions) {
+      const auto place = static_cast<std::size_t>(position.position) - 1;
+      if (counts[place] && !is_out[place]) in.push_back(position.position);
+    }
     for (const auto& covered : joint.joint->covers) {
       over_[record::folded_code(covered)].push_back(cover);
     }
@@ -139,6 +149,18 @@ std::vector<CoverOn> CoverTimes::over(std::string_view joint, const record::Stam
 
 std::vector<CoverOn> CoverTimes::over(std::string_view joint, record::Moment moment) const {
   return on(joint, [&](const record::Stamp& other) { return other.done_at <= moment; });
+}
+
+std::string CoverTimes::command_to_open(std::string_view joint, record::Moment moment) const {
+  const finding::JointState* top = nullptr;
+  // No chain of covers is longer than there are joints that are covered.
+  for (std::size_t i = 0; i <= over_.size(); ++i) {
+    const auto on = over(top == nullptr ? joint : std::string_view(top->joint->code), moment);
+    if (on.empty()) break;
+    top = on.front().cover;
+  }
+  if (top == nullptr) return {};
+  return "out " + record::write_address(top->joint->code, in_.at(top));
 }
 
 }  // namespace progress

@@ -25,6 +25,8 @@ struct CoverOn {
 
 // "J02 covers J01 and comes off first; where it is off, record it: out J02/1-4".
 [[nodiscard]] std::string comes_off_first(const finding::JointState& cover, std::string_view joint);
+// "J02 covers J01 and was on then (line 12): record it as out where it was off".
+[[nodiscard]] std::string in_words(const CoverOn& on, std::string_view joint);
 
 // When the joints that cover others (record::Joint::covers) were on, going by what was recorded of
 // their fasteners: closed by the work after which none of them was out, open once all of them are
@@ -42,6 +44,10 @@ class CoverTimes {
   // The same at a moment, after every line that is dated so.
   [[nodiscard]] std::vector<CoverOn> over(std::string_view joint, record::Moment moment) const;
 
+  // The command that takes out what is in of the outermost cover that is on over this joint at this
+  // moment; empty where none is on.
+  [[nodiscard]] std::string command_to_open(std::string_view joint, record::Moment moment) const;
+
  private:
   struct Closed {
     const record::Stamp* from = nullptr;
@@ -56,6 +62,7 @@ class CoverTimes {
   [[nodiscard]] std::vector<CoverOn> on(std::string_view joint, IsBefore&& is_before) const;
 
   std::unordered_map<std::string, std::vector<Cover>> over_;  // by folded code of the covered
+  std::unordered_map<const finding::JointState*, std::vector<int>> in_;  // of each cover, after all
 };
 
 }  // namespace progress

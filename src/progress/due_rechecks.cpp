@@ -16,8 +16,23 @@ class Readings {
  public:
   Readings(const record::Job& job, const std::optional<RunningAmount>& said) : said_(said) {
     record::for_each_entry(job, [&](const auto& entry) {
-      if constexpr (requires { entry.content.counter->amount; }) take(entry.content.counter);
+      if constexpr (requires { entry.content.counter->amount; }) {
+        take(entry.content.counter, entry.stamp.done_at);
+      }
     });
+  }
+
+  // The highest that any line notes that was done by then.
+  [[nodiscard]] std::optional<RunningAmount> on(record::Counter counter,
+                                                record::Moment by_then) const {
+    std::optional<RunningAmount> highest;
+    for (const auto& [done_at, noted] : noted_) {
+      const auto here = record::on_counter(noted, counter);
+      if (done_at <= by_then && here && (!highest || here->amount > highest->amount)) {
+        highest = here;
+      }
+    }
+    return highest;
   }
 
   [[nodiscard]] std::optional<RunningAmount> on(record::Counter counter) const {
@@ -31,13 +46,15 @@ class Readings {
   }
 
  private:
-  void take(const std::optional<RunningAmount>& noted) {
+  void take(const std::optional<RunningAmount>& noted, record::Moment done_at) {
     if (!noted) return;
+    noted_.emplace_back(done_at, *noted);
     const auto [highest, is_first] = highest_.try_emplace(noted->counter, *noted);
     if (!is_first && noted->amount > highest->second.amount) highest->second = *noted;
   }
 
   std::optional<RunningAmount> said_;
+  std::vector<std::pair<record::Moment, RunningAmount>> noted_;
   std::map<record::Counter, RunningAmount> highest_;  // by the counter and unit as noted
 };
 
@@ -58,22 +75,54 @@ class Gathering {
   }
 
   void add(const record::Joint& joint, int position,
-           const record::Entry<record::FinalStripe>& stripe, const Look* look) {
-    DueRecheck due;
-    due.joint = &joint;
-    due.since = look == nullptr ? &stripe.stamp : &look->stamp;
-    due.since_stripe = look == nullptr;
-    const auto& counter = look == nullptr ? stripe.content.counter : look->content.counter;
+           const record::Entry<record::FinalStripe>& stripe,
+           const std::vector<const Look*>& looks) {
+    const auto* last = looks.empty() ? nullptr : looks.back();
     for (const auto& interval : joint.rechecks) {
+      DueRecheck due;
+      due.joint = &joint;
       due.after = interval;
-      put(timed(due, counter), position);
+      due.since = &stripe.stamp;
+      if (!interval.repeats) {
+        add_once(std::move(due), position, stripe, looks);
+        continue;
+      }
+      if (last != nullptr) due.since = &last->stamp;
+      due.since_stripe = last == nullptr;
+      put(timed(due, last == nullptr ? stripe.content.counter : last->content.counter), position);
     }
-    add_dwell(joint, position, stripe.stamp, look);
+    add_dwell(joint, position, stripe.stamp, last);
   }
 
   std::vector<DueRecheck> take() { return std::move(list_); }
 
  private:
+  void add_once(DueRecheck due, int position, const record::Entry<record::FinalStripe>& stripe,
+                const std::vector<const Look*>& looks) {
+    if (const auto* span = std::get_if<record::SpanOfTime>(&due.after->after)) {
+      const auto due_at = stripe.stamp.done_at + span->seconds;
+      if (!looks.empty() && looks.back()->stamp.done_at >= due_at) return;
+      return put(timed(due, std::nullopt), position);
+    }
+    const auto& distance = std::get<RunningAmount>(due.after->after);
+    const auto here = [&](const std::optional<RunningAmount>& noted) {
+      return noted ? record::on_counter(*noted, distance.counter) : std::nullopt;
+    };
+    auto from = here(stripe.content.counter);
+    for (const auto* look : looks) {
+      auto reading = here(look->content.counter);
+      if (!from) {
+        from = reading;
+        if (reading) due.since = &look->stamp;
+        due.since_stripe = !reading;
+        continue;
+      }
+      if (!reading) reading = readings_.on(distance.counter, look->stamp.done_at);
+      if (reading && reading->amount >= from->amount + distance.amount) return;
+    }
+    put(timed(due, from), position);
+  }
+
   void add_dwell(const record::Joint& joint, int position, const record::Stamp& stripe,
                  const Look* look) {
     if (joint.passes.empty()) return;
@@ -90,12 +139,12 @@ class Gathering {
 
   [[nodiscard]] DueRecheck timed(DueRecheck due,
                                  const std::optional<RunningAmount>& counter) const {
-    if (const auto* span = std::get_if<record::SpanOfTime>(&*due.after)) {
+    if (const auto* span = std::get_if<record::SpanOfTime>(&due.after->after)) {
       due.due_at = due.since->done_at + span->seconds;
       due.is_overdue = now_ >= *due.due_at;
       return due;
     }
-    const auto& distance = std::get<RunningAmount>(*due.after);
+    const auto& distance = std::get<RunningAmount>(due.after->after);
     due.reading = readings_.on(distance.counter);
     const auto from = counter ? record::on_counter(*counter, distance.counter) : std::nullopt;
     if (!from) return due;
@@ -136,19 +185,23 @@ auto rank(const DueRecheck& due) {
 Looks::Looks(const record::Job& job) {
   for (const auto& entry : job.rechecks) {
     for (const int position : entry.content.positions) {
-      auto& latest = latest_[{record::folded_code(entry.content.joint), position}];
-      if (latest == nullptr || record::is_later(entry.stamp, latest->stamp)) latest = &entry;
+      all_[{record::folded_code(entry.content.joint), position}].push_back(&entry);
     }
+  }
+  for (auto& [place, looks] : all_) {
+    std::ranges::sort(
+        looks, [](const Look* a, const Look* b) { return record::is_earlier(a->stamp, b->stamp); });
   }
 }
 
-const Look* Looks::since(const record::Entry<record::FinalStripe>& stripe, std::string_view joint,
-                         int position) const {
-  const auto found = latest_.find({record::folded_code(joint), position});
-  if (found == latest_.end() || !record::is_later(found->second->stamp, stripe.stamp)) {
-    return nullptr;
-  }
-  return found->second;
+std::vector<const Look*> Looks::since(const record::Entry<record::FinalStripe>& stripe,
+                                      std::string_view joint, int position) const {
+  const auto found = all_.find({record::folded_code(joint), position});
+  if (found == all_.end()) return {};
+  auto looks = found->second;
+  std::erase_if(looks,
+                [&](const Look* look) { return !record::is_later(look->stamp, stripe.stamp); });
+  return looks;
 }
 
 std::vector<DueRecheck> due_rechecks(const record::Job& job, const finding::Survey& survey,

@@ -30,28 +30,33 @@ struct DueRecheck {
   std::optional<record::RunningAmount> due_reading;
   std::optional<record::RunningAmount> reading;
   bool is_overdue = false;
+
+  // A look that repeats, after the first one was taken.
+  [[nodiscard]] bool is_again() const { return after && after->repeats && !since_stripe; }
 };
 
-// The last look at each position.
+// The looks at each position.
 class Looks {
  public:
   explicit Looks(const record::Job& job);
 
-  // The last one at this position since this stripe; nothing where there is none.
-  [[nodiscard]] const record::Entry<record::Recheck>* since(
+  // Those at this position since this stripe, in the order done.
+  [[nodiscard]] std::vector<const record::Entry<record::Recheck>*> since(
       const record::Entry<record::FinalStripe>& stripe, std::string_view joint, int position) const;
 
  private:
-  // By folded code and position.
-  std::map<std::pair<std::string, int>, const record::Entry<record::Recheck>*> latest_;
+  // By folded code and position, each in the order done.
+  std::map<std::pair<std::string, int>, std::vector<const record::Entry<record::Recheck>*>> all_;
 };
 
-// What the joints' own re-check intervals ask for, counted from the final stripe or from the last
-// look that found it aligned, whichever is later; each such look starts every interval anew. The
-// dwell of the pass rule that the joint names (plan/pass_rule.h) is met once, by a look after it. A
-// stripe found turned is overdue until a new one stands for the final value (progress.h). Without a
-// counter reading the highest one on record stands in: the machine cannot have run less. Overdue
-// ones first, turned ones before them; then by the day they are due, then those by the counter.
+// What the joints' own re-check intervals ask for. One that is asked for once is counted from the
+// final stripe and met by a look that found it aligned and was taken no sooner; one that repeats is
+// counted from the last such look. The dwell of the pass rule that the joint names
+// (plan/pass_rule.h) is met once too. Where the stripe has no counter reading, the first look that
+// has one stands in for it. A stripe found turned is overdue until a new one stands for the final
+// value (progress.h). Without a counter reading the highest one on record stands in: the machine
+// cannot have run less. Overdue ones first, turned ones before them; then by the day they are due,
+// then those by the counter.
 [[nodiscard]] std::vector<DueRecheck> due_rechecks(
     const record::Job& job, const finding::Survey& survey, const Progress& progress,
     record::Moment now, const std::optional<record::RunningAmount>& reading);

@@ -14,7 +14,7 @@ namespace {
 // The counter by which a look at the joint falls due; nothing where none does.
 std::optional<record::Counter> counter_of(const record::Joint& joint) {
   for (const auto& interval : joint.rechecks) {
-    if (const auto* distance = std::get_if<record::RunningAmount>(&interval)) {
+    if (const auto* distance = std::get_if<record::RunningAmount>(&interval.after)) {
       return distance->counter;
     }
   }

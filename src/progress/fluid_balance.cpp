@@ -23,6 +23,19 @@ void settle(FluidBalance& balance) {
 
 }  // namespace
 
+bool differs(const FluidBalance& balance) {
+  if (balance.drained.empty() || balance.filled.empty()) return false;
+  const double off = std::max(balance.still_to_go_back.in_millilitres(),
+                              balance.more_than_came_out.in_millilitres());
+  return off > kFluidShare * balance.sum_drained.in_millilitres() * (1.0 + 1e-9);
+}
+
+std::string deviation_of(const FluidBalance& balance) {
+  std::string id = "fluid-balance:" + balance.fluid;
+  std::ranges::replace(id, ' ', '-');
+  return id;
+}
+
 std::vector<FluidBalance> fluid_balances(const record::Job& job) {
   std::vector<FluidBalance> balances;
   for (const auto& entry : job.fluids) {

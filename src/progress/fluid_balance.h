@@ -20,6 +20,17 @@ struct FluidBalance {
   quantity::Volume more_than_came_out = quantity::Volume::millilitres(0);
 };
 
+// More or less than came out by more than this share of it is to be looked at: a jug and what stays
+// in the housing make less. Own choice, no source.
+inline constexpr double kFluidShare = 0.1;
+
+// What went back differs by more than that from what came out. Nothing of it has to have gone back
+// yet, and what was never drained is compared with nothing.
+[[nodiscard]] bool differs(const FluidBalance& balance);
+
+// The id of that in the audit: "fluid-balance:gear-oil".
+[[nodiscard]] std::string deviation_of(const FluidBalance& balance);
+
 // Every fluid of the job, in the order of its first entry. Names are the same in any case of
 // letters. The difference of two sums is nothing where it is less than a part in a billion of
 // them: amounts in litres and quarts have no common binary fraction.

@@ -3,10 +3,14 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
+#include <iterator>
 #include <map>
 #include <set>
 
+#include "finding/joint_index.h"
 #include "plan/renewal_list.h"
+#include "progress/cover_times.h"
 #include "progress/finish_commands.h"
 #include "progress/fluid_balance.h"
 #include "progress/hold_point_state.h"
@@ -16,6 +20,8 @@
 #include "quantity/number_text.h"
 #include "quantity/volume_text.h"
 #include "record/address.h"
+#include "record/current_decisions.h"
+#include "record/deviation_id.h"
 
 namespace progress {
 namespace {
@@ -176,10 +182,25 @@ void after_the_passes(const Reassembly& reassembly, const finding::JointState& j
   }
 }
 
+// Somebody decided, after the last of it was recorded, that less is right.
+bool is_explained(const record::Job& job, const FluidBalance& fluid) {
+  if (!differs(fluid)) return false;
+  for (const auto& [entry, positions] : record::current_decisions(job)) {
+    const auto& [stamp, decided] = *entry;
+    if (decided.decision == record::Decision::UseAsIs &&
+        record::same_deviation_id(decided.deviation, deviation_of(fluid))) {
+      const auto is_before = [&](const auto* line) { return line->stamp.id < stamp.id; };
+      return std::ranges::all_of(fluid.drained, is_before) &&
+             std::ranges::all_of(fluid.filled, is_before);
+    }
+  }
+  return false;
+}
+
 void what_is_not_back(const record::Job& job, std::vector<OpenPoint>& points) {
   for (const auto& fluid : fluid_balances(job)) {
     const auto missing = fluid.still_to_go_back;
-    if (missing <= quantity::Volume::millilitres(0)) continue;
+    if (missing <= quantity::Volume::millilitres(0) || is_explained(job, fluid)) continue;
     points.push_back({"",
                       fmt::format("{}: {} still to go back at least", fluid.fluid,
                                   quantity::write_rounded(missing)),
@@ -232,6 +253,87 @@ std::string command_for(const HoldPointState& state) {
   return fmt::format("hold-point {} {}", state.point->code, begins ? "--begin" : "--pass");
 }
 
+// Closed when all behind it was done, as one leaves a machine: what is shut then keeps nobody from
+// anything.
+bool is_closed_at_the_end(const record::Job& job, const HoldPointState& state,
+                          const std::vector<OpenPoint>& points) {
+  return state.last_step != nullptr &&
+         state.last_step->content.move == record::HoldPointMove::Closed &&
+         !job.tightenings.empty() && std::ranges::none_of(points, [&](const OpenPoint& point) {
+           return !point.joint.empty() && guards(*state.point, point.joint);
+         });
+}
+
+std::vector<OpenPoint> what_is_shut(const record::Job& job, record::Moment now,
+                                    const std::vector<OpenPoint>& points) {
+  std::vector<OpenPoint> shut;
+  for (const auto& state : hold_points(job, now)) {
+    if (state.stands == HoldPointState::Stands::Passed) continue;
+    if (is_closed_at_the_end(job, state, points)) continue;
+    shut.push_back({"", in_words(state), OpenKind::HoldPoint, command_for(state)});
+  }
+  return shut;
+}
+
+constexpr std::array kAtTheFastener = {OpenKind::TestUnderWay, OpenKind::StripeTurned,
+                                       OpenKind::Pass, OpenKind::SecondPerson, OpenKind::Stripe};
+
+bool is_at_the_fastener(const OpenPoint& point) {
+  return std::ranges::find(kAtTheFastener, point.kind) != kAtTheFastener.end();
+}
+
+// The joints under which, however deep, something is open at a fastener.
+class Uncovered {
+ public:
+  Uncovered(const finding::Survey& survey, const std::vector<OpenPoint>& points) : joints_(survey) {
+    for (const auto& point : points) {
+      if (is_at_the_fastener(point)) open_.insert(record::folded_code(point.joint));
+    }
+  }
+
+  // A plan has no circle of covers.
+  bool has_open_under(std::string_view code) {
+    const auto [known, is_new] = known_.try_emplace(record::folded_code(code), false);
+    if (!is_new) return known->second;
+    const auto* state = joints_.find(code);
+    if (state == nullptr) return false;
+    const bool has = std::ranges::any_of(state->joint->covers, [&](const std::string& covered) {
+      return open_.contains(record::folded_code(covered)) || has_open_under(covered);
+    });
+    known_[record::folded_code(code)] = has;
+    return has;
+  }
+
+ private:
+  finding::JointIndex joints_;
+  std::set<std::string> open_;         // folded codes
+  std::map<std::string, bool> known_;  // by folded code
+};
+
+// A cover waits for what is open under it.
+void covers_wait(const Reassembly& reassembly, std::vector<OpenPoint>& points) {
+  Uncovered uncovered(reassembly.survey, points);
+  for (auto& point : points) {
+    if (point.kind == OpenKind::Pass && uncovered.has_open_under(point.joint)) {
+      point.command.clear();
+    }
+  }
+}
+
+// What a joint lacks that cannot be reached has its cover opened first.
+void open_covers_first(const Reassembly& reassembly, record::Moment now,
+                       std::vector<OpenPoint>& points) {
+  const CoverTimes covers(reassembly.job, reassembly.survey,
+                          plan::Decided(reassembly.job, reassembly.survey));
+  for (auto& point : points) {
+    if (!is_at_the_fastener(point)) continue;
+    const auto on = covers.over(point.joint, now);
+    if (on.empty()) continue;
+    point.says += fmt::format("; {}, which covers it, is on", on.front().cover->joint->code);
+    point.command = covers.command_to_open(point.joint, now);
+  }
+}
+
 // Once a position is tightened its test cannot be gone on with.
 void what_is_under_way(const record::Job& job, std::vector<OpenPoint>& points) {
   for (const auto& [place, teardown] : teardown_of(job)) {
@@ -273,10 +375,6 @@ std::vector<BagCount> bag_counts(const Reassembly& reassembly) {
 
 std::vector<OpenPoint> open_list(const Reassembly& reassembly, record::Moment now) {
   std::vector<OpenPoint> points;
-  for (const auto& state : hold_points(reassembly.job, now)) {
-    if (state.stands == HoldPointState::Stands::Passed) continue;
-    points.push_back({"", in_words(state), OpenKind::HoldPoint, command_for(state)});
-  }
   what_is_under_way(reassembly.job, points);
   what_is_not_back(reassembly.job, points);
   what_is_to_be_bought(reassembly, points);
@@ -286,7 +384,11 @@ std::vector<OpenPoint> open_list(const Reassembly& reassembly, record::Moment no
   for (const auto& step : reassembly.progress.steps()) passes.add(step);
   for (auto& point : passes.told()) points.push_back(std::move(point));
   for (const auto& joint : reassembly.survey.joints) after_the_passes(reassembly, joint, points);
-  return points;
+  covers_wait(reassembly, points);
+  open_covers_first(reassembly, now, points);
+  auto list = what_is_shut(reassembly.job, now, points);
+  std::ranges::move(points, std::back_inserter(list));
+  return list;
 }
 
 }  // namespace progress

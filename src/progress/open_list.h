@@ -58,11 +58,13 @@ struct BagCount {
 [[nodiscard]] std::vector<BagCount> bag_counts(const Reassembly& reassembly);
 
 // Everything that is open at this moment, first what concerns the whole job, then joint by joint in
-// the order of the plan: hold points not passed, found-torque tests under way, fluids and items not
-// back, new fasteners not arrived or the old ones in all the same, final stripes found turned, what
-// was not told of those when they were slackened, passes open or left out, final values that wait
-// for their condition, checks by a second person on critical joints, final stripes. What the audit
-// holds up comes on top.
+// the order of the plan: hold points not passed (but for those that were closed again when nothing
+// behind them was open any more), found-torque tests under way, fluids and items not back, new
+// fasteners not arrived or the old ones in all the same, final stripes found turned, what was not
+// told of those when they were slackened, passes open or left out, final values that wait for their
+// condition, checks by a second person on critical joints, final stripes. Where a joint is covered
+// and its cover is on, the command opens that; the passes of a cover have none while something
+// under it is open. What the audit holds up comes on top.
 [[nodiscard]] std::vector<OpenPoint> open_list(const Reassembly& reassembly, record::Moment now);
 
 }  // namespace progress

@@ -42,7 +42,11 @@ class Remarks {
   }
 
   std::vector<std::string> all() && {
-    if (steps_.empty() || tightening_.second_check) return {};
+    if (steps_.empty()) return {};
+    if (tightening_.second_check) {
+      under_cover();
+      return std::move(says_);
+    }
     order_of_joints();
     order_of_passes();
     order_of_positions();
@@ -69,13 +73,15 @@ class Remarks {
     for (const auto& unmet : unfinished_before(before_, *planned_joint().state->joint)) {
       say(in_words(unmet));
     }
+    for (const auto& unmarked : unmarked_before(before_, survey_, *planned_joint().state->joint)) {
+      say(in_words(unmarked));
+    }
   }
 
   void under_cover() {
     const CoverTimes covers(job_, survey_, plan::Decided(job_, survey_));
-    for (const auto& [cover, closed] : covers.over(tightening_.joint, done_at_)) {
-      say(fmt::format("{} covers {} and was on then (line {}): record it as out where it was off",
-                      cover->joint->code, tightening_.joint, closed->line));
+    for (const auto& on : covers.over(tightening_.joint, done_at_)) {
+      say(in_words(on, tightening_.joint));
     }
   }
 

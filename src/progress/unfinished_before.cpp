@@ -41,4 +41,43 @@ std::string in_words(const plan::Precedence& unmet) {
                      unmet.first);
 }
 
+std::vector<Unmarked> unmarked_before(const Progress& progress, const finding::Survey& survey,
+                                      const record::Joint& cover) {
+  std::vector<Unmarked> list;
+  for (const auto& state : survey.joints) {
+    const auto& joint = *state.joint;
+    if (std::ranges::none_of(cover.covers, [&](const std::string& covered) {
+          return record::same_code(covered, joint.code);
+        })) {
+      continue;
+    }
+    Unmarked unmarked{cover.code, joint.code, {}, {}};
+    for (const auto& position : state.positions) {
+      if (!progress.has_final_value(joint.code, position.position)) continue;
+      const auto finish = progress.finish_of(joint.code, position.position);
+      if (joint.critical && finish.second_check == nullptr) {
+        unmarked.unchecked.push_back(position.position);
+      }
+      if (finish.stripe == nullptr) unmarked.unstriped.push_back(position.position);
+    }
+    if (!unmarked.unchecked.empty() || !unmarked.unstriped.empty()) {
+      list.push_back(std::move(unmarked));
+    }
+  }
+  return list;
+}
+
+std::string in_words(const Unmarked& unmarked) {
+  std::string lacks;
+  if (!unmarked.unchecked.empty()) {
+    lacks = fmt::format("{} is not checked by a second person yet",
+                        record::write_address(unmarked.joint, unmarked.unchecked));
+  }
+  if (!unmarked.unstriped.empty()) {
+    lacks += fmt::format("{}{} has no final stripe yet", lacks.empty() ? "" : " and ",
+                         record::write_address(unmarked.joint, unmarked.unstriped));
+  }
+  return fmt::format("{} covers {}, and {}", unmarked.cover, unmarked.joint, lacks);
+}
+
 }  // namespace progress

@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "finding/survey.h"
 #include "plan/joint_order.h"
 #include "progress/progress.h"
 
@@ -16,5 +17,22 @@ namespace progress {
 
 // "J05 covers J07, and J07 is not finished".
 [[nodiscard]] std::string in_words(const plan::Precedence& unmet);
+
+// A joint that is covered next and has its final value, with what can still be done to it only
+// before that.
+struct Unmarked {
+  std::string cover;
+  std::string joint;
+  std::vector<int> unchecked;  // by a second person, where the joint is critical
+  std::vector<int> unstriped;
+};
+
+// What this joint covers and what is unmarked there, as far as it has its final value.
+[[nodiscard]] std::vector<Unmarked> unmarked_before(const Progress& progress,
+                                                    const finding::Survey& survey,
+                                                    const record::Joint& cover);
+
+// "J02 covers J01, and J01/1-2 has no final stripe yet".
+[[nodiscard]] std::string in_words(const Unmarked& unmarked);
 
 }  // namespace progress

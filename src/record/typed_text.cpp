@@ -78,14 +78,15 @@ std::string read_grade_or_text(std::string_view text) {
   return grade ? std::string(fastener::name_of(*grade)) : read_text(text, "--grade", 40);
 }
 
-double read_setting(std::string_view text) {
+TypedSetting read_setting(std::string_view text) {
   const auto number = quantity::read_leading_number(quantity::trimmed(text), text);
-  if (!number.rest.empty() || number.value <= 0.0) {
+  const auto unit = quantity::read_torque_unit(number.rest);
+  if ((!number.rest.empty() && !unit) || number.value <= 0.0) {
     throw failure::InputError(
-        fmt::format("{}: expected a setting above zero on the wrench's own scale, without a unit",
+        fmt::format("{}: expected a setting above zero on the wrench's own scale, such as 58",
                     quantity::quoted(text)));
   }
-  return number.value;
+  return {number.value, unit};
 }
 
 }  // namespace record

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -38,8 +39,14 @@ namespace record {
 // A grade as typed: its canonical name where its strength is known, else the text itself.
 [[nodiscard]] std::string read_grade_or_text(std::string_view text);
 
-// Reads a setting on a wrench's own scale, so without a unit. InputError where it is not above zero
-// or a unit stands behind it.
-[[nodiscard]] double read_setting(std::string_view text);
+// A setting on a wrench's own scale. A unit need not stand behind it; where one does it has to be
+// that of the scale (setting_on in wrench.h).
+struct TypedSetting {
+  double value = 0.0;
+  std::optional<quantity::TorqueUnit> unit = std::nullopt;
+};
+
+// Reads "58" or "58 N·m". InputError where it is not above zero or something else stands behind it.
+[[nodiscard]] TypedSetting read_setting(std::string_view text);
 
 }  // namespace record

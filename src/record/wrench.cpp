@@ -40,6 +40,19 @@ bool in_range(const Wrench& wrench, const quantity::StatedTorque& setting) {
                               : quantity::in_unit(setting.torque(), wrench.scale.unit));
 }
 
+double setting_on(const Wrench& wrench, const TypedSetting& typed) {
+  if (typed.unit && *typed.unit != wrench.scale.unit) {
+    throw InputError(
+        fmt::format("{}: the scale of {} is in {}; give the setting as it stands there, such as {}",
+                    quantity::write_exact(quantity::StatedTorque{typed.value, *typed.unit}),
+                    wrench.name, quantity::name_of(wrench.scale.unit),
+                    quantity::write_exact(quantity::StatedTorque{
+                        scale_mark(wrench, std::round(wrench.scale.high * 0.5 / wrench.graduation)),
+                        wrench.scale.unit})));
+  }
+  return typed.value;
+}
+
 quantity::Percent permissible_deviation(const Wrench& wrench) {
   return wrench.accuracy ? *wrench.accuracy : deviation_by_standard(wrench);
 }

@@ -8,6 +8,7 @@
 #include "quantity/stated_torque.h"
 #include "record/in_job.h"
 #include "record/moment.h"
+#include "record/typed_text.h"
 #include "record/word.h"
 
 namespace record {
@@ -74,6 +75,10 @@ struct InJob<Wrench> {
 // Whether the setting is a mark of the scale; marks are counted from zero or from the scale's lower
 // end.
 [[nodiscard]] bool on_mark(const Wrench& wrench, double setting);
+
+// A setting that was typed for this wrench. InputError where it was given in another unit than that
+// of the scale: nobody can set that there.
+[[nodiscard]] double setting_on(const Wrench& wrench, const TypedSetting& typed);
 
 // Permissible deviation: the certificate's, else that of ISO 6789-1:2017, 5.1.5 (from memory),
 // which parts its tools by their maximum torque: ±6 % up to 10 N·m; above it ±4 % for setting tools

@@ -43,9 +43,12 @@ std::string deviation_text(const audit::Audit& audit, const audit::Deviation& de
                            bool all_causes, const words::Page& page) {
   const auto* before = deviation.settled_before;
   const auto to_do = audit::to_do_of(audit, deviation);
-  const auto* state = deviation.settled == nullptr ? ""
-                      : to_do.empty()              ? "  SETTLED"
-                                                   : "  DECIDED, NOT DONE";
+  const auto* state =
+      deviation.settled == nullptr
+          ? (deviation.level == audit::Level::Check && deviation.is_to_settle() ? "  TO SETTLE"
+                                                                                : "")
+      : to_do.empty() ? "  SETTLED"
+                      : "  DECIDED, NOT DONE";
   std::string text =
       words::strong(fmt::format("{:<6}{}{}", audit::word_of(deviation.level), deviation.id, state),
                     page) +
@@ -100,10 +103,12 @@ std::string audit_text(const audit::Audit& audit, const AuditShows& shows,
   }
   text += '\n';
   const auto holds = audit.open(audit::Level::Hold);
+  const auto to_settle = audit::in_the_way(audit).size() - holds;
   text += words::wrapped(
       fmt::format(
-          "{}, {}, {}. {}{}{}", words::counted(holds, "hold"),
+          "{}, {}{}, {}. {}{}{}", words::counted(holds, "hold"),
           words::counted(audit.open(audit::Level::Check), "check"),
+          to_settle == 0 ? "" : fmt::format(" ({} to settle before it is finished)", to_settle),
           words::counted(audit.open(audit::Level::Note), "note"),
           holds > 0 ? "Not ready: settle the holds before anything is closed up: boltwitness "
                       "settle ID --as "
@@ -120,6 +125,7 @@ nlohmann::ordered_json deviation_json(const audit::Audit& audit,
                                       const audit::Deviation& deviation) {
   nlohmann::ordered_json json = {{"id", deviation.id},
                                  {"level", audit::word_of(deviation.level)},
+                                 {"to_settle", deviation.is_to_settle()},
                                  {"rule", deviation.rule},
                                  {"joint", deviation.joint},
                                  {"position", nullptr},

@@ -84,7 +84,8 @@ nlohmann::ordered_json due_json(const DueRecheck& due) {
 
 std::string due_rechecks_text(const std::vector<DueRecheck>& list, record::Moment now,
                               const words::Page& page) {
-  if (list.empty()) return "nothing is to be looked at again: no stripe whose joint asks for it\n";
+  if (list.empty())
+    return "nothing is to be looked at again: no stripe whose joint still asks for it\n";
   std::string text;
   for (const auto& due : list) {
     const auto* status = due.is_overdue ? "overdue" : "due";

@@ -122,7 +122,7 @@ std::string closing_text(const PlannedJoint& joint, const words::Page& page) {
   if (what.rechecks.empty()) return text;
   std::string due;
   for (const auto& interval : what.rechecks) {
-    due += (due.empty() ? "" : ", ") + record::write_exact(interval);
+    due += (due.empty() ? "" : ", ") + record::in_words(interval);
   }
   return text + words::wrapped("re-check due after: " + due, page.width, "  ", "    ");
 }

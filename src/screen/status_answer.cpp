@@ -12,6 +12,7 @@
 #include "screen/cut_list.h"
 #include "screen/json_text.h"
 #include "screen/table.h"
+#include "words/deviation_in_words.h"
 #include "words/next_step.h"
 
 namespace screen {
@@ -87,11 +88,9 @@ std::string counted_kind(progress::OpenKind kind, std::size_t count) {
   return words::counted(count, "fluid") + " not back";
 }
 
-// "2 to settle, 1 hold point shut, 3 passes open".
+// "2 holds open, 1 check to settle, 1 hold point shut, 3 passes open".
 std::string what_is_open(const JobStatus& status) {
-  std::vector<std::string> parts;
-  const auto to_settle = audit::in_the_way(status.audit).size();
-  if (to_settle > 0) parts.push_back(fmt::format("{} to settle", to_settle));
+  auto parts = words::to_settle_in_words(status.audit);
   const auto to_do = status.audit.to_do.size();
   if (to_do > 0) parts.push_back(fmt::format("{} decided and not done", to_do));
   std::map<progress::OpenKind, std::size_t> kinds;
@@ -100,16 +99,17 @@ std::string what_is_open(const JobStatus& status) {
   return fmt::format("{}", fmt::join(parts, ", "));
 }
 
-std::vector<std::string> ids_in_the_way(const audit::Audit& audit) {
+std::vector<std::string> ids_of(const std::vector<const audit::Deviation*>& deviations) {
   std::vector<std::string> ids;
-  for (const auto* deviation : audit::in_the_way(audit)) ids.push_back(deviation->id);
+  for (const auto* deviation : deviations) ids.push_back(deviation->id);
   return ids;
 }
 
 // Everything that is open, what is to be settled first.
 std::vector<std::string> points_of(const JobStatus& status) {
   std::vector<std::string> points;
-  for (const auto& id : ids_in_the_way(status.audit)) points.push_back("to settle: " + id);
+  for (const auto& id : ids_of(audit::in_the_way(status.audit)))
+    points.push_back("to settle: " + id);
   for (const auto& work : status.audit.to_do) {
     points.push_back(
         fmt::format("{}: {}", work.decision->content.deviation, progress::in_words(work)));
@@ -124,9 +124,13 @@ std::string status_text(const JobStatus& status, bool whole, const words::Page& 
   const auto line = [&](const std::string& says) {
     return words::wrapped(words::strong(says, page), page.width, "", "  ");
   };
-  std::string text = !status.has_joints()   ? line("Not begun: nothing entered yet")
-                     : status.is_finished() ? line("Finished: nothing is open")
-                                            : line("Not finished: " + what_is_open(status));
+  const auto looks = audit::looks_due(status.audit).size();
+  std::string text =
+      !status.has_joints() ? line("Not begun: nothing entered yet")
+      : status.is_finished()
+          ? line("Finished: nothing is open" +
+                 (looks == 0 ? std::string() : ", " + words::counted(looks, "look") + " due again"))
+          : line("Not finished: " + what_is_open(status));
   const auto next = words::next_step(status.reassembly, status.open, status.audit, status.circle);
   if (!next.command.empty()) {
     text += words::wrapped(fmt::format("next: boltwitness {}", next.command), page.width, "", "  ");
@@ -172,7 +176,8 @@ std::string status_json(const JobStatus& status) {
   const auto next = words::next_step(reassembly, status.open, status.audit, status.circle);
   return json_text({{"finished", status.is_finished()},
                     {"next", {{"command", next.command}, {"why", next.why}}},
-                    {"to_settle", ids_in_the_way(status.audit)},
+                    {"to_settle", ids_of(audit::in_the_way(status.audit))},
+                    {"looks_due", ids_of(audit::looks_due(status.audit))},
                     {"to_do", to_do_json(status.audit)},
                     {"open", std::move(points)},
                     {"joints", std::move(joints)},

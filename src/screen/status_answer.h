@@ -30,7 +30,7 @@ struct JobStatus {
 // The first screen: what is open, the next step as a command, then a row a joint. Lists are cut
 // unless `whole`.
 [[nodiscard]] std::string status_text(const JobStatus& status, bool whole, const words::Page& page);
-// {"finished":bool,"next":{"command","why"},"to_settle":[id],"to_do":(see
+// {"finished":bool,"next":{"command","why"},"to_settle":[id],"looks_due":[id],"to_do":(see
 // audit_json),"open":[{"joint"|null,"says","command"}],"joints":[{"joint","count","out",
 // "final_value","second_check","striped"}],"bags":[{"bag","out","back","left"}]}
 [[nodiscard]] std::string status_json(const JobStatus& status);

@@ -139,16 +139,21 @@ std::string pull_prompt(const TeardownPlace& place, const record::Measured& test
 std::string wrench_prompt(const TeardownPlace& place, const WrenchesForTest& wrenches,
                           const words::Page& page) {
   const auto others = fmt::format("{}", fmt::join(wrenches.others, ", "));
+  const auto run_out = fmt::format("{}", fmt::join(wrenches.run_out, ", "));
   std::string asks;
-  if (wrenches.covering.empty()) {
+  if (!wrenches.covering.empty()) {
+    asks = fmt::format("which wrench? {}", fmt::join(wrenches.covering, ", "));
+    if (!run_out.empty()) asks += "; not fit: " + run_out;
+    if (!others.empty()) asks += fmt::format("; {} not covered by {}", wrenches.range, others);
+    if (wrenches.covering.size() == 1) asks += "; Enter takes " + wrenches.covering.front();
+  } else if (!run_out.empty()) {
+    asks = fmt::format("no wrench for it is in calibration; which one all the same? {}{}; k skips",
+                       run_out, others.empty() ? "" : ", " + others);
+  } else {
     asks = fmt::format(
         "no wrench here covers {}, and one that does is needed; which one all the same? {}; k "
         "skips",
         wrenches.range, others);
-  } else {
-    asks = fmt::format("which wrench? {}", fmt::join(wrenches.covering, ", "));
-    if (!others.empty()) asks += fmt::format("; {} not covered by {}", wrenches.range, others);
-    if (wrenches.covering.size() == 1) asks += "; Enter takes " + wrenches.covering.front();
   }
   return '\n' +
          words::wrapped(fmt::format("{}: {}", place_text(place), asks), page.width, "", "  ");

@@ -40,13 +40,14 @@ struct Kept {
 
 // Where no wrench is at hand for a test: those of the logbook, and what they have to cover.
 struct WrenchesForTest {
-  std::vector<std::string> covering;
-  std::vector<std::string> others;  // with their scales: "TW1 (5..50 N·m)"
-  std::string range;                // "72 N·m to 88 N·m"; empty where nothing is expected
+  std::vector<std::string> covering;  // in calibration, or with none on record, which it says
+  std::vector<std::string> run_out;   // that cover it too: "TW3 (out of calibration since ...)"
+  std::vector<std::string> others;    // with their scales: "TW1 (5..50 N·m)"
+  std::string range;                  // "72 N·m to 88 N·m"; empty where nothing is expected
 };
 
-// "J06/03, 3 of 16: which wrench? TW2, TW3", and which of them do not cover what is expected; where
-// none does, that one is needed that covers it.
+// "J06/03, 3 of 16: which wrench? TW2, TW3", and which of them are out of calibration on the day or
+// do not cover what is expected; where none does, that one is needed that covers it.
 [[nodiscard]] std::string wrench_prompt(const TeardownPlace& place, const WrenchesForTest& wrenches,
                                         const words::Page& page);
 

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 #include <histedit.h>
+#include <poll.h>
+#include <unistd.h>
 
 #include <clocale>
 #include <cstdio>
@@ -13,7 +15,16 @@ namespace terminal {
 namespace {
 
 constexpr int kLinesKept = 200;
-constexpr std::chrono::seconds kBelongsToKey{1};
+// Pressed out of habit, Enter follows its key after 0.1 to 0.25 s; to read what is asked then and
+// to answer it takes longer (own choice, no source). Taken for an answer it would record what
+// nobody said, and one left out is pressed again: so rather long than short.
+constexpr std::chrono::milliseconds kBelongsToKey{300};
+
+// Something was typed that nobody has read yet.
+bool is_typed_ahead() {
+  pollfd input{STDIN_FILENO, POLLIN, 0};
+  return ::poll(&input, 1, 0) == 1 && (input.revents & POLLIN) != 0;
+}
 
 // libedit asks the locale what text is; here it is UTF-8 whatever the locale says.
 editline* new_line() {
@@ -56,6 +67,7 @@ std::optional<std::string> LineEditor::answer(const std::string& prompt, std::st
   keys_ = keys;
   while (true) {
     const auto before = std::exchange(key_answered_, std::nullopt);
+    const bool was_typed_ahead = before && is_typed_ahead();
     int length = 0;
     const char* typed = ::el_gets(line_.get(), &length);
     if (typed == nullptr || length <= 0) {
@@ -65,7 +77,8 @@ std::optional<std::string> LineEditor::answer(const std::string& prompt, std::st
     }
     std::string answer(typed, static_cast<std::size_t>(length));
     while (answer.ends_with('\n') || answer.ends_with('\r')) answer.pop_back();
-    if (answer.empty() && before && std::chrono::steady_clock::now() - *before < kBelongsToKey) {
+    if (answer.empty() && before &&
+        (was_typed_ahead || std::chrono::steady_clock::now() - *before < kBelongsToKey)) {
       continue;
     }
     if (answer.size() > 1) {

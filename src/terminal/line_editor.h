@@ -18,9 +18,10 @@ class LineEditor {
   LineEditor();
 
   // Shows the prompt and waits. A key of `keys`, in either case, answers at once where nothing else
-  // is typed yet; anything else, a blank included, begins a line that Enter ends. Enter within a
-  // second behind a key that answered belongs to it and is no answer. Nothing at the end of the
-  // input and where Ctrl-C or Ctrl-D is pressed.
+  // is typed yet; anything else, a blank included, begins a line that Enter ends. Enter that
+  // belongs to the key that answered before is no answer: typed before this prompt was there to be
+  // read, or sooner behind the key than anybody reads it. Nothing at the end of the input and where
+  // Ctrl-C or Ctrl-D is pressed.
   [[nodiscard]] std::optional<std::string> answer(const std::string& prompt, std::string_view keys);
 
  private:

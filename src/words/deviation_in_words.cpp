@@ -12,14 +12,24 @@
 
 namespace words {
 
-std::string how_it_stands(const audit::Audit& audit) {
-  if (audit.in_order()) return "In order: no hold is open";
+std::vector<std::string> to_settle_in_words(const audit::Audit& audit) {
+  std::vector<std::string> parts;
+  const auto to_settle = audit::in_the_way(audit);
   const auto holds = audit.open(audit::Level::Hold);
+  if (holds > 0) parts.push_back(counted(holds, "hold") + " open");
+  const auto checks = to_settle.size() - holds;
+  if (checks > 0) parts.push_back(counted(checks, "check") + " to settle");
+  return parts;
+}
+
+std::string how_it_stands(const audit::Audit& audit) {
+  auto parts = to_settle_in_words(audit);
+  if (audit.ready()) parts.insert(parts.begin(), "no hold is open");
   const auto to_do = audit.to_do.size();
-  return fmt::format("Not in order: {}{}{}",
-                     holds > 0 ? counted(holds, "hold") + " open" : std::string(),
-                     holds > 0 && to_do > 0 ? ", " : "",
-                     to_do > 0 ? fmt::format("{} decided and not done", to_do) : std::string());
+  if (to_do > 0) parts.push_back(fmt::format("{} decided and not done", to_do));
+  if (to_do > 0 && audit.ready()) parts.erase(parts.begin());
+  return fmt::format("{}: {}", audit.in_order() ? "In order" : "Not in order",
+                     fmt::join(parts, ", "));
 }
 
 std::string place_text(const audit::Deviation& deviation) {

@@ -7,8 +7,12 @@
 
 namespace words {
 
-// "Not in order: 2 holds open, 1 decided and not done", "In order: no hold is open": the answer of
-// an audit in one line.
+// "2 holds open", "1 check to settle": what has to be settled before the job is finished, as every
+// screen counts it.
+[[nodiscard]] std::vector<std::string> to_settle_in_words(const audit::Audit& audit);
+
+// "Not in order: 2 holds open, 1 decided and not done", "In order: no hold is open, 1 check to
+// settle": the answer of an audit in one line.
 [[nodiscard]] std::string how_it_stands(const audit::Audit& audit);
 
 // "J06/03", "J06/1-4" for several positions, or "J06" for the joint as a whole.

@@ -19,6 +19,14 @@ std::string how_it_stands(const HoldPointState& state) {
   const auto& point = *state.point;
   switch (state.stands) {
     case Stands::NotBegun:
+      if (state.last_step != nullptr &&
+          state.last_step->content.move == record::HoldPointMove::Closed) {
+        const auto& [stamp, step] = *state.last_step;
+        return fmt::format("closed again by {}, {}{}; to work behind it again: hold-point {} {}",
+                           stamp.by, record::write_local(stamp.done_at),
+                           step.note.empty() ? "" : ": " + step.note, point.code,
+                           point.wait ? "--begin" : "--pass");
+      }
       return point.wait
                  ? fmt::format("not begun; hold-point {} --begin starts the wait of {}", point.code,
                                record::write_exact(*point.wait))

@@ -50,7 +50,7 @@ std::string say(const record::Joint& joint) {
   if (!joint.order.empty()) text += "; order " + joint.order;
   if (!joint.passes.empty()) text += "; passes " + joint.passes;
   for (std::size_t i = 0; i < joint.rechecks.size(); ++i) {
-    text += (i == 0 ? "; re-check after " : ", ") + record::write_exact(joint.rechecks[i]);
+    text += (i == 0 ? "; re-check after " : ", ") + record::in_words(joint.rechecks[i]);
   }
   return text;
 }

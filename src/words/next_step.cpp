@@ -84,7 +84,10 @@ NextStep next_step(const progress::Reassembly& reassembly, const std::vector<Ope
   if (!audit.to_do.empty()) return step_to_do(audit.to_do.front(), audit, reassembly, open);
   const auto* next = first_of(open, [](OpenKind) { return true; });
   if (next != nullptr) return {next->command, next->says};
-  return {"", open.empty() ? "" : open.front().says};
+  if (!open.empty()) return {"", open.front().says};
+  const auto looks = audit::looks_due(audit);
+  if (!looks.empty()) return {"recheck", "a look is due again: " + looks.front()->id};
+  return {};
 }
 
 }  // namespace words

@@ -49,7 +49,7 @@ std::string due_in_words(const DueRecheck& due, record::Moment now) {
   }
   return fmt::format(
       "{}: {} ({} after the {}{})", where, due.due_at ? clock_text(due, now) : counter_text(due),
-      record::write_exact(*due.after), since_text(due),
+      record::length_text(*due.after), since_text(due),
       due.rule == nullptr ? "" : fmt::format("; {}: {}", due.rule->name, due.rule->recheck));
 }
 

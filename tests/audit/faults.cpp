@@ -781,6 +781,18 @@ std::vector<Fault> tightening_faults() {
          job.item_returns.push_back({next_stamp(job, audit_moment()), {"C1", 3}});
          return Expected{joint};
        }},
+      {"far more oil than came out", "fluid balance", closed,
+       [](Job& job, Dice&) -> Planted {
+         const auto litres = [](double amount) {
+           return quantity::Volume::millilitres(amount * 1000.0);
+         };
+         using record::FluidMove;
+         job.fluids.push_back({next_stamp(job, audit_moment()),
+                               {"oil", FluidMove::Drained, litres(1.2), "1.2 L", ""}});
+         job.fluids.push_back({next_stamp(job, audit_moment()),
+                               {"oil", FluidMove::Filled, litres(6.2), "6.2 L", ""}});
+         return Expected{""};
+       }},
       {"clips put back when the joint was closed", "closed over", closed,
        [](Job& job, Dice& dice) -> Planted {
          const auto joint = dice.one_of(job.tightenings).content.joint;

@@ -72,7 +72,7 @@ TEST_CASE("a tightening that cannot be is refused and nothing is written", "[cli
   CHECK(cover.trial.run("tighten J06/1-9").code == 2);
   CHECK(cover.trial.run("tighten J06/1 --pass 4").code == 2);
   CHECK(cover.trial.run("tighten J06/1 --set 0").code == 2);
-  CHECK(cover.trial.run("tighten J06/1 --set '60 N·m'").code == 2);
+  CHECK(cover.trial.run("tighten J06/1 --set '60 ft·lbf'").code == 2);
   CHECK(cover.trial.run("tighten J06/1 --set 300").code == 2);
   CHECK(cover.trial.run("tighten J06/1 --turned 60°").code == 2);
   CHECK(cover.trial.run("tighten J06/1 --wrench TW9 --set 60").code == 1);
@@ -226,8 +226,68 @@ TEST_CASE("the guided way does not lead past a joint that is covered", "[cli]") 
   CHECK_THAT(cover.trial.done("tighten J07/1").said(),
              ContainsSubstring("J07 covers J06, and J06 is not finished"));
   for (int pass = 0; pass < 3; ++pass) cover.trial.done("tighten J06/1-4");
+  // Nor past one that is not marked yet: J06 cannot be reached any more once J07 is on.
+  cover.trial.typed = "d\nq\n";
+  const auto asked = cover.trial.done("tighten J07");
+  CHECK_THAT(asked.told(),
+             ContainsSubstring("J07 covers J06: wipe the teardown mark off J06/1-4 and "
+                               "draw the final stripe now"));
+  CHECK_THAT(asked.said(), ContainsSubstring("\"d\" is no key here; y q are"));
+  cover.trial.typed = "y\nd\n";
+  CHECK_THAT(cover.trial.done("tighten J07").told(),
+             ContainsSubstring("J06/1-4 final stripe") && ContainsSubstring("J07/02"));
+}
+
+TEST_CASE("the guided way through the plan marks what it covers", "[cli]") {
+  Cover cover;
+  cover.trial.done("joint J06 --replace 3 --why typo --critical --recheck '50 running h'");
+  cover.trial.done(
+      "joint J07 --holds lid --size M12x1.75 --grade 8.8 --count 2 --spec '80 N·m' "
+      "--covers J06");
+  cover.trial.done("out J07/1-2");
+  cover.trial.keyboard = true;
+  std::string typed;
+  for (int step = 0; step < 12; ++step) typed += "d\n";
+  // The one who tightened it is not the second person.
+  typed += "KB\nLM\ny\n1240 km\n1240 running h\n";
+  for (int step = 0; step < 4; ++step) typed += "d\n";
+  cover.trial.typed = typed;
+  const auto answer = cover.trial.done("tighten");
+  CHECK_THAT(answer.said(), ContainsSubstring("has to be made by another person") &&
+                                ContainsSubstring("is looked at again after 50 running h"));
+  CHECK_THAT(answer.told(), ContainsSubstring("J06/1-4 final stripe"));
+  cover.trial.now += std::chrono::minutes(1);
+  cover.trial.done("stripe J07/1-2 --wiped");
+  const auto audit = cover.trial.run("audit --json").json();
+  for (const auto& each : audit["deviations"]) {
+    INFO(each["id"]);
+    CHECK(each["level"] != "hold");
+  }
+  CHECK(cover.trial.run("recheck --json").json()["due"][0]["due_counter"] == "1290 running h");
+  // Once it is on, nothing is led to under it.
+  cover.trial.done("recheck J06/2 'turned 10°' --counter '1250 running h'");
   cover.trial.typed = "d\n";
-  CHECK(cover.trial.run("tighten J07").code == 0);
+  const auto refused = cover.trial.run("tighten J06");
+  CHECK(refused.code == 1);
+  CHECK_THAT(refused.said(), ContainsSubstring("J07 is on over J06") &&
+                                 ContainsSubstring("open it first: boltwitness out J07/1-2"));
+}
+
+TEST_CASE("--set takes the unit of the wrench, and names it where it is another one", "[cli]") {
+  Cover cover;
+  CHECK_THAT(cover.trial.done("tighten J06/1-2 --set '56 N·m'").told(),
+             ContainsSubstring("TW2 at 56 N·m"));
+  const auto refused = cover.trial.run("tighten J06/3-4 --set '41 ft·lbf'");
+  CHECK(refused.code == 2);
+  CHECK_THAT(refused.said(), ContainsSubstring("41 ft·lbf: the scale of TW2 is in N·m"));
+  CHECK(cover.trial.run("tighten J06/3-4 --set '56 bar'").code == 2);
+}
+
+TEST_CASE("a hyphen for the stroke of an address is understood", "[cli]") {
+  Cover cover;
+  CHECK_THAT(cover.trial.run("out J06-2").said(), ContainsSubstring("did you mean J06/2?"));
+  CHECK_THAT(cover.trial.run("found J06-1-2 70s --wrench TW2").said(),
+             ContainsSubstring("did you mean J06/1-2?"));
 }
 
 TEST_CASE("history of a joint has what was done to put it back", "[cli]") {

@@ -468,6 +468,27 @@ TEST_CASE("the wrench used last is remembered where it covers what is expected",
   CHECK_THAT(other, ContainsSubstring("next 12 N·m on TW1"));
 }
 
+TEST_CASE("a wrench that is out of calibration is told apart and never taken unasked",
+          "[dialogue]") {
+  Cap cap;
+  cap.trial.done("wrench TW1 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2024-03-02");
+  const auto asked = cap.at_the_bench("\n\n70s\n", "J06").out;
+  CHECK_THAT(asked, ContainsSubstring("which wrench? TW2; not fit: TW1 (out of calibration since\n"
+                                      "  2025-03-02); Enter takes TW2"));
+  CHECK(cap.lines().back() == "J06/01 pull 70s on TW2");
+  // The one used last, once that has run out.
+  cap.trial.now += std::chrono::days(400);
+  CHECK_THAT(cap.at_the_bench("\nq\n", "J06/2").out,
+             ContainsSubstring("no wrench for it is in calibration; which one all the same? TW2"));
+}
+
+TEST_CASE("a setting may be typed with the unit of the wrench, and with no other", "[dialogue]") {
+  Cap cap;
+  const auto answer = cap.at_the_bench("\n60 N·m\ns\n70 ft·lbf\nq\n");
+  CHECK(cap.lines().back() == "J06/01 pull 60s on TW2");
+  CHECK_THAT(answer.said(), ContainsSubstring("70 ft·lbf: the scale of TW2 is in N·m"));
+}
+
 TEST_CASE("where no wrench covers what is expected, what is needed is named", "[dialogue]") {
   Cap cap;
   cap.trial.done("joint J09 --holds hub --size M30 --grade 8.8 --count 2 --spec '900 N·m'");

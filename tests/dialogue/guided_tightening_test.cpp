@@ -98,6 +98,17 @@ TEST_CASE("an unknown wrench is asked again at once", "[dialogue]") {
   CHECK(lid.steps_done() == 1);
 }
 
+TEST_CASE("Enter takes the wrench in brackets, and a setting may carry its unit", "[dialogue]") {
+  Lid lid;
+  const auto answer = lid.guided("v\n\n58 ft·lbf\n58 N·m\nq\n");
+  CHECK_THAT(answer.said(), ContainsSubstring("58 ft·lbf: the scale of TW2 is in N·m"));
+  CHECK_THAT(answer.out, ContainsSubstring("TW2 at 58 N·m"));
+  CHECK(lid.steps_done() == 1);
+  // The plan's comes first among several.
+  lid.trial.done("wrench TW1 --range '20..200 N·m' --graduation '2 N·m' --calibrated 2026-03-02");
+  CHECK_THAT(lid.guided("v\nq\n").out, ContainsSubstring("wrench (TW2), or TW1: "));
+}
+
 TEST_CASE("every answer that is left says that nothing was recorded", "[dialogue]") {
   Lid lid;
   for (const std::string keys : {"v\n\nq\n", "v\nTW9\n\nq\n", "v\nTW2\n\nq\n", "k\n\nq\n", "v\n",

@@ -91,6 +91,19 @@ TEST_CASE("a fine enough wrench is kept from step to step", "[plan]") {
   CHECK(choice.choose(aim(30.5), tw2)->wrench->name == "TW6");  // 30 is 1.6 % off, not fine enough
 }
 
+TEST_CASE("a change to a far finer wrench is not spared", "[plan]") {
+  // Worked by hand at 20 N·m: ±4 % and half a mark of 1 N·m are 1.3 N·m, two thirds of ±2 N·m at
+  // most; ±2 % and half a mark of 0.1 N·m are 0.45.
+  auto builder =
+      JobBuilder().wrench("TW1", "20..200 N·m", "1 N·m").wrench("TW2", "4..25 N·m", "0.1 N·m");
+  builder.last_wrench().accuracy = quantity::Percent::of_hundred(2.0);
+  const WrenchChoice choice(builder.job(), kDay);
+  const auto* tw1 = record::wrench_in(builder.job(), "TW1");
+  CHECK(choice.choose(aim(20), nullptr)->wrench->name == "TW2");
+  CHECK(choice.choose(aim(20), tw1)->wrench->name == "TW2");
+  CHECK(choice.choose(aim(60), tw1)->wrench->name == "TW1");
+}
+
 TEST_CASE("a wrench in the unit of the source comes first", "[plan]") {
   const auto builder = JobBuilder()
                            .wrench("TW2", "20..200 N·m", "1 N·m")

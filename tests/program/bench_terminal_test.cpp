@@ -8,6 +8,8 @@
 #include <set>
 #include <thread>
 
+#include "logbook/logbook.h"
+#include "logbook/recording.h"
 #include "support/catch.h"
 #include "support/child_program.h"
 #include "support/trial.h"
@@ -120,6 +122,40 @@ TEST_CASE("Enter behind a key that has answered records nothing", "[program][ben
   TerminalProgram program(cap.guided());
   REQUIRE(asks_how_it_broke(program));
   program.press("e\r");
+  REQUIRE(program.shows("J06/02, 2 of 4"));
+  REQUIRE(asks_how_it_broke(program));
+  program.press("q");
+  CHECK(program.ended() == 0);
+  CHECK(cap.lines() == Lines{"J06/01 found empty"});
+}
+
+TEST_CASE("Enter pressed once the prompt was read is an answer of its own", "[program][bench]") {
+  Cap cap;
+  TerminalProgram program(cap.guided());
+  REQUIRE(asks_how_it_broke(program));
+  program.press("e");
+  REQUIRE(program.shows("J06/02, 2 of 4"));
+  REQUIRE(asks_how_it_broke(program));
+  std::this_thread::sleep_for(std::chrono::milliseconds(350));
+  program.press("\r");
+  REQUIRE(asks_for_mark(program));
+  program.press("q");
+  CHECK(program.ended() == 0);
+  CHECK(cap.lines() == Lines{"J06/01 found empty", "J06/02 out, broke normal"});
+}
+
+TEST_CASE("Enter typed before the next prompt was there belongs to the key, however long it takes",
+          "[program][bench]") {
+  Cap cap;
+  TerminalProgram program(cap.guided());
+  REQUIRE(asks_how_it_broke(program));
+  {
+    auto logbook = logbook::Logbook::open_to_write(cap.log());
+    logbook::Recording held(
+        logbook, {"KB", "00000000-0000-4000-8000-000000000001", cap.trial.now, cap.trial.now});
+    program.press("e\r");
+    std::this_thread::sleep_for(std::chrono::milliseconds(700));
+  }
   REQUIRE(program.shows("J06/02, 2 of 4"));
   REQUIRE(asks_how_it_broke(program));
   program.press("q");
@@ -332,7 +368,7 @@ TEST_CASE("the bench fits every width and needs no colour", "[program][bench]") 
     REQUIRE(program.shows("quit; all of it is kept"));
     REQUIRE(asks_how_it_broke(program));
     // Enter right behind a key would belong to it.
-    std::this_thread::sleep_for(std::chrono::milliseconds(1100));
+    std::this_thread::sleep_for(std::chrono::milliseconds(350));
     program.press("\r");
     REQUIRE(asks_for_mark(program));
     program.press("o");

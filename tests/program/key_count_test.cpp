@@ -36,8 +36,8 @@ class Hand {
   explicit Hand(TerminalProgram& program) : program_(program) {}
 
   void press(const std::string& keys) {
-    // Behind a key that answered, Enter would belong to it for a second.
-    if (keys.front() == '\r') std::this_thread::sleep_for(std::chrono::milliseconds(1100));
+    // Right behind a key that answered, Enter would belong to it.
+    if (keys.front() == '\r') std::this_thread::sleep_for(std::chrono::milliseconds(350));
     keys_ += static_cast<int>(keys.size());
     seen_ = program_.screen().size();
     program_.press(keys);

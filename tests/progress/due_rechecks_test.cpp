@@ -53,8 +53,33 @@ TEST_CASE("a re-check is due so long after the stripe", "[progress]") {
   CHECK_FALSE(List(builder, *early.rows[0].due_at - std::chrono::seconds(1)).rows[0].is_overdue);
 }
 
-TEST_CASE("a look that finds the stripe aligned starts the interval anew", "[progress]") {
-  auto builder = striped({"7 days"});
+TEST_CASE("what is asked for once is met by a look no sooner", "[progress]") {
+  auto builder = striped({"5 min"});
+  builder.rechecked("J06/1-2");
+  CHECK(List(builder, day(6)).rows.at(0).positions.size() == 4);
+  for (int minute = 0; minute < 5; ++minute) builder.rechecked("J06/1-2");
+  CHECK(List(builder, day(6)).rows.at(0).positions == std::vector{3, 4});
+}
+
+TEST_CASE("what is asked for once by the counter is met at that reading", "[progress]") {
+  auto builder = striped({"50 running h"}, "1240 running h");
+  builder.rechecked("J06/1", 0.0, "1289 running h").rechecked("J06/2", 0.0, "1290 running h");
+  // Without a reading of its own: the machine has run no less than was noted before.
+  builder.rechecked("J06/3");
+  const List list(builder, day(6), "9000 running h");
+  REQUIRE(list.rows.size() == 1);
+  CHECK(list.rows[0].positions == std::vector{1, 4});
+  // Where the stripe has none, the first look that has one stands in for it.
+  auto without = striped({"50 running h"});
+  without.rechecked("J06/1-4", 0.0, "100 running h");
+  CHECK(record::write_exact(*List(without, day(6)).rows.at(0).due_reading) == "150 running h");
+  without.rechecked("J06/1-4", 0.0, "150 running h");
+  CHECK(List(without, day(6)).rows.empty());
+}
+
+TEST_CASE("a look that finds the stripe aligned starts an interval that repeats anew",
+          "[progress]") {
+  auto builder = striped({"every 7 days"});
   builder.rechecked("J06/1-2");
   const List list(builder, day(6));
   REQUIRE(list.rows.size() == 2);

@@ -48,13 +48,18 @@ TEST_CASE("the time left is told in two units and never rounded up", "[record]")
 }
 
 TEST_CASE("a re-check is due by the clock or by the machine's counter", "[record]") {
-  CHECK(std::holds_alternative<record::SpanOfTime>(read_recheck_interval("4 h")));
+  CHECK(std::holds_alternative<record::SpanOfTime>(read_recheck_interval("4 h").after));
   CHECK(read_recheck_interval("50 running h") ==
         record::RecheckInterval(record::RunningAmount{50, record::Counter::RunningHours}));
   CHECK(read_recheck_interval("500 KM") ==
         record::RecheckInterval(record::RunningAmount{500, record::Counter::Kilometres}));
   CHECK(record::write_exact(read_recheck_interval("300 miles")) == "300 mi");
   CHECK(record::write_exact(read_recheck_interval("48 h")) == "2 days");
+  CHECK_FALSE(read_recheck_interval("7 days").repeats);
+  CHECK(read_recheck_interval(" Every 7 days").repeats);
+  CHECK(record::write_exact(read_recheck_interval("every 500 km")) == "every 500 km");
+  CHECK(read_recheck_interval("every 1 week") == read_recheck_interval("every 7 days"));
+  CHECK_FALSE(read_recheck_interval("every 1 week") == read_recheck_interval("7 days"));
   CHECK_THROWS_WITH(read_recheck_interval("50"), ContainsSubstring("50 running h"));
   CHECK_THROWS_AS(read_recheck_interval("0 km"), failure::InputError);
 }
