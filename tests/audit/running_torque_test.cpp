@@ -54,7 +54,7 @@ JobBuilder renewed() {
 TEST_CASE("the setting that the plan gave stays right when the stripe is found turned", "[audit]") {
   CHECK_THAT(ids(finished()), !ContainsSubstring("torqued") && !ContainsSubstring("target"));
   const auto alarm = ids(turned());
-  CHECK_THAT(alarm, ContainsSubstring("stripe-turned:J01/1"));
+  CHECK_THAT(alarm, ContainsSubstring("stripe-turned:J01/01"));
   CHECK_THAT(alarm, !ContainsSubstring("other-target") && !ContainsSubstring("over-torqued"));
 }
 
