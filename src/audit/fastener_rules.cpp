@@ -73,11 +73,10 @@ void never_out(const JointCase& at, Deviations& deviations) {
     if (!at.whole.lookups->is_closing) return;
     auto deviation = flag_joint(
         kNeverOut, Level::Note, at.joint,
-        says("none of {} positions is recorded as out or tightened, and the plan has them all",
-             as::count(at.joint.positions.size())),
-        fmt::format("if it came out, enter that with its time: out {0}/1-{1} --at ...; if it stays "
-                    "as it was found, decide so: settle never-out:{0} --as use-as-is --why ...",
-                    code, at.joint.positions.size()));
+        says("nothing is recorded of {}, and the plan has it", as::numbers(missing.all)),
+        fmt::format("if it came out, enter that with its time: out {} --at ...; if it stays as it "
+                    "was found, decide so: settle never-out:{} --as use-as-is --why ...",
+                    record::write_address(code, missing.all), code));
     deviation.positions = missing.all;
     deviations.push_back(std::move(deviation));
     return;

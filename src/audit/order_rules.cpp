@@ -223,13 +223,23 @@ bool was_done_in_order_since(const JointWork& work, const PlannedPass& pass) {
          record::is_earlier(first.back().entry->stamp, then.front().entry->stamp);
 }
 
+// Work on a position that came out in the midst of its passes, before it began again at the first.
+bool counts_no_more(const JointCase& at, const Done& one) {
+  const auto& code = at.joint.joint->code;
+  if (at.progress().broken_off(code, one.position) == nullptr) return false;
+  const auto steps = at.progress().steps_of(code, one.position);
+  const auto* anew = first_in_pass(*at.work, one.position, steps.front()->pass_number());
+  return anew == nullptr || record::is_earlier(one.entry->stamp, anew->stamp);
+}
+
 void pass_order(const JointCase& at, Deviations& deviations) {
   if (at.work == nullptr) return;
   const auto& work = *at.work;
   for (const auto* pass : work.passes) {
     if (pass->number == 1 || was_done_in_order_since(work, *pass)) continue;
     const int before = pass->number - 1;
-    const auto in_pass = work_in_pass(work, *pass);
+    auto in_pass = work_in_pass(work, *pass);
+    std::erase_if(in_pass, [&](const Done& one) { return counts_no_more(at, one); });
     std::vector<int> waiting;
     const Tightened* first = nullptr;
     for (const int position : pass->order) {

@@ -151,7 +151,7 @@ class Planner {
     });
     if (!left_alone.empty()) {
       std::ranges::sort(left_alone);
-      warn(fmt::format("{}: left as decided, no fastener goes back there",
+      warn(fmt::format("{}: left as decided, nothing is put back or tightened there",
                        record::write_address(joint.joint->code, left_alone)));
     }
     return planned;

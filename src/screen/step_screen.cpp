@@ -90,8 +90,9 @@ std::string new_fastener_text(const Step& step, const progress::Reassembly& now)
   const plan::NewFasteners fasteners(now.job, now.survey);
   const auto& fastener = fasteners.at(joint_of(step).code, step.position);
   if (fastener.is_in) return {};
-  if (due->has_arrived && !due->old_went_back) {
-    return fmt::format("NEW FASTENER here ({}): the one that has arrived, not the old one", why);
+  if (due->has_arrived) {
+    return fmt::format("NEW FASTENER here ({}): the one that has arrived, not the old one{}", why,
+                       due->old_went_back == nullptr ? "" : ", which is in and comes out first");
   }
   if (due->has_arrived) {
     return fmt::format(

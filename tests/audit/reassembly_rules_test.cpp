@@ -352,6 +352,13 @@ TEST_CASE("what came out in the midst of its passes goes through them from the f
   const progress::Reassembly then(job, record::local_day(kNow));
   CHECK(then.progress.next("J01")->pass_number() == 2);
   CHECK_FALSE(then.progress.has_final_value("J01", 3));
+  // Gone through again in order, nothing is left to say of the order in which it once was.
+  auto alone = JobBuilder().wrench().joint("J01", 1).specified("J01").out("J01/1");
+  alone.tightened("J01/1", 1, 56, 56);
+  alone.out("J01/1").tightened("J01/1", 2, 80, 80);
+  CHECK_THAT(ids(alone.job()), ContainsSubstring("pass-skipped:J01:pass-1"));
+  alone.tightened("J01/1", 1, 56, 56).tightened("J01/1", 2, 80, 80).striped("J01/1");
+  CHECK(ids(alone.job()).empty());
   // One that came out after its final stripe is torn down anew, with no word of that.
   auto later = back_together(taken_apart());
   later.removals.push_back({next_stamp(later, kBack + std::chrono::hours(3)), removal});

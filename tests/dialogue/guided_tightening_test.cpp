@@ -86,6 +86,19 @@ TEST_CASE("condition and new fasteners are said before the pull", "[dialogue]") 
   CHECK_THAT(lid.guided("q\n").out, !ContainsSubstring("oiled"));
 }
 
+TEST_CASE("a new fastener that came once the old one was in is said to be there", "[dialogue]") {
+  Lid lid;
+  lid.trial.done(
+      "joint J07 --holds cap --size M12x1.75 --grade 8.8 --count 1 --spec '80 N·m' --one-time");
+  lid.trial.done("out J07/1");
+  lid.trial.done("tighten J07/1 --pass 1");
+  lid.trial.done("renew J07/1 --arrived");
+  lid.trial.typed = "q\n";
+  const auto screen = lid.trial.done("tighten J07").out;
+  CHECK_THAT(screen, ContainsSubstring("is in and comes out first") &&
+                         !ContainsSubstring("none has arrived"));
+}
+
 TEST_CASE("an unknown wrench is asked again at once", "[dialogue]") {
   Lid lid;
   const auto answer = lid.guided("v\nTW9\nTW2\n580\n58\nq\n");
