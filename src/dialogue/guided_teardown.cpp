@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <set>
 #include <utility>
 
@@ -9,6 +10,7 @@
 #include "act/lookup.h"
 #include "dialogue/bench_sitting.h"
 #include "dialogue/break_loose_question.h"
+#include "dialogue/one_key.h"
 #include "dialogue/pull_question.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
@@ -92,6 +94,7 @@ class GuidedTeardown {
     const auto logbook = session_.open_to_read();
     (void)act::joint_or_refuse(logbook, walk.joint());
     const act::Standing now(logbook, walk.joint());
+    if (!is_to_be_taken_apart(now)) return sitting_.leave_joint();
     leave_untested(*now.joint);
     const auto position = walk.next(now.teardown);
     if (!position) return tell_done(now);
@@ -106,6 +109,42 @@ class GuidedTeardown {
       return how_it_broke_.ask(*position);
     }
     pull_.ask(now, *position);
+  }
+
+  // Asked once for a joint that is back together: a key would record it as out again.
+  bool is_to_be_taken_apart(const act::Standing& now) {
+    const auto& joint = *now.joint->joint;
+    if (taken_apart_ == joint.code) return true;
+    const auto* tightened = last_tightened(now);
+    if (tightened != nullptr) {
+      session_.out() << '\n'
+                     << words::wrapped(
+                            fmt::format("{} is back together, tightened {} (line {}): this takes "
+                                        "it apart again. y it does, anything else leaves it",
+                                        joint.code, record::write_local(tightened->done_at),
+                                        tightened->line),
+                            session_.prose_page().width, "", "  ");
+      const auto typed = session_.answer("> ", every_key());
+      if (!typed) sitting_.stop();
+      if (!typed || key_of(*typed) != 'y') return false;
+    }
+    taken_apart_ = joint.code;
+    return true;
+  }
+
+  // The last tightening of a position that did not come out after it; nothing where none is in.
+  static const record::Stamp* last_tightened(const act::Standing& now) {
+    const record::Stamp* last = nullptr;
+    for (const auto& entry : now.job.tightenings) {
+      if (!record::is_work(entry.content)) continue;
+      const bool is_in = std::ranges::any_of(entry.content.positions, [&](int position) {
+        if (position > now.joint->joint->count) return false;
+        const auto* removal = now.joint->at(position).removal;
+        return removal == nullptr || record::is_later(entry.stamp, removal->stamp);
+      });
+      if (is_in && (last == nullptr || record::is_later(entry.stamp, *last))) last = &entry.stamp;
+    }
+    return last;
   }
 
   // What must not be tested is said before the first of it is touched.
@@ -145,7 +184,8 @@ class GuidedTeardown {
   BenchSitting sitting_;
   BreakLooseQuestion how_it_broke_;
   PullQuestion pull_;
-  std::string warned_of_;  // the joint of which it was said last
+  std::string taken_apart_;  // the joint of which it was asked last
+  std::string warned_of_;    // the joint of which it was said last
 };
 
 }  // namespace
