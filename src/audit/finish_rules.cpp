@@ -61,13 +61,13 @@ void no_final_stripe(const JointCase& at, Deviations& deviations) {
       at, [&](int position) { return at.progress().finish_of(code, position).drawn == nullptr; });
   if (without.empty()) return;
   deviations.push_back(about(
-      without, flag_joint(kNoFinalStripe, Level::Check, at.joint,
-                          says("every pass is done, but there is no final stripe at {}",
-                               as::numbers(without)),
-                          fmt::format("{}wipe the teardown mark, draw the stripe and record it: {}{}",
-                                      once_it_is_reached(at),
-                                      progress::stripe_command(*at.joint.joint, without),
-                                      progress::reading_to_fill_in(*at.joint.joint)))));
+      without,
+      flag_joint(
+          kNoFinalStripe, Level::Check, at.joint,
+          says("every pass is done, but there is no final stripe at {}", as::numbers(without)),
+          fmt::format("{}wipe the teardown mark, draw the stripe and record it: {}{}",
+                      once_it_is_reached(at), progress::stripe_command(*at.joint.joint, without),
+                      progress::reading_to_fill_in(*at.joint.joint)))));
 }
 
 // Something of the passes was done after the stripe. A check round that is done once more turns

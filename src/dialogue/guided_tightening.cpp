@@ -3,8 +3,10 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <algorithm>
 #include <cstdint>
 #include <set>
+#include <utility>
 #include <vector>
 
 #include "act/correction.h"
@@ -25,6 +27,7 @@
 #include "record/typed_text.h"
 #include "screen/progress_answer.h"
 #include "screen/step_screen.h"
+#include "words/before_joint.h"
 #include "words/text.h"
 
 namespace dialogue {
@@ -68,6 +71,7 @@ class GuidedTightening {
         session_.out() << "left open; it stays on the list of sequence --status\n";
         return failure::kDone;
       }
+      tell_before(now, *step);
       session_.out() << screen::step_screen(
           *step, now, guide_.joint ? screen::Guided::JointAlone : screen::Guided::WholeJob,
           session_.large_letters(), page());
@@ -118,6 +122,33 @@ class GuidedTightening {
                       progress::stripe_command(*state.joint, positions),
                       progress::reading_to_fill_in(*state.joint)),
           page().width, "", "  ");
+    }
+  }
+
+  // What has to be so before the joint of the step and is not, once when the guide comes to it.
+  void tell_before(const progress::Reassembly& now, const Step& step) {
+    const auto& joint = *step.joint->state;
+    if (std::exchange(told_before_, joint.joint->code) == joint.joint->code) return;
+    const auto at = session_.done_at();
+    const auto audit =
+        audit::run_for_joint({now.job, now.survey, at, &now.progress}, joint.joint->code);
+    std::vector<std::string> unmet;
+    const auto is_out = [](const auto& position) { return position.removal != nullptr; };
+    if (std::ranges::none_of(joint.positions, is_out)) {
+      unmet.push_back(
+          fmt::format("none of it is recorded as out: boltwitness bench {}", joint.joint->code));
+    }
+    for (const auto& waits : progress::unfinished_before(now.progress, *joint.joint)) {
+      unmet.push_back(progress::in_words(waits));
+    }
+    for (const auto& [met, says] :
+         words::BeforeJoints(now.job, now.survey, audit, at).before(joint)) {
+      if (!met) unmet.push_back(says);
+    }
+    if (unmet.empty()) return;
+    session_.out() << '\n' << fmt::format("before {}:\n", joint.joint->code);
+    for (const auto& says : unmet) {
+      session_.out() << words::wrapped(says, page().width, "  [ ] ", "      ");
     }
   }
 
@@ -318,6 +349,7 @@ class GuidedTightening {
   Guide guide_;
   const terminal::Session& session_;
   bool is_stopped_ = false;
+  std::string told_before_;  // the joint of which it was told last
   std::set<std::string> conditions_met_;
   std::vector<std::int64_t> lines_;  // written here and not taken back, the last one last
 };

@@ -94,15 +94,26 @@ std::string new_fastener_text(const Step& step, const progress::Reassembly& now)
     return fmt::format("NEW FASTENER here ({}): the one that has arrived, not the old one{}", why,
                        due->old_went_back == nullptr ? "" : ", which is in and comes out first");
   }
-  if (due->has_arrived) {
-    return fmt::format(
-        "NEW FASTENER here ({}), and the old one went back in before it had arrived: take the old "
-        "one out, boltwitness out {}, then fit the new one; k leaves it out",
-        why, record::write_address(joint_of(step).code, step.position));
-  }
   return fmt::format(
       "NEW FASTENER here ({}), and none has arrived: the old one must not go back; k leaves it out",
       why);
+}
+
+// What the hand does to a fastener that was sent back to this pass: what holds it now is undone.
+std::string sent_back_text(const Step& step, const progress::Progress& progress) {
+  const auto kind = step.planned().pass.kind;
+  if (kind == record::PassKind::Loosen || kind == record::PassKind::Renew) return {};
+  const Step* undone = nullptr;  // the last of its passes that was done and counts no more
+  for (const auto* each : progress.steps_of(joint_of(step).code, step.position)) {
+    if (each->entry == nullptr || each->stands != Step::Stands::Open) continue;
+    if (each->pass_number() < step.pass_number()) return {};
+    if (undone == nullptr || record::is_later(each->entry->stamp, undone->entry->stamp)) {
+      undone = each;
+    }
+  }
+  if (undone == nullptr) return {};
+  return fmt::format("SLACKEN it fully first: what line {} did counts no more",
+                     undone->entry->stamp.line);
 }
 
 // "12, 3, 9", and from where the pass or the joint is another one "J06/01 in pass 3".
@@ -175,7 +186,8 @@ std::string step_screen(const Step& step, const progress::Reassembly& reassembly
       fmt::format("{}; {} of {} in this pass", joint_of(step).holds, place, order.size()),
       page.width, "  ", "  ");
   for (const auto& says :
-       {new_fastener_text(step, reassembly), wrench_text(step, reassembly.job)}) {
+       {sent_back_text(step, reassembly.progress), new_fastener_text(step, reassembly),
+        wrench_text(step, reassembly.job)}) {
     if (!says.empty()) text += words::wrapped(words::strong(says, page), page.width, "  ", "    ");
   }
   if (const auto says = condition_text(step); !says.empty()) {
