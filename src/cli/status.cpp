@@ -40,7 +40,7 @@ int run_status(const terminal::Session& session, bool whole) {
                          ? audit::run({entered->job, entered->survey, session.done_at(), nullptr,
                                        circle->circle(), circle->mend()})
                          : audit::run({now->job, now->survey, session.done_at(), &now->progress});
-  const screen::JobStatus status{*now, open, audit, circle ? &*circle : nullptr};
+  const screen::JobStatus status{*now, open, audit, circle ? &*circle : nullptr, session.done_at()};
   session.out() << (session.json() ? screen::status_json(status)
                                    : screen::status_text(status, whole, session.prose_page()));
   return status.is_finished() ? failure::kDone : failure::kNotInOrder;

@@ -18,6 +18,7 @@
 #include "progress/teardown.h"
 #include "progress/turned_stripe.h"
 #include "quantity/number_text.h"
+#include "quantity/stated_torque.h"
 #include "quantity/volume_text.h"
 #include "record/address.h"
 #include "record/current_decisions.h"
@@ -101,6 +102,11 @@ class PassPoints {
                       step->pass_number(), step->stands == Stands::LeftOut ? "left out" : "open");
       if (step->stands == Stands::LeftOut) text += ", " + step->entry->content.skipped_why;
       if (step->joint->stage == plan::Stage::Final) text += ", waits until " + joint.final_when;
+      if (const auto& setting = step->planned().setting; setting && step->stands == Stands::Open) {
+        text += fmt::format(": {} at {}", setting->wrench->name,
+                            quantity::write_exact(quantity::StatedTorque{
+                                setting->setting, setting->wrench->scale.unit}));
+      }
       told.push_back(
           {joint.code, std::move(text), OpenKind::Pass,
            step->stands == Stands::LeftOut
@@ -166,7 +172,7 @@ void after_the_passes(const Reassembly& reassembly, const finding::JointState& j
                       fmt::format("{}: {} of {} positions not checked by a second person", code,
                                   count.planned - count.checked, count.planned),
                       OpenKind::SecondPerson,
-                      fmt::format("tighten {} --check",
+                      fmt::format("tighten {} --check --by WHO",
                                   record::write_address(code, where_not([](const Finish& finish) {
                                                           return finish.second_check != nullptr;
                                                         })))});

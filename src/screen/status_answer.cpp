@@ -8,12 +8,14 @@
 #include <nlohmann/json.hpp>
 #include <span>
 
+#include "progress/due_rechecks.h"
 #include "screen/audit_answer.h"
 #include "screen/cut_list.h"
 #include "screen/json_text.h"
 #include "screen/table.h"
 #include "words/deviation_in_words.h"
 #include "words/next_step.h"
+#include "words/recheck_in_words.h"
 
 namespace screen {
 namespace {
@@ -118,6 +120,14 @@ std::vector<std::string> points_of(const JobStatus& status) {
   return points;
 }
 
+// The look at final stripes that comes first; empty where none is asked for.
+std::string next_look(const JobStatus& status) {
+  const auto& reassembly = status.reassembly;
+  const auto due = progress::due_rechecks(reassembly.job, reassembly.survey, reassembly.progress,
+                                          status.now, std::nullopt);
+  return due.empty() ? std::string() : words::due_in_words(due.front(), status.now);
+}
+
 }  // namespace
 
 std::string status_text(const JobStatus& status, bool whole, const words::Page& page) {
@@ -136,6 +146,11 @@ std::string status_text(const JobStatus& status, bool whole, const words::Page& 
     text += words::wrapped(fmt::format("next: boltwitness {}", next.command), page.width, "", "  ");
   }
   if (!next.why.empty()) text += words::wrapped(next.why, page.width, "      ", "      ");
+  if (next.command.empty() && status.is_finished()) {
+    if (const auto look = next_look(status); !look.empty()) {
+      text += words::wrapped("next look: " + look, page.width, "", "  ");
+    }
+  }
   const auto points = points_of(status);
   const auto shown = whole ? points.size() : std::min(points.size(), kMostOpenPoints);
   if (points.size() > 1) {

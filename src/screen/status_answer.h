@@ -16,6 +16,7 @@ struct JobStatus {
   const audit::Audit& audit;
   // Where the joints wait for each other: the rest is then told as if none did.
   const plan::PlanCycle* circle = nullptr;
+  record::Moment now = {};
 
   [[nodiscard]] bool has_joints() const { return !reassembly.survey.joints.empty(); }
 
@@ -27,7 +28,8 @@ struct JobStatus {
   }
 };
 
-// The first screen: what is open, the next step as a command, then a row a joint. Lists are cut
+// The first screen: what is open, the next step as a command, of a finished job the next look, then
+// a row a joint. Lists are cut
 // unless `whole`.
 [[nodiscard]] std::string status_text(const JobStatus& status, bool whole, const words::Page& page);
 // {"finished":bool,"next":{"command","why"},"to_settle":[id],"looks_due":[id],"to_do":(see

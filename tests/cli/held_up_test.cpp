@@ -221,7 +221,7 @@ TEST_CASE("a test between the last pass and the stripe opens the position", "[cl
   SECTION("a test") { box.trial.done("found A1/2 70s 80o --wrench TW2"); }
   SECTION("a test at the bench") {
     box.trial.keyboard = true;
-    box.trial.typed = "A1-2 70s 80o TW2\nq\n";
+    box.trial.typed = "y\nA1-2 70s 80o TW2\nq\n";
     box.trial.done("bench A1");
     box.trial.keyboard = false;
   }
@@ -475,6 +475,11 @@ TEST_CASE("an angle that is turned twice holds until it is started again", "[cli
   box.later(5);
   box.check_held_up_by("turn-outside-its-window:G1/02");
   CHECK(box.trial.run("stripe G1/2 --wiped").code == 1);
+  box.trial.keyboard = true;
+  box.trial.typed = "q\n";
+  CHECK_THAT(box.trial.done("tighten G1").out, ContainsSubstring("G1/02, pass 1 of 2") &&
+                                                   ContainsSubstring("SLACKEN it fully first"));
+  box.trial.keyboard = false;
   box.finish("G1/2");
   CHECK(box.deviation("turn-outside-its-window:G1/02").is_null());
   CHECK_THAT(box.status(), ContainsSubstring(kFinished));
@@ -562,6 +567,15 @@ TEST_CASE("who begins with an open hold, or with what never came out, is told at
   box.joint("B1");
   box.trial.done("found A1/3 40s 50o --wrench TW2");
   box.out("A1");
+  box.trial.done("item CL --what clips --count 3 --before A1");
+  box.trial.keyboard = true;
+  box.trial.typed = "q\n";
+  CHECK_THAT(box.trial.done("tighten A1").out,
+             ContainsSubstring("before A1:") && ContainsSubstring("Open hold at 3: found low") &&
+                 ContainsSubstring("Back before it is closed: CL"));
+  CHECK_THAT(box.trial.done("tighten B1").out,
+             ContainsSubstring("none of it is recorded as out: boltwitness bench B1"));
+  box.trial.keyboard = false;
   const auto held = box.trial.done("tighten A1/1-4 --pass 1");
   CHECK_THAT(held.said(), ContainsSubstring("an open hold: found-low:A1/03") &&
                               ContainsSubstring("settle it before it goes back"));
@@ -597,6 +611,14 @@ TEST_CASE("what is done is told short, in the sequence and beside its finding", 
                                                          !ContainsSubstring("1. A1: done"));
   box.tighten("B1/1-4");
   CHECK_THAT(box.trial.done("sequence").out, ContainsSubstring("Every pass is done."));
+}
+
+TEST_CASE("a finished job says when the next look is due", "[cli]") {
+  Gearbox box;
+  box.joint("A1", "--recheck '7 days'");
+  box.out("A1");
+  box.finish("A1/1-4");
+  CHECK_THAT(box.status(), ContainsSubstring(kFinished) && ContainsSubstring("next look: A1/1-4"));
 }
 
 }  // namespace held_up_test

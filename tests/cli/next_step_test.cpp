@@ -78,10 +78,7 @@ class Job {
     if (std::regex_match(command, parts, std::regex("tighten ([A-Z0-9]+)"))) {
       return tighten_next(parts[1].str());
     }
-    trial.login = command.find("--check") == std::string::npos ? "KB" : "LM";
-    auto answer = trial.run(command);
-    trial.login = "KB";
-    return answer;
+    return trial.run(command);
   }
 
   // The positions of the step that is next in the joint.
@@ -149,7 +146,7 @@ TEST_CASE("a job is walked to its end by what is printed, whatever is in the way
       {{a1(), out + " --broke sheared"}, "renew", "renew A1/1-2 --arrived"},
       {{a1(), out + " --broke sheared"}, "re-torque", "renew A1/1-2 --arrived"},
       {{a1(), "out A1/1 --bag 1", "tighten A1/1"}, "use-as-is", "out A1/02"},
-      {with({a1(" --critical"), out}, back), "use-as-is", "tighten A1/1-2 --check"},
+      {with({a1(" --critical"), out}, back), "use-as-is", "tighten A1/1-2 --check --by WHO"},
       {with({a1(), out}, {"tighten A1/1-2", "tighten A1/1-2 --set 60"}), "use-as-is",
        "tighten A1/1-2 --pass 2"},
       {{a1(), out, "tighten A1/1", "tighten A1/1-2 --pass 2"}, "use-as-is", "tighten A1"},

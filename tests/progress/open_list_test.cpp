@@ -37,11 +37,12 @@ TEST_CASE("what is open is named until it is done", "[progress]") {
   JobBuilder job;
   job.wrench().joint("J01", 2).specified("J01", "80 N·m").out("J01/1-2");
   CHECK(open(job) ==
-        "J01/1-2: pass 1 open\nJ01/1-2: pass 2 open\nJ01: 2 of 2 final stripes missing\n");
+        "J01/1-2: pass 1 open: TW2 at 56 N·m\nJ01/1-2: pass 2 open: TW2 at 80 N·m\n"
+        "J01: 2 of 2 final stripes missing\n");
   job.tightened("J01/1-2", 1, 56, 56).tightened("J01/2", 2, 80, 80);
   job.last_tightening().skipped_why = "stud missing";
   CHECK(open(job) ==
-        "J01/01: pass 2 open\nJ01/02: pass 2 left out, stud missing\n"
+        "J01/01: pass 2 open: TW2 at 80 N·m\nJ01/02: pass 2 left out, stud missing\n"
         "J01: 2 of 2 final stripes missing\n");
 }
 
