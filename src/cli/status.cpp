@@ -41,8 +41,16 @@ int run_status(const terminal::Session& session, bool whole) {
                                        circle->circle(), circle->mend()})
                          : audit::run({now->job, now->survey, session.done_at(), &now->progress});
   const screen::JobStatus status{*now, open, audit, circle ? &*circle : nullptr, session.done_at()};
-  session.out() << (session.json() ? screen::status_json(status)
-                                   : screen::status_text(status, whole, session.prose_page()));
+  if (session.json()) {
+    session.out() << screen::status_json(status);
+  } else {
+    const auto text = screen::status_text(status, whole, session.prose_page());
+    session.out() << text;
+    // The eye looks just above the prompt.
+    if (session.scrolls_away(text)) {
+      session.out() << '\n' << screen::status_in_short(status, session.prose_page());
+    }
+  }
   return status.is_finished() ? failure::kDone : failure::kNotInOrder;
 }
 

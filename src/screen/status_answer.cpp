@@ -130,7 +130,7 @@ std::string next_look(const JobStatus& status) {
 
 }  // namespace
 
-std::string status_text(const JobStatus& status, bool whole, const words::Page& page) {
+std::string status_in_short(const JobStatus& status, const words::Page& page) {
   const auto line = [&](const std::string& says) {
     return words::wrapped(words::strong(says, page), page.width, "", "  ");
   };
@@ -151,6 +151,11 @@ std::string status_text(const JobStatus& status, bool whole, const words::Page& 
       text += words::wrapped("next look: " + look, page.width, "", "  ");
     }
   }
+  return text;
+}
+
+std::string status_text(const JobStatus& status, bool whole, const words::Page& page) {
+  std::string text = status_in_short(status, page);
   const auto points = points_of(status);
   const auto shown = whole ? points.size() : std::min(points.size(), kMostOpenPoints);
   if (points.size() > 1) {

@@ -32,6 +32,8 @@ struct JobStatus {
 // a row a joint. Lists are cut
 // unless `whole`.
 [[nodiscard]] std::string status_text(const JobStatus& status, bool whole, const words::Page& page);
+// Its first lines alone: how it stands and the next step.
+[[nodiscard]] std::string status_in_short(const JobStatus& status, const words::Page& page);
 // {"finished":bool,"next":{"command","why"},"to_settle":[id],"looks_due":[id],"to_do":(see
 // audit_json),"open":[{"joint"|null,"says","command"}],"joints":[{"joint","count","out",
 // "final_value","second_check","striped"}],"bags":[{"bag","out","back","left"}]}

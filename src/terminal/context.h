@@ -31,6 +31,7 @@ struct Context {
   std::function<std::optional<std::string>(const std::string&, std::string_view)> answer = {};
   std::function<std::string()> input = {};  // all that comes in, to its end
   bool errors_on_terminal = false;          // the error output is one
+  std::size_t height = 0;                   // rows of the output; 0 where it is no terminal
 };
 
 }  // namespace terminal

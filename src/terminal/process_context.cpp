@@ -52,6 +52,11 @@ std::size_t width_of_output(bool terminal) {
   return width == 0 ? 80 : std::clamp<std::size_t>(width, 40, 240);
 }
 
+std::size_t height_of_output(bool terminal) {
+  winsize size{};
+  return terminal && ::ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 ? size.ws_row : 0;
+}
+
 // The editor is made at the first prompt: most commands ask nothing.
 std::optional<std::string> answer_at_terminal(const std::string& prompt, std::string_view keys) {
   static LineEditor editor;
@@ -81,7 +86,8 @@ Context process_context() {
           [](std::chrono::milliseconds span) { std::this_thread::sleep_for(span); },
           keyboard ? answer_at_terminal : nullptr,
           [] { return std::string(std::istreambuf_iterator<char>(std::cin), {}); },
-          ::isatty(STDERR_FILENO) != 0};
+          ::isatty(STDERR_FILENO) != 0,
+          height_of_output(terminal)};
 }
 
 }  // namespace terminal

@@ -53,6 +53,10 @@ screen::LargeLetters Session::large_letters() const {
   return is_utf_8 ? screen::LargeLetters::Blocks : screen::LargeLetters::Ascii;
 }
 
+bool Session::scrolls_away(const std::string& answer) const {
+  return context_.height > 0 && std::ranges::count(answer, '\n') >= static_cast<std::ptrdiff_t>(context_.height);
+}
+
 words::Page Session::prose_page() const {
   constexpr std::size_t kWidestProse = 100;
   auto prose = page();

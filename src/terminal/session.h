@@ -34,6 +34,9 @@ class Session {
   // The same, no wider than a line that the eye still finds back from: for what is read on the job.
   [[nodiscard]] words::Page prose_page() const;
 
+  // The start of this answer is out of sight once the prompt is back below it.
+  [[nodiscard]] bool scrolls_away(const std::string& answer) const;
+
   // Tells which lines have been written, "line 12: J06/1-14 out" each or
   // {"lines":[{"line","id","says"}]}, and what is remarkable about them. OutputLost, naming the
   // lines, where that cannot be shown.

@@ -191,4 +191,18 @@ TEST_CASE("what people type is taken or asked back", "[cli]") {
   CHECK_THAT(trial.done("history").out, ContainsSubstring("turned 90°"));
 }
 
+TEST_CASE("an answer that scrolls away says once more how it stands", "[cli]") {
+  Trial trial;
+  set_up(trial);
+  enter_cover(trial);
+  const auto whole = trial.run("").out;
+  trial.height = 50;
+  CHECK(trial.run("").out == whole);
+  trial.height = 6;
+  const auto again = trial.run("").out;
+  CHECK(again.starts_with(whole));
+  CHECK_THAT(again.substr(whole.size()), ContainsSubstring(first_line(whole)) &&
+                                             ContainsSubstring("next: boltwitness bench A1"));
+}
+
 }  // namespace first_screen_test

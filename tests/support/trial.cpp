@@ -76,7 +76,9 @@ Outcome Trial::run(const std::string& command_line) {
                             keyboard,
                             [this](std::chrono::milliseconds span) { now += span; },
                             {},
-                            [this] { return std::exchange(typed, {}); }};
+                            [this] { return std::exchange(typed, {}); },
+                            false,
+                            height};
   const int code = cli::run(words_of(command_line), context);
   return {code, out.str(), err.str()};
 }

@@ -42,6 +42,7 @@ class Trial {
   std::map<std::string, std::string> environment;
   std::string login = "KB";
   std::size_t width = 80;
+  std::size_t height = 0;  // rows of the terminal; 0 for none
   bool terminal = false;
   bool keyboard = false;        // somebody sits at the input
   std::string typed;            // what the next commands read from it, line by line
