@@ -191,8 +191,9 @@ void after_the_passes(const Reassembly& reassembly, const finding::JointState& j
 // Somebody decided, after the last of it was recorded, that less is right.
 bool is_explained(const record::Job& job, const FluidBalance& fluid) {
   if (!differs(fluid)) return false;
-  for (const auto& [entry, positions] : record::current_decisions(job)) {
-    const auto& [stamp, decided] = *entry;
+  for (const auto& current : record::current_decisions(job)) {
+    const auto& stamp = current.entry->stamp;
+    const auto& decided = current.entry->content;
     if (decided.decision == record::Decision::UseAsIs &&
         record::same_deviation_id(decided.deviation, deviation_of(fluid))) {
       const auto is_before = [&](const auto* line) { return line->stamp.id < stamp.id; };
