@@ -323,7 +323,7 @@ Done record_work(logbook::Logbook& logbook, const logbook::Writer& stated,
         fmt::format("{}: its final value is set when {}; recorded as it happened", joint.code,
                     joint.final_when));
   }
-  if (record::is_work(tightening)) {
+  if (record::is_work(tightening) && said.correction.replaced_line.empty()) {
     for (const auto& remark : remarks_on_begin(now, work, joint, writer.done_at)) {
       done.remarks.push_back(remark + "; recorded as it happened");
     }

@@ -189,6 +189,7 @@ void bag_missing(const JointCase& at, Deviations& deviations) {
   int bagged = 0;
   for (const auto& position : at.joint.positions) {
     if (position.removal == nullptr) continue;
+    if (at.work != nullptr && at.work->is_back(position.position)) continue;
     const auto& removal = position.removal->content;
     if (!removal.bag.empty()) {
       ++bagged;

@@ -22,6 +22,11 @@ bool same_target(const record::PassTarget& a, const record::PassTarget& b) {
   return std::abs(*a.torque / *b.torque - 1.0) < kSameTorque;
 }
 
+// No torque is known for it any more, where one had stood in: whatever was set then was that pass.
+bool asks_for_any(const plan::TighteningPass& pass, const record::PassTarget& done) {
+  return pass.kind == record::PassKind::Torque && !pass.aim && done.kind == pass.kind;
+}
+
 // The same torque but for what it takes to run a fastener down: its test was entered, or it was to
 // be replaced, after it had been tightened by the plan of that day.
 bool same_but_for_running(const plan::TighteningPass& pass, const record::PassTarget& done) {
@@ -415,7 +420,7 @@ Step* Progress::step_done(const Place& place, const record::Tightening& tighteni
     Step& step = steps_[number];
     const auto& pass = step.planned().pass;
     if (!same_target(plan::target_of(pass), tightening.target) &&
-        !same_but_for_running(pass, tightening.target)) {
+        !same_but_for_running(pass, tightening.target) && !asks_for_any(pass, tightening.target)) {
       continue;
     }
     if (step.pass_number() == tightening.pass) return &step;
