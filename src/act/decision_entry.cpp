@@ -97,8 +97,8 @@ record::Disposition done_or_refuse(const Matter& matter, record::Moment done_at)
         deviation.id));
   }
   if (disposition->decision == record::Decision::CorrectRecord) {
-    const auto* part = &*std::ranges::find(
-        deviation.parts, disposition->parts.front().deviation, &audit::Part::id);
+    const auto* part = &*std::ranges::find(deviation.parts, disposition->parts.front().deviation,
+                                           &audit::Part::id);
     throw failure::Refusal(fmt::format(
         "{} rests on the same lines as when it was decided: a word corrects no record. Strike the "
         "wrong line or enter it again with --replace{}, which closes it. Where the record is right "
@@ -190,8 +190,12 @@ std::vector<Matter> named_by(const audit::Audit& audit, const std::string& id, b
   std::vector<Matter> matters;
   for (const auto& [deviation, positions] : by_deviation) {
     auto some = audit::narrowed(*deviation, positions);
-    auto its_id = some.parts.size() == 1 ? some.parts.front().id : some.id;
-    matters.push_back({some.parts.size() == 1 ? *deviation : std::move(some), std::move(its_id)});
+    if (some.parts.size() == 1) {
+      matters.push_back({*deviation, some.parts.front().id});
+    } else {
+      const auto its_id = some.id;
+      matters.push_back({std::move(some), its_id});
+    }
   }
   return matters;
 }

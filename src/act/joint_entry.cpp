@@ -389,8 +389,8 @@ std::string tightened_before(const record::Job& before, const std::string& code,
   }
   if (was.empty()) return {};
   return fmt::format(
-      "{}: {} tightened when it was {}; \"boltwitness audit\" holds what was set then against what "
-      "is entered now",
+      "{}: {} tightened when it was {}; \"boltwitness audit\" names it, and judges the torque by "
+      "what is entered now",
       record::write_address(code, tightened),
       tightened.size() == 1 ? std::string("1 position was")
                             : fmt::format("{} positions were", tightened.size()),

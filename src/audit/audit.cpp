@@ -34,6 +34,7 @@ const std::vector<Rule>& rules() {
       kNoSource,
       kSourcesDisagree,
       kConditionMismatch,
+      kCorrectedAfter,
       kCountOut,
       kNeverOut,
       kBagMissing,

@@ -62,7 +62,8 @@ const std::vector<NotTaken>& table() {
        "tightening mends no thread; take renew for the fastener, repair for the hole, or use-as-is "
        "where it was looked at and is sound"},
       {&kOverstretched, re_torque,
-       "tightening makes it no shorter; take renew, or use-as-is where its length was held against a "
+       "tightening makes it no shorter; take renew, or use-as-is where its length was held against "
+       "a "
        "new one"},
       {&kNotRenewed, re_torque,
        "what is in the hole has to be known first; take renew, or correct-record where a new one "

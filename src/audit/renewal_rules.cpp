@@ -60,6 +60,7 @@ void flag_old_in(const JointCase& at, const std::vector<const plan::Renewing*>& 
                  Deviations& deviations) {
   const auto& joint = at.joint;
   std::vector<int> positions;
+  positions.reserve(old_in.size());
   for (const auto* renewing : old_in) positions.push_back(renewing->position);
   const auto address = fmt::format("{}/{}", joint.joint->code, record::write_positions(positions));
   auto deviation = flag_part(

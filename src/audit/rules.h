@@ -28,6 +28,7 @@ extern const Rule kNoSpecification;
 extern const Rule kNoSource;
 extern const Rule kSourcesDisagree;
 extern const Rule kConditionMismatch;
+extern const Rule kCorrectedAfter;
 
 // fastener_rules.cpp
 extern const Rule kCountOut;

@@ -1,9 +1,13 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cstdint>
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
+#include <vector>
 
 #include "audit/flag.h"
 #include "audit/rules.h"
@@ -156,6 +160,47 @@ void condition_mismatch(const JointCase& at, Deviations& deviations) {
       "converted"));
 }
 
+// What the position was last tightened with was entered before this line.
+bool is_from_before(const JointCase& at, int position, const record::Stamp& line) {
+  const auto& done = at.work->done_at(position);
+  return at.work->is_back(position) &&
+         std::ranges::all_of(done, [&](const auto* entry) { return entry->stamp.id < line.id; });
+}
+
+// What was entered anew after the work: the torque is judged by it, what else it says is not.
+void corrected_after(const JointCase& at, Deviations& deviations) {
+  if (at.work == nullptr) return;
+  struct Later {
+    const record::Stamp* line = nullptr;  // the last that was entered
+    std::vector<int> positions;
+  };
+  std::map<std::string_view, Later> later;  // by what was entered anew
+  const auto look = [&](int position, const record::Stamp& line, std::string_view what) {
+    if (!is_from_before(at, position, line)) return;
+    auto& found = later[what];
+    if (found.line == nullptr || found.line->id < line.id) found.line = &line;
+    found.positions.push_back(position);
+  };
+  for (const auto& position : at.joint.positions) {
+    look(position.position, at.joint.entry->stamp, "joint");
+    const auto& own = position.own_specifications;
+    const auto& all = own.empty() ? at.joint.specifications : own;
+    if (!all.empty()) look(position.position, all.back()->stamp, "specification");
+  }
+  for (const auto& [what, found] : later) {
+    auto deviation = flag_part(
+        kCorrectedAfter, Level::Check, at.joint, what,
+        says("{} was tightened before the {} was entered as it is now (line {})",
+             as::numbers(found.positions), as::wording(what), as::line(*found.line)),
+        fmt::format("the torque is judged by what it says now; whether size, length, grade and "
+                    "condition were right no torque tells: look what was changed (history {}), "
+                    "and take it apart again where that was wrong",
+                    at.joint.joint->code));
+    deviation.positions = found.positions;
+    deviations.push_back(std::move(deviation));
+  }
+}
+
 }  // namespace
 
 constinit const Rule kConditionMismatch{
@@ -167,5 +212,9 @@ constinit const Rule kNoSource{"no source", "specifications without document, re
                                no_source};
 constinit const Rule kSourcesDisagree{
     "sources disagree", "specifications of one joint that are not the same", sources_disagree};
+
+constinit const Rule kCorrectedAfter{
+    "corrected after work", "joints and specifications entered anew after they were tightened",
+    corrected_after, kRestsOn<record::Tightening>};
 
 }  // namespace audit

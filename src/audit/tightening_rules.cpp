@@ -275,8 +275,9 @@ void set_otherwise(const JointCase& at, Deviations& deviations) {
 
 // What spent a one-time fastener that was tightened by angle, since it came out.
 struct Spent {
-  const Tightened* by = nullptr;     // the line that did; nothing where none did
-  const Tightened* after = nullptr;  // the turn it had had before; nothing where one turn went too far
+  const Tightened* by = nullptr;  // the line that did; nothing where none did
+  const Tightened* after =
+      nullptr;  // the turn it had had before; nothing where one turn went too far
 };
 
 // Turned beyond its window, or tightened once more after it had had its turn.
@@ -300,8 +301,7 @@ Spent spent_by(const std::vector<const Step*>& steps, const JointWork& work, int
   return {};
 }
 
-void one_time_spent(const JointCase& at, int position, const Spent& spent,
-                    Deviations& deviations) {
+void one_time_spent(const JointCase& at, int position, const Spent& spent, Deviations& deviations) {
   constexpr const char* kTakeOut =
       "take it out, fit another new one and start it again from pass 1: out {}";
   auto what =
@@ -310,11 +310,11 @@ void one_time_spent(const JointCase& at, int position, const Spent& spent,
                  as::line(spent.by->stamp), as::angle(*spent.by->content.turned))
           : says("line {} tightened a one-time fastener again that line {} had turned by its angle",
                  as::line(spent.by->stamp), as::line(spent.after->stamp));
-  auto deviation = of_kind(
-      flag_position(kTurn, Level::Hold, at.joint, position, std::move(what),
-                    fmt::format(fmt::runtime(kTakeOut),
-                                record::write_address(at.joint.joint->code, position))),
-      "one-time");
+  auto deviation =
+      of_kind(flag_position(kTurn, Level::Hold, at.joint, position, std::move(what),
+                            fmt::format(fmt::runtime(kTakeOut),
+                                        record::write_address(at.joint.joint->code, position))),
+              "one-time");
   deviation.what_to_do_at = kTakeOut;
   deviations.push_back(std::move(deviation));
 }

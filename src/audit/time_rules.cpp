@@ -103,6 +103,7 @@ void ahead_of_clock(const Case& subject, Deviations& deviations) {
   if (ahead.empty()) return;
   std::ranges::sort(ahead, {}, &record::Stamp::line);
   std::vector<std::int64_t> lines;
+  lines.reserve(ahead.size());
   for (const auto* stamp : ahead) lines.push_back(stamp->line);
   const auto last = *std::ranges::max_element(ahead, {}, &record::Stamp::done_at);
   deviations.push_back(flag_job(

@@ -100,7 +100,7 @@ record::Stamp Recording::append(const record::Content& content, const std::strin
                                 record::Moment done_at) {
   const Writer writer{by, writer_.device, done_at, writer_.now};
   return guarded_write(logbook_.path_, [&] {
-    const auto stamp = append_to(*logbook_.database_, writer, content);
+    auto stamp = append_to(*logbook_.database_, writer, content);
     if (written_++ == 0) first_id_ = stamp.id;
     return stamp;
   });

@@ -103,6 +103,7 @@ std::string what_is_open(const JobStatus& status) {
 
 std::vector<std::string> ids_of(const std::vector<const audit::Deviation*>& deviations) {
   std::vector<std::string> ids;
+  ids.reserve(deviations.size());
   for (const auto* deviation : deviations) ids.push_back(deviation->id);
   return ids;
 }

@@ -672,6 +672,34 @@ std::vector<Fault> tightening_faults() {
          *entry->content.setting *= dice.real(0.5, 0.85);
          return about(entry->content);
        }},
+      {"a stripe that turned, out without a word and back", "stripe turned", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto& stripe = dice.one_of(job.stripes);
+         const auto content = stripe.content;
+         const auto drawn = stripe.stamp;
+         const int position = dice.one_of(content.positions);
+         job.rechecks.push_back({next_stamp(job, after(drawn)),
+                                 {content.joint, {position}, quantity::Angle::degrees(15.0), {}}});
+         record::Removal removal;
+         removal.joint = content.joint;
+         removal.positions = {position};
+         job.removals.push_back({next_stamp(job, after(drawn) + std::chrono::minutes(1)), removal});
+         return Expected{content.joint, position};
+       }},
+      {"the specification entered anew after the work", "corrected after work", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = tightening_with(job, dice, [](const auto&) { return true; });
+         if (entry == nullptr) return std::nullopt;
+         const auto joint = entry->content.joint;
+         const auto found = std::ranges::find_if(
+             job.specifications, [&](const auto& each) { return each.content.joint == joint; });
+         if (found == job.specifications.end()) return std::nullopt;
+         const auto content = found->content;
+         const auto done_at = found->stamp.done_at;
+         job.specifications.erase(found);
+         job.specifications.push_back({next_stamp(job, done_at), content});
+         return Expected{joint};
+       }},
       {"a first round near the full value", "set otherwise", closed,
        [](Job& job, Dice& dice) -> Planted {
          auto* entry = tightening_with(job, dice, [&](const auto& one) {

@@ -621,4 +621,57 @@ TEST_CASE("a finished job says when the next look is due", "[cli]") {
   CHECK_THAT(box.status(), ContainsSubstring(kFinished) && ContainsSubstring("next look: A1/1-4"));
 }
 
+TEST_CASE("coming out does not heal a stripe that turned", "[cli]") {
+  Gearbox box;
+  box.joint("A1");
+  box.out("A1");
+  box.finish("A1/1-4");
+  box.trial.done("recheck A1/2 'turned 20°'");
+  box.later(10);
+  const auto out = box.trial.done("out A1/2 --bag B2");
+  box.later(10);
+  box.finish("A1/2");
+  box.check_held_up_by("stripe-turned:A1/02");
+  const auto says = box.deviation("stripe-turned:A1/02");
+  CHECK_THAT(says["says"].get<std::string>(), ContainsSubstring("nothing tells what was seen"));
+  // Told with the line that has it out, as the audit advises.
+  const auto line = out.out.substr(5, out.out.find(':') - 5);
+  box.trial.done("out A1/2 --replace " + line + " --note 'paint under the head' --why 'was seen'");
+  CHECK(box.deviation("stripe-turned:A1/02").is_null());
+  CHECK_THAT(box.status(), ContainsSubstring(kFinished));
+}
+
+TEST_CASE("what was entered anew after the work is named, a corrected line is not begun", "[cli]") {
+  Gearbox box;
+  box.joint("A1");
+  box.out("A1");
+  box.finish("A1/1-4");
+  const auto corrected =
+      box.trial.done("joint A1 --replace 4 --condition oiled --why 'they were oiled'");
+  CHECK_THAT(corrected.said(), ContainsSubstring("\"boltwitness audit\" names it"));
+  const auto ids = box.ids();
+  INFO(ids);
+  CHECK_THAT(ids, ContainsSubstring("corrected-after-work:A1:specification"));
+  CHECK_THAT(box.trial.run("audit").out,
+             ContainsSubstring("was tightened before the") && ContainsSubstring("history A1"));
+  const auto lines = box.trial.done("history --json").json()["lines"];
+  std::string pass;
+  for (const auto& line : lines) {
+    if (line["says"].get<std::string>().find("pass 3") != std::string::npos) {
+      pass = std::to_string(line["line"].get<int>());
+    }
+  }
+  const auto again = box.trial.done("tighten A1/1-4 --replace " + pass + " --why typing --set 80");
+  CHECK_THAT(again.said(), !ContainsSubstring("an open hold"));
+}
+
+TEST_CASE("a bag is missed only while the fastener is out", "[cli]") {
+  Gearbox box;
+  box.joint("A1");
+  box.out("A1");
+  box.finish("A1/1-4");
+  box.trial.done("out A1/1");
+  CHECK(box.ids().find("bag-missing") == std::string::npos);
+}
+
 }  // namespace held_up_test
