@@ -33,6 +33,13 @@ Json json_of(const record::ColumnValue& value) {
       value);
 }
 
+Json json_of(const record::StoredHash& hash) {
+  return {{"device_before", hash.device_before},
+          {"file_before", hash.file_before},
+          {"later", hash.later},
+          {"hash", hash.hash}};
+}
+
 Json json_of(const record::StoredLine& line) {
   auto rows = Json::object();
   for (const auto& table : line.tables) {
@@ -43,9 +50,11 @@ Json json_of(const record::StoredLine& line) {
       stored.push_back(std::move(columns));
     }
   }
-  return {{"line", line.line},     {"id", line.id},           {"kind", line.kind},
-          {"by", line.by},         {"done_at", line.done_at}, {"entered_at", line.entered_at},
-          {"device", line.device}, {"struck", line.struck},   {"rows", std::move(rows)}};
+  Json whole = {{"line", line.line},     {"id", line.id},           {"kind", line.kind},
+                {"by", line.by},         {"done_at", line.done_at}, {"entered_at", line.entered_at},
+                {"device", line.device}, {"struck", line.struck},   {"rows", std::move(rows)}};
+  if (line.hash) whole["chain"] = json_of(*line.hash);
+  return whole;
 }
 
 // A value in the text and where it stands.
@@ -159,20 +168,35 @@ std::vector<record::StoredTable> tables_at(const Place& place) {
   return tables;
 }
 
-record::StoredLine line_at(const Place& place) {
-  check_members(place,
-                {"line", "id", "kind", "by", "done_at", "entered_at", "device", "struck", "rows"});
-  return {whole_number_at(place["line"]), id_at(place["id"]),        text_at(place["kind"]),
-          text_at(place["by"]),           time_at(place["done_at"]), time_at(place["entered_at"]),
-          id_at(place["device"]),         truth_at(place["struck"]), tables_at(place["rows"])};
+record::StoredHash hash_at(const Place& place) {
+  check_members(place, {"device_before", "file_before", "later", "hash"});
+  return {text_at(place["device_before"]), text_at(place["file_before"]), text_at(place["later"]),
+          text_at(place["hash"])};
 }
 
-std::vector<record::StoredLine> lines_at(const Place& place) {
+record::StoredLine line_at(const Place& place, bool has_hash) {
+  if (has_hash) {
+    check_members(place, {"line", "id", "kind", "by", "done_at", "entered_at", "device", "struck",
+                          "rows", "chain"});
+  } else {
+    check_members(
+        place, {"line", "id", "kind", "by", "done_at", "entered_at", "device", "struck", "rows"});
+  }
+  record::StoredLine line{whole_number_at(place["line"]), id_at(place["id"]),
+                          text_at(place["kind"]),         text_at(place["by"]),
+                          time_at(place["done_at"]),      time_at(place["entered_at"]),
+                          id_at(place["device"]),         truth_at(place["struck"]),
+                          tables_at(place["rows"]),       std::nullopt};
+  if (has_hash) line.hash = hash_at(place["chain"]);
+  return line;
+}
+
+std::vector<record::StoredLine> lines_at(const Place& place, bool have_hashes) {
   if (!place.value.is_array()) place.refuse("an array of lines");
   std::vector<record::StoredLine> lines;
   std::unordered_set<std::string> ids;
   for (std::size_t i = 0; i < place.value.size(); ++i) {
-    auto line = line_at(place[i]);
+    auto line = line_at(place[i], have_hashes);
     if (line.line <= (lines.empty() ? 0 : lines.back().line)) {
       place[i]["line"].refuse("a number above that of the line before, from 1");
     }
@@ -212,7 +236,8 @@ record::LogbookCopy read_logbook_json(std::string_view text) {
   if (schema < 0 || schema > std::numeric_limits<int>::max()) {
     whole["schema"].refuse("the version of a logbook's schema");
   }
-  return {static_cast<int>(schema), lines_at(whole["lines"])};
+  return {static_cast<int>(schema),
+          lines_at(whole["lines"], schema >= record::kFirstSchemaWithHashes)};
 }
 
 }  // namespace exchange

@@ -11,6 +11,7 @@
 #include <unordered_map>
 
 #include "failure/failure.h"
+#include "logbook/hash_chain.h"
 #include "logbook/logbook_error.h"
 #include "logbook/rows/content_tables.h"
 #include "logbook/schema.h"
@@ -51,9 +52,22 @@ std::vector<record::StoredLine> read_lines(SQLite::Database& database) {
                      text(5),
                      text(6),
                      row.getColumn(7).getInt() != 0,
-                     {}});
+                     {},
+                     std::nullopt});
   }
   return lines;
+}
+
+void add_hashes(SQLite::Database& database,
+                const std::unordered_map<std::string, record::StoredLine*>& line_of) {
+  SQLite::Statement row(database, R"(
+      SELECT entry_id, device_before, file_before, given_later, hash FROM line_hash)");
+  while (row.executeStep()) {
+    const auto line = line_of.find(row.getColumn(0).getString());
+    if (line == line_of.end()) continue;
+    line->second->hash = {row.getColumn(1).getString(), row.getColumn(2).getString(),
+                          row.getColumn(3).getString(), row.getColumn(4).getString()};
+  }
 }
 
 void add_rows(SQLite::Database& database, const ContentTable& table,
@@ -212,6 +226,7 @@ record::LogbookCopy read_copy(SQLite::Database& database) {
   std::unordered_map<std::string, record::StoredLine*> line_of;
   for (auto& line : copy.lines) line_of.emplace(line.id, &line);
   for (const auto& table : content_tables(database)) add_rows(database, table, line_of);
+  if (copy.schema >= record::kFirstSchemaWithHashes) add_hashes(database, line_of);
   return copy;
 }
 
@@ -221,6 +236,7 @@ void insert_copy(SQLite::Database& database, const record::LogbookCopy& copy,
   database.exec("PRAGMA defer_foreign_keys = ON");
   const auto inserters = inserters_for(database);
   const auto kinds = known_kinds(database);
+  HashChain chain(database);
   SQLite::Statement entry(database, R"(
       INSERT INTO entry (line, id, kind, by_whom, done_at, entered_at, device)
       VALUES (:line, :id, :kind, :by, :done_at, :entered_at, :device))");
@@ -231,6 +247,7 @@ void insert_copy(SQLite::Database& database, const record::LogbookCopy& copy,
       throw InputError(fmt::format("{}/kind: {} is none of {}", place, quantity::quoted(line.kind),
                                    fmt::join(kinds, ", ")));
     }
+    if (line.hash) chain.open(line.id);
     entry.bind(":line", line.line);
     entry.bind(":id", line.id);
     entry.bind(":kind", line.kind);
@@ -240,6 +257,10 @@ void insert_copy(SQLite::Database& database, const record::LogbookCopy& copy,
     entry.bind(":device", line.device);
     insert_at(entry, place);
     insert_stored_rows(line, place, inserters);
+    if (line.hash) {
+      chain.close_as(line.id, {line.hash->device_before, line.hash->file_before, line.hash->later},
+                     line.hash->hash);
+    }
     line_written();
   }
 }

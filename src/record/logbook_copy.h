@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <utility>
 #include <variant>
@@ -23,6 +24,17 @@ struct StoredTable {
   std::vector<StoredRow> rows;
 };
 
+// The first version of the schema whose lines have hashes.
+inline constexpr int kFirstSchemaWithHashes = 13;
+
+// What binds a line to those before it, as it is stored; see logbook/hash_chain.h.
+struct StoredHash {
+  std::string device_before;
+  std::string file_before;
+  std::string later;
+  std::string hash;
+};
+
 struct StoredLine {
   std::int64_t line = 0;
   std::string id;
@@ -33,6 +45,7 @@ struct StoredLine {
   std::string device;
   bool struck = false;
   std::vector<StoredTable> tables;  // by name
+  std::optional<StoredHash> hash;   // there where, and only where, the schema has hashes
 };
 
 struct LogbookCopy {
