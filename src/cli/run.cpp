@@ -41,6 +41,7 @@
 #include "cli/stripe.h"
 #include "cli/tighten.h"
 #include "cli/usage.h"
+#include "cli/verify.h"
 #include "cli/wrench.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
@@ -109,6 +110,7 @@ const std::vector<Part>& parts() {
        {{"search", declare_search},
         {"history", declare_history},
         {"strike", declare_strike},
+        {"verify", declare_verify},
         {"export", declare_export},
         {"import", declare_import}}},
       {"On paper",

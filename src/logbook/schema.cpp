@@ -59,4 +59,13 @@ void apply_steps(SQLite::Database& database, const std::vector<SchemaStep>& step
   }
 }
 
+void make_tables(SQLite::Database& database, int version) {
+  if (version < schema_steps().back().version) {
+    return apply_steps(database, steps_up_to(version));
+  }
+  SQLite::Transaction whole(database, SQLite::TransactionBehavior::IMMEDIATE);
+  database.exec(std::string(current_schema()));
+  whole.commit();
+}
+
 }  // namespace logbook

@@ -55,6 +55,9 @@ class Session {
   [[nodiscard]] logbook::Logbook open_to_read() const;
   [[nodiscard]] logbook::Logbook open_to_write() const;
 
+  // The same as the path alone, for what opens it otherwise.
+  [[nodiscard]] std::string logbook_path() const;
+
   // The file named for a logbook that is not there yet: --log, else BOLTWITNESS_LOG. UsageError
   // where neither names one.
   [[nodiscard]] std::string new_logbook_path() const;
@@ -99,8 +102,6 @@ class Session {
   [[nodiscard]] record::Day day() const;
 
  private:
-  [[nodiscard]] std::string logbook_path() const;
-
   Context& context_;
   const GlobalOptions& options_;
 };
