@@ -10,6 +10,7 @@
 
 #include "cli/adapter.h"
 #include "cli/audit.h"
+#include "cli/backup.h"
 #include "cli/bench.h"
 #include "cli/bolt.h"
 #include "cli/compare.h"
@@ -111,6 +112,7 @@ const std::vector<Part>& parts() {
         {"history", declare_history},
         {"strike", declare_strike},
         {"verify", declare_verify},
+        {"backup", declare_backup},
         {"export", declare_export},
         {"import", declare_import}}},
       {"On paper",
