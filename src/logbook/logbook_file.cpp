@@ -12,6 +12,7 @@
 
 #include "logbook/draft_file.h"
 #include "logbook/foreign_schema.h"
+#include "logbook/guarded.h"
 #include "logbook/logbook_error.h"
 #include "logbook/schema.h"
 
@@ -177,7 +178,7 @@ std::unique_ptr<SQLite::Database> open_to_read(const std::string& path) {
   // tidies its log files away when it closes, so that the one file is again all there is to copy.
   const bool may_write = ::access(path.c_str(), W_OK) == 0;
   auto database = open(path, may_write ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY, true);
-  database->exec("PRAGMA query_only = ON");
+  guarded(path, [&] { database->exec("PRAGMA query_only = ON"); });
   return database;
 }
 
@@ -212,8 +213,11 @@ std::unique_ptr<SQLite::Database> open_unchanged(const std::string& path) {
 
 std::unique_ptr<SQLite::Database> open_to_write(const std::string& path) {
   auto database = open(path, SQLite::OPEN_READWRITE, false);
-  set_for_writing(*database);
-  return database;
+  return guarded(path, [&] {
+    check_whole_schema(*database, path);
+    set_for_writing(*database);
+    return std::move(database);
+  });
 }
 
 void create_file(const std::string& path, const std::function<void(SQLite::Database&)>& fill,

@@ -136,6 +136,34 @@ TEST_CASE("an old logbook has no hashes until it is written to", "[cli]") {
                  ContainsSubstring("what was changed before then does not show"));
 }
 
+TEST_CASE("nothing is written to a logbook whose schema somebody changed", "[cli]") {
+  for (const std::string change :
+       {"DROP TRIGGER entry_hashed", "DROP VIEW settled", "DROP INDEX fluid_by_name",
+        "ALTER TABLE fluid ADD COLUMN more TEXT",
+        "DROP TRIGGER entry_kind_never_removed; DELETE FROM entry_kind; CREATE TRIGGER "
+        "entry_kind_never_removed BEFORE DELETE ON entry_kind BEGIN\n"
+        "  SELECT RAISE(ABORT, 'the kinds of lines are those of the program');\nEND",
+        "CREATE TRIGGER halve AFTER INSERT ON entry BEGIN SELECT 1; END"}) {
+    INFO(change);
+    Job job;
+    job.behind_its_back(change);
+    for (const auto* command :
+         {"out J01/1 --replace 3 --why x", "strike 4 --why x", "fluid oil --drained '1 L'"}) {
+      const auto refused = job.trial.run(command);
+      INFO(command << ": " << refused.err);
+      CHECK(refused.code == 3);
+      CHECK_THAT(refused.said(), ContainsSubstring("go back to a copy"));
+    }
+    SQLite::Database shell(job.path, SQLite::OPEN_READONLY);
+    CHECK(shell.execAndGet("SELECT max(line) FROM entry").getInt() == 4);
+    CHECK(job.trial.run("verify").code == 1);
+  }
+  // A table or an index of somebody's own does no harm.
+  Job job;
+  job.behind_its_back("CREATE TABLE mine (a); CREATE INDEX mine_too ON mine (a)");
+  CHECK(job.trial.run("strike 4 --why x").code == 0);
+}
+
 TEST_CASE("no byte of a logbook changes an answer and is not found", "[cli][slow]") {
   Trial trial;
   run_sample_job(trial);
