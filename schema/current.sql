@@ -222,6 +222,15 @@ CREATE TABLE setting_reading (
   PRIMARY KEY (entry_id, pull)
 ) STRICT, WITHOUT ROWID;
 
+CREATE TABLE signature (
+  line_id    TEXT NOT NULL REFERENCES entry (id),
+  public_key TEXT NOT NULL CHECK (length(public_key) = 64 AND public_key NOT GLOB '*[^0-9a-f]*'),
+  by_whom    TEXT NOT NULL CHECK (length(by_whom) BETWEEN 1 AND 80),
+  signed_at  TEXT NOT NULL CHECK (signed_at GLOB '[0-9][0-9][0-9][0-9]-??-??T??:??:??.???Z'),
+  signature  TEXT NOT NULL CHECK (length(signature) = 128 AND signature NOT GLOB '*[^0-9a-f]*'),
+  PRIMARY KEY (line_id, public_key)
+) STRICT, WITHOUT ROWID;
+
 CREATE TABLE specification (
   entry_id   TEXT NOT NULL PRIMARY KEY REFERENCES entry (id),
   joint_code TEXT NOT NULL COLLATE NOCASE,
@@ -825,6 +834,20 @@ CREATE TRIGGER setting_reading_never_replaced BEFORE INSERT ON setting_reading
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
+CREATE TRIGGER signature_never_changed BEFORE UPDATE ON signature BEGIN
+  SELECT RAISE(ABORT, 'signatures are never changed');
+END;
+
+CREATE TRIGGER signature_never_removed BEFORE DELETE ON signature BEGIN
+  SELECT RAISE(ABORT, 'signatures are never removed');
+END;
+
+CREATE TRIGGER signature_never_replaced BEFORE INSERT ON signature
+  WHEN EXISTS (SELECT 1 FROM signature
+               WHERE line_id = NEW.line_id AND public_key = NEW.public_key) BEGIN
+  SELECT RAISE(ABORT, 'signatures are never replaced');
+END;
+
 CREATE TRIGGER specification_never_changed BEFORE UPDATE ON specification BEGIN
   SELECT RAISE(ABORT, 'lines are never changed; strike the line and enter it again');
 END;
@@ -942,4 +965,4 @@ CREATE TRIGGER wrench_never_replaced BEFORE INSERT ON wrench
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
-PRAGMA user_version = 13;
+PRAGMA user_version = 14;

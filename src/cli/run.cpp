@@ -36,6 +36,7 @@
 #include "cli/settle.h"
 #include "cli/sheet.h"
 #include "cli/show.h"
+#include "cli/sign.h"
 #include "cli/start.h"
 #include "cli/status.h"
 #include "cli/strike.h"
@@ -112,6 +113,7 @@ const std::vector<Part>& parts() {
         {"history", declare_history},
         {"strike", declare_strike},
         {"verify", declare_verify},
+        {"sign", declare_sign},
         {"backup", declare_backup},
         {"export", declare_export},
         {"import", declare_import}}},

@@ -40,6 +40,14 @@ Json json_of(const record::StoredHash& hash) {
           {"hash", hash.hash}};
 }
 
+Json json_of(const record::StoredSignature& signature) {
+  return {{"line_id", signature.line_id},
+          {"public_key", signature.public_key},
+          {"by", signature.by},
+          {"at", signature.at},
+          {"signature", signature.signature}};
+}
+
 Json json_of(const record::StoredLine& line) {
   auto rows = Json::object();
   for (const auto& table : line.tables) {
@@ -206,6 +214,18 @@ std::vector<record::StoredLine> lines_at(const Place& place, bool have_hashes) {
   return lines;
 }
 
+std::vector<record::StoredSignature> signatures_at(const Place& place) {
+  if (!place.value.is_array()) place.refuse("an array of signatures");
+  std::vector<record::StoredSignature> signatures;
+  for (std::size_t i = 0; i < place.value.size(); ++i) {
+    const auto each = place[i];
+    check_members(each, {"line_id", "public_key", "by", "at", "signature"});
+    signatures.push_back({id_at(each["line_id"]), text_at(each["public_key"]), text_at(each["by"]),
+                          time_at(each["at"]), text_at(each["signature"])});
+  }
+  return signatures;
+}
+
 }  // namespace
 
 std::string write_logbook_json(const record::LogbookCopy& copy) {
@@ -218,7 +238,13 @@ std::string write_logbook_json(const record::LogbookCopy& copy) {
   } catch (const Json::type_error&) {
     throw InputError("this logbook holds text that is not UTF-8 and cannot be written as JSON");
   }
-  return text + "\n]}\n";
+  text += "\n]";
+  if (copy.schema >= record::kFirstSchemaWithSignatures) {
+    auto signatures = Json::array();
+    for (const auto& signature : copy.signatures) signatures.push_back(json_of(signature));
+    text += ",\"signatures\":" + signatures.dump();
+  }
+  return text + "}\n";
 }
 
 record::LogbookCopy read_logbook_json(std::string_view text) {
@@ -230,14 +256,27 @@ record::LogbookCopy read_logbook_json(std::string_view text) {
         quantity::quoted(quantity::trimmed(text)), kFormat));
   }
   const Place whole{document, ""};
-  check_members(whole, {"format", "schema", "lines"});
+  if (document.contains("signatures")) {
+    check_members(whole, {"format", "schema", "lines", "signatures"});
+  } else {
+    check_members(whole, {"format", "schema", "lines"});
+  }
   if (text_at(whole["format"]) != kFormat) whole["format"].refuse(fmt::format("\"{}\"", kFormat));
   const auto schema = whole_number_at(whole["schema"]);
   if (schema < 0 || schema > std::numeric_limits<int>::max()) {
     whole["schema"].refuse("the version of a logbook's schema");
   }
-  return {static_cast<int>(schema),
-          lines_at(whole["lines"], schema >= record::kFirstSchemaWithHashes)};
+  const bool may_be_signed = schema >= record::kFirstSchemaWithSignatures;
+  if (may_be_signed != document.contains("signatures")) {
+    throw InputError(
+        fmt::format("a copy of schema {} {} \"signatures\"; take it once more from "
+                    "its logbook",
+                    schema, may_be_signed ? "has" : "has no"));
+  }
+  record::LogbookCopy copy{static_cast<int>(schema),
+                           lines_at(whole["lines"], schema >= record::kFirstSchemaWithHashes)};
+  if (may_be_signed) copy.signatures = signatures_at(whole["signatures"]);
+  return copy;
 }
 
 }  // namespace exchange

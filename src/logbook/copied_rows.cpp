@@ -97,6 +97,18 @@ void add_rows(SQLite::Database& database, const ContentTable& table,
   }
 }
 
+std::vector<record::StoredSignature> read_signatures(SQLite::Database& database) {
+  SQLite::Statement row(database, R"(
+      SELECT line_id, public_key, by_whom, signed_at, signature FROM signature
+      ORDER BY line_id, public_key)");
+  const auto text = [&](int column) { return row.getColumn(column).getString(); };
+  std::vector<record::StoredSignature> signatures;
+  while (row.executeStep()) {
+    signatures.push_back({text(0), text(1), text(2), text(3), text(4)});
+  }
+  return signatures;
+}
+
 bool fits(const ColumnValue& value, const std::string& type) {
   if (std::holds_alternative<std::monostate>(value)) return true;
   if (std::holds_alternative<std::string>(value)) return type == "TEXT";
@@ -219,6 +231,34 @@ void insert_stored_rows(const record::StoredLine& line, const std::string& place
   }
 }
 
+void insert_signatures(SQLite::Database& database,
+                       const std::vector<record::StoredSignature>& signatures) {
+  if (signatures.empty()) return;
+  SQLite::Statement row(database, R"(
+      INSERT INTO signature (line_id, public_key, by_whom, signed_at, signature)
+      VALUES (?, ?, ?, ?, ?))");
+  for (std::size_t i = 0; i < signatures.size(); ++i) {
+    const auto& each = signatures[i];
+    row.bind(1, each.line_id);
+    row.bind(2, each.public_key);
+    row.bind(3, each.by);
+    row.bind(4, each.at);
+    row.bind(5, each.signature);
+    insert_at(row, fmt::format("/signatures/{}", i));
+  }
+}
+
+void close_line(HashChain& chain, const record::StoredLine& line, const std::string& place) {
+  const auto& hash = *line.hash;
+  try {
+    chain.close_as(line.id, {hash.device_before, hash.file_before, hash.later}, hash.hash);
+  } catch (const SQLite::Exception& error) {
+    if (error.getErrorCode() != SQLITE_CONSTRAINT) throw;
+    throw InputError(fmt::format("{}/chain/hash: {} is no hash; expected 64 hexadecimal digits",
+                                 place, quantity::quoted(hash.hash)));
+  }
+}
+
 }  // namespace
 
 record::LogbookCopy read_copy(SQLite::Database& database) {
@@ -227,6 +267,9 @@ record::LogbookCopy read_copy(SQLite::Database& database) {
   for (auto& line : copy.lines) line_of.emplace(line.id, &line);
   for (const auto& table : content_tables(database)) add_rows(database, table, line_of);
   if (copy.schema >= record::kFirstSchemaWithHashes) add_hashes(database, line_of);
+  if (copy.schema >= record::kFirstSchemaWithSignatures) {
+    copy.signatures = read_signatures(database);
+  }
   return copy;
 }
 
@@ -257,12 +300,10 @@ void insert_copy(SQLite::Database& database, const record::LogbookCopy& copy,
     entry.bind(":device", line.device);
     insert_at(entry, place);
     insert_stored_rows(line, place, inserters);
-    if (line.hash) {
-      chain.close_as(line.id, {line.hash->device_before, line.hash->file_before, line.hash->later},
-                     line.hash->hash);
-    }
+    if (line.hash) close_line(chain, line, place);
     line_written();
   }
+  insert_signatures(database, copy.signatures);
 }
 
 }  // namespace logbook

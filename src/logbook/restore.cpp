@@ -14,6 +14,7 @@
 #include "logbook/logbook_error.h"
 #include "logbook/logbook_file.h"
 #include "logbook/schema.h"
+#include "logbook/signature.h"
 
 namespace logbook {
 namespace {
@@ -115,6 +116,17 @@ void check_hashes(SQLite::Database& database, const record::LogbookCopy& copy) {
       at - copy.lines.begin(), first.line));
 }
 
+void check_given_signatures(SQLite::Database& database, const record::LogbookCopy& copy) {
+  if (copy.schema < record::kFirstSchemaWithSignatures) return;
+  for (const auto& signature : check_signatures(database)) {
+    if (signature.fits) continue;
+    throw InputError(fmt::format(
+        "/signatures: the one of {} at line {} does not fit; the copy was changed after it was "
+        "written; take it once more from its logbook",
+        signature.by, signature.line));
+  }
+}
+
 void make(const std::string& path, const record::LogbookCopy& copy,
           const std::function<void()>& line_written, bool only_check) {
   check_schema(copy.schema);
@@ -125,6 +137,7 @@ void make(const std::string& path, const record::LogbookCopy& copy,
     transaction.commit();
     check_readable_at(database.getFilename(), copy);
     check_hashes(database, copy);
+    check_given_signatures(database, copy);
     if (only_check) throw OnlyChecked();
   };
   create_file(path, fill, copy.schema);

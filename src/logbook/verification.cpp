@@ -10,6 +10,7 @@
 #include "logbook/logbook_error.h"
 #include "logbook/logbook_file.h"
 #include "logbook/schema.h"
+#include "logbook/signature.h"
 #include "record/logbook_copy.h"
 
 namespace logbook {
@@ -119,6 +120,9 @@ record::Verification verify_open(SQLite::Database& database, const std::string& 
     found.kinds = kind_misfits(database, ours);
     found.orphans = orphans_in(database);
     if (found.schema >= record::kFirstSchemaWithHashes) found.chain = check_chain(database, sought);
+    if (found.schema >= record::kFirstSchemaWithSignatures) {
+      found.signatures = check_signatures(database);
+    }
   } catch (const SQLite::Exception& error) {
     if (found.unsound.empty()) found.unsound.emplace_back(error.what());
   }

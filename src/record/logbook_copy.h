@@ -27,6 +27,9 @@ struct StoredTable {
 // The first version of the schema whose lines have hashes.
 inline constexpr int kFirstSchemaWithHashes = 13;
 
+// And the first that holds signatures.
+inline constexpr int kFirstSchemaWithSignatures = 14;
+
 // What binds a line to those before it, as it is stored; see logbook/hash_chain.h.
 struct StoredHash {
   std::string device_before;
@@ -48,9 +51,18 @@ struct StoredLine {
   std::optional<StoredHash> hash;   // there where, and only where, the schema has hashes
 };
 
+struct StoredSignature {
+  std::string line_id;
+  std::string public_key;
+  std::string by;
+  std::string at;
+  std::string signature;
+};
+
 struct LogbookCopy {
-  int schema = 0;                 // version of the schema that the rows fit
-  std::vector<StoredLine> lines;  // in the order of their numbers
+  int schema = 0;                                // version of the schema that the rows fit
+  std::vector<StoredLine> lines;                 // in the order of their numbers
+  std::vector<StoredSignature> signatures = {};  // by line id and key
 };
 
 }  // namespace record

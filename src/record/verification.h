@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -41,6 +42,16 @@ struct ChainCheck {
   std::optional<Hashed> sought;  // the line whose hash was looked for
 };
 
+// A signature that somebody gave, held against the log as it is.
+struct SignatureCheck {
+  std::int64_t line = 0;  // up to which; 0 where that line is not there
+  std::string by;
+  std::string at;           // as write_utc writes it
+  std::string public_key;   // as 64 hexadecimal digits
+  std::string fingerprint;  // its SHA-256, by which people tell it
+  bool fits = false;        // the holder of the key signed this line as it is
+};
+
 // A table, index, view or trigger that is not as this version of the schema has it.
 struct SchemaMisfit {
   enum class How { Missing, Altered, Added };
@@ -49,7 +60,8 @@ struct SchemaMisfit {
   std::string name;
 };
 
-// It fits where all the lists are empty and the chain has no misfit.
+// It fits where the lists of what does not are empty, the chain has no misfit and every signature
+// fits.
 struct Verification {
   int schema = 0;
   std::vector<SchemaMisfit> objects;
@@ -59,10 +71,12 @@ struct Verification {
   // Nothing where the lines have no hashes yet (an earlier schema), or could not be read for what
   // the lists above say.
   std::optional<ChainCheck> chain;
+  std::vector<SignatureCheck> signatures;  // by rising line
 
   [[nodiscard]] bool fits() const {
     return objects.empty() && kinds.empty() && unsound.empty() && orphans.empty() &&
-           chain.has_value() && chain->misfits.empty();
+           chain.has_value() && chain->misfits.empty() &&
+           std::ranges::all_of(signatures, &SignatureCheck::fits);
   }
 };
 

@@ -96,6 +96,14 @@ std::vector<std::string> sentences(const record::Verification& found) {
       all.push_back(fmt::format("{} more of this kind", found.chain->others));
     }
   }
+  for (const auto& signature : found.signatures) {
+    if (signature.fits) continue;
+    all.push_back(fmt::format(
+        "the signature of {} {} does not fit: it was changed, or was given to another log",
+        signature.by,
+        signature.line == 0 ? std::string("belongs to no line and")
+                            : fmt::format("at line {}", signature.line)));
+  }
   for (const auto& misfit : found.objects) all.push_back(in_words(misfit));
   for (const auto& kind : found.kinds) {
     all.push_back(fmt::format("the table of kinds was altered: {}", kind));
@@ -123,6 +131,18 @@ std::string given_later(const ChainCheck& chain) {
       "not show.",
       chain.later == 1 ? "Line 1 was" : fmt::format("Lines 1 to {} were", chain.later),
       record::write_local(record::read_utc(chain.given_later)));
+}
+
+std::string in_words(const record::SignatureCheck& signature, const ChainCheck& chain) {
+  auto text = fmt::format("Signed up to line {} by {} on {}, key {}", signature.line, signature.by,
+                          record::write_local(record::read_utc(signature.at)),
+                          words::short_hash(signature.fingerprint));
+  // Numbers that do not fit tell nothing of how many there are.
+  if (chain.misfits.empty() && chain.last.line > signature.line) {
+    const auto after = static_cast<std::size_t>(chain.last.line - signature.line);
+    text += fmt::format("; {} came after", words::counted(after, "line"));
+  }
+  return text + '.';
 }
 
 std::string contained_or_not(const ChainCheck& chain, const std::string& against) {
@@ -172,6 +192,9 @@ std::string verification_text(const record::Verification& found, const std::stri
   if (found.chain) {
     if (misfits.empty()) text += paragraph(where_it_ends(*found.chain));
     if (found.chain->later > 0) text += paragraph(given_later(*found.chain));
+    for (const auto& signature : found.signatures) {
+      if (signature.fits) text += paragraph(in_words(signature, *found.chain));
+    }
     if (!against.empty()) text += paragraph(contained_or_not(*found.chain, against));
   }
   if (!misfits.empty()) text += '\n' + paragraph(kWhatToDo);
@@ -185,6 +208,7 @@ std::string verification_json(const record::Verification& found, const std::stri
                                  {"last", nullptr},
                                  {"hashed_later", nullptr},
                                  {"against", nullptr},
+                                 {"signatures", nlohmann::ordered_json::array()},
                                  {"misfits", nlohmann::ordered_json::array()},
                                  {"says", sentences(found)}};
   if (!found.chain) return json_text(json);
@@ -196,6 +220,14 @@ std::string verification_json(const record::Verification& found, const std::stri
     json["against"] = {
         {"hash", against}, {"contained", chain.sought.has_value()}, {"line", nullptr}};
     if (chain.sought) json["against"]["line"] = chain.sought->line;
+  }
+  for (const auto& signature : found.signatures) {
+    json["signatures"].push_back({{"line", signature.line},
+                                  {"by", signature.by},
+                                  {"at", signature.at},
+                                  {"public_key", signature.public_key},
+                                  {"key_fingerprint", signature.fingerprint},
+                                  {"fits", signature.fits}});
   }
   for (const auto& misfit : chain.misfits) {
     nlohmann::ordered_json each = {

@@ -74,6 +74,10 @@ class Session {
   // where nobody is named.
   [[nodiscard]] logbook::Writer writer() const;
 
+  // Where programs keep what is a person's own (XDG base directories): XDG_DATA_HOME, else
+  // .local/share in the home folder.
+  [[nodiscard]] std::string data_folder() const;
+
   // When it is done: --at, else now.
   [[nodiscard]] record::Moment done_at() const;
 
