@@ -137,6 +137,15 @@ CREATE TABLE joint_recheck (
   PRIMARY KEY (entry_id, due)
 ) STRICT, WITHOUT ROWID;
 
+CREATE TABLE line_hash (
+  entry_id      TEXT NOT NULL PRIMARY KEY REFERENCES entry (id) DEFERRABLE INITIALLY DEFERRED,
+  device_before TEXT NOT NULL,  -- hash of the line before by the same device; '' for its first
+  file_before   TEXT NOT NULL,  -- hash of the line before in the file; '' for the first
+  given_later   TEXT NOT NULL,  -- when, where the line was not hashed as it was written; else ''
+  hash          TEXT NOT NULL
+                CHECK (hash = '' OR (length(hash) = 64 AND hash NOT GLOB '*[^0-9a-f]*'))
+) STRICT, WITHOUT ROWID;
+
 CREATE TABLE logbook_start (
   entry_id          TEXT NOT NULL PRIMARY KEY REFERENCES entry (id),
   machine           TEXT NOT NULL CHECK (length(machine) > 0),
@@ -211,6 +220,15 @@ CREATE TABLE setting_reading (
   mark           TEXT NOT NULL CHECK (mark IN ('short', 'on', 'past', 'no-move')),
   offset_degrees REAL,                                 -- above zero: short of the line
   PRIMARY KEY (entry_id, pull)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE signature (
+  line_id    TEXT NOT NULL REFERENCES entry (id),
+  public_key TEXT NOT NULL CHECK (length(public_key) = 64 AND public_key NOT GLOB '*[^0-9a-f]*'),
+  by_whom    TEXT NOT NULL CHECK (length(by_whom) BETWEEN 1 AND 80),
+  signed_at  TEXT NOT NULL CHECK (signed_at GLOB '[0-9][0-9][0-9][0-9]-??-??T??:??:??.???Z'),
+  signature  TEXT NOT NULL CHECK (length(signature) = 128 AND signature NOT GLOB '*[^0-9a-f]*'),
+  PRIMARY KEY (line_id, public_key)
 ) STRICT, WITHOUT ROWID;
 
 CREATE TABLE specification (
@@ -443,7 +461,7 @@ END;
 
 CREATE TRIGGER disposition_done_never_replaced BEFORE INSERT ON disposition_done
   WHEN EXISTS (SELECT 1 FROM disposition_done WHERE entry_id = NEW.entry_id)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -457,7 +475,7 @@ END;
 
 CREATE TRIGGER disposition_never_replaced BEFORE INSERT ON disposition
   WHEN EXISTS (SELECT 1 FROM disposition WHERE entry_id = NEW.entry_id)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -472,8 +490,36 @@ END;
 CREATE TRIGGER disposition_part_never_replaced BEFORE INSERT ON disposition_part
   WHEN EXISTS (SELECT 1 FROM disposition_part
                WHERE entry_id = NEW.entry_id AND deviation = NEW.deviation)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
+END;
+
+CREATE TRIGGER entry_hashed BEFORE INSERT ON entry
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.id) IS NOT '' BEGIN
+  SELECT RAISE(ABORT, 'lines are written by boltwitness with their hashes, never otherwise');
+END;
+
+CREATE TRIGGER entry_in_line BEFORE INSERT ON entry
+  WHEN NEW.line IS NOT (SELECT coalesce(max(line), 0) + 1 FROM entry) BEGIN
+  SELECT RAISE(ABORT, 'lines are numbered one after the other, never otherwise');
+END;
+
+CREATE TRIGGER entry_in_time BEFORE INSERT ON entry
+  WHEN NEW.id <= (SELECT max(id) FROM entry) OR NEW.id >= 'e677d21f' BEGIN
+  SELECT RAISE(ABORT, 'ids rise from line to line, of years before 10000, never otherwise');
+END;
+
+CREATE TRIGGER entry_kind_never_changed BEFORE UPDATE ON entry_kind BEGIN
+  SELECT RAISE(ABORT, 'the kinds of lines are those of the program');
+END;
+
+CREATE TRIGGER entry_kind_never_removed BEFORE DELETE ON entry_kind BEGIN
+  SELECT RAISE(ABORT, 'the kinds of lines are those of the program');
+END;
+
+CREATE TRIGGER entry_kind_never_replaced BEFORE INSERT ON entry_kind
+  WHEN EXISTS (SELECT 1 FROM entry_kind WHERE kind = NEW.kind) BEGIN
+  SELECT RAISE(ABORT, 'the kinds of lines are those of the program');
 END;
 
 CREATE TRIGGER entry_never_changed BEFORE UPDATE ON entry BEGIN
@@ -489,6 +535,11 @@ CREATE TRIGGER entry_never_replaced BEFORE INSERT ON entry
   SELECT RAISE(ABORT, 'lines are never replaced; strike the line and enter it again');
 END;
 
+CREATE TRIGGER entry_start_first BEFORE INSERT ON entry
+  WHEN (NEW.kind = 'start') IS NOT (NOT EXISTS (SELECT 1 FROM entry)) BEGIN
+  SELECT RAISE(ABORT, 'the start is the first line of a logbook and never a later one');
+END;
+
 CREATE TRIGGER finding_never_changed BEFORE UPDATE ON finding BEGIN
   SELECT RAISE(ABORT, 'lines are never changed; strike the line and enter it again');
 END;
@@ -499,7 +550,7 @@ END;
 
 CREATE TRIGGER finding_never_replaced BEFORE INSERT ON finding
   WHEN EXISTS (SELECT 1 FROM finding WHERE entry_id = NEW.entry_id)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -513,7 +564,7 @@ END;
 
 CREATE TRIGGER fluid_never_replaced BEFORE INSERT ON fluid
   WHEN EXISTS (SELECT 1 FROM fluid WHERE entry_id = NEW.entry_id)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -527,7 +578,7 @@ END;
 
 CREATE TRIGGER hold_point_joint_never_replaced BEFORE INSERT ON hold_point_joint
   WHEN EXISTS (SELECT 1 FROM hold_point_joint WHERE entry_id = NEW.entry_id AND joint_code = NEW.joint_code)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -541,7 +592,7 @@ END;
 
 CREATE TRIGGER hold_point_never_replaced BEFORE INSERT ON hold_point
   WHEN EXISTS (SELECT 1 FROM hold_point WHERE entry_id = NEW.entry_id)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -555,7 +606,7 @@ END;
 
 CREATE TRIGGER hold_point_step_never_replaced BEFORE INSERT ON hold_point_step
   WHEN EXISTS (SELECT 1 FROM hold_point_step WHERE entry_id = NEW.entry_id)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -569,7 +620,7 @@ END;
 
 CREATE TRIGGER item_never_replaced BEFORE INSERT ON item
   WHEN EXISTS (SELECT 1 FROM item WHERE entry_id = NEW.entry_id)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -583,7 +634,7 @@ END;
 
 CREATE TRIGGER item_return_never_replaced BEFORE INSERT ON item_return
   WHEN EXISTS (SELECT 1 FROM item_return WHERE entry_id = NEW.entry_id)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -597,7 +648,7 @@ END;
 
 CREATE TRIGGER joint_after_never_replaced BEFORE INSERT ON joint_after
   WHEN EXISTS (SELECT 1 FROM joint_after WHERE entry_id = NEW.entry_id AND after_code = NEW.after_code)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -611,7 +662,7 @@ END;
 
 CREATE TRIGGER joint_covers_never_replaced BEFORE INSERT ON joint_covers
   WHEN EXISTS (SELECT 1 FROM joint_covers WHERE entry_id = NEW.entry_id AND covered_code = NEW.covered_code)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -625,7 +676,7 @@ END;
 
 CREATE TRIGGER joint_never_replaced BEFORE INSERT ON joint
   WHEN EXISTS (SELECT 1 FROM joint WHERE entry_id = NEW.entry_id)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -639,8 +690,22 @@ END;
 
 CREATE TRIGGER joint_recheck_never_replaced BEFORE INSERT ON joint_recheck
   WHEN EXISTS (SELECT 1 FROM joint_recheck WHERE entry_id = NEW.entry_id AND due = NEW.due)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
+END;
+
+CREATE TRIGGER line_hash_never_changed BEFORE UPDATE ON line_hash
+  WHEN OLD.hash <> '' OR NEW.hash = '' OR NEW.entry_id IS NOT OLD.entry_id BEGIN
+  SELECT RAISE(ABORT, 'lines are never changed; strike the line and enter it again');
+END;
+
+CREATE TRIGGER line_hash_never_removed BEFORE DELETE ON line_hash BEGIN
+  SELECT RAISE(ABORT, 'lines are never removed; strike the line instead');
+END;
+
+CREATE TRIGGER line_hash_never_replaced BEFORE INSERT ON line_hash
+  WHEN EXISTS (SELECT 1 FROM line_hash WHERE entry_id = NEW.entry_id) OR NEW.hash <> '' BEGIN
+  SELECT RAISE(ABORT, 'the hash of a line is filled in when the line is complete and never after');
 END;
 
 CREATE TRIGGER logbook_start_never_changed BEFORE UPDATE ON logbook_start BEGIN
@@ -653,7 +718,7 @@ END;
 
 CREATE TRIGGER logbook_start_never_replaced BEFORE INSERT ON logbook_start
   WHEN EXISTS (SELECT 1 FROM logbook_start WHERE entry_id = NEW.entry_id)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -667,7 +732,7 @@ END;
 
 CREATE TRIGGER pull_never_replaced BEFORE INSERT ON pull
   WHEN EXISTS (SELECT 1 FROM pull WHERE entry_id = NEW.entry_id)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -681,7 +746,7 @@ END;
 
 CREATE TRIGGER recheck_never_replaced BEFORE INSERT ON recheck
   WHEN EXISTS (SELECT 1 FROM recheck WHERE entry_id = NEW.entry_id)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -695,7 +760,7 @@ END;
 
 CREATE TRIGGER recheck_position_never_replaced BEFORE INSERT ON recheck_position
   WHEN EXISTS (SELECT 1 FROM recheck_position WHERE entry_id = NEW.entry_id AND position = NEW.position)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -709,7 +774,7 @@ END;
 
 CREATE TRIGGER removal_never_replaced BEFORE INSERT ON removal
   WHEN EXISTS (SELECT 1 FROM removal WHERE entry_id = NEW.entry_id)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -723,7 +788,7 @@ END;
 
 CREATE TRIGGER removal_position_never_replaced BEFORE INSERT ON removal_position
   WHEN EXISTS (SELECT 1 FROM removal_position WHERE entry_id = NEW.entry_id AND position = NEW.position)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -737,7 +802,7 @@ END;
 
 CREATE TRIGGER renewal_never_replaced BEFORE INSERT ON renewal
   WHEN EXISTS (SELECT 1 FROM renewal WHERE entry_id = NEW.entry_id)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -751,7 +816,7 @@ END;
 
 CREATE TRIGGER renewal_position_never_replaced BEFORE INSERT ON renewal_position
   WHEN EXISTS (SELECT 1 FROM renewal_position WHERE entry_id = NEW.entry_id AND position = NEW.position)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -765,8 +830,22 @@ END;
 
 CREATE TRIGGER setting_reading_never_replaced BEFORE INSERT ON setting_reading
   WHEN EXISTS (SELECT 1 FROM setting_reading WHERE entry_id = NEW.entry_id AND pull = NEW.pull)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
+END;
+
+CREATE TRIGGER signature_never_changed BEFORE UPDATE ON signature BEGIN
+  SELECT RAISE(ABORT, 'signatures are never changed');
+END;
+
+CREATE TRIGGER signature_never_removed BEFORE DELETE ON signature BEGIN
+  SELECT RAISE(ABORT, 'signatures are never removed');
+END;
+
+CREATE TRIGGER signature_never_replaced BEFORE INSERT ON signature
+  WHEN EXISTS (SELECT 1 FROM signature
+               WHERE line_id = NEW.line_id AND public_key = NEW.public_key) BEGIN
+  SELECT RAISE(ABORT, 'signatures are never replaced');
 END;
 
 CREATE TRIGGER specification_never_changed BEFORE UPDATE ON specification BEGIN
@@ -779,7 +858,7 @@ END;
 
 CREATE TRIGGER specification_never_replaced BEFORE INSERT ON specification
   WHEN EXISTS (SELECT 1 FROM specification WHERE entry_id = NEW.entry_id)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -793,7 +872,7 @@ END;
 
 CREATE TRIGGER specification_position_never_replaced BEFORE INSERT ON specification_position
   WHEN EXISTS (SELECT 1 FROM specification_position WHERE entry_id = NEW.entry_id AND position = NEW.position)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -807,7 +886,7 @@ END;
 
 CREATE TRIGGER strike_never_replaced BEFORE INSERT ON strike
   WHEN EXISTS (SELECT 1 FROM strike WHERE entry_id = NEW.entry_id)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -826,7 +905,7 @@ END;
 
 CREATE TRIGGER stripe_never_replaced BEFORE INSERT ON stripe
   WHEN EXISTS (SELECT 1 FROM stripe WHERE entry_id = NEW.entry_id)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -840,7 +919,7 @@ END;
 
 CREATE TRIGGER stripe_position_never_replaced BEFORE INSERT ON stripe_position
   WHEN EXISTS (SELECT 1 FROM stripe_position WHERE entry_id = NEW.entry_id AND position = NEW.position)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -854,7 +933,7 @@ END;
 
 CREATE TRIGGER tightening_never_replaced BEFORE INSERT ON tightening
   WHEN EXISTS (SELECT 1 FROM tightening WHERE entry_id = NEW.entry_id)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -868,7 +947,7 @@ END;
 
 CREATE TRIGGER tightening_position_never_replaced BEFORE INSERT ON tightening_position
   WHEN EXISTS (SELECT 1 FROM tightening_position WHERE entry_id = NEW.entry_id AND position = NEW.position)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -882,8 +961,8 @@ END;
 
 CREATE TRIGGER wrench_never_replaced BEFORE INSERT ON wrench
   WHEN EXISTS (SELECT 1 FROM wrench WHERE entry_id = NEW.entry_id)
-    OR NEW.entry_id IS NOT (SELECT id FROM entry ORDER BY line DESC LIMIT 1) BEGIN
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
-PRAGMA user_version = 12;
+PRAGMA user_version = 14;

@@ -10,6 +10,7 @@
 
 #include "cli/adapter.h"
 #include "cli/audit.h"
+#include "cli/backup.h"
 #include "cli/bench.h"
 #include "cli/bolt.h"
 #include "cli/compare.h"
@@ -35,12 +36,14 @@
 #include "cli/settle.h"
 #include "cli/sheet.h"
 #include "cli/show.h"
+#include "cli/sign.h"
 #include "cli/start.h"
 #include "cli/status.h"
 #include "cli/strike.h"
 #include "cli/stripe.h"
 #include "cli/tighten.h"
 #include "cli/usage.h"
+#include "cli/verify.h"
 #include "cli/wrench.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
@@ -109,6 +112,9 @@ const std::vector<Part>& parts() {
        {{"search", declare_search},
         {"history", declare_history},
         {"strike", declare_strike},
+        {"verify", declare_verify},
+        {"sign", declare_sign},
+        {"backup", declare_backup},
         {"export", declare_export},
         {"import", declare_import}}},
       {"On paper",

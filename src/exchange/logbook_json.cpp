@@ -33,6 +33,21 @@ Json json_of(const record::ColumnValue& value) {
       value);
 }
 
+Json json_of(const record::StoredHash& hash) {
+  return {{"device_before", hash.device_before},
+          {"file_before", hash.file_before},
+          {"later", hash.later},
+          {"hash", hash.hash}};
+}
+
+Json json_of(const record::StoredSignature& signature) {
+  return {{"line_id", signature.line_id},
+          {"public_key", signature.public_key},
+          {"by", signature.by},
+          {"at", signature.at},
+          {"signature", signature.signature}};
+}
+
 Json json_of(const record::StoredLine& line) {
   auto rows = Json::object();
   for (const auto& table : line.tables) {
@@ -43,9 +58,11 @@ Json json_of(const record::StoredLine& line) {
       stored.push_back(std::move(columns));
     }
   }
-  return {{"line", line.line},     {"id", line.id},           {"kind", line.kind},
-          {"by", line.by},         {"done_at", line.done_at}, {"entered_at", line.entered_at},
-          {"device", line.device}, {"struck", line.struck},   {"rows", std::move(rows)}};
+  Json whole = {{"line", line.line},     {"id", line.id},           {"kind", line.kind},
+                {"by", line.by},         {"done_at", line.done_at}, {"entered_at", line.entered_at},
+                {"device", line.device}, {"struck", line.struck},   {"rows", std::move(rows)}};
+  if (line.hash) whole["chain"] = json_of(*line.hash);
+  return whole;
 }
 
 // A value in the text and where it stands.
@@ -159,20 +176,35 @@ std::vector<record::StoredTable> tables_at(const Place& place) {
   return tables;
 }
 
-record::StoredLine line_at(const Place& place) {
-  check_members(place,
-                {"line", "id", "kind", "by", "done_at", "entered_at", "device", "struck", "rows"});
-  return {whole_number_at(place["line"]), id_at(place["id"]),        text_at(place["kind"]),
-          text_at(place["by"]),           time_at(place["done_at"]), time_at(place["entered_at"]),
-          id_at(place["device"]),         truth_at(place["struck"]), tables_at(place["rows"])};
+record::StoredHash hash_at(const Place& place) {
+  check_members(place, {"device_before", "file_before", "later", "hash"});
+  return {text_at(place["device_before"]), text_at(place["file_before"]), text_at(place["later"]),
+          text_at(place["hash"])};
 }
 
-std::vector<record::StoredLine> lines_at(const Place& place) {
+record::StoredLine line_at(const Place& place, bool has_hash) {
+  if (has_hash) {
+    check_members(place, {"line", "id", "kind", "by", "done_at", "entered_at", "device", "struck",
+                          "rows", "chain"});
+  } else {
+    check_members(
+        place, {"line", "id", "kind", "by", "done_at", "entered_at", "device", "struck", "rows"});
+  }
+  record::StoredLine line{whole_number_at(place["line"]), id_at(place["id"]),
+                          text_at(place["kind"]),         text_at(place["by"]),
+                          time_at(place["done_at"]),      time_at(place["entered_at"]),
+                          id_at(place["device"]),         truth_at(place["struck"]),
+                          tables_at(place["rows"]),       std::nullopt};
+  if (has_hash) line.hash = hash_at(place["chain"]);
+  return line;
+}
+
+std::vector<record::StoredLine> lines_at(const Place& place, bool have_hashes) {
   if (!place.value.is_array()) place.refuse("an array of lines");
   std::vector<record::StoredLine> lines;
   std::unordered_set<std::string> ids;
   for (std::size_t i = 0; i < place.value.size(); ++i) {
-    auto line = line_at(place[i]);
+    auto line = line_at(place[i], have_hashes);
     if (line.line <= (lines.empty() ? 0 : lines.back().line)) {
       place[i]["line"].refuse("a number above that of the line before, from 1");
     }
@@ -180,6 +212,18 @@ std::vector<record::StoredLine> lines_at(const Place& place) {
     lines.push_back(std::move(line));
   }
   return lines;
+}
+
+std::vector<record::StoredSignature> signatures_at(const Place& place) {
+  if (!place.value.is_array()) place.refuse("an array of signatures");
+  std::vector<record::StoredSignature> signatures;
+  for (std::size_t i = 0; i < place.value.size(); ++i) {
+    const auto each = place[i];
+    check_members(each, {"line_id", "public_key", "by", "at", "signature"});
+    signatures.push_back({id_at(each["line_id"]), text_at(each["public_key"]), text_at(each["by"]),
+                          time_at(each["at"]), text_at(each["signature"])});
+  }
+  return signatures;
 }
 
 }  // namespace
@@ -194,7 +238,13 @@ std::string write_logbook_json(const record::LogbookCopy& copy) {
   } catch (const Json::type_error&) {
     throw InputError("this logbook holds text that is not UTF-8 and cannot be written as JSON");
   }
-  return text + "\n]}\n";
+  text += "\n]";
+  if (copy.schema >= record::kFirstSchemaWithSignatures) {
+    auto signatures = Json::array();
+    for (const auto& signature : copy.signatures) signatures.push_back(json_of(signature));
+    text += ",\"signatures\":" + signatures.dump();
+  }
+  return text + "}\n";
 }
 
 record::LogbookCopy read_logbook_json(std::string_view text) {
@@ -206,13 +256,27 @@ record::LogbookCopy read_logbook_json(std::string_view text) {
         quantity::quoted(quantity::trimmed(text)), kFormat));
   }
   const Place whole{document, ""};
-  check_members(whole, {"format", "schema", "lines"});
+  if (document.contains("signatures")) {
+    check_members(whole, {"format", "schema", "lines", "signatures"});
+  } else {
+    check_members(whole, {"format", "schema", "lines"});
+  }
   if (text_at(whole["format"]) != kFormat) whole["format"].refuse(fmt::format("\"{}\"", kFormat));
   const auto schema = whole_number_at(whole["schema"]);
   if (schema < 0 || schema > std::numeric_limits<int>::max()) {
     whole["schema"].refuse("the version of a logbook's schema");
   }
-  return {static_cast<int>(schema), lines_at(whole["lines"])};
+  const bool may_be_signed = schema >= record::kFirstSchemaWithSignatures;
+  if (may_be_signed != document.contains("signatures")) {
+    throw InputError(
+        fmt::format("a copy of schema {} {} \"signatures\"; take it once more from "
+                    "its logbook",
+                    schema, may_be_signed ? "has" : "has no"));
+  }
+  record::LogbookCopy copy{static_cast<int>(schema),
+                           lines_at(whole["lines"], schema >= record::kFirstSchemaWithHashes)};
+  if (may_be_signed) copy.signatures = signatures_at(whole["signatures"]);
+  return copy;
 }
 
 }  // namespace exchange

@@ -11,6 +11,7 @@
 #include <unordered_map>
 
 #include "failure/failure.h"
+#include "logbook/hash_chain.h"
 #include "logbook/logbook_error.h"
 #include "logbook/rows/content_tables.h"
 #include "logbook/schema.h"
@@ -51,9 +52,22 @@ std::vector<record::StoredLine> read_lines(SQLite::Database& database) {
                      text(5),
                      text(6),
                      row.getColumn(7).getInt() != 0,
-                     {}});
+                     {},
+                     std::nullopt});
   }
   return lines;
+}
+
+void add_hashes(SQLite::Database& database,
+                const std::unordered_map<std::string, record::StoredLine*>& line_of) {
+  SQLite::Statement row(database, R"(
+      SELECT entry_id, device_before, file_before, given_later, hash FROM line_hash)");
+  while (row.executeStep()) {
+    const auto line = line_of.find(row.getColumn(0).getString());
+    if (line == line_of.end()) continue;
+    line->second->hash = {row.getColumn(1).getString(), row.getColumn(2).getString(),
+                          row.getColumn(3).getString(), row.getColumn(4).getString()};
+  }
 }
 
 void add_rows(SQLite::Database& database, const ContentTable& table,
@@ -81,6 +95,18 @@ void add_rows(SQLite::Database& database, const ContentTable& table,
       stored.emplace_back(table.columns[i].name, value_of(row.getColumn(static_cast<int>(i) + 1)));
     }
   }
+}
+
+std::vector<record::StoredSignature> read_signatures(SQLite::Database& database) {
+  SQLite::Statement row(database, R"(
+      SELECT line_id, public_key, by_whom, signed_at, signature FROM signature
+      ORDER BY line_id, public_key)");
+  const auto text = [&](int column) { return row.getColumn(column).getString(); };
+  std::vector<record::StoredSignature> signatures;
+  while (row.executeStep()) {
+    signatures.push_back({text(0), text(1), text(2), text(3), text(4)});
+  }
+  return signatures;
 }
 
 bool fits(const ColumnValue& value, const std::string& type) {
@@ -205,6 +231,34 @@ void insert_stored_rows(const record::StoredLine& line, const std::string& place
   }
 }
 
+void insert_signatures(SQLite::Database& database,
+                       const std::vector<record::StoredSignature>& signatures) {
+  if (signatures.empty()) return;
+  SQLite::Statement row(database, R"(
+      INSERT INTO signature (line_id, public_key, by_whom, signed_at, signature)
+      VALUES (?, ?, ?, ?, ?))");
+  for (std::size_t i = 0; i < signatures.size(); ++i) {
+    const auto& each = signatures[i];
+    row.bind(1, each.line_id);
+    row.bind(2, each.public_key);
+    row.bind(3, each.by);
+    row.bind(4, each.at);
+    row.bind(5, each.signature);
+    insert_at(row, fmt::format("/signatures/{}", i));
+  }
+}
+
+void close_line(HashChain& chain, const record::StoredLine& line, const std::string& place) {
+  const auto& hash = *line.hash;
+  try {
+    chain.close_as(line.id, {hash.device_before, hash.file_before, hash.later}, hash.hash);
+  } catch (const SQLite::Exception& error) {
+    if (error.getErrorCode() != SQLITE_CONSTRAINT) throw;
+    throw InputError(fmt::format("{}/chain/hash: {} is no hash; expected 64 hexadecimal digits",
+                                 place, quantity::quoted(hash.hash)));
+  }
+}
+
 }  // namespace
 
 record::LogbookCopy read_copy(SQLite::Database& database) {
@@ -212,6 +266,10 @@ record::LogbookCopy read_copy(SQLite::Database& database) {
   std::unordered_map<std::string, record::StoredLine*> line_of;
   for (auto& line : copy.lines) line_of.emplace(line.id, &line);
   for (const auto& table : content_tables(database)) add_rows(database, table, line_of);
+  if (copy.schema >= record::kFirstSchemaWithHashes) add_hashes(database, line_of);
+  if (copy.schema >= record::kFirstSchemaWithSignatures) {
+    copy.signatures = read_signatures(database);
+  }
   return copy;
 }
 
@@ -221,6 +279,7 @@ void insert_copy(SQLite::Database& database, const record::LogbookCopy& copy,
   database.exec("PRAGMA defer_foreign_keys = ON");
   const auto inserters = inserters_for(database);
   const auto kinds = known_kinds(database);
+  HashChain chain(database);
   SQLite::Statement entry(database, R"(
       INSERT INTO entry (line, id, kind, by_whom, done_at, entered_at, device)
       VALUES (:line, :id, :kind, :by, :done_at, :entered_at, :device))");
@@ -231,6 +290,7 @@ void insert_copy(SQLite::Database& database, const record::LogbookCopy& copy,
       throw InputError(fmt::format("{}/kind: {} is none of {}", place, quantity::quoted(line.kind),
                                    fmt::join(kinds, ", ")));
     }
+    if (line.hash) chain.open(line.id);
     entry.bind(":line", line.line);
     entry.bind(":id", line.id);
     entry.bind(":kind", line.kind);
@@ -240,8 +300,10 @@ void insert_copy(SQLite::Database& database, const record::LogbookCopy& copy,
     entry.bind(":device", line.device);
     insert_at(entry, place);
     insert_stored_rows(line, place, inserters);
+    if (line.hash) close_line(chain, line, place);
     line_written();
   }
+  insert_signatures(database, copy.signatures);
 }
 
 }  // namespace logbook

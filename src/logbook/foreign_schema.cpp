@@ -8,6 +8,7 @@
 #include "logbook/logbook_error.h"
 #include "logbook/schema.h"
 #include "quantity/number_text.h"
+#include "record/content.h"
 
 namespace logbook {
 namespace {
@@ -37,15 +38,38 @@ const TextByName& made_by_steps(int version) {
   return at->second;
 }
 
-// SQLite keeps the text of a trigger or view word for word, so that today's stand in current.sql as
-// whole statements; no table has to be made to know them.
+// SQLite keeps the text of what makes the schema word for word, so that today's stands in
+// current.sql as whole statements; no table has to be made to know them.
+bool is_of_today(const std::string& text) {
+  return current_schema().find("\n" + text + ";\n") != std::string_view::npos;
+}
+
 bool is_ours(const std::string& name, const std::string& text, int version) {
-  if (version == schema_steps().back().version) {
-    return current_schema().find("\n" + text + ";\n") != std::string_view::npos;
-  }
+  if (version == schema_steps().back().version) return is_of_today(text);
   const auto& ours = made_by_steps(version);
   const auto known = ours.find(name);
   return known != ours.end() && known->second == text;
+}
+
+int count_of_today() {
+  int count = 0;
+  constexpr std::string_view kCreate = "\nCREATE ";
+  for (auto at = current_schema().find(kCreate); at != std::string_view::npos;
+       at = current_schema().find(kCreate, at + 1)) {
+    ++count;
+  }
+  return count;
+}
+
+bool has_every_kind(SQLite::Database& database) {
+  SQLite::Statement row(database, "SELECT 1 FROM entry_kind WHERE kind = ?");
+  bool every = true;
+  record::Kinds::for_each([&]<class Kind>() {
+    row.reset();
+    row.bind(1, std::string(record::Kinds::word_of<Kind>()));
+    every = every && row.executeStep();
+  });
+  return every;
 }
 
 }  // namespace
@@ -60,6 +84,21 @@ void check_triggers_and_views(SQLite::Database& database, const std::string& pat
                     "to a copy, or take it out with the sqlite3 shell",
                     path, quantity::quoted(name)));
   }
+}
+
+void check_whole_schema(SQLite::Database& database, const std::string& path) {
+  int ours = 0;
+  {
+    SQLite::Statement row(database, "SELECT sql FROM sqlite_schema WHERE sql IS NOT NULL");
+    while (row.executeStep()) ours += is_of_today(row.getColumn(0).getString()) ? 1 : 0;
+  }
+  if (ours == count_of_today() && has_every_kind(database)) return;
+  throw LogbookError(
+      LogbookError::Kind::Damaged,
+      fmt::format("{}: somebody changed the tables, triggers or kinds of lines of this logbook, so "
+                  "nothing was written to it; \"boltwitness verify\" names what it was; go back to "
+                  "a copy",
+                  path));
 }
 
 }  // namespace logbook

@@ -14,4 +14,9 @@ namespace logbook {
 // own does no harm and is left alone.
 void check_triggers_and_views(SQLite::Database& database, const std::string& path);
 
+// The same before anything is written, of all that makes the schema: LogbookError (Damaged) also
+// where a table, index, view or trigger that belongs to it is missing or another, or a kind of line
+// is. Only of the newest version, to which every logbook is brought before it is written to.
+void check_whole_schema(SQLite::Database& database, const std::string& path);
+
 }  // namespace logbook

@@ -10,6 +10,7 @@
 #include "logbook/copied_rows.h"
 #include "logbook/every_kind.h"
 #include "logbook/guarded.h"
+#include "logbook/hash_chain.h"
 #include "logbook/logbook_file.h"
 
 namespace logbook {
@@ -223,6 +224,10 @@ std::int64_t Logbook::last_line() const {
   return guarded(path_, [&]() -> std::int64_t {
     return database_->execAndGet("SELECT coalesce(max(line), 0) FROM entry").getInt64();
   });
+}
+
+std::string Logbook::last_hash() const {
+  return guarded(path_, [&] { return logbook::last_hash(*database_); });
 }
 
 std::vector<std::string> Logbook::covers_of(std::string_view joint) const {

@@ -75,6 +75,9 @@ class Logbook {
   // The number of the line written last.
   [[nodiscard]] std::int64_t last_line() const;
 
+  // Its hash, as 64 hexadecimal digits.
+  [[nodiscard]] std::string last_hash() const;
+
   // The joints that cover this one, in the order of their entry.
   [[nodiscard]] std::vector<std::string> covers_of(std::string_view joint) const;
 

@@ -12,6 +12,7 @@
 
 #include "logbook/draft_file.h"
 #include "logbook/foreign_schema.h"
+#include "logbook/guarded.h"
 #include "logbook/logbook_error.h"
 #include "logbook/schema.h"
 
@@ -38,7 +39,7 @@ void harden(SQLite::Database& database) {
 }
 
 // Reads the marks in the file's header; refuses what is no logbook of a version known here.
-void check_is_ours(SQLite::Database& database, const std::string& path) {
+void check_marks(SQLite::Database& database, const std::string& path) {
   if (database.execAndGet("PRAGMA application_id").getInt() != kApplicationId) {
     throw LogbookError(
         Kind::NotALogbook,
@@ -51,8 +52,14 @@ void check_is_ours(SQLite::Database& database, const std::string& path) {
                     "{}, this program knows up to {}); update the program",
                     path, version, newest_version()));
   }
+}
+
+void check_is_ours(SQLite::Database& database, const std::string& path) {
+  check_marks(database, path);
   check_triggers_and_views(database, path);
 }
+
+using Check = void (*)(SQLite::Database& database, const std::string& path);
 
 void check_is_there(const std::string& path) {
   std::error_code problem;
@@ -82,12 +89,12 @@ std::unique_ptr<SQLite::Database> open_unchanging(const std::string& path) {
 }
 
 // Reading the header is what first touches the file, so it decides whether the file can be read.
-std::unique_ptr<SQLite::Database> open_checked(const std::string& path, int flags,
-                                               bool for_reading) {
+std::unique_ptr<SQLite::Database> open_checked(const std::string& path, int flags, bool for_reading,
+                                               Check check = check_is_ours) {
   auto database = std::make_unique<SQLite::Database>(path, flags, kBusyMilliseconds);
   harden(*database);
   try {
-    check_is_ours(*database, path);
+    check(*database, path);
   } catch (const SQLite::Exception& error) {
     const int code = error.getErrorCode();
     const bool unwritable =
@@ -99,7 +106,7 @@ std::unique_ptr<SQLite::Database> open_checked(const std::string& path, int flag
       throw;
     }
     database = open_unchanging(path);
-    check_is_ours(*database, path);
+    check(*database, path);
   }
   return database;
 }
@@ -164,15 +171,6 @@ std::unique_ptr<SQLite::Database> open(const std::string& path, int flags, bool 
   }
 }
 
-// The tables as a program of that version makes them; the newest in one piece, since every step
-// that alters a table has SQLite read all that stands before it once more.
-void make_tables(SQLite::Database& database, int version) {
-  if (version < newest_version()) return apply_steps(database, steps_up_to(version));
-  SQLite::Transaction whole(database, SQLite::TransactionBehavior::IMMEDIATE);
-  database.exec(std::string(current_schema()));
-  whole.commit();
-}
-
 }  // namespace
 
 std::unique_ptr<SQLite::Database> open_to_read(const std::string& path) {
@@ -180,6 +178,15 @@ std::unique_ptr<SQLite::Database> open_to_read(const std::string& path) {
   // tidies its log files away when it closes, so that the one file is again all there is to copy.
   const bool may_write = ::access(path.c_str(), W_OK) == 0;
   auto database = open(path, may_write ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY, true);
+  guarded(path, [&] { database->exec("PRAGMA query_only = ON"); });
+  return database;
+}
+
+std::unique_ptr<SQLite::Database> open_to_verify(const std::string& path) {
+  check_is_there(path);
+  const bool may_write = ::access(path.c_str(), W_OK) == 0;
+  auto database = open_checked(path, may_write ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY,
+                               true, check_marks);
   database->exec("PRAGMA query_only = ON");
   return database;
 }
@@ -206,8 +213,11 @@ std::unique_ptr<SQLite::Database> open_unchanged(const std::string& path) {
 
 std::unique_ptr<SQLite::Database> open_to_write(const std::string& path) {
   auto database = open(path, SQLite::OPEN_READWRITE, false);
-  set_for_writing(*database);
-  return database;
+  return guarded(path, [&] {
+    check_whole_schema(*database, path);
+    set_for_writing(*database);
+    return std::move(database);
+  });
 }
 
 void create_file(const std::string& path, const std::function<void(SQLite::Database&)>& fill,

@@ -24,6 +24,11 @@ namespace logbook {
 // date as a copy in memory. Throws LogbookError.
 [[nodiscard]] std::unique_ptr<SQLite::Database> open_unchanged(const std::string& path);
 
+// Opens a logbook to look at all of it, whatever somebody put into its schema; nothing of it is
+// changed and an older schema stays as it is. No query may name a view, and no line is written.
+// Throws LogbookError, or what the library throws.
+[[nodiscard]] std::unique_ptr<SQLite::Database> open_to_verify(const std::string& path);
+
 // Makes a new logbook in one go: the file is built under another name, `fill` writes the first line
 // into it, and only then it gets its own name. LogbookError (Exists) where something stands there
 // already; whatever goes wrong, nothing is left behind. Where a schema version is named, `fill`

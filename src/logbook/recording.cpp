@@ -1,16 +1,29 @@
 #include "logbook/recording.h"
 
 #include <SQLiteCpp/SQLiteCpp.h>
+#include <fmt/format.h>
 
 #include "logbook/entry_id.h"
 #include "logbook/every_kind.h"
 #include "logbook/guarded.h"
+#include "logbook/hash_chain.h"
+#include "logbook/logbook_error.h"
 #include "logbook/logbook_file.h"
 
 namespace logbook {
 namespace {
 
-record::Stamp append_to(SQLite::Database& database, const Writer& writer,
+// A number that leaves room for every line that anybody will write.
+std::int64_t number_after(std::int64_t last_line) {
+  constexpr std::int64_t kMostLines = 1'000'000'000'000;
+  if (last_line >= 0 && last_line < kMostLines) return last_line + 1;
+  throw LogbookError(LogbookError::Kind::Damaged,
+                     fmt::format("the last line of this logbook has the number {}, which "
+                                 "boltwitness never gave; go back to a copy",
+                                 last_line));
+}
+
+record::Stamp append_to(SQLite::Database& database, HashChain& chain, const Writer& writer,
                         const record::Content& content) {
   // Two sub-selects, so that each maximum comes straight from its index.
   SQLite::Statement last(database, R"(
@@ -18,11 +31,12 @@ record::Stamp append_to(SQLite::Database& database, const Writer& writer,
              coalesce((SELECT max(line) FROM entry), 0))");
   last.executeStep();
   record::Stamp stamp{next_entry_id(writer.now, last.getColumn(0).getString()),
-                      last.getColumn(1).getInt64() + 1,
+                      number_after(last.getColumn(1).getInt64()),
                       writer.by,
                       writer.done_at,
                       writer.now,
                       writer.device};
+  chain.open(stamp.id);
   SQLite::Statement row(database, R"(
       INSERT INTO entry (line, id, kind, by_whom, done_at, entered_at, device)
       VALUES (:line, :id, :kind, :by, :done_at, :entered_at, :device))");
@@ -35,6 +49,7 @@ record::Stamp append_to(SQLite::Database& database, const Writer& writer,
   row.bind(":device", stamp.device);
   row.exec();
   insert_content(database, stamp.id, content);
+  chain.close(stamp.id, stamp.device);
   return stamp;
 }
 
@@ -62,10 +77,10 @@ void check_readable(SQLite::Database& database, const std::string& first_id, std
 
 void Writer::check_is_past(record::Moment moment) const {
   if (moment <= now + std::chrono::minutes(1)) return;
-  throw failure::InputError(
-      fmt::format("{} lies ahead of this machine's clock ({}); a line tells what was done: expected "
-                  "the time when it was, or put the clock right",
-                  record::write_local(moment), record::write_local(now)));
+  throw failure::InputError(fmt::format(
+      "{} lies ahead of this machine's clock ({}); a line tells what was done: expected "
+      "the time when it was, or put the clock right",
+      record::write_local(moment), record::write_local(now)));
 }
 
 record::Stamp start_logbook(const std::string& path, const record::LogbookStart& first,
@@ -74,7 +89,8 @@ record::Stamp start_logbook(const std::string& path, const record::LogbookStart&
   create_file(path, [&](SQLite::Database& database) {
     guarded_write(path, [&] {
       SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
-      stamp = append_to(database, writer, first);
+      HashChain chain(database);
+      stamp = append_to(database, chain, writer, first);
       check_readable(database, stamp.id, 1);
       transaction.commit();
     });
@@ -88,6 +104,7 @@ Recording::Recording(Logbook& logbook, Writer writer)
     return std::make_unique<SQLite::Transaction>(*logbook_.database_,
                                                  SQLite::TransactionBehavior::IMMEDIATE);
   });
+  chain_ = std::make_unique<HashChain>(*logbook_.database_);
 }
 
 Recording::~Recording() = default;
@@ -100,7 +117,7 @@ record::Stamp Recording::append(const record::Content& content, const std::strin
                                 record::Moment done_at) {
   const Writer writer{by, writer_.device, done_at, writer_.now};
   return guarded_write(logbook_.path_, [&] {
-    auto stamp = append_to(*logbook_.database_, writer, content);
+    auto stamp = append_to(*logbook_.database_, *chain_, writer, content);
     if (written_++ == 0) first_id_ = stamp.id;
     return stamp;
   });

@@ -14,6 +14,8 @@ class Transaction;
 
 namespace logbook {
 
+class HashChain;
+
 // Who writes, where and when; the same for all lines of one command.
 struct Writer {
   std::string by;
@@ -60,6 +62,7 @@ class Recording {
   Logbook& logbook_;
   Writer writer_;
   std::unique_ptr<SQLite::Transaction> transaction_;
+  std::unique_ptr<HashChain> chain_;
   std::string first_id_;     // of the lines appended
   std::size_t written_ = 0;  // how many they are
 };

@@ -9,10 +9,12 @@
 #include "failure/failure.h"
 #include "logbook/copied_rows.h"
 #include "logbook/every_kind.h"
+#include "logbook/hash_chain.h"
 #include "logbook/logbook.h"
 #include "logbook/logbook_error.h"
 #include "logbook/logbook_file.h"
 #include "logbook/schema.h"
+#include "logbook/signature.h"
 
 namespace logbook {
 namespace {
@@ -101,6 +103,30 @@ void check_readable_at(const std::string& file, const record::LogbookCopy& copy)
   }
 }
 
+// A copy in which something was changed says so itself.
+void check_hashes(SQLite::Database& database, const record::LogbookCopy& copy) {
+  if (copy.schema < record::kFirstSchemaWithHashes) return;
+  const auto check = check_chain(database);
+  if (check.misfits.empty()) return;
+  const auto& first = check.misfits.front();
+  const auto at = std::ranges::find(copy.lines, first.id, &record::StoredLine::id);
+  throw InputError(fmt::format(
+      "/lines/{}/chain: line {} does not fit its hash; the copy was changed after it was written; "
+      "take it once more from its logbook, with \"boltwitness export --to FILE\"",
+      at - copy.lines.begin(), first.line));
+}
+
+void check_given_signatures(SQLite::Database& database, const record::LogbookCopy& copy) {
+  if (copy.schema < record::kFirstSchemaWithSignatures) return;
+  for (const auto& signature : check_signatures(database)) {
+    if (signature.fits) continue;
+    throw InputError(fmt::format(
+        "/signatures: the one of {} at line {} does not fit; the copy was changed after it was "
+        "written; take it once more from its logbook",
+        signature.by, signature.line));
+  }
+}
+
 void make(const std::string& path, const record::LogbookCopy& copy,
           const std::function<void()>& line_written, bool only_check) {
   check_schema(copy.schema);
@@ -110,6 +136,8 @@ void make(const std::string& path, const record::LogbookCopy& copy,
     check_references(database);
     transaction.commit();
     check_readable_at(database.getFilename(), copy);
+    check_hashes(database, copy);
+    check_given_signatures(database, copy);
     if (only_check) throw OnlyChecked();
   };
   create_file(path, fill, copy.schema);

@@ -8,8 +8,10 @@
 #include <iterator>
 #include <optional>
 
+#include "logbook/hash_chain.h"
 #include "logbook/logbook_error.h"
 #include "logbook/rows/adapter_columns.h"
+#include "record/logbook_copy.h"
 
 namespace logbook {
 
@@ -23,6 +25,7 @@ const std::vector<SchemaStep>& schema_steps() {
     auto completed = embedded_steps();
     for (auto& step : completed) {
       if (step.version == kAdapterMeasures) step.complete = measure_adapters;
+      if (step.version == record::kFirstSchemaWithHashes) step.complete = chain_all_lines;
     }
     return completed;
   }();
@@ -54,6 +57,15 @@ void apply_steps(SQLite::Database& database, const std::vector<SchemaStep>& step
     database.exec(fmt::format("PRAGMA user_version = {}", step.version));
     if (own) own->commit();
   }
+}
+
+void make_tables(SQLite::Database& database, int version) {
+  if (version < schema_steps().back().version) {
+    return apply_steps(database, steps_up_to(version));
+  }
+  SQLite::Transaction whole(database, SQLite::TransactionBehavior::IMMEDIATE);
+  database.exec(std::string(current_schema()));
+  whole.commit();
 }
 
 }  // namespace logbook

@@ -34,6 +34,11 @@ struct SchemaStep {
 // Those of them that lead to this version.
 [[nodiscard]] std::vector<SchemaStep> steps_up_to(int version);
 
+// Makes the tables, in a database that has none, as a program of that version makes them; the
+// newest in one piece, since every step that alters a table has SQLite read all that stands before
+// it once more.
+void make_tables(SQLite::Database& database, int version);
+
 // The version that a database has now.
 [[nodiscard]] int schema_version(SQLite::Database& database);
 

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "words/short_hash.h"
+
 namespace paper {
 namespace {
 
@@ -14,8 +16,10 @@ constexpr const char* kPolicy = "default-src 'none'; style-src 'unsafe-inline'";
 }  // namespace
 
 Document::Document(std::string_view title, const Imprint& imprint) {
-  const auto footer = fmt::format("{}: {}, printed {}, log to line {}", imprint.machine, title,
-                                  record::write_local(imprint.printed), imprint.last_line);
+  const auto as_of =
+      fmt::format("printed {}, log to line {}, hash {}", record::write_local(imprint.printed),
+                  imprint.last_line, words::short_hash(imprint.last_hash));
+  const auto footer = fmt::format("{}: {}, {}", imprint.machine, title, as_of);
   markup_.open("html", {{"lang", "en"}}).open("head");
   markup_.empty("meta", {{"charset", "utf-8"}});
   markup_.empty("meta", {{"http-equiv", "Content-Security-Policy"}, {"content", kPolicy}});
@@ -25,9 +29,7 @@ Document::Document(std::string_view title, const Imprint& imprint) {
   markup_.close();
   markup_.open("body").open("main");
   markup_.element("h1", fmt::format("{}: {}", imprint.machine, title));
-  markup_.element("p", {{"class", "imprint"}},
-                  fmt::format("printed {}, log to line {}", record::write_local(imprint.printed),
-                              imprint.last_line));
+  markup_.element("p", {{"class", "imprint"}}, as_of);
 }
 
 std::string Document::take() {

@@ -15,6 +15,7 @@ struct Imprint {
   std::string machine;
   record::Moment printed;
   std::int64_t last_line = 0;  // of the log, when it was printed
+  std::string last_hash = {};  // of that line, whole
   PaperSize size = PaperSize::A4;
 };
 

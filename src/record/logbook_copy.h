@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <utility>
 #include <variant>
@@ -23,6 +24,20 @@ struct StoredTable {
   std::vector<StoredRow> rows;
 };
 
+// The first version of the schema whose lines have hashes.
+inline constexpr int kFirstSchemaWithHashes = 13;
+
+// And the first that holds signatures.
+inline constexpr int kFirstSchemaWithSignatures = 14;
+
+// What binds a line to those before it, as it is stored; see logbook/hash_chain.h.
+struct StoredHash {
+  std::string device_before;
+  std::string file_before;
+  std::string later;
+  std::string hash;
+};
+
 struct StoredLine {
   std::int64_t line = 0;
   std::string id;
@@ -33,11 +48,21 @@ struct StoredLine {
   std::string device;
   bool struck = false;
   std::vector<StoredTable> tables;  // by name
+  std::optional<StoredHash> hash;   // there where, and only where, the schema has hashes
+};
+
+struct StoredSignature {
+  std::string line_id;
+  std::string public_key;
+  std::string by;
+  std::string at;
+  std::string signature;
 };
 
 struct LogbookCopy {
-  int schema = 0;                 // version of the schema that the rows fit
-  std::vector<StoredLine> lines;  // in the order of their numbers
+  int schema = 0;                                // version of the schema that the rows fit
+  std::vector<StoredLine> lines;                 // in the order of their numbers
+  std::vector<StoredSignature> signatures = {};  // by line id and key
 };
 
 }  // namespace record

@@ -165,6 +165,18 @@ logbook::Logbook Session::open_to_write() const {
   return logbook::Logbook::open_to_write(logbook_path());
 }
 
+std::string Session::data_folder() const {
+  if (const auto data = context_.environment("XDG_DATA_HOME"); data && !data->empty()) {
+    return (fs::path(*data) / "boltwitness").string();
+  }
+  const auto home = context_.environment("HOME").value_or("");
+  if (home.empty()) {
+    throw failure::UsageError(
+        "there is no home folder to keep a key in; set HOME or XDG_DATA_HOME");
+  }
+  return (fs::path(home) / ".local/share/boltwitness").string();
+}
+
 record::Moment Session::done_at() const {
   return options_.at.empty() ? context_.now() : record::read_moment(options_.at);
 }

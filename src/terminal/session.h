@@ -55,6 +55,9 @@ class Session {
   [[nodiscard]] logbook::Logbook open_to_read() const;
   [[nodiscard]] logbook::Logbook open_to_write() const;
 
+  // The same as the path alone, for what opens it otherwise.
+  [[nodiscard]] std::string logbook_path() const;
+
   // The file named for a logbook that is not there yet: --log, else BOLTWITNESS_LOG. UsageError
   // where neither names one.
   [[nodiscard]] std::string new_logbook_path() const;
@@ -70,6 +73,10 @@ class Session {
   // Who writes, when: --by, else BOLTWITNESS_BY, else the login name; --at, else now. UsageError
   // where nobody is named.
   [[nodiscard]] logbook::Writer writer() const;
+
+  // Where programs keep what is a person's own (XDG base directories): XDG_DATA_HOME, else
+  // .local/share in the home folder.
+  [[nodiscard]] std::string data_folder() const;
 
   // When it is done: --at, else now.
   [[nodiscard]] record::Moment done_at() const;
@@ -99,8 +106,6 @@ class Session {
   [[nodiscard]] record::Day day() const;
 
  private:
-  [[nodiscard]] std::string logbook_path() const;
-
   Context& context_;
   const GlobalOptions& options_;
 };

@@ -36,8 +36,9 @@ TEST_CASE("a command that needs the plan computes it once", "[cli]") {
 TEST_CASE("a command that needs no plan computes none", "[cli]") {
   Trial trial;
   run_sample_job(trial);
-  for (const std::string command : {"compare", "history", "search cover", "renew", "fluid", "item",
-                                    "hold-point", "sheet", "labels", "bolt M12 --grade 8.8"}) {
+  for (const std::string command :
+       {"compare", "history", "search cover", "renew", "fluid", "item", "hold-point", "sheet",
+        "labels", "bolt M12 --grade 8.8", "verify", "backup"}) {
     INFO(command);
     CHECK(plans_of(trial, command) == 0);
   }

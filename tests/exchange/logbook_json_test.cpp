@@ -29,7 +29,8 @@ record::StoredLine line(std::int64_t number, const std::string& id) {
             {{{"code", "J01"},
               {"length_mm", 0.1},
               {"count", std::int64_t{4}},
-              {"grade", record::ColumnValue()}}}}}};
+              {"grade", record::ColumnValue()}}}}},
+          std::nullopt};
 }
 
 std::string text_of_two() { return write_logbook_json({3, {line(1, kId), line(3, kOther)}}); }
@@ -53,6 +54,27 @@ TEST_CASE("a copy that was written as JSON is read back", "[exchange]") {
   CHECK(copy.lines[1].line == 3);
   CHECK(copy.lines[1].tables[0].rows[0] == line(3, kOther).tables[0].rows[0]);
   CHECK(write_logbook_json(copy) == text);
+}
+
+TEST_CASE("a copy has the hashes of its lines from the schema on that has them", "[exchange]") {
+  auto hashed = line(1, kId);
+  hashed.hash = {"a", "b", "", "c"};
+  const auto text = write_logbook_json({record::kFirstSchemaWithHashes, {hashed}});
+  const auto copy = read_logbook_json(text);
+  REQUIRE(copy.lines[0].hash);
+  CHECK(copy.lines[0].hash->device_before == "a");
+  CHECK(copy.lines[0].hash->file_before == "b");
+  CHECK(copy.lines[0].hash->hash == "c");
+  CHECK(write_logbook_json(copy) == text);
+  CHECK_THAT(refusal_of([&] {
+               return read_logbook_json(
+                   write_logbook_json({record::kFirstSchemaWithHashes, {line(1, kId)}}));
+             }),
+             ContainsSubstring("/lines/0: \"chain\" is missing"));
+  CHECK_THAT(refusal_of([&] {
+               return read_logbook_json(write_logbook_json({3, {hashed}}));
+             }),
+             ContainsSubstring("nothing is known of \"chain\""));
 }
 
 TEST_CASE("JSON that is no copy is refused with its place", "[exchange]") {

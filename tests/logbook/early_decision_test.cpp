@@ -34,15 +34,18 @@ class Low {
     const auto line = lines["lines"][0]["line"].get<int>();
     SQLite::Database shell(path, SQLite::OPEN_READWRITE);
     shell.exec(fmt::format(R"(
+        INSERT INTO line_hash
+          VALUES ('7fffffff-ffff-7fff-8fff-000000000001', '', '', '', '');
         INSERT INTO entry
-          SELECT line + 1, 'ffffffff-ffff-7fff-8fff-000000000001', kind, by_whom, '{1}', entered_at,
+          SELECT line + 1, '7fffffff-ffff-7fff-8fff-000000000001', kind, by_whom, '{1}', entered_at,
                  device FROM entry WHERE line = {0};
         INSERT INTO disposition
-          SELECT 'ffffffff-ffff-7fff-8fff-000000000001', deviation, rule, joint_code, position,
+          SELECT '7fffffff-ffff-7fff-8fff-000000000001', deviation, rule, joint_code, position,
                  evidence, judged_on, decision, reason, second_person FROM disposition;
         INSERT INTO disposition_part
-          SELECT 'ffffffff-ffff-7fff-8fff-000000000001', deviation, position, evidence
-            FROM disposition_part;)",
+          SELECT '7fffffff-ffff-7fff-8fff-000000000001', deviation, position, evidence
+            FROM disposition_part;
+        UPDATE line_hash SET hash = printf('%064d', 1) WHERE hash = '';)",
                            line, decided_at));
     trial.done(fmt::format("strike {} --why 'another hand'", line));
   }

@@ -57,6 +57,7 @@ TEST_CASE("what a writer has not yet put into the file is read as well", "[logbo
   SQLite::Database writer(path, SQLite::OPEN_READWRITE);
   writer.exec(
       "BEGIN;"
+      "INSERT INTO line_hash VALUES ('01970000-0000-7000-8000-000000000002', '', '', '', '');"
       "INSERT INTO entry VALUES (2, '01970000-0000-7000-8000-000000000002', 'renewal', 'KB', "
       "'2020-06-01T08:00:00.000Z', '2020-06-01T08:00:00.000Z', "
       "'00000000-0000-4000-8000-000000000001');"

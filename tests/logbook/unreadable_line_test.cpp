@@ -22,14 +22,17 @@ class WithUnreadable {
     trial.done("joint J01 --holds cap --size M8 --grade 8.8 --count 4");
     SQLite::Database shell(path, SQLite::OPEN_READWRITE);
     shell.exec(R"(
+        INSERT INTO line_hash
+          VALUES ('7fffffff-ffff-7fff-8fff-000000000003', '', '', '', '');
         INSERT INTO entry
-          SELECT 3, 'ffffffff-ffff-7fff-8fff-00000000000' || 3, kind, by_whom, done_at, entered_at,
+          SELECT 3, '7fffffff-ffff-7fff-8fff-00000000000' || 3, kind, by_whom, done_at, entered_at,
                  device FROM entry WHERE line = 2;
         INSERT INTO joint (entry_id, code, holds, size, grade, count, layout, one_time, critical)
-          SELECT 'ffffffff-ffff-7fff-8fff-000000000003', 'J02', holds, size, grade, count, layout,
+          SELECT '7fffffff-ffff-7fff-8fff-000000000003', 'J02', holds, size, grade, count, layout,
                  one_time, critical FROM joint;
         INSERT INTO joint_recheck
-          VALUES ('ffffffff-ffff-7fff-8fff-000000000003', '100000000000000000 running h');)");
+          VALUES ('7fffffff-ffff-7fff-8fff-000000000003', '100000000000000000 running h');
+        UPDATE line_hash SET hash = printf('%064d', 3) WHERE hash = '';)");
     trial.environment["BOLTWITNESS_LOG"] = path;
   }
   Trial trial;

@@ -38,13 +38,18 @@ std::string without_program(const std::string& command) {
   return command.substr(kProgram.size());
 }
 
-// What differs from run to run, replaced: entry ids, and the folder of the bench.
+// What differs from run to run, replaced: entry ids, the hashes made of them, and the folder of the
+// bench.
 std::string masked(std::string text, const std::string& folder) {
   for (auto at = text.find(folder); at != std::string::npos; at = text.find(folder, at)) {
     text.replace(at, folder.size(), "<folder>");
   }
   static const std::regex id("[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}");
-  return std::regex_replace(text, id, "<id>");
+  static const std::regex hash("[0-9a-f]{64}");
+  static const std::regex short_hash("hash [0-9a-f]{4}( [0-9a-f]{4}){3}");
+  text = std::regex_replace(text, id, "<id>");
+  text = std::regex_replace(text, hash, "<hash>");
+  return std::regex_replace(text, short_hash, "hash <hash>");
 }
 
 std::string marked_lines(std::string_view mark, const std::string& text) {

@@ -11,11 +11,12 @@ namespace logbook {
 
 struct ContentColumn {
   std::string name;
-  std::string type;  // "TEXT", "INTEGER" or "REAL", as the schema declares it
+  std::string type;           // "TEXT", "INTEGER" or "REAL", as the schema declares it
+  std::string default_value;  // as SQL; empty where the schema gives none
 };
 
 // A table that holds what lines say, one row or more for each; its rows carry the id of their line
-// as entry_id.
+// as entry_id. The table of the lines' hashes, which say nothing, is none of them.
 struct ContentTable {
   std::string name;
   std::vector<ContentColumn> columns;  // without entry_id

@@ -1,0 +1,88 @@
+#include "cli/backup.h"
+
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <filesystem>
+#include <system_error>
+
+#include "cli/pending.h"
+#include "failure/exit_code.h"
+#include "failure/failure.h"
+#include "logbook/backup.h"
+#include "screen/backup_answer.h"
+#include "terminal/session.h"
+
+namespace cli {
+namespace {
+
+namespace fs = std::filesystem;
+
+// Only the folder that nobody named is made: one that was named and is not there is a stick that is
+// not plugged in, or a slipped key.
+fs::path folder_for_copies(const BackupOptions& options, const std::string& logbook,
+                           const terminal::Session& session) {
+  std::error_code problem;
+  if (options.folder.empty()) {
+    const auto beside = fs::path(logbook).parent_path() / "copies";
+    fs::create_directory(beside, problem);
+    if (fs::is_directory(beside, problem)) return beside;
+    throw failure::OutputLost(fmt::format(
+        "the folder {} could not be made; name one that is there: boltwitness backup FOLDER",
+        beside.string()));
+  }
+  fs::path folder = session.reachable(options.folder);
+  if (fs::is_directory(folder, problem)) return folder;
+  throw failure::InputError(fmt::format(
+      "there is no folder {}; make it first, or plug in what it is on", options.folder));
+}
+
+std::vector<std::string> names_of(const std::vector<fs::path>& files) {
+  std::vector<std::string> names;
+  for (const auto& file : files) names.push_back(file.string());
+  return names;
+}
+
+}  // namespace
+
+void declare_backup(CLI::App& app, Pending& pending) {
+  auto options = std::make_shared<BackupOptions>();
+  auto* command = app.add_subcommand(
+      "backup", "Copy the logbook into a folder, verified, its date in its name");
+  command
+      ->add_option("FOLDER", options->folder,
+                   "Best on another disk; else \"copies\" beside the logbook")
+      ->option_text("FOLDER");
+  command
+      ->add_option("--keep", options->keep,
+                   "Remove older copies of this logbook there but for the newest so many")
+      ->option_text("NUMBER");
+  command->callback([options, &pending] {
+    pending.run = [options](const terminal::Session& session) {
+      return run_backup(*options, session);
+    };
+  });
+}
+
+int run_backup(const BackupOptions& options, const terminal::Session& session) {
+  if (options.keep && *options.keep < 1) {
+    throw failure::UsageError(fmt::format(
+        "--keep {}: expected how many copies stay, this one counted: 1 or more", *options.keep));
+  }
+  const auto logbook = session.logbook_path();
+  std::optional<std::size_t> keep;
+  if (options.keep) keep = static_cast<std::size_t>(*options.keep);
+  const auto made =
+      logbook::back_up(logbook, folder_for_copies(options, logbook, session), session.now(), keep);
+  screen::BackupMade told{made.file.string(), 0, "", names_of(made.removed),
+                          names_of(made.different)};
+  if (made.verified.chain) {
+    told.lines = made.verified.chain->lines;
+    told.last_hash = made.verified.chain->last.hash;
+  }
+  session.out() << (session.json() ? screen::backup_json(told)
+                                   : screen::backup_text(told, session.prose_page()));
+  return failure::kDone;
+}
+
+}  // namespace cli

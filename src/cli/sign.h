@@ -1,0 +1,19 @@
+#pragma once
+
+namespace CLI {
+class App;
+}
+
+namespace terminal {
+class Session;
+}
+
+namespace cli {
+
+struct Pending;
+
+// `boltwitness sign`
+void declare_sign(CLI::App& app, Pending& pending);
+[[nodiscard]] int run_sign(const terminal::Session& session);
+
+}  // namespace cli

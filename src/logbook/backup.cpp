@@ -1,0 +1,163 @@
+#include "logbook/backup.h"
+
+#include <SQLiteCpp/Backup.h>
+#include <SQLiteCpp/SQLiteCpp.h>
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cstdint>
+#include <system_error>
+#include <tuple>
+
+#include "failure/failure.h"
+#include "logbook/draft_file.h"
+#include "logbook/hash_chain.h"
+#include "logbook/logbook_error.h"
+#include "logbook/logbook_file.h"
+#include "logbook/schema.h"
+#include "logbook/verification.h"
+#include "record/logbook_copy.h"
+
+namespace logbook {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr std::string_view kTimeShape = "-dddd-dd-dd-dddd";
+
+std::string with_time(const std::string& stem, record::Moment now) {
+  auto time = record::write_local(now);  // "2026-03-02 08:15"
+  std::erase(time, ':');
+  std::ranges::replace(time, ' ', '-');
+  return stem + '-' + time;
+}
+
+// True for the stem, date and time and, where two came in one minute, a number.
+bool is_copy_name(std::string_view name, std::string_view stem) {
+  constexpr std::string_view kSuffix = ".bolts";
+  if (!name.starts_with(stem) || !name.ends_with(kSuffix)) return false;
+  name.remove_prefix(stem.size());
+  name.remove_suffix(kSuffix.size());
+  if (name.size() < kTimeShape.size()) return false;
+  for (std::size_t i = 0; i < kTimeShape.size(); ++i) {
+    const bool digit = name[i] >= '0' && name[i] <= '9';
+    if (kTimeShape[i] == 'd' ? !digit : name[i] != kTimeShape[i]) return false;
+  }
+  name.remove_prefix(kTimeShape.size());
+  return name.empty() || (name.front() == '-' && name.size() > 1 &&
+                          name.find_first_not_of("0123456789", 1) == std::string_view::npos);
+}
+
+std::string first_id(SQLite::Database& database) {
+  return database.execAndGet("SELECT coalesce((SELECT id FROM entry WHERE line = 1), '')")
+      .getString();
+}
+
+enum class Older { Other, Contained, Different };
+
+struct OlderCopy {
+  fs::path file;
+  Older what = Older::Other;
+  std::int64_t lines = 0;
+};
+
+// What an older file is to the logbook: another one's, one that it contains, or one that it grew
+// apart from. Copies of before there were hashes are told by the ids of their lines.
+OlderCopy judged(const fs::path& file, SQLite::Database& logbook) {
+  OlderCopy older{file};
+  try {
+    const auto copy = open_to_verify(file.string());
+    if (first_id(*copy) != first_id(logbook)) return older;
+    const bool hashed =
+        std::min(schema_version(*copy), schema_version(logbook)) >= record::kFirstSchemaWithHashes;
+    SQLite::Statement there(logbook, hashed ? "SELECT 1 FROM line_hash WHERE hash = ?"
+                                            : "SELECT 1 FROM entry WHERE id = ?");
+    there.bind(
+        1, hashed ? last_hash(*copy) : copy->execAndGet("SELECT max(id) FROM entry").getString());
+    older.what = there.executeStep() ? Older::Contained : Older::Different;
+    older.lines = copy->execAndGet("SELECT max(line) FROM entry").getInt64();
+  } catch (const LogbookError&) {
+    older.what = Older::Other;
+  } catch (const SQLite::Exception&) {
+    older.what = Older::Other;
+  }
+  return older;
+}
+
+// The copies of this name.
+std::vector<fs::path> copies_in(const fs::path& folder, const std::string& stem) {
+  std::error_code problem;
+  std::vector<fs::path> files;
+  for (fs::directory_iterator at(folder, problem), end; !problem && at != end;
+       at.increment(problem)) {
+    std::error_code ignored;
+    if (is_copy_name(at->path().filename().string(), stem) && at->is_regular_file(ignored)) {
+      files.push_back(at->path());
+    }
+  }
+  std::ranges::sort(files);
+  return files;
+}
+
+void remove_older(Backup& backup, SQLite::Database& logbook, const std::string& stem,
+                  std::size_t keep) {
+  std::vector<OlderCopy> removable;
+  for (const auto& file : copies_in(backup.file.parent_path(), stem)) {
+    if (file == backup.file) continue;
+    auto older = judged(file, logbook);
+    if (older.what == Older::Different) backup.different.push_back(file);
+    if (older.what == Older::Contained) removable.push_back(std::move(older));
+  }
+  // The oldest first: it has fewer lines.
+  std::ranges::sort(removable, [](const OlderCopy& a, const OlderCopy& b) {
+    return std::tie(a.lines, a.file) < std::tie(b.lines, b.file);
+  });
+  for (std::size_t i = 0; i + keep - 1 < removable.size(); ++i) {
+    std::error_code problem;
+    if (fs::remove(removable[i].file, problem)) backup.removed.push_back(removable[i].file);
+  }
+}
+
+void refuse_misfit(const record::Verification& found, const std::string& path) {
+  if (found.objects.empty() && found.kinds.empty() && found.unsound.empty() &&
+      found.orphans.empty() && (!found.chain || found.chain->misfits.empty())) {
+    return;
+  }
+  throw failure::Refusal(fmt::format(
+      "{} is not as boltwitness wrote it, so no copy of it was kept beside the good ones; "
+      "\"boltwitness verify\" tells what does not fit; go back to the last copy that does",
+      path));
+}
+
+}  // namespace
+
+Backup back_up(const std::string& path, const fs::path& folder, record::Moment now,
+               std::optional<std::size_t> keep) {
+  try {
+    Backup backup;
+    const auto stem = fs::path(path).stem().string();
+    const auto logbook = open_to_verify(path);
+    {
+      const DraftFile draft(folder);
+      {
+        SQLite::Database copy(draft.path().string(), SQLite::OPEN_READWRITE);
+        SQLite::Backup(copy, *logbook).executeStep();
+        // So that it is one file, and stays so when it is looked at.
+        copy.exec("PRAGMA journal_mode = DELETE");
+      }
+      backup.verified = verify(draft.path().string());
+      refuse_misfit(backup.verified, path);
+      const auto name = with_time(stem, now);
+      backup.file = folder / (name + ".bolts");
+      for (int number = 2; !draft.publish_as(backup.file); ++number) {
+        backup.file = folder / fmt::format("{}-{}.bolts", name, number);
+      }
+    }
+    if (keep) remove_older(backup, *logbook, stem, *keep);
+    return backup;
+  } catch (const SQLite::Exception& error) {
+    throw translated(error, path);
+  }
+}
+
+}  // namespace logbook

@@ -1,0 +1,33 @@
+#pragma once
+
+#include <cstddef>
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "record/moment.h"
+#include "record/verification.h"
+
+namespace logbook {
+
+// A copy of a logbook that was made and looked at.
+struct Backup {
+  std::filesystem::path file;
+  record::Verification verified;               // of the copy, read from the disk
+  std::vector<std::filesystem::path> removed;  // older copies beyond those that are kept
+  // Older copies that would have been, but hold lines that this logbook does not.
+  std::vector<std::filesystem::path> different;
+};
+
+// Copies the logbook as it stands, whoever writes to it meanwhile, into this folder under its name
+// with date and time ("gb1-2026-03-02-0815.bolts"), and verifies what was written before it gets
+// that name. Nothing is ever replaced. With `keep`, older copies of this logbook there are removed
+// but for so many of the newest, this one counted; only such as have a name of this form, the same
+// first line, and no line that this logbook has not.
+// Refusal where the copy does not fit, as verify tells; LogbookError where the logbook cannot be
+// read or the folder not be written. Nothing is left behind then.
+[[nodiscard]] Backup back_up(const std::string& path, const std::filesystem::path& folder,
+                             record::Moment now, std::optional<std::size_t> keep);
+
+}  // namespace logbook

@@ -1,0 +1,12 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace logbook {
+
+// SHA-256 (FIPS 180-4) of these bytes, as 64 hexadecimal digits in lower case. Computed by
+// libsodium.
+[[nodiscard]] std::string sha256(std::string_view bytes);
+
+}  // namespace logbook

@@ -1,0 +1,76 @@
+#include "logbook/signature.h"
+
+#include <SQLiteCpp/SQLiteCpp.h>
+#include <fmt/format.h>
+
+#include "failure/failure.h"
+#include "logbook/digest.h"
+#include "logbook/guarded.h"
+#include "logbook/logbook_file.h"
+#include "logbook/verification.h"
+
+namespace logbook {
+
+std::string signed_text(const std::string& hash, const std::string& by, const std::string& at) {
+  return fmt::format("boltwitness signature 1\nhash {}\nby {}\nat {}\n", hash, by, at);
+}
+
+Signed sign_last_line(const std::string& path, const std::string& by, record::Moment now,
+                      const std::function<SigningKey()>& key_of) {
+  const auto database = open_to_write(path);
+  return guarded_write(path, [&] {
+    SQLite::Transaction transaction(*database, SQLite::TransactionBehavior::IMMEDIATE);
+    const auto found = verify_open(*database);
+    if (!found.fits()) {
+      throw failure::Refusal(fmt::format(
+          "{} is not as boltwitness wrote it, so it was not signed; \"boltwitness verify\" tells "
+          "what does not fit",
+          path));
+    }
+    const Signed last{found.chain->last.line, found.chain->last.hash};
+    const auto key = key_of();
+    SQLite::Statement known(*database, R"(
+        SELECT 1 FROM signature JOIN entry ON id = line_id
+        WHERE line = :line AND public_key = :key)");
+    known.bind(":line", last.line);
+    known.bind(":key", key.public_key());
+    if (known.executeStep()) {
+      throw failure::Refusal(fmt::format(
+          "line {} is the last one and bears a signature of this key already", last.line));
+    }
+    const auto at = record::write_utc(now);
+    SQLite::Statement row(*database, R"(
+        INSERT INTO signature (line_id, public_key, by_whom, signed_at, signature)
+        SELECT id, :key, :by, :at, :signature FROM entry WHERE line = :line)");
+    row.bind(":key", key.public_key());
+    row.bind(":by", by);
+    row.bind(":at", at);
+    row.bind(":signature", key.sign(signed_text(last.hash, by, at)));
+    row.bind(":line", last.line);
+    row.exec();
+    known.reset();
+    transaction.commit();
+    return last;
+  });
+}
+
+std::vector<record::SignatureCheck> check_signatures(SQLite::Database& database) {
+  SQLite::Statement row(database, R"(
+      SELECT coalesce(e.line, 0), coalesce(h.hash, ''), s.by_whom, s.signed_at, s.public_key,
+             s.signature
+      FROM signature s LEFT JOIN entry e ON e.id = s.line_id
+                       LEFT JOIN line_hash h ON h.entry_id = s.line_id
+      ORDER BY e.line, s.public_key)");
+  std::vector<record::SignatureCheck> all;
+  while (row.executeStep()) {
+    const auto text = [&](int column) { return row.getColumn(column).getString(); };
+    record::SignatureCheck check{row.getColumn(0).getInt64(), text(2), text(3), text(4), {}, false};
+    check.fingerprint = sha256(check.public_key);
+    check.fits = !text(1).empty() &&
+                 signed_by(check.public_key, signed_text(text(1), check.by, check.at), text(5));
+    all.push_back(std::move(check));
+  }
+  return all;
+}
+
+}  // namespace logbook

@@ -1,0 +1,142 @@
+#include "logbook/verification.h"
+
+#include <SQLiteCpp/SQLiteCpp.h>
+
+#include <algorithm>
+#include <map>
+#include <set>
+#include <utility>
+
+#include "logbook/logbook_error.h"
+#include "logbook/logbook_file.h"
+#include "logbook/schema.h"
+#include "logbook/signature.h"
+#include "record/logbook_copy.h"
+
+namespace logbook {
+namespace {
+
+using record::SchemaMisfit;
+
+using TypeAndName = std::pair<std::string, std::string>;
+
+// Statistics that SQLite keeps where somebody asked for them say nothing and run nowhere.
+std::map<TypeAndName, std::string> every_object(SQLite::Database& database) {
+  SQLite::Statement row(database, R"(
+      SELECT type, name, tbl_name || ': ' || coalesce(sql, '') FROM sqlite_schema
+      WHERE name NOT GLOB 'sqlite_stat[0-9]')");
+  std::map<TypeAndName, std::string> objects;
+  while (row.executeStep()) {
+    objects.emplace(TypeAndName(row.getColumn(0).getString(), row.getColumn(1).getString()),
+                    row.getColumn(2).getString());
+  }
+  return objects;
+}
+
+std::map<std::string, std::string> kinds_in(SQLite::Database& database) {
+  SQLite::Statement row(database, "SELECT kind, meaning FROM entry_kind");
+  std::map<std::string, std::string> kinds;
+  while (row.executeStep()) {
+    kinds.emplace(row.getColumn(0).getString(), row.getColumn(1).getString());
+  }
+  return kinds;
+}
+
+std::vector<SchemaMisfit> object_misfits(SQLite::Database& database, SQLite::Database& ours) {
+  using How = SchemaMisfit::How;
+  std::vector<SchemaMisfit> misfits;
+  auto there = every_object(database);
+  for (const auto& [what, text] : every_object(ours)) {
+    const auto found = there.find(what);
+    if (found == there.end()) {
+      misfits.push_back({How::Missing, what.first, what.second});
+      continue;
+    }
+    if (found->second != text) misfits.push_back({How::Altered, what.first, what.second});
+    there.erase(found);
+  }
+  for (const auto& [what, text] : there) {
+    misfits.push_back({How::Added, what.first, what.second});
+  }
+  return misfits;
+}
+
+// The words that are not in both with the same meaning.
+std::vector<std::string> kind_misfits(SQLite::Database& database, SQLite::Database& ours) {
+  const auto there = kinds_in(database);
+  const auto expected = kinds_in(ours);
+  std::set<std::string> misfits;
+  const auto add_missing = [&](const auto& from, const auto& in) {
+    for (const auto& [kind, meaning] : from) {
+      const auto found = in.find(kind);
+      if (found == in.end() || found->second != meaning) misfits.insert(kind);
+    }
+  };
+  add_missing(expected, there);
+  add_missing(there, expected);
+  return {misfits.begin(), misfits.end()};
+}
+
+constexpr std::size_t kMostUnsound = 10;
+
+std::vector<std::string> unsound_in(SQLite::Database& database) {
+  SQLite::Statement row(database, "PRAGMA integrity_check(10)");
+  std::vector<std::string> unsound;
+  while (row.executeStep() && unsound.size() < kMostUnsound) {
+    auto says = row.getColumn(0).getString();
+    if (says != "ok") unsound.push_back(std::move(says));
+  }
+  return unsound;
+}
+
+std::vector<std::string> orphans_in(SQLite::Database& database) {
+  SQLite::Statement row(database, "PRAGMA foreign_key_check");
+  std::vector<std::string> tables;
+  while (row.executeStep()) {
+    auto table = row.getColumn(0).getString();
+    if (std::ranges::find(tables, table) == tables.end()) tables.push_back(std::move(table));
+  }
+  return tables;
+}
+
+// Where a table is not ours, what would be read out of it is not what was written into it.
+bool tables_are_ours(const std::vector<SchemaMisfit>& misfits) {
+  return std::ranges::none_of(misfits, [](const auto& misfit) {
+    return misfit.type == "table" && misfit.how != SchemaMisfit::How::Added;
+  });
+}
+
+}  // namespace
+
+record::Verification verify_open(SQLite::Database& database, const std::string& sought) {
+  record::Verification found;
+  found.schema = schema_version(database);
+  SQLite::Database ours(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+  make_tables(ours, found.schema);
+  found.objects = object_misfits(database, ours);
+  if (!tables_are_ours(found.objects)) return found;
+  try {
+    found.unsound = unsound_in(database);
+    found.kinds = kind_misfits(database, ours);
+    found.orphans = orphans_in(database);
+    if (found.schema >= record::kFirstSchemaWithHashes) found.chain = check_chain(database, sought);
+    if (found.schema >= record::kFirstSchemaWithSignatures) {
+      found.signatures = check_signatures(database);
+    }
+  } catch (const SQLite::Exception& error) {
+    if (found.unsound.empty()) found.unsound.emplace_back(error.what());
+  }
+  return found;
+}
+
+record::Verification verify(const std::string& path, const std::string& sought) {
+  try {
+    const auto database = open_to_verify(path);
+    const SQLite::Transaction moment(*database);
+    return verify_open(*database, sought);
+  } catch (const SQLite::Exception& error) {
+    throw translated(error, path);
+  }
+}
+
+}  // namespace logbook

@@ -1,0 +1,83 @@
+#pragma once
+
+#include <algorithm>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace record {
+
+// What a look at a whole logbook found: whether anything in it was changed behind the program.
+
+// How the lines fit their hashes (logbook/hash_chain.h).
+struct ChainCheck {
+  enum class Fault {
+    Numbers,       // its number is not the one after that of the line before
+    NoHash,        // it has none
+    Changed,       // what it says is not what was hashed
+    LineBefore,    // the line before is not the one that was there when it was written
+    DeviceBefore,  // the same of the line before by its device
+    RowsOfNoLine,  // of that table, without a line that they belong to
+    HashOfNoLine,
+  };
+  struct Misfit {
+    Fault fault = Fault::Numbers;
+    std::int64_t line = 0;    // 0 where it is about no line that is there
+    std::int64_t before = 0;  // number of the line before it in the file; 0 for none
+    std::string id;
+    std::string table;
+  };
+  struct Hashed {
+    std::int64_t line = 0;
+    std::string hash;
+  };
+
+  std::int64_t lines = 0;
+  std::vector<Misfit> misfits;   // the first ten, by the order of the lines
+  std::int64_t others = 0;       // how many more there are
+  Hashed last;                   // the last line; nothing in an empty file
+  std::int64_t later = 0;        // so many lines, the first ones, got their hashes later
+  std::string given_later;       // when the last of them did, as write_utc writes it
+  std::optional<Hashed> sought;  // the line whose hash was looked for
+};
+
+// A signature that somebody gave, held against the log as it is.
+struct SignatureCheck {
+  std::int64_t line = 0;  // up to which; 0 where that line is not there
+  std::string by;
+  std::string at;           // as write_utc writes it
+  std::string public_key;   // as 64 hexadecimal digits
+  std::string fingerprint;  // its SHA-256, by which people tell it
+  bool fits = false;        // the holder of the key signed this line as it is
+};
+
+// A table, index, view or trigger that is not as this version of the schema has it.
+struct SchemaMisfit {
+  enum class How { Missing, Altered, Added };
+  How how = How::Missing;
+  std::string type;  // "trigger"
+  std::string name;
+};
+
+// It fits where the lists of what does not are empty, the chain has no misfit and every signature
+// fits.
+struct Verification {
+  int schema = 0;
+  std::vector<SchemaMisfit> objects;
+  std::vector<std::string> kinds;    // words of the table of kinds that are not the program's
+  std::vector<std::string> unsound;  // what SQLite says of its pages and rows, the first ten
+  std::vector<std::string> orphans;  // tables with rows that point nowhere
+  // Nothing where the lines have no hashes yet (an earlier schema), or could not be read for what
+  // the lists above say.
+  std::optional<ChainCheck> chain;
+  std::vector<SignatureCheck> signatures;  // by rising line
+
+  [[nodiscard]] bool fits() const {
+    return objects.empty() && kinds.empty() && unsound.empty() && orphans.empty() &&
+           chain.has_value() && chain->misfits.empty() &&
+           std::ranges::all_of(signatures, &SignatureCheck::fits);
+  }
+};
+
+}  // namespace record
