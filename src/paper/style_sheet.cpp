@@ -82,7 +82,10 @@ th, td { border: 0.25mm solid #000; padding: 0.8mm 1.2mm; text-align: left; vert
 th { font-weight: bold; }
 tbody th, td { overflow-wrap: anywhere; min-width: 17mm; }
 .log td:nth-child(2) { width: 35mm; }
-.deviations td:nth-child(2), .wrenches td { white-space: nowrap; }
+.wrenches td { white-space: nowrap; }
+.deviations td:nth-child(2) { min-width: 23mm; }
+.deviations td:nth-child(3) { min-width: 56mm; }
+.deviations td:nth-child(4) { min-width: 44mm; }
 .wrenches { font-size: 8pt; }
 .wrenches td, .wrenches th { min-width: 0; padding: 0.8mm; }
 .joints td, .joints th { padding: 0.7mm 1mm; }

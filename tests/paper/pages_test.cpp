@@ -50,7 +50,7 @@ class Pages {
     write(hard_, "hard", "sheet", 13, 14);
     write(hard_, "hard", "sequence --html", 11, 11);
     write(hard_, "hard", "labels", 1, 1);
-    write(hard_, "hard", "report", 18, 18);
+    write(hard_, "hard", "report", 19, 19);
   }
 
   [[nodiscard]] const std::vector<PageFile>& files() const { return files_; }
