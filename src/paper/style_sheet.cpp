@@ -194,7 +194,7 @@ svg .between { fill: none; stroke: #000; stroke-width: 0.25; }
 @media print {
   body { padding: 0 0.6mm 0 0; max-width: none; }  /* else the last border is cut */
   .wide { overflow: visible; }
-  .whole, .together { break-inside: avoid; }
+  .whole, .together, .caution { break-inside: avoid; }
   .first h2 { font-size: 13pt; margin: 2.4mm 0 0.8mm; }  /* with the order of the joints */
   h2, h3 { break-after: avoid; }
   .top { break-inside: avoid; break-after: avoid; }
