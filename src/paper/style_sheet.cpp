@@ -151,8 +151,9 @@ svg .between { fill: none; stroke: #000; stroke-width: 0.25; }
 .cells.low .tick { right: 1.5mm; bottom: 1mm; }
 .cells.low .tick::after { width: 2mm; height: 4mm; }
 
-.labels { list-style: none; margin: 0; padding: 0.1mm; display: flex; flex-wrap: wrap; }
-.labels li { width: 59.7mm; min-height: 40mm; border: 0.2mm dashed #000; margin: -0.1mm;  /* one line to cut */
+.labels { list-style: none; margin: 0; padding: 0.1mm; display: grid;
+          grid-template-columns: repeat(auto-fill, 59.5mm); }
+.labels li { width: 59.7mm; min-height: 40mm; border: 0.2mm dashed #000; margin: 0 0 -0.2mm;  /* one line to cut */
              padding: 0.8mm 1.4mm; overflow-wrap: anywhere; break-inside: avoid; display: flex;
              flex-wrap: wrap; align-content: flex-start; gap: 0.4mm 1mm; font-size: 8.5pt; line-height: 1.2; }
 .labels svg { flex: none; width: 21mm; height: 21mm; }
@@ -161,15 +162,15 @@ svg .between { fill: none; stroke: #000; stroke-width: 0.25; }
 .labels .size { font-size: 11pt; line-height: 1.15; font-weight: bold; }
 .labels .size.long { font-size: 8pt; }
 .labels .holds { font-size: 7.5pt; font-weight: normal; line-height: 1.15; }
-.labels .holds.long { font-size: 5.5pt; }
+.labels .holds.long { font-size: 7pt; }
 .labels .machine { font-size: 7pt; line-height: 1.17; }
-.labels .machine.long { font-size: 5.5pt; }
+.labels .machine.long { font-size: 6.5pt; }
 .labels .address { font-size: 15pt; font-weight: bold; line-height: 1.05; margin-bottom: 0.5mm; }
 .labels .address.long { font-size: 10pt; }
 .labels .address.longest { font-size: 8pt; }
 .labels .count { font-size: 11pt; font-weight: bold; }
 .labels .bag { font-size: 9.5pt; }
-.labels .bag.long { font-size: 6.5pt; line-height: 1.15; }
+.labels .bag.long { font-size: 7pt; line-height: 1.15; }
 
 /* On a small screen nothing goes out of sight: the map stands below the facts, and each row of a
    table is a block with the heading before every cell. */

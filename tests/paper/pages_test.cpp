@@ -305,6 +305,13 @@ TEST_CASE("what the hand needs is large, and stands where it stood before", "[pa
   open("report");
   CHECK_THAT(points(".answer .large"), WithinAbs(26.0, 0.01));
 
+  // A label that began above its row would leave its line on the page before.
+  open("labels");
+  CHECK(browser
+            .evaluate("[...document.querySelectorAll('.labels li')].every(label => "
+                      "getComputedStyle(label).marginTop === '0px')")
+            .get<bool>());
+
   open("sheet");
   CHECK(points(".form .words") >= 11.0);
   CHECK(browser.evaluate("document.querySelectorAll('.datum').length").get<int>() == 2 * 16);
