@@ -93,11 +93,12 @@ tbody th, td { overflow-wrap: anywhere; min-width: 17mm; }
 .joints td:nth-child(3) { width: 48mm; }
 .joints td:nth-child(n+4) { white-space: nowrap; }
 .wide:has(.joints) { margin-bottom: 1.5mm; }
-.order th, .order td { padding: 0.35mm 1.2mm; }
-.order tbody th { min-width: 12mm; }
-.order td:nth-child(2) { min-width: 19mm; }
+.order { font-size: 8.5pt; }
+.order th, .order td { padding: 0.35mm 1mm; }
+.order tbody th { min-width: 10mm; }
+.order td:nth-child(2) { min-width: 16mm; }
 .order td:nth-child(4) { min-width: 40mm; }
-.order td:last-child { min-width: 34mm; }
+.order td:last-child { min-width: 31mm; white-space: nowrap; }
 caption { text-align: left; font-size: 9pt; padding-bottom: 0.8mm; }
 thead { display: table-header-group; }
 tr { break-inside: avoid; }
@@ -135,6 +136,9 @@ svg .between { fill: none; stroke: #000; stroke-width: 0.25; }
 .pass .setting { padding-right: 1.5mm; }
 .pass .write { margin: 0.5mm 0 0; font-size: 9pt; white-space: nowrap; }
 .pass .blank { min-width: 13mm; }
+.beside { display: flex; flex-wrap: wrap; column-gap: 3mm; align-items: center; }
+.beside .cells { padding-right: 0; }
+.work .beside .write { margin: 0; font-size: 9pt; }
 .set { font-size: 26pt; font-weight: bold; line-height: 1; white-space: nowrap; }
 .set.long { font-size: 19pt; }
 .set.word { font-size: 15pt; line-height: 1.1; white-space: normal; }
@@ -195,7 +199,7 @@ svg .between { fill: none; stroke: #000; stroke-width: 0.25; }
 @media print {
   body { padding: 0 0.6mm 0 0; max-width: none; }  /* else the last border is cut */
   .wide { overflow: visible; }
-  .whole, .together, .caution { break-inside: avoid; }
+  .whole, .together, .caution, .why { break-inside: avoid; }
   .first h2 { font-size: 13pt; margin: 2.4mm 0 0.8mm; }  /* with the order of the joints */
   h2, h3 { break-after: avoid; }
   .top { break-inside: avoid; break-after: avoid; }

@@ -40,7 +40,7 @@ class Pages {
     write(planned, "planned", "sequence --html", 12, 13);
     run_sample_job(sample_, "2025-05-21T09:10");
     write(sample_, "sample", "sheet", 10, 10);
-    write(sample_, "sample", "sequence --html", 12, 12);
+    write(sample_, "sample", "sequence --html", 11, 12);
     write(sample_, "sample", "labels", 1, 1);
     write(sample_, "sample", "labels J06 J08 --each", 2, 2);
     Trial finished;
@@ -48,7 +48,7 @@ class Pages {
     write(finished, "sample", "report", 20, 21);
     run_hard_job(hard_);
     write(hard_, "hard", "sheet", 13, 14);
-    write(hard_, "hard", "sequence --html", 11, 11);
+    write(hard_, "hard", "sequence --html", 10, 10);
     write(hard_, "hard", "labels", 1, 1);
     write(hard_, "hard", "report", 19, 19);
   }
