@@ -212,14 +212,20 @@ class StripChart {
   // Beside the drawing, each row at the height of its position there.
   void write_table(std::size_t first, std::size_t end) {
     page_.open("table").open("thead").open("tr");
-    for (const auto& heading :
-         {std::string("at"), fmt::format("found, {}", quantity::name_of(unit_)),
-          std::string("verdict")}) {
+    for (const auto& heading : {code_or_at(), fmt::format("found, {}", quantity::name_of(unit_)),
+                                std::string("verdict")}) {
       page_.element("th", {{"scope", "col"}}, heading);
     }
     page_.close().close().open("tbody");
     for (std::size_t i = first; i < end; ++i) write_table_row(rows_[i]);
     page_.close().close();
+  }
+
+  // The joint over its positions, since a long chart goes on to other pages.
+  [[nodiscard]] std::string code_or_at() const {
+    constexpr std::size_t kShortCode = 5;  // letters that fit there
+    const auto& code = joint_.joint->code;
+    return code.size() <= kShortCode ? code + "/" : "at";
   }
 
   void write_table_row(const Row& row) {
@@ -234,12 +240,12 @@ class StripChart {
           "tightened to " + words::tightened_words(finding::tightened_to(finding.torque), unit_));
     }
     page_.close().open("td");
-    page_.element(
-        "div", {{"class", "result"}},
-        finding.window ? finding::word_of(finding.verdict) : std::string_view("not specified"));
+    page_.element("div", {{"class", "result"}}, finding::word_of(finding.verdict));
     page_.element("div", {{"class", "more"}},
                   fmt::format("grade {}{}", finding::letter_of(finding.graded.grade),
-                              finding.ratio ? fmt::format(", ratio {:.2f}", *finding.ratio) : ""));
+                              !finding.window ? std::string(", no limits")
+                              : finding.ratio ? fmt::format(", ratio {:.2f}", *finding.ratio)
+                                              : std::string()));
     page_.close().close();
   }
 
