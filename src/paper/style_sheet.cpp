@@ -64,6 +64,8 @@ svg .mark { stroke: #000; stroke-width: 0.8; }
 svg .tolerance { fill: #e6e6e6; }
 svg .frame { fill: none; stroke: #000; stroke-width: 0.7; }
 
+.legend { display: flex; flex-wrap: wrap; column-gap: 1mm; }
+
 .chart { display: flex; align-items: flex-start; margin: 0 0 1.5mm; break-inside: avoid; }
 .chart figure { flex: none; margin: 0; max-width: 100%; }
 .chart table { flex: 1 1 70mm; width: auto; min-width: 0; font-size: 9pt; line-height: 3.7mm; }
@@ -189,11 +191,20 @@ svg .between { fill: none; stroke: #000; stroke-width: 0.25; }
   .wide tr { border: 0.25mm solid #000; margin: 0 0 1.2mm; padding: 0.8mm 1.2mm; }
   .wide tbody th, .wide td { border: 0; padding: 0.2mm 0; }
   .wide .form td { height: auto; }
+  .wide .form td.number, .wide .form td.number + td { display: inline-block; vertical-align: middle; min-width: 12mm; }
+  .wide .log tbody th, .wide .log td:nth-child(-n+3) { display: inline-block; width: auto; margin-right: 2mm; font-weight: bold; }
+  .pass, .pass tbody, .pass tr, .pass td { display: block; }
+  .pass thead tr { display: flex; flex-wrap: wrap; column-gap: 2mm; border-top: 0.35mm solid #000; }
+  .pass thead { display: block; }
+  .pass th { border: 0; width: auto !important; overflow-wrap: normal; }
+  .cells { padding-right: 0; }
+  .cells li { width: 14mm; }
   .wide .joints td { width: auto; }
   .wide .joints td:nth-child(n+4) { display: inline-block; margin-right: 3mm; }
   .wide .order tbody th, .wide .order td:nth-child(-n+3) { display: inline-block; margin-right: 2mm; font-weight: bold; }
   .wide td[data-heading]::before { content: attr(data-heading) ": "; font-weight: bold; }
   .wide .order td:nth-child(-n+3)::before { content: none; }
+  .wide .log td:nth-child(n+2)::before { content: none; }
 }
 
 @media print {

@@ -302,8 +302,27 @@ TEST_CASE("what the hand needs is large, and stands where it stood before", "[pa
             }))js")
             .get<bool>());
 
+  // On a small screen the cells have its whole width.
+  browser.open(file, kPhoneWidth);
+  CHECK(
+      browser
+          .evaluate("[...document.querySelectorAll('.joint .cells')].filter(cells => { const top = "
+                    "cells.children[0].offsetTop; return cells.children.length >= 5 && "
+                    "cells.children[4].offsetTop !== top; }).length")
+          .get<int>() == 0);
+
   open("report");
   CHECK_THAT(points(".answer .large"), WithinAbs(26.0, 0.01));
+  const auto lowest = [&] {
+    return browser
+        .evaluate(
+            "Math.min(...[...document.querySelectorAll('.legend text')].map(text => "
+            "text.getBoundingClientRect().height))")
+        .get<double>();
+  };
+  const double on_paper = lowest();
+  browser.open(file, kPhoneWidth);
+  CHECK_THAT(lowest(), WithinAbs(on_paper, 0.5));
 
   // A label that began above its row would leave its line on the page before.
   open("labels");
