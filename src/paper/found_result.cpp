@@ -28,7 +28,9 @@ std::vector<int> positions_with(const finding::JointState& joint, Verdict verdic
 
 std::string told(const finding::JointState& joint, const std::vector<int>& positions,
                  const std::optional<TorqueUnit>& unit) {
-  if (!unit || positions.size() > kFewOutside) return record::write_positions(positions);
+  if (!unit || positions.size() > kFewOutside) {
+    return record::write_address(joint.joint->code, positions);
+  }
   std::string text;
   for (const int position : positions) {
     text += fmt::format("{}{:02} at {}", text.empty() ? "" : ", ", position,
@@ -47,7 +49,9 @@ std::string result(const finding::JointState& joint, const std::optional<TorqueU
                         finding::word_of(verdict));
     const bool is_outside = verdict == Verdict::Low || verdict == Verdict::High;
     if (is_outside) text += ": " + told(joint, positions, unit);
-    if (verdict == Verdict::Undecided) text += ": " + record::write_positions(positions);
+    if (verdict == Verdict::Undecided) {
+      text += ": " + record::write_address(joint.joint->code, positions);
+    }
   }
   return text.empty() ? "not tested" : text;
 }

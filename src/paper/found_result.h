@@ -14,7 +14,7 @@ namespace paper {
 // within named, those outside with their value where they are few; "not tested".
 [[nodiscard]] std::string found_result(const finding::JointState& joint, quantity::TorqueUnit unit);
 
-// The same without values: "7 within, 1 low: 05".
+// The same without values: "7 within, 1 low: J08/05".
 [[nodiscard]] std::string found_result(const finding::JointState& joint);
 
 }  // namespace paper

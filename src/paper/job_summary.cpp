@@ -89,6 +89,24 @@ std::string named(const audit::Audit& audit, audit::Level level) {
   return text;
 }
 
+// What is open besides the holds, that of the audit first.
+std::vector<std::string> open_points(const JobSummary& summary) {
+  std::vector<std::string> points;
+  for (const auto* deviation : audit::in_the_way(summary.audit)) {
+    if (deviation->holds_up()) continue;
+    points.push_back(fmt::format("{} ({})", words::place_text(*deviation), deviation->rule));
+  }
+  for (const auto& point : summary.open) points.push_back(point.says);
+  return points;
+}
+
+std::string named(const std::vector<std::string>& points) {
+  const auto shown = std::min(points.size(), kMostNamed);
+  auto text = fmt::format("{}", fmt::join(std::span(points).first(shown), "; "));
+  if (shown < points.size()) text += fmt::format("; and {} more", points.size() - shown);
+  return text;
+}
+
 std::string checks(const audit::Audit& audit) {
   const auto count = audit.open(audit::Level::Check);
   return count == 0 ? "Checks: none is open."
@@ -115,11 +133,14 @@ void write_answer(Markup& page, const JobSummary& summary) {
   const auto& [reassembly, audit, now, open] = summary;
   page.open("div", {{"class", "answer"}});
   page.element("p", {{"class", "large"}}, answer(summary));
-  if (!audit.in_order() && !open.empty()) {
-    page.element("p", fmt::format("Not closed up: {} open.", words::counted(open.size(), "point")));
-  }
   if (!audit.ready()) {
     page.element("p", fmt::format("Holds: {}.", named(audit, audit::Level::Hold)));
+  }
+  if (const auto points = open_points(summary); !points.empty()) {
+    page.element("p", audit.in_order()
+                          ? fmt::format("Open: {}.", named(points))
+                          : fmt::format("Not closed up: {} open: {}.",
+                                        words::counted(points.size(), "point"), named(points)));
   }
   page.element("p", checks(audit));
   page.element("p", next_looks(reassembly, now));

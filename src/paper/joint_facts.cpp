@@ -10,6 +10,7 @@ namespace {
 
 constexpr std::size_t kLongCode = 9;     // letters; longer codes are set smaller
 constexpr std::size_t kLongTorque = 42;  // letters that fit beside a map in two lines
+constexpr double kHighMap = 48.0;        // millimetres; higher than the facts of most joints
 
 // What is asked for, as its source has it: the torque it ends in, else the whole procedure.
 std::string torque_text(const finding::JointState& joint,
@@ -42,6 +43,8 @@ void write_joint_top(Markup& page, const finding::JointState& joint, JointTop to
   const auto& what = *joint.joint;
   top.map.room = map_room(what, !top.map.order.empty());
   const bool beside = top.map.room.width == kMapBeside.width;
+  const bool why_beside =
+      beside && map_plan(what, !top.map.order.empty(), top.map.room).height > kHighMap;
   page.open("div", {{"class", beside ? "top" : "top wide-map"}});
   page.open("div", {{"class", "facts"}});
   page.open("h2");
@@ -53,6 +56,7 @@ void write_joint_top(Markup& page, const finding::JointState& joint, JointTop to
   page.element("p", words::kind_text(what));
   if (const auto parts = words::parts_text(what); !parts.empty()) page.element("p", parts);
   for (const auto& line : words::specification_lines(joint)) page.element("p", line);
+  if (why_beside && !top.why.empty()) page.element("p", top.why);
   if (top.datum_blank) {
     for (const auto* what_is_asked : {"datum is at", "as you face it from"}) {
       page.open("p", {{"class", "datum"}}).text(what_is_asked).text(" ");
@@ -62,6 +66,7 @@ void write_joint_top(Markup& page, const finding::JointState& joint, JointTop to
   page.close();
   draw_map(page, what, top.map);
   page.close();
+  if (!why_beside && !top.why.empty()) page.element("p", {{"class", "why"}}, top.why);
 }
 
 }  // namespace paper

@@ -20,9 +20,11 @@ struct PassRow {
   std::set<int> ticked = {};
   std::vector<std::string> says = {};  // who did what, what was left out
   bool is_finish = false;              // no pass: lower cells, and room for a name and a day
+
+  [[nodiscard]] bool is_done() const { return ticked.size() == positions.size(); }
 };
 
-// Where every position is ticked, one ticked box stands for the cells.
+// Where every position is ticked, one ticked box stands for the cells, and nothing is large.
 void write_pass_row(Markup& page, const PassRow& row);
 
 }  // namespace paper

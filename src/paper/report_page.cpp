@@ -1,5 +1,7 @@
 #include "paper/report_page.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <set>
 #include <utility>
@@ -35,7 +37,8 @@ std::set<int> positions_held(const audit::Audit& audit, const record::Joint& joi
 // Its heading is what the tests came to.
 void write_findings(Markup& page, const finding::JointState& joint) {
   const auto unit = joint.unit;
-  page.element("h3", "Found torque: " + found_result(joint, unit));
+  page.element("h3",
+               fmt::format("Found torque, {}: {}", joint.joint->code, found_result(joint, unit)));
   draw_strip_chart(page, joint);
   std::vector<DoneAt> tested;
   std::vector<int> untested;
@@ -53,7 +56,7 @@ void write_findings(Markup& page, const finding::JointState& joint) {
 }
 
 void write_work(Markup& page, const std::string& code, const JointLog& log) {
-  page.element("h3", "Out and back");
+  page.element("h3", "Out and back, " + code);
   const auto rows = log.rows_of(code);
   if (rows.empty()) {
     page.element("p", "Nothing is recorded as out.");

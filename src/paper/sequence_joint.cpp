@@ -148,13 +148,13 @@ void write_pass(Markup& page, const PlannedJoint& joint, const PlannedPass& plan
       row.says.push_back("Done: " + line + used_text(*each.how));
     }
   }
-  if (row.ticked.size() == row.positions.size()) show_what_was_used(row, all);
+  if (row.is_done()) show_what_was_used(row, all);
   for (const auto& step : steps) {
     if (step.stands != Stands::LeftOut) continue;
     row.says.push_back(fmt::format("Left out: {} by {}: {}", step.position, step.entry->stamp.by,
                                    step.entry->content.skipped_why));
   }
-  if (!planned.otherwise.empty() && row.ticked.size() < row.positions.size()) {
+  if (!planned.otherwise.empty() && !row.is_done()) {
     row.says.push_back(planned.otherwise);
   }
   write_pass_row(page, row);
@@ -221,29 +221,36 @@ void write_closing(Markup& page, const PlannedJoint& joint, const progress::Prog
   write_rechecks(page, joint);
 }
 
-// A short last pass stays on one page with what closes the joint, so that no stripe and no look to
-// be signed goes to a page of its own; a long one would leave the page before it blank.
+// What closes the joint stays on one page, and a last pass of one row with it, so that no stripe
+// and no look to be signed goes to a page of its own; more would leave the page before it blank.
 void write_passes(Markup& page, const SequenceJoint& joint, const SequenceContent& content) {
   auto steps = joint.steps;
   const auto& passes = joint.planned.passes;
-  constexpr std::size_t kShortPass = 40;  // cells; four rows of them
-  const bool ends_together = !passes.empty() && passes.back().order.size() <= kShortPass;
+  constexpr std::size_t kOneRow = 9;    // cells
+  constexpr std::size_t kFewRows = 40;  // cells that are kept together where they are low
+  const bool ends_together = !passes.empty() && passes.back().order.size() <= kOneRow;
+  const auto open_end = [&] {
+    const bool is_short = joint.planned.positions.positions.size() <= kFewRows;
+    page.open("div", {{"class", is_short ? "end together" : "end"}});
+  };
   for (const auto& planned : passes) {
-    const bool is_last = &planned == &passes.back();
-    if (is_last && ends_together) page.open("div", {{"class", "together"}});
+    if (ends_together && &planned == &passes.back()) open_end();
     write_pass(page, joint.planned, planned, steps.first(planned.order.size()));
     steps = steps.subspan(planned.order.size());
   }
+  if (!ends_together) open_end();
   write_closing(page, joint.planned, content.progress);
-  if (ends_together) page.close();
+  page.close();
 }
 
-// A joint of few cells is not parted between pages.
-bool is_small(const PlannedJoint& joint) {
+// A joint with few cells to tick is not parted between pages; one that is done may be.
+bool is_small(const SequenceJoint& joint) {
   constexpr std::size_t kFewCells = 12;
   std::size_t cells = 0;
-  for (const auto& planned : joint.passes) cells += planned.order.size();
-  return cells <= kFewCells;
+  for (const auto& planned : joint.planned.passes) cells += planned.order.size();
+  return cells <= kFewCells && !std::ranges::all_of(joint.steps, [](const Step& step) {
+           return step.stands == Stands::Done;
+         });
 }
 
 }  // namespace
@@ -252,14 +259,13 @@ void write_sequence_joint(Markup& page, const SequenceJoint& joint,
                           const SequenceContent& content) {
   const auto& planned = joint.planned;
   const auto& what = *planned.state->joint;
-  page.open("section", {{"class", is_small(planned) ? "joint whole" : "joint"}});
+  page.open("section", {{"class", is_small(joint) ? "joint whole" : "joint"}});
   JointTop top;
   top.turn = fmt::format("{} of {}", joint.turn, content.plan.joints.size());
   top.map.order = planned.positions.positions;
+  top.why = fmt::format("Here in the order: {}. Positions: {}. {}", planned.why,
+                        planned.positions.why, groups_text(planned));
   write_joint_top(page, *planned.state, std::move(top));
-  page.element("p", {{"class", "why"}},
-               fmt::format("Here in the order: {}. Positions: {}. {}", planned.why,
-                           planned.positions.why, groups_text(planned)));
   if (planned.stage == plan::Stage::Final) {
     page.element("p", {{"class", "caution"}}, "Not before this: " + what.final_when);
   }

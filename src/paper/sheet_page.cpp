@@ -15,7 +15,7 @@
 namespace paper {
 namespace {
 
-constexpr int kPulls = 7;            // blanks for settings in a row
+constexpr int kPulls = 6;            // blanks for settings in a row
 constexpr double kPullWidth = 13.0;  // millimetres
 constexpr double kRowHeight = 10.2;
 constexpr std::size_t kShortCode = 5;  // letters that fit above the positions
@@ -44,7 +44,8 @@ struct Form {
 // Joint and headings, again on every page that the form goes on to.
 void write_head_of_form(Markup& page, const Form& form) {
   const auto& code = form.joint.joint->code;
-  std::vector<std::string> widths = {"13mm", "12mm", form.has_pulls() ? "49mm" : "96mm"};
+  const auto* number = form.joint.joint->count < 100 ? "13mm" : "15.5mm";
+  std::vector<std::string> widths = {number, "12mm", form.has_pulls() ? "49mm" : "96mm"};
   for (int pull = 1; form.has_pulls() && pull <= kPulls; ++pull) {
     widths.push_back(fmt::format("{}mm", kPullWidth));
   }

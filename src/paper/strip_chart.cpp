@@ -212,14 +212,20 @@ class StripChart {
   // Beside the drawing, each row at the height of its position there.
   void write_table(std::size_t first, std::size_t end) {
     page_.open("table").open("thead").open("tr");
-    for (const auto& heading :
-         {std::string("at"), fmt::format("found, {}", quantity::name_of(unit_)),
-          std::string("verdict")}) {
+    for (const auto& heading : {code_or_at(), fmt::format("found, {}", quantity::name_of(unit_)),
+                                std::string("verdict")}) {
       page_.element("th", {{"scope", "col"}}, heading);
     }
     page_.close().close().open("tbody");
     for (std::size_t i = first; i < end; ++i) write_table_row(rows_[i]);
     page_.close().close();
+  }
+
+  // The joint over its positions, since a long chart goes on to other pages.
+  [[nodiscard]] std::string code_or_at() const {
+    constexpr std::size_t kShortCode = 5;  // letters that fit there
+    const auto& code = joint_.joint->code;
+    return code.size() <= kShortCode ? code + "/" : "at";
   }
 
   void write_table_row(const Row& row) {
@@ -234,12 +240,12 @@ class StripChart {
           "tightened to " + words::tightened_words(finding::tightened_to(finding.torque), unit_));
     }
     page_.close().open("td");
-    page_.element(
-        "div", {{"class", "result"}},
-        finding.window ? finding::word_of(finding.verdict) : std::string_view("not specified"));
+    page_.element("div", {{"class", "result"}}, finding::word_of(finding.verdict));
     page_.element("div", {{"class", "more"}},
                   fmt::format("grade {}{}", finding::letter_of(finding.graded.grade),
-                              finding.ratio ? fmt::format(", ratio {:.2f}", *finding.ratio) : ""));
+                              !finding.window ? std::string(", no limits")
+                              : finding.ratio ? fmt::format(", ratio {:.2f}", *finding.ratio)
+                                              : std::string()));
     page_.close().close();
   }
 
@@ -256,34 +262,38 @@ void draw_strip_chart(Markup& page, const finding::JointState& joint) {
   StripChart(page, joint).draw();
 }
 
+// Each shape is a drawing of its own, so that they go on in the next line on a small screen.
 void draw_chart_legend(Markup& page) {
-  constexpr double kLine = 7.0;
+  constexpr double kHeight = 7.0;
+  constexpr double kMiddle = kHeight / 2.0;
   constexpr double kLetters = 3.0;
   page.element("h2", "How to read the charts").open("figure", {{"class", "legend"}});
-  open_drawing(page, 176.0, 2.0 * kLine, "How to read the charts");
-  const auto word = [&](double x, double y, std::string_view text) {
-    draw_text(page, {x, y, kLetters, "start", "plain"}, text);
+  // `draw` draws the shape at the left, `shape` wide; its words follow.
+  const auto entry = [&](double width, double shape, std::string_view words, const auto& draw) {
+    open_drawing(page, width, kHeight, words);
+    draw();
+    draw_text(page, {shape + 1.5, kMiddle, kLetters, "start", "plain"}, words);
+    page.close();
   };
-  double x = 3.0;
   for (const auto mark :
        {record::Mark::Short, record::Mark::On, record::Mark::Past, record::Mark::NoMove}) {
-    draw_mark(page, x, 3.5, mark);
-    word(x + 3.0, 3.5, line_word(mark));
-    x += 32.0;
+    entry(43.5, 5.0, fmt::format("after a pull: {}", line_word(mark)),
+          [&] { draw_mark(page, 3.0, kMiddle, mark); });
   }
-  word(x - 2.0, 3.5, "after each pull");
-  const double y = kLine + 3.5;
-  draw_box(page, 2.0, y - 0.8, 9.0, 1.6, "bracket");
-  word(13.0, y, "bracket");
-  draw_spread(page, 33.0, 43.0, y);
-  draw_diamond(page, 38.0, y);
-  word(45.0, y, "best, ± U");
-  draw_box(page, 68.0, y - 2.5, 9.0, 5.0, "tolerance");
-  for (const double limit : {68.0, 77.0}) draw_line(page, limit, y - 2.5, limit, y + 2.5, "limit");
-  word(79.0, y, "tolerance between its limits");
-  draw_box(page, 131.0, y - 2.3, 9.0, 4.6, "frame");
-  word(142.0, y, "framed: outside");
-  page.close().close();
+  entry(31.0, 10.0, "bracket", [&] { draw_box(page, 0.5, kMiddle - 0.8, 9.0, 1.6, "bracket"); });
+  entry(32.0, 10.5, "best, ± U", [&] {
+    draw_spread(page, 0.5, 10.0, kMiddle);
+    draw_diamond(page, 5.25, kMiddle);
+  });
+  entry(61.0, 10.0, "tolerance between its limits", [&] {
+    draw_box(page, 0.5, kMiddle - 2.5, 9.0, 5.0, "tolerance");
+    for (const double limit : {0.5, 9.5}) {
+      draw_line(page, limit, kMiddle - 2.5, limit, kMiddle + 2.5, "limit");
+    }
+  });
+  entry(40.0, 10.0, "framed: outside",
+        [&] { draw_box(page, 0.5, kMiddle - 2.3, 9.0, 4.6, "frame"); });
+  page.close();
 }
 
 }  // namespace paper

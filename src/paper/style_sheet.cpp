@@ -64,6 +64,8 @@ svg .mark { stroke: #000; stroke-width: 0.8; }
 svg .tolerance { fill: #e6e6e6; }
 svg .frame { fill: none; stroke: #000; stroke-width: 0.7; }
 
+.legend { display: flex; flex-wrap: wrap; column-gap: 1mm; }
+
 .chart { display: flex; align-items: flex-start; margin: 0 0 1.5mm; break-inside: avoid; }
 .chart figure { flex: none; margin: 0; max-width: 100%; }
 .chart table { flex: 1 1 70mm; width: auto; min-width: 0; font-size: 9pt; line-height: 3.7mm; }
@@ -82,7 +84,10 @@ th, td { border: 0.25mm solid #000; padding: 0.8mm 1.2mm; text-align: left; vert
 th { font-weight: bold; }
 tbody th, td { overflow-wrap: anywhere; min-width: 17mm; }
 .log td:nth-child(2) { width: 35mm; }
-.deviations td:nth-child(2), .wrenches td { white-space: nowrap; }
+.wrenches td { white-space: nowrap; }
+.deviations td:nth-child(2) { min-width: 23mm; }
+.deviations td:nth-child(3) { min-width: 56mm; }
+.deviations td:nth-child(4) { min-width: 44mm; }
 .wrenches { font-size: 8pt; }
 .wrenches td, .wrenches th { min-width: 0; padding: 0.8mm; }
 .joints td, .joints th { padding: 0.7mm 1mm; }
@@ -90,11 +95,12 @@ tbody th, td { overflow-wrap: anywhere; min-width: 17mm; }
 .joints td:nth-child(3) { width: 48mm; }
 .joints td:nth-child(n+4) { white-space: nowrap; }
 .wide:has(.joints) { margin-bottom: 1.5mm; }
-.order th, .order td { padding: 0.35mm 1.2mm; }
-.order tbody th { min-width: 12mm; }
-.order td:nth-child(2) { min-width: 19mm; }
+.order { font-size: 8.5pt; }
+.order th, .order td { padding: 0.35mm 1mm; }
+.order tbody th { min-width: 10mm; }
+.order td:nth-child(2) { min-width: 16mm; }
 .order td:nth-child(4) { min-width: 40mm; }
-.order td:last-child { min-width: 34mm; }
+.order td:last-child { min-width: 31mm; white-space: nowrap; }
 caption { text-align: left; font-size: 9pt; padding-bottom: 0.8mm; }
 thead { display: table-header-group; }
 tr { break-inside: avoid; }
@@ -132,6 +138,9 @@ svg .between { fill: none; stroke: #000; stroke-width: 0.25; }
 .pass .setting { padding-right: 1.5mm; }
 .pass .write { margin: 0.5mm 0 0; font-size: 9pt; white-space: nowrap; }
 .pass .blank { min-width: 13mm; }
+.beside { display: flex; flex-wrap: wrap; column-gap: 3mm; align-items: center; }
+.beside .cells { padding-right: 0; }
+.work .beside .write { margin: 0; font-size: 9pt; }
 .set { font-size: 26pt; font-weight: bold; line-height: 1; white-space: nowrap; }
 .set.long { font-size: 19pt; }
 .set.word { font-size: 15pt; line-height: 1.1; white-space: normal; }
@@ -148,8 +157,9 @@ svg .between { fill: none; stroke: #000; stroke-width: 0.25; }
 .cells.low .tick { right: 1.5mm; bottom: 1mm; }
 .cells.low .tick::after { width: 2mm; height: 4mm; }
 
-.labels { list-style: none; margin: 0; padding: 0.1mm; display: flex; flex-wrap: wrap; }
-.labels li { width: 59.7mm; min-height: 40mm; border: 0.2mm dashed #000; margin: -0.1mm;  /* one line to cut */
+.labels { list-style: none; margin: 0; padding: 0.1mm; display: grid;
+          grid-template-columns: repeat(auto-fill, 59.5mm); }
+.labels li { width: 59.7mm; min-height: 40mm; border: 0.2mm dashed #000; margin: 0 0 -0.2mm;  /* one line to cut */
              padding: 0.8mm 1.4mm; overflow-wrap: anywhere; break-inside: avoid; display: flex;
              flex-wrap: wrap; align-content: flex-start; gap: 0.4mm 1mm; font-size: 8.5pt; line-height: 1.2; }
 .labels svg { flex: none; width: 21mm; height: 21mm; }
@@ -158,15 +168,15 @@ svg .between { fill: none; stroke: #000; stroke-width: 0.25; }
 .labels .size { font-size: 11pt; line-height: 1.15; font-weight: bold; }
 .labels .size.long { font-size: 8pt; }
 .labels .holds { font-size: 7.5pt; font-weight: normal; line-height: 1.15; }
-.labels .holds.long { font-size: 5.5pt; }
+.labels .holds.long { font-size: 7pt; }
 .labels .machine { font-size: 7pt; line-height: 1.17; }
-.labels .machine.long { font-size: 5.5pt; }
+.labels .machine.long { font-size: 6.5pt; }
 .labels .address { font-size: 15pt; font-weight: bold; line-height: 1.05; margin-bottom: 0.5mm; }
 .labels .address.long { font-size: 10pt; }
 .labels .address.longest { font-size: 8pt; }
 .labels .count { font-size: 11pt; font-weight: bold; }
 .labels .bag { font-size: 9.5pt; }
-.labels .bag.long { font-size: 6.5pt; line-height: 1.15; }
+.labels .bag.long { font-size: 7pt; line-height: 1.15; }
 
 /* On a small screen nothing goes out of sight: the map stands below the facts, and each row of a
    table is a block with the heading before every cell. */
@@ -181,17 +191,26 @@ svg .between { fill: none; stroke: #000; stroke-width: 0.25; }
   .wide tr { border: 0.25mm solid #000; margin: 0 0 1.2mm; padding: 0.8mm 1.2mm; }
   .wide tbody th, .wide td { border: 0; padding: 0.2mm 0; }
   .wide .form td { height: auto; }
+  .wide .form td.number, .wide .form td.number + td { display: inline-block; vertical-align: middle; min-width: 12mm; }
+  .wide .log tbody th, .wide .log td:nth-child(-n+3) { display: inline-block; width: auto; margin-right: 2mm; font-weight: bold; }
+  .pass, .pass tbody, .pass tr, .pass td { display: block; }
+  .pass thead tr { display: flex; flex-wrap: wrap; column-gap: 2mm; border-top: 0.35mm solid #000; }
+  .pass thead { display: block; }
+  .pass th { border: 0; width: auto !important; overflow-wrap: normal; }
+  .cells { padding-right: 0; }
+  .cells li { width: 14mm; }
   .wide .joints td { width: auto; }
   .wide .joints td:nth-child(n+4) { display: inline-block; margin-right: 3mm; }
   .wide .order tbody th, .wide .order td:nth-child(-n+3) { display: inline-block; margin-right: 2mm; font-weight: bold; }
   .wide td[data-heading]::before { content: attr(data-heading) ": "; font-weight: bold; }
   .wide .order td:nth-child(-n+3)::before { content: none; }
+  .wide .log td:nth-child(n+2)::before { content: none; }
 }
 
 @media print {
   body { padding: 0 0.6mm 0 0; max-width: none; }  /* else the last border is cut */
   .wide { overflow: visible; }
-  .whole, .together { break-inside: avoid; }
+  .whole, .together, .caution, .why { break-inside: avoid; }
   .first h2 { font-size: 13pt; margin: 2.4mm 0 0.8mm; }  /* with the order of the joints */
   h2, h3 { break-after: avoid; }
   .top { break-inside: avoid; break-after: avoid; }

@@ -40,7 +40,7 @@ class Pages {
     write(planned, "planned", "sequence --html", 12, 13);
     run_sample_job(sample_, "2025-05-21T09:10");
     write(sample_, "sample", "sheet", 10, 10);
-    write(sample_, "sample", "sequence --html", 12, 12);
+    write(sample_, "sample", "sequence --html", 11, 12);
     write(sample_, "sample", "labels", 1, 1);
     write(sample_, "sample", "labels J06 J08 --each", 2, 2);
     Trial finished;
@@ -48,9 +48,9 @@ class Pages {
     write(finished, "sample", "report", 20, 21);
     run_hard_job(hard_);
     write(hard_, "hard", "sheet", 13, 14);
-    write(hard_, "hard", "sequence --html", 11, 11);
+    write(hard_, "hard", "sequence --html", 10, 10);
     write(hard_, "hard", "labels", 1, 1);
-    write(hard_, "hard", "report", 18, 18);
+    write(hard_, "hard", "report", 19, 19);
   }
 
   [[nodiscard]] const std::vector<PageFile>& files() const { return files_; }
@@ -302,8 +302,34 @@ TEST_CASE("what the hand needs is large, and stands where it stood before", "[pa
             }))js")
             .get<bool>());
 
+  // On a small screen the cells have its whole width.
+  browser.open(file, kPhoneWidth);
+  CHECK(
+      browser
+          .evaluate("[...document.querySelectorAll('.joint .cells')].filter(cells => { const top = "
+                    "cells.children[0].offsetTop; return cells.children.length >= 5 && "
+                    "cells.children[4].offsetTop !== top; }).length")
+          .get<int>() == 0);
+
   open("report");
   CHECK_THAT(points(".answer .large"), WithinAbs(26.0, 0.01));
+  const auto lowest = [&] {
+    return browser
+        .evaluate(
+            "Math.min(...[...document.querySelectorAll('.legend text')].map(text => "
+            "text.getBoundingClientRect().height))")
+        .get<double>();
+  };
+  const double on_paper = lowest();
+  browser.open(file, kPhoneWidth);
+  CHECK_THAT(lowest(), WithinAbs(on_paper, 0.5));
+
+  // A label that began above its row would leave its line on the page before.
+  open("labels");
+  CHECK(browser
+            .evaluate("[...document.querySelectorAll('.labels li')].every(label => "
+                      "getComputedStyle(label).marginTop === '0px')")
+            .get<bool>());
 
   open("sheet");
   CHECK(points(".form .words") >= 11.0);

@@ -127,6 +127,29 @@ TEST_CASE("every row of the sequence names joint and pass, which stand again on 
   }
 }
 
+TEST_CASE("a pass that is done is not large, and a joint that is done may be parted", "[paper]") {
+  auto builder = cover();
+  builder.tightened("J06/1-4", 1, 56, 56).tightened("J06/1-4", 2, 80, 80);
+  const auto under_way = page_of(builder.job());
+  CHECK(occurrences(under_way, "class=\"set\"") == 1);
+  CHECK(occurrences(under_way, "joint whole") == 1);
+  builder.tightened("J06/1-4", 3, 80, 80);
+  builder.last_tightening().target.kind = record::PassKind::Check;
+  builder.striped("J06/1-4");
+  const auto done = page_of(builder.job());
+  CHECK(occurrences(done, "class=\"set\"") == 0);
+  CHECK(occurrences(done, "joint whole") == 0);
+}
+
+TEST_CASE("a few stripes are signed beside their cells, more below the word", "[paper]") {
+  CHECK(occurrences(page_of(cover().job()), "class=\"beside\"") == 1);
+  JobBuilder many;
+  many.wrench().joint("J06", 8).specified("J06").out("J06/1-8");
+  const auto page = page_of(many.job());
+  CHECK(occurrences(page, "class=\"beside\"") == 0);
+  CHECK(occurrences(page, "class=\"write\"") == 1);
+}
+
 TEST_CASE("a joint whose final value waits has a page for each stage", "[paper]") {
   auto builder = cover();
   builder.last_joint().final_when = "the box is loaded";
