@@ -223,9 +223,9 @@ class StripChart {
 
   // The joint over its positions, since a long chart goes on to other pages.
   [[nodiscard]] std::string code_or_at() const {
-    constexpr std::size_t kShortCode = 5;  // letters that fit there
+    constexpr std::size_t kShortRowCode = 5;  // letters that fit there
     const auto& code = joint_.joint->code;
-    return code.size() <= kShortCode ? code + "/" : "at";
+    return code.size() <= kShortRowCode ? code + "/" : "at";
   }
 
   void write_table_row(const Row& row) {
