@@ -94,7 +94,6 @@ class GuidedTeardown {
     const auto logbook = session_.open_to_read();
     (void)act::joint_or_refuse(logbook, walk.joint());
     const act::Standing now(logbook, walk.joint());
-    if (!is_to_be_taken_apart(now)) return sitting_.leave_joint();
     leave_untested(*now.joint);
     const auto position = walk.next(now.teardown);
     if (!position) return tell_done(now);
@@ -102,6 +101,7 @@ class GuidedTeardown {
         !behind.empty()) {
       throw failure::Refusal(behind);
     }
+    if (!is_to_be_taken_apart(now)) return sitting_.leave_joint();
     if (sitting_.has_just_come()) {
       session_.out() << '\n' << screen::joint_opening(*now.joint, session_.prose_page());
     }
