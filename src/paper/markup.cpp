@@ -70,9 +70,44 @@ std::string escaped(std::string_view text) {
   return result;
 }
 
+std::string isolated(std::string_view text) {
+  constexpr std::string_view kBegin = "\u2068";  // first strong isolate
+  constexpr std::string_view kEnd = "\u2069";    // pop directional isolate
+  std::string result;
+  std::size_t taken = 0;
+  std::size_t begin = 0;  // of a part from right to left
+  std::size_t end = 0;    // after its last letter; where it is taken, there is no such part
+  const auto take_part = [&] {
+    if (end <= taken) return;
+    result += text.substr(taken, begin - taken);
+    result += kBegin;
+    result += text.substr(begin, end - begin);
+    result += kEnd;
+    taken = end;
+  };
+  const auto* bytes = reinterpret_cast<const utf8proc_uint8_t*>(text.data());
+  for (std::size_t at = 0; at < text.size();) {
+    utf8proc_int32_t point = 0;
+    const auto used =
+        utf8proc_iterate(bytes + at, static_cast<utf8proc_ssize_t>(text.size() - at), &point);
+    const auto next = at + static_cast<std::size_t>(used > 0 ? used : 1);
+    const auto direction = used > 0 ? utf8proc_get_property(point)->bidi_class : 0;
+    if (direction == UTF8PROC_BIDI_CLASS_R || direction == UTF8PROC_BIDI_CLASS_AL) {
+      if (end <= taken) begin = at;
+      end = next;
+    } else if (direction == UTF8PROC_BIDI_CLASS_L || direction == UTF8PROC_BIDI_CLASS_B) {
+      take_part();
+    }
+    at = next;
+  }
+  take_part();
+  result += text.substr(taken);
+  return result;
+}
+
 std::string style_string(std::string_view text) {
   std::string result = "\"";
-  each_point(text, [&](utf8proc_int32_t point) {
+  each_point(isolated(text), [&](utf8proc_int32_t point) {
     const bool plain = (point >= '0' && point <= '9') || (point >= 'A' && point <= 'Z') ||
                        (point >= 'a' && point <= 'z') || point == ' ' || point >= 0xA0;
     if (plain) {
@@ -117,7 +152,7 @@ Markup& Markup::empty(Name element, Attributes attributes) {
 }
 
 Markup& Markup::text(std::string_view text) {
-  written_ += escaped(text);
+  written_ += escaped(isolated(text));
   return *this;
 }
 

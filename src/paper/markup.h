@@ -38,6 +38,7 @@ class Markup {
   // An element that holds nothing: a void one of HTML such as "meta", or an SVG shape.
   Markup& empty(Name element, Attributes attributes = {});
 
+  // What runs from right to left in it is set apart (isolated).
   Markup& text(std::string_view text);
 
   // The style sheet of the page, which is this program's own.
@@ -57,6 +58,11 @@ class Markup {
 // quotes as references; what no page may hold (control characters, broken UTF-8, noncharacters) as
 // the replacement character.
 [[nodiscard]] std::string escaped(std::string_view text);
+
+// The text with each part that runs from right to left set apart by a pair of isolates (Unicode
+// UAX #9), so that figures and commas around it keep their places: without them "bag (name) 48 of
+// 48" is shown with the count on the other side of a name in Hebrew.
+[[nodiscard]] std::string isolated(std::string_view text);
 
 // The text as a quoted string of a style sheet, for the margins of printed pages.
 [[nodiscard]] std::string style_string(std::string_view text);

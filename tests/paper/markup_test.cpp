@@ -24,6 +24,19 @@ TEST_CASE("a string of the style sheet cannot be left", "[paper]") {
   CHECK(paper::style_string("\"};</style>\\") == "\"\\22 \\7D \\3B \\3C \\2F style\\3E \\5C \"");
 }
 
+TEST_CASE("what runs from right to left stands apart from the figures beside it", "[paper]") {
+  // U+2068 and U+2069: UAX #9 of Unicode, explicit directional isolates.
+  CHECK(paper::isolated("bag מכסה המסב 48 of 48, M12") ==
+        "bag \u2068מכסה המסב\u2069 48 of 48, M12");
+  CHECK(paper::isolated("מכסה 2 ליד: مسمار") == "\u2068מכסה 2 ליד: مسمار\u2069");
+  CHECK(paper::isolated("אb-ג!") == "\u2068א\u2069b-\u2068ג\u2069!");
+  CHECK(paper::isolated("GB-1 Wälzlager, 80 N·m") == "GB-1 Wälzlager, 80 N·m");
+  CHECK(paper::isolated("\xffא\xff") == "\xff\u2068א\u2069\xff");
+  paper::Markup page;
+  page.element("p", "16 א 8");
+  CHECK(page.take() == "<p>16 \u2068א\u2069 8</p>\n");
+}
+
 TEST_CASE("a document is sound whatever its words are", "[paper]") {
   holds_always("no title, machine or text breaks a page",
                [](const std::string& a, const std::string& b) {
