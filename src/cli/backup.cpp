@@ -24,7 +24,7 @@ fs::path folder_for_copies(const BackupOptions& options, const std::string& logb
                            const terminal::Session& session) {
   std::error_code problem;
   if (options.folder.empty()) {
-    const auto beside = fs::path(logbook).parent_path() / "copies";
+    auto beside = fs::path(logbook).parent_path() / "copies";
     fs::create_directory(beside, problem);
     if (fs::is_directory(beside, problem)) return beside;
     throw failure::OutputLost(fmt::format(
@@ -39,6 +39,7 @@ fs::path folder_for_copies(const BackupOptions& options, const std::string& logb
 
 std::vector<std::string> names_of(const std::vector<fs::path>& files) {
   std::vector<std::string> names;
+  names.reserve(files.size());
   for (const auto& file : files) names.push_back(file.string());
   return names;
 }

@@ -27,7 +27,7 @@ Signed sign_last_line(const std::string& path, const std::string& by, record::Mo
           "what does not fit",
           path));
     }
-    const Signed last{found.chain->last.line, found.chain->last.hash};
+    Signed last{found.chain->last.line, found.chain->last.hash};
     const auto key = key_of();
     SQLite::Statement known(*database, R"(
         SELECT 1 FROM signature JOIN entry ON id = line_id
