@@ -21,13 +21,14 @@ void declare_settle(CLI::App& app, Pending& pending) {
       ->required()
       ->option_text("ID ...");
   command
-      ->add_option("--as", options->decision,
-                   "use-as-is, re-torque, renew, repair, or correct-record")
+      ->add_option(
+          "--as", options->decision,
+          "use-as-is: it stays so; re-torque: it is tightened again; renew: a new fastener "
+          "goes in; repair: a line with --done says what was done; correct-record: a "
+          "line is struck or replaced. All but the first stay open until that is done")
       ->option_text("DECISION");
   command->add_option("--why", options->why, "What it was decided on")->option_text("TEXT");
-  command
-      ->add_option("--done", options->done,
-                   "What was done: closes a repair or a correction of the record")
+  command->add_option("--done", options->done, "What was done: closes a repair")
       ->option_text("TEXT");
   command
       ->add_option("--with", options->second_person,

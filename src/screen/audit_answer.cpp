@@ -112,7 +112,7 @@ std::string audit_text(const audit::Audit& audit, const AuditShows& shows,
           words::counted(audit.open(audit::Level::Note), "note"),
           holds > 0 ? "Not ready: settle the holds before anything is closed up: boltwitness "
                       "settle ID --as "
-                      "DECISION --why TEXT (help decisions)."
+                      "DECISION --why TEXT (settle --help)."
           : audit.to_do.empty() ? "No hold is open."
                                 : "What was decided has to be done first.",
           audit.to_do.empty() ? "" : fmt::format(" {} decided and not done.", audit.to_do.size()),

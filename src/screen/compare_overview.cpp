@@ -58,7 +58,7 @@ class SinceTested {
       const auto code = record::folded_code(entry.content.joint);
       for (const int position : entry.content.positions) {
         auto& last = tightened_[{code, position}];
-        if (last == nullptr || record::is_later(entry.stamp, *last)) last = &entry.stamp;
+        if (last == nullptr || record::is_later(entry.stamp, last->stamp)) last = &entry;
       }
     }
     for (const auto& [entry, positions] : record::current_decisions(job)) {
@@ -67,15 +67,20 @@ class SinceTested {
     }
   }
 
+  // To no less than its limits allow.
   [[nodiscard]] bool is_tightened(const JointState& joint, const PositionState& position) const {
-    const auto found = tightened_.find(key(joint, position));
-    return found != tightened_.end() &&
-           record::is_later(*found->second, position.finding()->entry->stamp);
+    const auto* last = last_since(joint, position);
+    if (last == nullptr) return false;
+    const auto applied = record::applied_torque(last->content);
+    const auto& window = position.finding()->window;
+    return !window || !window->low || !applied || *applied >= *window->low;
   }
 
-  // "tightened", else the word of the decision, else "-".
+  // "tightened", "begun" where its last pass was below that, else the word of the decision, else
+  // "-".
   [[nodiscard]] std::string text(const JointState& joint, const PositionState& position) const {
     if (is_tightened(joint, position)) return "tightened";
+    if (last_since(joint, position) != nullptr) return "begun";
     const auto found = decided_.find(key(joint, position));
     return found == decided_.end() ? "-"
                                    : std::string(record::word_of(found->second->content.decision));
@@ -87,7 +92,16 @@ class SinceTested {
     return {record::folded_code(joint.joint->code), position.position};
   }
 
-  std::map<Key, const record::Stamp*> tightened_;
+  // The last work on it, where that was done after its test.
+  [[nodiscard]] const record::Entry<record::Tightening>* last_since(
+      const JointState& joint, const PositionState& position) const {
+    const auto found = tightened_.find(key(joint, position));
+    const bool is_since = found != tightened_.end() &&
+                          record::is_later(found->second->stamp, position.finding()->entry->stamp);
+    return is_since ? found->second : nullptr;
+  }
+
+  std::map<Key, const record::Entry<record::Tightening>*> tightened_;
   std::map<Key, const record::Entry<record::Disposition>*> decided_;
 };
 
@@ -192,7 +206,7 @@ class Overview {
     table.column("ratio", Table::Align::Right);
     table.column("grade");
     if (is_told_since(group)) table.column("since");
-    const auto shown = whole ? rows.size() : std::min(rows.size(), kMostRows);
+    const auto shown = whole ? rows.size() : shown_of(rows.size(), kMostRows);
     for (const auto& row : std::span(rows).first(shown)) {
       auto cells = row.cells;
       cells.insert(cells.begin(), record::write_address(row.joint->joint->code, row.positions));
@@ -205,7 +219,7 @@ class Overview {
 
   [[nodiscard]] std::string untested_text(bool whole, const words::Page& page) const {
     if (untested_.empty()) return {};
-    const auto shown = whole ? untested_.size() : std::min(untested_.size(), kMostJoints);
+    const auto shown = whole ? untested_.size() : shown_of(untested_.size(), kMostJoints);
     std::string text =
         '\n' + words::wrapped(fmt::format("not tested: {}",
                                           fmt::join(std::span(untested_).first(shown), ", ")),

@@ -11,4 +11,6 @@ std::string and_more(std::size_t left_out, std::string_view command, const words
                         indent, std::string(indent) + "  ");
 }
 
+std::size_t shown_of(std::size_t all, std::size_t most) { return all <= most + 1 ? all : most; }
+
 }  // namespace screen

@@ -17,4 +17,8 @@ namespace screen {
 [[nodiscard]] std::string and_more(std::size_t left_out, std::string_view command,
                                    const words::Page& page, std::string_view indent = "");
 
+// How many of a list are shown where it is cut at `most`: one more where that one would take the
+// line which says so.
+[[nodiscard]] std::size_t shown_of(std::size_t all, std::size_t most);
+
 }  // namespace screen

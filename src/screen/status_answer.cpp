@@ -50,7 +50,7 @@ std::string joint_table(const progress::Reassembly& reassembly, bool whole,
   }
   table.column("bag");
   const auto counts = progress::joint_counts(reassembly);
-  const auto shown = whole ? counts.size() : std::min(counts.size(), kMostJointRows);
+  const auto shown = whole ? counts.size() : shown_of(counts.size(), kMostJointRows);
   for (const auto& count : std::span(counts).first(shown)) table.row(joint_row(count));
   return table.text("  ") + more_than(shown, counts.size(), page);
 }
@@ -158,7 +158,7 @@ std::string status_in_short(const JobStatus& status, const words::Page& page) {
 std::string status_text(const JobStatus& status, bool whole, const words::Page& page) {
   std::string text = status_in_short(status, page);
   const auto points = points_of(status);
-  const auto shown = whole ? points.size() : std::min(points.size(), kMostOpenPoints);
+  const auto shown = whole ? points.size() : shown_of(points.size(), kMostOpenPoints);
   if (points.size() > 1) {
     for (const auto& point : std::span(points).first(shown)) {
       text += words::wrapped(point, page.width, "  - ", "    ");

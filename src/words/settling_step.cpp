@@ -76,7 +76,7 @@ NextStep decision_on(const Deviation& deviation, const Reassembly& reassembly) {
   const bool takes_two = joint != nullptr && joint->joint->critical;
   return {fmt::format("settle {} --as DECISION --why TEXT{}", typed(deviation.id),
                       takes_two ? " --with WHO" : ""),
-          fmt::format("to settle: {}; decide: {}? {} tells what was found (help decisions)",
+          fmt::format("to settle: {}; decide: {}? {} tells what was found (settle --help)",
                       deviation.id, choices(deviation.rule), where_shown(deviation))};
 }
 

@@ -598,6 +598,8 @@ TEST_CASE("what is done is told short, in the sequence and beside its finding", 
   box.trial.done("settle found-low:A1/3 --as re-torque --why settled");
   CHECK_THAT(box.trial.done("compare").out, ContainsSubstring("C      re-torque"));
   box.later(5);
+  box.trial.done("tighten A1/1-4 --pass 1");
+  CHECK_THAT(box.trial.done("compare").out, ContainsSubstring("C      begun"));
   box.tighten("A1/1-4");
   const auto compared = box.trial.done("compare").out;
   CHECK_THAT(compared, ContainsSubstring("1 outside (1 tightened since)") &&
