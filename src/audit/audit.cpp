@@ -41,6 +41,7 @@ const std::vector<Rule>& rules() {
       kFoundEmpty,
       kBreakLoose,
       kDamagedThread,
+      kDamagedHole,
       kOtherFastener,
       kOneTime,
       kNotRenewed,

@@ -50,10 +50,10 @@ bool has_open_step(const Reassembly& reassembly, const std::string& joint,
 }
 
 // "use-as-is, re-torque, renew or repair": what the rule lets be decided.
-std::string choices(const std::string& rule) {
+std::string choices(const Deviation& deviation) {
   std::vector<std::string_view> taken;
   for (const auto& word : record::Vocabulary<record::Decision>::kWords) {
-    if (audit::why_not(rule, word.value).empty()) taken.push_back(word.text);
+    if (audit::why_not(deviation, word.value).empty()) taken.push_back(word.text);
   }
   std::string text;
   for (std::size_t i = 0; i < taken.size(); ++i) {
@@ -77,7 +77,7 @@ NextStep decision_on(const Deviation& deviation, const Reassembly& reassembly) {
   return {fmt::format("settle {} --as DECISION --why TEXT{}", typed(deviation.id),
                       takes_two ? " --with WHO" : ""),
           fmt::format("to settle: {}; decide: {}? {} tells what was found (help decisions)",
-                      deviation.id, choices(deviation.rule), where_shown(deviation))};
+                      deviation.id, choices(deviation), where_shown(deviation))};
 }
 
 NextStep deed(std::string command, const Deviation& deviation) {
@@ -156,8 +156,13 @@ NextStep step_to_settle(const Deviation& deviation, const Reassembly& reassembly
     return step;
   }
   if (is_of(deviation, audit::kNotRenewed)) {
+    constexpr std::string_view kIfNew = "; if a new one is in, enter its arrival: audit tells how";
+    if (deviation.kind == audit::kOldIn) {
+      return {"out " + address,
+              fmt::format("to settle: {}; the old one is in{}", deviation.id, kIfNew)};
+    }
     auto step = decision_on(deviation, reassembly);
-    step.why += "; if a new one is in, enter its arrival: audit tells how";
+    step.why += kIfNew;
     return step;
   }
   if (comes_out(deviation)) return deed("out " + address, deviation);
