@@ -97,14 +97,14 @@ record::Disposition done_or_refuse(const Matter& matter, record::Moment done_at)
         deviation.id));
   }
   if (disposition->decision == record::Decision::CorrectRecord) {
-    const auto* part = &*std::ranges::find(
-        deviation.parts, disposition->parts.front().deviation, &audit::Part::id);
+    const auto* part = &*std::ranges::find(deviation.parts, disposition->parts.front().deviation,
+                                           &audit::Part::id);
     throw failure::Refusal(fmt::format(
         "{} rests on the same lines as when it was decided: a word corrects no record. Strike the "
         "wrong line or enter it again with --replace{}, which closes it. Where the record is right "
         "after all, strike the decision and decide anew: strike {} --why ...",
         part->id,
-        part->newest == nullptr ? "" : fmt::format(" (the last of them is {})", part->newest->line),
+        part->told_in == nullptr ? "" : fmt::format(" (line {} says it)", part->told_in->line),
         part->settled->stamp.line));
   }
   refuse_before(

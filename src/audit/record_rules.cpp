@@ -72,6 +72,7 @@ void stray_entry(const Case& subject, Deviations& deviations) {
     deviation.kind = stray.wrench;
     auto& part = deviation.parts.front();
     part.id = deviation.id;
+    part.told_in = stray.stamp;
     if (stray.position > 0) {
       deviation.position = stray.position;
       deviation.positions = {stray.position};

@@ -134,6 +134,18 @@ NextStep tighten_on(const record::Joint& joint, const std::string& why,
   return {first->command, fmt::format("{}; {}", why, progress::in_words(unmet.front()))};
 }
 
+// A word corrects no record: the line that says it is struck or entered again.
+NextStep correction_of(const Deviation& deviation, const audit::Decided& decision,
+                       const std::string& why) {
+  const auto part = std::ranges::find(deviation.parts, &decision, &audit::Part::settled);
+  if (part == deviation.parts.end() || part->told_in == nullptr) {
+    return {"audit",
+            why + "; it names the line that is wrong: strike it, or enter it again with --replace"};
+  }
+  return {fmt::format("strike {} --why TEXT", part->told_in->line),
+          fmt::format("{}; or enter that line again with --replace {}", why, part->told_in->line)};
+}
+
 }  // namespace
 
 NextStep step_to_settle(const Deviation& deviation, const Reassembly& reassembly,
@@ -234,9 +246,13 @@ NextStep step_to_do(const progress::DecidedWork& work, const audit::Audit& audit
       break;
   }
   // One that the audit names no more cannot be told as done.
-  if (audit::deviation_in(audit, decided.deviation) == nullptr) {
+  const auto* deviation = audit::deviation_in(audit, decided.deviation);
+  if (deviation == nullptr) {
     return {fmt::format("strike {} --why TEXT", work.decision->stamp.line),
             why + "; the audit does not name that any more"};
+  }
+  if (decided.decision == record::Decision::CorrectRecord) {
+    return correction_of(*deviation, *work.decision, why);
   }
   return {fmt::format("settle {} --done TEXT", typed(decided.deviation)),
           why + "; say what was done once it is"};

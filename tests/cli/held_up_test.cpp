@@ -637,10 +637,61 @@ TEST_CASE("a decision to correct the record is no correction by its word alone",
   box.trial.done("settle found-low:A1/1 --as correct-record --why 'misread, was 80'");
   const auto word = box.trial.run("settle found-low:A1/1 --done 'did so'");
   CHECK(word.code == 1);
-  CHECK_THAT(word.said(), ContainsSubstring("a word corrects no record"));
+  CHECK_THAT(word.said(), ContainsSubstring("a word corrects no record") &&
+                              ContainsSubstring("(line 5 says it)"));
+  const auto next = box.trial.run("status --json").json()["next"];
+  CHECK(next["command"] == "strike 5 --why TEXT");
+  CHECK_THAT(next["why"].get<std::string>(), ContainsSubstring("with --replace 5"));
   CHECK(box.trial.run("audit").code == 1);
   box.trial.done("found A1/1 70s 80o --replace 5 --why 'misread, was 80'");
   CHECK(box.deviation("found-low:A1/01").is_null());
+}
+
+TEST_CASE("a look that was wrong is what is struck, and not the tightening before it", "[cli]") {
+  Gearbox box;
+  box.joint("A1");
+  box.out("A1");
+  box.finish("A1/1-4");
+  box.trial.done("recheck A1/1 'turned 20°'");
+  box.later(5);
+  box.trial.done("settle stripe-turned:A1/1 --as correct-record --why 'was of B1'");
+  const auto next = box.trial.run("status --json").json()["next"]["command"].get<std::string>();
+  CHECK_THAT(next, ContainsSubstring("strike ") && ContainsSubstring(" --why TEXT"));
+  const auto line = next.substr(7, next.find(' ', 7) - 7);
+  CHECK_THAT(box.trial.run("audit").told(), ContainsSubstring(": strike " + line + " --why"));
+  CHECK_THAT(box.trial.run("settle stripe-turned:A1/1 --done so").said(),
+             ContainsSubstring("(line " + line + " says it)"));
+  box.trial.done("strike " + line + " --why 'was of B1'");
+  CHECK(box.deviation("stripe-turned:A1/01").is_null());
+  CHECK_THAT(box.status(), ContainsSubstring(kFinished));
+}
+
+TEST_CASE("what opened a decision again is named, and not the work that was decided", "[cli]") {
+  Gearbox box;
+  box.joint("A1");
+  box.out("A1");
+  box.finish("A1/1-4");
+  box.trial.done("recheck A1/1 'turned 20°'");
+  box.later(5);
+  box.trial.done("settle stripe-turned:A1/1 --as re-torque --why 'bolt dry'");
+  box.later(5);
+  box.trial.done("tighten A1/1 --seen 'all well'");
+  box.tighten("A1/1");
+  const auto done_in = box.newest();
+  box.trial.done("stripe A1/1 --wiped");
+  box.later(5);
+  SECTION("the stripe that was drawn then is struck") {
+    box.trial.done("strike " + box.newest() + " --why 'not drawn'");
+    CHECK_THAT(box.trial.run("audit").told(),
+               ContainsSubstring("OPEN AGAIN: what was decided has been done (line ") &&
+                   ContainsSubstring(done_in + "), and it stands all the same"));
+  }
+  SECTION("it was found turned again") {
+    box.trial.done("recheck A1/1 'turned 10°'");
+    const auto look = box.newest();
+    CHECK_THAT(box.trial.run("audit").told(),
+               ContainsSubstring("OPEN AGAIN: line " + look + " came after the decision"));
+  }
 }
 
 TEST_CASE("tightening mends no torn thread", "[cli]") {
