@@ -104,7 +104,7 @@ record::Disposition done_or_refuse(const Matter& matter, record::Moment done_at)
         "wrong line or enter it again with --replace{}, which closes it. Where the record is right "
         "after all, strike the decision and decide anew: strike {} --why ...",
         part->id,
-        part->newest == nullptr ? "" : fmt::format(" (the last of them is {})", part->newest->line),
+        part->told_in == nullptr ? "" : fmt::format(" (line {} says it)", part->told_in->line),
         part->settled->stamp.line));
   }
   refuse_before(
@@ -130,7 +130,7 @@ record::Disposition decided(const Matter& matter, const finding::Survey& survey,
   auto reason = record::read_text(words.why, "--why", 1000);
   auto second_person = record::read_optional_text(words.second_person, "--with", 80);
   refuse_settled(matter);
-  if (const auto why = audit::why_not(deviation.rule, decision); !why.empty()) {
+  if (const auto why = audit::why_not(deviation, decision); !why.empty()) {
     throw failure::Refusal(fmt::format("{} cannot be settled as {}: {}", deviation.id,
                                        record::word_of(decision), why));
   }

@@ -42,6 +42,7 @@ const std::vector<Rule>& rules() {
       kFoundEmpty,
       kBreakLoose,
       kDamagedThread,
+      kDamagedHole,
       kOtherFastener,
       kOneTime,
       kNotRenewed,
@@ -204,6 +205,8 @@ class Looking {
       for (auto& part : deviation.parts) {
         part.evidence = evidence_.fingerprint(rule, deviation, part);
         part.newest = evidence_.newest(rule, deviation, part);
+        if (part.told_in == nullptr) part.told_in = evidence_.finding(rule, deviation, part);
+        if (part.told_in == nullptr) part.told_in = part.newest;
         part.old_evidence = evidence_.old_fingerprint(rule, deviation, part);
       }
     }
@@ -212,15 +215,17 @@ class Looking {
   void name_lines_since(Deviation& deviation) const {
     for (auto& part : deviation.parts) {
       if (part.settled_before == nullptr) continue;
-      part.lines_since =
-          evidence_.lines_since(part.settled_before->stamp, *rule_of(deviation), deviation, part);
-      deviation.lines_since.insert(deviation.lines_since.end(), part.lines_since.begin(),
-                                   part.lines_since.end());
+      evidence_.name_lines_since(*rule_of(deviation), deviation, part);
+      add_once(part.lines_since, deviation.lines_since);
+      add_once(part.lines_done, deviation.lines_done);
     }
-    std::ranges::sort(deviation.lines_since);
-    deviation.lines_since.erase(
-        std::unique(deviation.lines_since.begin(), deviation.lines_since.end()),
-        deviation.lines_since.end());
+  }
+
+  // Keeps them rising.
+  static void add_once(const std::vector<std::int64_t>& some, std::vector<std::int64_t>& all) {
+    all.insert(all.end(), some.begin(), some.end());
+    std::ranges::sort(all);
+    all.erase(std::unique(all.begin(), all.end()), all.end());
   }
 
   const Case& whole_;

@@ -10,11 +10,13 @@ namespace {
 
 using record::Decision;
 
-// Decisions that mean nothing on the deviations of a rule; every other one is taken.
+// Decisions that mean nothing on the deviations of a rule, or on those of one kind of it; every
+// other one is taken.
 struct NotTaken {
   const Rule* rule = nullptr;
   std::vector<Decision> decisions;
   std::string_view why;
+  std::string_view kind = {};  // empty for all
 };
 
 const std::vector<NotTaken>& table() {
@@ -23,6 +25,10 @@ const std::vector<NotTaken>& table() {
                                                      Decision::Repair};
   static const std::vector<Decision> re_torque = {Decision::ReTorque};
   static const std::vector<Decision> on_paper = {Decision::ReTorque, Decision::Renew};
+  static const std::vector<Decision> but_renew = {Decision::ReTorque, Decision::Repair};
+  static const std::vector<Decision> but_repair = {Decision::ReTorque, Decision::Renew};
+  static const std::vector<Decision> none_but_renew = {Decision::UseAsIs, Decision::ReTorque,
+                                                       Decision::Repair};
   constexpr std::string_view kNoFastener =
       "it is about the record and about no fastener; correct-record closes it once the line is put "
       "right";
@@ -58,18 +64,39 @@ const std::vector<NotTaken>& table() {
        "the count stays open until all are back: item CODE --back N; correct the count with "
        "--replace where it was wrong"},
       {&kItemCount, on_fasteners, kNoFastener},
-      {&kDamagedThread, re_torque,
-       "tightening mends no thread; take renew for the fastener, repair for the hole, or use-as-is "
-       "where it was looked at and is sound"},
-      {&kOverstretched, re_torque,
-       "tightening makes it no shorter; take renew, or use-as-is where its length was held against "
-       "a "
-       "new one"},
-      {&kNotRenewed, re_torque,
-       "what is in the hole has to be known first; take renew, or correct-record where a new one "
-       "went in and the line is missing"},
-      {&kOneTime, re_torque,
-       "tightening makes a used one-time fastener no new one; take renew, or use-as-is where the "
+      {&kDamagedThread, but_renew,
+       "neither tightening nor a word makes a torn fastener sound; take renew for the fastener, or "
+       "use-as-is where it was looked at and is sound",
+       "fastener"},
+      {&kDamagedThread, but_repair,
+       "neither tightening nor a new fastener mends the thread in the hole; take repair for the "
+       "hole, or use-as-is where a good one ran through it by hand",
+       "hole"},
+      {&kDamagedHole, but_repair,
+       "neither tightening nor a new fastener mends the thread in the hole; take repair for the "
+       "hole, or use-as-is where a good one ran through it by hand"},
+      {&kOtherFastener, but_renew,
+       "neither tightening nor a word makes it the joint's own; take renew, use-as-is where it is "
+       "right there, or correct-record where the line is wrong",
+       "another"},
+      {&kOtherFastener, re_torque,
+       "tightening changes no length; take repair where they go back to their own places, renew, "
+       "or use-as-is where it is right there",
+       "swapped"},
+      {&kBreakLoose, none_but_renew,
+       "what sheared is in two parts and goes back nowhere; take renew, or correct-record where "
+       "the line is wrong",
+       "sheared"},
+      {&kFoundEmpty, but_renew,
+       "there is nothing in the hole to work on; take renew, or use-as-is where it stays empty"},
+      {&kOverstretched, but_renew,
+       "nothing makes it shorter again; take renew, or use-as-is where its length was held against "
+       "a new one"},
+      {&kNotRenewed, none_but_renew,
+       "a new one is asked for there, and none is on record as in; take renew, or correct-record "
+       "where a new one went in and the line is missing"},
+      {&kOneTime, but_renew,
+       "nothing makes a used one-time fastener a new one; take renew, or use-as-is where the "
        "maker allows it"},
       {&kFluidBalance, on_fasteners, kNoFastener},
       {&kNoOrder, as_is,
@@ -93,9 +120,9 @@ const std::vector<NotTaken>& table() {
 
 }  // namespace
 
-std::string_view why_not(std::string_view rule, Decision decision) {
+std::string_view why_not(const Deviation& deviation, Decision decision) {
   for (const auto& each : table()) {
-    if (each.rule->name == rule &&
+    if (each.rule->name == deviation.rule && (each.kind.empty() || each.kind == deviation.kind) &&
         std::ranges::find(each.decisions, decision) != each.decisions.end()) {
       return each.why;
     }

@@ -52,11 +52,15 @@ struct Part {
   // What was done later is no evidence of it; nothing where every line is.
   const record::Stamp* rests_until = nullptr;
   const record::Stamp* newest = nullptr;  // of the lines that it rests on, the last by time done
+  // The line that says it: what is struck or entered again where it is wrong. Else the finding that
+  // it rests on, else the newest line; nothing where it rests on none.
+  const record::Stamp* told_in = nullptr;
   const Decided* settled = nullptr;  // the decision that holds for it; nothing while it is open
   // Where it is open again: the last decision, made on other evidence; and the lines that it rests
-  // on now and that were not there then.
+  // on now and that were not there then, those that did what was decided apart.
   const Decided* settled_before = nullptr;
   std::vector<std::int64_t> lines_since = {};
+  std::vector<std::int64_t> lines_done = {};
 };
 
 // Anything the audit flags. `id` stays the same from one audit to the next while the matter is the
@@ -84,6 +88,7 @@ struct Deviation {
   const Decided* settled = nullptr;
   const Decided* settled_before = nullptr;  // of the first part that is open again
   std::vector<std::int64_t> lines_since = {};
+  std::vector<std::int64_t> lines_done = {};
 
   // A hold that nothing settles.
   [[nodiscard]] bool holds_up() const { return level == Level::Hold && settled == nullptr; }

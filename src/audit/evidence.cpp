@@ -32,6 +32,18 @@ std::string words_with_figures(std::string_view says) {
   return figures;
 }
 
+bool is_work_on_fasteners(record::Decision decision) {
+  return decision == record::Decision::ReTorque || decision == record::Decision::Renew ||
+         decision == record::Decision::Repair;
+}
+
+// The lines by which a decision is carried out.
+RestsOn work_of(record::Decision decision) {
+  return decision == record::Decision::Renew
+             ? kRestsOn<record::Removal, record::Renewal, record::Tightening>
+             : kRestsOn<record::Tightening>;
+}
+
 }  // namespace
 
 template <class Kind>
@@ -140,18 +152,39 @@ const record::Stamp* Evidence::newest(const Rule& rule, const Deviation& deviati
   return last == lines.end() ? nullptr : *last;
 }
 
-std::vector<std::int64_t> Evidence::lines_since(const record::Stamp& decision, const Rule& rule,
-                                                const Deviation& deviation,
-                                                const Part& part) const {
-  std::vector<std::int64_t> since;
-  for (const auto* line : lines_of(rule, deviation, part)) {
-    if (line->entered_at > decision.entered_at ||
-        (line->entered_at == decision.entered_at && line->id > decision.id)) {
-      since.push_back(line->line);
-    }
+const record::Stamp* Evidence::finding(const Rule& rule, const Deviation& deviation,
+                                       const Part& part) const {
+  if (!rule.rests_on.has<record::Measured>()) return nullptr;
+  auto findings_alone = rule;
+  findings_alone.rests_on = kRestsOn<record::Measured>;
+  return newest(findings_alone, deviation, part);
+}
+
+void Evidence::name_lines_since(const Rule& rule, const Deviation& deviation, Part& part) const {
+  const auto& decision = part.settled_before->stamp;
+  const auto decided = part.settled_before->content.decision;
+  const auto is_since = [&decision](const record::Stamp& line) {
+    return line.entered_at > decision.entered_at ||
+           (line.entered_at == decision.entered_at && line.id > decision.id);
+  };
+  auto work = rule;
+  work.rests_on = work_of(decided);
+  const auto done = rule.rests_on.has<record::Tightening>() && is_work_on_fasteners(decided)
+                        ? lines_of(work, deviation, part)
+                        : Lines{};
+  const auto lines = lines_of(rule, deviation, part);
+  for (const auto* line : lines) {
+    if (!is_since(*line)) continue;
+    const bool is_work = line->done_at > decision.done_at &&
+                         std::ranges::find(done, line->id, &record::Stamp::id) != done.end();
+    (is_work ? part.lines_done : part.lines_since).push_back(line->line);
   }
-  std::ranges::sort(since);
-  return since;
+  if (part.told_in != nullptr && is_since(*part.told_in) &&
+      std::ranges::find(lines, part.told_in->id, &record::Stamp::id) == lines.end()) {
+    part.lines_since.push_back(part.told_in->line);
+  }
+  std::ranges::sort(part.lines_since);
+  std::ranges::sort(part.lines_done);
 }
 
 std::string fnv1a(std::string_view text) {

@@ -36,10 +36,13 @@ class Evidence {
   [[nodiscard]] const record::Stamp* newest(const Rule& rule, const Deviation& deviation,
                                             const Part& part) const;
 
-  // The numbers of the lines that it rests on and that were entered after this one, rising.
-  [[nodiscard]] std::vector<std::int64_t> lines_since(const record::Stamp& decision,
-                                                      const Rule& rule, const Deviation& deviation,
-                                                      const Part& part) const;
+  // The last finding among them; nullptr where there is none.
+  [[nodiscard]] const record::Stamp* finding(const Rule& rule, const Deviation& deviation,
+                                             const Part& part) const;
+
+  // Puts to the part the numbers of the lines that it rests on, or that say it, and that were
+  // entered after the decision before: Part::lines_since and, of those, Part::lines_done, rising.
+  void name_lines_since(const Rule& rule, const Deviation& deviation, Part& part) const;
 
  private:
   using Lines = std::vector<const record::Stamp*>;

@@ -129,24 +129,33 @@ void break_loose(const JointCase& at, const PositionState& position, Deviations&
   }
 }
 
+constexpr const char* kMendHole =
+    "repair the hole in the way the maker of the part allows, and try it with a new fastener by "
+    "hand";
+
 void damaged_thread(const JointCase& at, const PositionState& position, Deviations& deviations) {
   if (position.removal == nullptr || !position.removal->content.damaged_thread) return;
   const auto damaged = *position.removal->content.damaged_thread;
-  const bool in_hole = damaged != record::DamagedThread::Fastener;
   const bool on_fastener = damaged != record::DamagedThread::Hole;
-  const auto* where = !in_hole       ? "of the fastener"
-                      : !on_fastener ? "in the hole"
-                                     : "of the fastener and in the hole";
   deviations.push_back(of_kind(
-      flag_position(
-          kDamagedThread, Level::Hold, at.joint, position.position,
-          says("the thread {} was found damaged",
-               Statement{where, as::name(record::word_of(damaged)).figures}),
-          fmt::format("{}{}", on_fastener ? "renew the fastener; " : "",
-                      in_hole ? "repair the hole in the way the maker of the part allows, and try "
-                                "it with a new fastener by hand"
-                              : "run a good one through the hole by hand before any torque")),
-      dashed(record::word_of(damaged))));
+      flag_position(kDamagedThread, Level::Hold, at.joint, position.position,
+                    says("the thread {} was found damaged",
+                         Statement{on_fastener ? "of the fastener" : "in the hole",
+                                   as::name(record::word_of(damaged)).figures}),
+                    on_fastener ? "renew the fastener; run a good one through the hole by hand "
+                                  "before any torque"
+                                : kMendHole),
+      dashed(record::word_of(on_fastener ? record::DamagedThread::Fastener : damaged))));
+}
+
+// Where both are damaged the new fastener mends no hole and the repair of the hole no fastener:
+// each is decided and done by itself.
+void damaged_hole(const JointCase& at, const PositionState& position, Deviations& deviations) {
+  if (position.removal == nullptr) return;
+  if (position.removal->content.damaged_thread != record::DamagedThread::Both) return;
+  deviations.push_back(flag_position(
+      kDamagedHole, Level::Hold, at.joint, position.position,
+      {"the thread in the hole was found damaged too", as::name("hole").figures}, kMendHole));
 }
 
 // What another size, length or grade does in the hole, the worst first.
@@ -175,12 +184,13 @@ void other_fastener(const JointCase& at, const PositionState& position, Deviatio
   if (text.empty()) return;
   const auto partner = at.whole.lookups->odd_lengths.swapped_with(joint, removal);
   const auto differs = as::name(text);
-  deviations.push_back(flag_position(
-      kOtherFastener, Level::Hold, at.joint, position.position,
-      partner
-          ? says("{}; {} has the length that belongs here: swapped", differs, as::name(*partner))
-          : differs,
-      "put the right fastener in" + what_it_does(joint, removal)));
+  deviations.push_back(
+      of_kind(flag_position(kOtherFastener, Level::Hold, at.joint, position.position,
+                            partner ? says("{}; {} has the length that belongs here: swapped",
+                                           differs, as::name(*partner))
+                                    : differs,
+                            "put the right fastener in" + what_it_does(joint, removal)),
+              partner ? "swapped" : "another"));
 }
 
 // Some of a joint went into a bag, and of others nobody knows where they are.
@@ -225,6 +235,9 @@ constinit const Rule kBreakLoose{"break loose", "fasteners that were loose, shea
 constinit const Rule kDamagedThread{"damaged thread",
                                     "threads that were torn, pulled or crossed at teardown",
                                     damaged_thread, kRestsOn<record::Removal>, each_in_turn};
+constinit const Rule kDamagedHole{
+    "damaged hole", "threads in the hole that were damaged together with the fastener's",
+    damaged_hole, kRestsOn<record::Removal>, each_in_turn};
 constinit const Rule kOtherFastener{
     "other fastener", "size, length or grade that is not the joint's; lengths swapped",
     other_fastener, kRestsOn<record::Removal>, each_in_turn};

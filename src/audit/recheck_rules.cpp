@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 #include <vector>
 
 #include "audit/flag.h"
@@ -108,10 +109,12 @@ void stripe_turned(const JointCase& at, Deviations& deviations) {
   for (const auto& due : at.rechecks) {
     if (!due.is_overdue || !due.turned) continue;
     for (const int position : due.positions) {
-      deviations.push_back(
+      auto deviation =
           flag_position(kStripeTurned, Level::Hold, at.joint, position,
                         says("the final stripe was found turned by {}", as::angle(*due.turned)),
-                        "find out why it turned before it is tightened again; then a new stripe"));
+                        "find out why it turned before it is tightened again; then a new stripe");
+      deviation.parts.front().told_in = due.since;
+      deviations.push_back(std::move(deviation));
     }
   }
 }

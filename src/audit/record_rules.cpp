@@ -16,6 +16,10 @@ namespace {
 constexpr std::size_t kTypedTail = 8;
 
 Statement what_is_missing(const finding::Stray& stray, const finding::JointIndex& joints) {
+  if (!stray.hold_point.empty()) {
+    return as::wording("that hold point is not in the logbook any more");
+  }
+  if (!stray.item.empty()) return as::wording("that item is not in the logbook any more");
   if (!stray.wrench.empty()) {
     return says("wrench {}, with which it was done, is not in the logbook any more",
                 as::name(stray.wrench));
@@ -27,6 +31,12 @@ Statement what_is_missing(const finding::Stray& stray, const finding::JointIndex
 }
 
 std::string where_it_belongs(const finding::Stray& stray, const finding::JointIndex& joints) {
+  if (!stray.hold_point.empty() || !stray.item.empty()) {
+    return fmt::format("enter it again: {} ...; or strike the line: strike {} --why ...",
+                       stray.item.empty() ? fmt::format("hold-point {} --what", stray.hold_point)
+                                          : fmt::format("item {} --what", stray.item),
+                       stray.stamp->line);
+  }
   if (!stray.wrench.empty()) {
     return fmt::format(
         "enter it again as it was: wrench {} ...; or strike the line: strike {} --why ...",
@@ -46,8 +56,11 @@ std::string where_it_belongs(const finding::Stray& stray, const finding::JointIn
 void stray_entry(const Case& subject, Deviations& deviations) {
   const auto& joints = subject.lookups->joints;
   for (const auto& stray : subject.survey.strays) {
-    const std::string address =
-        stray.position > 0 ? record::write_address(stray.joint, stray.position) : stray.joint;
+    const std::string address = !stray.hold_point.empty() ? stray.hold_point
+                                : !stray.item.empty()     ? stray.item
+                                : stray.position > 0
+                                    ? record::write_address(stray.joint, stray.position)
+                                    : stray.joint;
     auto deviation = flag_job(kStrayEntry, Level::Hold,
                               says("line {} speaks of {}, but {}", as::line(*stray.stamp),
                                    as::name(address), what_is_missing(stray, joints)),
@@ -59,6 +72,7 @@ void stray_entry(const Case& subject, Deviations& deviations) {
     deviation.kind = stray.wrench;
     auto& part = deviation.parts.front();
     part.id = deviation.id;
+    part.told_in = stray.stamp;
     if (stray.position > 0) {
       deviation.position = stray.position;
       deviation.positions = {stray.position};
@@ -163,7 +177,7 @@ constinit const Rule kOutTwice{"out twice",
                                out_twice, kRestsOn<record::Removal>, each_in_turn};
 constinit const Rule kStrayEntry{
     "stray entry",
-    "lines about a joint, position or wrench that is not in the logbook",
+    "lines about a joint, position, wrench, hold point or item that is not in the logbook",
     stray_entry,
     {},
     strays_together};

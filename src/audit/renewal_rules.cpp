@@ -114,14 +114,95 @@ std::string_view needs_new_one(BreakLoose broke) {
   }
 }
 
+// Why what was in is not used again; nothing of a reason that other rules hold up.
+std::string_view is_unfit(plan::RenewalReason reason) {
+  switch (reason) {
+    case plan::RenewalReason::DamagedThread:
+      return "the thread of the fastener was found damaged";
+    case plan::RenewalReason::OtherFastener:
+      return "the fastener that came out was not the joint's";
+    case plan::RenewalReason::Overstretched:
+      return "the fastener was found overstretched";
+    case plan::RenewalReason::TurnedSpent:
+      return "its stripe was found turned, and it is not used again once it is slackened";
+    case plan::RenewalReason::TestedSpent:
+      return "it was tested since it was tightened, and is not used again";
+    default:
+      return {};
+  }
+}
+
+// The last work on it; nothing where it was slackened alone.
+const record::Stamp* last_tightened(const JointCase& at, int position) {
+  const record::Stamp* last = nullptr;
+  for (const auto* entry : at.work->done_at(position)) {
+    if (!record::is_work(entry->content)) continue;
+    const auto kind = entry->content.target.kind;
+    if (kind == record::PassKind::Loosen || kind == record::PassKind::Check) continue;
+    last = &entry->stamp;
+  }
+  return last;
+}
+
+// What was not to be used again went back in, and nobody decided that it may. A decision on a new
+// one says itself that it is still to be done, and one-time fasteners have a rule of their own.
+void put_back_unfit(const JointCase& at, int position, Deviations& deviations) {
+  const auto& code = at.joint.joint->code;
+  const auto& renewals = at.whole.lookups->renewals;
+  const auto of_joint = renewals.find(record::folded_code(code));
+  if (of_joint == renewals.end()) return;
+  const auto found = std::ranges::find(of_joint->second, position, &plan::Renewing::position);
+  if (found == of_joint->second.end()) return;
+  const auto& renewing = *found;
+  const auto& decided = at.whole.lookups->decided.at(code, position);
+  const auto& fresh = at.whole.lookups->new_fasteners.at(code, position);
+  const auto is_asked = [&](plan::RenewalReason reason) {
+    return renewing.is_for(reason) && !decided.as_is.contains(plan::rule_of(reason));
+  };
+  if (is_asked(plan::RenewalReason::OneTime)) return;
+  // Its specification begins with the old ones.
+  if (renewing.is_for(plan::RenewalReason::BetweenPasses)) return;
+  if (decided.renew != nullptr &&
+      (fresh.went_in == nullptr || record::is_earlier(*fresh.went_in, *decided.renew))) {
+    return;
+  }
+  const auto* tightened = last_tightened(at, position);
+  if (tightened == nullptr) return;
+  const auto reason = std::ranges::find_if(renewing.reasons, [&](plan::RenewalReason each) {
+    if (is_unfit(each).empty() || !is_asked(each)) return false;
+    const bool was_in =
+        each == plan::RenewalReason::TurnedSpent || each == plan::RenewalReason::TestedSpent;
+    if (!was_in) return !fresh.is_in;
+    return record::is_later(*tightened, *renewing.asked) &&
+           !(fresh.is_in && record::is_later(*fresh.went_in, *renewing.asked));
+  });
+  if (reason == renewing.reasons.end()) return;
+  constexpr const char* kTakeOut =
+      "take it out, fit a new one and tighten that: out {0}; if a new one is in, record when it "
+      "arrived: renew {0} --arrived --at ...";
+  auto deviation = of_kind(
+      flag_position(kNotRenewed, Level::Hold, at.joint, position,
+                    says("{}; it was tightened all the same, and no new one is recorded as in",
+                         Statement{std::string(is_unfit(*reason)),
+                                   as::name(plan::in_words(*reason)).figures}),
+                    fmt::format(fmt::runtime(kTakeOut), record::write_address(code, position))),
+      kOldIn);
+  deviation.what_to_do_at = kTakeOut;
+  deviations.push_back(std::move(deviation));
+}
+
 void not_renewed(const JointCase& at, const finding::PositionState& position,
                  Deviations& deviations) {
-  if (at.work == nullptr || position.removal == nullptr) return;
-  if (!at.work->is_back(position.position)) return;
+  if (at.work == nullptr) return;
   const auto& code = at.joint.joint->code;
-  const auto why = needs_new_one(position.removal->content.broke);
+  const auto why = position.removal == nullptr ? std::string_view()
+                                               : needs_new_one(position.removal->content.broke);
   const auto& fresh = at.whole.lookups->new_fasteners.at(code, position.position);
-  if (why.empty() || fresh.is_in) return;
+  if (why.empty() || fresh.is_in) {
+    put_back_unfit(at, position.position, deviations);
+    return;
+  }
+  if (!at.work->is_back(position.position)) return;
   const Statement because{std::string(why),
                           as::name(record::word_of(position.removal->content.broke)).figures};
   constexpr const char* kFindOut =
@@ -172,8 +253,8 @@ void renewed_in_place(const JointCase& at, Deviations& deviations) {
 constinit const Rule kOneTime{"one-time fastener", "one-time fasteners that have not been renewed",
                               one_time, kRestsOn<record::Removal>};
 constinit const Rule kNotRenewed{
-    "not renewed", "holes whose fastener sheared or was missing, tightened without a new one",
-    not_renewed, kRestsOn<record::Removal, record::Renewal, record::Tightening>, each_in_turn};
+    "not renewed", "places that wanted a new fastener, tightened without one", not_renewed,
+    kRestsOn<record::Removal, record::Renewal, record::Tightening>, each_in_turn};
 constinit const Rule kRenewedInPlace{"renewed in place",
                                      "new fasteners tightened where the old ones never came out",
                                      renewed_in_place, kRestsOn<record::Removal>};

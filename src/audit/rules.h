@@ -38,10 +38,12 @@ extern const Rule kBreakLoose;
 extern const Rule kOtherFastener;
 extern const Rule kBagMissing;
 extern const Rule kDamagedThread;
+extern const Rule kDamagedHole;
 
 // renewal_rules.cpp
 extern const Rule kOneTime;
 extern const Rule kNotRenewed;
+inline constexpr std::string_view kOldIn = "old-in";  // its kind where the old one is in
 extern const Rule kRenewedInPlace;
 
 // count_rules.cpp

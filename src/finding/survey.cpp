@@ -125,6 +125,21 @@ void add_stray_tightenings(const record::Job& job, Spread& spread, Survey& surve
   }
 }
 
+// Lines of this kind about a code that none of these has.
+template <class Line, class Known>
+void add_strays_of(const std::vector<record::Entry<Line>>& lines,
+                   const std::vector<record::Entry<Known>>& known, std::string Stray::*code,
+                   Survey& survey) {
+  for (const auto& entry : lines) {
+    const bool is_there = std::ranges::any_of(known, [&](const auto& one) {
+      return record::same_code(one.content.code, entry.content.code);
+    });
+    if (is_there) continue;
+    survey.strays.push_back({&entry.stamp, {}, 0, {}});
+    survey.strays.back().*code = entry.content.code;
+  }
+}
+
 // Gives every position what holds for it: its own latest specification before the joint's.
 void settle_specifications(JointState& joint, quantity::Percent default_tolerance) {
   const auto window_of = [&](const record::Specified* specified) {
@@ -229,6 +244,8 @@ Survey survey(const record::Job& job) {
     position->findings.back().is_past = own_removals.is_past(joint, measured.position, entry.stamp);
   }
   add_stray_tightenings(job, spread, result);
+  add_strays_of(job.hold_point_steps, job.hold_points, &Stray::hold_point, result);
+  add_strays_of(job.item_returns, job.items, &Stray::item, result);
   sort_findings(result);
   for (auto& joint : result.joints) joint.unit = unit_of(joint, job.start.unit);
   return result;

@@ -67,14 +67,17 @@ struct JointState {
   }
 };
 
-// What was entered for a joint or wrench that is not (or no longer) in the logbook. A finding whose
-// wrench is gone still stands at its position, as no evidence; a tightening whose wrench is gone
-// counts for nothing.
+// What was entered for a joint, wrench, hold point or item that is not (or no longer) in the
+// logbook. A finding whose wrench is gone still stands at its position, as no evidence; a
+// tightening whose wrench is gone counts for nothing, nor does a step of a hold point or a return
+// of an item that is gone.
 struct Stray {
   const record::Stamp* stamp = nullptr;
   std::string joint;
   int position = 0;    // 0 for the joint as a whole
   std::string wrench;  // the one that is not there; empty where the joint or position is not
+  std::string hold_point = {};  // the same; then it is about no joint
+  std::string item = {};
 };
 
 // The state of the whole job: the joints in the order of their entry, everything computed that the

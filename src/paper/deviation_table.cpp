@@ -23,7 +23,7 @@ std::string found_text(const audit::Deviation& deviation) {
 std::string decision_text(const audit::Audit& audit, const audit::Deviation& deviation) {
   std::vector<std::string> says = words::decisions_in_words(deviation);
   for (const auto* work : audit::to_do_of(audit, deviation)) {
-    says.push_back("NOT DONE: " + progress::in_words(*work));
+    says.push_back("NOT DONE: " + words::work_in_words(*work, deviation));
   }
   if (deviation.settled == nullptr) {
     const auto open = audit::open_positions(deviation);

@@ -77,7 +77,19 @@ std::vector<RenewalReason> reasons_for(const finding::OddLengths& odd_lengths,
   return reasons;
 }
 
-// The rule of the audit that flags it; none for what no decision can use as it is.
+// A new one has gone in since, and come out again: what was asked of the one before is past.
+bool is_past(const NewFastener& fresh, const record::Stamp& asked) {
+  return fresh.went_in != nullptr && record::is_later(*fresh.went_in, asked) && !fresh.is_in;
+}
+
+// One lies ready, or is the one that is in and went in after it was asked for.
+bool has_arrived(const NewFastener& fresh, const record::Stamp* asked) {
+  if (fresh.is_ready) return true;
+  return fresh.is_in && (asked == nullptr || record::is_later(*fresh.went_in, *asked));
+}
+
+}  // namespace
+
 std::string_view rule_of(RenewalReason reason) {
   switch (reason) {
     case RenewalReason::OneTime:
@@ -101,19 +113,6 @@ std::string_view rule_of(RenewalReason reason) {
   }
   return {};
 }
-
-// A new one has gone in since, and come out again: what was asked of the one before is past.
-bool is_past(const NewFastener& fresh, const record::Stamp& asked) {
-  return fresh.went_in != nullptr && record::is_later(*fresh.went_in, asked) && !fresh.is_in;
-}
-
-// One lies ready, or is the one that is in and went in after it was asked for.
-bool has_arrived(const NewFastener& fresh, const record::Stamp* asked) {
-  if (fresh.is_ready) return true;
-  return fresh.is_in && (asked == nullptr || record::is_later(*fresh.went_in, *asked));
-}
-
-}  // namespace
 
 std::string_view in_words(RenewalReason reason) {
   switch (reason) {
@@ -196,6 +195,7 @@ std::vector<Renewing> renewal_list(const record::Job& job, const finding::Survey
       if (reasons.empty()) continue;
       Renewing renewing{&joint, position.position, std::move(reasons)};
       renewing.has_arrived = has_arrived(fresh, asked);
+      renewing.asked = asked;
       // A specification that puts new ones in between its passes begins with the old ones.
       if (!renewing.is_for(RenewalReason::BetweenPasses)) {
         renewing.old_went_back = fresh.old_went_back;

@@ -23,6 +23,9 @@ enum class RenewalReason {
   Seized
 };
 
+// The rule of the audit that flags it; empty for what no decision can use as it is.
+[[nodiscard]] std::string_view rule_of(RenewalReason reason);
+
 // "one-time", "new ones between the passes", "sheared", "damaged thread", "found empty", "other
 // fastener came out", "overstretched", "found turned, and not used again once slackened",
 // "tested since it was tightened", "decided", "seized".
@@ -37,6 +40,9 @@ struct Renewing {
   // The tightening that put the old one back before the new one had arrived (new_fasteners.h); none
   // where the old one is not in.
   const record::Stamp* old_went_back = nullptr;
+  // The last line that asked for it of a fastener that was in: a new one goes in after that. None
+  // where the way in which it came out asks for it.
+  const record::Stamp* asked = nullptr;
 
   [[nodiscard]] bool is_certain() const;  // false where seized is the only reason
   [[nodiscard]] bool is_for(RenewalReason reason) const;

@@ -13,7 +13,31 @@ using quantity::Volume;
 // No jug tells less, and an amount that is written with four digits counts as that amount.
 constexpr double kSameAmount = 2.5e-4;
 
+// What was in when the first of it came out came out with it. Of lines of one moment nobody knows
+// which was first.
+void set_apart_what_was_in(FluidBalance& balance) {
+  if (balance.drained.empty()) return;
+  const auto first = (*std::ranges::min_element(balance.drained, {}, [](const auto* entry) {
+                       return entry->stamp.done_at;
+                     }))->stamp.done_at;
+  const auto back =
+      std::stable_partition(balance.filled.begin(), balance.filled.end(),
+                            [&](const auto* entry) { return entry->stamp.done_at >= first; });
+  balance.filled_before.assign(back, balance.filled.end());
+  balance.filled.erase(back, balance.filled.end());
+}
+
+Volume sum_of(const std::vector<const record::Entry<record::FluidAmount>*>& entries) {
+  auto sum = Volume::millilitres(0);
+  for (const auto* entry : entries) sum = sum + entry->content.amount;
+  return sum;
+}
+
 void settle(FluidBalance& balance) {
+  set_apart_what_was_in(balance);
+  balance.sum_drained = sum_of(balance.drained);
+  balance.sum_filled = sum_of(balance.filled);
+  balance.sum_filled_before = sum_of(balance.filled_before);
   const double open = (balance.sum_drained - balance.sum_filled).in_millilitres();
   const double all = balance.sum_drained.in_millilitres() + balance.sum_filled.in_millilitres();
   if (std::abs(open) <= kSameAmount * all) return;
@@ -49,8 +73,6 @@ std::vector<FluidBalance> fluid_balances(const record::Job& job) {
     }
     const bool is_drained = amount.move == record::FluidMove::Drained;
     (is_drained ? known->drained : known->filled).push_back(&entry);
-    auto& sum = is_drained ? known->sum_drained : known->sum_filled;
-    sum = sum + amount.amount;
   }
   for (auto& balance : balances) settle(balance);
   return balances;

@@ -13,8 +13,12 @@ struct FluidBalance {
   std::string fluid;  // as first entered
   std::vector<const record::Entry<record::FluidAmount>*> drained;
   std::vector<const record::Entry<record::FluidAmount>*> filled;
+  // In before any of it had come out, going by the times: nothing of what goes back. Not in
+  // `filled`.
+  std::vector<const record::Entry<record::FluidAmount>*> filled_before;
   quantity::Volume sum_drained = quantity::Volume::millilitres(0);
   quantity::Volume sum_filled = quantity::Volume::millilitres(0);
+  quantity::Volume sum_filled_before = quantity::Volume::millilitres(0);
   // Zero where as much went back; what is lost in a rag or a filter has to go in besides.
   quantity::Volume still_to_go_back = quantity::Volume::millilitres(0);
   quantity::Volume more_than_came_out = quantity::Volume::millilitres(0);

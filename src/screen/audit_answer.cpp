@@ -58,8 +58,8 @@ std::string deviation_text(const audit::Audit& audit, const audit::Deviation& de
     text += words::wrapped(decision, page.width, "      == ", "         ");
   }
   for (const auto* work : to_do) {
-    text +=
-        words::wrapped("to do: " + progress::in_words(*work), page.width, "      -> ", "         ");
+    text += words::wrapped("to do: " + words::work_in_words(*work, deviation), page.width,
+                           "      -> ", "         ");
   }
   if (deviation.settled != nullptr) return text;
   const auto open = audit::open_positions(deviation);

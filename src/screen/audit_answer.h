@@ -39,8 +39,8 @@ struct AuditShows {
 // `ready` where no hold is open, `in_order` where besides all that was decided is done.
 // `position` is of one about a single position, `positions` all it names. `settled` where every
 // part is. `settled_before` is the last decision where the evidence has changed since,
-// `lines_since` what it rests on now and was not there then. `done` is null while it is open;
-// `to_do` is what was decided and is not done.
+// `lines_since` what it rests on now and was not there then, what did the decided work apart.
+// `done` is null while it is open; `to_do` is what was decided and is not done.
 [[nodiscard]] std::string audit_json(const audit::Audit& audit);
 [[nodiscard]] nlohmann::ordered_json deviation_json(const audit::Audit& audit,
                                                     const audit::Deviation& deviation);

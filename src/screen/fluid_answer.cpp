@@ -53,6 +53,7 @@ std::string fluids_json(const std::vector<FluidBalance>& balances) {
     rows.push_back({{"fluid", balance.fluid},
                     {"drained", amounts_json(balance.drained)},
                     {"filled", amounts_json(balance.filled)},
+                    {"filled_before_draining", amounts_json(balance.filled_before)},
                     {"drained_ml", millilitres(balance.sum_drained)},
                     {"filled_ml", millilitres(balance.sum_filled)},
                     {"still_to_go_back_ml", millilitres(balance.still_to_go_back)}});

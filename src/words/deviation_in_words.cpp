@@ -80,17 +80,31 @@ const record::Stamp* newer_evidence(const audit::Deviation& deviation) {
 
 }  // namespace
 
+std::string work_in_words(const progress::DecidedWork& work, const audit::Deviation& deviation) {
+  auto text = progress::in_words(work);
+  if (work.decision->content.decision != record::Decision::CorrectRecord) return text;
+  const auto part = std::ranges::find(deviation.parts, work.decision, &audit::Part::settled);
+  if (part == deviation.parts.end() || part->told_in == nullptr) return text;
+  return text + fmt::format(": strike {0} --why ..., or enter line {0} again with --replace {0}",
+                            part->told_in->line);
+}
+
 std::string what_changed(const audit::Deviation& deviation) {
+  const auto& judged_on = deviation.settled_before->content.judged_on;
+  const bool is_same = judged_on == deviation.says;
   std::string text;
   if (!deviation.lines_since.empty()) {
     text = fmt::format("line {} came after the decision", fmt::join(deviation.lines_since, ", "));
+  } else if (!deviation.lines_done.empty()) {
+    text = fmt::format(
+        "what was decided has been done (line {}){}", fmt::join(deviation.lines_done, ", "),
+        is_same ? ", and it stands all the same: history tells what was struck since" : "");
   } else if (const auto* newer = newer_evidence(deviation)) {
     return fmt::format(
         "the decision is dated before what it rests on (line {}), which it cannot have judged",
         newer->line);
   }
-  const auto& judged_on = deviation.settled_before->content.judged_on;
-  if (judged_on != deviation.says) {
+  if (!is_same) {
     text += fmt::format("{}it was judged on \"{}\"", text.empty() ? "" : "; ", judged_on);
   }
   return text.empty() ? "a line that the decision rested on has been struck" : text;

@@ -25,6 +25,11 @@ namespace words {
 // with "1-4: " before it where it does not hold for all.
 [[nodiscard]] std::vector<std::string> decisions_in_words(const audit::Deviation& deviation);
 
+// What is still to be done about it (progress::in_words); of a record that is to be corrected also
+// the line that is wrong.
+[[nodiscard]] std::string work_in_words(const progress::DecidedWork& work,
+                                        const audit::Deviation& deviation);
+
 // Why a deviation that was settled is open again: "line 45 came after the decision; it was judged
 // on "found 52 N·m ..."".
 [[nodiscard]] std::string what_changed(const audit::Deviation& deviation);

@@ -1,13 +1,12 @@
 #include "words/fluid_in_words.h"
 
+#include <fmt/format.h>
+
 #include "quantity/volume_text.h"
 
 namespace words {
-namespace {
 
 using progress::FluidBalance;
-
-}  // namespace
 
 std::string amounts_in_words(const FluidAmounts& amounts, quantity::Volume sum) {
   std::string text;
@@ -20,7 +19,9 @@ std::string amounts_in_words(const FluidAmounts& amounts, quantity::Volume sum) 
   return amounts.size() == 1 ? text : text + " = " + quantity::write_rounded(sum);
 }
 
-std::string balance_in_words(const FluidBalance& balance) {
+namespace {
+
+std::string what_goes_back(const FluidBalance& balance) {
   const auto none = quantity::Volume::millilitres(0);
   if (balance.still_to_go_back > none) {
     return "still to go back at least " + quantity::write_rounded(balance.still_to_go_back);
@@ -29,6 +30,17 @@ std::string balance_in_words(const FluidBalance& balance) {
     return quantity::write_rounded(balance.more_than_came_out) + " more went in than came out";
   }
   return "as much went back as came out";
+}
+
+}  // namespace
+
+std::string balance_in_words(const FluidBalance& balance) {
+  auto text = what_goes_back(balance);
+  if (!balance.filled_before.empty()) {
+    text += fmt::format("; {} went in before any of it was drained and counts for nothing of that",
+                        quantity::write_rounded(balance.sum_filled_before));
+  }
+  return text;
 }
 
 }  // namespace words

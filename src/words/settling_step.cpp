@@ -50,10 +50,10 @@ bool has_open_step(const Reassembly& reassembly, const std::string& joint,
 }
 
 // "use-as-is, re-torque, renew or repair": what the rule lets be decided.
-std::string choices(const std::string& rule) {
+std::string choices(const Deviation& deviation) {
   std::vector<std::string_view> taken;
   for (const auto& word : record::Vocabulary<record::Decision>::kWords) {
-    if (audit::why_not(rule, word.value).empty()) taken.push_back(word.text);
+    if (audit::why_not(deviation, word.value).empty()) taken.push_back(word.text);
   }
   std::string text;
   for (std::size_t i = 0; i < taken.size(); ++i) {
@@ -77,7 +77,7 @@ NextStep decision_on(const Deviation& deviation, const Reassembly& reassembly) {
   return {fmt::format("settle {} --as DECISION --why TEXT{}", typed(deviation.id),
                       takes_two ? " --with WHO" : ""),
           fmt::format("to settle: {}; decide: {}? {} tells what was found (settle --help)",
-                      deviation.id, choices(deviation.rule), where_shown(deviation))};
+                      deviation.id, choices(deviation), where_shown(deviation))};
 }
 
 NextStep deed(std::string command, const Deviation& deviation) {
@@ -134,6 +134,18 @@ NextStep tighten_on(const record::Joint& joint, const std::string& why,
   return {first->command, fmt::format("{}; {}", why, progress::in_words(unmet.front()))};
 }
 
+// A word corrects no record: the line that says it is struck or entered again.
+NextStep correction_of(const Deviation& deviation, const audit::Decided& decision,
+                       const std::string& why) {
+  const auto part = std::ranges::find(deviation.parts, &decision, &audit::Part::settled);
+  if (part == deviation.parts.end() || part->told_in == nullptr) {
+    return {"audit",
+            why + "; it names the line that is wrong: strike it, or enter it again with --replace"};
+  }
+  return {fmt::format("strike {} --why TEXT", part->told_in->line),
+          fmt::format("{}; or enter that line again with --replace {}", why, part->told_in->line)};
+}
+
 }  // namespace
 
 NextStep step_to_settle(const Deviation& deviation, const Reassembly& reassembly,
@@ -156,8 +168,13 @@ NextStep step_to_settle(const Deviation& deviation, const Reassembly& reassembly
     return step;
   }
   if (is_of(deviation, audit::kNotRenewed)) {
+    constexpr std::string_view kIfNew = "; if a new one is in, enter its arrival: audit tells how";
+    if (deviation.kind == audit::kOldIn) {
+      return {"out " + address,
+              fmt::format("to settle: {}; the old one is in{}", deviation.id, kIfNew)};
+    }
     auto step = decision_on(deviation, reassembly);
-    step.why += "; if a new one is in, enter its arrival: audit tells how";
+    step.why += kIfNew;
     return step;
   }
   if (comes_out(deviation)) return deed("out " + address, deviation);
@@ -229,9 +246,13 @@ NextStep step_to_do(const progress::DecidedWork& work, const audit::Audit& audit
       break;
   }
   // One that the audit names no more cannot be told as done.
-  if (audit::deviation_in(audit, decided.deviation) == nullptr) {
+  const auto* deviation = audit::deviation_in(audit, decided.deviation);
+  if (deviation == nullptr) {
     return {fmt::format("strike {} --why TEXT", work.decision->stamp.line),
             why + "; the audit does not name that any more"};
+  }
+  if (decided.decision == record::Decision::CorrectRecord) {
+    return correction_of(*deviation, *work.decision, why);
   }
   return {fmt::format("settle {} --done TEXT", typed(decided.deviation)),
           why + "; say what was done once it is"};

@@ -7,6 +7,7 @@
 #include <set>
 
 #include "audit/audit.h"
+#include "audit/rules.h"
 #include "audit/settlement.h"
 #include "faults.h"
 #include "support/catch.h"
@@ -26,20 +27,38 @@ audit::Audit audit_of(const record::Job& job) {
   return audit::run({job, survey, audit_moment()});
 }
 
-// A job on which the rule has found something, and the id of that.
+// A job on which the rule has found something, the id of that, and what it found.
 struct Flagged {
   record::Job job;
   std::string id;
+  audit::Deviation deviation = {};
 };
+
+audit::Deviation of_kind(const audit::Rule& rule, const std::string& kind) {
+  audit::Deviation deviation;
+  deviation.rule = rule.name;
+  deviation.kind = kind;
+  return deviation;
+}
+
+std::set<Decision> taken_by(const audit::Rule& rule, const std::string& kind) {
+  std::set<Decision> taken;
+  for (const auto decision : kDecisions) {
+    if (audit::why_not(of_kind(rule, kind), decision).empty()) taken.insert(decision);
+  }
+  return taken;
+}
 
 Flagged flagged_by(const audit::Rule& rule, Dice& dice) {
   const auto fault = std::ranges::find(all_faults(), rule.name, &Fault::rule);
   REQUIRE(fault != all_faults().end());
   for (int attempt = 0; attempt < 300; ++attempt) {
-    Flagged flagged{random_job(dice, fault->stage), {}};
+    Flagged flagged{random_job(dice, fault->stage), {}, {}};
     if (!fault->plant(flagged.job, dice)) continue;
     for (const auto& deviation : audit_of(flagged.job).deviations) {
-      if (deviation.rule == rule.name) flagged.id = deviation.id;
+      if (deviation.rule != rule.name) continue;
+      flagged.id = deviation.id;
+      flagged.deviation = deviation;
     }
     if (!flagged.id.empty()) return flagged;
   }
@@ -65,7 +84,7 @@ TEST_CASE("every decision that a rule takes has its effect", "[audit]") {
     const auto flagged = flagged_by(rule, dice);
     for (const auto decision : kDecisions) {
       INFO(flagged.id << " as " << record::word_of(decision));
-      const auto why = audit::why_not(rule.name, decision);
+      const auto why = audit::why_not(flagged.deviation, decision);
       if (!why.empty()) {
         CHECK(why.size() > 40);  // a sentence that leads on
         continue;
@@ -88,15 +107,34 @@ TEST_CASE("every decision that a rule takes has its effect", "[audit]") {
 TEST_CASE("what has to be done whatever was decided is not used as it is", "[audit]") {
   std::set<std::string_view> not_as_is;
   for (const auto& rule : audit::rules()) {
-    if (!audit::why_not(rule.name, Decision::UseAsIs).empty()) not_as_is.insert(rule.name);
+    if (!audit::why_not(of_kind(rule, ""), Decision::UseAsIs).empty()) not_as_is.insert(rule.name);
     // Whatever the audit names can be closed by putting the record right.
-    CHECK(audit::why_not(rule.name, Decision::CorrectRecord).empty());
+    CHECK(audit::why_not(of_kind(rule, ""), Decision::CorrectRecord).empty());
   }
   CHECK(not_as_is == std::set<std::string_view>{"found after tightening", "stripe turned",
                                                 "over-torqued", "turn outside its window",
                                                 "other target", "stripe too early", "not back",
-                                                "pass skipped", "no final stripe", "second person",
-                                                "item count", "no order"});
+                                                "not renewed", "pass skipped", "no final stripe",
+                                                "second person", "item count", "no order"});
+}
+
+TEST_CASE("a decision fits what is wrong", "[audit]") {
+  // A torn or wrong fastener is made good by no tightening and no word, a hole by no new fastener.
+  const std::set<Decision> new_one = {Decision::UseAsIs, Decision::Renew, Decision::CorrectRecord};
+  const std::set<Decision> mended = {Decision::UseAsIs, Decision::Repair, Decision::CorrectRecord};
+  const std::set<Decision> new_one_alone = {Decision::Renew, Decision::CorrectRecord};
+  CHECK(taken_by(audit::kDamagedThread, "fastener") == new_one);
+  CHECK(taken_by(audit::kDamagedThread, "hole") == mended);
+  CHECK(taken_by(audit::kDamagedHole, "") == mended);
+  CHECK(taken_by(audit::kOtherFastener, "another") == new_one);
+  CHECK(taken_by(audit::kOtherFastener, "swapped").contains(Decision::Repair));
+  CHECK_FALSE(taken_by(audit::kOtherFastener, "swapped").contains(Decision::ReTorque));
+  CHECK(taken_by(audit::kOverstretched, "") == new_one);
+  CHECK(taken_by(audit::kOneTime, "") == new_one);
+  CHECK(taken_by(audit::kFoundEmpty, "") == new_one);
+  CHECK(taken_by(audit::kBreakLoose, "sheared") == new_one_alone);
+  CHECK(taken_by(audit::kBreakLoose, "loose").size() == std::size(kDecisions));
+  CHECK(taken_by(audit::kNotRenewed, "") == new_one_alone);
 }
 
 }  // namespace decision_table_test

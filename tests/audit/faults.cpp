@@ -271,6 +271,9 @@ std::vector<Fault> fastener_faults() {
       {"thread pulled", "damaged thread", apart, removed_as([](record::Removal& removal) {
          removal.damaged_thread = record::DamagedThread::Hole;
        })},
+      {"thread pulled, and torn in the hole", "damaged hole", apart,
+       removed_as(
+           [](record::Removal& removal) { removal.damaged_thread = record::DamagedThread::Both; })},
       {"wrong length", "other fastener", apart, removed_as([](record::Removal& removal) {
          removal.other_length = quantity::Length::millimetres(33);
        })},

@@ -10,6 +10,7 @@
 #include <set>
 
 #include "audit/audit.h"
+#include "audit/decision_table.h"
 #include "audit/settlement.h"
 #include "faults.h"
 #include "support/catch.h"
@@ -188,8 +189,11 @@ void decide_all(record::Job& job, record::Moment at, Dice& dice) {
     disposition.decision = dice.yes(0.5) ? record::Decision::Renew : record::Decision::Repair;
     if (deviation.positions.empty()) disposition.decision = record::Decision::UseAsIs;
     if (deviation.rule == "found low") disposition.decision = record::Decision::ReTorque;
-    // Where there was none, something has to come that is put in.
-    if (deviation.rule == "found empty") disposition.decision = record::Decision::Renew;
+    // What it does not take would leave it as it was.
+    for (const auto other : {record::Decision::Renew, record::Decision::Repair}) {
+      if (audit::why_not(deviation, disposition.decision).empty()) break;
+      disposition.decision = other;
+    }
     disposition.reason = "looked at";
     job.dispositions.push_back({next_stamp(job, at), disposition});
   }

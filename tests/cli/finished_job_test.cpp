@@ -263,6 +263,23 @@ TEST_CASE("a reading of another counter than the re-check goes by is refused", "
   CHECK(pump.trial.run("recheck --counter '1290 km'").code == 2);
 }
 
+TEST_CASE("a fluid that was filled before it was drained is not back", "[cli]") {
+  Pump pump;
+  pump.joint("A1");
+  pump.out("A1");
+  pump.trial.done("fluid 'gear oil' --drained '2 L'");
+  pump.tighten("A1");
+  pump.stripe("A1");
+  const auto early = pump.trial.done("fluid 'gear oil' --filled '2 L' --at " +
+                                     record::write_utc(pump.trial.now - std::chrono::hours(3)));
+  CHECK_THAT(early.told(), ContainsSubstring("still to go back at least 2 L") &&
+                               ContainsSubstring("2 L went in before any of it was drained"));
+  CHECK_THAT(pump.status(), ContainsSubstring("1 fluid not back"));
+  CHECK(pump.next() == "fluid \"gear oil\" --filled \"2 L\"");
+  pump.trial.done("fluid 'gear oil' --filled '2 L'");
+  CHECK_THAT(pump.status(), ContainsSubstring(kFinished));
+}
+
 TEST_CASE("a fluid of which far more or less went in is looked at until it is explained", "[cli]") {
   Pump pump;
   pump.joint("A1");

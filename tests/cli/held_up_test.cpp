@@ -59,6 +59,13 @@ class Gearbox {
     for (const auto& each : audit["deviations"]) ids += each["id"].get<std::string>() + ' ';
     return ids;
   }
+  // The number of the last line.
+  std::string newest() {
+    int last = 0;
+    const auto history = trial.run("history --json").json();
+    for (const auto& line : history["lines"]) last = std::max(last, line["line"].get<int>());
+    return std::to_string(last);
+  }
   // Audit, status and exit codes say alike that this is in the way.
   void check_held_up_by(const std::string& id, const std::string& level = "hold") {
     INFO(ids());
@@ -248,7 +255,7 @@ TEST_CASE("a one-time fastener that a test broke loose is renewed", "[cli]") {
   CHECK_THAT(box.status(), ContainsSubstring(kFinished));
 }
 
-TEST_CASE("what sheared and stays as decided is nowhere to be bought", "[cli]") {
+TEST_CASE("what sheared goes back only with a new one on record", "[cli]") {
   Gearbox box;
   box.joint("A1");
   box.out("A1", "2-4");
@@ -256,13 +263,110 @@ TEST_CASE("what sheared and stays as decided is nowhere to be bought", "[cli]") 
   box.later(60);
   box.finish("A1/1-4");
   box.check_held_up_by("not-renewed:A1/01");
-  box.trial.done("settle break-loose:A1/01 not-renewed:A1/01 --as use-as-is --why 'from stock'");
-  CHECK_THAT(box.status(), ContainsSubstring(kFinished));
-  CHECK_THAT(box.trial.done("renew").out, !ContainsSubstring("A1"));
-  // A new one that arrives now was not the one that went in: the decision was on other evidence.
-  box.later(60);
+  for (const char* const id : {"break-loose:A1/01", "not-renewed:A1/01"}) {
+    for (const char* const decision : {"use-as-is", "re-torque", "repair"}) {
+      const auto refused =
+          box.trial.run(std::string("settle ") + id + " --as " + decision + " --why 'from stock'");
+      CHECK(refused.code == 1);
+      CHECK_THAT(refused.said(), ContainsSubstring("take renew, or correct-record"));
+    }
+  }
+  // A new one that arrives now was not the one that went in.
   box.trial.done("renew A1/1 --arrived");
   box.check_held_up_by("not-renewed:A1/01");
+  // It was there before.
+  box.trial.done("renew A1/1 --arrived --replace " + box.newest() + " --why 'from stock'" +
+                 box.ago(125));
+  CHECK(box.deviation("not-renewed:A1/01").is_null());
+}
+
+TEST_CASE("a thread damaged on fastener and hole wants both, each by itself", "[cli]") {
+  Gearbox box;
+  box.joint("A1");
+  box.out("A1", "2-4");
+  box.trial.done("out A1/1 --damaged-thread both --bag B1");
+  box.later(60);
+  const auto refused = [&](const std::string& words) {
+    CHECK(box.trial.run("settle " + words + " --why insert").code == 1);
+  };
+  refused("damaged-thread:A1/1 --as repair");
+  refused("damaged-hole:A1/1 --as renew");
+  SECTION("the new fastener alone mends no hole") {
+    box.trial.done("settle damaged-thread:A1/1 --as renew --why torn");
+    box.later(60);
+    box.trial.done("renew A1/1 --arrived");
+    box.finish("A1/1-4");
+    box.check_held_up_by("damaged-hole:A1/01");
+    box.trial.done("settle damaged-hole:A1/1 --as repair --why 'thread insert'");
+    CHECK(box.trial.run("audit").code == 1);
+    box.later(5);
+    box.trial.done("settle damaged-hole:A1/1 --done 'insert fitted'");
+  }
+  SECTION("the repaired hole alone makes the fastener no better") {
+    box.trial.done("settle damaged-hole:A1/1 --as repair --why 'thread insert'");
+    box.later(5);
+    box.trial.done("settle damaged-hole:A1/1 --done 'insert fitted'");
+    box.finish("A1/1-4");
+    box.check_held_up_by("not-renewed:A1/01");
+    box.trial.done("settle damaged-thread:A1/1 --as renew --why torn");
+    CHECK(box.trial.run("audit").code == 1);
+    box.later(5);
+    box.trial.done("renew A1/1 --arrived");
+    box.out("A1", "1");
+  }
+  // By what was done last the passes are open once more.
+  box.finish("A1/1-4");
+  CHECK_THAT(box.status(), ContainsSubstring(kFinished));
+  CHECK(box.trial.run("audit").code == 0);
+}
+
+TEST_CASE("what must not be used again holds the job up once it is in again", "[cli]") {
+  using Wrong = std::pair<std::string, std::string>;
+  const auto [how, also] =
+      GENERATE(values<Wrong>({{"--grade 5.8", "other-fastener:A1/01"},
+                              {"--damaged-thread fastener", "damaged-thread:A1/01"}}));
+  Gearbox box;
+  box.joint("A1");
+  box.out("A1", "2-4");
+  box.trial.done("out A1/1 --bag B1 " + how);
+  box.later(60);
+  for (const char* const decision : {"re-torque", "repair"}) {
+    const auto word = box.trial.run("settle " + also + " --as " + decision + " --why 'looks well'");
+    CHECK(word.code == 1);
+    CHECK_THAT(word.said(), ContainsSubstring("take renew"));
+  }
+  box.finish("A1/1-4");
+  box.check_held_up_by("not-renewed:A1/01");
+  box.later(5);
+  box.trial.done("renew A1/1 --arrived");
+  box.check_held_up_by("not-renewed:A1/01");
+  SECTION("until a new one is in") {
+    box.out("A1", "1");
+    box.finish("A1/1");
+  }
+  SECTION("or it is decided that it may be used") {
+    box.trial.done("settle " + also + " --as use-as-is --why 'held against a new one'");
+  }
+  CHECK(box.deviation("not-renewed:A1/01").is_null());
+}
+
+TEST_CASE("a self-locking fastener that turned goes back with a new one", "[cli]") {
+  Gearbox box;
+  box.joint("T1", "--condition threadlocker");
+  box.out("T1");
+  box.finish("T1/1-4");
+  box.trial.done("recheck T1/1 'turned 20°'");
+  box.later(60);
+  CHECK(box.deviation("not-renewed:T1/01").is_null());  // nobody tightened it since
+  box.out("T1", "1");
+  box.finish("T1/1");
+  box.check_held_up_by("not-renewed:T1/01");
+  CHECK(box.trial.run("status --json").json()["next"]["command"] == "out T1/01");
+  box.trial.done("renew T1/1 --arrived");
+  box.check_held_up_by("not-renewed:T1/01");
+  box.out("T1", "1");
+  box.finish("T1/1");
+  CHECK(box.deviation("not-renewed:T1/01").is_null());
 }
 
 TEST_CASE("the old one that was put back against a decision is told out again", "[cli]") {
@@ -533,10 +637,61 @@ TEST_CASE("a decision to correct the record is no correction by its word alone",
   box.trial.done("settle found-low:A1/1 --as correct-record --why 'misread, was 80'");
   const auto word = box.trial.run("settle found-low:A1/1 --done 'did so'");
   CHECK(word.code == 1);
-  CHECK_THAT(word.said(), ContainsSubstring("a word corrects no record"));
+  CHECK_THAT(word.said(), ContainsSubstring("a word corrects no record") &&
+                              ContainsSubstring("(line 5 says it)"));
+  const auto next = box.trial.run("status --json").json()["next"];
+  CHECK(next["command"] == "strike 5 --why TEXT");
+  CHECK_THAT(next["why"].get<std::string>(), ContainsSubstring("with --replace 5"));
   CHECK(box.trial.run("audit").code == 1);
   box.trial.done("found A1/1 70s 80o --replace 5 --why 'misread, was 80'");
   CHECK(box.deviation("found-low:A1/01").is_null());
+}
+
+TEST_CASE("a look that was wrong is what is struck, and not the tightening before it", "[cli]") {
+  Gearbox box;
+  box.joint("A1");
+  box.out("A1");
+  box.finish("A1/1-4");
+  box.trial.done("recheck A1/1 'turned 20°'");
+  box.later(5);
+  box.trial.done("settle stripe-turned:A1/1 --as correct-record --why 'was of B1'");
+  const auto next = box.trial.run("status --json").json()["next"]["command"].get<std::string>();
+  CHECK_THAT(next, ContainsSubstring("strike ") && ContainsSubstring(" --why TEXT"));
+  const auto line = next.substr(7, next.find(' ', 7) - 7);
+  CHECK_THAT(box.trial.run("audit").told(), ContainsSubstring(": strike " + line + " --why"));
+  CHECK_THAT(box.trial.run("settle stripe-turned:A1/1 --done so").said(),
+             ContainsSubstring("(line " + line + " says it)"));
+  box.trial.done("strike " + line + " --why 'was of B1'");
+  CHECK(box.deviation("stripe-turned:A1/01").is_null());
+  CHECK_THAT(box.status(), ContainsSubstring(kFinished));
+}
+
+TEST_CASE("what opened a decision again is named, and not the work that was decided", "[cli]") {
+  Gearbox box;
+  box.joint("A1");
+  box.out("A1");
+  box.finish("A1/1-4");
+  box.trial.done("recheck A1/1 'turned 20°'");
+  box.later(5);
+  box.trial.done("settle stripe-turned:A1/1 --as re-torque --why 'bolt dry'");
+  box.later(5);
+  box.trial.done("tighten A1/1 --seen 'all well'");
+  box.tighten("A1/1");
+  const auto done_in = box.newest();
+  box.trial.done("stripe A1/1 --wiped");
+  box.later(5);
+  SECTION("the stripe that was drawn then is struck") {
+    box.trial.done("strike " + box.newest() + " --why 'not drawn'");
+    CHECK_THAT(box.trial.run("audit").told(),
+               ContainsSubstring("OPEN AGAIN: what was decided has been done (line ") &&
+                   ContainsSubstring(done_in + "), and it stands all the same"));
+  }
+  SECTION("it was found turned again") {
+    box.trial.done("recheck A1/1 'turned 10°'");
+    const auto look = box.newest();
+    CHECK_THAT(box.trial.run("audit").told(),
+               ContainsSubstring("OPEN AGAIN: line " + look + " came after the decision"));
+  }
 }
 
 TEST_CASE("tightening mends no torn thread", "[cli]") {
@@ -546,6 +701,7 @@ TEST_CASE("tightening mends no torn thread", "[cli]") {
   const auto refused = box.trial.run("settle damaged-thread:A1/1 --as re-torque --why torn");
   CHECK(refused.code == 1);
   CHECK_THAT(refused.said(), ContainsSubstring("take renew for the fastener"));
+  CHECK(box.trial.run("settle damaged-thread:A1/1 --as repair --why chased").code == 1);
 }
 
 TEST_CASE("a round at another torque than the plan's is named", "[cli]") {

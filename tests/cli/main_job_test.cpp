@@ -116,6 +116,38 @@ TEST_CASE("a joint that is struck leaves strays that hold the audit", "[cli]") {
   CHECK(trial.done("audit --json").json()["ready"] == true);
 }
 
+TEST_CASE("a hold point or an item that is struck leaves strays that hold the audit", "[cli]") {
+  Trial trial;
+  set_up(trial);
+  trial.done("hold-point H1 --what 'pump off'");
+  trial.done("item CL --what clips --count 2");
+  trial.done("hold-point H1 --pass --note 'tried the switch'");
+  trial.done("item CL --back 2");
+  CHECK(trial.run("audit").code == 0);
+  std::string code;
+  std::string missing;
+  SECTION("hold point") {
+    trial.done("strike 5 --why 'none there'");
+    code = "H1";
+    missing = "that hold point is not in the logbook any more";
+  }
+  SECTION("item") {
+    trial.done("strike 6 --why 'none there'");
+    code = "CL";
+    missing = "that item is not in the logbook any more";
+  }
+  const auto audit = trial.run("audit --json");
+  CHECK(audit.code == 1);
+  const auto stray = audit.json()["deviations"][0];
+  CHECK(stray["rule"] == "stray entry");
+  CHECK_THAT(stray["says"].get<std::string>(),
+             ContainsSubstring("speaks of " + code) && ContainsSubstring(missing));
+  const std::string line = code == "H1" ? "7" : "8";
+  CHECK_THAT(stray["do"].get<std::string>(), ContainsSubstring("strike " + line + " --why"));
+  trial.done("strike " + line + " --why 'none there'");
+  CHECK(trial.run("audit").code == 0);
+}
+
 TEST_CASE("a finding whose wrench is struck is shown as no evidence", "[cli]") {
   Trial trial;
   set_up(trial);

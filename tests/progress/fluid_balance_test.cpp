@@ -47,6 +47,26 @@ TEST_CASE("what was drained has to go back at least", "[progress]") {
   CHECK(progress::balance_of(balances, "brake fluid") == nullptr);
 }
 
+TEST_CASE("what was in before any came out counts for nothing of what goes back", "[progress]") {
+  record::Job job;
+  const auto pour = [&](FluidMove move, const std::string& amount, int minute) {
+    record::Stamp stamp;
+    stamp.done_at += std::chrono::minutes(minute);
+    job.fluids.push_back({stamp, {"oil", move, quantity::read_volume(amount), amount, ""}});
+  };
+  pour(FluidMove::Drained, "2 L", 20);
+  pour(FluidMove::Filled, "2 L", 10);
+  const auto before = progress::fluid_balances(job).at(0);
+  CHECK(before.filled.empty());
+  CHECK(before.filled_before.size() == 1);
+  CHECK(before.still_to_go_back == quantity::Volume::millilitres(2000));
+  pour(FluidMove::Filled, "2 L", 20);  // of one moment nobody knows which was first
+  const auto after = progress::fluid_balances(job).at(0);
+  CHECK(after.filled.size() == 1);
+  CHECK(after.still_to_go_back == quantity::Volume::millilitres(0));
+  CHECK(after.more_than_came_out == quantity::Volume::millilitres(0));
+}
+
 TEST_CASE("more may go in than came out", "[progress]") {
   const auto balances =
       balances_of({{"oil", FluidMove::Drained, "1.2 L"}, {"oil", FluidMove::Filled, "1300 mL"}});
