@@ -65,6 +65,7 @@ const std::vector<Rule>& rules() {
       kNoOrder,
       kJointOrder,
       kUnderCover,
+      kLookedUnderCover,
       kPassOrder,
       kPositionOrder,
       kPassSkipped,

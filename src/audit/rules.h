@@ -94,6 +94,7 @@ extern const Rule kPositionOrder;
 
 // cover_rules.cpp
 extern const Rule kUnderCover;
+extern const Rule kLookedUnderCover;
 
 // tightening_rules.cpp
 extern const Rule kPassSkipped;

@@ -842,6 +842,17 @@ std::vector<Fault> tightening_faults() {
          job.removals.push_back({next_stamp(job, audit_moment()), again});
          return Expected{under, again.positions.front()};
        }},
+      {"looked at under its cover", "looked under cover", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto& under = job.tightenings.front().content.joint;
+         const auto& cover = job.tightenings.back().content.joint;
+         if (under == cover) return std::nullopt;
+         joint_named(job, cover).covers.push_back(under);
+         const int position = dice.whole(1, joint_named(job, under).count);
+         job.rechecks.push_back(
+             {next_stamp(job, audit_moment()), {under, {position}, std::nullopt, {}}});
+         return Expected{under, position};
+       }},
       {"nobody looked again", "re-check overdue", closed,
        [](Job& job, Dice& dice) -> Planted {
          auto& joint = dice.one_of(job.joints).content;
