@@ -253,13 +253,6 @@ void what_is_to_be_bought(const Reassembly& reassembly, std::vector<OpenPoint>& 
   }
 }
 
-// What opens it; nothing while its wait runs.
-std::string command_for(const HoldPointState& state) {
-  if (state.stands == HoldPointState::Stands::Waiting) return {};
-  const bool begins = state.stands == HoldPointState::Stands::NotBegun && state.point->wait;
-  return fmt::format("hold-point {} {}", state.point->code, begins ? "--begin" : "--pass");
-}
-
 // Closed when all behind it was done, as one leaves a machine: what is shut then keeps nobody from
 // anything.
 bool is_closed_at_the_end(const record::Job& job, const HoldPointState& state,
@@ -277,7 +270,7 @@ std::vector<OpenPoint> what_is_shut(const record::Job& job, record::Moment now,
   for (const auto& state : hold_points(job, now)) {
     if (state.stands == HoldPointState::Stands::Passed) continue;
     if (is_closed_at_the_end(job, state, points)) continue;
-    shut.push_back({"", in_words(state), OpenKind::HoldPoint, command_for(state)});
+    shut.push_back({"", in_words(state), OpenKind::HoldPoint, command_to_open(state)});
   }
   return shut;
 }

@@ -142,7 +142,8 @@ std::string status_in_short(const JobStatus& status, const words::Page& page) {
           ? line("Finished: nothing is open" +
                  (looks == 0 ? std::string() : ", " + words::counted(looks, "look") + " due again"))
           : line("Not finished: " + what_is_open(status));
-  const auto next = words::next_step(status.reassembly, status.open, status.audit, status.circle);
+  const auto next =
+      words::next_step(status.reassembly, status.open, status.audit, status.now, status.circle);
   if (!next.command.empty()) {
     text += words::wrapped(fmt::format("next: boltwitness {}", next.command), page.width, "", "  ");
   }
@@ -194,7 +195,8 @@ std::string status_json(const JobStatus& status) {
                     {"back", count.back},
                     {"left", count.out - count.back}});
   }
-  const auto next = words::next_step(reassembly, status.open, status.audit, status.circle);
+  const auto next =
+      words::next_step(reassembly, status.open, status.audit, status.now, status.circle);
   return json_text({{"finished", status.is_finished()},
                     {"next", {{"command", next.command}, {"why", next.why}}},
                     {"to_settle", ids_of(audit::in_the_way(status.audit))},

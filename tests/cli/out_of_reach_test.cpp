@@ -114,6 +114,78 @@ TEST_CASE("a look at a stripe under a cover that is on is told", "[cli][audit]")
   }
 }
 
+TEST_CASE("a look that is due under a cover has the cover opened first", "[cli]") {
+  Press press;
+  press.trial.done("joint A1 --replace 3 --why w --recheck '7 days'");
+  press.finish_all();
+  press.later(8 * 24 * 60);
+  CHECK(press.next()["command"] == "out B2/1-2");
+  CHECK_THAT(
+      press.next()["why"].get<std::string>(),
+      ContainsSubstring("re-check-overdue:A1") && ContainsSubstring("B2, which covers A1, is on"));
+  CHECK_THAT(press.trial.run("audit").told(),
+             ContainsSubstring("what covers it is on: out B2/1-2; then look whether"));
+}
+
+TEST_CASE("a look that repeats under a cover has the cover opened first", "[cli]") {
+  Press press;
+  press.trial.done("joint A1 --replace 3 --why w --recheck 'every 7 days'");
+  press.finish_all();
+  press.later(8 * 24 * 60);
+  press.out("B2");
+  press.trial.done("recheck A1/1-2 aligned");
+  press.finish("B2");
+  press.later(8 * 24 * 60);
+  CHECK_THAT(press.status(), ContainsSubstring(kFinished));
+  CHECK(press.next()["command"] == "out B2/1-2");
+}
+
+TEST_CASE("what is proposed behind a hold point that was shut at the end opens that", "[cli]") {
+  Press press(true);
+  press.finish_all();
+  press.trial.done("hold-point HV --close");
+  CHECK_THAT(press.status(), ContainsSubstring(kFinished));
+  const auto line = [&](const std::string& says) {
+    const auto lines = press.trial.run("history --json").json()["lines"];
+    for (const auto& each : lines) {
+      if (each["says"].get<std::string>().find(says) != std::string::npos) {
+        return std::to_string(each["line"].get<int>());
+      }
+    }
+    return std::string();
+  };
+  SECTION("a pass that was set too low") {
+    press.trial.done("tighten E5/1-2 --replace " + line("E5/1-2 pass 2") + " --why w --set 60");
+  }
+  SECTION("an item that went back when the joint was closed") {
+    press.trial.done("item CL --what clips --count 2 --before E5 --at " +
+                     record::write_utc(press.trial.now - std::chrono::hours(5)));
+    press.trial.done("item CL --back 2");
+    CHECK(press.level_of("closed-over:E5:CL") == "hold");
+  }
+  const auto next = press.next();
+  INFO(press.status());
+  CHECK(next["command"] == "hold-point HV --begin");
+  CHECK_THAT(next["why"].get<std::string>(), ContainsSubstring("before E5: hold point HV"));
+  press.trial.done("hold-point HV --begin");
+  // While its wait runs nothing is proposed that would be refused.
+  CHECK(press.next()["command"] == "");
+  CHECK_THAT(press.next()["why"].get<std::string>(), ContainsSubstring("of the wait"));
+  press.later(11);
+  CHECK(press.next()["command"] == "hold-point HV --pass");
+  press.trial.done("hold-point HV --pass");
+  const auto command = press.next()["command"].get<std::string>();
+  INFO(command);
+  CHECK(press.trial.run(command).code == 0);
+}
+
+TEST_CASE("what is proposed under a cover that is on opens that", "[cli]") {
+  Press press;
+  press.finish_all();
+  press.trial.done("recheck A1/2 'turned 20°'");
+  CHECK(press.next()["command"] == "out B2/1-2");
+}
+
 TEST_CASE("a pass left out under its cover is no better than one not done", "[cli][audit]") {
   Press press;
   for (const auto* code : {"B2", "A1", "E5"}) press.out(code);
