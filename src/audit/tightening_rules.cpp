@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 
 #include "audit/flag.h"
 #include "audit/rules.h"
@@ -41,6 +42,29 @@ bool went_on_after_out(const JointCase& at, int position, int pass) {
   });
 }
 
+// What was done in the pass of that number by the plan of then, which asks there for something else
+// now: it is not missing.
+const Tightened* done_otherwise(const JointCase& at, const Step& step) {
+  if (step.stands != Stands::Open || step.entry != nullptr) return nullptr;
+  if (at.progress().broken_off(at.joint.joint->code, step.position) != nullptr) return nullptr;
+  const auto& done = at.work->done_at(step.position);
+  const auto found = std::ranges::find_if(done, [&](const Tightened* entry) {
+    return record::is_work(entry->content) && entry->content.pass == step.pass_number();
+  });
+  return found == done.end() ? nullptr : *found;
+}
+
+// The first pass of the position that was done otherwise, behind which others are done; nothing
+// where there is none.
+const Step* first_done_otherwise(const JointCase& at, int position) {
+  const Step* first = nullptr;
+  for (const auto* step : steps_of(at, position)) {
+    if (first == nullptr && done_otherwise(at, *step) != nullptr) first = step;
+    if (first != nullptr && step->stands == Stands::Done) return first;
+  }
+  return nullptr;
+}
+
 struct Skipped {
   std::vector<int> silently;
   const Tightened* broken_off = nullptr;  // of one of those that came out in the midst of it
@@ -64,7 +88,7 @@ std::map<int, Skipped> skipped_in(const JointCase& at) {
       } else if ((*step)->stands == Stands::LeftOut) {
         skipped.with_reason.push_back(position.position);
         skipped.reason = (*step)->entry->content.skipped_why;
-      } else if (went_on && (*step)->entry == nullptr) {
+      } else if (went_on && (*step)->entry == nullptr && done_otherwise(at, **step) == nullptr) {
         skipped.silently.push_back(position.position);
         if (skipped.broken_off == nullptr) {
           skipped.broken_off = at.progress().broken_off(at.joint.joint->code, position.position);
@@ -119,26 +143,55 @@ void tightened_left_alone(const JointCase& at, int position, const record::Stamp
                                 decision.line, done.back()->stamp.line)));
 }
 
+// How those that were turned by an angle go on, where the joint is one-time.
+std::string once_more_by_plan(const JointCase& at, const std::vector<int>& positions) {
+  const auto& code = at.joint.joint->code;
+  std::vector<int> spent;
+  for (const int position : positions) {
+    if (at.progress().spent_by(code, position) != nullptr) spent.push_back(position);
+  }
+  constexpr const char* kChanged =
+      "the specification, the count or the passes have changed since: ";
+  if (spent.empty()) return fmt::format("{}tighten by the plan as it is now", kChanged);
+  return fmt::format(
+      "{}what was turned by its angle and is one-time is not tightened again: take it out, fit new "
+      "ones and tighten those: out {}",
+      kChanged, record::write_address(code, spent));
+}
+
 void other_target(const JointCase& at, Deviations& deviations) {
   if (at.work == nullptr) return;
   const auto& code = at.joint.joint->code;
-  std::vector<int> positions;
+  std::set<int> positions;
   for (const int position : at.work->other_work) {
     if (at.progress().has_final_value(code, position)) continue;
     if (const auto* decision = at.whole.lookups->decided.at(code, position).left_alone) {
       tightened_left_alone(at, position, *decision, deviations);
     } else {
-      positions.push_back(position);
+      positions.insert(position);
     }
   }
+  const bool is_all = !positions.empty();
+  const Step* otherwise = nullptr;
+  for (const auto& position : at.joint.positions) {
+    if (!was_tightened(at, position)) continue;
+    const auto* step = first_done_otherwise(at, position.position);
+    if (step == nullptr) continue;
+    if (otherwise == nullptr) otherwise = step;
+    positions.insert(position.position);
+  }
   if (positions.empty()) return;
+  const std::vector<int> which(positions.begin(), positions.end());
   auto deviation = flag_joint(
       kOtherTarget, Level::Hold, at.joint,
-      says("{} was tightened to values that the plan does not ask for any more",
-           as::numbers(positions)),
-      "the specification, the count or the passes have changed since: tighten by the plan as it "
-      "is now");
-  deviation.positions = positions;
+      is_all ? says("{} was tightened to values that the plan does not ask for any more",
+                    as::numbers(which))
+             : says("pass {} was done at {} by another plan (line {}): it asks for something else "
+                    "now",
+                    as::count(otherwise->pass_number()), as::numbers(which),
+                    as::line(done_otherwise(at, *otherwise)->stamp)),
+      once_more_by_plan(at, which));
+  deviation.positions = which;
   deviations.push_back(std::move(deviation));
 }
 

@@ -138,6 +138,26 @@ void what_has_turned(const Reassembly& reassembly, const finding::JointState& jo
                     OpenKind::StripeTurned, "tighten " + joint.joint->code});
 }
 
+// A second turn on top would be too much for what was stretched once already.
+void what_is_spent(const Reassembly& reassembly, const finding::JointState& joint,
+                   std::vector<OpenPoint>& points) {
+  const auto& code = joint.joint->code;
+  std::vector<int> spent;
+  for (const auto& position : joint.positions) {
+    if (reassembly.progress.spent_by(code, position.position) != nullptr) {
+      spent.push_back(position.position);
+    }
+  }
+  if (spent.empty()) return;
+  const auto where = record::write_address(code, spent);
+  points.push_back(
+      {code,
+       fmt::format("{}: one-time, and turned by the angle already (line {}): take out, "
+                   "then fit and tighten new ones",
+                   where, reassembly.progress.spent_by(code, spent.front())->stamp.line),
+       OpenKind::Spent, "out " + where});
+}
+
 // What was slackened and of which nothing tells what was seen.
 void what_was_not_told(const Reassembly& reassembly, const finding::JointState& joint,
                        std::vector<OpenPoint>& points) {
@@ -275,8 +295,9 @@ std::vector<OpenPoint> what_is_shut(const record::Job& job, record::Moment now,
   return shut;
 }
 
-constexpr std::array kAtTheFastener = {OpenKind::TestUnderWay, OpenKind::StripeTurned,
-                                       OpenKind::Pass, OpenKind::SecondPerson, OpenKind::Stripe};
+constexpr std::array kAtTheFastener = {OpenKind::TestUnderWay, OpenKind::Spent,
+                                       OpenKind::StripeTurned, OpenKind::Pass,
+                                       OpenKind::SecondPerson, OpenKind::Stripe};
 
 bool is_at_the_fastener(const OpenPoint& point) {
   return std::ranges::find(kAtTheFastener, point.kind) != kAtTheFastener.end();
@@ -380,6 +401,7 @@ std::vector<OpenPoint> open_list(const Reassembly& reassembly, record::Moment no
   what_is_to_be_bought(reassembly, points);
   for (const auto& joint : reassembly.survey.joints) what_has_turned(reassembly, joint, points);
   for (const auto& joint : reassembly.survey.joints) what_was_not_told(reassembly, joint, points);
+  for (const auto& joint : reassembly.survey.joints) what_is_spent(reassembly, joint, points);
   PassPoints passes;
   for (const auto& step : reassembly.progress.steps()) passes.add(step);
   for (auto& point : passes.told()) points.push_back(std::move(point));

@@ -14,6 +14,7 @@ enum class OpenKind {
   NewFastener,
   OldIn,            // new ones arrived when the old ones had gone back in
   ItemBeforeJoint,  // that has to be back before a joint is closed
+  Spent,            // one-time, turned by its angle, and to be tightened again
   StripeTurned,
   NotTold,
   Pass,

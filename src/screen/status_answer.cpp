@@ -70,6 +70,8 @@ std::string counted_kind(progress::OpenKind kind, std::size_t count) {
       return words::counted(count, "joint") + " waiting for new fasteners";
     case OpenKind::OldIn:
       return words::counted(count, "joint") + " with the old fasteners in";
+    case OpenKind::Spent:
+      return words::counted(count, "joint") + " with spent fasteners in";
     case OpenKind::StripeTurned:
       return words::counted(count, "joint") + " with a turned stripe";
     case OpenKind::NotTold:
