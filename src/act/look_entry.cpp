@@ -189,6 +189,10 @@ LookDone record_look(logbook::Logbook& logbook, const logbook::Writer& stated,
     look.done.remarks.push_back(std::move(remark));
   }
   amendment.commit();
+  if (!recheck.turned && progress::lacks_reading(joint, recheck.counter)) {
+    look.done.remarks.push_back(progress::reading_missing(joint, "recheck", recheck.positions,
+                                                          look.done.lines.front().stamp.line));
+  }
   amendment.tell_replaced(look.done);
   if (recheck.turned) look.turned = progress::turned_stripe(now, recheck);
   return look;

@@ -11,6 +11,7 @@
 #include "finding/joint_index.h"
 #include "plan/renewal_list.h"
 #include "progress/cover_times.h"
+#include "progress/due_rechecks.h"
 #include "progress/finish_commands.h"
 #include "progress/fluid_balance.h"
 #include "progress/hold_point_state.h"
@@ -156,6 +157,41 @@ void what_is_spent(const Reassembly& reassembly, const finding::JointState& join
                    "then fit and tighten new ones",
                    where, reassembly.progress.spent_by(code, spent.front())->stamp.line),
        OpenKind::Spent, "out " + where});
+}
+
+// All positions of the line with this number.
+template <class Entries>
+std::vector<int> positions_in_line(const Entries& entries, std::int64_t line) {
+  for (const auto& entry : entries) {
+    if (entry.stamp.line == line) return entry.content.positions;
+  }
+  return {};
+}
+
+// Without a reading nobody can tell when the look by a counter falls due.
+void what_was_not_read(const Reassembly& reassembly, record::Moment now,
+                       std::vector<OpenPoint>& points) {
+  std::set<std::int64_t> told;
+  for (const auto& due :
+       due_rechecks(reassembly.job, reassembly.survey, reassembly.progress, now, std::nullopt)) {
+    if (!due.after || due.due_reading) continue;
+    if (!std::holds_alternative<record::RunningAmount>(due.after->after)) continue;
+    const auto line = due.since->line;
+    if (!told.insert(line).second) continue;
+    const auto positions = due.since_stripe ? positions_in_line(reassembly.job.stripes, line)
+                                            : positions_in_line(reassembly.job.rechecks, line);
+    points.push_back(
+        {due.joint->code,
+         fmt::format(
+             "{}: counter reading missing at the {} (line {}), from which the look after {} "
+             "counts{}",
+             record::write_address(due.joint->code, due.positions),
+             due.since_stripe ? "final stripe" : "last look", line, record::length_text(*due.after),
+             reading_to_fill_in(*due.joint)),
+         OpenKind::CounterReading,
+         command_to_add_reading(*due.joint, due.since_stripe ? "stripe" : "recheck", positions,
+                                line)});
+  }
 }
 
 // What was slackened and of which nothing tells what was seen.
@@ -406,6 +442,7 @@ std::vector<OpenPoint> open_list(const Reassembly& reassembly, record::Moment no
   for (const auto& step : reassembly.progress.steps()) passes.add(step);
   for (auto& point : passes.told()) points.push_back(std::move(point));
   for (const auto& joint : reassembly.survey.joints) after_the_passes(reassembly, joint, points);
+  what_was_not_read(reassembly, now, points);
   covers_wait(reassembly, points);
   open_covers_first(reassembly, now, points);
   auto list = what_is_shut(reassembly.job, now, points);

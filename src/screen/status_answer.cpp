@@ -82,6 +82,8 @@ std::string counted_kind(progress::OpenKind kind, std::size_t count) {
       return words::counted(count, "joint") + " without a second person";
     case OpenKind::Stripe:
       return words::counted(count, "joint") + " without final stripes";
+    case OpenKind::CounterReading:
+      return words::counted(count, "counter reading") + " missing";
     case OpenKind::ItemBeforeJoint:
       return words::counted(count, "item") + " to go back before a joint";
     case OpenKind::Item:
