@@ -1,7 +1,6 @@
 #include "progress/progress.h"
 
 #include <algorithm>
-#include <cmath>
 
 #include "progress/torque_limit.h"
 #include "record/address.h"
@@ -11,16 +10,8 @@
 namespace progress {
 namespace {
 
+using plan::same_target;
 using Stands = Step::Stands;
-
-// Torques of a plan are computed anew at every call; a part in a billion is the same torque.
-constexpr double kSameTorque = 1e-9;
-
-bool same_target(const record::PassTarget& a, const record::PassTarget& b) {
-  if (a.kind != b.kind || a.angle != b.angle) return false;
-  if (!a.torque || !b.torque) return a.torque.has_value() == b.torque.has_value();
-  return std::abs(*a.torque / *b.torque - 1.0) < kSameTorque;
-}
 
 // No torque is known for it any more, where one had stood in: whatever was set then was that pass.
 bool asks_for_any(const plan::TighteningPass& pass, const record::PassTarget& done) {
