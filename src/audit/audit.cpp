@@ -73,6 +73,7 @@ const std::vector<Rule>& rules() {
       kOverTorqued,
       kUnderTorqued,
       kSetOtherwise,
+      kRunningTorqueLeftOut,
       kTurn,
       kTighteningScale,
       kTightenedOutOfRange,

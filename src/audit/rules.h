@@ -102,6 +102,7 @@ extern const Rule kOtherTarget;
 extern const Rule kOverTorqued;
 extern const Rule kUnderTorqued;
 extern const Rule kSetOtherwise;
+extern const Rule kRunningTorqueLeftOut;
 extern const Rule kTurn;
 
 // finish_rules.cpp

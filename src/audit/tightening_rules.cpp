@@ -267,6 +267,9 @@ void under_torqued(const JointCase& at, const finding::PositionState& position,
 // a percent apart or another wrench's graduation makes of it, and well within every tolerance.
 constexpr double kSetAsAsked = 0.05;
 
+// Closer to the printed torque than this, nothing was added: the rounding to a wrench's marks.
+constexpr double kNothingOnTop = 0.01;
+
 // The line that did this step with another torque than the plan's, within all limits.
 const Tightened* set_otherwise_in(const Step& step, quantity::Torque most) {
   if (step.stands != Stands::Done || !step.planned().pass.aim) return nullptr;
@@ -280,6 +283,15 @@ const Tightened* set_otherwise_in(const Step& step, quantity::Torque most) {
   if (is_as_asked(aim.torque)) return nullptr;
   const auto& planned = step.planned().setting;
   return planned && is_as_asked(planned->applied) ? nullptr : step.entry;
+}
+
+// Set to what the sheet prints plus what it takes to run it down, which the sheet leaves to the
+// wrench: as asked, up to the most that was read at its siblings.
+bool holds_its_running(const Step& step) {
+  const auto applied = record::applied_torque(step.entry->content);
+  const auto& aim = *step.planned().pass.aim;
+  if (!applied || !aim.may_run) return false;
+  return *applied >= aim.torque && *applied / (aim.torque + *aim.may_run) <= 1.0 + kSetAsAsked;
 }
 
 // It is what the position stands at, below the least that is specified.
@@ -303,7 +315,7 @@ void set_otherwise(const JointCase& at, Deviations& deviations) {
     const auto most = progress::torque_limit(steps);
     if (!most) continue;
     for (const auto* step : steps) {
-      if (set_otherwise_in(*step, *most) == nullptr) continue;
+      if (set_otherwise_in(*step, *most) == nullptr || holds_its_running(*step)) continue;
       if (ends_too_low(*step, *at.work)) continue;  // under_torqued's to tell
       auto& other = by_pass[step->pass_number()];
       if (other.step == nullptr) other.step = step;
@@ -324,6 +336,43 @@ void set_otherwise(const JointCase& at, Deviations& deviations) {
     deviation.positions = other.positions;
     deviations.push_back(std::move(deviation));
   }
+}
+
+// A new self-locking fastener takes some of the torque to run down before it seats, and none was
+// read: what it stands at is what was asked for without that, and it clamps by so much less.
+void running_torque_left_out(const JointCase& at, Deviations& deviations) {
+  if (at.work == nullptr) return;
+  std::vector<int> positions;
+  const Step* first = nullptr;
+  for (const auto& position : at.joint.positions) {
+    if (!was_tightened(at, position)) continue;
+    if (!at.progress().has_final_value(at.joint.joint->code, position.position)) continue;
+    const auto* stands_at = at.work->last_set(position.position);
+    const auto steps = steps_of(at, position.position);
+    const auto step = std::ranges::find_if(
+        steps, [&](const Step* one) { return one->entry != nullptr && one->entry == stands_at; });
+    if (step == steps.end() || !(*step)->planned().pass.aim) continue;
+    const auto& aim = *(*step)->planned().pass.aim;
+    const auto applied = record::applied_torque(stands_at->content);
+    if (!aim.may_run || !applied || *applied / aim.torque > 1.0 + kNothingOnTop) continue;
+    positions.push_back(position.position);
+    if (first == nullptr) first = *step;
+  }
+  if (first == nullptr) return;
+  const auto& aim = *first->planned().pass.aim;
+  auto deviation = flag_joint(
+      kRunningTorqueLeftOut, Level::Check, at.joint,
+      says("{} is self-locking and was tightened to {} (line {}) with nothing on top for running "
+           "it down, which took up to {} at its siblings",
+           as::numbers(positions),
+           as::torque(*record::applied_torque(first->entry->content), at.unit()),
+           as::line(first->entry->stamp), as::torque(*aim.may_run, at.unit())),
+      fmt::format("what it takes to run it down is read while it turns before it seats; go round "
+                  "once more with that on top: tighten {} --pass {} --set SETTING; where it was "
+                  "contained, replace the line, and where none is needed, settle it",
+                  record::write_address(at.joint.joint->code, positions), first->pass_number()));
+  deviation.positions = positions;
+  deviations.push_back(std::move(deviation));
 }
 
 // What spent a one-time fastener that was tightened by angle, since it came out.
@@ -429,6 +478,10 @@ constinit const Rule kUnderTorqued{"under-torqued",
 constinit const Rule kSetOtherwise{"set otherwise",
                                    "passes that were set to another torque than they ask for",
                                    set_otherwise, kRestsOn<record::Tightening>};
+constinit const Rule kRunningTorqueLeftOut{
+    "running torque left out",
+    "self-locking fasteners tightened without what it takes to run them down",
+    running_torque_left_out, kRestsOn<record::Tightening>};
 constinit const Rule kTurn{"turn outside its window",
                            "angle passes that turned too little or too far", turn,
                            kRestsOn<record::Tightening>, each_in_turn};
