@@ -6,6 +6,7 @@
 #include "act/amendment.h"
 #include "act/kept_words.h"
 #include "act/lookup.h"
+#include "act/under_cover.h"
 #include "failure/failure.h"
 #include "progress/due_rechecks.h"
 #include "progress/finish_commands.h"
@@ -184,7 +185,14 @@ LookDone record_look(logbook::Logbook& logbook, const logbook::Writer& stated,
                 recheck,
                 std::nullopt,
                 now.job.start.unit};
+  for (auto& remark : remarks_under_cover(logbook, joint.code, writer.done_at)) {
+    look.done.remarks.push_back(std::move(remark));
+  }
   amendment.commit();
+  if (!recheck.turned && progress::lacks_reading(joint, recheck.counter)) {
+    look.done.remarks.push_back(progress::reading_missing(joint, "recheck", recheck.positions,
+                                                          look.done.lines.front().stamp.line));
+  }
   amendment.tell_replaced(look.done);
   if (recheck.turned) look.turned = progress::turned_stripe(now, recheck);
   return look;

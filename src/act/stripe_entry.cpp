@@ -11,6 +11,7 @@
 #include "act/lookup.h"
 #include "act/under_cover.h"
 #include "failure/failure.h"
+#include "progress/finish_commands.h"
 #include "progress/reassembly.h"
 #include "progress/turned_stripe.h"
 #include "record/address.h"
@@ -69,6 +70,10 @@ Done draw_stripe(logbook::Logbook& logbook, const logbook::Writer& stated,
         "two marks stand on these now, and the audit holds that open; wipe the teardown "
         "mark before it is taken for the final one, then record it: stripe {} --wiped",
         record::write_address(stripe.joint, stripe.positions)));
+  }
+  if (progress::lacks_reading(joint, stripe.counter)) {
+    done.remarks.push_back(progress::reading_missing(joint, "stripe", stripe.positions,
+                                                     done.lines.front().stamp.line));
   }
   amendment.tell_replaced(done);
   return done;

@@ -25,6 +25,11 @@ namespace {
 using progress::Step;
 using StepStands = Step::Stands;
 
+std::vector<int> rising(std::vector<int> positions) {
+  std::ranges::sort(positions);
+  return positions;
+}
+
 // The steps of the positions in one pass. All have to ask for the same, since one line records one
 // torque.
 std::vector<const Step*> steps_in_pass(const progress::Progress& progress, const std::string& joint,
@@ -70,6 +75,84 @@ int pass_due(const progress::Progress& progress, const TighteningWork& work) {
 // The last pass of the position: what a second person looks at.
 int last_pass(const progress::Progress& progress, const TighteningWork& work) {
   return progress.steps_of(work.joint, work.positions.front()).back()->pass_number();
+}
+
+// The work as lines can hold it: a second person looks at positions whose last pass has another
+// number or target, since some were tightened anew, in lines of their own.
+std::vector<TighteningWork> recorded_apart(const progress::Progress& progress,
+                                           const TighteningWork& work) {
+  if (!work.second_check || work.pass || !work.correction.replaced_line.empty()) return {work};
+  struct Alike {
+    const Step* last = nullptr;  // of the first of them
+    TighteningWork work;
+  };
+  std::vector<Alike> parts;
+  for (const int position : work.positions) {
+    const auto* last = progress.steps_of(work.joint, position).back();
+    const auto target = plan::target_of(last->planned().pass);
+    auto part = std::ranges::find_if(parts, [&](const Alike& other) {
+      return other.last->pass_number() == last->pass_number() &&
+             plan::same_target(plan::target_of(other.last->planned().pass), target);
+    });
+    if (part == parts.end()) {
+      part = parts.insert(part, {last, work});
+      part->work.positions.clear();
+    }
+    part->work.positions.push_back(position);
+  }
+  std::vector<TighteningWork> apart;
+  for (auto& part : parts) apart.push_back(std::move(part.work));
+  return apart;
+}
+
+// What a line of work was asked to do.
+struct Asked {
+  int pass = 0;
+  record::PassTarget target;
+  const Step* step =
+      nullptr;  // of the plan as it is now; nothing where it was asked by one of then
+
+  [[nodiscard]] const plan::WrenchSetting* planned() const {
+    return step != nullptr && step->planned().setting ? &*step->planned().setting : nullptr;
+  }
+};
+
+// The line that is replaced was of this pass of these positions, and what was asked there then is
+// asked in no pass of that number any more, though it is in another, or not of all of them alike: a
+// turned stripe has put passes before it, say. What is put right then is the line of then.
+bool is_asked_by_plan_of_then(const progress::Progress& progress, const TighteningWork& work,
+                              int pass, const record::Tightening& replaced) {
+  if (pass != replaced.pass || !record::same_code(work.joint, replaced.joint)) return false;
+  if (!std::ranges::includes(replaced.positions, rising(work.positions))) return false;
+  bool differs = false;
+  bool is_asked_still = false;
+  bool is_one_target = true;
+  const auto* first = progress.step(work.joint, pass, work.positions.front());
+  const auto is_of_then = [&](const Step* step) {
+    return plan::same_target(plan::target_of(step->planned().pass), replaced.target);
+  };
+  for (const int position : work.positions) {
+    const auto* step = progress.step(work.joint, pass, position);
+    is_one_target = is_one_target && step != nullptr && first != nullptr &&
+                    plan::same_target(plan::target_of(step->planned().pass),
+                                      plan::target_of(first->planned().pass));
+    differs = differs || step == nullptr || !is_of_then(step);
+    is_asked_still =
+        is_asked_still || std::ranges::any_of(progress.steps_of(work.joint, position), is_of_then);
+  }
+  return differs && (is_asked_still || !is_one_target);
+}
+
+Asked asked_for(const progress::Progress& progress, const TighteningWork& work,
+                const record::Tightening* replaced) {
+  const int pass = work.pass           ? *work.pass
+                   : work.second_check ? last_pass(progress, work)
+                                       : pass_due(progress, work);
+  if (replaced != nullptr && is_asked_by_plan_of_then(progress, work, pass, *replaced)) {
+    return {pass, replaced->target, nullptr};
+  }
+  const auto* step = steps_in_pass(progress, work.joint, work.positions, pass).front();
+  return {pass, plan::target_of(step->planned().pass), step};
 }
 
 bool needs_wrench(const TighteningWork& work, const record::PassTarget& target) {
@@ -307,31 +390,32 @@ Done record_work(logbook::Logbook& logbook, const logbook::Writer& stated,
     check_second_person(now.progress, joint.code, work.positions, writer.by, writer.done_at);
   }
 
-  const int pass = work.pass           ? *work.pass
-                   : work.second_check ? last_pass(now.progress, work)
-                                       : pass_due(now.progress, work);
-  const auto& step = *steps_in_pass(now.progress, work.joint, work.positions, pass).front();
-  const auto& planned = step.planned().setting;
-  auto tightening = tightening_from(
-      work, pass, plan::target_of(step.planned().pass), planned ? &*planned : nullptr,
-      [&](const std::string& name) { return wrench_or_refuse(logbook, name).content; });
-  tightening.joint = joint.code;
-
-  if (record::is_work(tightening) && !work.is_time_confirmed &&
-      step.joint->stage == plan::Stage::Final) {
-    done.remarks.push_back(
-        fmt::format("{}: its final value is set when {}; recorded as it happened", joint.code,
-                    joint.final_when));
-  }
-  if (record::is_work(tightening) && said.correction.replaced_line.empty()) {
-    for (const auto& remark : remarks_on_begin(now, work, joint, writer.done_at)) {
-      done.remarks.push_back(remark + "; recorded as it happened");
+  const auto* replaced = amendment.before<record::Tightening>();
+  for (const auto& part : recorded_apart(now.progress, work)) {
+    const auto asked = asked_for(now.progress, part, replaced);
+    auto tightening = tightening_from(
+        part, asked.pass, asked.target, asked.planned(),
+        [&](const std::string& name) { return wrench_or_refuse(logbook, name).content; });
+    tightening.joint = joint.code;
+    if (record::is_work(tightening) && asked.step != nullptr) {
+      if (!part.is_time_confirmed && asked.step->joint->stage == plan::Stage::Final) {
+        done.remarks.push_back(
+            fmt::format("{}: its final value is set when {}; recorded as it happened", joint.code,
+                        joint.final_when));
+      }
     }
+    if (record::is_work(tightening) && replaced == nullptr) {
+      for (const auto& remark : remarks_on_begin(now, part, joint, writer.done_at)) {
+        done.remarks.push_back(remark + "; recorded as it happened");
+      }
+    }
+    if (asked.step != nullptr) {
+      for (const auto& remark : progress::remarks_on(tightening, now, writer.done_at)) {
+        done.remarks.push_back(remark + "; recorded as it happened");
+      }
+    }
+    done.lines.push_back({amendment.append(tightening), words::line_text(tightening)});
   }
-  for (const auto& remark : progress::remarks_on(tightening, now, writer.done_at)) {
-    done.remarks.push_back(remark + "; recorded as it happened");
-  }
-  done.lines.push_back({amendment.append(tightening), words::line_text(tightening)});
   amendment.commit();
   amendment.tell_replaced(done);
   return done;

@@ -45,7 +45,7 @@ void look_under(const JointCase& at, ByCover& under) {
 }
 
 // A fastener that cannot be reached was not worked on: the cover was off and nobody wrote it down,
-// or the line is of another joint. A look at a stripe touches nothing and may go through a window.
+// or the line is of another joint. A look at a stripe touches nothing: looked_under_cover tells it.
 void under_cover(const JointCase& at, Deviations& deviations) {
   ByCover under;
   look_under<record::Removal>(at, under);
@@ -58,22 +58,84 @@ void under_cover(const JointCase& at, Deviations& deviations) {
   for (const auto& [cover, found] : by_code) {
     const std::vector<int> which(found->positions.begin(), found->positions.end());
     const auto& code = at.joint.joint->code;
+    const auto& on = found->cover;
     auto deviation = flag_part(
         kUnderCover, Level::Hold, at.joint, cover,
-        says("{} was worked on (line {}) while {}, which covers it, was on (line {})",
-             as::numbers(which), as::line(*found->first), as::name(cover),
-             as::line(*found->cover.closed)),
-        fmt::format("if {0} was off then, record that with its time: out {0}/1-{1} --at ...; else "
-                    "open {0}, "
-                    "take {2} out, bring it to its final value and close {0} anew",
-                    cover, found->cover.cover->joint->count, record::write_address(code, which)));
+        on.never_off
+            ? says(
+                  "{} was worked on (line {}), and line {} decided that {}, which covers it, never "
+                  "came off",
+                  as::numbers(which), as::line(*found->first), as::line(*on.closed),
+                  as::name(cover))
+            : says("{} was worked on (line {}) while {}, which covers it, was on (line {})",
+                   as::numbers(which), as::line(*found->first), as::name(cover),
+                   as::line(*on.closed)),
+        on.never_off
+            ? fmt::format("both cannot be: where {0} did come off, strike {1} --why ..., then "
+                          "record it with its time: out {0}/1-{2} --at ...; where it did not, the "
+                          "lines of {3} are wrong",
+                          cover, on.closed->line, on.cover->joint->count, code)
+            : fmt::format("if {0} was off then, record that with its time: out {0}/1-{1} --at ...; "
+                          "else open {0}, "
+                          "take {2} out, bring it to its final value and close {0} anew",
+                          cover, on.cover->joint->count, record::write_address(code, which)));
     deviation.positions = which;
+    deviations.push_back(std::move(deviation));
+  }
+}
+
+// The last look at each position since it last came out. One that found it turned is a hold anyhow.
+std::map<int, const record::Entry<record::Recheck>*> last_looks(const JointCase& at) {
+  std::map<int, const record::Entry<record::Recheck>*> last;
+  for (const auto* look : at.lines.of<record::Recheck>()) {
+    for (const int position : look->content.positions) {
+      if (position > at.joint.joint->count) continue;
+      const auto* removal = at.joint.at(position).removal;
+      if (removal != nullptr && record::is_earlier(look->stamp, removal->stamp)) continue;
+      auto& known = last[position];
+      if (known == nullptr || record::is_later(look->stamp, known->stamp)) known = look;
+    }
+  }
+  std::erase_if(last, [](const auto& each) { return each.second->content.turned.has_value(); });
+  return last;
+}
+
+// Of a stripe under a cover that is on nothing is seen but through an opening.
+void looked_under_cover(const JointCase& at, Deviations& deviations) {
+  struct Seen {
+    progress::CoverOn cover;
+    const record::Stamp* look = nullptr;  // of the first of them
+    std::vector<int> positions;
+  };
+  std::map<std::string, Seen> by_code;
+  for (const auto& [position, look] : last_looks(at)) {
+    for (const auto& on : at.whole.lookups->covers.over(at.joint.joint->code, look->stamp)) {
+      auto& seen = by_code[on.cover->joint->code];
+      if (seen.look == nullptr) seen = {on, &look->stamp, {}};
+      seen.positions.push_back(position);
+    }
+  }
+  for (const auto& [cover, seen] : by_code) {
+    auto deviation = flag_part(
+        kLookedUnderCover, Level::Check, at.joint, cover,
+        says("{} was looked at (line {}) while {}, which covers it, was on (line {})",
+             as::numbers(seen.positions), as::line(*seen.look), as::name(cover),
+             as::line(*seen.cover.closed)),
+        fmt::format("if the stripes are seen through an opening, say so: settle "
+                    "looked-under-cover:{0}:{1} --as use-as-is --why ...; if {1} was off, record "
+                    "it as out and back in with their times; else strike the look: strike {2} "
+                    "--why ...",
+                    at.joint.joint->code, cover, seen.look->line));
+    deviation.positions = seen.positions;
     deviations.push_back(std::move(deviation));
   }
 }
 
 }  // namespace
 
+constinit const Rule kLookedUnderCover{"looked under cover",
+                                       "looks at stripes under a cover that was on",
+                                       looked_under_cover, kRestsOn<record::Recheck>};
 constinit const Rule kUnderCover{
     "under cover", "work on a joint while the one that covers it was on", under_cover,
     kRestsOn<record::Removal, record::Measured, record::Tightening, record::FinalStripe>};

@@ -47,13 +47,6 @@ Deviation keeping_unfinished(Deviation deviation) {
   return deviation;
 }
 
-// "what covers it is on: out J07/1-4; then ": empty where it can be reached.
-std::string once_it_is_reached(const JointCase& at) {
-  const auto& covers = at.whole.lookups->covers;
-  const auto command = covers.command_to_open(at.joint.joint->code, at.whole.now);
-  return command.empty() ? command : fmt::format("what covers it is on: {}; then ", command);
-}
-
 void no_final_stripe(const JointCase& at, Deviations& deviations) {
   if (at.work == nullptr || !is_finished(at)) return;
   const auto& code = at.joint.joint->code;

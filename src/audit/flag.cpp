@@ -99,6 +99,12 @@ Deviation of_kind(Deviation deviation, std::string_view kind) {
   return deviation;
 }
 
+std::string once_it_is_reached(const JointCase& at) {
+  const auto& covers = at.whole.lookups->covers;
+  const auto command = covers.command_to_open(at.joint.joint->code, at.whole.now);
+  return command.empty() ? command : fmt::format("what covers it is on: {}; then ", command);
+}
+
 Statement usable_range(const record::Wrench& wrench) {
   return says("{} to {} {}", scale_end(record::least_setting(wrench), wrench),
               scale_end(wrench.scale.high, wrench),

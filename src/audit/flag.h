@@ -39,6 +39,9 @@ namespace audit {
 [[nodiscard]] Deviation apart(Deviation deviation);
 [[nodiscard]] Deviation of_kind(Deviation deviation, std::string_view kind);
 
+// "what covers it is on: out J07/1-4; then ": empty where the joint can be reached.
+[[nodiscard]] std::string once_it_is_reached(const JointCase& at);
+
 // The name of a rule as ids have it: "found-low".
 [[nodiscard]] std::string dashed(std::string_view name);
 

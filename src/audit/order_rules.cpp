@@ -58,20 +58,32 @@ const Tightened* began(const JointWork& work) {
   return first;
 }
 
-// The first work on a position in the last of its passes.
+// The first work on a position in the last of its passes, or its being left out.
 const Tightened* last_pass_of(const Case& subject, const JointWork& work, int position) {
   const auto steps = subject.work->progress().steps_of(work.state->joint->code, position);
   return steps.empty() ? nullptr : first_in_pass(work, position, steps.back()->pass_number());
 }
 
-// Positions of a joint that were out at this moment and had not reached their last pass.
+// One of its passes was left out and has not been done since.
+bool has_left_out(const Case& subject, const finding::JointState& joint, int position) {
+  return std::ranges::any_of(
+      subject.work->progress().steps_of(joint.joint->code, position),
+      [](const progress::Step* step) { return step->stands == progress::Step::Stands::LeftOut; });
+}
+
+// Positions of a joint that were out at this moment and had not reached their last pass. Under a
+// cover what was left out cannot be done later: it is no better than what was forgotten.
 std::vector<int> unfinished_at(const Case& subject, const finding::JointState& joint,
-                               const record::Stamp& moment) {
+                               const record::Stamp& moment, bool is_covered) {
   std::vector<int> open;
   const auto* work = subject.work->joint(joint.joint->code);
   for (const auto& position : joint.positions) {
     if (position.removal == nullptr) continue;
     if (!record::is_earlier(position.removal->stamp, moment)) continue;
+    if (is_covered && has_left_out(subject, joint, position.position)) {
+      open.push_back(position.position);
+      continue;
+    }
     const auto* done = work == nullptr ? nullptr : last_pass_of(subject, *work, position.position);
     if (done != nullptr && record::is_earlier(done->stamp, moment)) continue;
     // Finished then, whatever has sent it back since.
@@ -104,7 +116,8 @@ bool is_out_of_reach(const Case& subject, const finding::JointState& joint,
   const auto on = subject.lookups->covers.over(joint.joint->code, subject.now);
   return std::ranges::find(on, &cover, &progress::CoverOn::cover) != on.end() &&
          std::ranges::any_of(open, [&](int position) {
-           return !subject.work->progress().has_final_value(joint.joint->code, position);
+           return has_left_out(subject, joint, position) ||
+                  !subject.work->progress().has_final_value(joint.joint->code, position);
          });
 }
 
@@ -120,7 +133,7 @@ void joint_order(const JointCase& at, Deviations& deviations) {
     // What gets its final value at a later stage is not finished in its turn, and rightly so; but
     // it has to be reached then.
     if (before == nullptr || (!is_cover && !before->joint->final_when.empty())) return;
-    auto open = unfinished_at(at.whole, *before, first->stamp);
+    auto open = unfinished_at(at.whole, *before, first->stamp, is_cover);
     if (is_cover) {
       std::erase_if(open, [&](int position) {
         return was_worked_on_under(at.whole, *before, position, at.joint);

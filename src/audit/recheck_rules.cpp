@@ -27,8 +27,8 @@ void recheck_overdue(const JointCase& at, Deviations& deviations) {
         kRecheckOverdue, Level::Check, at.joint, fmt::format("{}:{}", which, after),
         says("{}: the look after {} has been due {}", as::numbers(due.positions), as::name(after),
              since(due)),
-        fmt::format("look whether the final stripes are still in line, and record it: {}{}",
-                    progress::look_command(*at.joint.joint, due.positions),
+        fmt::format("{}look whether the final stripes are still in line, and record it: {}{}",
+                    once_it_is_reached(at), progress::look_command(*at.joint.joint, due.positions),
                     progress::reading_to_fill_in(*at.joint.joint)));
     deviation.positions = due.positions;
     // Looks that repeat go on for as long as the machine does.

@@ -96,6 +96,7 @@ extern const Rule kPositionOrder;
 
 // cover_rules.cpp
 extern const Rule kUnderCover;
+extern const Rule kLookedUnderCover;
 
 // tightening_rules.cpp
 extern const Rule kPassSkipped;
@@ -103,6 +104,7 @@ extern const Rule kOtherTarget;
 extern const Rule kOverTorqued;
 extern const Rule kUnderTorqued;
 extern const Rule kSetOtherwise;
+extern const Rule kRunningTorqueLeftOut;
 extern const Rule kTurn;
 
 // finish_rules.cpp

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 
 #include "audit/flag.h"
 #include "audit/rules.h"
@@ -41,6 +42,29 @@ bool went_on_after_out(const JointCase& at, int position, int pass) {
   });
 }
 
+// What was done in the pass of that number by the plan of then, which asks there for something else
+// now: it is not missing.
+const Tightened* done_otherwise(const JointCase& at, const Step& step) {
+  if (step.stands != Stands::Open || step.entry != nullptr) return nullptr;
+  if (at.progress().broken_off(at.joint.joint->code, step.position) != nullptr) return nullptr;
+  const auto& done = at.work->done_at(step.position);
+  const auto found = std::ranges::find_if(done, [&](const Tightened* entry) {
+    return record::is_work(entry->content) && entry->content.pass == step.pass_number();
+  });
+  return found == done.end() ? nullptr : *found;
+}
+
+// The first pass of the position that was done otherwise, behind which others are done; nothing
+// where there is none.
+const Step* first_done_otherwise(const JointCase& at, int position) {
+  const Step* first = nullptr;
+  for (const auto* step : steps_of(at, position)) {
+    if (first == nullptr && done_otherwise(at, *step) != nullptr) first = step;
+    if (first != nullptr && step->stands == Stands::Done) return first;
+  }
+  return nullptr;
+}
+
 struct Skipped {
   std::vector<int> silently;
   const Tightened* broken_off = nullptr;  // of one of those that came out in the midst of it
@@ -64,7 +88,7 @@ std::map<int, Skipped> skipped_in(const JointCase& at) {
       } else if ((*step)->stands == Stands::LeftOut) {
         skipped.with_reason.push_back(position.position);
         skipped.reason = (*step)->entry->content.skipped_why;
-      } else if (went_on && (*step)->entry == nullptr) {
+      } else if (went_on && (*step)->entry == nullptr && done_otherwise(at, **step) == nullptr) {
         skipped.silently.push_back(position.position);
         if (skipped.broken_off == nullptr) {
           skipped.broken_off = at.progress().broken_off(at.joint.joint->code, position.position);
@@ -119,26 +143,55 @@ void tightened_left_alone(const JointCase& at, int position, const record::Stamp
                                 decision.line, done.back()->stamp.line)));
 }
 
+// How those that were turned by an angle go on, where the joint is one-time.
+std::string once_more_by_plan(const JointCase& at, const std::vector<int>& positions) {
+  const auto& code = at.joint.joint->code;
+  std::vector<int> spent;
+  for (const int position : positions) {
+    if (at.progress().spent_by(code, position) != nullptr) spent.push_back(position);
+  }
+  constexpr const char* kChanged =
+      "the specification, the count or the passes have changed since: ";
+  if (spent.empty()) return fmt::format("{}tighten by the plan as it is now", kChanged);
+  return fmt::format(
+      "{}what was turned by its angle and is one-time is not tightened again: take it out, fit new "
+      "ones and tighten those: out {}",
+      kChanged, record::write_address(code, spent));
+}
+
 void other_target(const JointCase& at, Deviations& deviations) {
   if (at.work == nullptr) return;
   const auto& code = at.joint.joint->code;
-  std::vector<int> positions;
+  std::set<int> positions;
   for (const int position : at.work->other_work) {
     if (at.progress().has_final_value(code, position)) continue;
     if (const auto* decision = at.whole.lookups->decided.at(code, position).left_alone) {
       tightened_left_alone(at, position, *decision, deviations);
     } else {
-      positions.push_back(position);
+      positions.insert(position);
     }
   }
+  const bool is_all = !positions.empty();
+  const Step* otherwise = nullptr;
+  for (const auto& position : at.joint.positions) {
+    if (!was_tightened(at, position)) continue;
+    const auto* step = first_done_otherwise(at, position.position);
+    if (step == nullptr) continue;
+    if (otherwise == nullptr) otherwise = step;
+    positions.insert(position.position);
+  }
   if (positions.empty()) return;
+  const std::vector<int> which(positions.begin(), positions.end());
   auto deviation = flag_joint(
       kOtherTarget, Level::Hold, at.joint,
-      says("{} was tightened to values that the plan does not ask for any more",
-           as::numbers(positions)),
-      "the specification, the count or the passes have changed since: tighten by the plan as it "
-      "is now");
-  deviation.positions = positions;
+      is_all ? says("{} was tightened to values that the plan does not ask for any more",
+                    as::numbers(which))
+             : says("pass {} was done at {} by another plan (line {}): it asks for something else "
+                    "now",
+                    as::count(otherwise->pass_number()), as::numbers(which),
+                    as::line(done_otherwise(at, *otherwise)->stamp)),
+      once_more_by_plan(at, which));
+  deviation.positions = which;
   deviations.push_back(std::move(deviation));
 }
 
@@ -214,6 +267,9 @@ void under_torqued(const JointCase& at, const finding::PositionState& position,
 // a percent apart or another wrench's graduation makes of it, and well within every tolerance.
 constexpr double kSetAsAsked = 0.05;
 
+// Closer to the printed torque than this, nothing was added: the rounding to a wrench's marks.
+constexpr double kNothingOnTop = 0.01;
+
 // The line that did this step with another torque than the plan's, within all limits.
 const Tightened* set_otherwise_in(const Step& step, quantity::Torque most) {
   if (step.stands != Stands::Done || !step.planned().pass.aim) return nullptr;
@@ -227,6 +283,15 @@ const Tightened* set_otherwise_in(const Step& step, quantity::Torque most) {
   if (is_as_asked(aim.torque)) return nullptr;
   const auto& planned = step.planned().setting;
   return planned && is_as_asked(planned->applied) ? nullptr : step.entry;
+}
+
+// Set to what the sheet prints plus what it takes to run it down, which the sheet leaves to the
+// wrench: as asked, up to the most that was read at its siblings.
+bool holds_its_running(const Step& step) {
+  const auto applied = record::applied_torque(step.entry->content);
+  const auto& aim = *step.planned().pass.aim;
+  if (!applied || !aim.may_run) return false;
+  return *applied >= aim.torque && *applied / (aim.torque + *aim.may_run) <= 1.0 + kSetAsAsked;
 }
 
 // It is what the position stands at, below the least that is specified.
@@ -250,7 +315,7 @@ void set_otherwise(const JointCase& at, Deviations& deviations) {
     const auto most = progress::torque_limit(steps);
     if (!most) continue;
     for (const auto* step : steps) {
-      if (set_otherwise_in(*step, *most) == nullptr) continue;
+      if (set_otherwise_in(*step, *most) == nullptr || holds_its_running(*step)) continue;
       if (ends_too_low(*step, *at.work)) continue;  // under_torqued's to tell
       auto& other = by_pass[step->pass_number()];
       if (other.step == nullptr) other.step = step;
@@ -271,6 +336,43 @@ void set_otherwise(const JointCase& at, Deviations& deviations) {
     deviation.positions = other.positions;
     deviations.push_back(std::move(deviation));
   }
+}
+
+// A new self-locking fastener takes some of the torque to run down before it seats, and none was
+// read: what it stands at is what was asked for without that, and it clamps by so much less.
+void running_torque_left_out(const JointCase& at, Deviations& deviations) {
+  if (at.work == nullptr) return;
+  std::vector<int> positions;
+  const Step* first = nullptr;
+  for (const auto& position : at.joint.positions) {
+    if (!was_tightened(at, position)) continue;
+    if (!at.progress().has_final_value(at.joint.joint->code, position.position)) continue;
+    const auto* stands_at = at.work->last_set(position.position);
+    const auto steps = steps_of(at, position.position);
+    const auto step = std::ranges::find_if(
+        steps, [&](const Step* one) { return one->entry != nullptr && one->entry == stands_at; });
+    if (step == steps.end() || !(*step)->planned().pass.aim) continue;
+    const auto& aim = *(*step)->planned().pass.aim;
+    const auto applied = record::applied_torque(stands_at->content);
+    if (!aim.may_run || !applied || *applied / aim.torque > 1.0 + kNothingOnTop) continue;
+    positions.push_back(position.position);
+    if (first == nullptr) first = *step;
+  }
+  if (first == nullptr) return;
+  const auto& aim = *first->planned().pass.aim;
+  auto deviation = flag_joint(
+      kRunningTorqueLeftOut, Level::Check, at.joint,
+      says("{} is self-locking and was tightened to {} (line {}) with nothing on top for running "
+           "it down, which took up to {} at its siblings",
+           as::numbers(positions),
+           as::torque(*record::applied_torque(first->entry->content), at.unit()),
+           as::line(first->entry->stamp), as::torque(*aim.may_run, at.unit())),
+      fmt::format("what it takes to run it down is read while it turns before it seats; go round "
+                  "once more with that on top: tighten {} --pass {} --set SETTING; where it was "
+                  "contained, replace the line, and where none is needed, settle it",
+                  record::write_address(at.joint.joint->code, positions), first->pass_number()));
+  deviation.positions = positions;
+  deviations.push_back(std::move(deviation));
 }
 
 // What spent a one-time fastener that was tightened by angle, since it came out.
@@ -376,6 +478,10 @@ constinit const Rule kUnderTorqued{"under-torqued",
 constinit const Rule kSetOtherwise{"set otherwise",
                                    "passes that were set to another torque than they ask for",
                                    set_otherwise, kRestsOn<record::Tightening>};
+constinit const Rule kRunningTorqueLeftOut{
+    "running torque left out",
+    "self-locking fasteners tightened without what it takes to run them down",
+    running_torque_left_out, kRestsOn<record::Tightening>};
 constinit const Rule kTurn{"turn outside its window",
                            "angle passes that turned too little or too far", turn,
                            kRestsOn<record::Tightening>, each_in_turn};

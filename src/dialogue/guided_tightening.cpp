@@ -57,6 +57,7 @@ class GuidedTightening {
         throw failure::Refusal(behind);
       }
       refuse_under_cover(now, *step);
+      refuse_spent(now.progress, *step);
       refuse_to_cover(now.progress, *step);
       if (const auto unmarked = unmarked_before(now, *step)) {
         const auto done = finish_before_cover(session_, now, *unmarked);
@@ -170,6 +171,23 @@ class GuidedTightening {
                                        on.front().cover->joint->code, code_of(step),
                                        on.front().closed->line,
                                        covers.command_to_open(code_of(step), session_.done_at())));
+  }
+
+  // What was stretched once already is not led on to be stretched again.
+  static void refuse_spent(const progress::Progress& progress, const Step& step) {
+    const auto* spent = progress.spent_by(code_of(step), step.position);
+    if (spent == nullptr) return;
+    std::vector<int> positions;
+    for (const auto& position : step.joint->state->positions) {
+      if (progress.spent_by(code_of(step), position.position) != nullptr) {
+        positions.push_back(position.position);
+      }
+    }
+    throw failure::Refusal(fmt::format(
+        "{} is one-time and was turned by its angle already (line {}); take it out and fit a new "
+        "one: boltwitness out {}",
+        record::write_address(code_of(step), step.position), spent->stamp.line,
+        record::write_address(code_of(step), positions)));
   }
 
   // What the joint of the step covers, while that can still be reached.

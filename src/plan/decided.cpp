@@ -69,6 +69,7 @@ Decided::Decided(const record::Job& job, const finding::Survey& survey) {
         const bool never_came_out =
             position.removal == nullptr && (disposition.rule == kCountOutRule || is_untouched);
         if (is_empty || never_came_out) at.left_alone = &stamp;
+        if (position.removal == nullptr && disposition.rule == kNeverOutRule) at.never_out = &stamp;
       }
     }
   }

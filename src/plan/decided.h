@@ -19,6 +19,8 @@ struct DecidedAt {
   bool is_renewed_in_place = false;
   // An empty hole that stays empty, or one that never came out and stays as it is.
   const record::Stamp* left_alone = nullptr;
+  // That it never came out, and is right so; nothing once it did.
+  const record::Stamp* never_out = nullptr;
   std::set<std::string, std::less<>> as_is;  // rules of the audit that were settled to use as is
 };
 

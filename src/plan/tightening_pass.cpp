@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "fastener/wrench_reading.h"
 #include "plan/pass_rule.h"
@@ -221,6 +222,13 @@ Passes specified_passes(const record::Joint& what, const record::Specified& spec
 }
 
 }  // namespace
+
+bool same_target(const record::PassTarget& a, const record::PassTarget& b) {
+  constexpr double kSameTorque = 1e-9;
+  if (a.kind != b.kind || a.angle != b.angle) return false;
+  if (!a.torque || !b.torque) return a.torque.has_value() == b.torque.has_value();
+  return std::abs(*a.torque / *b.torque - 1.0) < kSameTorque;
+}
 
 record::PassTarget target_of(const TighteningPass& pass) {
   record::PassTarget target{pass.kind, std::nullopt, pass.angle};

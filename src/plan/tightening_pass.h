@@ -28,6 +28,10 @@ struct TighteningPass {
 // What the pass asks for, as a tightening records it.
 [[nodiscard]] record::PassTarget target_of(const TighteningPass& pass);
 
+// Whether two passes ask for the same. Torques of a plan are computed anew at every call; a part in
+// a billion is the same torque.
+[[nodiscard]] bool same_target(const record::PassTarget& a, const record::PassTarget& b);
+
 // The passes of some positions of a joint and where they come from.
 struct Passes {
   std::vector<TighteningPass> passes;

@@ -37,9 +37,25 @@ void gather(const record::Job& job, ByJoint& happened) {
   }
 }
 
+// The decision on the whole joint that it never came out; nothing where some of it did.
+const record::Stamp* never_off(const finding::JointState& joint, const plan::Decided& decided) {
+  const record::Stamp* said = nullptr;
+  for (const auto& position : joint.positions) {
+    said = decided.at(joint.joint->code, position.position).never_out;
+    if (position.removal != nullptr || said == nullptr) return nullptr;
+  }
+  return said;
+}
+
 }  // namespace
 
 std::string in_words(const CoverOn& on, std::string_view joint) {
+  if (on.never_off) {
+    return fmt::format(
+        "{} covers {} and never came off, going by line {}: strike that and record it as out where "
+        "it did",
+        on.cover->joint->code, joint, on.closed->line);
+  }
   return fmt::format("{} covers {} and was on then (line {}): record it as out where it was off",
                      on.cover->joint->code, joint, on.closed->line);
 }
@@ -62,7 +78,7 @@ CoverTimes::CoverTimes(const record::Job& job, const finding::Survey& survey,
     std::vector<bool> is_out(counts.size(), false);
     const auto all = std::ranges::count(counts, true);
     std::ptrdiff_t out = 0;
-    Cover cover{&joint, {}};
+    Cover cover{&joint, {}, nullptr};
     for (const auto& [stamp, positions, comes_out] : happened[record::folded_code(code)]) {
       for (const int position : *positions) {
         const auto place = static_cast<std::size_t>(position) - 1;
@@ -74,11 +90,14 @@ CoverTimes::CoverTimes(const record::Job& job, const finding::Survey& survey,
       if (!is_on && !comes_out && out == 0) cover.closed.push_back({stamp, nullptr});
       if (is_on && comes_out && out == all) cover.closed.back().to = stamp;
     }
-    if (cover.closed.empty()) continue;
+    cover.never_off = never_off(joint, decided);
+    if (cover.closed.empty() && cover.never_off == nullptr) continue;
     auto& in = in_[&joint];
     for (const auto& position : joint.positions) {
       const auto place = static_cast<std::size_t>(position.position) - 1;
-      if (counts[place] && !is_out[place]) in.push_back(position.position);
+      if (cover.never_off != nullptr || (counts[place] && !is_out[place])) {
+        in.push_back(position.position);
+      }
     }
     for (const auto& covered : joint.joint->covers) {
       over_[record::folded_code(covered)].push_back(cover);
@@ -135,6 +154,10 @@ std::vector<CoverOn> CoverTimes::on(std::string_view joint, IsBefore&& is_before
   const auto found = over_.find(record::folded_code(joint));
   if (found == over_.end()) return on;
   for (const auto& cover : found->second) {
+    if (cover.never_off != nullptr) {
+      on.push_back({cover.state, cover.never_off, true});
+      continue;
+    }
     for (const auto& [from, to] : cover.closed) {
       if (!is_before(*from)) break;
       if (to == nullptr || !is_before(*to)) on.push_back({cover.state, from});

@@ -14,6 +14,7 @@ namespace progress {
 struct CoverOn {
   const finding::JointState* cover = nullptr;
   const record::Stamp* closed = nullptr;
+  bool never_off = false;  // the line is the decision that it never came off
 };
 
 // Those of the joints that cover this one of which something is in, as far as is recorded: of what
@@ -32,7 +33,8 @@ struct CoverOn {
 // their fasteners: closed by the work after which none of them was out, open once all of them are
 // out. In between it stays as it was, and before the first such work nothing is said: a machine
 // comes in with its covers on, and not every one of them is taken off in the logbook. Positions
-// that were decided to be left as they are count for nothing.
+// that were decided to be left as they are count for nothing. One of which it was decided that it
+// never came out was on from the first.
 class CoverTimes {
  public:
   // Points into `job` and `survey`.
@@ -55,7 +57,8 @@ class CoverTimes {
   };
   struct Cover {
     const finding::JointState* state = nullptr;
-    std::vector<Closed> closed;  // by time
+    std::vector<Closed> closed;                // by time
+    const record::Stamp* never_off = nullptr;  // the decision that says so; it is on all the time
   };
 
   template <class IsBefore>

@@ -47,4 +47,24 @@ std::string reading_to_fill_in(const record::Joint& joint) {
                  : std::string();
 }
 
+bool lacks_reading(const record::Joint& joint, const std::optional<record::RunningAmount>& noted) {
+  const auto counter = counter_of(joint);
+  return counter && !(noted && record::on_counter(*noted, *counter));
+}
+
+std::string command_to_add_reading(const record::Joint& joint, std::string_view verb,
+                                   const std::vector<int>& positions, std::int64_t line) {
+  return with_counter(fmt::format("{} {} --replace {} --why \"counter read\"", verb,
+                                  record::write_address(joint.code, positions), line),
+                      joint);
+}
+
+std::string reading_missing(const record::Joint& joint, std::string_view verb,
+                            const std::vector<int>& positions, std::int64_t line) {
+  return fmt::format(
+      "no counter reading, and {} is looked at again by one: without it this does not count for "
+      "that look; add it: boltwitness {}{}",
+      joint.code, command_to_add_reading(joint, verb, positions, line), reading_to_fill_in(joint));
+}
+
 }  // namespace progress

@@ -1,6 +1,9 @@
 #pragma once
 
+#include <cstdint>
+#include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "record/joint.h"
@@ -20,5 +23,19 @@ namespace progress {
 // What is to be put in the place of READING, told behind one of those commands: "; READING is ...".
 // Empty where nothing is to be filled in.
 [[nodiscard]] std::string reading_to_fill_in(const record::Joint& joint);
+
+// Whether a look at the joint falls due by a counter and this is no reading of it.
+[[nodiscard]] bool lacks_reading(const record::Joint& joint,
+                                 const std::optional<record::RunningAmount>& noted);
+
+// What adds the reading to a line that lacks it: "stripe J06/1-4 --replace 41 --why "counter read"
+// --counter "READING running h"". The verb is stripe or recheck, the positions are all of the line.
+[[nodiscard]] std::string command_to_add_reading(const record::Joint& joint, std::string_view verb,
+                                                 const std::vector<int>& positions,
+                                                 std::int64_t line);
+
+// What is said when such a line is written.
+[[nodiscard]] std::string reading_missing(const record::Joint& joint, std::string_view verb,
+                                          const std::vector<int>& positions, std::int64_t line);
 
 }  // namespace progress

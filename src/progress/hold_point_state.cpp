@@ -142,6 +142,12 @@ std::vector<HoldPointState> in_the_way(const record::Job& job, std::string_view 
   return HoldPointTimes(job).shut_before(joint, moment, kNewLine);
 }
 
+std::string command_to_open(const HoldPointState& state) {
+  if (state.stands == HoldPointState::Stands::Waiting) return {};
+  const bool begins = state.stands == HoldPointState::Stands::NotBegun && state.point->wait;
+  return fmt::format("hold-point {} {}", state.point->code, begins ? "--begin" : "--pass");
+}
+
 std::string in_words(const HoldPointState& state) {
   auto name = fmt::format("hold point {} ({})", state.point->code, state.point->what);
   if (state.is_yet_to_come) {

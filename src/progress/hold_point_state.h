@@ -82,6 +82,9 @@ class HoldPointTimes {
 // Times are often given to the minute: a step of the minute in which it was put up comes after it.
 [[nodiscard]] bool is_before(record::Moment step, const record::Stamp& put_up);
 
+// The command by which a shut one is opened, or its wait begun; empty while that runs.
+[[nodiscard]] std::string command_to_open(const HoldPointState& state);
+
 // "HV, store discharged: 7 min 12 s of the wait are left", "... has not been begun".
 [[nodiscard]] std::string in_words(const HoldPointState& state);
 

@@ -11,6 +11,7 @@
 #include "finding/joint_index.h"
 #include "plan/renewal_list.h"
 #include "progress/cover_times.h"
+#include "progress/due_rechecks.h"
 #include "progress/finish_commands.h"
 #include "progress/fluid_balance.h"
 #include "progress/hold_point_state.h"
@@ -138,6 +139,61 @@ void what_has_turned(const Reassembly& reassembly, const finding::JointState& jo
                     OpenKind::StripeTurned, "tighten " + joint.joint->code});
 }
 
+// A second turn on top would be too much for what was stretched once already.
+void what_is_spent(const Reassembly& reassembly, const finding::JointState& joint,
+                   std::vector<OpenPoint>& points) {
+  const auto& code = joint.joint->code;
+  std::vector<int> spent;
+  for (const auto& position : joint.positions) {
+    if (reassembly.progress.spent_by(code, position.position) != nullptr) {
+      spent.push_back(position.position);
+    }
+  }
+  if (spent.empty()) return;
+  const auto where = record::write_address(code, spent);
+  points.push_back(
+      {code,
+       fmt::format("{}: one-time, and turned by the angle already (line {}): take out, "
+                   "then fit and tighten new ones",
+                   where, reassembly.progress.spent_by(code, spent.front())->stamp.line),
+       OpenKind::Spent, "out " + where});
+}
+
+// All positions of the line with this number.
+template <class Entries>
+std::vector<int> positions_in_line(const Entries& entries, std::int64_t line) {
+  for (const auto& entry : entries) {
+    if (entry.stamp.line == line) return entry.content.positions;
+  }
+  return {};
+}
+
+// Without a reading nobody can tell when the look by a counter falls due.
+void what_was_not_read(const Reassembly& reassembly, record::Moment now,
+                       std::vector<OpenPoint>& points) {
+  std::set<std::int64_t> told;
+  for (const auto& due :
+       due_rechecks(reassembly.job, reassembly.survey, reassembly.progress, now, std::nullopt)) {
+    if (!due.after || due.due_reading) continue;
+    if (!std::holds_alternative<record::RunningAmount>(due.after->after)) continue;
+    const auto line = due.since->line;
+    if (!told.insert(line).second) continue;
+    const auto positions = due.since_stripe ? positions_in_line(reassembly.job.stripes, line)
+                                            : positions_in_line(reassembly.job.rechecks, line);
+    points.push_back(
+        {due.joint->code,
+         fmt::format(
+             "{}: counter reading missing at the {} (line {}), from which the look after {} "
+             "counts{}",
+             record::write_address(due.joint->code, due.positions),
+             due.since_stripe ? "final stripe" : "last look", line, record::length_text(*due.after),
+             reading_to_fill_in(*due.joint)),
+         OpenKind::CounterReading,
+         command_to_add_reading(*due.joint, due.since_stripe ? "stripe" : "recheck", positions,
+                                line)});
+  }
+}
+
 // What was slackened and of which nothing tells what was seen.
 void what_was_not_told(const Reassembly& reassembly, const finding::JointState& joint,
                        std::vector<OpenPoint>& points) {
@@ -253,13 +309,6 @@ void what_is_to_be_bought(const Reassembly& reassembly, std::vector<OpenPoint>& 
   }
 }
 
-// What opens it; nothing while its wait runs.
-std::string command_for(const HoldPointState& state) {
-  if (state.stands == HoldPointState::Stands::Waiting) return {};
-  const bool begins = state.stands == HoldPointState::Stands::NotBegun && state.point->wait;
-  return fmt::format("hold-point {} {}", state.point->code, begins ? "--begin" : "--pass");
-}
-
 // Closed when all behind it was done, as one leaves a machine: what is shut then keeps nobody from
 // anything.
 bool is_closed_at_the_end(const record::Job& job, const HoldPointState& state,
@@ -277,13 +326,14 @@ std::vector<OpenPoint> what_is_shut(const record::Job& job, record::Moment now,
   for (const auto& state : hold_points(job, now)) {
     if (state.stands == HoldPointState::Stands::Passed) continue;
     if (is_closed_at_the_end(job, state, points)) continue;
-    shut.push_back({"", in_words(state), OpenKind::HoldPoint, command_for(state)});
+    shut.push_back({"", in_words(state), OpenKind::HoldPoint, command_to_open(state)});
   }
   return shut;
 }
 
-constexpr std::array kAtTheFastener = {OpenKind::TestUnderWay, OpenKind::StripeTurned,
-                                       OpenKind::Pass, OpenKind::SecondPerson, OpenKind::Stripe};
+constexpr std::array kAtTheFastener = {OpenKind::TestUnderWay, OpenKind::Spent,
+                                       OpenKind::StripeTurned, OpenKind::Pass,
+                                       OpenKind::SecondPerson, OpenKind::Stripe};
 
 bool is_at_the_fastener(const OpenPoint& point) {
   return std::ranges::find(kAtTheFastener, point.kind) != kAtTheFastener.end();
@@ -387,10 +437,12 @@ std::vector<OpenPoint> open_list(const Reassembly& reassembly, record::Moment no
   what_is_to_be_bought(reassembly, points);
   for (const auto& joint : reassembly.survey.joints) what_has_turned(reassembly, joint, points);
   for (const auto& joint : reassembly.survey.joints) what_was_not_told(reassembly, joint, points);
+  for (const auto& joint : reassembly.survey.joints) what_is_spent(reassembly, joint, points);
   PassPoints passes;
   for (const auto& step : reassembly.progress.steps()) passes.add(step);
   for (auto& point : passes.told()) points.push_back(std::move(point));
   for (const auto& joint : reassembly.survey.joints) after_the_passes(reassembly, joint, points);
+  what_was_not_read(reassembly, now, points);
   covers_wait(reassembly, points);
   open_covers_first(reassembly, now, points);
   auto list = what_is_shut(reassembly.job, now, points);

@@ -14,11 +14,13 @@ enum class OpenKind {
   NewFastener,
   OldIn,            // new ones arrived when the old ones had gone back in
   ItemBeforeJoint,  // that has to be back before a joint is closed
+  Spent,            // one-time, turned by its angle, and to be tightened again
   StripeTurned,
   NotTold,
   Pass,
   SecondPerson,
   Stripe,
+  CounterReading,  // not noted, so that nobody can tell when the next look falls due
   Item,
   Fluid,
 };
@@ -61,10 +63,11 @@ struct BagCount {
 // the order of the plan: hold points not passed (but for those that were closed again when nothing
 // behind them was open any more), found-torque tests under way, fluids and items not back, new
 // fasteners not arrived or the old ones in all the same, final stripes found turned, what was not
-// told of those when they were slackened, passes open or left out, final values that wait for their
-// condition, checks by a second person on critical joints, final stripes. Where a joint is covered
-// and its cover is on, the command opens that; the passes of a cover have none while something
-// under it is open. What the audit holds up comes on top.
+// told of those when they were slackened, one-time fasteners that were turned by their angle and
+// are to be tightened again, passes open or left out, final values that wait for their condition,
+// checks by a second person on critical joints, final stripes, counter readings that were not noted
+// with them. Where a joint is covered and its cover is on, the command opens that; the passes of a
+// cover have none while something under it is open. What the audit holds up comes on top.
 [[nodiscard]] std::vector<OpenPoint> open_list(const Reassembly& reassembly, record::Moment now);
 
 }  // namespace progress

@@ -1,7 +1,6 @@
 #include "progress/progress.h"
 
 #include <algorithm>
-#include <cmath>
 
 #include "progress/torque_limit.h"
 #include "record/address.h"
@@ -11,16 +10,8 @@
 namespace progress {
 namespace {
 
+using plan::same_target;
 using Stands = Step::Stands;
-
-// Torques of a plan are computed anew at every call; a part in a billion is the same torque.
-constexpr double kSameTorque = 1e-9;
-
-bool same_target(const record::PassTarget& a, const record::PassTarget& b) {
-  if (a.kind != b.kind || a.angle != b.angle) return false;
-  if (!a.torque || !b.torque) return a.torque.has_value() == b.torque.has_value();
-  return std::abs(*a.torque / *b.torque - 1.0) < kSameTorque;
-}
 
 // No torque is known for it any more, where one had stood in: whatever was set then was that pass.
 bool asks_for_any(const plan::TighteningPass& pass, const record::PassTarget& done) {
@@ -278,6 +269,12 @@ void Progress::count_at(Place& place, const record::Entry<record::Tightening>& e
     if (is_over_torque(done, place)) start_again(place, 0);
     return;
   }
+  if (record::is_work(done) && done.target.kind == record::PassKind::Angle) {
+    place.finish.angled = &entry;
+  }
+  if (record::is_work(done) && done.target.kind == record::PassKind::Renew) {
+    place.finish.angled = nullptr;
+  }
   Step* step = step_done(place, done);
   if (step == nullptr) {
     // Whatever it was, the stripe and the look of before are not of what stands now.
@@ -500,6 +497,21 @@ const record::Entry<record::Tightening>* Progress::broken_off(std::string_view j
                                                               int position) const {
   const auto* found = place(joint, position);
   return found == nullptr ? nullptr : found->broken_off;
+}
+
+const record::Entry<record::Tightening>* Progress::spent_by(std::string_view joint,
+                                                            int position) const {
+  const auto* found = place(joint, position);
+  if (found == nullptr || found->finish.angled == nullptr || found->steps.empty()) return nullptr;
+  const auto steps = steps_at(*found);
+  if (!steps.front()->joint->state->joint->one_time) return nullptr;
+  const auto open = std::ranges::find(steps, Stands::Open, &Step::stands);
+  if (open == steps.end()) return nullptr;
+  const auto kind = (*open)->planned().pass.kind;
+  const bool tightens = kind == record::PassKind::Snug || kind == record::PassKind::Torque ||
+                        kind == record::PassKind::Angle;
+  const auto* angled = found->finish.angled;
+  return tightens && (*open)->pass_number() <= angled->content.pass ? angled : nullptr;
 }
 
 Finish Progress::finish_of(std::string_view joint, int position) const {

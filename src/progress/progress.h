@@ -60,6 +60,8 @@ struct Finish {
   // The last found-torque test, or pull of one, that broke it loose after something had been done;
   // none once it has reached its final value again.
   const record::Stamp* tested = nullptr;
+  // The line that last turned it by an angle; none once a pass put a new one in.
+  const record::Entry<record::Tightening>* angled = nullptr;
   std::vector<Held> held;  // in the order of time; only the last may have no end
 };
 
@@ -111,6 +113,12 @@ class Progress {
                                      const record::Stamp& moment) const;
 
   [[nodiscard]] Finish finish_of(std::string_view joint, int position) const;
+
+  // The line that turned a one-time fastener by its angle, where a pass of before that is to be
+  // done at it now, and nothing before that puts a new one in: it is not tightened a second time.
+  // Nothing otherwise.
+  [[nodiscard]] const record::Entry<record::Tightening>* spent_by(std::string_view joint,
+                                                                  int position) const;
 
   // When the position last came out to be put back from the first pass on; nothing where it never
   // did. Taken out between the passes before "new bolts" and the new one, it goes on behind those.

@@ -60,6 +60,7 @@ class Remarks {
     not_told();
     wrench();
     setting();
+    spent();
     turn();
     return std::move(says_);
   }
@@ -266,10 +267,24 @@ class Remarks {
     return done == steps_.end() ? nullptr : (*done)->entry;
   }
 
+  void spent() {
+    for (const auto* step : steps_) {
+      const auto* by = before_.spent_by(tightening_.joint, step->position);
+      if (by == nullptr || step->pass_number() > by->content.pass) continue;
+      say(fmt::format(
+          "{} is one-time and line {} had turned it by its angle: take it out and fit a "
+          "new one: out {}",
+          record::write_address(tightening_.joint, step->position), by->stamp.line,
+          record::write_address(tightening_.joint, step->position)));
+      return;
+    }
+  }
+
   void turn() {
     const auto& planned = steps_.front()->planned();
     if (planned.pass.kind == record::PassKind::Angle && before_it_had_turned() != nullptr) {
-      say(fmt::format("line {} had turned it already, and this comes on top: slacken fully and "
+      say(
+          fmt::format("line {} had turned it already, and this comes on top: slacken fully and "
                       "start again from pass {}",
                       before_it_had_turned()->stamp.line, std::max(1, planned.restart_from)));
     }

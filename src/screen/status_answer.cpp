@@ -70,6 +70,8 @@ std::string counted_kind(progress::OpenKind kind, std::size_t count) {
       return words::counted(count, "joint") + " waiting for new fasteners";
     case OpenKind::OldIn:
       return words::counted(count, "joint") + " with the old fasteners in";
+    case OpenKind::Spent:
+      return words::counted(count, "joint") + " with spent fasteners in";
     case OpenKind::StripeTurned:
       return words::counted(count, "joint") + " with a turned stripe";
     case OpenKind::NotTold:
@@ -80,6 +82,8 @@ std::string counted_kind(progress::OpenKind kind, std::size_t count) {
       return words::counted(count, "joint") + " without a second person";
     case OpenKind::Stripe:
       return words::counted(count, "joint") + " without final stripes";
+    case OpenKind::CounterReading:
+      return words::counted(count, "counter reading") + " missing";
     case OpenKind::ItemBeforeJoint:
       return words::counted(count, "item") + " to go back before a joint";
     case OpenKind::Item:
@@ -142,7 +146,8 @@ std::string status_in_short(const JobStatus& status, const words::Page& page) {
           ? line("Finished: nothing is open" +
                  (looks == 0 ? std::string() : ", " + words::counted(looks, "look") + " due again"))
           : line("Not finished: " + what_is_open(status));
-  const auto next = words::next_step(status.reassembly, status.open, status.audit, status.circle);
+  const auto next =
+      words::next_step(status.reassembly, status.open, status.audit, status.now, status.circle);
   if (!next.command.empty()) {
     text += words::wrapped(fmt::format("next: boltwitness {}", next.command), page.width, "", "  ");
   }
@@ -194,7 +199,8 @@ std::string status_json(const JobStatus& status) {
                     {"back", count.back},
                     {"left", count.out - count.back}});
   }
-  const auto next = words::next_step(reassembly, status.open, status.audit, status.circle);
+  const auto next =
+      words::next_step(reassembly, status.open, status.audit, status.now, status.circle);
   return json_text({{"finished", status.is_finished()},
                     {"next", {{"command", next.command}, {"why", next.why}}},
                     {"to_settle", ids_of(audit::in_the_way(status.audit))},

@@ -3,10 +3,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <optional>
+#include <utility>
 
 #include "finding/not_to_be_tested.h"
 #include "progress/cover_times.h"
+#include "progress/hold_point_state.h"
 #include "record/address.h"
 #include "words/settling_step.h"
 
@@ -68,10 +71,52 @@ const OpenPoint* first_of(const std::vector<OpenPoint>& open, auto&& is_meant) {
   return first;
 }
 
-}  // namespace
+// A deed at the fasteners of a joint.
+struct AtJoint {
+  std::string verb;
+  std::string joint;
+};
 
-NextStep next_step(const progress::Reassembly& reassembly, const std::vector<OpenPoint>& open,
-                   const audit::Audit& audit, const plan::PlanCycle* circle) {
+// Of a command; nothing where it touches none: what corrects a line touches paper alone.
+std::optional<AtJoint> touched_by(const std::string& command) {
+  constexpr std::array kVerbs = {"out", "bench", "found", "tighten", "stripe", "recheck"};
+  const auto blank = command.find(' ');
+  if (blank == std::string::npos || command.find(" --replace ") != std::string::npos) return {};
+  auto verb = command.substr(0, blank);
+  if (std::ranges::find(kVerbs, verb) == kVerbs.end()) return {};
+  const auto address = command.substr(blank + 1, command.find(' ', blank + 1) - blank - 1);
+  return AtJoint{std::move(verb), record::read_address(address).joint};
+}
+
+// What covers the joint comes off before its fasteners are touched or looked at.
+NextStep once_uncovered(NextStep step, const progress::Reassembly& reassembly,
+                        const std::string& joint, record::Moment now) {
+  const progress::CoverTimes covers(reassembly.job, reassembly.survey,
+                                    plan::Decided(reassembly.job, reassembly.survey));
+  const auto on = covers.over(joint, now);
+  if (on.empty()) return step;
+  return {covers.command_to_open(joint, now),
+          fmt::format("{}; {}, which covers {}, is on", step.why, on.front().cover->joint->code,
+                      joint)};
+}
+
+// The step, or what has to be done before it can be: it would be refused.
+NextStep within_reach(NextStep step, const progress::Reassembly& reassembly, record::Moment now) {
+  auto touched = touched_by(step.command);
+  if (!touched) return step;
+  step = once_uncovered(std::move(step), reassembly, touched->joint, now);
+  touched = touched_by(step.command);
+  // A look touches nothing.
+  if (!touched || touched->verb == "recheck") return step;
+  const auto shut = progress::in_the_way(reassembly.job, touched->joint, now);
+  if (shut.empty()) return step;
+  return {
+      progress::command_to_open(shut.front()),
+      fmt::format("{}; before {}: {}", step.why, touched->joint, progress::in_words(shut.front()))};
+}
+
+NextStep first_step(const progress::Reassembly& reassembly, const std::vector<OpenPoint>& open,
+                    const audit::Audit& audit, record::Moment now, const plan::PlanCycle* circle) {
   if (reassembly.survey.joints.empty()) return {"joint --help", "no joint is entered yet"};
   const auto* before_all = first_of(open, [](OpenKind kind) {
     return kind == OpenKind::HoldPoint || kind == OpenKind::TestUnderWay;
@@ -86,8 +131,18 @@ NextStep next_step(const progress::Reassembly& reassembly, const std::vector<Ope
   if (next != nullptr) return {next->command, next->says};
   if (!open.empty()) return {"", open.front().says};
   const auto looks = audit::looks_due(audit);
-  if (!looks.empty()) return {"recheck", "a look is due again: " + looks.front()->id};
+  if (!looks.empty()) {
+    return once_uncovered({"recheck", "a look is due again: " + looks.front()->id}, reassembly,
+                          looks.front()->joint, now);
+  }
   return {};
+}
+
+}  // namespace
+
+NextStep next_step(const progress::Reassembly& reassembly, const std::vector<OpenPoint>& open,
+                   const audit::Audit& audit, record::Moment now, const plan::PlanCycle* circle) {
+  return within_reach(first_step(reassembly, open, audit, now, circle), reassembly, now);
 }
 
 }  // namespace words

@@ -128,6 +128,11 @@ std::optional<std::string> last_pass_again(const std::string& joint,
 // Goes on with the passes of the joint, or of the one that has to be finished first.
 NextStep tighten_on(const record::Joint& joint, const std::string& why,
                     const Reassembly& reassembly, const std::vector<progress::OpenPoint>& open) {
+  // One-time, and turned by the angle already: it comes out first.
+  const auto spent = command_of_first(open, OpenKind::Spent, joint.code);
+  if (!spent.empty()) {
+    return {spent, why + "; one-time, and turned by the angle already: fit new ones"};
+  }
   const auto unmet = progress::unfinished_before(reassembly.progress, joint);
   const auto first = std::ranges::find(open, OpenKind::Pass, &progress::OpenPoint::kind);
   if (unmet.empty() || first == open.end()) return {"tighten " + joint.code, why};

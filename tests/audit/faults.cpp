@@ -714,6 +714,24 @@ std::vector<Fault> tightening_faults() {
          *entry->content.setting *= dice.real(1.08, 1.3);
          return about_joint(entry->content);
        }},
+      {"a self-locking fastener run down on what the seat asks for", "running torque left out",
+       closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = finding_with(job, dice, false);
+         if (entry == nullptr || joint_named(job, entry->content.joint).count < 2) {
+           return std::nullopt;
+         }
+         const bool is_as_asked = std::ranges::any_of(job.tightenings, [&](const auto& one) {
+           const auto& done = one.content;
+           return done.joint == entry->content.joint && !done.second_check &&
+                  sets_final_value(job, one) && done.target.torque &&
+                  record::applied_torque(done) &&
+                  std::abs(*record::applied_torque(done) / *done.target.torque - 1.0) < 0.005;
+         });
+         if (!is_as_asked) return std::nullopt;
+         entry->content.prevailing = quantity::StatedTorque{0.5, quantity::TorqueUnit::NewtonMetre};
+         return Expected{entry->content.joint};
+       }},
       {"turned a second time on top of the first", "turn outside its window", closed,
        [](Job& job, Dice& dice) -> Planted {
          auto* entry = tightening_with(
@@ -844,6 +862,17 @@ std::vector<Fault> tightening_faults() {
          again.positions = {dice.whole(1, joint_named(job, under).count)};
          job.removals.push_back({next_stamp(job, audit_moment()), again});
          return Expected{under, again.positions.front()};
+       }},
+      {"looked at under its cover", "looked under cover", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto& under = job.tightenings.front().content.joint;
+         const auto& cover = job.tightenings.back().content.joint;
+         if (under == cover) return std::nullopt;
+         joint_named(job, cover).covers.push_back(under);
+         const int position = dice.whole(1, joint_named(job, under).count);
+         job.rechecks.push_back(
+             {next_stamp(job, audit_moment()), {under, {position}, std::nullopt, {}}});
+         return Expected{under, position};
        }},
       {"nobody looked again", "re-check overdue", closed,
        [](Job& job, Dice& dice) -> Planted {

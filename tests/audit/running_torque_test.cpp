@@ -107,4 +107,17 @@ TEST_CASE("a test whose running torque is entered late leaves the work of that d
   CHECK_THAT(ids(late), ContainsSubstring("under-torqued:J01/01"));
 }
 
+TEST_CASE("a new self-locking fastener without its running torque is named", "[audit]") {
+  const auto set_to = [&](double setting) {
+    return ids(renewed().tightened("J01/1", 3, 30, setting).striped("J01/1"));
+  };
+  CHECK_THAT(set_to(30.0), ContainsSubstring("running-torque-left-out:J01"));
+  CHECK_THAT(set_to(34.0), !ContainsSubstring("running-torque-left-out"));
+  // With what was read of its siblings on top it was set as the sheet asks.
+  for (const double right : {34.0, 36.0}) {
+    CHECK_THAT(set_to(right), !ContainsSubstring("set-otherwise"));
+  }
+  CHECK_THAT(ids(finished()), !ContainsSubstring("running-torque-left-out"));
+}
+
 }  // namespace running_torque_test

@@ -171,16 +171,6 @@ TEST_CASE("work under a cover that is on is remarked on at every door", "[cli]")
     INFO(command);
     CHECK_THAT(pump.trial.done(command).said(), ContainsSubstring("B2 covers A1 and was on then"));
   }
-  // A look may go through a window.
-  Pump window;
-  window.joint("A1");
-  window.joint("B2", "--covers A1");
-  for (const auto* code : {"B2", "A1"}) window.out(code);
-  for (const auto* code : {"A1", "B2"}) {
-    window.tighten(code);
-    window.stripe(code);
-  }
-  CHECK(window.trial.done("recheck A1/1-2 aligned").err.empty());
 }
 
 TEST_CASE("a re-check is asked for once, unless it says every", "[cli]") {

@@ -159,4 +159,39 @@ TEST_CASE("a counter that shows less than at the stripe is said", "[cli]") {
              ContainsSubstring("1240 running h at the stripe"));
 }
 
+TEST_CASE("a stripe or look without the reading that it counts from is told and stays open",
+          "[cli]") {
+  Striped striped;
+  auto& trial = striped.trial;
+  const auto ending = [&] { return trial.run("").told(); };
+  CHECK_THAT(ending(), ContainsSubstring("Finished: nothing is open"));
+  const auto stripe = trial.done("stripe J06/1-4 --wiped");
+  CHECK_THAT(stripe.said(),
+             ContainsSubstring("no counter reading") &&
+                 ContainsSubstring("boltwitness stripe J06/1-4 --replace 10 --why \"counter read\" "
+                                   "--counter \"READING running h\""));
+  CHECK_THAT(ending(), ContainsSubstring("Not finished: 1 counter reading missing"));
+  CHECK_THAT(trial.done("recheck").told(), ContainsSubstring("no counter reading was noted then"));
+  const auto next = trial.run("status --json").json()["next"];
+  CHECK(next["command"] ==
+        "stripe J06/1-4 --replace 10 --why \"counter read\" --counter \"READING running h\"");
+  trial.done("stripe J06/1-4 --replace 10 --why 'counter read' --counter '1240 running h'");
+  CHECK_THAT(ending(), ContainsSubstring("Finished: nothing is open"));
+  // A look without it does not count for the counter.
+  trial.now += std::chrono::days(8);
+  CHECK_THAT(trial.done("recheck J06/1-4 aligned").said(),
+             ContainsSubstring("boltwitness recheck J06/1-4 --replace 13 --why"));
+  CHECK(trial.done("recheck J06/1-4 aligned --counter '1300 running h'").err.empty());
+}
+
+TEST_CASE("a repeated look without a reading leaves the next one without a date", "[cli]") {
+  Striped striped;
+  auto& trial = striped.trial;
+  trial.done("joint J06 --replace 3 --why w --recheck 'every 50 running h'");
+  trial.done("recheck J06/1-4 aligned --counter '1295 running h'");
+  CHECK_THAT(trial.run("").told(), ContainsSubstring("Finished: nothing is open"));
+  trial.done("recheck J06/1-4 aligned");
+  CHECK_THAT(trial.run("").told(), ContainsSubstring("Not finished: 1 counter reading missing"));
+}
+
 }  // namespace recheck_test

@@ -327,4 +327,46 @@ TEST_CASE("the guided way ends with the command for the final stripe", "[cli]") 
   CHECK_THAT(cover.trial.done("tighten J06").out, !ContainsSubstring("boltwitness stripe"));
 }
 
+TEST_CASE("an old pass is put right by the plan of then while a stripe is turned", "[cli]") {
+  Cover cover;
+  auto& trial = cover.trial;
+  for (int pass = 0; pass < 3; ++pass) trial.done("tighten J06/1-4");  // lines 6 to 8
+  trial.done("stripe J06/1-4 --wiped");
+  trial.now += std::chrono::hours(24);
+  trial.done("recheck J06/3 'turned 20°'");
+  const auto same = trial.done("tighten J06/1-4 --replace 8 --why same");
+  CHECK_THAT(same.out, ContainsSubstring("J06/1-4 pass 3, check to 80 N·m: done with TW2 at 80"));
+  const auto set = trial.done("tighten J06/1-4 --replace 7 --why misread --set 78");
+  CHECK_THAT(set.out, ContainsSubstring("J06/1-4 pass 2, torque to 80 N·m: done with TW2 at 78"));
+  // Of the one that turned alone, too: its passes are others now.
+  const auto alone = trial.done("tighten J06/3 --replace 6 --why 'three alone' --set 55");
+  CHECK_THAT(alone.out, ContainsSubstring("J06/03 pass 1, torque to 56 N·m: done with TW2 at 55"));
+}
+
+TEST_CASE("an old pass is put right by the plan of now where that has another torque", "[cli]") {
+  Cover cover;
+  auto& trial = cover.trial;
+  for (int pass = 0; pass < 3; ++pass) trial.done("tighten J06/1-4");  // lines 6 to 8
+  trial.done("joint J06 --replace 4 --why misread --spec '60 N·m'");
+  const auto anew = trial.done("tighten J06/1-4 --replace 7 --why misread --set 60");
+  CHECK_THAT(anew.out, ContainsSubstring("J06/1-4 pass 2, torque to 60 N·m: done with TW2 at 60"));
+}
+
+TEST_CASE("a second look at a whole joint is split where last passes have other numbers", "[cli]") {
+  Cover cover;
+  auto& trial = cover.trial;
+  for (int pass = 0; pass < 3; ++pass) trial.done("tighten J06/1-4");
+  trial.done("stripe J06/1-4 --wiped");
+  trial.now += std::chrono::hours(24);
+  trial.done("recheck J06/2 'turned 20°'");
+  trial.done("tighten J06/2 --seen 'all well'");
+  for (int pass = 0; pass < 3; ++pass) trial.done("tighten J06/2");
+  const auto check = trial.done("tighten J06/1-4 --check --by LM");
+  CHECK_THAT(check.out,
+             ContainsSubstring("J06/1,3-4 pass 3, check to 80 N·m: checked by a second") &&
+                 ContainsSubstring("J06/02 pass 4, check to 80 N·m: checked by a second"));
+  const auto joints = trial.run("status --json").json()["joints"];
+  CHECK(joints[0]["second_check"] == 4);
+}
+
 }  // namespace tighten_test
