@@ -86,7 +86,7 @@ void turned_and_out(const JointCase& at, int position, Deviations& deviations) {
     }
     const auto* out = out_untold(at, position, *look);
     if (out == nullptr) continue;
-    deviations.push_back(of_kind(
+    auto deviation = of_kind(
         flag_position(
             kStripeTurned, Level::Hold, at.joint, position,
             says("the final stripe was found turned by {} (line {}), it came out (line "
@@ -97,7 +97,9 @@ void turned_and_out(const JointCase& at, int position, Deviations& deviations) {
                         "\"what was seen\"",
                         record::write_address(at.joint.joint->code, out->content.positions),
                         out->stamp.line)),
-        "out"));
+        "out");
+    deviation.parts.front().told_in = &look->stamp;
+    deviations.push_back(std::move(deviation));
     return;
   }
 }

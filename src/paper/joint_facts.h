@@ -18,8 +18,8 @@ struct JointTop {
 
 // What a joint is and what is specified for it: its code and turn large, the part it holds, the
 // torque, and in small letters the fasteners and the specification with its limits and source; the
-// map beside them, or below where it needs the width. The reasons stand beside a map that leaves the
-// room, else below.
+// map beside them, or below where it needs the width. The reasons stand beside a map that leaves
+// the room, else below.
 void write_joint_top(Markup& page, const finding::JointState& joint, JointTop top);
 
 }  // namespace paper

@@ -63,7 +63,7 @@ struct PlannedJoint {
 struct ReassemblyPlan {
   std::vector<PlannedJoint> joints;  // in the order of reassembly. The final stage is last, but for
                                      // what covers a joint of it: that is closed after it
-  ThroughAdapter adapter;             // what every setting goes through
+  ThroughAdapter adapter;            // what every setting goes through
   std::vector<std::string> warnings;  // of all joints in their order, each once
 };
 

@@ -54,7 +54,8 @@ screen::LargeLetters Session::large_letters() const {
 }
 
 bool Session::scrolls_away(const std::string& answer) const {
-  return context_.height > 0 && std::ranges::count(answer, '\n') >= static_cast<std::ptrdiff_t>(context_.height);
+  return context_.height > 0 &&
+         std::ranges::count(answer, '\n') >= static_cast<std::ptrdiff_t>(context_.height);
 }
 
 words::Page Session::prose_page() const {

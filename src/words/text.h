@@ -22,8 +22,9 @@ struct Page {
 // The text where it takes no more than `width` columns, else as much of it as leaves room for "…".
 [[nodiscard]] std::string shortened(std::string_view text, std::size_t width);
 
-// Broken at blanks so that no line is wider than `width`, nor than 100 columns; the first line starts with `first`, the
-// others with `next`. A word that is wider by itself is left whole. Ends with a line break.
+// Broken at blanks so that no line is wider than `width`, nor than 100 columns; the first line
+// starts with `first`, the others with `next`. A word that is wider by itself is left whole. Ends
+// with a line break.
 [[nodiscard]] std::string wrapped(std::string_view text, std::size_t width, std::string_view first,
                                   std::string_view next);
 
