@@ -115,6 +115,32 @@ NextStep within_reach(NextStep step, const progress::Reassembly& reassembly, rec
       fmt::format("{}; before {}: {}", step.why, touched->joint, progress::in_words(shut.front()))};
 }
 
+// The joint that was worked on last, while it has passes open and nothing is to be settled there:
+// what stands half tightened is gone on with before what waits in another joint.
+std::optional<NextStep> to_go_on_with(const progress::Reassembly& reassembly,
+                                      const std::vector<OpenPoint>& open,
+                                      const audit::Audit& audit) {
+  const record::Entry<record::Tightening>* last = nullptr;
+  for (const auto& entry : reassembly.job.tightenings) {
+    if (!record::is_work(entry.content)) continue;
+    if (last == nullptr || record::is_later(entry.stamp, last->stamp)) last = &entry;
+  }
+  if (last == nullptr) return std::nullopt;
+  const auto is_here = [&](std::string_view joint) {
+    return record::same_code(joint, last->content.joint);
+  };
+  const bool is_held =
+      std::ranges::any_of(audit::in_the_way(audit),
+                          [&](const auto* deviation) { return is_here(deviation->joint); }) ||
+      std::ranges::any_of(audit.to_do,
+                          [&](const auto& work) { return is_here(work.decision->content.joint); });
+  if (is_held) return std::nullopt;
+  const auto pass = std::ranges::find_if(open, [&](const OpenPoint& point) {
+    return point.kind == OpenKind::Pass && !point.command.empty() && is_here(point.joint);
+  });
+  return pass == open.end() ? std::nullopt : std::optional(NextStep{pass->command, pass->says});
+}
+
 NextStep first_step(const progress::Reassembly& reassembly, const std::vector<OpenPoint>& open,
                     const audit::Audit& audit, record::Moment now, const plan::PlanCycle* circle) {
   if (reassembly.survey.joints.empty()) return {"joint --help", "no joint is entered yet"};
@@ -124,6 +150,7 @@ NextStep first_step(const progress::Reassembly& reassembly, const std::vector<Op
   if (before_all != nullptr) return {before_all->command, before_all->says};
   if (circle != nullptr) return {circle->mend(), circle->circle()};
   if (auto out = to_take_out(reassembly)) return *std::move(out);
+  if (auto in_hand = to_go_on_with(reassembly, open, audit)) return *std::move(in_hand);
   const auto in_the_way = audit::in_the_way(audit);
   if (!in_the_way.empty()) return step_to_settle(*in_the_way.front(), reassembly, open);
   if (!audit.to_do.empty()) return step_to_do(audit.to_do.front(), audit, reassembly, open);

@@ -16,9 +16,10 @@ struct NextStep {
 };
 
 // The first of: a joint to enter; a hold point; a test under way; joints that wait for each other
-// in a circle; what has not come out while nothing has been put back; what the audit holds up or
-// was decided and not done (settling_step.h); what is open; a look that repeats. What cannot be
-// reached at this moment has its cover opened first, and what is behind a hold point that one.
+// in a circle; what has not come out while nothing has been put back; the passes of the joint that
+// was worked on last; what the audit holds up or was decided and not done (settling_step.h); what
+// is open; a look that repeats. What cannot be reached at this moment has its cover opened first,
+// and what is behind a hold point that one.
 [[nodiscard]] NextStep next_step(const progress::Reassembly& reassembly,
                                  const std::vector<progress::OpenPoint>& open,
                                  const audit::Audit& audit, record::Moment now,

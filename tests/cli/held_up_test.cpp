@@ -832,4 +832,23 @@ TEST_CASE("a bag is missed only while the fastener is out", "[cli]") {
   CHECK(box.ids().find("bag-missing") == std::string::npos);
 }
 
+TEST_CASE("what stands half tightened is gone on with before what waits elsewhere", "[cli]") {
+  Gearbox box;
+  box.joint("A1");
+  box.joint("B1");
+  box.trial.done("found A1/3 40s 50o --wrench TW2");
+  box.out("A1");
+  box.out("B1");
+  const auto next = [&] { return box.trial.run("status --json").json()["next"]["command"]; };
+  CHECK(next().get<std::string>().starts_with("settle found-low:A1/03"));
+  box.trial.done("tighten B1/1-4 --pass 1");
+  CHECK(next() == "tighten B1");
+  box.later(5);
+  box.finish("B1/1-4");
+  CHECK(next().get<std::string>().starts_with("settle found-low:A1/03"));
+  // What is to be settled in the joint itself comes before its passes.
+  box.trial.done("tighten A1/1-4 --pass 1");
+  CHECK(next().get<std::string>().starts_with("settle found-low:A1/03"));
+}
+
 }  // namespace held_up_test
