@@ -132,8 +132,11 @@ std::optional<NextStep> to_go_on_with(const progress::Reassembly& reassembly,
   const bool is_held =
       std::ranges::any_of(audit::in_the_way(audit),
                           [&](const auto* deviation) { return is_here(deviation->joint); }) ||
-      std::ranges::any_of(audit.to_do,
-                          [&](const auto& work) { return is_here(work.decision->content.joint); });
+      std::ranges::any_of(audit.to_do, [&](const auto& work) {
+        // Tightening it again is what its passes do.
+        const auto& decided = work.decision->content;
+        return decided.decision != record::Decision::ReTorque && is_here(decided.joint);
+      });
   if (is_held) return std::nullopt;
   const auto pass = std::ranges::find_if(open, [&](const OpenPoint& point) {
     return point.kind == OpenKind::Pass && !point.command.empty() && is_here(point.joint);

@@ -846,9 +846,14 @@ TEST_CASE("what stands half tightened is gone on with before what waits elsewher
   box.later(5);
   box.finish("B1/1-4");
   CHECK(next().get<std::string>().starts_with("settle found-low:A1/03"));
-  // What is to be settled in the joint itself comes before its passes.
+  // What is to be settled in the joint itself comes before its passes; what its passes do does not.
   box.trial.done("tighten A1/1-4 --pass 1");
   CHECK(next().get<std::string>().starts_with("settle found-low:A1/03"));
+  box.later(5);
+  box.trial.done("settle found-low:A1/03 --as re-torque --why settled");
+  box.later(5);
+  box.trial.done("tighten A1/1,2,4 --pass 2");
+  CHECK(next() == "tighten A1");
 }
 
 }  // namespace held_up_test
