@@ -285,7 +285,7 @@ TEST_CASE("a line of any kind is read back as it was written, or not written", "
     auto logbook = logbook::Logbook::open_to_write(started.path);
     std::size_t lines_before = 1;
     int kept = 0;
-    holds_always(std::string("every ") + std::string(record::Kinds::word_of<Kind>()), [&] {
+    const auto try_some = [&] {
       const Zone zone(some_zone());
       Kind content;
       fill(content);
@@ -313,7 +313,12 @@ TEST_CASE("a line of any kind is read back as it was written, or not written", "
       const auto after = rows_of_last(logbook);
       RC_ASSERT(after.size() == before.size());
       for (std::size_t i = 0; i < before.size(); ++i) RC_ASSERT(after[i].rows == before[i].rows);
-    });
+    };
+    // Of a kind with many measures most are refused; some have to be kept for this to say anything.
+    constexpr int kMostRounds = 20;
+    for (int round = 0; round == 0 || (kept <= 3 && round < kMostRounds); ++round) {
+      holds_always(std::string("every ") + std::string(record::Kinds::word_of<Kind>()), try_some);
+    }
     INFO(record::Kinds::word_of<Kind>());
     CHECK(kept > 3);  // else nothing was tried but refusals
   });
