@@ -101,6 +101,7 @@ std::vector<TighteningWork> recorded_apart(const progress::Progress& progress,
     part->work.positions.push_back(position);
   }
   std::vector<TighteningWork> apart;
+  apart.reserve(parts.size());
   for (auto& part : parts) apart.push_back(std::move(part.work));
   return apart;
 }
