@@ -11,6 +11,7 @@
 
 #include "support/case_for.h"
 #include "support/catch.h"
+#include "support/places.h"
 
 namespace transcript_test {
 

@@ -9,6 +9,7 @@
 #include <nlohmann/json.hpp>
 
 #include "support/catch.h"
+#include "support/places.h"
 #include "support/trial.h"
 
 namespace backup_test {

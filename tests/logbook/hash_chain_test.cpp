@@ -13,6 +13,7 @@
 #include "logbook/digest.h"
 #include "logbook/schema.h"
 #include "support/catch.h"
+#include "support/places.h"
 #include "support/sample_job.h"
 #include "support/trial.h"
 

@@ -10,6 +10,7 @@
 #include <set>
 
 #include "support/catch.h"
+#include "support/places.h"
 #include "support/trial.h"
 
 namespace saved_logbook_test {

@@ -15,6 +15,7 @@
 #include "logbook/logbook_error.h"
 #include "logbook/schema.h"
 #include "support/catch.h"
+#include "support/places.h"
 #include "support/temporary_folder.h"
 
 namespace upgrade_test {

@@ -9,6 +9,7 @@
 #include <random>
 
 #include "support/catch.h"
+#include "support/places.h"
 #include "support/sample_job.h"
 #include "support/trial.h"
 

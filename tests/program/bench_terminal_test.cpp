@@ -12,6 +12,7 @@
 #include "logbook/recording.h"
 #include "support/catch.h"
 #include "support/child_program.h"
+#include "support/places.h"
 #include "support/trial.h"
 #include "words/text.h"
 

@@ -9,6 +9,7 @@
 
 #include "support/catch.h"
 #include "support/child_program.h"
+#include "support/places.h"
 #include "support/trial.h"
 
 namespace interruption_test {

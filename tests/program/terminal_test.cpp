@@ -7,6 +7,7 @@
 
 #include "support/catch.h"
 #include "support/child_program.h"
+#include "support/places.h"
 #include "support/trial.h"
 #include "words/text.h"
 

@@ -3,6 +3,8 @@
 #include <fstream>
 #include <stdexcept>
 
+#include "support/places.h"
+
 namespace {
 
 std::vector<std::string> cells_of(const std::string& line) {

@@ -11,6 +11,8 @@
 #include <stdexcept>
 #include <thread>
 
+#include "support/places.h"
+
 namespace {
 
 std::vector<char*> argument_vector(std::vector<std::string>& words) {

@@ -5,6 +5,7 @@
 #include <fstream>
 
 #include "support/catch.h"
+#include "support/places.h"
 
 namespace {
 
