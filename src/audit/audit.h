@@ -11,7 +11,7 @@
 
 namespace audit {
 
-// Every rule there is. The table in the README is this one.
+// Every rule there is. The table of the manual (help audit-rules) is this one.
 [[nodiscard]] const std::vector<Rule>& rules();
 
 struct Audit {

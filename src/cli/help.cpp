@@ -1,9 +1,10 @@
 #include "cli/help.h"
 
 #include <CLI/CLI.hpp>
-#include <string_view>
-#include <vector>
 
+#include "cli/command_terms.h"
+#include "manual/examples.h"
+#include "screen/typed_lines.h"
 #include "words/text.h"
 
 namespace cli {
@@ -20,42 +21,12 @@ std::string entry(const std::string& term, const std::string& meaning, std::size
   return words::wrapped(meaning, width, words::padded_right(start, kMeaningColumn), indent);
 }
 
-std::vector<const CLI::Option*> options_of(const CLI::App& command, bool positional) {
-  std::vector<const CLI::Option*> options;
-  for (const auto* option : command.get_options()) {
-    if (option->get_positional() == positional) options.push_back(option);
-  }
-  return options;
-}
-
-std::string term_of(const CLI::Option& option) {
-  if (option.get_positional()) return option.get_option_text();
-  std::string term;
-  for (const auto& name : option.get_snames()) term += "-" + name + ", ";
-  term += "--" + option.get_lnames().front();
-  if (!option.get_option_text().empty()) term += " " + option.get_option_text();
-  return term;
-}
-
-std::string usage(const CLI::App& command, std::size_t width) {
-  const bool whole_program = command.get_parent() == nullptr;
-  std::string line = whole_program ? "boltwitness COMMAND" : "boltwitness " + command.get_name();
-  for (const auto* option : options_of(command, true)) {
-    const auto term = term_of(*option);
-    line += option->get_required() ? " " + term : " [" + term + "]";
-  }
-  for (const auto* option : options_of(command, false)) {
-    if (option->get_required()) line += " " + term_of(*option);
-  }
-  return words::wrapped(line + " [options]", width, "  ", "      ");
-}
-
 }  // namespace
 
 std::string help_text(const CLI::App& command, std::size_t width) {
   const bool whole_program = command.get_parent() == nullptr;
   std::string text = words::wrapped(command.get_description(), width, "", "");
-  text += '\n' + usage(command, width) + '\n';
+  text += '\n' + words::wrapped(usage_of(command), width, "  ", "      ") + '\n';
   const auto commands = command.get_subcommands({});
   std::string part;
   for (const auto* each : commands) {
@@ -74,6 +45,11 @@ std::string help_text(const CLI::App& command, std::size_t width) {
   if (!whole_program) {
     text +=
         entry("--log, --by, --at, --json, --no-color", "As \"boltwitness --help\" tells", width);
+  }
+  if (const auto* shown = manual::examples_of(command.get_name()); shown && !whole_program) {
+    text += "\nExamples\n" + screen::typed_lines(shown->typed, width);
+    if (!shown->see.empty())
+      text += '\n' + words::wrapped("See also: " + shown->see, width, "", "");
   }
   if (whole_program) text += '\n' + words::wrapped(command.get_footer(), width, "", "");
   return text;

@@ -6,9 +6,11 @@
 #include <algorithm>
 
 #include "cli/help.h"
+#include "cli/man_pages.h"
 #include "cli/pending.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
+#include "paper/manual_book.h"
 #include "quantity/number_text.h"
 #include "screen/manual_answer.h"
 #include "terminal/session.h"
@@ -20,6 +22,10 @@ void declare_help_topic(CLI::App& app, Pending& pending) {
   auto* command =
       app.add_subcommand("help", "Read about a topic, such as words; alone, what there is");
   command->add_option("TOPIC", options->topic, "A topic, or a command")->option_text("TOPIC");
+  command->add_flag("--html", options->book, "The whole manual as one page to read or print");
+  declare_page_options(*command, options->page);
+  command->add_option(kManPagesOption, options->man, "Write the pages for man(1) into this folder")
+      ->option_text("FOLDER");
   command->callback([options, &app, &pending] {
     pending.run = [options, &app](const terminal::Session& session) {
       return run_help_topic(*options, app, session);
@@ -29,6 +35,15 @@ void declare_help_topic(CLI::App& app, Pending& pending) {
 
 int run_help_topic(const HelpTopicOptions& options, const CLI::App& app,
                    const terminal::Session& session) {
+  if (!options.man.empty()) {
+    write_man_pages(app, options.man);
+    return failure::kDone;
+  }
+  if (options.book) {
+    give_out(paper::manual_book(BOLTWITNESS_VERSION, paper_size_of(options.page)), options.page,
+             session);
+    return failure::kDone;
+  }
   if (options.topic.empty()) {
     session.out() << (session.json() ? screen::topics_json() : screen::topics_text(session.page()));
     return failure::kDone;

@@ -2,6 +2,8 @@
 
 #include <string>
 
+#include "cli/page_file.h"
+
 namespace CLI {
 class App;
 }
@@ -14,8 +16,14 @@ namespace cli {
 
 struct Pending;
 
+// Its option that writes pages about every command.
+constexpr const char* kManPagesOption = "--man";
+
 struct HelpTopicOptions {
   std::string topic;  // a page of the manual, or a command; empty lists the pages
+  std::string man;    // a folder for the pages of man(1)
+  bool book = false;  // the whole manual as one page to print
+  PageOptions page;
 };
 
 void declare_help_topic(CLI::App& app, Pending& pending);

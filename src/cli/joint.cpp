@@ -75,8 +75,9 @@ void declare_joint(CLI::App& app, Pending& pending) {
                    "army-circular, army-straight")
       ->option_text("ORDER");
   command
-      ->add_option("--passes", options->passes,
-                   "The pass rule for a single torque, such as three-rounds; the README lists them")
+      ->add_option(
+          "--passes", options->passes,
+          "The pass rule for a single torque, such as three-rounds; help passes lists them")
       ->option_text("RULE");
   command
       ->add_option(

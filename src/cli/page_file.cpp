@@ -56,12 +56,14 @@ bool names_page(const PageOptions& options) {
   return !options.out.empty() || !options.size.empty() || options.replace_file;
 }
 
+paper::PaperSize paper_size_of(const PageOptions& options) {
+  return options.size.empty() ? paper::PaperSize::A4 : paper::read_paper_size(options.size);
+}
+
 paper::Imprint imprint_for(const PageOptions& options, const record::LogbookStart& start,
                            const logbook::Logbook& logbook, const terminal::Session& session) {
-  paper::Imprint imprint{start.machine, session.done_at(), logbook.last_line(),
-                         logbook.last_hash()};
-  if (!options.size.empty()) imprint.size = paper::read_paper_size(options.size);
-  return imprint;
+  return {start.machine, session.done_at(), logbook.last_line(), logbook.last_hash(),
+          paper_size_of(options)};
 }
 
 void give_out(const std::string& page, const PageOptions& options,

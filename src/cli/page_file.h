@@ -31,6 +31,9 @@ void declare_page_options(CLI::App& command, PageOptions& options);
 // True where any of them was given.
 [[nodiscard]] bool names_page(const PageOptions& options);
 
+// A4 where none is named. InputError for one that there is not.
+[[nodiscard]] paper::PaperSize paper_size_of(const PageOptions& options);
+
 // What stands at the foot of a page: InputError for a paper size that is none.
 [[nodiscard]] paper::Imprint imprint_for(const PageOptions& options,
                                          const record::LogbookStart& start,

@@ -130,8 +130,8 @@ const std::vector<Part>& parts() {
 
 enum class Declared { Named, All };
 
-// Most of what is declared is options of commands that nobody called; only a message and the first
-// page of the help need them all.
+// Most of what is declared is options of commands that nobody called; only a message, the first
+// page of the help and the pages for man need them all.
 void declare_commands(CLI::App& app, Pending& pending, Declared which,
                       const std::vector<std::string>& arguments) {
   for (const auto& part : parts()) {
@@ -164,7 +164,7 @@ int tell(terminal::Context& context, int code, std::string_view message) {
 }
 
 int parse_and_run(const std::vector<std::string>& arguments, terminal::Context& context,
-                  Declared which = Declared::Named) {
+                  Declared which) {
   CLI::App app{kAbout, "boltwitness"};
   app.set_help_flag("-h,--help", "This page");
   app.set_version_flag("--version", std::string("boltwitness ") + kVersion,
@@ -204,7 +204,8 @@ int parse_and_run(const std::vector<std::string>& arguments, terminal::Context& 
 
 int run(const std::vector<std::string>& arguments, terminal::Context& context) {
   try {
-    const int code = parse_and_run(arguments, context);
+    const bool all = std::ranges::find(arguments, kManPagesOption) != arguments.end();
+    const int code = parse_and_run(arguments, context, all ? Declared::All : Declared::Named);
     context.out.flush();
     if (!context.out)
       return tell(context, failure::kLogbookTrouble,

@@ -40,7 +40,7 @@ struct GradeRule {
   bool (*applies)(const Circumstances&);
 };
 
-// All the rules there are, worst grade first. The table in the README is this one.
+// All the rules there are, worst grade first. The table of the manual (help evidence) is this one.
 [[nodiscard]] const std::vector<GradeRule>& grade_rules();
 
 struct Graded {

@@ -5,14 +5,14 @@
 
 namespace manual {
 
-// A page of the manual: a file NAME.md beside this one, in the little Markdown that is used there:
-// headings, paragraphs and items of a list, each on one line; **strong**, *slanted* and `as typed`.
+// A page of the manual: a file NAME.md beside this one, in the part of Markdown that block.h names.
 struct Page {
   std::string_view name;
+  std::string_view part;  // of the manual that it belongs to, such as "Method"
   std::string_view text;
 };
 
-// All of them, in the order of their names.
+// All of them, in the order in which they are read: that of contents.txt.
 [[nodiscard]] const std::vector<Page>& pages();
 
 // The heading at the top of the page.

@@ -16,20 +16,29 @@ constexpr const char* kPolicy = "default-src 'none'; style-src 'unsafe-inline'";
 }  // namespace
 
 Document::Document(std::string_view title, const Imprint& imprint) {
-  const auto as_of =
-      fmt::format("printed {}, log to line {}, hash {}", record::write_local(imprint.printed),
-                  imprint.last_line, words::short_hash(imprint.last_hash));
-  const auto footer = fmt::format("{}: {}, {}", imprint.machine, title, as_of);
+  begin(title, imprint.machine,
+        fmt::format("printed {}, log to line {}, hash {}", record::write_local(imprint.printed),
+                    imprint.last_line, words::short_hash(imprint.last_hash)),
+        imprint.size);
+}
+
+Document::Document(std::string_view title, std::string_view source, PaperSize size) {
+  begin(title, source, {}, size);
+}
+
+void Document::begin(std::string_view title, std::string_view source, std::string_view as_of,
+                     PaperSize size) {
+  const auto footer = fmt::format("{}: {}{}{}", source, title, as_of.empty() ? "" : ", ", as_of);
   markup_.open("html", {{"lang", "en"}}).open("head");
   markup_.empty("meta", {{"charset", "utf-8"}});
   markup_.empty("meta", {{"http-equiv", "Content-Security-Policy"}, {"content", kPolicy}});
   markup_.empty("meta", {{"name", "viewport"}, {"content", "width=device-width, initial-scale=1"}});
-  markup_.element("title", fmt::format("{} - {}", title, imprint.machine));
-  markup_.style(style_sheet(imprint.size, footer));
+  markup_.element("title", fmt::format("{} - {}", title, source));
+  markup_.style(style_sheet(size, footer));
   markup_.close();
   markup_.open("body").open("main");
-  markup_.element("h1", fmt::format("{}: {}", imprint.machine, title));
-  markup_.element("p", {{"class", "imprint"}}, as_of);
+  markup_.element("h1", fmt::format("{}: {}", source, title));
+  if (!as_of.empty()) markup_.element("p", {{"class", "imprint"}}, as_of);
 }
 
 std::string Document::take() {

@@ -24,6 +24,8 @@ struct Imprint {
 class Document {
  public:
   Document(std::string_view title, const Imprint& imprint);
+  // One about no logbook: `source` names what it is from.
+  Document(std::string_view title, std::string_view source, PaperSize size);
 
   [[nodiscard]] Markup& body() { return markup_; }
 
@@ -31,6 +33,9 @@ class Document {
   [[nodiscard]] std::string take();
 
  private:
+  void begin(std::string_view title, std::string_view source, std::string_view as_of,
+             PaperSize size);
+
   Markup markup_;
 };
 

@@ -20,6 +20,12 @@ h3 { font-size: 11pt; margin: 3mm 0 1mm; }
 p, ul { margin: 0 0 1.2mm; }
 ul { padding-left: 5mm; }
 .imprint { font-size: 9pt; margin-bottom: 3mm; }
+h4 { font-size: 10.5pt; margin: 2.5mm 0 0.8mm; }
+h3, h4 { break-after: avoid; }
+pre { font: 8.5pt/1.35 "DejaVu Sans Mono", monospace; white-space: pre-wrap; margin: 0 0 2mm;
+      padding: 1.2mm 2mm; border-left: 0.8mm solid #bbb; break-inside: avoid; }
+code { font: 0.9em "DejaVu Sans Mono", monospace; }
+a { color: #000; }
 .caution { border: 0.5mm solid #000; padding: 1.5mm 2mm; margin: 0 0 2mm; }
 
 .answer { border: 1.1mm solid #000; padding: 2.5mm 3.5mm; margin: 0 0 2.5mm; }

@@ -4,37 +4,32 @@
 #include <nlohmann/json.hpp>
 
 #include "screen/json_text.h"
+#include "screen/manual_table.h"
+#include "screen/typed_lines.h"
 
 namespace screen {
 namespace {
 
-// A line without its marks. Strong words are emphasised one by one, since a line may break in them.
-std::string without_marks(std::string_view line, const words::Page& layout) {
-  std::string text;
-  std::string word;
-  bool strong = false;
-  const auto end_word = [&] {
-    text += strong && !word.empty() ? words::strong(word, layout) : word;
-    word.clear();
+std::string block_text(const manual::Block& block, const words::Page& layout) {
+  using Kind = manual::Block::Kind;
+  const auto in_prose = [&](std::string_view first, std::string_view next) {
+    return words::wrapped(without_marks(block.text, layout), layout.width, first, next);
   };
-  while (!line.empty()) {
-    if (line.starts_with("**")) {
-      end_word();
-      strong = !strong;
-      line.remove_prefix(2);
-      continue;
-    }
-    const char next = line.front();
-    if (next == ' ') {
-      end_word();
-      text += next;
-    } else if (next != '*' && next != '`') {
-      word += next;
-    }
-    line.remove_prefix(1);
+  switch (block.kind) {
+    case Kind::Heading:
+      return words::strong(without_marks(block.text, {layout.width, false}), layout) + '\n';
+    case Kind::Item:
+      return in_prose("  - ", "    ");
+    case Kind::Caution:
+      return in_prose("  ! ", "  ! ");
+    case Kind::Table:
+      return manual_table(block.rows, layout);
+    case Kind::Typed:
+      return typed_lines(block.text, layout.width);
+    case Kind::Paragraph:
+      break;
   }
-  end_word();
-  return text;
+  return in_prose("", "");
 }
 
 }  // namespace
@@ -46,7 +41,10 @@ std::string topics_text(const words::Page& layout) {
   auto text =
       words::wrapped("boltwitness help TOPIC tells about one of these:", layout.width, "", "") +
       '\n';
+  std::string_view part;
   for (const auto& page : manual::pages()) {
+    if (page.part != part) text += std::string(page.part) + '\n';
+    part = page.part;
     const auto start = words::padded_right("  " + std::string(page.name), indent.size());
     text += words::wrapped(manual::title_of(page), layout.width, start, indent);
   }
@@ -60,27 +58,21 @@ std::string topics_text(const words::Page& layout) {
 std::string topics_json() {
   auto topics = nlohmann::ordered_json::array();
   for (const auto& page : manual::pages()) {
-    topics.push_back({{"name", page.name}, {"title", manual::title_of(page)}});
+    topics.push_back({{"name", page.name}, {"part", page.part}, {"title", manual::title_of(page)}});
   }
   return json_text({{"topics", topics}});
 }
 
 std::string manual_text(const manual::Page& page, const words::Page& layout) {
+  using Kind = manual::Block::Kind;
   std::string text;
-  std::string_view rest = page.text;
-  while (!rest.empty()) {
-    auto line = rest.substr(0, rest.find('\n'));
-    rest.remove_prefix(std::min(line.size() + 1, rest.size()));
-    if (line.empty()) {
-      text += '\n';
-    } else if (line.starts_with('#')) {
-      line.remove_prefix(line.find_first_not_of("# "));
-      text += words::strong(line, layout) + '\n';
-    } else if (line.starts_with("- ")) {
-      text += words::wrapped(without_marks(line.substr(2), layout), layout.width, "  - ", "    ");
-    } else {
-      text += words::wrapped(without_marks(line, layout), layout.width, "", "");
-    }
+  auto before = Kind::Heading;
+  for (const auto& block : manual::blocks_of(page)) {
+    // Items of one list stand together; everything else is parted by an empty line.
+    const bool one_list = block.kind == Kind::Item && before == Kind::Item;
+    if (!text.empty() && !one_list) text += '\n';
+    text += block_text(block, layout);
+    before = block.kind;
   }
   return text;
 }

@@ -10,7 +10,7 @@ namespace screen {
 // The topics that there is a page of the manual about, and what each is about.
 [[nodiscard]] std::string topics_text(const words::Page& layout);
 
-// {"topics":[{"name","title"}]}
+// {"topics":[{"name","part","title"}]}
 [[nodiscard]] std::string topics_json();
 
 // A page of the manual laid out for a terminal: its marks are gone, what is strong there is strong

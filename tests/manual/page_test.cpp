@@ -36,11 +36,13 @@ TEST_CASE("every page of the manual begins with what it is about", "[manual]") {
 
 TEST_CASE("a page of the manual keeps to the marks that are laid out", "[manual]") {
   for (const auto& page : manual::pages()) {
+    bool typed = false;
     for (const auto& line : lines_of(page)) {
       INFO(page.name << ": " << line);
-      // No table, no block of code, no second level of a list, no link.
+      // No second level of a list, no link.
+      if (line.starts_with("```")) typed = !typed;
+      if (typed) continue;
       CHECK_FALSE(line.starts_with(" "));
-      CHECK_FALSE(line.starts_with("|"));
       CHECK(line.find("](") == std::string::npos);
       const auto strong = [&] {
         std::size_t marks = 0;

@@ -1,4 +1,4 @@
-// The README's tables of rules are written from the rules themselves.
+// The manual's tables of rules are written from the rules themselves.
 
 #include <fmt/format.h>
 
@@ -10,15 +10,16 @@
 #include "finding/grade.h"
 #include "plan/pass_rule.h"
 #include "support/catch.h"
+#include "support/places.h"
 
-namespace readme_test {
+namespace rule_tables_test {
 
 namespace {
 
-const std::string kReadme = BOLTWITNESS_README;
+const std::string kPages = BOLTWITNESS_MANUAL;
 
-std::string text_of_readme() {
-  std::ifstream file(kReadme);
+std::string text_of(const std::string& path) {
+  std::ifstream file(path);
   std::ostringstream text;
   text << file.rdbuf();
   return text.str();
@@ -72,9 +73,10 @@ std::string pass_table() {
   return table;
 }
 
-// The README with this table between the marks of `name`; BOLTWITNESS_REGENERATE writes it.
-void check_table(const std::string& name, const std::string& table) {
-  const std::string text = text_of_readme();
+// The page with this table between the marks of `name`; BOLTWITNESS_REGENERATE writes it.
+void check_table(const std::string& page, const std::string& name, const std::string& table) {
+  const std::string path = kPages + "/" + page + ".md";
+  const std::string text = text_of(path);
   const std::string begin = fmt::format("<!-- {} -->\n", name);
   const std::string end = fmt::format("<!-- end of {} -->\n", name);
   const auto from = text.find(begin);
@@ -83,23 +85,23 @@ void check_table(const std::string& name, const std::string& table) {
   REQUIRE(to != std::string::npos);
   const std::string fresh =
       text.substr(0, from + begin.size()) + "\n" + table + "\n" + text.substr(to);
-  if (std::getenv("BOLTWITNESS_REGENERATE") != nullptr) std::ofstream(kReadme) << fresh;
+  if (std::getenv("BOLTWITNESS_REGENERATE") != nullptr) std::ofstream(path) << fresh;
   INFO("scripts/regenerate_golden writes the table anew");
-  CHECK(text_of_readme() == fresh);
+  CHECK(text_of(path) == fresh);
 }
 
 }  // namespace
 
-TEST_CASE("the README lists every grade rule", "[screen]") {
-  check_table("grade rules", grade_table());
+TEST_CASE("the manual lists every grade rule", "[manual]") {
+  check_table("evidence", "grade rules", grade_table());
 }
 
-TEST_CASE("the README lists every audit rule", "[screen]") {
-  check_table("audit rules", audit_table());
+TEST_CASE("the manual lists every audit rule", "[manual]") {
+  check_table("audit-rules", "audit rules", audit_table());
 }
 
-TEST_CASE("the README lists every pass rule", "[screen]") {
-  check_table("pass rules", pass_table());
+TEST_CASE("the manual lists every pass rule", "[manual]") {
+  check_table("passes", "pass rules", pass_table());
 }
 
-}  // namespace readme_test
+}  // namespace rule_tables_test
