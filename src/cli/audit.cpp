@@ -41,9 +41,11 @@ int run_audit(const AuditOptions& options, const terminal::Session& session) {
   } else {
     if (survey.joints.empty()) session.out() << words::no_joints(session.page());
     if (!survey.joints.empty() || !result.deviations.empty()) {
-      session.out() << screen::audit_text(
-          result, {.settled_too = options.all, .all_causes = options.why, .whole = whole},
-          session.prose_page());
+      session.answer_text(
+          screen::audit_text(
+              result, {.settled_too = options.all, .all_causes = options.why, .whole = whole},
+              session.prose_page()),
+          screen::audit_in_short(result, session.prose_page()));
     }
   }
   return result.in_order() ? failure::kDone : failure::kNotInOrder;

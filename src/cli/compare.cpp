@@ -34,6 +34,7 @@ std::string whole_of(const CompareOptions& options) {
   if (options.whole) return {};
   std::string command = "compare";
   for (const auto& joint : options.joints) command += ' ' + joint;
+  if (!options.other.empty()) command += " --with " + quantity::quoted(options.other);
   return command + (options.all_units ? " --all-units" : "") + " --whole";
 }
 
@@ -70,9 +71,14 @@ int run_compare(const CompareOptions& options, const terminal::Session& session)
     const auto other = job_of_other(options.other, logbook.path());
     const auto other_survey = finding::survey(other);
     const auto drift = finding::drift(survey, other_survey);
-    const screen::DriftPage page_of{drift, job.start, other.start, options.joints};
-    session.out() << (session.json() ? screen::drift_json(page_of)
-                                     : screen::drift_text(page_of, session.page()));
+    const screen::DriftPage page_of{drift, job.start, other.start, options.joints,
+                                    whole_of(options)};
+    if (session.json()) {
+      session.out() << screen::drift_json(page_of);
+    } else {
+      session.answer_text(screen::drift_text(page_of, session.page()),
+                          screen::drift_in_short(page_of, session.page()));
+    }
     return failure::kDone;
   }
   const bool is_overview = options.joints.empty() && !options.all_units;

@@ -14,11 +14,11 @@ void name_first(CLI::App& command, CLI::Option& name) {
   }
 }
 
-int list_joints(const terminal::Session& session) {
+int list_joints(const terminal::Session& session, bool whole) {
   const auto job = session.open_to_read().job();
   const auto survey = finding::survey(job);
   session.out() << (session.json() ? screen::joint_list_json(survey)
-                                   : screen::joint_list_text(survey, session.page()));
+                                   : screen::joint_list_text(survey, whole, session.page()));
   return failure::kDone;
 }
 

@@ -15,7 +15,7 @@ namespace cli {
 // it needs the name.
 void name_first(CLI::App& command, CLI::Option& name);
 
-// The joints that were entered.
-[[nodiscard]] int list_joints(const terminal::Session& session);
+// The joints that were entered; cut unless `whole`.
+[[nodiscard]] int list_joints(const terminal::Session& session, bool whole);
 
 }  // namespace cli

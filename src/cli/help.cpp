@@ -21,6 +21,12 @@ std::string entry(const std::string& term, const std::string& meaning, std::size
   return words::wrapped(meaning, width, words::padded_right(start, kMeaningColumn), indent);
 }
 
+// What a command does, without what else is to be known of it: the page of all of them is read for
+// the name of one.
+std::string in_short(const std::string& description) {
+  return description.substr(0, description.find_first_of(";:"));
+}
+
 }  // namespace
 
 std::string help_text(const CLI::App& command, std::size_t width) {
@@ -34,9 +40,12 @@ std::string help_text(const CLI::App& command, std::size_t width) {
       part = each->get_group();
       text += part + '\n';
     }
-    text += entry(each->get_name(), each->get_description(), width);
+    text += entry(each->get_name(), in_short(each->get_description()), width);
   }
-  if (!commands.empty()) text += "Options\n";
+  if (!commands.empty()) {
+    text += words::wrapped("boltwitness help COMMAND tells all about one", width, "", "  ") +
+            "Options\n";
+  }
   for (const bool positional : {true, false}) {
     for (const auto* option : options_of(command, positional)) {
       text += entry(term_of(*option), option->get_description(), width);

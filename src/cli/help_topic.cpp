@@ -8,6 +8,7 @@
 #include "cli/help.h"
 #include "cli/man_pages.h"
 #include "cli/pending.h"
+#include "cli/usage.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
 #include "paper/manual_book.h"
@@ -59,6 +60,10 @@ int run_help_topic(const HelpTopicOptions& options, const CLI::App& app,
   if (!commands.empty()) {
     session.out() << help_text(*commands.front(), session.page().width);
     return failure::kDone;
+  }
+  if (const auto hint = shown_by(options.topic); !hint.empty()) {
+    throw failure::UsageError(
+        fmt::format("there is no page about {}{}", quantity::quoted(options.topic), hint));
   }
   std::string names;
   for (const auto& each : manual::pages()) names += fmt::format("{}, ", each.name);

@@ -101,9 +101,11 @@ void declare_joint(CLI::App& app, Pending& pending) {
                     "that another has but for noughts");
   declare_correction(*command, options->correction);
   name_first(*command, *code);
-  command->callback([options, &pending] {
-    pending.run = [options](const terminal::Session& session) {
-      return options->code.empty() ? list_joints(session) : run_joint(*options, session);
+  auto whole = std::make_shared<bool>(false);
+  command->add_flag("--whole", *whole, "The list, not cut")->excludes(code);
+  command->callback([options, whole, &pending] {
+    pending.run = [options, whole](const terminal::Session& session) {
+      return options->code.empty() ? list_joints(session, *whole) : run_joint(*options, session);
     };
   });
 }

@@ -53,15 +53,23 @@ void check_some_go_by(const record::RunningAmount& reading, const finding::Surve
       quantity::quoted(record::write_exact(reading)), record::word_of(reading.counter), others));
 }
 
-int tell_due(const act::LookWords& words, const terminal::Session& session) {
+int tell_due(const act::LookWords& words, bool is_whole, const terminal::Session& session) {
   const progress::Reassembly reassembly(session.open_to_read().job(), session.day());
   const auto now = session.done_at();
   const auto counter = act::counter_from(words.counter);
   if (counter) check_some_go_by(*counter, reassembly.survey);
   const auto list =
       progress::due_rechecks(reassembly.job, reassembly.survey, reassembly.progress, now, counter);
-  session.out() << (session.json() ? screen::due_rechecks_json(list)
-                                   : screen::due_rechecks_text(list, now, session.prose_page()));
+  if (session.json()) {
+    session.out() << screen::due_rechecks_json(list);
+  } else {
+    const auto whole = is_whole                ? std::string()
+                       : words.counter.empty() ? std::string("recheck --whole")
+                                               : fmt::format("recheck --counter {} --whole",
+                                                             quantity::quoted(words.counter));
+    session.answer_text(screen::due_rechecks_text(list, now, whole, session.prose_page()),
+                        screen::due_in_short(list, session.prose_page()));
+  }
   return std::ranges::any_of(list, &progress::DueRecheck::is_overdue) ? failure::kNotInOrder
                                                                       : failure::kDone;
 }
@@ -85,14 +93,16 @@ void declare_recheck(CLI::App& app, Pending& pending) {
   command->add_flag("--really", options->really,
                     "It was seen to have turned so far, by more than half a turn");
   declare_correction(*command, options->correction);
-  command->callback([options, &pending] {
-    pending.run = [options](const terminal::Session& session) {
-      return run_recheck(*options, session);
+  auto whole = std::make_shared<bool>(false);
+  command->add_flag("--whole", *whole, "What is due, with no list cut")->excludes(address);
+  command->callback([options, whole, &pending] {
+    pending.run = [options, whole](const terminal::Session& session) {
+      return run_recheck(*options, *whole, session);
     };
   });
 }
 
-int run_recheck(const act::LookWords& words, const terminal::Session& session) {
+int run_recheck(const act::LookWords& words, bool whole, const terminal::Session& session) {
   const bool is_correction = !words.correction.replaced_line.empty();
   if (!words.state.empty() || (is_correction && !words.address.empty())) {
     return record_look(words, session);
@@ -102,7 +112,7 @@ int run_recheck(const act::LookWords& words, const terminal::Session& session) {
         "say how the stripe stands: recheck J06/1-16 aligned, or recheck J06/3 "
         "\"turned 15°\"");
   }
-  return tell_due(words, session);
+  return tell_due(words, whole, session);
 }
 
 }  // namespace cli

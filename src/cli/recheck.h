@@ -15,6 +15,7 @@ namespace cli {
 struct Pending;
 
 void declare_recheck(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_recheck(const act::LookWords& words, const terminal::Session& session);
+[[nodiscard]] int run_recheck(const act::LookWords& words, bool whole,
+                              const terminal::Session& session);
 
 }  // namespace cli

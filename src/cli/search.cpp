@@ -65,6 +65,7 @@ void declare_search(CLI::App& app, Pending& pending) {
                    "In any case, with or without accents; the last may be cut short")
       ->required()
       ->option_text("WORD ...");
+  command->add_flag("--whole", options->whole, "With no list cut");
   command->callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_search(*options, session);
@@ -81,8 +82,10 @@ int run_search(const SearchOptions& options, const terminal::Session& session) {
   const auto lines = logbook.history();
   const auto found = lines_with(words, lines);
   const auto see = what_to_see(words, logbook);
+  const auto whole =
+      options.whole ? std::string() : fmt::format("search {} --whole", quantity::quoted(words));
   session.out() << (session.json() ? screen::search_json(found, see)
-                                   : screen::search_text(found, see, session.prose_page()));
+                                   : screen::search_text(found, see, whole, session.prose_page()));
   if (found.empty()) {
     session.remark(fmt::format("no line holds {}; fewer words, or only their beginnings, find more",
                                quantity::quoted(words)));

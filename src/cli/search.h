@@ -17,6 +17,7 @@ struct Pending;
 
 struct SearchOptions {
   std::vector<std::string> words;
+  bool whole = false;
 };
 
 void declare_search(CLI::App& app, Pending& pending);

@@ -93,8 +93,9 @@ int run_sequence(const SequenceOptions& options, const terminal::Session& sessio
     session.out() << screen::sequence_json(plan, before);
   } else {
     const bool whole = options.whole || !options.joints.empty();
-    session.out() << screen::sequence_text(plan, now.progress, audit, before, whole,
-                                           session.page());
+    session.answer_text(
+        screen::sequence_text(plan, now.progress, audit, before, whole, session.page()),
+        screen::sequence_in_short(plan, now.progress, session.page()));
   }
   return failure::kDone;
 }

@@ -16,6 +16,7 @@ struct Pending;
 
 struct ShowOptions {
   std::string address;
+  bool whole = false;
 };
 
 void declare_show(CLI::App& app, Pending& pending);

@@ -44,12 +44,8 @@ int run_status(const terminal::Session& session, bool whole) {
   if (session.json()) {
     session.out() << screen::status_json(status);
   } else {
-    const auto text = screen::status_text(status, whole, session.prose_page());
-    session.out() << text;
-    // The eye looks just above the prompt.
-    if (session.scrolls_away(text)) {
-      session.out() << '\n' << screen::status_in_short(status, session.prose_page());
-    }
+    session.answer_text(screen::status_text(status, whole, session.prose_page()),
+                        screen::status_in_short(status, session.prose_page()));
   }
   return status.is_finished() ? failure::kDone : failure::kNotInOrder;
 }

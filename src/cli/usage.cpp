@@ -84,22 +84,6 @@ std::string address_hint(const CLI::App& command, const std::string& extra) {
   }
 }
 
-// ": it is shown by \"boltwitness show J08\"" for the code or address of a joint; else empty.
-std::string shown_by(const std::string& word) {
-  const bool is_like_code = word.find_first_of("0123456789") != std::string::npos &&
-                            !word.empty() && quantity::is_letter(word.front());
-  if (!is_like_code) return {};
-  try {
-    const auto address = record::read_address(word);
-    return fmt::format("; a joint or a position is shown by \"boltwitness show {}\"",
-                       address.positions.size() == 1
-                           ? record::write_address(address.joint, address.positions)
-                           : address.joint);
-  } catch (const failure::InputError&) {
-    return {};
-  }
-}
-
 std::string not_known(const CLI::App& app, const CLI::App& command,
                       const std::vector<std::string>& extras) {
   // The option that is not known comes before what was meant as its value.
@@ -123,6 +107,21 @@ std::string not_known(const CLI::App& app, const CLI::App& command,
 
 }  // namespace
 
+std::string shown_by(const std::string& word) {
+  const bool is_like_code = word.find_first_of("0123456789") != std::string::npos &&
+                            !word.empty() && quantity::is_letter(word.front());
+  if (!is_like_code) return {};
+  try {
+    const auto address = record::read_address(word);
+    return fmt::format("; a joint or a position is shown by \"boltwitness show {}\"",
+                       address.positions.size() == 1
+                           ? record::write_address(address.joint, address.positions)
+                           : address.joint);
+  } catch (const failure::InputError&) {
+    return {};
+  }
+}
+
 void refuse_empty_values(const CLI::App& app) {
   refuse_empty_values_of(app);
   for (const auto* command : app.get_subcommands()) refuse_empty_values_of(*command);
@@ -143,6 +142,7 @@ std::string usage_message(const CLI::App& app, const CLI::ParseError& error,
     const auto word = meant_command(arguments);
     if (word.empty()) return "a command is missing; \"boltwitness --help\" lists them";
     auto hint = shown_by(word);
+    if (word == "next") hint = "; \"boltwitness\" alone tells the next step";
     if (hint.empty()) hint = act::suggestion(word, command_names(app));
     return fmt::format("there is no command {}{}", quantity::quoted(word), hint);
   }

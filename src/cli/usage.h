@@ -23,4 +23,8 @@ void refuse_empty_assignments(const std::vector<std::string>& arguments);
 [[nodiscard]] std::string usage_message(const CLI::App& app, const CLI::ParseError& error,
                                         const std::vector<std::string>& arguments);
 
+// "; a joint or a position is shown by "boltwitness show J08"" for what reads like the code or the
+// address of one; else empty.
+[[nodiscard]] std::string shown_by(const std::string& word);
+
 }  // namespace cli

@@ -1,21 +1,25 @@
 #include "cli/wrench.h"
 
+#include <fmt/format.h>
+
 #include <CLI/CLI.hpp>
 
 #include "cli/correction_options.h"
 #include "cli/entered_name.h"
 #include "cli/pending.h"
 #include "failure/exit_code.h"
+#include "failure/failure.h"
 #include "screen/entered_list.h"
 #include "terminal/session.h"
 
 namespace cli {
 namespace {
 
-int list_wrenches(const terminal::Session& session) {
+int list_wrenches(const terminal::Session& session, bool whole) {
   const auto job = session.open_to_read().job_of_none();
-  session.out() << (session.json() ? screen::wrench_list_json(job, session.day())
-                                   : screen::wrench_list_text(job, session.day(), session.page()));
+  session.out() << (session.json()
+                        ? screen::wrench_list_json(job, session.day())
+                        : screen::wrench_list_text(job, session.day(), whole, session.page()));
   return failure::kDone;
 }
 
@@ -48,15 +52,23 @@ void declare_wrench(CLI::App& app, Pending& pending) {
       ->option_text("PERCENT");
   declare_correction(*command, options->correction);
   name_first(*command, *name);
-  command->callback([options, &pending] {
-    pending.run = [options](const terminal::Session& session) {
-      return options->name.empty() ? list_wrenches(session) : run_wrench(*options, session);
+  auto whole = std::make_shared<bool>(false);
+  command->add_flag("--whole", *whole, "The list, not cut")->excludes(name);
+  command->callback([options, whole, &pending] {
+    pending.run = [options, whole](const terminal::Session& session) {
+      return options->name.empty() ? list_wrenches(session, *whole) : run_wrench(*options, session);
     };
   });
 }
 
 int run_wrench(const act::WrenchWords& words, const terminal::Session& session) {
   auto logbook = session.open_to_write();
+  // Asked for the wrench of a joint.
+  if (words.range.empty() && !logbook.wrench(words.name) && logbook.joint(words.name)) {
+    throw failure::Refusal(fmt::format(
+        "{0} is a joint, and no wrench; which wrench it takes is told by \"boltwitness show {0}\"",
+        words.name));
+  }
   session.tell(act::enter_wrench(logbook, session.writer(), words));
   return failure::kDone;
 }

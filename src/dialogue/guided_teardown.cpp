@@ -72,6 +72,13 @@ class GuidedTeardown {
     return latest == nullptr ? std::string() : latest->content.joint;
   }
 
+  // Out with others in one line, and in a bag: nobody meant to test it. The guide itself takes out
+  // one at a time, and its test may still be to come.
+  static bool is_put_away(const progress::PositionTeardown& at) {
+    return at.removal != nullptr && at.pulls.empty() && at.finding == nullptr &&
+           !at.removal->content.bag.empty() && at.removal->content.positions.size() > 1;
+  }
+
   // What must not be tested is done once it is out, as the walk takes it.
   static std::vector<screen::JointToOpen> how_far(const finding::Survey& survey,
                                                   const progress::Teardown& teardown) {
@@ -82,7 +89,7 @@ class GuidedTeardown {
         const auto& at = progress::at(teardown, joint.joint->code, position);
         const bool is_out_untested = at.removal != nullptr && at.pulls.empty() &&
                                      !finding::not_to_be_tested(state, position).empty();
-        if (progress::is_finished(at) || is_out_untested) ++joint.done;
+        if (progress::is_finished(at) || is_out_untested || is_put_away(at)) ++joint.done;
       }
       joints.push_back(joint);
     }
@@ -94,7 +101,7 @@ class GuidedTeardown {
     const auto logbook = session_.open_to_read();
     (void)act::joint_or_refuse(logbook, walk.joint());
     const act::Standing now(logbook, walk.joint());
-    leave_untested(*now.joint);
+    leave_untested(now);
     const auto position = walk.next(now.teardown);
     if (!position) return tell_done(now);
     if (const auto behind = act::behind_hold_point(now.job, walk.joint(), session_.done_at());
@@ -148,11 +155,15 @@ class GuidedTeardown {
   }
 
   // What must not be tested is said before the first of it is touched.
-  void leave_untested(const finding::JointState& joint) {
+  void leave_untested(const act::Standing& now) {
     auto& walk = *sitting_.walk();
+    const auto& joint = *now.joint;
     std::set<int> untested;
     for (const int position : walk.positions()) {
-      if (!finding::not_to_be_tested(joint, position).empty()) untested.insert(position);
+      if (!finding::not_to_be_tested(joint, position).empty() ||
+          is_put_away(progress::at(now.teardown, walk.joint(), position))) {
+        untested.insert(position);
+      }
     }
     walk.leave_untested(std::move(untested));
     if (std::exchange(warned_of_, walk.joint()) == walk.joint()) return;

@@ -239,11 +239,14 @@ class GuidedTightening {
           case 'v':
             if (with_other_values(step)) return true;
             break;
+          case 'm':
+            session_.out() << screen::step_map(step, page());
+            continue;
           case '?':
             session_.out() << screen::step_keys(page());
             continue;
           default:
-            remark_on_key(session_, *typed, "d v k u q ?");
+            remark_on_key(session_, *typed, "d v k u m q ?");
         }
       } catch (const failure::Failure& error) {
         if (!is_for_the_person(error)) throw;
@@ -279,8 +282,11 @@ class GuidedTightening {
     return told(act::record_work(logbook, session_.writer(), work));
   }
 
-  bool told(const act::Done& done) {
+  // What was remarked on a joint once is not said again after each key.
+  bool told(act::Done done) {
     lines_.push_back(done.lines.front().stamp.line);
+    std::erase_if(done.remarks,
+                  [&](const std::string& remark) { return !remarked_.insert(remark).second; });
     session_.tell(done);
     return true;
   }
@@ -368,6 +374,7 @@ class GuidedTightening {
   const terminal::Session& session_;
   bool is_stopped_ = false;
   std::string told_before_;  // the joint of which it was told last
+  std::set<std::string> remarked_;
   std::set<std::string> conditions_met_;
   std::vector<std::int64_t> lines_;  // written here and not taken back, the last one last
 };

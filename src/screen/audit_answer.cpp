@@ -4,6 +4,7 @@
 #include <fmt/ranges.h>
 
 #include <nlohmann/json.hpp>
+#include <span>
 
 #include "record/address.h"
 #include "screen/cut_list.h"
@@ -14,6 +15,7 @@ namespace screen {
 namespace {
 
 constexpr std::size_t kMostDeviations = 20;
+constexpr std::size_t kMostInShort = 8;
 
 nlohmann::ordered_json decision_json(const record::Entry<record::Disposition>* entry) {
   if (entry == nullptr) return nullptr;
@@ -79,6 +81,17 @@ std::string deviation_text(const audit::Audit& audit, const audit::Deviation& de
         page.width, "      ", "      ");
   }
   return text;
+}
+
+std::string audit_in_short(const audit::Audit& audit, const words::Page& page) {
+  std::vector<std::string> ids;
+  for (const auto* deviation : audit::in_the_way(audit)) ids.push_back(deviation->id);
+  for (const auto& work : audit.to_do) ids.push_back(work.decision->content.deviation);
+  std::string text = words::how_it_stands(audit);
+  const auto shown = shown_of(ids.size(), kMostInShort);
+  if (!ids.empty()) text += fmt::format(": {}", fmt::join(std::span(ids).first(shown), ", "));
+  if (shown < ids.size()) text += fmt::format(" and {} more above", ids.size() - shown);
+  return words::wrapped(text, page.width, "", "  ");
 }
 
 std::string audit_text(const audit::Audit& audit, const AuditShows& shows,

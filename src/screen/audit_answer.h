@@ -24,6 +24,9 @@ struct AuditShows {
 [[nodiscard]] std::string audit_text(const audit::Audit& audit, const AuditShows& shows,
                                      const words::Page& page);
 
+// Whether it is in order, and the ids of the open holds and of what is to be done.
+[[nodiscard]] std::string audit_in_short(const audit::Audit& audit, const words::Page& page);
+
 // One deviation of the audit as audit_text shows it.
 [[nodiscard]] std::string deviation_text(const audit::Audit& audit,
                                          const audit::Deviation& deviation, bool all_causes,

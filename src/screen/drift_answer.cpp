@@ -7,12 +7,15 @@
 
 #include "quantity/number_text.h"
 #include "record/address.h"
+#include "screen/cut_list.h"
 #include "screen/json_text.h"
 #include "screen/table.h"
 #include "words/found_value.h"
 
 namespace screen {
 namespace {
+
+constexpr std::size_t kMostDriftRows = 40;
 
 using finding::DriftJoint;
 using nlohmann::ordered_json;
@@ -49,7 +52,7 @@ std::string changed_text(const finding::Drift& drift) {
              : "";
 }
 
-std::string rows_text(const DriftJoint& joint, quantity::TorqueUnit unit) {
+std::string rows_text(const DriftJoint& joint, quantity::TorqueUnit unit, bool all) {
   const auto number = [&](const finding::Finding& finding) {
     return fmt::format("{} {}", words::found_value(finding.torque, unit),
                        finding::letter_of(finding.graded.grade));
@@ -62,11 +65,40 @@ std::string rows_text(const DriftJoint& joint, quantity::TorqueUnit unit) {
   table.column("E_n", Table::Align::Right);
   table.column("");
   for (const auto& row : joint.rows) {
+    if (!all && !row.outside && !row.changed) continue;
     table.row({record::write_address(joint.here->joint->code, row.position), number(*row.here),
                number(*row.there), fmt::format("{:.3f}", row.ratio), fmt::format("{:.1f}", row.e_n),
                word_of(row)});
   }
   return table.text("  ");
+}
+
+// The rows that are shown, and of them those that went their own way.
+struct DriftCount {
+  std::size_t rows = 0;
+  std::size_t outside = 0;
+  std::size_t changed = 0;
+
+  void add(const DriftJoint& joint) {
+    rows += joint.rows.size();
+    outside +=
+        static_cast<std::size_t>(std::ranges::count_if(joint.rows, &finding::DriftRow::outside));
+    changed +=
+        static_cast<std::size_t>(std::ranges::count_if(joint.rows, &finding::DriftRow::changed));
+  }
+};
+
+DriftCount counted(const DriftPage& page_of) {
+  DriftCount count;
+  for (const auto& joint : page_of.drift.joints) {
+    if (is_shown(page_of, *joint.here)) count.add(joint);
+  }
+  return count;
+}
+
+bool stands_out(const DriftJoint& joint) {
+  return std::ranges::any_of(
+      joint.rows, [](const finding::DriftRow& row) { return row.outside || row.changed; });
 }
 
 std::string codes_text(const std::vector<const finding::JointState*>& joints) {
@@ -100,9 +132,23 @@ ordered_json codes_json(const std::vector<const finding::JointState*>& joints) {
 
 }  // namespace
 
+std::string drift_in_short(const DriftPage& page_of, const words::Page& page) {
+  const auto count = counted(page_of);
+  return words::wrapped(
+      words::strong(
+          fmt::format("{} found in both: {} outside the control band, {} changed",
+                      words::counted(count.rows, "fastener"), count.outside, count.changed),
+          page),
+      page.width, "", "  ");
+}
+
 std::string drift_text(const DriftPage& page_of, const words::Page& page) {
   const auto& drift = page_of.drift;
-  std::string text = words::wrapped("this: " + page_of.here.machine, page.width, "", "  ") +
+  const auto count = counted(page_of);
+  const bool all = page_of.whole.empty() || shown_of(count.rows, kMostDriftRows) == count.rows;
+  std::size_t left_out = 0;
+  std::string text = drift_in_short(page_of, page) +
+                     words::wrapped("this: " + page_of.here.machine, page.width, "", "  ") +
                      words::wrapped("other: " + page_of.there.machine, page.width, "", "  ");
   const auto indented = [&](const std::string& line) {
     return words::wrapped(line, page.width, "  ", "    ");
@@ -115,7 +161,13 @@ std::string drift_text(const DriftPage& page_of, const words::Page& page) {
       continue;
     }
     text += '\n' + words::wrapped(heading(joint), page.width, "", "  ");
-    if (!joint.rows.empty()) text += rows_text(joint, page_of.here.unit);
+    if (all || stands_out(joint)) {
+      if (!joint.rows.empty()) text += rows_text(joint, page_of.here.unit, all);
+    }
+    if (!all) {
+      left_out += static_cast<std::size_t>(std::ranges::count_if(
+          joint.rows, [](const auto& row) { return !row.outside && !row.changed; }));
+    }
     for (const auto& difference : joint.differs) text += indented("not alike: " + difference);
     if (!joint.alike() && !joint.rows.empty()) text += indented("so kept out of the band");
     if (!joint.in_one.empty()) {
@@ -123,6 +175,7 @@ std::string drift_text(const DriftPage& page_of, const words::Page& page) {
                        record::write_positions(joint.in_one));
     }
   }
+  text += and_more(left_out, page_of.whole, page);
   text += '\n' + words::wrapped(band_text(drift), page.width, "", "  ");
   if (const auto changed = changed_text(drift); !changed.empty()) {
     text += words::wrapped(changed, page.width, "", "  ");

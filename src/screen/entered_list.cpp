@@ -4,15 +4,19 @@
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
+#include <span>
 
 #include "quantity/number_text.h"
 #include "record/address.h"
+#include "screen/cut_list.h"
 #include "screen/json_text.h"
 #include "screen/table.h"
 #include "words/joint_heading.h"
 
 namespace screen {
 namespace {
+
+constexpr std::size_t kMostEntered = 20;
 
 // One of each name, in the order in which they were first entered.
 std::vector<const record::Wrench*> wrenches_on(const record::Job& job, record::Day day) {
@@ -42,7 +46,8 @@ std::size_t tested_of(const finding::JointState& joint) {
 
 }  // namespace
 
-std::string wrench_list_text(const record::Job& job, record::Day day, const words::Page& page) {
+std::string wrench_list_text(const record::Job& job, record::Day day, bool whole,
+                             const words::Page& page) {
   if (job.wrenches.empty()) {
     return words::wrapped(
         "no wrench in this logbook yet; \"boltwitness wrench --help\" tells how to enter one",
@@ -52,12 +57,14 @@ std::string wrench_list_text(const record::Job& job, record::Day day, const word
   for (const auto* title : {"wrench", "scale", "graduation"}) table.column(title);
   table.column("±", Table::Align::Right);
   for (const auto* title : {"calibration", "serial"}) table.column(title);
-  for (const auto* wrench : wrenches_on(job, day)) {
+  const auto wrenches = wrenches_on(job, day);
+  const auto shown = whole ? wrenches.size() : shown_of(wrenches.size(), kMostEntered);
+  for (const auto* wrench : std::span(wrenches).first(shown)) {
     table.row({wrench->name, record::scale_text(*wrench), record::graduation_text(*wrench),
                quantity::write_exact(record::permissible_deviation(*wrench)),
                calibration_text(*wrench, day), wrench->serial.empty() ? "-" : wrench->serial});
   }
-  return table.fitted("", page.width);
+  return table.fitted("", page.width) + and_more(wrenches.size() - shown, "wrench --whole", page);
 }
 
 std::string wrench_list_json(const record::Job& job, record::Day day) {
@@ -82,20 +89,28 @@ std::string wrench_list_json(const record::Job& job, record::Day day) {
   return json_text({{"wrenches", std::move(rows)}});
 }
 
-std::string joint_list_text(const finding::Survey& survey, const words::Page& page) {
+std::string joint_list_text(const finding::Survey& survey, bool whole, const words::Page& page) {
   if (survey.joints.empty()) return words::no_joints(page);
-  constexpr std::size_t kRoomForHolds = 36;  // beside the other columns on 80
-  Table table;
-  for (const auto* title : {"joint", "fasteners"}) table.column(title);
-  for (const auto* title : {"out", "tested"}) table.column(title, Table::Align::Right);
-  table.column("holds");
-  const auto room = kRoomForHolds + (page.width > 80 ? page.width - 80 : 0);
-  for (const auto& joint : survey.joints) {
-    table.row({joint.joint->code, words::fasteners_text(*joint.joint),
-               std::to_string(out_of(joint)), std::to_string(tested_of(joint)),
-               words::shortened(joint.joint->holds, room)});
-  }
-  return table.fitted("", page.width);
+  const auto shown = whole ? survey.joints.size() : shown_of(survey.joints.size(), kMostEntered);
+  // What is held takes what the other columns leave of the line.
+  const auto table_of = [&](std::size_t room) {
+    Table table;
+    for (const auto* title : {"joint", "fasteners"}) table.column(title);
+    for (const auto* title : {"out", "tested"}) table.column(title, Table::Align::Right);
+    table.column("holds");
+    for (const auto& joint : std::span(survey.joints).first(shown)) {
+      table.row({joint.joint->code, words::fasteners_text(*joint.joint),
+                 std::to_string(out_of(joint)), std::to_string(tested_of(joint)),
+                 room == 0 ? std::string() : words::shortened(joint.joint->holds, room)});
+    }
+    return table;
+  };
+  constexpr std::size_t kTitle = 5;
+  constexpr std::size_t kLeastForHolds = 12;
+  const auto taken = table_of(0).width() - kTitle;
+  const auto room = page.width > taken + kLeastForHolds ? page.width - taken : kLeastForHolds;
+  return table_of(room).fitted("", page.width) +
+         and_more(survey.joints.size() - shown, "show --whole", page);
 }
 
 std::string joint_list_json(const finding::Survey& survey) {

@@ -5,11 +5,14 @@
 #include <algorithm>
 #include <map>
 #include <nlohmann/json.hpp>
+#include <set>
+#include <span>
 
 #include "quantity/number_text.h"
 #include "record/address.h"
 #include "screen/audit_answer.h"
 #include "screen/compare_answer.h"
+#include "screen/cut_list.h"
 #include "screen/joint_drawing.h"
 #include "screen/json_text.h"
 #include "screen/table.h"
@@ -27,10 +30,14 @@ using finding::PositionState;
 using nlohmann::ordered_json;
 using Stands = progress::Step::Stands;
 
+constexpr std::size_t kMostFoundRows = 20;
+constexpr std::size_t kMostOfAudit = 10;
+
 // ---- the map
 
 constexpr char kOpenHold = '!';
 constexpr char kOpenCheck = '?';
+constexpr char kToDo = '>';
 constexpr char kFinalValue = '=';
 
 std::string marks_of(const JointPage& page_of) {
@@ -44,12 +51,19 @@ std::string marks_of(const JointPage& page_of) {
       }
     }
   }
+  for (const auto& work : page_of.audit.to_do) {
+    if (!record::same_code(work.decision->content.joint, page_of.joint.joint->code)) continue;
+    for (const int position : work.open) {
+      const auto at = static_cast<std::size_t>(position) - 1;
+      if (at < marks.size()) marks[at] = kToDo;
+    }
+  }
   for (const auto* deviation : deviations_of(page_of, std::nullopt)) {
     for (const int position : audit::open_positions(*deviation)) {
       const auto at = static_cast<std::size_t>(position) - 1;
       if (at >= marks.size() || marks[at] == kOpenHold) continue;
       if (deviation->level == audit::Level::Hold) marks[at] = kOpenHold;
-      if (deviation->level == audit::Level::Check) marks[at] = kOpenCheck;
+      if (deviation->level == audit::Level::Check && marks[at] != kToDo) marks[at] = kOpenCheck;
     }
   }
   return marks;
@@ -67,6 +81,7 @@ std::string drawing_text(const JointPage& page_of, const words::Page& page) {
   }
   tell(kOpenHold, "open hold");
   tell(kOpenCheck, "open check");
+  tell(kToDo, "decided, not done");
   tell(kFinalValue, "at its final value");
   return joint_drawing(page_of.joint.joint->layout, marks, page) +
          words::wrapped(legend, page.width, "  ", "  ");
@@ -83,6 +98,28 @@ constexpr std::size_t kBesideStrip = 40;
 constexpr std::size_t kNarrowestStrip = 20;
 constexpr std::size_t kWidestStrip = 40;
 
+std::vector<const PositionState*> tested_in(const JointState& joint) {
+  std::vector<const PositionState*> tested;
+  for (const auto& position : joint.positions) {
+    if (position.finding() != nullptr) tested.push_back(&position);
+  }
+  return tested;
+}
+
+// The positions of so many of them, those first that are not within.
+std::set<int> first_to_see(std::vector<const PositionState*> tested, std::size_t most) {
+  std::ranges::stable_partition(tested, [](const PositionState* position) {
+    return position->finding()->verdict != finding::Verdict::Within;
+  });
+  std::set<int> first;
+  for (const auto* position : std::span(tested).first(most)) first.insert(position->position);
+  return first;
+}
+
+std::string whole_of(const JointPage& page_of) {
+  return fmt::format("show {} --whole", page_of.joint.joint->code);
+}
+
 std::string found_table(const JointPage& page_of, const words::Page& page) {
   const auto unit = page_of.joint.unit;
   const std::size_t strip_width =
@@ -93,12 +130,16 @@ std::string found_table(const JointPage& page_of, const words::Page& page) {
   table.column("| limits [x] found");
   table.column("verdict");
   std::vector<int> untested;
+  const auto tested = tested_in(page_of.joint);
+  const auto shown = page_of.whole ? tested.size() : shown_of(tested.size(), kMostFoundRows);
+  const auto told = first_to_see(tested, shown);
   for (const auto& position : page_of.joint.positions) {
     const auto* finding = position.finding();
     if (finding == nullptr) {
       untested.push_back(position.position);
       continue;
     }
+    if (!told.contains(position.position)) continue;
     table.row({fmt::format("{:02}", position.position), found_cell(finding->torque, unit),
                finding->window ? tolerance_strip(finding->torque, *finding->window, strip_width)
                                : "no limits",
@@ -106,7 +147,8 @@ std::string found_table(const JointPage& page_of, const words::Page& page) {
                            finding::letter_of(finding->graded.grade))});
   }
   std::string text;
-  if (untested.size() < page_of.joint.positions.size()) text += table.text("  ");
+  if (!told.empty()) text += table.text("  ");
+  text += and_more(tested.size() - shown, whole_of(page_of), page, "  ");
   if (!untested.empty()) {
     text += words::wrapped("not tested: " + record::write_positions(untested), page.width, "  ",
                            "    ");
@@ -200,10 +242,14 @@ std::vector<const audit::Deviation*> deviations_of(const JointPage& page_of,
 std::string deviations_text(const JointPage& page_of, std::optional<int> position,
                             const words::Page& page) {
   std::string text;
-  for (const auto* deviation : deviations_of(page_of, position)) {
+  const auto about = deviations_of(page_of, position);
+  const auto shown =
+      page_of.whole || position ? about.size() : shown_of(about.size(), kMostOfAudit);
+  for (const auto* deviation : std::span(about).first(shown)) {
     text += deviation_text(page_of.audit, *deviation, true, page);
   }
-  return text.empty() ? "  nothing to flag\n" : text;
+  if (text.empty()) return "  nothing to flag\n";
+  return text + and_more(about.size() - shown, whole_of(page_of), page);
 }
 
 std::string round_text(const progress::Step& step) {
@@ -232,8 +278,15 @@ ordered_json position_json(const JointPage& page_of, const PositionState& positi
   return json;
 }
 
+std::string joint_in_short(const JointPage& page_of, const words::Page& page) {
+  if (page_of.in_short.empty()) return {};
+  return words::wrapped(
+      words::strong(fmt::format("{}: {}", page_of.joint.joint->code, page_of.in_short), page),
+      page.width, "", "  ");
+}
+
 std::string joint_page_text(const JointPage& page_of, const words::Page& page) {
-  std::string text = words::joint_heading(page_of.joint, page);
+  std::string text = joint_in_short(page_of, page) + words::joint_heading(page_of.joint, page);
   text += '\n' + drawing_text(page_of, page);
   text += words::strong("bolt", page) + '\n' +
           words::joint_bolt_text(page_of.joint, page_of.joint.unit, page);

@@ -18,12 +18,16 @@ struct JointPage {
   const audit::Audit& audit;
   const progress::Progress* progress = nullptr;  // nothing where no plan can be made
   std::string no_plan;                           // why not
+  std::string in_short = {};  // where its fasteners are, what comes next, what is to be seen to
+  bool whole = true;          // with no list cut
 };
 
-// The joint on one screen: what it is and what is specified, a map of its positions, the bolt,
-// found against tolerance, what the audit says of it with the decisions, how far it is back
-// together.
+// The joint on one screen: how it stands, what it is and what is specified, a map of its positions,
+// the bolt, found against tolerance, what the audit says of it with the decisions, how far it is
+// back together.
 [[nodiscard]] std::string joint_page_text(const JointPage& page_of, const words::Page& page);
+// How it stands alone: "J06: where D1; next TW2 at 40 N·m; see to 5 found-low".
+[[nodiscard]] std::string joint_in_short(const JointPage& page_of, const words::Page& page);
 
 // {"joint":{"code","holds","size","length_mm"|null,"grade","into","engaged_mm"|null,"seat",
 // "face_mm"|null,"parts":[a sentence each],"count","layout","one_time","critical"},

@@ -2,17 +2,22 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
+#include <span>
 
 #include "quantity/angle_text.h"
 #include "quantity/length_text.h"
 #include "quantity/number_text.h"
+#include "screen/cut_list.h"
 #include "screen/json_text.h"
 #include "words/recheck_in_words.h"
 #include "words/written_line.h"
 
 namespace screen {
 namespace {
+
+constexpr std::size_t kMostLooks = 18;
 
 using progress::DueRecheck;
 using progress::TurnedStripe;
@@ -82,17 +87,31 @@ nlohmann::ordered_json due_json(const DueRecheck& due) {
 
 }  // namespace
 
+std::string due_in_short(const std::vector<DueRecheck>& list, const words::Page& page) {
+  if (list.empty()) {
+    return words::wrapped(
+        "nothing is to be looked at again: no stripe whose joint still asks for it", page.width, "",
+        "  ");
+  }
+  const auto overdue =
+      static_cast<std::size_t>(std::ranges::count_if(list, &DueRecheck::is_overdue));
+  const auto to_come = list.size() - overdue;
+  const auto text = overdue == 0 ? words::counted(to_come, "look") + " to come"
+                                 : fmt::format("{} overdue, {} to come",
+                                               words::counted(overdue, "look"), to_come);
+  return words::wrapped(words::strong(text, page), page.width, "", "  ");
+}
+
 std::string due_rechecks_text(const std::vector<DueRecheck>& list, record::Moment now,
-                              const words::Page& page) {
-  if (list.empty())
-    return "nothing is to be looked at again: no stripe whose joint still asks for it\n";
-  std::string text;
-  for (const auto& due : list) {
+                              std::string_view whole, const words::Page& page) {
+  std::string text = due_in_short(list, page);
+  const auto shown = whole.empty() ? list.size() : shown_of(list.size(), kMostLooks);
+  for (const auto& due : std::span(list).first(shown)) {
     const auto* status = due.is_overdue ? "overdue" : "due";
     text += words::strong(words::padded_right(status, 9), page) +
             words::wrapped(words::due_in_words(due, now), page.width - 9, "", "         ");
   }
-  return text;
+  return text + and_more(list.size() - shown, whole, page);
 }
 
 std::string due_rechecks_json(const std::vector<DueRecheck>& list) {

@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "progress/due_rechecks.h"
@@ -12,9 +13,14 @@
 
 namespace screen {
 
-// What is to be looked at again, one row each, overdue ones marked.
+// How many looks are due, overdue first; then one row each. The list is cut; `whole` is the command
+// that cuts none, empty where it was given.
 [[nodiscard]] std::string due_rechecks_text(const std::vector<progress::DueRecheck>& list,
-                                            record::Moment now, const words::Page& page);
+                                            record::Moment now, std::string_view whole,
+                                            const words::Page& page);
+// The first line of it alone.
+[[nodiscard]] std::string due_in_short(const std::vector<progress::DueRecheck>& list,
+                                       const words::Page& page);
 
 // {"overdue":true,"due":[{"joint","positions":[],"overdue","turned_deg","after","rule","since",
 // "since_what","due_at","due_counter","counter"}]}; what does not apply is null.

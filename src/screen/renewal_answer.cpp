@@ -50,6 +50,12 @@ class OrderLines {
   std::string text_;
 };
 
+std::size_t fasteners_in(const std::vector<words::RenewalOrder>& orders) {
+  std::size_t count = 0;
+  for (const auto& order : orders) count += order.positions.size();
+  return count;
+}
+
 nlohmann::ordered_json part_json(const std::vector<words::RenewalOrder>& orders) {
   auto rows = nlohmann::ordered_json::array();
   for (const auto& order : orders) {
@@ -78,11 +84,15 @@ std::string renewals_text(const std::vector<Renewing>& list, std::string_view wh
                           const words::Page& page) {
   if (list.empty()) return "nothing came out that has to be renewed\n";
   const auto orders = words::renewal_orders(list);
+  const auto total =
+      fmt::format("{} to buy, {} arrived, {} to look at first", fasteners_in(orders.to_buy),
+                  fasteners_in(orders.arrived), fasteners_in(orders.look_first));
   OrderLines lines(whole.empty() ? std::numeric_limits<std::size_t>::max() : kMostOrderLines, page);
   lines.tell("To buy", orders.to_buy);
   lines.tell("Arrived", orders.arrived);
   lines.tell("Look first: renew where the thread is pulled", orders.look_first);
-  return lines.text() + and_more(lines.left_out(), whole, page);
+  return words::wrapped(words::strong(total, page), page.width, "", "  ") + lines.text() +
+         and_more(lines.left_out(), whole, page);
 }
 
 std::string renewals_json(const std::vector<Renewing>& list) {

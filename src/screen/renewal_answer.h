@@ -9,9 +9,9 @@
 
 namespace screen {
 
-// What is to be bought, by size, length and grade with count, positions and reasons; then what has
-// arrived, and the seized ones that are to be looked at first. The list is cut; `whole` is the
-// command that cuts none, empty where it was given.
+// How many in all; then what is to be bought, by size, length and grade with count, positions and
+// reasons; then what has arrived, and the seized ones that are to be looked at first. The list is
+// cut; `whole` is the command that cuts none, empty where it was given.
 [[nodiscard]] std::string renewals_text(const std::vector<plan::Renewing>& list,
                                         std::string_view whole, const words::Page& page);
 

@@ -3,18 +3,26 @@
 #include <fmt/format.h>
 
 #include <nlohmann/json.hpp>
+#include <span>
 
 #include "record/concerns.h"
+#include "screen/cut_list.h"
 #include "screen/history_answer.h"
 #include "screen/json_text.h"
 #include "words/line_text.h"
 
 namespace screen {
+namespace {
+
+constexpr std::size_t kMostFound = 20;
+
+}  // namespace
 
 std::string search_text(const std::vector<FoundLine>& found, const std::vector<std::string>& see,
-                        const words::Page& page) {
+                        std::string_view whole, const words::Page& page) {
   std::string text;
-  for (const auto& [line, passage, in_says] : found) {
+  const auto shown = whole.empty() ? found.size() : shown_of(found.size(), kMostFound);
+  for (const auto& [line, passage, in_says] : std::span(found).first(shown)) {
     const auto joint = record::joint_named(line->content);
     text += words::wrapped(
         fmt::format("{}{}{}", joint.empty() ? "" : joint + ": ", line->struck_by ? "STRUCK " : "",
@@ -22,6 +30,7 @@ std::string search_text(const std::vector<FoundLine>& found, const std::vector<s
         page.width, words::padded_left(fmt::format("{}  ", line->stamp.line), 6),
         std::string(6, ' '));
   }
+  text += and_more(found.size() - shown, whole, page);
   std::string commands;
   for (const auto& command : see) {
     commands += fmt::format("{}\"boltwitness {}\"", commands.empty() ? "" : ", ", command);

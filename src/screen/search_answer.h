@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "record/history_line.h"
@@ -16,9 +17,11 @@ struct FoundLine {
 };
 
 // Line number, joint, and the words in brackets where they stand; struck lines shown struck. `see`,
-// the commands that show all about a place which the words name, come last.
+// the commands that show all about a place which the words name, come last. The list is cut;
+// `whole` is the command that cuts none, empty where it was given.
 [[nodiscard]] std::string search_text(const std::vector<FoundLine>& found,
-                                      const std::vector<std::string>& see, const words::Page& page);
+                                      const std::vector<std::string>& see, std::string_view whole,
+                                      const words::Page& page);
 
 // {"lines":[as history --json, with "joint" (empty where it is about none) and "passage"],
 // "see":[..]}

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <map>
 #include <nlohmann/json.hpp>
+#include <set>
 
 #include "quantity/stated_torque.h"
 #include "record/address.h"
@@ -302,6 +303,28 @@ nlohmann::ordered_json joint_json(const PlannedJoint& joint, const words::Before
 
 }  // namespace
 
+std::string sequence_in_short(const plan::ReassemblyPlan& plan, const progress::Progress& progress,
+                              const words::Page& page) {
+  std::set<const finding::JointState*> joints;
+  std::size_t passes = 0;
+  std::string first;
+  for (const auto& joint : plan.joints) {
+    for (const auto& planned : joint.passes) {
+      const auto open = open_in(progress, joint, planned);
+      if (open.empty()) continue;
+      joints.insert(joint.state);
+      if (++passes > 1) continue;
+      first = fmt::format("{}, pass {}: {}", record::write_address(joint.state->joint->code, open),
+                          planned.number, words::work_text(planned, joint.state->unit));
+    }
+  }
+  if (passes == 0) return {};
+  const auto text =
+      fmt::format("{} to go, {} {} open; first {}", words::counted(joints.size(), "joint"), passes,
+                  passes == 1 ? "pass" : "passes", first);
+  return words::wrapped(words::strong(text, page), page.width, "", "  ");
+}
+
 std::string sequence_text(const plan::ReassemblyPlan& plan, const progress::Progress& progress,
                           const audit::Audit& audit, const words::BeforeJoints& before, bool whole,
                           const words::Page& page) {
@@ -314,7 +337,8 @@ std::string sequence_text(const plan::ReassemblyPlan& plan, const progress::Prog
         "--whole the plan stands here once more.",
         page.width, "", "");
   }
-  std::string text = words::wrapped(words::sequence_cautions(), page.width, "", "");
+  std::string text = sequence_in_short(plan, progress, page) +
+                     words::wrapped(words::sequence_cautions(), page.width, "", "");
   const auto holds = audit.open(audit::Level::Hold);
   if (holds > 0) {
     text += words::wrapped(fmt::format("{} still open; \"boltwitness audit\" names them.",

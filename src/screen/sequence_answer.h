@@ -22,6 +22,12 @@ namespace screen {
                                         const words::BeforeJoints& before, bool whole,
                                         const words::Page& page);
 
+// What is still to be done of it and the first of that: "17 joints to go, 38 passes open; first
+// J10/1-8, pass 1: TW2 at 60 N·m"; empty where all is done.
+[[nodiscard]] std::string sequence_in_short(const plan::ReassemblyPlan& plan,
+                                            const progress::Progress& progress,
+                                            const words::Page& page);
+
 // {"steps":[{"n","joint","pass","position","kind","target_nm"|null,"limit":"min"|"max"|null,
 // "angle_deg"|null,"wrench"|null,"setting"|null,"setting_unit"|null,"provisional","applied_nm"|null,
 // "adapter"|null,"stage"}],"warnings":[..],"joints":[{"joint","stage","why","final_when"|null,

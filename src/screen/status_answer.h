@@ -28,15 +28,16 @@ struct JobStatus {
   }
 };
 
-// The first screen: what is open, the next step as a command, of a finished job the next look, then
-// a row a joint. Lists are cut
-// unless `whole`.
+// The first screen: what is open and which fasteners are wrong, the next step as a command with the
+// wrench that it takes, of a finished job the next look, then a row a joint. Lists are cut unless
+// `whole`; the joints that are shown are then the one at hand, those that are to be seen to, and
+// those that are not done.
 [[nodiscard]] std::string status_text(const JobStatus& status, bool whole, const words::Page& page);
 // Its first lines alone: how it stands and the next step.
 [[nodiscard]] std::string status_in_short(const JobStatus& status, const words::Page& page);
-// {"finished":bool,"next":{"command","why"},"to_settle":[id],"looks_due":[id],"to_do":(see
+// {"finished":bool,"next":{"command","why","wrench"},"to_settle":[id],"looks_due":[id],"to_do":(see
 // audit_json),"open":[{"joint"|null,"says","command"}],"joints":[{"joint","count","out",
-// "final_value","second_check","striped"}],"bags":[{"bag","out","back","left"}]}
+// "final_value","second_check","striped","where","next","see_to"}],"bags":[{"bag","out","back","left"}]}
 [[nodiscard]] std::string status_json(const JobStatus& status);
 
 }  // namespace screen

@@ -11,6 +11,7 @@
 #include "quantity/number_text.h"
 #include "quantity/stated_torque.h"
 #include "record/address.h"
+#include "screen/joint_drawing.h"
 #include "screen/progress_answer.h"
 #include "words/pass_text.h"
 
@@ -159,8 +160,8 @@ std::vector<LargeFigure> figures_of(const Step& step) {
 
 std::string step_keys_in_short(const words::Page& page) {
   return words::wrapped(
-      "d done, v done with other values, k leave out, u take back, q quit; ? for more", page.width,
-      "", "");
+      "d done, v other values, k leave out, u take back, m map, q quit; ? for more",
+      page.width, "", "");
 }
 
 std::string step_keys(const words::Page& page) {
@@ -172,8 +173,19 @@ std::string step_keys(const words::Page& page) {
   tell("v: done with another wrench, setting or turn; it asks for them");
   tell("k: leave it out; it asks why, and the step stays on the open list");
   tell("u: take the last answer back; it stays readable, struck");
+  tell("m: a map of the joint: where this position is");
   tell("q: quit; all of it is kept, and tighten goes on where you were");
   return text;
+}
+
+std::string step_map(const Step& step, const words::Page& page) {
+  constexpr char kHere = '*';
+  std::string marks(step.joint->state->positions.size(), ' ');
+  marks[static_cast<std::size_t>(step.position) - 1] = kHere;
+  return joint_drawing(joint_of(step).layout, marks, page) +
+         words::wrapped(fmt::format("{}{} is {}; 1 at the datum", step.position, kHere,
+                                    record::write_address(joint_of(step).code, step.position)),
+                        page.width, "  ", "  ");
 }
 
 std::string step_screen(const Step& step, const progress::Reassembly& reassembly, Guided guided,

@@ -22,4 +22,7 @@ enum class Guided { JointAlone, WholeJob };
 [[nodiscard]] std::string step_keys_in_short(const words::Page& page);
 [[nodiscard]] std::string step_keys(const words::Page& page);
 
+// The joint as it is seen, this position marked.
+[[nodiscard]] std::string step_map(const progress::Step& step, const words::Page& page);
+
 }  // namespace screen

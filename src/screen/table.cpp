@@ -16,7 +16,7 @@ void Table::row(std::vector<std::string> cells) {
   rows_.push_back(std::move(cells));
 }
 
-std::string Table::text(std::string_view indent) const {
+std::vector<std::size_t> Table::widths() const {
   std::vector<std::size_t> widths;
   for (std::size_t i = 0; i < columns_.size(); ++i) {
     std::size_t width = words::display_width(columns_[i].title);
@@ -25,7 +25,17 @@ std::string Table::text(std::string_view indent) const {
     }
     widths.push_back(width);
   }
+  return widths;
+}
 
+std::size_t Table::width() const {
+  std::size_t width = columns_.empty() ? 0 : 2 * (columns_.size() - 1);
+  for (const auto column : widths()) width += column;
+  return width;
+}
+
+std::string Table::text(std::string_view indent) const {
+  const auto widths = this->widths();
   std::string result;
   const auto put = [&](const auto& cell_of) {
     std::string line(indent);

@@ -21,6 +21,9 @@ class Table {
   // every title is empty.
   [[nodiscard]] std::string text(std::string_view indent) const;
 
+  // Columns that it takes, without an indent.
+  [[nodiscard]] std::size_t width() const;
+
   // The same where it is no wider than `width`; else every row as a sentence of its own, "position
   // J06/03; bracket 77.5..82.5; ...", broken at blanks.
   [[nodiscard]] std::string fitted(std::string_view indent, std::size_t width) const;
@@ -30,6 +33,8 @@ class Table {
     std::string title;
     Align align;
   };
+  [[nodiscard]] std::vector<std::size_t> widths() const;
+
   std::vector<Column> columns_;
   std::vector<std::vector<std::string>> rows_;
 };

@@ -6,6 +6,8 @@
 
 #include "finding/specification_group.h"
 #include "record/address.h"
+#include "screen/cut_list.h"
+#include "screen/joint_drawing.h"
 #include "words/joint_heading.h"
 
 namespace screen {
@@ -25,7 +27,7 @@ std::string joints_to_open(const std::vector<JointToOpen>& joints, const words::
   for (const auto& each : joints) {
     if (each.done < each.joint->count) open.push_back(&each);
   }
-  const auto shown = std::min(open.size(), kJointsShown);
+  const auto shown = shown_of(open.size(), kJointsShown);
   for (std::size_t i = 0; i < shown; ++i) {
     code_width = std::max(code_width, words::display_width(open[i]->joint->code));
     count_width = std::max(count_width, count_text(*open[i]).size());
@@ -39,7 +41,7 @@ std::string joints_to_open(const std::vector<JointToOpen>& joints, const words::
         fmt::format("{}, {}", open[i]->joint->holds, words::fasteners_text(*open[i]->joint)),
         page.width, front, std::string(words::display_width(front), ' '));
   }
-  if (open.size() > shown) text += fmt::format("  and {} more\n", open.size() - shown);
+  text += and_more(open.size() - shown, "show --whole", page, "  ");
   if (const auto done = joints.size() - open.size(); done > 0) {
     text += fmt::format("  {} done\n", words::counted(done, "joint"));
   }
@@ -61,7 +63,8 @@ std::string joint_opening(const finding::JointState& joint, const words::Page& p
     text += fmt::format("; specified{} {}, {}", at, record::write_exact(group.specified->procedure),
                         fastener::name_of(group.specified->condition));
   }
-  return words::wrapped(text, page.width, "", "  ");
+  return words::wrapped(text, page.width, "", "  ") +
+         joint_drawing(what.layout, std::string(joint.positions.size(), ' '), page);
 }
 
 }  // namespace screen

@@ -58,6 +58,11 @@ bool Session::scrolls_away(const std::string& answer) const {
          std::ranges::count(answer, '\n') >= static_cast<std::ptrdiff_t>(context_.height);
 }
 
+void Session::answer_text(const std::string& answer, const std::string& in_short) const {
+  context_.out << answer;
+  if (scrolls_away(answer)) context_.out << '\n' << in_short;
+}
+
 words::Page Session::prose_page() const {
   constexpr std::size_t kWidestProse = 100;
   auto prose = page();

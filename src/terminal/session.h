@@ -37,6 +37,10 @@ class Session {
   // The start of this answer is out of sight once the prompt is back below it.
   [[nodiscard]] bool scrolls_away(const std::string& answer) const;
 
+  // Prints an answer, and what it comes to once more where its start is out of sight then: the eye
+  // looks just above the prompt.
+  void answer_text(const std::string& answer, const std::string& in_short) const;
+
   // Tells which lines have been written, "line 12: J06/1-14 out" each or
   // {"lines":[{"line","id","says"}]}, and what is remarkable about them. OutputLost, naming the
   // lines, where that cannot be shown.

@@ -12,20 +12,14 @@
 #include "progress/hold_point_state.h"
 #include "record/address.h"
 #include "words/settling_step.h"
+#include "words/taking_apart.h"
+#include "words/wrench_wanted.h"
 
 namespace words {
 namespace {
 
 using progress::OpenKind;
 using progress::OpenPoint;
-
-std::vector<int> still_in(const finding::JointState& joint) {
-  std::vector<int> in;
-  for (const auto& position : joint.positions) {
-    if (position.removal == nullptr) in.push_back(position.position);
-  }
-  return in;
-}
 
 // The joint that comes off before this one, and before those over it; itself where nothing is over
 // it, or they cover each other in a circle.
@@ -41,14 +35,16 @@ const finding::JointState& topmost(const progress::Reassembly& reassembly,
   return joint;
 }
 
-// The first joint of which something has not come out, while nothing has been put back anywhere;
-// what covers it comes off before it.
+// The first joint of which something has not come out, while nothing goes back yet; what covers it
+// comes off before it.
 std::optional<NextStep> to_take_out(const progress::Reassembly& reassembly) {
-  if (!reassembly.job.tightenings.empty()) return std::nullopt;
+  const TakingApart apart(reassembly);
+  if (!apart.goes_on()) return std::nullopt;
   for (const auto& first : reassembly.survey.joints) {
-    if (still_in(first).empty()) continue;
-    const auto& joint = topmost(reassembly, first);
-    const auto in = still_in(joint);
+    if (apart.still_in(first).empty()) continue;
+    const auto& top = topmost(reassembly, first);
+    const auto& joint = apart.still_in(top).empty() ? first : top;
+    const auto in = apart.still_in(joint);
     const auto& code = joint.joint->code;
     const auto where = record::write_address(code, in);
     const bool is_tested = finding::not_to_be_tested(joint, in.front()).empty();
@@ -115,16 +111,28 @@ NextStep within_reach(NextStep step, const progress::Reassembly& reassembly, rec
       fmt::format("{}; before {}: {}", step.why, touched->joint, progress::in_words(shut.front()))};
 }
 
+// The last line that tightened something; nothing where none did.
+const record::Entry<record::Tightening>* last_tightening(const record::Job& job) {
+  const record::Entry<record::Tightening>* last = nullptr;
+  for (const auto& entry : job.tightenings) {
+    if (!record::is_work(entry.content)) continue;
+    if (last == nullptr || record::is_later(entry.stamp, last->stamp)) last = &entry;
+  }
+  return last;
+}
+
+// Nothing came out after this line.
+bool is_after_all_out(const record::Stamp& line, const record::Job& job) {
+  return std::ranges::none_of(
+      job.removals, [&](const auto& entry) { return record::is_later(entry.stamp, line); });
+}
+
 // The joint that was worked on last, while it has passes open and nothing is to be settled there:
 // what stands half tightened is gone on with before what waits in another joint.
 std::optional<NextStep> to_go_on_with(const progress::Reassembly& reassembly,
                                       const std::vector<OpenPoint>& open,
                                       const audit::Audit& audit) {
-  const record::Entry<record::Tightening>* last = nullptr;
-  for (const auto& entry : reassembly.job.tightenings) {
-    if (!record::is_work(entry.content)) continue;
-    if (last == nullptr || record::is_later(entry.stamp, last->stamp)) last = &entry;
-  }
+  const auto* last = last_tightening(reassembly.job);
   if (last == nullptr) return std::nullopt;
   const auto is_here = [&](std::string_view joint) {
     return record::same_code(joint, last->content.joint);
@@ -152,8 +160,14 @@ NextStep first_step(const progress::Reassembly& reassembly, const std::vector<Op
   });
   if (before_all != nullptr) return {before_all->command, before_all->says};
   if (circle != nullptr) return {circle->mend(), circle->circle()};
-  if (auto out = to_take_out(reassembly)) return *std::move(out);
-  if (auto in_hand = to_go_on_with(reassembly, open, audit)) return *std::move(in_hand);
+  auto in_hand = to_go_on_with(reassembly, open, audit);
+  auto out = to_take_out(reassembly);
+  if (out) {
+    const auto* last = last_tightening(reassembly.job);
+    const bool is_at_it = in_hand && is_after_all_out(last->stamp, reassembly.job);
+    return is_at_it ? *std::move(in_hand) : *std::move(out);
+  }
+  if (in_hand) return *std::move(in_hand);
   const auto in_the_way = audit::in_the_way(audit);
   if (!in_the_way.empty()) return step_to_settle(*in_the_way.front(), reassembly, open);
   if (!audit.to_do.empty()) return step_to_do(audit.to_do.front(), audit, reassembly, open);
@@ -172,7 +186,10 @@ NextStep first_step(const progress::Reassembly& reassembly, const std::vector<Op
 
 NextStep next_step(const progress::Reassembly& reassembly, const std::vector<OpenPoint>& open,
                    const audit::Audit& audit, record::Moment now, const plan::PlanCycle* circle) {
-  return within_reach(first_step(reassembly, open, audit, now, circle), reassembly, now);
+  auto step = within_reach(first_step(reassembly, open, audit, now, circle), reassembly, now);
+  step.wrench = wrench_for(step.command, reassembly, record::local_day(now));
+  if (const auto touched = touched_by(step.command)) step.joint = touched->joint;
+  return step;
 }
 
 }  // namespace words

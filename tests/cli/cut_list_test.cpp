@@ -129,6 +129,73 @@ TEST_CASE("long lists are cut and the command that is named prints the rest", "[
     CHECK(job.trial.run("compare Z1 --json").json()["rows"].size() == 100);
     CHECK_THAT(job.told("compare"), ContainsSubstring("and 29 more: boltwitness compare --whole"));
   }
+  SECTION("show and joint alone") {
+    for (const auto* list : {"show", "joint"}) {
+      const auto cut = job.told(list);
+      CHECK(occurrences(cut, " lid\n") == 20);
+      CHECK(command_for_all(cut, LargeJob::kJoints + 1 - 20) == "show --whole");
+    }
+    CHECK(occurrences(job.told("show --whole"), " lid\n") == LargeJob::kJoints);
+    CHECK(occurrences(job.told("joint --whole"), " lid\n") == LargeJob::kJoints);
+    CHECK(job.trial.run("show --json").json()["joints"].size() == LargeJob::kJoints + 1);
+    CHECK(job.trial.run("joint A01 --whole").code == 2);
+  }
+  SECTION("show of a large joint, what is not within first") {
+    job.trial.done("found Z1/60 40s 42s 44o 46p --wrench TW2");
+    const auto cut = job.told("show Z1");
+    CHECK(occurrences(cut, "within ") == 19);
+    CHECK_THAT(cut, ContainsSubstring("low "));
+    CHECK(command_for_all(cut, LargeJob::kTested - 20) == "show Z1 --whole");
+    CHECK(occurrences(job.told("show Z1 --whole"), "within ") == LargeJob::kTested - 1);
+    CHECK(job.trial.run("show Z1 --json").json()["positions"].size() == 100);
+  }
+  SECTION("search") {
+    const auto all = job.trial.run("search lid --json").json()["lines"].size();
+    REQUIRE(all >= LargeJob::kJoints);
+    const auto cut = job.told("search lid");
+    CHECK(occurrences(cut, "[lid]") == 20);
+    const auto command = command_for_all(cut, all - 20);
+    CHECK(command == "search \"lid\" --whole");
+    CHECK(occurrences(job.told("search 'lid' --whole"), "[lid]") == all);
+  }
+  SECTION("compare with another teardown keeps the rows that went their own way") {
+    const auto here = job.trial.environment["BOLTWITNESS_LOG"];
+    const auto there = job.trial.folder().file("n.bolts");
+    job.trial.done("backup " + there);
+    job.trial.done("found Z1/7 40s 42s 44o 46p --wrench TW2");
+    const auto with = " --with '" + there + "'";
+    const auto cut = job.told("compare" + with);
+    CHECK_THAT(cut, ContainsSubstring("60 fasteners found in both: 1 outside") &&
+                        ContainsSubstring("Z1/07") && ContainsSubstring("and 59 more: "));
+    CHECK(occurrences(cut, "\n  Z1/") == 1);
+    CHECK(occurrences(job.told("compare --whole" + with), "\n  Z1/") == LargeJob::kTested);
+    CHECK(job.trial.run("compare --json" + with).json()["rows"].size() == LargeJob::kTested);
+  }
+  SECTION("wrench") {
+    for (int wrench = 10; wrench < 40; ++wrench) {
+      job.trial.done(fmt::format("wrench W{} --range '20..200 N·m' --graduation '1 N·m'", wrench));
+    }
+    const auto cut = job.told("wrench");
+    CHECK(occurrences(cut, "20..200 N·m") == 20);
+    CHECK(command_for_all(cut, 11) == "wrench --whole");
+    CHECK(occurrences(job.told("wrench --whole"), "20..200 N·m") == 31);
+  }
+  SECTION("what scrolls away says once more what it comes to") {
+    job.trial.terminal = true;
+    job.trial.height = 24;
+    const auto last_line = [&](const std::string& command) {
+      auto text = job.trial.run(command).out;
+      text.erase(text.find_last_not_of('\n') + 1);
+      const auto part = text.rfind("\n\n");
+      REQUIRE(part != std::string::npos);
+      return text.substr(part + 2);
+    };
+    CHECK_THAT(last_line("audit"), ContainsSubstring("Not in order: 40 holds open") &&
+                                       ContainsSubstring("one-time-fastener:A01"));
+    CHECK_THAT(last_line("sequence"),
+               ContainsSubstring("41 joints to go") && ContainsSubstring("pass 1: TW2 at "));
+    CHECK_THAT(last_line("show Z1"), ContainsSubstring("Z1: where 2; next TW2 at "));
+  }
   SECTION("prose stays within 100 columns however wide the terminal is") {
     job.trial.width = 200;
     for (const auto* command : {"audit --whole", "status --whole", "renew --whole",

@@ -75,20 +75,24 @@ TEST_CASE("the first screen leads through a job, each next step typed as it is p
   CHECK_THAT(end.out, ContainsSubstring("pump 3"));
 }
 
-TEST_CASE("a row a joint tells passes, stripes, second person and bag", "[cli]") {
+TEST_CASE("a row a joint tells what is counted, where it is and what comes next", "[cli]") {
   Trial trial;
   set_up(trial);
   enter_cover(trial);
   trial.done("joint B2 --holds gear --size M10 --grade 10.9 --count 3 --critical --spec '60 N·m'");
   trial.done("out A1/1-3 --bag B1");
   trial.done("out A1/4 --broke empty");
+  CHECK_THAT(trial.run("status").out, ContainsSubstring("3 + 1 empty"));
   trial.done("out B2/1-3 --bag B2");
+  const auto row_of = [&](const std::string& joint) {
+    const auto text = trial.run("status").out;
+    return first_line(text.substr(text.find("  " + joint + " ")));
+  };
+  CHECK_THAT(row_of("A1"), ContainsSubstring("0 of 3") && ContainsSubstring("1-3 B1, 4 empty"));
   trial.done("tighten A1/1-4");
-  const auto text = trial.run("status").out;
-  CHECK_THAT(text, ContainsSubstring("3 + 1 empty"));
-  CHECK_THAT(text, ContainsSubstring("1 of 3"));
-  const auto row = text.substr(text.find("  A1"));
-  CHECK_THAT(first_line(row), ContainsSubstring("-  B1"));  // nobody asks for a second person
+  // Nobody asks for a second person, and what was tightened is in.
+  CHECK_THAT(row_of("A1"), ContainsSubstring("1 of 3") && ContainsSubstring("-  in"));
+  CHECK_THAT(row_of("B2"), ContainsSubstring("0  B2 ") && ContainsSubstring("TW2 at "));
 }
 
 TEST_CASE("what is below its least is not counted as final", "[cli]") {

@@ -270,4 +270,17 @@ TEST_CASE("help marks what a new joint needs", "[cli]") {
   }
 }
 
+TEST_CASE("what is asked in the wrong place is answered with the complete command", "[cli]") {
+  Trial trial;
+  trial.environment["BOLTWITNESS_LOG"] = trial.folder().file("m.bolts");
+  trial.done("start " + trial.folder().file("m.bolts") + " --machine M");
+  trial.done("joint J08 --holds cap --size M12 --grade 8.8 --count 4 --spec '80 N·m'");
+  CHECK_THAT(trial.run("next").said(),
+             ContainsSubstring("\"boltwitness\" alone tells the next step"));
+  CHECK_THAT(trial.run("help J08").said(), ContainsSubstring("\"boltwitness show J08\""));
+  const auto wrench = trial.run("wrench J08");
+  CHECK(wrench.code == 1);
+  CHECK_THAT(wrench.said(), ContainsSubstring("\"boltwitness show J08\""));
+}
+
 }  // namespace usage_test

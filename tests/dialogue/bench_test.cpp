@@ -60,6 +60,15 @@ TEST_CASE("the teardown asks only the next thing and says where it is", "[dialog
   CHECK(cap.lines() == Lines{"J06/01 out, broke normal", "J06/01 pull 48s on TW2"});
 }
 
+TEST_CASE("what was taken out together and bagged waits for no test", "[dialogue]") {
+  Cap cap;
+  cap.trial.done("out J06/1-3 --bag 7");
+  CHECK_THAT(cap.at_the_bench("q\n").out, ContainsSubstring("J06/04, 4 of 4: draw the mark"));
+  CHECK_THAT(cap.at_the_bench("q\n", "").out, ContainsSubstring("J06  3 of 4 done"));
+  // Named by itself it is tested all the same.
+  CHECK_THAT(cap.at_the_bench("q\n", "J06/2").out, ContainsSubstring("J06/02, 1 of 1, next "));
+}
+
 TEST_CASE("the bench says of a joint that is covered what comes off first", "[dialogue]") {
   Cap cap;
   cap.trial.done("joint J07 --holds lid --size M8 --grade 8.8 --count 2 --covers J06");
@@ -385,9 +394,10 @@ TEST_CASE("the condition of a joint is said before its first fastener is touched
       "joint J07 --holds cover --size M8 --grade 8.8 --count 2 --spec '20 N·m' --condition oiled");
   const auto answer = cap.at_the_bench("\nJ07\nq\n").out;
   CHECK_THAT(answer, ContainsSubstring("J06 bearing cap: 4 x M12x1.75, 8.8; specified 80 N·m, "
-                                       "as-received\n\nJ06/01, 1 of 4: draw the mark"));
-  CHECK_THAT(answer, ContainsSubstring("J07 cover: 2 x M8x1.25, 8.8; specified 20 N·m, oiled\n\n"
-                                       "J07/01, 1 of 2: draw the mark"));
+                                       "as-received\n          01\n"));
+  CHECK(answer.find("as-received") < answer.find("J06/01, 1 of 4: draw the mark"));
+  CHECK_THAT(answer, ContainsSubstring("J07 cover: 2 x M8x1.25, 8.8; specified 20 N·m, oiled\n"
+                                       "    01  02\n\nJ07/01, 1 of 2: draw the mark"));
   // Once at each, not at every prompt.
   CHECK(answer.find("bearing cap") == answer.rfind("bearing cap"));
 }
@@ -407,7 +417,8 @@ TEST_CASE("which joint? lists those that are not done, and counts the others", "
     cap.trial.done(fmt::format("joint J{} --holds flange --size M8 --grade 8.8 --count 1", joint));
   }
   const auto many = cap.at_the_bench("", "").out;
-  CHECK_THAT(many, ContainsSubstring("  J29") && ContainsSubstring("  and 10 more\n"));
+  CHECK_THAT(many, ContainsSubstring("  J29") &&
+                       ContainsSubstring("  and 10 more: boltwitness show --whole\n"));
   CHECK_THAT(many, !ContainsSubstring("  J30"));
 }
 

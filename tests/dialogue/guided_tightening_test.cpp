@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "support/catch.h"
+#include "support/occurrences.h"
 #include "support/trial.h"
 
 namespace guided_tightening_test {
@@ -31,6 +32,17 @@ class Lid {
 
 }  // namespace
 
+TEST_CASE("what is remarked on a joint is said once, not after each key", "[dialogue]") {
+  Lid lid;
+  lid.trial.done(
+      "joint J07 --holds cap --size M12 --grade 8.8 --count 4 --one-time --spec '80 N·m'");
+  lid.trial.done("out J07/1-4");
+  lid.trial.typed = "d\nd\nd\nq\n";
+  const auto answer = lid.trial.done("tighten J07");
+  INFO(answer.err);
+  CHECK(occurrences(answer.err, "an open hold: one-time-fastener:J07") == 1);
+}
+
 TEST_CASE("the first line of a step is its answer, and what follows it is told", "[dialogue]") {
   Lid lid;
   lid.trial.done("joint J07 --holds cap --size M12x1.75 --grade 8.8 --count 5 --spec '80 N·m'");
@@ -41,9 +53,10 @@ TEST_CASE("the first line of a step is its answer, and what follows it is told",
                                        "  cap; 1 of 5 in this pass\n"));
   CHECK_THAT(answer, ContainsSubstring("  position 1\n  TW2 set to 56 N·m\n"));
   CHECK_THAT(answer, ContainsSubstring("  then 3, 5, 2\n"));
-  CHECK_THAT(answer,
-             ContainsSubstring("d done, v done with other values, k leave out, u take back, "
-                               "q quit; ? for more"));
+  CHECK_THAT(answer, ContainsSubstring("d done, v other values, k leave out, u take back, m map, "
+                                       "q quit; ? for more"));
+  lid.trial.typed = "m\nq\n";
+  CHECK_THAT(lid.trial.done("tighten J07").out, ContainsSubstring("5* is J07/05; 1 at the datum"));
   lid.trial.typed = "d\nd\nq\n";
   CHECK_THAT(lid.trial.done("tighten J07").out, ContainsSubstring("then J07/01 in pass 2, 3, 5\n"));
 }
@@ -146,9 +159,9 @@ TEST_CASE("u takes the last answer back while tightening, as at the bench", "[di
 TEST_CASE("a key that means something at the bench alone records nothing while tightening",
           "[dialogue]") {
   Lid lid;
-  for (const std::string key : {"s", "o", "p", "n", "t", "z", "l", "r", "e", "m", "b", "f", "g"}) {
+  for (const std::string key : {"s", "o", "p", "n", "t", "z", "l", "r", "e", "b", "f", "g"}) {
     CHECK_THAT(lid.guided(key + "\nq\n").said(),
-               ContainsSubstring("\"" + key + "\" is no key here; d v k u q ? are"));
+               ContainsSubstring("\"" + key + "\" is no key here; d v k u m q ? are"));
   }
   const auto answer = lid.guided("?\nD\nq\n");
   CHECK_THAT(answer.out, ContainsSubstring("u: take the last answer back; it stays readable, "

@@ -50,7 +50,7 @@ TEST_CASE("at a terminal a key counts without Enter", "[program]") {
   program.press("D");
   REQUIRE(asks_for_step(program, 3));
   program.press("x");
-  REQUIRE(program.shows("\"x\" is no key here; d v k u q ? are"));
+  REQUIRE(program.shows("\"x\" is no key here; d v k u m q ? are"));
   REQUIRE(program.asks());
   program.press("u");
   REQUIRE(asks_for_step(program, 2));
