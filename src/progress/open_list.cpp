@@ -122,13 +122,15 @@ class PassPoints {
   std::vector<std::pair<const Step*, std::vector<int>>> points_;
 };
 
-// Stripes that were found turned, until a new one stands, and what that takes.
+// Stripes that were found turned, until the final value stands again, and what that takes; the
+// stripe that is missing then is told with the others.
 void what_has_turned(const Reassembly& reassembly, const finding::JointState& joint,
                      std::vector<OpenPoint>& points) {
   std::vector<int> turned;
   for (const auto& position : joint.positions) {
     const auto& code = joint.joint->code;
-    if (reassembly.progress.finish_of(code, position.position).turned != nullptr) {
+    if (reassembly.progress.finish_of(code, position.position).turned != nullptr &&
+        !reassembly.progress.has_final_value(code, position.position)) {
       turned.push_back(position.position);
     }
   }

@@ -98,7 +98,7 @@ std::string what_changed(const audit::Deviation& deviation) {
   } else if (!deviation.lines_done.empty()) {
     text = fmt::format(
         "what was decided has been done (line {}){}", fmt::join(deviation.lines_done, ", "),
-        is_same ? ", and it stands all the same: history tells what was struck since" : "");
+        is_same ? ", and it stands all the same: history tells what came since" : "");
   } else if (const auto* newer = newer_evidence(deviation)) {
     return fmt::format(
         "the decision is dated before what it rests on (line {}), which it cannot have judged",
@@ -107,7 +107,7 @@ std::string what_changed(const audit::Deviation& deviation) {
   if (!is_same) {
     text += fmt::format("{}it was judged on \"{}\"", text.empty() ? "" : "; ", judged_on);
   }
-  return text.empty() ? "a line that the decision rested on has been struck" : text;
+  return text.empty() ? "a line that the decision rested on counts no more" : text;
 }
 
 std::string cause_in_words(const audit::Cause& cause) {
