@@ -66,12 +66,10 @@ record::Measured test_without_readings(const record::Joint& joint, int position,
 }
 
 void check_on_scale(const record::Measured& measured, const record::Wrench& wrench) {
-  const double last = measured.readings.empty() ? 0.0 : measured.readings.back().setting;
-  if (last > wrench.scale.high) {
-    throw failure::InputError(fmt::format(
-        "{} cannot be set to {}: its scale is {}; check the setting and the wrench", wrench.name,
-        quantity::write_exact(quantity::StatedTorque{last, wrench.scale.unit}),
-        record::write_exact(wrench.scale)));
+  for (const auto& reading : measured.readings) {
+    if (record::is_on_scale(wrench, reading.setting)) continue;
+    throw failure::InputError(record::not_on_scale(wrench, reading.setting) +
+                              "; check the setting and the wrench");
   }
 }
 

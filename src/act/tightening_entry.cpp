@@ -306,11 +306,8 @@ std::string final_value_question(const Step& step) {
 }
 
 void check_settable(const record::Wrench& wrench, double setting) {
-  if (setting <= wrench.scale.high) return;
-  throw failure::InputError(
-      fmt::format("{} cannot be set to {}: its scale is {}", wrench.name,
-                  quantity::write_exact(quantity::StatedTorque{setting, wrench.scale.unit}),
-                  record::write_exact(wrench.scale)));
+  if (record::is_on_scale(wrench, setting)) return;
+  throw failure::InputError(record::not_on_scale(wrench, setting));
 }
 
 void check_second_person(const progress::Progress& progress, const std::string& joint,

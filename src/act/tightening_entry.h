@@ -73,7 +73,7 @@ using WrenchNamed = std::function<record::Wrench(const std::string&)>;
 Done record_work(logbook::Logbook& logbook, const logbook::Writer& writer,
                  const TighteningWork& work);
 
-// InputError where the wrench's scale ends below the setting.
+// InputError where the setting lies beyond an end of the wrench's scale.
 void check_settable(const record::Wrench& wrench, double setting);
 
 // Refusal where one of the positions had not reached its final value at that time, or where this
