@@ -19,6 +19,7 @@
 #include "failure/exit_code.h"
 #include "failure/failure.h"
 #include "progress/cover_times.h"
+#include "progress/final_value.h"
 #include "progress/finish_commands.h"
 #include "progress/unfinished_before.h"
 #include "quantity/angle_text.h"
@@ -108,9 +109,12 @@ class GuidedTightening {
       if (guide_.joint && !record::same_code(*guide_.joint, code)) continue;
       std::vector<int> positions;
       for (int position = 1; position <= state.joint->count; ++position) {
-        if (now.progress.has_final_value(code, position) &&
-            now.progress.finish_of(code, position).stripe == nullptr) {
-          positions.push_back(position);
+        if (!now.progress.has_final_value(code, position)) continue;
+        if (now.progress.finish_of(code, position).stripe != nullptr) continue;
+        if (const auto why = progress::why_not_final(now.job, now.progress, code, position);
+            !why.empty()) {
+          session_.out() << words::wrapped(why, page().width, "", "  ");
+          continue;
         }
       }
       if (positions.empty()) continue;
