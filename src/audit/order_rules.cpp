@@ -291,6 +291,7 @@ void pass_order(const JointCase& at, Deviations& deviations) {
                     "{0}/{1} --pass {3}",
                     at.joint.joint->code, fmt::join(pass->order, ","), before, pass->number));
     deviation.positions = waiting;
+    deviation.keeps_unfinished = at.joint.joint->critical;
     deviations.push_back(std::move(deviation));
   }
 }
@@ -395,6 +396,7 @@ void position_order(const JointCase& at, Deviations& deviations) {
                   says("pass {} went {} where the order is {}", as::count(pass->number),
                        listed(wrong), listed(pass->order)),
                   round_anew_text(*at.work, *pass)));
+    deviations.back().keeps_unfinished = at.joint.joint->critical;
   }
 }
 

@@ -332,6 +332,7 @@ void set_otherwise(const JointCase& at, Deviations& deviations) {
                     "asked for: tighten {}/{} --pass {}; where the line is wrong, replace it",
                     at.joint.joint->code, fmt::join(other.positions, ","), pass));
     deviation.positions = other.positions;
+    deviation.keeps_unfinished = at.joint.joint->critical;
     deviations.push_back(std::move(deviation));
   }
 }
@@ -370,6 +371,7 @@ void running_torque_left_out(const JointCase& at, Deviations& deviations) {
                   "contained, replace the line, and where none is needed, settle it",
                   record::write_address(at.joint.joint->code, positions), first->pass_number()));
   deviation.positions = positions;
+  deviation.keeps_unfinished = at.joint.joint->critical;
   deviations.push_back(std::move(deviation));
 }
 

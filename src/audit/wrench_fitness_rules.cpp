@@ -251,13 +251,14 @@ void tightened_out_of_range(const JointCase& at, Deviations& deviations) {
         says("{} tightened {} outside its usable range {}", as::name(name), as::numbers(positions),
              usable_range(*wrench)),
         "its accuracy holds only in that range; check them with a wrench that covers the value"));
+    deviations.back().keeps_unfinished = at.joint.joint->critical;
   }
 }
 
 // Nobody knows what it set, as little as of a wrench that was struck: a hold like one that was
 // found off, until a calibration tells. One that follows and finds it good tells that the values
 // stand; one that finds it off is wrench_found_off's to tell. Where no calibration is on record at
-// all, it may only not have been entered: a check.
+// all, it may only not have been entered: a check, which a critical joint is not finished before.
 void tightened_out_of_calibration(const JointCase& at, Deviations& deviations) {
   const auto found =
       suspects(at, [&](const record::Wrench& wrench, const Tightened&, record::Day day) {
@@ -274,6 +275,7 @@ void tightened_out_of_calibration(const JointCase& at, Deviations& deviations) {
           fmt::format("enter its calibration: wrench {} --calibrated DAY; where it has none, have "
                       "it calibrated, or check them with another wrench",
                       name)));
+      deviations.back().keeps_unfinished = at.joint.joint->critical;
       continue;
     }
     deviations.push_back(flag_tightened(

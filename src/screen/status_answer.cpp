@@ -140,12 +140,13 @@ std::string status_in_short(const JobStatus& status, const words::Page& page) {
     return words::wrapped(words::strong(says, page), page.width, "", "  ");
   };
   const auto looks = audit::looks_due(status.audit).size();
-  std::string text =
-      !status.has_joints() ? line("Not begun: nothing entered yet")
-      : status.is_finished()
-          ? line("Finished: nothing is open" +
-                 (looks == 0 ? std::string() : ", " + words::counted(looks, "look") + " due again"))
-          : line("Not finished: " + what_is_open(status));
+  std::string text = !status.has_joints() ? line("Not begun: nothing entered yet")
+                     : status.is_finished()
+                         ? line("Finished: nothing is open" +
+                                (looks == 0 ? std::string()
+                                            : ", " + words::counted(looks, "look") + " due again") +
+                                words::left_to_read(status.audit))
+                         : line("Not finished: " + what_is_open(status));
   const auto next =
       words::next_step(status.reassembly, status.open, status.audit, status.now, status.circle);
   if (!next.command.empty()) {

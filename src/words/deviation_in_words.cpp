@@ -22,6 +22,13 @@ std::vector<std::string> to_settle_in_words(const audit::Audit& audit) {
   return parts;
 }
 
+std::string left_to_read(const audit::Audit& audit) {
+  const auto checks = audit.open(audit::Level::Check);
+  const auto others = audit::looks_due(audit).size();
+  if (checks <= others) return {};
+  return fmt::format("; {} not settled: boltwitness audit", counted(checks - others, "check"));
+}
+
 std::string how_it_stands(const audit::Audit& audit) {
   auto parts = to_settle_in_words(audit);
   if (audit.ready()) parts.insert(parts.begin(), "no hold is open");
