@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <iterator>
+
 #include "act/amendment.h"
 #include "act/hold_point_entry.h"
 #include "act/kept_words.h"
@@ -209,13 +212,16 @@ TestDone record_finding(logbook::Logbook& logbook, const logbook::Writer& writer
                              : adapter_in_place_of(before->adapter, words.adapter, kept);
   });
   if (before != nullptr) kept.check();
-  return keep_finding(logbook, amendment, {address, restated.wrench},
-                      [&](const auto&, const auto& joint, const auto& wrench) {
-                        auto measured =
-                            finding_from(restated, joint, address.positions.front(), wrench);
-                        if (adapter) measured.adapter = *adapter;
-                        return measured;
-                      });
+  auto covers = remarks_on_covers_in(logbook, address.joint);
+  auto test = keep_finding(logbook, amendment, {address, restated.wrench},
+                           [&](const auto&, const auto& joint, const auto& wrench) {
+                             auto measured =
+                                 finding_from(restated, joint, address.positions.front(), wrench);
+                             if (adapter) measured.adapter = *adapter;
+                             return measured;
+                           });
+  std::ranges::move(covers, std::back_inserter(test.done.remarks));
+  return test;
 }
 
 TestDone record_finding(logbook::Logbook& logbook, const logbook::Writer& writer,
