@@ -55,8 +55,22 @@ void Amendment::check_same_kind(std::string_view kind) const {
   if (is != kind) refuse_other_kind(replaced_->stamp.line, is);
 }
 
+record::Stamp Amendment::append(const record::Content& content) {
+  auto stamp = recording_.append(content);
+  says_the_same_ =
+      says_the_same_ ||
+      (replaced_ && stamp.done_at == replaced_->stamp.done_at && stamp.by == replaced_->stamp.by &&
+       words::line_text(content) == words::line_text(replaced_->content));
+  return stamp;
+}
+
 void Amendment::tell_replaced(Done& done) const {
   if (!replaced_) return;
+  if (says_the_same_) {
+    done.remarks.push_back(
+        fmt::format("it says what line {} said: give what is to be otherwise besides --replace",
+                    replaced_->stamp.line));
+  }
   done.remarks.push_back(fmt::format("line {}, now struck, said: {}", replaced_->stamp.line,
                                      words::line_text(replaced_->content)));
 }

@@ -39,12 +39,13 @@ class Amendment {
   // since a correction is of what was written and not of when it was done.
   [[nodiscard]] const logbook::Writer& writer() const { return writer_; }
 
-  record::Stamp append(const record::Content& content) { return recording_.append(content); }
+  record::Stamp append(const record::Content& content);
 
   // Keeps what was appended. InputError where it could not be read back.
   void commit() { recording_.commit(); }
 
-  // Adds to the remarks what the replaced line said, to be read beside what stands there now.
+  // Adds to the remarks what the replaced line said, to be read beside what stands there now, and
+  // that the two say the same.
   void tell_replaced(Done& done) const;
 
  private:
@@ -53,6 +54,7 @@ class Amendment {
   std::optional<record::HistoryLine> replaced_;
   logbook::Writer writer_;
   logbook::Recording recording_;
+  bool says_the_same_ = false;  // what takes the place of the line that is replaced
 };
 
 }  // namespace act

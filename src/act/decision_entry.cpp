@@ -1,6 +1,7 @@
 #include "act/decision_entry.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <set>
@@ -164,6 +165,24 @@ std::vector<Matter> of_rule_in_joint(const audit::Audit& audit, const std::strin
   return meant.empty() ? all : meant;
 }
 
+// The address behind the rule in an id. InputError where it is none, with the ids of that rule.
+record::Address address_in(const audit::Audit& audit, const std::string& id, std::size_t colon) {
+  try {
+    return record::read_address(id.substr(colon + 1));
+  } catch (const failure::InputError&) {
+    std::vector<std::string> same_rule;
+    for (const auto& deviation : audit.deviations) {
+      if (record::same_deviation_id(audit::dashed(deviation.rule), id.substr(0, colon))) {
+        same_rule.push_back(deviation.id);
+      }
+    }
+    throw failure::InputError(fmt::format(
+        "{}: expected an id as the audit shows it{}, or RULE:JOINT/POSITIONS", quantity::quoted(id),
+        same_rule.empty() ? std::string(", such as found-low:J06/03")
+                          : fmt::format(": {}", fmt::join(same_rule, ", "))));
+  }
+}
+
 // What the id names; one of a rule at several positions ("found-undecided:J06/2,4") is one matter
 // where they are told together, else each is one.
 std::vector<Matter> named_by(const audit::Audit& audit, const std::string& id, bool says_done) {
@@ -176,7 +195,7 @@ std::vector<Matter> named_by(const audit::Audit& audit, const std::string& id, b
   if (!has_positions || audit::deviation_in(audit, id) != nullptr) {
     return {{named_or_refuse(audit, id), id}};
   }
-  const auto address = record::read_address(id.substr(colon + 1));
+  const auto address = address_in(audit, id, colon);
   std::vector<std::pair<const audit::Deviation*, std::vector<int>>> by_deviation;
   for (const int position : address.positions) {
     const auto* deviation = &named_or_refuse(

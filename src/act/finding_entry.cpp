@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <iterator>
+
 #include "act/amendment.h"
 #include "act/hold_point_entry.h"
 #include "act/kept_words.h"
@@ -66,12 +69,10 @@ record::Measured test_without_readings(const record::Joint& joint, int position,
 }
 
 void check_on_scale(const record::Measured& measured, const record::Wrench& wrench) {
-  const double last = measured.readings.empty() ? 0.0 : measured.readings.back().setting;
-  if (last > wrench.scale.high) {
-    throw failure::InputError(fmt::format(
-        "{} cannot be set to {}: its scale is {}; check the setting and the wrench", wrench.name,
-        quantity::write_exact(quantity::StatedTorque{last, wrench.scale.unit}),
-        record::write_exact(wrench.scale)));
+  for (const auto& reading : measured.readings) {
+    if (record::is_on_scale(wrench, reading.setting)) continue;
+    throw failure::InputError(record::not_on_scale(wrench, reading.setting) +
+                              "; check the setting and the wrench");
   }
 }
 
@@ -211,13 +212,16 @@ TestDone record_finding(logbook::Logbook& logbook, const logbook::Writer& writer
                              : adapter_in_place_of(before->adapter, words.adapter, kept);
   });
   if (before != nullptr) kept.check();
-  return keep_finding(logbook, amendment, {address, restated.wrench},
-                      [&](const auto&, const auto& joint, const auto& wrench) {
-                        auto measured =
-                            finding_from(restated, joint, address.positions.front(), wrench);
-                        if (adapter) measured.adapter = *adapter;
-                        return measured;
-                      });
+  auto covers = remarks_on_covers_in(logbook, address.joint);
+  auto test = keep_finding(logbook, amendment, {address, restated.wrench},
+                           [&](const auto&, const auto& joint, const auto& wrench) {
+                             auto measured =
+                                 finding_from(restated, joint, address.positions.front(), wrench);
+                             if (adapter) measured.adapter = *adapter;
+                             return measured;
+                           });
+  std::ranges::move(covers, std::back_inserter(test.done.remarks));
+  return test;
 }
 
 TestDone record_finding(logbook::Logbook& logbook, const logbook::Writer& writer,

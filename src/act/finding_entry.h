@@ -81,8 +81,8 @@ TestDone record_finding(logbook::Logbook& logbook, const logbook::Writer& writer
 [[nodiscard]] record::Measured test_without_readings(const record::Joint& joint, int position,
                                                      const record::Wrench& wrench);
 
-// InputError where the last setting lies beyond the wrench's scale. A scale has no mark above its
-// end, so such a reading is a typing error and not a finding.
+// InputError where a setting lies beyond an end of the wrench's scale. There is no mark to set it
+// to, so such a reading is a typing error and not a finding.
 void check_on_scale(const record::Measured& measured, const record::Wrench& wrench);
 
 // OptionError where a setting is not on the wrench's scale, or where the running torque leaves

@@ -57,6 +57,23 @@ void refuse_before_put_up(const record::Job& job, const std::string& code, recor
       quantity::quoted(entry->content.what), entry->stamp.line));
 }
 
+// A begin before a close that is on record counts for nothing once that came.
+void refuse_begin_before_close(const record::Job& job, const std::string& code,
+                               record::Moment done_at) {
+  const record::Stamp* close = nullptr;
+  for (const auto& [stamp, step] : job.hold_point_steps) {
+    if (step.move != HoldPointMove::Closed || !record::same_code(step.code, code)) continue;
+    if (stamp.done_at <= done_at) continue;
+    if (close == nullptr || record::is_later(stamp, *close)) close = &stamp;
+  }
+  if (close == nullptr) return;
+  throw failure::Refusal(fmt::format(
+      "hold point {0} was closed on {1} (line {2}), after this: a begin before that starts no wait "
+      "now. Give the time when it was begun with --at; where line {2} is wrong, strike {2} --why "
+      "...",
+      code, record::write_local(close->done_at), close->line));
+}
+
 void check_move(const HoldPointState& state, HoldPointMove move) {
   const auto& point = *state.point;
   switch (move) {
@@ -181,11 +198,19 @@ Done step_hold_point(logbook::Logbook& logbook, Amendment& amendment, const Hold
   refuse_before_put_up(job, code, writer.done_at);
   const record::HoldPointStep taken{before.point->code, move_from(words),
                                     record::read_optional_text(words.note, "--note", 1000)};
+  if (taken.move == HoldPointMove::Begun) refuse_begin_before_close(job, code, writer.done_at);
   check_move(before, taken.move);
   auto stamp = amendment.append(taken);
   const auto job_after = logbook.job_of_none();
   amendment.commit();
   Done done{{{std::move(stamp), words::line_text(taken)}}, {}};
+  const auto states_now = progress::hold_points(job_after, writer.now);
+  const auto& now = *progress::state_of(states_now, taken.code);
+  if (taken.move == HoldPointMove::Passed && now.stands != PointStands::Passed &&
+      now.last_step != nullptr) {
+    done.remarks.push_back(fmt::format("it opened {} then; it was shut again since (line {})",
+                                       taken.code, now.last_step->stamp.line));
+  }
   if (taken.move == HoldPointMove::Begun) {
     const auto states_after = progress::hold_points(job_after, writer.done_at);
     done.lines.front().says +=

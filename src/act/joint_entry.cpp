@@ -20,6 +20,7 @@
 #include "finding/survey.h"
 #include "plan/pass_rule.h"
 #include "plan/position_order.h"
+#include "plan/reassembly_order.h"
 #include "quantity/ascii.h"
 #include "quantity/length_text.h"
 #include "quantity/number_text.h"
@@ -433,6 +434,22 @@ std::vector<std::string> remarks_on_others(const record::Joint& joint,
   return remarks;
 }
 
+namespace {
+
+// Joints that wait for each other have no order, and without one nothing is tightened.
+std::string remark_on_circle(const record::Job& job) {
+  const auto survey = finding::survey(job);
+  try {
+    (void)plan::reassembly_order(survey);
+  } catch (const plan::PlanCycle& cycle) {
+    return fmt::format("{}: nothing can be tightened before that is corrected: boltwitness {}",
+                       cycle.circle(), cycle.mend());
+  }
+  return {};
+}
+
+}  // namespace
+
 CheckedJoint check_joint(const JointWords& words, const record::Address& address,
                          const KnownJoints& known) {
   CheckedJoint checked;
@@ -517,6 +534,11 @@ Done enter_joint(logbook::Logbook& logbook, const logbook::Writer& writer,
   if (joint) done.lines.push_back({amendment.append(*joint), words::line_text(*joint)});
   if (specified) done.lines.push_back({amendment.append(*specified), words::line_text(*specified)});
   amendment.commit();
+  if (joint && (!joint->after.empty() || !joint->covers.empty())) {
+    if (auto circle = remark_on_circle(logbook.job()); !circle.empty()) {
+      done.remarks.push_back(std::move(circle));
+    }
+  }
   amendment.tell_replaced(done);
   return done;
 }

@@ -9,6 +9,7 @@
 #include "act/under_cover.h"
 #include "failure/failure.h"
 #include "progress/due_rechecks.h"
+#include "progress/final_value.h"
 #include "progress/finish_commands.h"
 #include "quantity/angle_text.h"
 #include "quantity/ascii.h"
@@ -67,6 +68,10 @@ void refuse_without_stripe(const progress::Reassembly& now, const record::Rechec
     if ((drawn == nullptr) == (later == nullptr)) bare.push_back(position);
   }
   if (bare.empty()) return;
+  if (const auto alone = progress::why_left_alone(now, recheck.joint, recheck.positions);
+      !alone.empty()) {
+    throw failure::Refusal(alone);
+  }
   const auto where = record::write_address(recheck.joint, bare);
   if (later != nullptr) {
     throw failure::Refusal(fmt::format(

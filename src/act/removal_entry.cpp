@@ -30,6 +30,33 @@ std::set<int> positions_out(const record::Job& job) {
   return out;
 }
 
+// The line that has the position out at this moment, or that takes it out after that with nothing
+// put back between; nothing where it was in. `job` is of one joint.
+const record::Entry<record::Removal>* out_by(const record::Job& job, int position,
+                                             record::Moment moment) {
+  struct Event {
+    const record::Stamp* stamp = nullptr;
+    const record::Entry<record::Removal>* removal = nullptr;  // none where it was tightened
+  };
+  Event before;
+  Event after;
+  const auto take = [&](const auto& entry, const record::Entry<record::Removal>* removal) {
+    const auto& positions = entry.content.positions;
+    if (std::ranges::find(positions, position) == positions.end()) return;
+    const bool is_before = entry.stamp.done_at <= moment;
+    auto& nearest = is_before ? before : after;
+    const bool is_nearer =
+        nearest.stamp == nullptr || (is_before ? record::is_later(entry.stamp, *nearest.stamp)
+                                               : record::is_earlier(entry.stamp, *nearest.stamp));
+    if (is_nearer) nearest = {&entry.stamp, removal};
+  };
+  for (const auto& entry : job.removals) take(entry, &entry);
+  for (const auto& entry : job.tightenings) {
+    if (!record::is_skipped(entry.content)) take(entry, nullptr);
+  }
+  return before.removal != nullptr ? before.removal : after.removal;
+}
+
 // What the words say; what they leave out is as in `before`, where there is one.
 record::Removal removal_from(const RemovalWords& words, const record::Removal* before) {
   auto address = record::read_address(words.address);
@@ -127,12 +154,15 @@ Done keep_removal(logbook::Logbook& logbook, Amendment& amendment, record::Remov
     remarks.push_back(std::move(remark));
   }
 
-  auto out = positions_out(job);
   for (const int position : removal.positions) {
-    if (out.contains(position)) {
-      throw failure::Refusal(fmt::format(
-          "{} is recorded as out already; if that line is wrong, give its number with --replace",
-          record::write_address(joint.code, position)));
+    if (const auto* out = out_by(job, position, writer.done_at)) {
+      throw failure::Refusal(
+          fmt::format("{0} is recorded as out already (line {1}, {2}), and nothing went back in "
+                      "between; if that line is wrong, enter it again: out {3} --replace {1} --why "
+                      "...",
+                      record::write_address(joint.code, position), out->stamp.line,
+                      record::write_local(out->stamp.done_at),
+                      record::write_address(joint.code, out->content.positions)));
     }
   }
   if (auto midst = in_the_midst(job, removal, writer.done_at); !midst.empty()) {
@@ -141,10 +171,13 @@ Done keep_removal(logbook::Logbook& logbook, Amendment& amendment, record::Remov
   auto stamp = amendment.append(removal);
   amendment.commit();
 
-  out.insert(removal.positions.begin(), removal.positions.end());
-  Done done{{{std::move(stamp), fmt::format("{}; {} of {} accounted for", words::line_text(removal),
-                                            out.size(), joint.count)}},
-            std::move(remarks)};
+  const auto out = positions_out(logbook.job_of(joint.code));
+  const bool went_back = std::ranges::any_of(
+      job.tightenings, [](const auto& entry) { return record::is_work(entry.content); });
+  Done done{
+      {{std::move(stamp), fmt::format("{}; {} of {} {}", words::line_text(removal), out.size(),
+                                      joint.count, went_back ? "out now" : "accounted for")}},
+      std::move(remarks)};
   amendment.tell_replaced(done);
   return done;
 }
@@ -155,7 +188,11 @@ Done record_removal(logbook::Logbook& logbook, const logbook::Writer& writer,
                     const RemovalWords& words) {
   Amendment amendment(logbook, writer, words.correction);
   amendment.strike_replaced({"removal"});
-  return keep_removal(logbook, amendment, removal_from(words, amendment.before<record::Removal>()));
+  const auto removal = removal_from(words, amendment.before<record::Removal>());
+  auto remarks = remarks_on_covers_in(logbook, removal.joint);
+  auto done = keep_removal(logbook, amendment, removal);
+  done.remarks.insert(done.remarks.begin(), remarks.begin(), remarks.end());
+  return done;
 }
 
 Done record_removal(logbook::Logbook& logbook, const logbook::Writer& writer,

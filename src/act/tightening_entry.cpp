@@ -11,6 +11,7 @@
 #include "act/option_error.h"
 #include "audit/audit.h"
 #include "failure/failure.h"
+#include "progress/final_value.h"
 #include "progress/second_check.h"
 #include "progress/tightening_remarks.h"
 #include "quantity/angle_text.h"
@@ -306,21 +307,21 @@ std::string final_value_question(const Step& step) {
 }
 
 void check_settable(const record::Wrench& wrench, double setting) {
-  if (setting <= wrench.scale.high) return;
-  throw failure::InputError(
-      fmt::format("{} cannot be set to {}: its scale is {}", wrench.name,
-                  quantity::write_exact(quantity::StatedTorque{setting, wrench.scale.unit}),
-                  record::write_exact(wrench.scale)));
+  if (record::is_on_scale(wrench, setting)) return;
+  throw failure::InputError(record::not_on_scale(wrench, setting));
 }
 
-void check_second_person(const progress::Progress& progress, const std::string& joint,
-                         const std::vector<int>& positions, const std::string& who,
-                         record::Moment done_at) {
+void check_second_person(const record::Job& job, const progress::Progress& progress,
+                         const std::string& joint, const std::vector<int>& positions,
+                         const std::string& who, record::Moment done_at) {
   for (const int position : positions) {
     const auto address = record::write_address(joint, position);
     if (!progress.has_final_value(joint, position)) {
       throw failure::Refusal(fmt::format(
           "{} has not reached its final value; a second check comes after it", address));
+    }
+    if (const auto why = progress::why_not_final(job, progress, joint, position); !why.empty()) {
+      throw failure::Refusal(why + "; a second check comes after that");
     }
     if (const auto* reached = progress.finish_of(joint, position).reached;
         reached != nullptr && reached->done_at > done_at) {
@@ -385,10 +386,15 @@ Done record_work(logbook::Logbook& logbook, const logbook::Writer& stated,
   amendment.strike_replaced({"tightening"});
   const auto joint = joint_at_or_refuse(logbook, work.joint, work.positions);
   const progress::Reassembly now(logbook.job(), day, work.adapter.value_or(plan::ThroughAdapter{}));
+  if (const auto alone = progress::why_left_alone(now, joint.code, work.positions);
+      !alone.empty()) {
+    throw failure::Refusal(alone);
+  }
   Done done;
   done.remarks = check_hold_points(now.job, joint.code, writer.done_at, writer.now);
   if (work.second_check) {
-    check_second_person(now.progress, joint.code, work.positions, writer.by, writer.done_at);
+    check_second_person(now.job, now.progress, joint.code, work.positions, writer.by,
+                        writer.done_at);
   }
 
   const auto* replaced = amendment.before<record::Tightening>();

@@ -73,14 +73,14 @@ using WrenchNamed = std::function<record::Wrench(const std::string&)>;
 Done record_work(logbook::Logbook& logbook, const logbook::Writer& writer,
                  const TighteningWork& work);
 
-// InputError where the wrench's scale ends below the setting.
+// InputError where the setting lies beyond an end of the wrench's scale.
 void check_settable(const record::Wrench& wrench, double setting);
 
-// Refusal where one of the positions had not reached its final value at that time, or where this
-// person had a hand in tightening it.
-void check_second_person(const progress::Progress& progress, const std::string& joint,
-                         const std::vector<int>& positions, const std::string& who,
-                         record::Moment done_at);
+// Refusal where one of the positions had not reached its final value at that time or does not stand
+// at it (progress/final_value.h), or where this person had a hand in tightening it.
+void check_second_person(const record::Job& job, const progress::Progress& progress,
+                         const std::string& joint, const std::vector<int>& positions,
+                         const std::string& who, record::Moment done_at);
 
 // What the plan asks for in this pass. InputError where one of the positions has no such pass, and
 // where it does not ask the same of all.

@@ -1,5 +1,7 @@
 #include "act/under_cover.h"
 
+#include <algorithm>
+
 #include "progress/cover_times.h"
 #include "progress/reassembly.h"
 
@@ -13,6 +15,20 @@ std::vector<std::string> remarks_under_cover(const logbook::Logbook& logbook,
     const progress::CoverTimes covers(now.job, now.survey, plan::Decided(now.job, now.survey));
     for (const auto& on : covers.over(joint, done_at)) {
       remarks.push_back(progress::in_words(on, joint) + "; recorded as it happened");
+    }
+  }
+  return remarks;
+}
+
+std::vector<std::string> remarks_on_covers_in(const logbook::Logbook& logbook,
+                                              const std::string& joint) {
+  std::vector<std::string> remarks;
+  for (const auto& cover : logbook.covers_of(joint)) {
+    const progress::SurveyedJob now(logbook.job_of(cover));
+    for (const auto* state : progress::covers_to_open(now.job, now.survey, joint)) {
+      const auto never_out = [](const auto& position) { return position.removal == nullptr; };
+      if (std::ranges::none_of(state->positions, never_out)) continue;
+      remarks.push_back(progress::comes_off_first(*state, joint) + "; recorded as it happened");
     }
   }
   return remarks;

@@ -247,6 +247,24 @@ bool still_stands(const progress::DecidedWork& work, const Deviations& deviation
   });
 }
 
+// Where others of a decision are named still and a position is not, what was decided of that is
+// gone: a finding was put right, say.
+void leave_out_what_is_gone(progress::DecidedWork& work, const Deviations& deviations) {
+  std::vector<int> named;
+  for (const auto& deviation : deviations) {
+    for (const auto& part : deviation.parts) {
+      const bool is_of_it = part.settled == work.decision || part.settled_before == work.decision;
+      if (is_of_it && part.position) named.push_back(*part.position);
+    }
+  }
+  const auto is_gone = [&](int position) {
+    return std::ranges::find(named, position) == named.end();
+  };
+  if (std::ranges::all_of(work.open, is_gone)) return;
+  std::erase_if(work.open, is_gone);
+  std::erase_if(work.old_in, is_gone);
+}
+
 // `code` for what is about one joint alone.
 Audit audited(const Case& subject, std::optional<std::string_view> code) {
   Case whole = subject;
@@ -292,6 +310,7 @@ Audit audited(const Case& subject, std::optional<std::string_view> code) {
       return !record::same_code(open.decision->content.joint, *code);
     });
   }
+  for (auto& open : audit.to_do) leave_out_what_is_gone(open, audit.deviations);
   std::erase_if(audit.to_do, [&](const progress::DecidedWork& open) {
     return !still_stands(open, audit.deviations);
   });

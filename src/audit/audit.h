@@ -25,7 +25,9 @@ struct Audit {
 
 // What keeps a job from being finished: the open holds, and of the open checks those that say so
 // (Deviation::keeps_unfinished): the first look is overdue, a stripe does not stand for the final
-// value or stands beside another mark, a joint was tightened that never came out. Besides, `to_do`.
+// value or stands beside another mark, a joint was tightened that never came out, a critical joint
+// was tightened in another order, to another value or with another wrench than it should have been.
+// Besides, `to_do`.
 [[nodiscard]] std::vector<const Deviation*> in_the_way(const Audit& audit);
 
 // Looks at final stripes that repeat and are due: they do not keep the job from being finished.

@@ -44,9 +44,38 @@ void look_under(const JointCase& at, ByCover& under) {
   }
 }
 
+// A machine comes in with its covers on: what came out under one of which something never did was
+// reached all the same, so that one of the two is not as it is written.
+void out_under_cover(const JointCase& at, Deviations& deviations) {
+  const record::Stamp* first = nullptr;
+  std::vector<int> out;
+  for (const auto& position : at.joint.positions) {
+    if (position.removal == nullptr) continue;
+    out.push_back(position.position);
+    const auto& stamp = position.removal->stamp;
+    if (first == nullptr || record::is_earlier(stamp, *first)) first = &stamp;
+  }
+  if (first == nullptr) return;
+  for (const auto* cover : at.whole.lookups->covers.never_off_over(at.joint.joint->code)) {
+    std::vector<int> in;
+    for (const auto& position : cover->positions) in.push_back(position.position);
+    const auto& code = cover->joint->code;
+    auto deviation = flag_part(
+        kUnderCover, Level::Note, at.joint, code + ":in",
+        says("{} came out (line {}), and {}, which covers it, never did", as::numbers(out),
+             as::line(*first), as::name(code)),
+        fmt::format("where it was off then, record that with its time: out {} --at ...; where it "
+                    "does not cover {}, correct the joint",
+                    record::write_address(code, in), at.joint.joint->code));
+    deviation.positions = out;
+    deviations.push_back(std::move(deviation));
+  }
+}
+
 // A fastener that cannot be reached was not worked on: the cover was off and nobody wrote it down,
 // or the line is of another joint. A look at a stripe touches nothing: looked_under_cover tells it.
 void under_cover(const JointCase& at, Deviations& deviations) {
+  out_under_cover(at, deviations);
   ByCover under;
   look_under<record::Removal>(at, under);
   look_under<record::Tightening>(at, under);

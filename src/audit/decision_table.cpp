@@ -27,11 +27,15 @@ const std::vector<NotTaken>& table() {
   static const std::vector<Decision> on_paper = {Decision::ReTorque, Decision::Renew};
   static const std::vector<Decision> but_renew = {Decision::ReTorque, Decision::Repair};
   static const std::vector<Decision> but_repair = {Decision::ReTorque, Decision::Renew};
+  static const std::vector<Decision> but_retorque = {Decision::Renew, Decision::Repair};
   static const std::vector<Decision> none_but_renew = {Decision::UseAsIs, Decision::ReTorque,
                                                        Decision::Repair};
   constexpr std::string_view kNoFastener =
       "it is about the record and about no fastener; correct-record closes it once the line is put "
       "right";
+  constexpr std::string_view kWrenchAlone =
+      "nothing speaks against the fastener, only against the wrench; take re-torque, use-as-is "
+      "where another wrench told, or correct-record";
   constexpr std::string_view kOpenPass =
       "the pass stays open until it is done as the plan asks; take re-torque or renew, or correct "
       "the specification or the line where one of them is wrong";
@@ -98,6 +102,18 @@ const std::vector<NotTaken>& table() {
       {&kOneTime, but_renew,
        "nothing makes a used one-time fastener a new one; take renew, or use-as-is where the "
        "maker allows it"},
+      {&kHoldPoint, on_fasteners,
+       "it is about what was done before it was safe, and no work on a fastener undoes that; take "
+       "use-as-is where somebody saw that all is well, or correct-record where it had been passed"},
+      {&kWrenchScale, on_fasteners, kNoFastener},
+      {&kTighteningScale, but_retorque,
+       "a new fastener or a repair does not tell what was set; take re-torque, or correct-record "
+       "where the wrench or the line is wrong"},
+      {&kTightenedOutOfRange, but_retorque, kWrenchAlone},
+      {&kTightenedOutOfCalibration, but_retorque, kWrenchAlone},
+      {&kJointOrder, but_retorque,
+       "a new fastener or a repair makes no other order of it; take re-torque where it is opened "
+       "again, use-as-is where it can still be reached, or correct-record"},
       {&kFluidBalance, on_fasteners, kNoFastener},
       {&kNoOrder, as_is,
        "no plan can be made while they wait for each other; correct one of the joints with joint "

@@ -73,7 +73,9 @@ struct Deviation {
   std::optional<int> position;  // nothing where it is about the whole joint, or about several
   std::string says;             // what was found, and against what
   std::string what_to_do;
-  // A check that keeps the job from being finished while it is open, though not from going on.
+  // A check that keeps the job from being finished while it is open, though not from going on. So
+  // does each that tells how a critical joint was tightened: what is done over or decided there is
+  // not left for somebody to find.
   bool keeps_unfinished = false;
   std::vector<Cause> causes = {};   // the likeliest first; empty where nothing speaks for one
   std::vector<int> positions = {};  // rising; those it names, if any

@@ -7,6 +7,7 @@
 #include <type_traits>
 
 #include "audit/audit.h"
+#include "audit/rules.h"
 #include "record/address.h"
 
 namespace audit {
@@ -35,6 +36,17 @@ std::string words_with_figures(std::string_view says) {
 bool is_work_on_fasteners(record::Decision decision) {
   return decision == record::Decision::ReTorque || decision == record::Decision::Renew ||
          decision == record::Decision::Repair;
+}
+
+// Written after the line that took the position out and dated before it: it is of the joint as it
+// was then, and of what has gone back since it tells nothing.
+template <class Kind>
+bool counts_for_nothing(const record::Stamp& line, const finding::PositionState& position) {
+  constexpr bool kIsOfReassembly =
+      record::OneOf<Kind, record::Tightening, record::FinalStripe, record::Recheck>;
+  const auto* removal = position.removal;
+  return kIsOfReassembly && removal != nullptr && line.id > removal->stamp.id &&
+         record::is_earlier(line, removal->stamp);
 }
 
 // The lines by which a decision is carried out.
@@ -81,8 +93,8 @@ Evidence::Evidence(const Case& subject) {
 }
 
 template <class Kind>
-void Evidence::add_of(const JointEvidence& joint, const RestsOn& rests_on, int position,
-                      Lines& lines) {
+void Evidence::add_of(const JointEvidence& joint, const Rule& rule, int position, Lines& lines) {
+  const auto& rests_on = rule.rests_on;
   if (!rests_on.has<Kind>()) return;
   if constexpr (std::is_same_v<Kind, record::Removal>) {
     // What a finding shows rests on its own teardown and not on a later one; all else on the last.
@@ -93,7 +105,11 @@ void Evidence::add_of(const JointEvidence& joint, const RestsOn& rests_on, int p
   } else {
     const auto& of_kind = joint.lines[record::Kinds::index_of<Kind>()];
     auto line = std::ranges::lower_bound(of_kind, position, {}, &AtPositions::value_type::first);
-    for (; line != of_kind.end() && line->first == position; ++line) lines.push_back(line->second);
+    for (; line != of_kind.end() && line->first == position; ++line) {
+      const bool is_past = counts_for_nothing<Kind>(*line->second, joint.state->at(position));
+      // What that rule tells is this very line.
+      if (!is_past || rule.name == kTightenedBeforeOut.name) lines.push_back(line->second);
+    }
   }
 }
 
@@ -104,8 +120,7 @@ Evidence::Lines Evidence::lines_of(const Rule& rule, const Deviation& deviation,
   if (found == joints_.end()) return lines;
   const auto& joint = found->second;
   const auto add = [&](int position) {
-    record::Kinds::for_each(
-        [&]<class Kind>() { add_of<Kind>(joint, rule.rests_on, position, lines); });
+    record::Kinds::for_each([&]<class Kind>() { add_of<Kind>(joint, rule, position, lines); });
   };
   if (part.position) {
     if (*part.position <= joint.state->joint->count) add(*part.position);

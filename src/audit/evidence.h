@@ -54,10 +54,10 @@ class Evidence {
   };
   template <class Kind>
   void note(const record::Entry<Kind>& entry);
-  // The lines of a kind that count at a position, added to `lines`.
+  // The lines of a kind that count at a position, added to `lines`: not those of the reassembly
+  // that were dated before it came out and written after that.
   template <class Kind>
-  static void add_of(const JointEvidence& joint, const RestsOn& rests_on, int position,
-                     Lines& lines);
+  static void add_of(const JointEvidence& joint, const Rule& rule, int position, Lines& lines);
   // All that a part of a deviation of this rule rests on, each once, by id.
   [[nodiscard]] Lines lines_of(const Rule& rule, const Deviation& deviation,
                                const Part& part) const;

@@ -13,14 +13,21 @@
 namespace audit {
 namespace {
 
-// Everything that came out of the joint or was tightened has its final value, and there is some.
+// Everything that came out of the joint or was tightened has its final value with no pass open
+// before it, and there is some.
 bool is_finished(const JointCase& at) {
   bool some = false;
   for (const auto& position : at.joint.positions) {
     const bool was_worked_on =
         position.removal != nullptr || !at.work->done_at(position.position).empty();
     if (!was_worked_on || is_left_alone(at, position.position)) continue;
-    if (!at.progress().has_final_value(at.joint.joint->code, position.position)) return false;
+    const auto& code = at.joint.joint->code;
+    if (!at.progress().has_final_value(code, position.position)) return false;
+    const auto steps = at.progress().steps_of(code, position.position);
+    if (std::ranges::find(steps, progress::Step::Stands::Open, &progress::Step::stands) !=
+        steps.end()) {
+      return false;
+    }
     some = true;
   }
   return some;

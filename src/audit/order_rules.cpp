@@ -236,8 +236,19 @@ bool was_done_in_order_since(const JointWork& work, const PlannedPass& pass) {
          record::is_earlier(first.back().entry->stamp, then.front().entry->stamp);
 }
 
-// Work on a position that came out in the midst of its passes, before it began again at the first.
+// A pass before that of this line was done at the position since: it was slackened and is gone
+// through anew.
+bool was_undone_since(const JointWork& work, int position, const Tightened& line) {
+  return std::ranges::any_of(work.done_at(position), [&](const Tightened* entry) {
+    return record::is_work(entry->content) && entry->content.pass < line.content.pass &&
+           record::is_later(entry->stamp, line.stamp);
+  });
+}
+
+// Work on a position that came out in the midst of its passes, before it began again at the first,
+// or that was undone since.
 bool counts_no_more(const JointCase& at, const Done& one) {
+  if (was_undone_since(*at.work, one.position, *one.entry)) return true;
   const auto& code = at.joint.joint->code;
   if (at.progress().broken_off(code, one.position) == nullptr) return false;
   const auto steps = at.progress().steps_of(code, one.position);
@@ -280,6 +291,7 @@ void pass_order(const JointCase& at, Deviations& deviations) {
                     "{0}/{1} --pass {3}",
                     at.joint.joint->code, fmt::join(pass->order, ","), before, pass->number));
     deviation.positions = waiting;
+    deviation.keeps_unfinished = at.joint.joint->critical;
     deviations.push_back(std::move(deviation));
   }
 }
@@ -384,6 +396,7 @@ void position_order(const JointCase& at, Deviations& deviations) {
                   says("pass {} went {} where the order is {}", as::count(pass->number),
                        listed(wrong), listed(pass->order)),
                   round_anew_text(*at.work, *pass)));
+    deviations.back().keeps_unfinished = at.joint.joint->critical;
   }
 }
 

@@ -116,6 +116,8 @@ void stripe_turned(const JointCase& at, Deviations& deviations) {
                         says("the final stripe was found turned by {}", as::angle(*due.turned)),
                         "find out why it turned before it is tightened again; then a new stripe");
       deviation.parts.front().told_in = due.since;
+      // What is done about it leaves the decision that asked for it standing.
+      deviation.parts.front().rests_until = due.since;
       deviations.push_back(std::move(deviation));
     }
   }

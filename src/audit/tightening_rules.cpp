@@ -250,16 +250,14 @@ void over_torqued(const JointCase& at, const finding::PositionState& position,
 void under_torqued(const JointCase& at, const finding::PositionState& position,
                    Deviations& deviations) {
   if (!was_tightened(at, position)) return;
-  if (!at.progress().has_final_value(at.joint.joint->code, position.position)) return;
-  const auto& last = steps_of(at, position.position).back()->planned().pass;
-  const auto* entry = at.work->last_set(position.position);
-  if (!last.aim || !last.aim->low || entry == nullptr) return;
-  const auto torque = *record::applied_torque(entry->content);
-  if (torque / *last.aim->low >= 1.0 - kSameTorque) return;
+  const auto* entry = at.progress().ended_below(at.joint.joint->code, position.position);
+  if (entry == nullptr) return;
+  const auto& aim = *steps_of(at, position.position).back()->planned().pass.aim;
   deviations.push_back(flag_position(
       kUnderTorqued, Level::Hold, at.joint, position.position,
       says("line {} ended at {}; the least that is specified is {}", as::line(entry->stamp),
-           as::torque(torque, at.unit()), as::torque(*last.aim->low, at.unit())),
+           as::torque(*record::applied_torque(entry->content), at.unit()),
+           as::torque(*aim.low, at.unit())),
       "tighten it to the final value, or strike the line and enter what it was set to"));
 }
 
@@ -334,6 +332,7 @@ void set_otherwise(const JointCase& at, Deviations& deviations) {
                     "asked for: tighten {}/{} --pass {}; where the line is wrong, replace it",
                     at.joint.joint->code, fmt::join(other.positions, ","), pass));
     deviation.positions = other.positions;
+    deviation.keeps_unfinished = at.joint.joint->critical;
     deviations.push_back(std::move(deviation));
   }
 }
@@ -372,6 +371,7 @@ void running_torque_left_out(const JointCase& at, Deviations& deviations) {
                   "contained, replace the line, and where none is needed, settle it",
                   record::write_address(at.joint.joint->code, positions), first->pass_number()));
   deviation.positions = positions;
+  deviation.keeps_unfinished = at.joint.joint->critical;
   deviations.push_back(std::move(deviation));
 }
 

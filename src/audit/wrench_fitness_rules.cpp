@@ -206,8 +206,8 @@ Deviation flag_tightened(const Rule& rule, Level level, const JointCase& at,
 
 // Set on a scale in another unit, or beyond an end of it, where nothing can be set.
 bool is_off_scale(const record::Wrench& wrench, const Tightened& entry) {
-  return entry.content.unit != wrench.scale.unit || *entry.content.setting < wrench.scale.low ||
-         *entry.content.setting > wrench.scale.high;
+  return entry.content.unit != wrench.scale.unit ||
+         !record::is_on_scale(wrench, *entry.content.setting);
 }
 
 // The settings of these positions, each once.
@@ -231,7 +231,7 @@ void tightening_scale(const JointCase& at, Deviations& deviations) {
     const auto& [wrench, positions] = suspect;
     deviations.push_back(flag_tightened(
         kTighteningScale, Level::Hold, at, name, positions,
-        says("{} has the scale {} now, and {} was set to {}, which is not on it", as::name(name),
+        says("{} has the scale {}, and {} was set to {}, which is not on it", as::name(name),
              as::name(record::scale_text(*wrench)), as::numbers(positions),
              settings_of(at, positions)),
         "find out on which scale it was set; correct the wrench, or strike those lines and enter "
@@ -251,13 +251,14 @@ void tightened_out_of_range(const JointCase& at, Deviations& deviations) {
         says("{} tightened {} outside its usable range {}", as::name(name), as::numbers(positions),
              usable_range(*wrench)),
         "its accuracy holds only in that range; check them with a wrench that covers the value"));
+    deviations.back().keeps_unfinished = at.joint.joint->critical;
   }
 }
 
 // Nobody knows what it set, as little as of a wrench that was struck: a hold like one that was
 // found off, until a calibration tells. One that follows and finds it good tells that the values
 // stand; one that finds it off is wrench_found_off's to tell. Where no calibration is on record at
-// all, it may only not have been entered: a check.
+// all, it may only not have been entered: a check, which a critical joint is not finished before.
 void tightened_out_of_calibration(const JointCase& at, Deviations& deviations) {
   const auto found =
       suspects(at, [&](const record::Wrench& wrench, const Tightened&, record::Day day) {
@@ -274,6 +275,7 @@ void tightened_out_of_calibration(const JointCase& at, Deviations& deviations) {
           fmt::format("enter its calibration: wrench {} --calibrated DAY; where it has none, have "
                       "it calibrated, or check them with another wrench",
                       name)));
+      deviations.back().keeps_unfinished = at.joint.joint->critical;
       continue;
     }
     deviations.push_back(flag_tightened(
@@ -295,9 +297,9 @@ constinit const Rule kCoarseWrench{
     "coarse wrench",
     "torques for which the wrench used, else the best, uses up two thirds of the tolerance",
     coarse_wrench};
-constinit const Rule kTighteningScale{
-    "tightening scale", "final values set to what is not on the scale that the wrench has now",
-    tightening_scale, kRestsOn<record::Tightening>};
+constinit const Rule kTighteningScale{"tightening scale",
+                                      "final values set to what is not on the wrench's scale",
+                                      tightening_scale, kRestsOn<record::Tightening>};
 constinit const Rule kTightenedOutOfRange{"tightened out of range",
                                           "final values set outside the wrench's usable range",
                                           tightened_out_of_range, kRestsOn<record::Tightening>};

@@ -48,8 +48,21 @@ Deviation flag_wrench(const Rule& rule, Level level, const JointState& joint, co
   return deviation;
 }
 
+bool read_on_another_scale(const Finding& finding) {
+  return finding.entry->content.unit != finding.wrench->scale.unit;
+}
+
+// A setting beyond an end of the scale that the wrench has as it is entered now.
+bool read_off_scale(const Finding& finding) {
+  const auto& readings = finding.entry->content.readings;
+  return read_on_another_scale(finding) || std::ranges::any_of(readings, [&](const auto& reading) {
+           return !record::is_on_scale(*finding.wrench, reading.setting);
+         });
+}
+
 bool used_out_of_range(const Finding& finding) {
   const auto& measured = finding.entry->content;
+  if (read_off_scale(finding)) return false;
   return std::ranges::any_of(measured.readings, [&](const auto& reading) {
     return !record::in_range(*finding.wrench,
                              quantity::StatedTorque{reading.setting, measured.unit});
@@ -82,25 +95,36 @@ void wrench_calibration(const JointCase& at, Deviations& deviations) {
   }
 }
 
-bool read_on_another_scale(const Finding& finding) {
-  return finding.entry->content.unit != finding.wrench->scale.unit;
+// Nobody can have set it so: the wrench or the finding was entered wrongly, or the scale is another
+// since.
+Statement off_scale_text(const JointCase& at, const Use& use) {
+  const auto& wrench = *use.wrench;
+  const auto is_of_another = [&](int position) {
+    return read_on_another_scale(*at.joint.at(position).finding());
+  };
+  if (std::ranges::any_of(use.positions, is_of_another)) {
+    return says("{} has a scale in {} now, but {} was entered when its scale was another",
+                as::name(wrench.name), as::name(quantity::name_of(wrench.scale.unit)),
+                where_used(at.joint, use));
+  }
+  return says("{} was found with settings that are not on the scale of {}, {}",
+              where_used(at.joint, use), as::name(wrench.name),
+              as::name(record::scale_text(wrench)));
 }
 
 void wrench_scale(const JointCase& at, Deviations& deviations) {
-  for (const auto& [name, use] : by_wrench(at.joint, read_on_another_scale)) {
+  for (const auto& [name, use] : by_wrench(at.joint, read_off_scale)) {
     deviations.push_back(
-        flag_wrench(kWrenchScale, Level::Hold, at.joint, use,
-                    says("{} has a scale in {} now, but {} was entered when its scale was another",
-                         as::name(name), as::name(quantity::name_of(use.wrench->scale.unit)),
-                         where_used(at.joint, use)),
-                    "find out which scale was read; strike those findings and enter them again"));
+        flag_wrench(kWrenchScale, Level::Hold, at.joint, use, off_scale_text(at, use),
+                    "find out which scale was read; strike those findings and enter them again, or "
+                    "correct the wrench"));
   }
 }
 
 }  // namespace
 
 constinit const Rule kWrenchScale{"wrench scale",
-                                  "findings read on another scale than the wrench has now",
+                                  "findings with settings that are not on the wrench's scale",
                                   wrench_scale, kRestsOn<record::Measured>};
 constinit const Rule kWrenchRange{"wrench range", "settings outside a wrench's usable range",
                                   wrench_range, kRestsOn<record::Measured>};

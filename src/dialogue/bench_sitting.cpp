@@ -56,13 +56,21 @@ BenchSitting::BenchSitting(TeardownGuide guide, const terminal::Session& session
 void BenchSitting::answered(screen::BenchPrompt at, std::string_view own_keys,
                             const std::function<void(const BenchAnswer&)>& act) {
   const std::string keys = std::string(own_keys) + "uq?";
+  const auto shown_at = session_.open_to_read().last_line();
   const auto typed =
       session_.answer("> ", keys_at_once(keys, !own_keys.empty(), known_names(session_)));
   try {
     if (!typed) return stop();
     const auto asked = at == screen::BenchPrompt::Wrench ? AskedFor::Wrench : AskedFor::Joint;
     const auto answer = read_bench_answer(*typed, keys, known_names(session_), asked);
-    if (!taken_everywhere(at, answer)) act(answer);
+    if (taken_everywhere(at, answer)) return;
+    // What another terminal wrote since may have answered this.
+    if (const auto last = session_.open_to_read().last_line(); last != shown_at) {
+      session_.remark(fmt::format(
+          "line {} was written elsewhere while this was asked; nothing was recorded", last));
+      return;
+    }
+    act(answer);
   } catch (const failure::Failure& error) {
     if (!is_for_the_person(error)) throw;
     session_.remark(error.what());

@@ -19,6 +19,7 @@
 #include "failure/exit_code.h"
 #include "failure/failure.h"
 #include "progress/cover_times.h"
+#include "progress/final_value.h"
 #include "progress/finish_commands.h"
 #include "progress/unfinished_before.h"
 #include "quantity/angle_text.h"
@@ -45,6 +46,7 @@ class GuidedTightening {
       guide_.joint = act::joint_or_refuse(session_.open_to_read(), *guide_.joint).content.code;
     }
     while (true) {
+      seen_line_ = session_.open_to_read().last_line();
       const progress::Reassembly now(session_.open_to_read().job(), session_.day(),
                                      guide_.adapter.value_or(plan::ThroughAdapter{}));
       const auto* step = next(now.progress);
@@ -108,10 +110,14 @@ class GuidedTightening {
       if (guide_.joint && !record::same_code(*guide_.joint, code)) continue;
       std::vector<int> positions;
       for (int position = 1; position <= state.joint->count; ++position) {
-        if (now.progress.has_final_value(code, position) &&
-            now.progress.finish_of(code, position).stripe == nullptr) {
-          positions.push_back(position);
+        if (!now.progress.has_final_value(code, position)) continue;
+        if (now.progress.finish_of(code, position).stripe != nullptr) continue;
+        if (const auto why = progress::why_not_final(now.job, now.progress, code, position);
+            !why.empty()) {
+          session_.out() << words::wrapped(why, page().width, "", "  ");
+          continue;
         }
+        positions.push_back(position);
       }
       if (positions.empty()) continue;
       const auto open_first = covers.command_to_open(code, session_.done_at());
@@ -231,13 +237,13 @@ class GuidedTightening {
           case 'u':
             return take_back();
           case 'd':
-            if (done_as_planned(step)) return true;
+            if (has_moved_on(step) || done_as_planned(step)) return true;
             break;
           case 'k':
-            if (left_out(step)) return true;
+            if (has_moved_on(step) || left_out(step)) return true;
             break;
           case 'v':
-            if (with_other_values(step)) return true;
+            if (has_moved_on(step) || with_other_values(step)) return true;
             break;
           case 'm':
             session_.out() << screen::step_map(step, page());
@@ -262,6 +268,24 @@ class GuidedTightening {
     auto answer = ask_line(session_, question, std::forward<Read>(read));
     is_stopped_ = answer.stops;
     return std::move(answer.value);
+  }
+
+  // What another terminal wrote while this step was shown may have done it, or put another before
+  // it: then the answer is to a question that is asked no more.
+  bool has_moved_on(const Step& step) {
+    const auto last = session_.open_to_read().last_line();
+    if (last == std::exchange(seen_line_, last)) return false;
+    const progress::Reassembly now(session_.open_to_read().job(), session_.day(),
+                                   guide_.adapter.value_or(plan::ThroughAdapter{}));
+    const auto* due = next(now.progress);
+    const bool is_same = due != nullptr && record::same_code(code_of(*due), code_of(step)) &&
+                         due->position == step.position && due->pass_number() == step.pass_number();
+    if (is_same) return false;
+    session_.remark(
+        fmt::format("line {} was written elsewhere while this was asked; nothing was "
+                    "recorded",
+                    last));
+    return true;
   }
 
   // The last answer of this call; the step that it answered is asked for again.
@@ -373,7 +397,8 @@ class GuidedTightening {
   Guide guide_;
   const terminal::Session& session_;
   bool is_stopped_ = false;
-  std::string told_before_;  // the joint of which it was told last
+  std::int64_t seen_line_ = 0;  // the last of the logbook when the step was shown
+  std::string told_before_;     // the joint of which it was told last
   std::set<std::string> remarked_;
   std::set<std::string> conditions_met_;
   std::vector<std::int64_t> lines_;  // written here and not taken back, the last one last

@@ -91,6 +91,13 @@ CoverTimes::CoverTimes(const record::Job& job, const finding::Survey& survey,
       if (is_on && comes_out && out == all) cover.closed.back().to = stamp;
     }
     cover.never_off = never_off(joint, decided);
+    const bool is_untouched = cover.never_off == nullptr && all > 0 &&
+                              std::ranges::none_of(joint.positions, [](const auto& position) {
+                                return position.removal != nullptr;
+                              });
+    for (const auto& covered : joint.joint->covers) {
+      if (is_untouched) untouched_[record::folded_code(covered)].push_back(&joint);
+    }
     if (cover.closed.empty() && cover.never_off == nullptr) continue;
     auto& in = in_[&joint];
     for (const auto& position : joint.positions) {
@@ -172,6 +179,11 @@ std::vector<CoverOn> CoverTimes::over(std::string_view joint, const record::Stam
 
 std::vector<CoverOn> CoverTimes::over(std::string_view joint, record::Moment moment) const {
   return on(joint, [&](const record::Stamp& other) { return other.done_at <= moment; });
+}
+
+std::vector<const finding::JointState*> CoverTimes::never_off_over(std::string_view joint) const {
+  const auto found = untouched_.find(record::folded_code(joint));
+  return found == untouched_.end() ? std::vector<const finding::JointState*>{} : found->second;
 }
 
 std::string CoverTimes::command_to_open(std::string_view joint, record::Moment moment) const {

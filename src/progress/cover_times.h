@@ -46,6 +46,11 @@ class CoverTimes {
   // The same at a moment, after every line that is dated so.
   [[nodiscard]] std::vector<CoverOn> over(std::string_view joint, record::Moment moment) const;
 
+  // The joints that cover this one and of which nothing ever came out, as far as is recorded and
+  // nothing was decided of it, in the order of their entry.
+  [[nodiscard]] std::vector<const finding::JointState*> never_off_over(
+      std::string_view joint) const;
+
   // The command that takes out what is in of the outermost cover that is on over this joint at this
   // moment; empty where none is on.
   [[nodiscard]] std::string command_to_open(std::string_view joint, record::Moment moment) const;
@@ -66,6 +71,8 @@ class CoverTimes {
 
   std::unordered_map<std::string, std::vector<Cover>> over_;  // by folded code of the covered
   std::unordered_map<const finding::JointState*, std::vector<int>> in_;  // of each cover, after all
+  // By folded code of the covered, those that never came off.
+  std::unordered_map<std::string, std::vector<const finding::JointState*>> untouched_;
 };
 
 }  // namespace progress

@@ -35,6 +35,16 @@ void take(HoldPointState& state, const record::Entry<record::HoldPointStep>& ste
   }
 }
 
+// A begin or a close that was entered before the hold point was put up anew, and is dated after
+// what has been done since: it opens nothing of what is in force, but it tells that it was shut
+// again.
+bool shuts_again(const HoldPointState& state, const record::Entry<record::HoldPointStep>& step,
+                 const record::Entry<record::HoldPoint>* in_force) {
+  return in_force != nullptr && state.stands != PointStands::NotBegun &&
+         step.content.move != HoldPointMove::Passed && step.stamp.id < in_force->stamp.id &&
+         !is_before(step.stamp.done_at, in_force->stamp);
+}
+
 // Above the id of every line.
 constexpr std::string_view kNewLine = "~";
 
@@ -84,7 +94,13 @@ HoldPointState HoldPointTimes::state(const Line& line, record::Moment moment) {
     const bool counts = in_force == nullptr ? !is_before(step->stamp.done_at, first.stamp)
                                             : step->stamp.id > in_force->stamp.id &&
                                                   !is_before(step->stamp.done_at, in_force->stamp);
-    if (counts) take(state, *step);
+    if (counts) {
+      take(state, *step);
+    } else if (shuts_again(state, *step, in_force)) {
+      state.stands = PointStands::NotBegun;
+      state.open_from.reset();
+      state.last_step = step;
+    }
   }
   if (state.stands == PointStands::Waiting) {
     if (moment >= *state.open_from) {

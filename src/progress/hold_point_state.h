@@ -34,7 +34,8 @@ struct HoldPointState {
 // entered. Begun starts the wait, closed forgets it, passed opens where the wait is over: the clock
 // decides. A step done after the moment that is asked for does not count yet. A hold point that is
 // entered again has to be passed again: what was entered before that counts only up to then, and
-// what was done before that opens it no more, whenever it is entered.
+// what was done before that opens it no more, whenever it is entered; a begin or a close from then
+// that is dated after a passing of now shuts it all the same.
 class HoldPointTimes {
  public:
   // Points into `job`.

@@ -37,13 +37,8 @@ bool came_out(const finding::PositionState& position) {
 
 // Its final value was set, and not below the least that it may be; the audit holds up what was.
 bool is_at_final_value(const Progress& progress, const std::string& joint, int position) {
-  if (!progress.has_final_value(joint, position)) return false;
-  const auto steps = progress.steps_of(joint, position);
-  const auto& aim = steps.back()->planned().pass.aim;
-  const auto* entry = steps.back()->entry;
-  const auto applied = entry == nullptr ? std::nullopt : record::applied_torque(entry->content);
-  constexpr double kSame = 1.0 - 1e-6;
-  return !aim || !aim->low || !applied || *applied / *aim->low >= kSame;
+  return progress.has_final_value(joint, position) &&
+         progress.ended_below(joint, position) == nullptr;
 }
 
 void count_passes(const Reassembly& reassembly, const finding::JointState& joint,
@@ -122,13 +117,15 @@ class PassPoints {
   std::vector<std::pair<const Step*, std::vector<int>>> points_;
 };
 
-// Stripes that were found turned, until a new one stands, and what that takes.
+// Stripes that were found turned, until the final value stands again, and what that takes; the
+// stripe that is missing then is told with the others.
 void what_has_turned(const Reassembly& reassembly, const finding::JointState& joint,
                      std::vector<OpenPoint>& points) {
   std::vector<int> turned;
   for (const auto& position : joint.positions) {
     const auto& code = joint.joint->code;
-    if (reassembly.progress.finish_of(code, position.position).turned != nullptr) {
+    if (reassembly.progress.finish_of(code, position.position).turned != nullptr &&
+        !reassembly.progress.has_final_value(code, position.position)) {
       turned.push_back(position.position);
     }
   }

@@ -45,6 +45,12 @@ bool lets_go(const record::Tightening& tightening) {
          (kind == record::PassKind::Loosen || kind == record::PassKind::Renew);
 }
 
+// Two pulls that differ by less come to the same: rounding to marks, another wrench's graduation.
+constexpr double kAsMuch = 0.05;
+
+// Torques come through unit conversions; a part in a million is the same torque.
+constexpr double kSameAsLeast = 1e-6;
+
 // Done after the position last came out.
 bool is_after_removal(const record::Stamp& stamp, const record::Stamp* came_out) {
   return came_out == nullptr || record::is_later(stamp, *came_out);
@@ -311,7 +317,10 @@ void Progress::count_at(Place& place, const record::Entry<record::Tightening>& e
   } else {
     step->stands = Stands::Done;
   }
-  if (lets_go(done) || starts_angles_again(place, *step)) reopen_behind(place, *step);
+  if (lets_go(done) || starts_angles_again(place, *step) ||
+      is_less_than_behind(place, *step, done)) {
+    reopen_behind(place, *step);
+  }
   step->entry = &entry;
   if (!has_final_value(place)) return;
   place.finish.reached = &entry.stamp;
@@ -341,6 +350,20 @@ bool Progress::starts_angles_again(const Place& place, const Step& step) const {
     const Step& behind = steps_[number];
     return behind.pass_number() > step.pass_number() && behind.stands == Stands::Done &&
            behind.planned().pass.kind == record::PassKind::Angle;
+  });
+}
+
+// A pass that was done after one behind it, which had reached more: what held that was undone.
+bool Progress::is_less_than_behind(const Place& place, const Step& step,
+                                   const record::Tightening& done) const {
+  const auto kind = step.planned().pass.kind;
+  const auto applied = record::applied_torque(done);
+  if (kind != record::PassKind::Snug && !applied) return false;
+  return std::ranges::any_of(place.steps, [&](std::size_t number) {
+    const Step& behind = steps_[number];
+    if (behind.pass_number() <= step.pass_number() || behind.stands != Stands::Done) return false;
+    const auto reached = record::applied_torque(behind.entry->content);
+    return reached && (!applied || *applied / *reached < 1.0 - kAsMuch);
   });
 }
 
@@ -470,6 +493,41 @@ bool Progress::has_final_value(const Place& place) const {
 bool Progress::has_final_value(std::string_view joint, int position) const {
   const auto* found = place(joint, position);
   return found != nullptr && has_final_value(*found);
+}
+
+const record::Entry<record::Tightening>* Progress::ended_below(std::string_view joint,
+                                                               int position) const {
+  const auto* found = place(joint, position);
+  if (found == nullptr || !has_final_value(*found)) return nullptr;
+  const auto& aim = steps_at(*found).back()->planned().pass.aim;
+  if (!aim || !aim->low) return nullptr;
+  for (auto event = found->counted.rbegin(); event != found->counted.rend(); ++event) {
+    const auto* work = std::get_if<const record::Entry<record::Tightening>*>(&*event);
+    if (work == nullptr || !record::is_work((*work)->content) || !(*work)->content.setting)
+      continue;
+    const auto applied = record::applied_torque((*work)->content);
+    return *applied / *aim->low < 1.0 - kSameAsLeast ? *work : nullptr;
+  }
+  return nullptr;
+}
+
+const Step* Progress::undone_by(const record::Tightening& done, int position) const {
+  const auto* found = place(done.joint, position);
+  const auto* step = this->step(done.joint, done.pass, position);
+  if (found == nullptr || step == nullptr || !record::is_work(done)) return nullptr;
+  if (!starts_angles_again(*found, *step) && !is_less_than_behind(*found, *step, done)) {
+    return nullptr;
+  }
+  for (const std::size_t number : found->steps) {
+    const Step& behind = steps_[number];
+    if (behind.pass_number() > step->pass_number() && behind.stands == Stands::Done) return &behind;
+  }
+  return nullptr;
+}
+
+std::optional<int> Progress::starts_again_at(std::string_view joint, int position) const {
+  const auto* found = place(joint, position);
+  return found == nullptr ? std::nullopt : found->to_restart_at;
 }
 
 bool Progress::had_final_value(std::string_view joint, int position,

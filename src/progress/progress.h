@@ -76,7 +76,9 @@ class Progress {
   // again; so does its coming out in the midst of them, and what was gone on with after that counts
   // once its first pass is done; else to its first; later passes count no more until that is done.
   // So does an angle that is turned a second time: it comes on top of the first, unless a pass
-  // before it was done anew, which starts it again and has the angles behind it open. A final
+  // before it was done anew, which starts it again and has the angles behind it open. A pull to
+  // less than what passes behind it had reached has those open again: it does nothing to what holds
+  // more, so that it was slackened before, and the last value is what it stands at. A final
   // stripe that was found turned sends it back to its first pass too, and so does a found-torque
   // test, which breaks it loose, a decision to tighten it again or to renew it, and the line that
   // says that it was repaired, where something had been done. Where the old fastener was put back
@@ -107,6 +109,19 @@ class Progress {
   // True where the last pass of the position is done, and the pass that sets its final value; of
   // one whose final stripe turned, every pass, the slackening first.
   [[nodiscard]] bool has_final_value(std::string_view joint, int position) const;
+
+  // The last line that set a wrench at this position, where it has its final value and that line
+  // set less than the least that is specified; nothing otherwise.
+  [[nodiscard]] const record::Entry<record::Tightening>* ended_below(std::string_view joint,
+                                                                     int position) const;
+
+  // The first pass whose value this work would undo at the position: it comes behind that of the
+  // work, which goes to less; nothing where it undoes none.
+  [[nodiscard]] const Step* undone_by(const record::Tightening& done, int position) const;
+
+  // The pass that has to be done before a later one counts at this position; nothing where each
+  // counts as it comes.
+  [[nodiscard]] std::optional<int> starts_again_at(std::string_view joint, int position) const;
 
   // It had it at this moment, whatever sent it back since.
   [[nodiscard]] bool had_final_value(std::string_view joint, int position,
@@ -179,6 +194,8 @@ class Progress {
   void start_again(Place& place, int pass_number);
   void reopen_behind(const Place& place, const Step& step);
   [[nodiscard]] bool starts_angles_again(const Place& place, const Step& step) const;
+  [[nodiscard]] bool is_less_than_behind(const Place& place, const Step& step,
+                                         const record::Tightening& done) const;
   void count_one(Place& place, const Event& event, int position);
   [[nodiscard]] Step* step_done(const Place& place, const record::Tightening& tightening);
   [[nodiscard]] const Place* place(std::string_view joint, int position) const;

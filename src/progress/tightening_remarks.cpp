@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "finding/unit_slip.h"
 #include "plan/renewal_list.h"
 #include "progress/cover_times.h"
 #include "progress/decided_work.h"
@@ -57,6 +58,8 @@ class Remarks {
     not_renewed();
     not_repaired();
     before_it_came_out();
+    counts_for_nothing();
+    undoes_later();
     not_told();
     wrench();
     setting();
@@ -208,6 +211,51 @@ class Remarks {
                     record::write_local(first->done_at), first->line));
   }
 
+  [[nodiscard]] bool is_before_out(int position) const {
+    const auto* came_out = before_.came_out(tightening_.joint, position);
+    return came_out != nullptr && came_out->done_at > done_at_;
+  }
+
+  // Sent back to an earlier pass, what is done behind that is on top of what counts no more.
+  void counts_for_nothing() {
+    std::vector<int> positions;
+    int from = 0;
+    for (const auto* step : steps_) {
+      const auto again = before_.starts_again_at(tightening_.joint, step->position);
+      if (!again || step->pass_number() <= *again || is_before_out(step->position)) continue;
+      positions.push_back(step->position);
+      if (from == 0) from = *again;
+    }
+    if (positions.empty()) return;
+    std::ranges::sort(positions);
+    const auto where = record::write_address(tightening_.joint, positions);
+    say(
+        fmt::format("this counts for nothing at {} before pass {} is done there: tighten {} --pass "
+                    "{}",
+                    where, from, where, from));
+  }
+
+  // A wrench does nothing to what holds more already: either it was slackened, or the lines stand
+  // in another order than the work.
+  void undoes_later() {
+    std::vector<int> positions;
+    const Step* undone = nullptr;
+    for (const auto* step : steps_) {
+      const auto* behind = before_.undone_by(tightening_, step->position);
+      if (behind == nullptr || behind->entry->stamp.done_at > done_at_) continue;
+      positions.push_back(step->position);
+      if (undone == nullptr) undone = behind;
+    }
+    if (undone == nullptr) return;
+    std::ranges::sort(positions);
+    say(
+        fmt::format("pass {} was done before this at {} (line {}) and is open again: it stands at "
+                    "what was set last; where this was done before that, give its time with --at "
+                    "and --replace",
+                    undone->pass_number(), record::write_address(tightening_.joint, positions),
+                    undone->entry->stamp.line));
+  }
+
   void not_told() {
     if (!steps_.front()->planned().pass.asks_for_look || !tightening_.seen.empty()) return;
     say("nothing tells what was seen of thread, face and seat (--seen), and no new stripe is drawn "
@@ -230,11 +278,35 @@ class Remarks {
       say(fmt::format("the calibration of {} has run out", used->name));
     } else if (calibration == record::Calibration::NotYet) {
       say(fmt::format("{} was calibrated after this day", used->name));
+    } else if (!used->calibrated && !is_used_here()) {
+      say(
+          fmt::format("no calibration of {} is on record, and nobody can tell what it sets; enter "
+                      "it where it has one: wrench {} --calibrated DAY",
+                      used->name, used->name));
     }
     if (const auto& planned = steps_.front()->planned().setting;
         planned && planned->wrench->name != used->name) {
       say(fmt::format("the plan has {} for this, not {}", planned->wrench->name, used->name));
     }
+  }
+
+  // Said once a joint; nobody reads it at every bolt.
+  [[nodiscard]] bool is_used_here() const {
+    return std::ranges::any_of(job_.tightenings, [&](const auto& entry) {
+      const auto& other = entry.content;
+      if (!record::same_code(other.joint, tightening_.joint)) return false;
+      if (!record::same_code(other.wrench, tightening_.wrench)) return false;
+      const auto* came_out = before_.came_out(other.joint, other.positions.front());
+      return came_out == nullptr || record::is_later(entry.stamp, *came_out);
+    });
+  }
+
+  // ", is that ft·lbf?": what was set is in another unit what is asked for.
+  [[nodiscard]] std::string slip_text(quantity::Torque applied, quantity::Torque wanted) const {
+    const auto slip = finding::unit_slip(applied / wanted, finding::kCloseToSlip);
+    if (!slip) return {};
+    return fmt::format("; the ratio is that of {} taken as {}: look which scale was read",
+                       slip->meant, slip->taken);
   }
 
   void setting() {
@@ -248,8 +320,8 @@ class Remarks {
     if (most && *applied > *most) {
       say(
           fmt::format("over-torque: {} where the final value is {} at most; slacken it, look at "
-                      "fastener and thread, and start it again from pass 1",
-                      in_unit(*applied), in_unit(*most)));
+                      "fastener and thread, and start it again from pass 1{}",
+                      in_unit(*applied), in_unit(*most), slip_text(*applied, aim->torque)));
       return;
     }
     const auto& planned = steps_.front()->planned().setting;
@@ -257,8 +329,9 @@ class Remarks {
     // What is added for a running torque that the plan does not know is as the plan asks.
     const auto most_wanted = aim->may_run ? wanted + *aim->may_run : wanted;
     if (*applied / wanted < 1.0 - kSameSetting || *applied / most_wanted > 1.0 + kSameSetting) {
-      say(fmt::format("the plan asks for {} here{}, not {}", in_unit(wanted),
-                      aim->may_run ? " and its running torque" : "", in_unit(*applied)));
+      say(fmt::format("the plan asks for {} here{}, not {}{}", in_unit(wanted),
+                      aim->may_run ? " and its running torque" : "", in_unit(*applied),
+                      slip_text(*applied, wanted)));
     }
   }
 

@@ -7,6 +7,7 @@
 
 #include "fastener/bearing.h"
 #include "fastener/thread_text.h"
+#include "progress/final_value.h"
 #include "quantity/angle_text.h"
 #include "record/address.h"
 
@@ -126,6 +127,7 @@ const record::Entry<record::FinalStripe>* stripe_at(const record::Job& job, std:
 
 std::string why_no_stripe(const Reassembly& reassembly, std::string_view joint,
                           const std::vector<int>& positions, record::Moment done_at) {
+  if (auto alone = why_left_alone(reassembly, joint, positions); !alone.empty()) return alone;
   std::vector<int> open;
   const record::Entry<record::Recheck>* look = nullptr;
   for (const int position : positions) {
@@ -137,6 +139,12 @@ std::string why_no_stripe(const Reassembly& reassembly, std::string_view joint,
     if ((turned == nullptr) == (look == nullptr)) open.push_back(position);
   }
   if (open.empty()) {
+    for (const int position : positions) {
+      if (auto why = why_not_final(reassembly.job, reassembly.progress, joint, position);
+          !why.empty()) {
+        return why + "; the stripe says that it has its final value";
+      }
+    }
     for (const int position : positions) {
       const auto* slackened = slackened_unseen(reassembly.progress, joint, position);
       if (slackened == nullptr) continue;

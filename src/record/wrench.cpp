@@ -17,6 +17,16 @@ double least_setting(const Wrench& wrench) {
   return wrench.scale.low > 0.0 ? wrench.scale.low : 0.2 * wrench.scale.high;
 }
 
+bool is_on_scale(const Wrench& wrench, double setting) {
+  return setting >= wrench.scale.low && setting <= wrench.scale.high;
+}
+
+std::string not_on_scale(const Wrench& wrench, double setting) {
+  return fmt::format("{} cannot be set to {}: its scale is {}", wrench.name,
+                     quantity::write_exact(quantity::StatedTorque{setting, wrench.scale.unit}),
+                     write_exact(wrench.scale));
+}
+
 double scale_mark(const Wrench& wrench, double number) {
   return std::round(number * wrench.graduation * 1e9) / 1e9;
 }

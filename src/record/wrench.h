@@ -64,6 +64,13 @@ struct InJob<Wrench> {
 
 [[nodiscard]] bool in_range(const Wrench& wrench, double setting);
 
+// Neither above the upper end of the scale nor below the lower one, where it has no mark: nothing
+// can be set there.
+[[nodiscard]] bool is_on_scale(const Wrench& wrench, double setting);
+
+// "TW2 cannot be set to 18 N·m: its scale is 20..200 N·m".
+[[nodiscard]] std::string not_on_scale(const Wrench& wrench, double setting);
+
 // The setting of the n-th mark: 0.3 for the third of a 0.1 graduation, not 0.30000000000000004; no
 // scale is graduated finer than a billionth.
 [[nodiscard]] double scale_mark(const Wrench& wrench, double number);

@@ -301,12 +301,13 @@ std::string in_short_text(const JobStatus& status, bool whole, const words::Page
     return words::wrapped(words::strong(says, page), page.width, "", "  ");
   };
   const auto looks = audit::looks_due(status.audit).size();
-  std::string text =
-      !status.has_joints() ? line("Not begun: nothing entered yet")
-      : status.is_finished()
-          ? line("Finished: nothing is open" +
-                 (looks == 0 ? std::string() : ", " + words::counted(looks, "look") + " due again"))
-          : line("Not finished: " + what_is_open(status));
+  std::string text = !status.has_joints() ? line("Not begun: nothing entered yet")
+                     : status.is_finished()
+                         ? line("Finished: nothing is open" +
+                                (looks == 0 ? std::string()
+                                            : ", " + words::counted(looks, "look") + " due again") +
+                                words::left_to_read(status.audit))
+                         : line("Not finished: " + what_is_open(status));
   text += what_is_wrong(status, whole, page);
   const auto next = next_of(status);
   if (!next.command.empty()) {

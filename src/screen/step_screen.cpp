@@ -100,21 +100,30 @@ std::string new_fastener_text(const Step& step, const progress::Reassembly& now)
       why);
 }
 
-// What the hand does to a fastener that was sent back to this pass: what holds it now is undone.
+// What the hand does to a fastener before a pass that comes after what holds it now: that is
+// undone. Nothing where a pass before has been done since, which slackened it or came after that.
 std::string sent_back_text(const Step& step, const progress::Progress& progress) {
   const auto kind = step.planned().pass.kind;
   if (kind == record::PassKind::Loosen || kind == record::PassKind::Renew) return {};
-  const Step* undone = nullptr;  // the last of its passes that was done and counts no more
+  const Step* holds = nullptr;                 // the last done of this pass and those behind it
+  const record::Stamp* before_done = nullptr;  // the last of the passes before
   for (const auto* each : progress.steps_of(joint_of(step).code, step.position)) {
-    if (each->entry == nullptr || each->stands != Step::Stands::Open) continue;
-    if (each->pass_number() < step.pass_number()) return {};
-    if (undone == nullptr || record::is_later(each->entry->stamp, undone->entry->stamp)) {
-      undone = each;
+    if (each->entry == nullptr || !record::is_work(each->entry->content)) continue;
+    const auto& stamp = each->entry->stamp;
+    if (each->pass_number() >= step.pass_number()) {
+      if (holds == nullptr || record::is_later(stamp, holds->entry->stamp)) holds = each;
+    } else if (each->stands == Step::Stands::Open) {
+      return {};
+    } else if (before_done == nullptr || record::is_later(stamp, *before_done)) {
+      before_done = &stamp;
     }
   }
-  if (undone == nullptr) return {};
-  return fmt::format("SLACKEN it fully first: what line {} did counts no more",
-                     undone->entry->stamp.line);
+  if (holds == nullptr) return {};
+  if (before_done != nullptr && record::is_later(*before_done, holds->entry->stamp)) return {};
+  return fmt::format(fmt::runtime(holds->stands == Step::Stands::Open
+                                      ? "SLACKEN it fully first: what line {} did counts no more"
+                                      : "SLACKEN it fully first: line {} tightened it further"),
+                     holds->entry->stamp.line);
 }
 
 // "12, 3, 9", and from where the pass or the joint is another one "J06/01 in pass 3".

@@ -84,8 +84,8 @@ void take_tightening(const TableRow& row, Intake& intake) {
       });
   if (work.second_check) {
     act::of_option("by", [&] {
-      act::check_second_person(intake.progress(), work.joint, work.positions, intake.by(row),
-                               intake.done_at(row));
+      act::check_second_person(intake.job(), intake.progress(), work.joint, work.positions,
+                               intake.by(row), intake.done_at(row));
     });
   }
   intake.add(row, tightening);

@@ -22,6 +22,13 @@ std::vector<std::string> to_settle_in_words(const audit::Audit& audit) {
   return parts;
 }
 
+std::string left_to_read(const audit::Audit& audit) {
+  const auto checks = audit.open(audit::Level::Check);
+  const auto others = audit::looks_due(audit).size();
+  if (checks <= others) return {};
+  return fmt::format("; {} not settled: boltwitness audit", counted(checks - others, "check"));
+}
+
 std::string how_it_stands(const audit::Audit& audit) {
   auto parts = to_settle_in_words(audit);
   if (audit.ready()) parts.insert(parts.begin(), "no hold is open");
@@ -98,7 +105,7 @@ std::string what_changed(const audit::Deviation& deviation) {
   } else if (!deviation.lines_done.empty()) {
     text = fmt::format(
         "what was decided has been done (line {}){}", fmt::join(deviation.lines_done, ", "),
-        is_same ? ", and it stands all the same: history tells what was struck since" : "");
+        is_same ? ", and it stands all the same: history tells what came since" : "");
   } else if (const auto* newer = newer_evidence(deviation)) {
     return fmt::format(
         "the decision is dated before what it rests on (line {}), which it cannot have judged",
@@ -107,7 +114,7 @@ std::string what_changed(const audit::Deviation& deviation) {
   if (!is_same) {
     text += fmt::format("{}it was judged on \"{}\"", text.empty() ? "" : "; ", judged_on);
   }
-  return text.empty() ? "a line that the decision rested on has been struck" : text;
+  return text.empty() ? "a line that the decision rested on counts no more" : text;
 }
 
 std::string cause_in_words(const audit::Cause& cause) {

@@ -7,6 +7,10 @@
 
 namespace words {
 
+// "; 6 checks not settled: boltwitness audit": what nobody has decided of a job that is finished
+// all the same; empty where nothing is. Looks that fall due again are counted by themselves.
+[[nodiscard]] std::string left_to_read(const audit::Audit& audit);
+
 // "2 holds open", "1 check to settle": what has to be settled before the job is finished, as every
 // screen counts it.
 [[nodiscard]] std::vector<std::string> to_settle_in_words(const audit::Audit& audit);

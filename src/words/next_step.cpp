@@ -7,6 +7,7 @@
 #include <optional>
 #include <utility>
 
+#include "audit/rules.h"
 #include "finding/not_to_be_tested.h"
 #include "progress/cover_times.h"
 #include "progress/hold_point_state.h"
@@ -21,38 +22,54 @@ namespace {
 using progress::OpenKind;
 using progress::OpenPoint;
 
-// The joint that comes off before this one, and before those over it; itself where nothing is over
-// it, or they cover each other in a circle.
-const finding::JointState& topmost(const progress::Reassembly& reassembly,
+// The joint that comes off before this one: what covers it, else what goes on after it, as far as
+// something of that is in; nothing where none does.
+const finding::JointState* off_before(const progress::Reassembly& reassembly,
+                                      const TakingApart& apart, std::string_view code) {
+  const auto covers = progress::covers_to_open(reassembly.job, reassembly.survey, code);
+  if (!covers.empty()) return covers.front();
+  for (const auto& state : reassembly.survey.joints) {
+    const auto& joint = *state.joint;
+    const bool goes_on_after = std::ranges::any_of(
+        joint.after, [&](const std::string& first) { return record::same_code(first, code); });
+    if (goes_on_after && !apart.still_in(state).empty()) return &state;
+  }
+  return nullptr;
+}
+
+// The joint that comes off before this one, and before those that come off before it; itself where
+// none does, or they wait for each other in a circle.
+const finding::JointState& topmost(const progress::Reassembly& reassembly, const TakingApart& apart,
                                    const finding::JointState& joint) {
   const auto* top = &joint;
   for (std::size_t i = 0; i < reassembly.survey.joints.size(); ++i) {
-    const auto covers =
-        progress::covers_to_open(reassembly.job, reassembly.survey, top->joint->code);
-    if (covers.empty()) return *top;
-    top = covers.front();
+    const auto* before = off_before(reassembly, apart, top->joint->code);
+    if (before == nullptr) return *top;
+    top = before;
   }
   return joint;
 }
 
 // The first joint of which something has not come out, while nothing goes back yet; what covers it
-// comes off before it.
+// or goes on after it comes off before it.
 std::optional<NextStep> to_take_out(const progress::Reassembly& reassembly) {
   const TakingApart apart(reassembly);
   if (!apart.goes_on()) return std::nullopt;
   for (const auto& first : reassembly.survey.joints) {
     if (apart.still_in(first).empty()) continue;
-    const auto& top = topmost(reassembly, first);
+    const auto& top = topmost(reassembly, apart, first);
     const auto& joint = apart.still_in(top).empty() ? first : top;
     const auto in = apart.still_in(joint);
     const auto& code = joint.joint->code;
     const auto where = record::write_address(code, in);
     const bool is_tested = finding::not_to_be_tested(joint, in.front()).empty();
+    const bool is_covered =
+        !progress::covers_to_open(reassembly.job, reassembly.survey, first.joint->code).empty();
     return NextStep{is_tested ? "bench " + code : fmt::format("out {} --bag BAG", where),
                     &joint == &first
                         ? fmt::format("{} not out yet", where)
-                        : fmt::format("{} not out yet; {} lies under it and comes out after it",
-                                      where, first.joint->code)};
+                        : fmt::format("{} not out yet; {}{} comes out after it", where,
+                                      first.joint->code, is_covered ? " lies under it and" : "")};
   }
   return std::nullopt;
 }
@@ -168,7 +185,13 @@ NextStep first_step(const progress::Reassembly& reassembly, const std::vector<Op
     return is_at_it ? *std::move(in_hand) : *std::move(out);
   }
   if (in_hand) return *std::move(in_hand);
-  const auto in_the_way = audit::in_the_way(audit);
+  auto in_the_way = audit::in_the_way(audit);
+  // What was drained is filled in when all is closed: until then the difference is no matter.
+  const bool has_passes_open =
+      first_of(open, [](OpenKind kind) { return kind == OpenKind::Pass; }) != nullptr;
+  std::erase_if(in_the_way, [&](const auto* deviation) {
+    return has_passes_open && deviation->rule == audit::kFluidBalance.name;
+  });
   if (!in_the_way.empty()) return step_to_settle(*in_the_way.front(), reassembly, open);
   if (!audit.to_do.empty()) return step_to_do(audit.to_do.front(), audit, reassembly, open);
   const auto* next = first_of(open, [](OpenKind) { return true; });

@@ -133,10 +133,23 @@ NextStep tighten_on(const record::Joint& joint, const std::string& why,
   if (!spent.empty()) {
     return {spent, why + "; one-time, and turned by the angle already: fit new ones"};
   }
-  const auto unmet = progress::unfinished_before(reassembly.progress, joint);
-  const auto first = std::ranges::find(open, OpenKind::Pass, &progress::OpenPoint::kind);
-  if (unmet.empty() || first == open.end()) return {"tighten " + joint.code, why};
-  return {first->command, fmt::format("{}; {}", why, progress::in_words(unmet.front()))};
+  auto text = why;
+  const auto* at = &joint;
+  // No chain is longer than there are joints.
+  for (std::size_t i = 0; i <= reassembly.survey.joints.size(); ++i) {
+    const auto unmet = progress::unfinished_before(reassembly.progress, *at);
+    const auto* first =
+        unmet.empty() ? nullptr : finding::joint_in(reassembly.survey, unmet.front().first);
+    if (first == nullptr) break;
+    text += "; " + progress::in_words(unmet.front());
+    at = first->joint;
+  }
+  const auto passes = std::ranges::find_if(open, [&](const progress::OpenPoint& point) {
+    return point.kind == OpenKind::Pass && record::same_code(point.joint, at->code);
+  });
+  // Where its cover is on, that is opened first.
+  const bool is_told = at != &joint && passes != open.end() && !passes->command.empty();
+  return {is_told ? passes->command : "tighten " + at->code, std::move(text)};
 }
 
 // A word corrects no record: the line that says it is struck or entered again.

@@ -301,6 +301,17 @@ std::vector<Fault> wrench_faults() {
          auto& measured = dice.one_of(job.findings).content;
          if (measured.readings.back().setting >= 80.0) return std::nullopt;
          measured.wrench = "TW4";
+         for (auto& wrench : job.wrenches) {
+           if (wrench.content.name == "TW4") wrench.content.scale.low = 0.0;
+         }
+         return Expected{measured.joint};
+       }},
+      {"tested below the wrench's scale", "wrench scale", apart,
+       [](Job& job, Dice& dice) -> Planted {
+         if (job.findings.empty()) return std::nullopt;
+         auto& measured = dice.one_of(job.findings).content;
+         if (measured.readings.back().setting >= 80.0) return std::nullopt;
+         measured.wrench = "TW4";
          return Expected{measured.joint};
        }},
       {"tested with an expired wrench", "wrench calibration", apart,

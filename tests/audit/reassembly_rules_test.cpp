@@ -296,6 +296,54 @@ TEST_CASE("rule: no final stripe", "[audit]") {
   CHECK(ids(open).empty());
 }
 
+TEST_CASE("no joint is told as finished while a pass of it is open", "[audit]") {
+  auto builder = taken_apart();
+  builder.last_joint().critical = true;
+  auto job = back_together(builder);
+  job.stripes.clear();
+  std::erase_if(job.tightenings, [](const auto& entry) {
+    return entry.content.second_check ||
+           (entry.content.pass == 1 && entry.content.positions.front() == 3);
+  });
+  const auto all = ids(job);
+  CHECK_THAT(all, ContainsSubstring("pass-skipped:J01:pass-1"));
+  CHECK_THAT(all, !ContainsSubstring("no-final-stripe") && !ContainsSubstring("second-person"));
+}
+
+TEST_CASE("how a critical joint was tightened is settled before the job is finished", "[audit]") {
+  const auto in_other_order = [](bool critical) {
+    auto builder = taken_apart();
+    builder.last_joint().critical = critical;
+    auto job = back_together(builder);
+    swap_times(line_of(job, 1, 2), line_of(job, 2, 1));
+    return deviations_of(job);
+  };
+  const auto is_order = [](const audit::Deviation& deviation) {
+    return deviation.rule == "pass order" && deviation.level == Level::Check;
+  };
+  const auto plain = in_other_order(false);
+  const auto critical = in_other_order(true);
+  const auto of_plain = std::ranges::find_if(plain, is_order);
+  const auto of_critical = std::ranges::find_if(critical, is_order);
+  REQUIRE(of_plain != plain.end());
+  REQUIRE(of_critical != critical.end());
+  CHECK_FALSE(of_plain->is_to_settle());
+  CHECK(of_critical->is_to_settle());
+}
+
+TEST_CASE("passes in the wrong order that were gone through anew are in order", "[audit]") {
+  auto job = back_together(taken_apart());
+  // The second pass was first, the first after it, and then all in order: nothing holds of it.
+  auto early = job.tightenings;
+  std::erase_if(early, [](const auto& entry) { return entry.content.pass != 2; });
+  for (auto& entry : early) {
+    entry.stamp.done_at -= std::chrono::hours(5);
+    entry.stamp.id += "-early";
+  }
+  job.tightenings.insert(job.tightenings.begin(), early.begin(), early.end());
+  CHECK(ids(job).empty());
+}
+
 TEST_CASE("rule: stripe too early", "[audit]") {
   auto job = back_together(taken_apart());
   job.stripes.back().stamp.done_at = line_of(job, 2, 1).stamp.done_at;

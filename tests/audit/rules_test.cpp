@@ -367,7 +367,7 @@ TEST_CASE("a one-time fastener that was tightened before the new one came is hel
 TEST_CASE("rule: wrench range", "[audit]") {
   const auto job = [](const std::string& readings) {
     return JobBuilder()
-        .wrench("TW3", "70..350 N·m", "5 N·m")
+        .wrench("TW3", "0..350 N·m", "5 N·m")
         .wrench()
         .joint("J01")
         .specified("J01")
@@ -394,6 +394,18 @@ TEST_CASE("rule: wrench calibration", "[audit]") {
   CHECK_THAT(late.says, ContainsSubstring("on the day it tested J01/1 ("));
   silent(job("2025-06-01"));  // valid to the very day
   silent(job(""));            // unknown is a matter of grade, not a deviation
+}
+
+TEST_CASE("a finding below the scale of its wrench is a hold", "[audit]") {
+  const auto below = only(JobBuilder()
+                              .wrench("TW3", "70..350 N·m", "5 N·m")
+                              .wrench()
+                              .joint("J01")
+                              .specified("J01")
+                              .out("J01/1-4")
+                              .found("J01/1", "60s 75s 80o 85p", "TW3"));
+  CHECK(below.id == "wrench-scale:J01:TW3");
+  CHECK(below.level == audit::Level::Hold);
 }
 
 TEST_CASE("rule: wrench scale", "[audit]") {

@@ -126,6 +126,56 @@ TEST_CASE("what is open again names the lines that came after the decision", "[a
   CHECK(audit::deviation_in(struck, id)->lines_since.empty());
 }
 
+TEST_CASE("what was decided of a finding that was put right since is not to be done", "[audit]") {
+  const auto builder = [] { return with_low_finding().found("J01/3", "50s 54s 55o 56p"); };
+  const auto before = builder().job();
+  const auto audit = audit_of(before);
+  const auto low = std::ranges::find_if(audit.deviations, [](const audit::Deviation& deviation) {
+    return deviation.rule == "found low" && deviation.parts.size() == 2;
+  });
+  REQUIRE(low != audit.deviations.end());
+  auto job = settled(before, low->id);
+  REQUIRE(audit_of(job).to_do.front().open == std::vector{2, 3});
+  auto right = with_low_finding().found("J01/3", "78s 79s 80o 81p").job();
+  right.dispositions = job.dispositions;
+  CHECK(audit_of(right).to_do.front().open == std::vector{2});
+}
+
+TEST_CASE("a late line from before it came out opens no decision again", "[audit]") {
+  JobBuilder builder;
+  builder.wrench().joint("J01", 2).specified("J01").out("J01/1-2");
+  builder.tightened("J01/1-2", 1, 56, 56).tightened("J01/2", 2, 80, 120);
+  const std::string id = "over-torqued:J01/02";
+  auto job = settled(builder.job(), id);
+  auto late = job.tightenings.front();
+  late.stamp.id = "01970000-0000-7000-8000-00000000aaaa";
+  late.stamp.done_at = job.removals.front().stamp.done_at - std::chrono::hours(1);
+  job.tightenings.push_back(late);
+  CHECK(is_settled(job, id));
+  // One from after that is another matter.
+  job.tightenings.back().stamp.done_at =
+      job.removals.front().stamp.done_at + std::chrono::seconds(1);
+  CHECK_FALSE(is_settled(job, id));
+}
+
+TEST_CASE("what is done about a turned stripe leaves the decision on it standing", "[audit]") {
+  JobBuilder builder;
+  builder.wrench().joint("J01", 2).specified("J01").out("J01/1-2");
+  builder.tightened("J01/1-2", 1, 56, 56).tightened("J01/1-2", 2, 80, 80).striped("J01/1-2");
+  builder.rechecked("J01/1", 20.0);
+  const std::string id = "stripe-turned:J01/01";
+  const auto decided = settled(builder.job(), id);
+  builder.slackened("J01/1").tightened("J01/1", 2, 56, 56).tightened("J01/1", 3, 80, 80);
+  auto job = builder.job();
+  job.dispositions = decided.dispositions;
+  CHECK(is_settled(job, id));
+  // Found turned once more, that is another.
+  builder.striped("J01/1").rechecked("J01/1", 20.0);
+  job = builder.job();
+  job.dispositions = decided.dispositions;
+  CHECK_FALSE(is_settled(job, id));
+}
+
 TEST_CASE("evidence that is as it was lets the decision on it hold again", "[audit]") {
   const std::string id = "found-low:J01/02";
   const auto before = settled(with_low_finding().job(), id);

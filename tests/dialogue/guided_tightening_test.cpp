@@ -112,6 +112,27 @@ TEST_CASE("a new fastener that came once the old one was in is said to be there"
                          !ContainsSubstring("none has arrived"));
 }
 
+TEST_CASE("what holds a fastener is to be slackened before an earlier pass, and only there",
+          "[dialogue]") {
+  Lid lid;
+  SECTION("a pass that was forgotten") {
+    lid.trial.done("tighten J06/1-2 --pass 2");
+    const auto first = lid.guided("d\nq\n").out;
+    CHECK_THAT(first, ContainsSubstring("SLACKEN it fully first: line 6 tightened it further"));
+    CHECK_THAT(lid.guided("d\nd\nd\n").out, ContainsSubstring("J06/02, pass 2 of 2"));
+    CHECK(lid.steps_done() == 4);
+  }
+  SECTION("a stripe that turned") {
+    lid.trial.done("tighten J06/1-2");
+    lid.trial.done("tighten J06/1-2");
+    lid.trial.done("stripe J06/1-2 --wiped");
+    lid.trial.run("recheck J06/1 turned 12°");
+    const auto screens = lid.guided("d\nlooked good\nd\nd\n").out;
+    CHECK_THAT(screens, ContainsSubstring("J06/01, pass 3 of 3"));
+    CHECK_THAT(screens, !ContainsSubstring("SLACKEN it fully first"));
+  }
+}
+
 TEST_CASE("an unknown wrench is asked again at once", "[dialogue]") {
   Lid lid;
   const auto answer = lid.guided("v\nTW9\nTW2\n580\n58\nq\n");

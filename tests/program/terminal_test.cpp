@@ -61,6 +61,23 @@ TEST_CASE("at a terminal a key counts without Enter", "[program]") {
   CHECK(cover.done() == 1);
 }
 
+TEST_CASE("what another terminal wrote meanwhile is told and not done a second time", "[program]") {
+  Cover cover;
+  TerminalProgram program(cover.guided());
+  REQUIRE(asks_for_step(program, 1));
+  cover.trial.done("tighten J06/1 --at 2026-06-02T09:00");
+  program.press("d");
+  REQUIRE(program.shows("was written elsewhere"));
+  REQUIRE(asks_for_step(program, 2));
+  // A line that leaves the step as it was does not stand in the way.
+  cover.trial.done("wrench TW4 --range '5..20 N·m' --graduation '0.5 N·m' --calibrated 2026-03-02");
+  program.press("d");
+  REQUIRE(asks_for_step(program, 3));
+  program.press("q");
+  CHECK(program.ended() == 0);
+  CHECK(cover.done() == 2);
+}
+
 TEST_CASE("Ctrl-C and Ctrl-D stop at a key and keep what was done", "[program]") {
   for (const std::string stop : {"\x03", "\x04"}) {
     Cover cover;

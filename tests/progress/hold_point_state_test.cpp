@@ -101,6 +101,17 @@ TEST_CASE("a hold point entered again forgets what was done about the earlier on
   CHECK(hold.state(at(2)).stands == Stands::NotBegun);
 }
 
+TEST_CASE("a begin left over from the earlier entry shuts what was passed before it",
+          "[progress]") {
+  HoldPointJob hold;
+  hold.step(HoldPointMove::Begun, at(40)).enter(record::SpanOfTime{std::chrono::minutes(10)});
+  hold.step(HoldPointMove::Begun, at(5)).step(HoldPointMove::Passed, at(20));
+  CHECK(hold.state(at(30)).stands == Stands::Passed);
+  CHECK(hold.state(at(41)).stands == Stands::NotBegun);
+  // It starts no wait of now.
+  CHECK(hold.state(at(60)).stands == Stands::NotBegun);
+}
+
 TEST_CASE("a hold point stands before its own joints alone", "[progress]") {
   const HoldPointJob hold(std::nullopt, {"J05"});
   CHECK(progress::in_the_way(hold.job(), "j05", at(1)).size() == 1);

@@ -80,9 +80,90 @@ TEST_CASE("a pass left out comes back once nothing else is open", "[progress]") 
   CHECK(standing(now) == "lddd");
   REQUIRE(now.progress.next() != nullptr);
   CHECK(now.progress.next()->stands == Stands::LeftOut);
+  // Done below what it stands at, it was slackened first: its next pass follows it.
   job.tightened("J01/1", 1, 56, 56);
-  CHECK(standing(job) == "dddd");
+  CHECK(standing(job) == "dd.d");
+  job.tightened("J01/1", 2, 80, 80);
   CHECK(progress::Reassembly(job.job(), kDay).progress.next() == nullptr);
+}
+
+TEST_CASE("a pull to less than a later pass had reached has that open again", "[progress]") {
+  auto job = two_rounds();
+  job.tightened("J01/1-2", 2, 80, 76).tightened("J01/1", 1, 56, 56);
+  CHECK(standing(job) == "d..d");
+  CHECK_THAT(remarks(job), ContainsSubstring("pass 2 was done before this at J01/01 (line") &&
+                               ContainsSubstring("open again"));
+  const progress::Reassembly now(job.job(), kDay);
+  CHECK_FALSE(now.progress.has_final_value("J01", 1));
+  CHECK_THAT(progress::why_no_stripe(now, "J01", {1}, kMoment),
+             ContainsSubstring("J01/01 has not reached the final value"));
+  job.tightened("J01/1", 2, 80, 80);
+  CHECK(standing(job) == "d.dd");
+  SECTION("entered late with its own earlier time it was before that") {
+    auto late = two_rounds();
+    late.tightened("J01/1-2", 2, 80, 80).tightened("J01/1-2", 1, 56, 56);
+    auto in_order = late.job();
+    in_order.tightenings.back().stamp.done_at -= std::chrono::minutes(2);
+    CHECK(standing(progress::Reassembly(in_order, kDay)) == "dddd");
+  }
+  SECTION("as much or more leaves it done") {
+    auto again = two_rounds();
+    again.tightened("J01/1-2", 1, 56, 56).tightened("J01/1-2", 2, 80, 78);
+    again.tightened("J01/1", 1, 56, 78);
+    CHECK(standing(again) == "dddd");
+  }
+}
+
+TEST_CASE("a pass forgotten before one that is done keeps the stripe off", "[progress]") {
+  auto job = two_rounds();
+  job.tightened("J01/1", 1, 56, 56).tightened("J01/1-2", 2, 80, 80);
+  const progress::Reassembly now(job.job(), kDay);
+  CHECK_THAT(progress::why_no_stripe(now, "J01", {1, 2}, kMoment),
+             ContainsSubstring("pass 1 of J01/02 is open, though a later one is done"));
+  CHECK(progress::why_no_stripe(now, "J01", {1}, kMoment).empty());
+}
+
+TEST_CASE("what ended below the least has no stripe before that is decided", "[progress]") {
+  auto job = two_rounds();
+  job.tightened("J01/1-2", 1, 56, 56).tightened("J01/1-2", 2, 80, 80);
+  job.tightened("J01/1", 2, 80, 70);
+  const auto why = [&] {
+    return progress::why_no_stripe(progress::Reassembly(job.job(), kDay), "J01", {1, 2}, kMoment);
+  };
+  CHECK_THAT(why(), ContainsSubstring("J01/01 ended at 70 N·m, below the least"));
+  job.decided("under-torqued:J01/01", "J01", 1, record::Decision::UseAsIs);
+  auto decided = job.job();
+  decided.dispositions.back().content.rule = "under-torqued";
+  CHECK(
+      progress::why_no_stripe(progress::Reassembly(decided, kDay), "J01", {1, 2}, kMoment).empty());
+}
+
+TEST_CASE("work that counts for nothing says so", "[progress]") {
+  auto job = two_rounds();
+  job.tightened("J01/1-2", 1, 56, 56).tightened("J01/1-2", 2, 80, 80).striped("J01/1-2");
+  job.rechecked("J01/1", 20.0).tightened("J01/1", 3, 80, 80);
+  CHECK_THAT(remarks(job),
+             ContainsSubstring("counts for nothing at J01/01 before pass 1 is done there"));
+  job.slackened("J01/1");
+  CHECK_THAT(remarks(job), !ContainsSubstring("counts for nothing"));
+}
+
+TEST_CASE("a wrench without a calibration on record is told once a joint", "[progress]") {
+  JobBuilder job;
+  job.wrench().joint("J01", 2).specified("J01", "80 N·m").out("J01/1-2");
+  job.last_wrench().calibrated.reset();
+  job.tightened("J01/1", 1, 56, 56);
+  CHECK_THAT(remarks(job), ContainsSubstring("no calibration of TW2 is on record"));
+  job.tightened("J01/2", 1, 56, 56);
+  CHECK_THAT(remarks(job), !ContainsSubstring("calibration"));
+}
+
+TEST_CASE("a setting in another unit than was meant is asked after", "[progress]") {
+  auto job = two_rounds();
+  job.tightened("J01/1", 1, 56, 56).tightened("J01/1", 2, 80, 59);  // 80 N·m is 59.0 ft·lbf
+  CHECK_THAT(remarks(job), ContainsSubstring("look which scale was read"));
+  job.tightened("J01/2", 2, 80, 70);
+  CHECK_THAT(remarks(job), !ContainsSubstring("which scale"));
 }
 
 TEST_CASE("leaving a pass out after it was done changes nothing", "[progress]") {
