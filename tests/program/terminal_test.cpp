@@ -65,7 +65,7 @@ TEST_CASE("what another terminal wrote meanwhile is told and not done a second t
   Cover cover;
   TerminalProgram program(cover.guided());
   REQUIRE(asks_for_step(program, 1));
-  cover.trial.done("tighten J06/1 --at 2026-06-02T09:00");
+  cover.trial.done("tighten J06/1");
   program.press("d");
   REQUIRE(program.shows("was written elsewhere"));
   REQUIRE(asks_for_step(program, 2));
