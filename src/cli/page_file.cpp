@@ -59,7 +59,7 @@ bool names_page(const PageOptions& options) {
 paper::Imprint imprint_for(const PageOptions& options, const record::LogbookStart& start,
                            const logbook::Logbook& logbook, const terminal::Session& session) {
   paper::Imprint imprint{start.machine, session.done_at(), logbook.last_line(),
-                         logbook.last_hash()};
+                         logbook.end_hashes()};
   if (!options.size.empty()) imprint.size = paper::read_paper_size(options.size);
   return imprint;
 }
