@@ -1,6 +1,10 @@
 -- The whole schema as the numbered steps leave it. Written by scripts/write_current_schema; a
 -- new logbook is made of it. What each column means is told in the steps.
 
+CREATE TABLE chain_end (
+  line_id TEXT NOT NULL PRIMARY KEY REFERENCES entry (id)
+) STRICT, WITHOUT ROWID;
+
 CREATE TABLE disposition (
   entry_id      TEXT NOT NULL PRIMARY KEY REFERENCES entry (id),
   deviation     TEXT NOT NULL COLLATE NOCASE CHECK (length(deviation) > 0),  -- its id in the audit
@@ -228,7 +232,7 @@ CREATE TABLE signature (
   by_whom    TEXT NOT NULL CHECK (length(by_whom) BETWEEN 1 AND 80),
   signed_at  TEXT NOT NULL CHECK (signed_at GLOB '[0-9][0-9][0-9][0-9]-??-??T??:??:??.???Z'),
   signature  TEXT NOT NULL CHECK (length(signature) = 128 AND signature NOT GLOB '*[^0-9a-f]*'),
-  PRIMARY KEY (line_id, public_key)
+  PRIMARY KEY (line_id, public_key, signed_at, by_whom)
 ) STRICT, WITHOUT ROWID;
 
 CREATE TABLE specification (
@@ -352,6 +356,8 @@ CREATE INDEX item_return_by_code ON item_return (code, entry_id);
 
 CREATE INDEX joint_by_code ON joint (code, entry_id);
 
+CREATE INDEX line_hash_joining ON line_hash (entry_id) WHERE length(file_before) > 64;
+
 CREATE INDEX pull_by_position ON pull (joint_code, position, entry_id);
 
 CREATE INDEX recheck_by_joint ON recheck (joint_code, entry_id);
@@ -450,6 +456,10 @@ CREATE VIEW tightened AS
   FROM tightening t JOIN current_entry e ON e.id = t.entry_id
                     JOIN tightening_position p ON p.entry_id = t.entry_id
   ORDER BY e.line, p.place, p.position;
+
+CREATE TRIGGER chain_end_never_changed BEFORE UPDATE ON chain_end BEGIN
+  SELECT RAISE(ABORT, 'the ends of merged copies follow from the hashes');
+END;
 
 CREATE TRIGGER disposition_done_never_changed BEFORE UPDATE ON disposition_done BEGIN
   SELECT RAISE(ABORT, 'lines are never changed; strike the line and enter it again');
@@ -844,7 +854,8 @@ END;
 
 CREATE TRIGGER signature_never_replaced BEFORE INSERT ON signature
   WHEN EXISTS (SELECT 1 FROM signature
-               WHERE line_id = NEW.line_id AND public_key = NEW.public_key) BEGIN
+               WHERE line_id = NEW.line_id AND public_key = NEW.public_key
+                 AND signed_at = NEW.signed_at AND by_whom = NEW.by_whom) BEGIN
   SELECT RAISE(ABORT, 'signatures are never replaced');
 END;
 
@@ -965,4 +976,4 @@ CREATE TRIGGER wrench_never_replaced BEFORE INSERT ON wrench
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
-PRAGMA user_version = 14;
+PRAGMA user_version = 15;

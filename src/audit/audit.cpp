@@ -26,6 +26,7 @@ const std::vector<Rule>& rules() {
       kOutlier,
       kWholeJointOff,
       kRepeatedFinding,
+      kFoundApart,
       kNotToBeTested,
       kFoundAfterTightening,
       kTightenedBeforeOut,
@@ -58,6 +59,11 @@ const std::vector<Rule>& rules() {
       kHeadPressesIn,
       kOverstretched,
       kTightenedPastYield,
+      kTwoMeanings,
+      kDecidedApart,
+      kTightenedApart,
+      kStruckApart,
+      kLoggedApart,
       kStrayEntry,
       kMissingJoint,
       kCounterBackwards,
@@ -120,6 +126,14 @@ std::vector<const Deviation*> looks_due(const Audit& audit) {
     }
   }
   return found;
+}
+
+bool is_contradiction(const Deviation& deviation) {
+  return std::ranges::any_of(
+      std::initializer_list<const Rule*>{&kFoundApart, &kTwoMeanings, &kDecidedApart,
+                                         &kTightenedApart, &kStruckApart, &kLoggedApart,
+                                         &kOutTwice},
+      [&](const Rule* rule) { return rule->name == deviation.rule; });
 }
 
 std::vector<const progress::DecidedWork*> to_do_of(const Audit& audit, const Deviation& deviation) {

@@ -33,6 +33,9 @@ struct Audit {
 // Looks at final stripes that repeat and are due: they do not keep the job from being finished.
 [[nodiscard]] std::vector<const Deviation*> looks_due(const Audit& audit);
 
+// Whether it is about one thing that was written twice, as when copies of the logbook were apart.
+[[nodiscard]] bool is_contradiction(const Deviation& deviation);
+
 // What of the deviation was decided and is not done yet.
 [[nodiscard]] std::vector<const progress::DecidedWork*> to_do_of(const Audit& audit,
                                                                  const Deviation& deviation);

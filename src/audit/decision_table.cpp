@@ -119,6 +119,10 @@ const std::vector<NotTaken>& table() {
        "no plan can be made while they wait for each other; correct one of the joints with joint "
        "--replace"},
       {&kNoOrder, on_fasteners, kNoFastener},
+      {&kTwoMeanings, on_fasteners, kNoFastener},
+      {&kDecidedApart, on_fasteners, kNoFastener},
+      {&kStruckApart, on_fasteners, kNoFastener},
+      {&kLoggedApart, on_fasteners, kNoFastener},
       {&kStrayEntry, on_fasteners, kNoFastener},
       {&kMissingJoint, on_fasteners, kNoFastener},
       {&kCounterBackwards, on_fasteners, kNoFastener},

@@ -218,6 +218,30 @@ void unit_slip(const JointCase& at, const PositionState& position, Deviations& d
       "wrong"));
 }
 
+// Where two people tested it without knowing of each other, one of them has tested what the other
+// had tightened; and which of the two verdicts holds is not for the order of their lines to say.
+void found_apart(const JointCase& at, const PositionState& position, Deviations& deviations) {
+  std::vector<Statement> values;
+  bool is_judged_otherwise = false;
+  for (const auto& one : position.findings) {
+    const auto other = std::ranges::find_if(position.findings, [&](const auto& each) {
+      return at.whole.job.apart.are_apart(one.entry->stamp, each.entry->stamp);
+    });
+    if (other == position.findings.end()) continue;
+    is_judged_otherwise |= one.verdict != other->verdict;
+    values.push_back(says("{} (line {}, {})", as::found(one.torque, at.unit()),
+                          as::line(one.entry->stamp), as::name(one.entry->stamp.by)));
+  }
+  if (values.empty()) return;
+  deviations.push_back(flag_position(
+      kFoundApart, is_judged_otherwise ? Level::Hold : Level::Check, at.joint, position.position,
+      says("it was tested on both sides while copies of this logbook were apart: {}; the latest "
+           "counts",
+           joined(values, ", ")),
+      "ask both who was at it first: the first test after breaking loose is the best; strike the "
+      "other one"));
+}
+
 void repeated_finding(const JointCase& at, const PositionState& position, Deviations& deviations) {
   std::vector<Statement> values;
   for (const auto& finding : position.findings) {
@@ -226,7 +250,13 @@ void repeated_finding(const JointCase& at, const PositionState& position, Deviat
     values.push_back(
         says("{} (line {})", as::found(finding.torque, at.unit()), as::line(finding.entry->stamp)));
   }
-  if (values.size() < 2) return;
+  const auto are_apart = [&](const auto& a, const auto& b) {
+    return at.whole.job.apart.are_apart(a.entry->stamp, b.entry->stamp);
+  };
+  if (values.size() < 2 ||
+      std::ranges::adjacent_find(position.findings, are_apart) != position.findings.end()) {
+    return;  // or told as such (found_apart)
+  }
   deviations.push_back(flag_position(
       kRepeatedFinding, Level::Check, at.joint, position.position,
       says("{} findings stand for one fastener: {}; the latest counts", as::count(values.size()),
@@ -255,5 +285,7 @@ constinit const Rule kUnitSlip{
 constinit const Rule kRepeatedFinding{"repeated finding",
                                       "two findings that stand for one fastener", repeated_finding,
                                       kRestsOn<record::Measured>, each_in_turn};
+constinit const Rule kFoundApart{"found apart", "one fastener tested in two copies", found_apart,
+                                 kRestsOn<record::Measured>, each_in_turn};
 
 }  // namespace audit

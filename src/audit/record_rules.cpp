@@ -140,11 +140,16 @@ void out_twice(const JointCase& at, Deviations& deviations) {
     const auto place = static_cast<std::size_t>(position.position) - 1;
     const auto twice = twice_without(out[place], back_in[place]);
     if (!twice) continue;
+    const bool is_apart = at.whole.job.apart.are_apart(*twice->first, *twice->second);
     deviations.push_back(flag_position(
         kOutTwice, Level::Check, at.joint, position.position,
-        says("lines {} and {} both record it as out, and nothing says that it went back in between",
-             as::line(*twice->first), as::line(*twice->second)),
-        "strike the line that is wrong; it may be another position's"));
+        says("lines {} and {} both record it as out, and nothing says that it went back in "
+             "between{}",
+             as::line(*twice->first), as::line(*twice->second),
+             as::wording(is_apart ? "; they were written while copies of this logbook were apart"
+                                  : "")),
+        is_apart ? "ask both who took it out; strike the line that is wrong"
+                 : "strike the line that is wrong; it may be another position's"));
   }
 }
 

@@ -4,7 +4,7 @@
 
 namespace audit {
 
-// The rules, one object each; what a rule looks at stands in its definition. Five have to see the
+// The rules, one object each; what a rule looks at stands in its definition. Ten have to see the
 // whole job, and say here why; all others look at one joint at a time.
 
 // found_rules.cpp
@@ -14,6 +14,7 @@ extern const Rule kFoundUndecided;
 extern const Rule kFoundNotComparable;
 extern const Rule kUnitSlip;
 extern const Rule kRepeatedFinding;
+extern const Rule kFoundApart;
 
 // joint_pattern_rules.cpp
 extern const Rule kOutlier;
@@ -93,6 +94,14 @@ extern const Rule kNoOrder;  // the job: joints that wait for each other in a ci
 extern const Rule kJointOrder;
 extern const Rule kPassOrder;
 extern const Rule kPositionOrder;
+
+// apart_rules.cpp, of merged copies: what was written on both sides is about any code, joint or
+// none
+extern const Rule kTwoMeanings;   // the job: wrenches, hold points and items are of no joint
+extern const Rule kDecidedApart;  // the job: decisions are about joints and about none
+extern const Rule kLoggedApart;   // the job: fluids, items and hold points are of no joint
+extern const Rule kTightenedApart;
+extern const Rule kStruckApart;  // the job: it begins with the lines that are struck
 
 // cover_rules.cpp
 extern const Rule kUnderCover;

@@ -75,11 +75,11 @@ int run_backup(const BackupOptions& options, const terminal::Session& session) {
   if (options.keep) keep = static_cast<std::size_t>(*options.keep);
   const auto made =
       logbook::back_up(logbook, folder_for_copies(options, logbook, session), session.now(), keep);
-  screen::BackupMade told{made.file.string(), 0, "", names_of(made.removed),
+  screen::BackupMade told{made.file.string(), 0, {}, names_of(made.removed),
                           names_of(made.different)};
   if (made.verified.chain) {
     told.lines = made.verified.chain->lines;
-    told.last_hash = made.verified.chain->last.hash;
+    for (const auto& end : made.verified.chain->ends) told.hashes.push_back(end.hash);
   }
   session.out() << (session.json() ? screen::backup_json(told)
                                    : screen::backup_text(told, session.prose_page()));

@@ -62,7 +62,7 @@ paper::PaperSize paper_size_of(const PageOptions& options) {
 
 paper::Imprint imprint_for(const PageOptions& options, const record::LogbookStart& start,
                            const logbook::Logbook& logbook, const terminal::Session& session) {
-  return {start.machine, session.done_at(), logbook.last_line(), logbook.last_hash(),
+  return {start.machine, session.done_at(), logbook.last_line(), logbook.end_hashes(),
           paper_size_of(options)};
 }
 

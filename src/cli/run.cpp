@@ -26,6 +26,7 @@
 #include "cli/item.h"
 #include "cli/joint.h"
 #include "cli/labels.h"
+#include "cli/merge.h"
 #include "cli/out.h"
 #include "cli/pending.h"
 #include "cli/recheck.h"
@@ -115,6 +116,7 @@ const std::vector<Part>& parts() {
         {"verify", declare_verify},
         {"sign", declare_sign},
         {"backup", declare_backup},
+        {"merge", declare_merge},
         {"export", declare_export},
         {"import", declare_import}}},
       {"On paper",

@@ -18,6 +18,12 @@
 namespace cli {
 namespace {
 
+std::string why_struck(const record::HistoryLine& line) {
+  auto text = line.struck_why;
+  for (const auto& again : line.struck_again) text += "; " + again.why;
+  return text;
+}
+
 std::vector<screen::FoundLine> lines_with(const std::string& words,
                                           const std::vector<record::HistoryLine>& lines) {
   logbook::TextIndex index;
@@ -25,7 +31,7 @@ std::vector<screen::FoundLine> lines_with(const std::string& words,
     const auto& line = lines[i];
     index.add(static_cast<std::int64_t>(i),
               {words::line_text(line.content), words::typed_besides(line.content), line.stamp.by,
-               line.struck_why});
+               why_struck(line)});
   }
   std::vector<screen::FoundLine> found;
   for (auto& hit : index.find(words)) {

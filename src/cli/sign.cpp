@@ -27,11 +27,11 @@ int run_sign(const terminal::Session& session) {
   const auto writer = session.writer();
   const auto path = session.logbook_path();
   std::optional<terminal::PersonsKey> persons;
-  const auto line = logbook::sign_last_line(path, writer.by, writer.now, [&] {
+  const auto ends = logbook::sign_to_the_end(path, writer.by, writer.now, [&] {
     persons = terminal::persons_key(session.data_folder());
     return persons->key;
   });
-  const screen::SignatureMade made{line.line, line.hash, writer.by,
+  const screen::SignatureMade made{ends, writer.by,
                                    logbook::sha256(persons->key.public_key())};
   session.out() << (session.json() ? screen::signature_json(made)
                                    : screen::signature_text(made, session.prose_page()));

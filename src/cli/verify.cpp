@@ -2,8 +2,10 @@
 
 #include <CLI/CLI.hpp>
 
+#include "act/correction.h"
 #include "cli/pending.h"
 #include "failure/exit_code.h"
+#include "failure/failure.h"
 #include "logbook/verification.h"
 #include "screen/verify_answer.h"
 #include "terminal/session.h"
@@ -19,6 +21,10 @@ void declare_verify(CLI::App& app, Pending& pending) {
       ->add_option("--against", options->against,
                    "Whether the log that showed this hash, on a page or here, is contained")
       ->option_text("HASH");
+  command
+      ->add_option("--line", options->line,
+                   "With --against: which line that log called by this number")
+      ->option_text("N");
   command->callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_verify(*options, session);
@@ -27,13 +33,17 @@ void declare_verify(CLI::App& app, Pending& pending) {
 }
 
 int run_verify(const VerifyOptions& options, const terminal::Session& session) {
-  const auto against = options.against.empty() ? std::string() : words::read_hash(options.against);
-  const auto found = logbook::verify(session.logbook_path(), against);
-  session.out() << (session.json()
-                        ? screen::verification_json(found, against)
-                        : screen::verification_text(found, against, session.prose_page()));
-  const bool contained = against.empty() || (found.chain && found.chain->sought);
-  return found.fits() && contained ? failure::kDone : failure::kNotInOrder;
+  screen::AskedOfOlder asked;
+  if (!options.against.empty()) asked.hashes = words::read_hashes(options.against);
+  if (!options.line.empty()) asked.line = act::read_line_number(options.line);
+  if (asked.hashes.empty() && asked.line > 0) {
+    throw failure::UsageError(
+        "--line asks for a line of the log that showed a hash; name that too: --against HASH");
+  }
+  const auto found = logbook::verify(session.logbook_path(), asked.hashes);
+  session.out() << (session.json() ? screen::verification_json(found, asked)
+                                   : screen::verification_text(found, asked, session.prose_page()));
+  return found.fits() && asked.is_found(found) ? failure::kDone : failure::kNotInOrder;
 }
 
 }  // namespace cli

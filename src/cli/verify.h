@@ -16,9 +16,10 @@ struct Pending;
 
 struct VerifyOptions {
   std::string against;
+  std::string line;
 };
 
-// `boltwitness verify [--against HASH]`
+// `boltwitness verify [--against HASH [--line N]]`
 void declare_verify(CLI::App& app, Pending& pending);
 [[nodiscard]] int run_verify(const VerifyOptions& options, const terminal::Session& session);
 

@@ -72,9 +72,17 @@ OlderCopy judged(const fs::path& file, SQLite::Database& logbook) {
         std::min(schema_version(*copy), schema_version(logbook)) >= record::kFirstSchemaWithHashes;
     SQLite::Statement there(logbook, hashed ? "SELECT 1 FROM line_hash WHERE hash = ?"
                                             : "SELECT 1 FROM entry WHERE id = ?");
-    there.bind(
-        1, hashed ? last_hash(*copy) : copy->execAndGet("SELECT max(id) FROM entry").getString());
-    older.what = there.executeStep() ? Older::Contained : Older::Different;
+    const auto ends = hashed
+                          ? end_hashes(*copy)
+                          : std::vector{copy->execAndGet("SELECT max(id) FROM entry").getString()};
+    older.what = std::ranges::all_of(ends,
+                                     [&](const auto& end) {
+                                       there.reset();
+                                       there.bind(1, end);
+                                       return there.executeStep();
+                                     })
+                     ? Older::Contained
+                     : Older::Different;
     older.lines = copy->execAndGet("SELECT max(line) FROM entry").getInt64();
   } catch (const LogbookError&) {
     older.what = Older::Other;

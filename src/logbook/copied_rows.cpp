@@ -100,7 +100,7 @@ void add_rows(SQLite::Database& database, const ContentTable& table,
 std::vector<record::StoredSignature> read_signatures(SQLite::Database& database) {
   SQLite::Statement row(database, R"(
       SELECT line_id, public_key, by_whom, signed_at, signature FROM signature
-      ORDER BY line_id, public_key)");
+      ORDER BY line_id, public_key, signed_at, by_whom)");
   const auto text = [&](int column) { return row.getColumn(column).getString(); };
   std::vector<record::StoredSignature> signatures;
   while (row.executeStep()) {
@@ -303,6 +303,7 @@ void insert_copy(SQLite::Database& database, const record::LogbookCopy& copy,
     if (line.hash) close_line(chain, line, place);
     line_written();
   }
+  if (copy.schema >= record::kFirstSchemaWithMerging) keep_ends(database);
   insert_signatures(database, copy.signatures);
 }
 

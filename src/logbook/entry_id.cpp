@@ -47,16 +47,21 @@ Bits read(const std::string& id) {
   return bits;
 }
 
-// One more than `bits`, stepping over the fixed version and variant bits; an overflow of the random
-// part runs on into the time, which keeps the order.
-Bits successor(Bits bits) {
+// More than `bits` by a random number of 48 bits that is not zero, stepping over the fixed version
+// and variant bits; an overflow of the random part runs on into the time, which keeps the order. By
+// a random number, since two copies of one logbook may count on from the same last id, and what
+// they write must not bear one id.
+Bits counted_on(Bits bits, const Bits& random) {
   constexpr std::array<std::uint8_t, 16> kFree = {0xFF, 0xFF, 0xFF, 0xFF, 0xFF, 0xFF, 0x0F, 0xFF,
                                                   0x3F, 0xFF, 0xFF, 0xFF, 0xFF, 0xFF, 0xFF, 0xFF};
-  for (std::size_t i = bits.size(); i-- > 0;) {
-    const unsigned free = bits[i] & kFree[i];
+  constexpr std::size_t kFirstAdded = 10;
+  unsigned carry = 1;
+  for (std::size_t i = bits.size(); i-- > 0 && (carry != 0 || i >= kFirstAdded);) {
     const unsigned fixed = bits[i] & static_cast<unsigned>(~kFree[i] & 0xFF);
-    bits[i] = static_cast<std::uint8_t>(fixed | ((free + 1U) & kFree[i]));
-    if (free != kFree[i]) break;
+    const unsigned sum =
+        (bits[i] & static_cast<unsigned>(kFree[i])) + carry + (i >= kFirstAdded ? random[i] : 0U);
+    bits[i] = static_cast<std::uint8_t>(fixed | (sum & kFree[i]));
+    carry = sum > kFree[i] ? 1U : 0U;
   }
   return bits;
 }
@@ -71,7 +76,7 @@ std::string next_entry_id(record::Moment now, const std::string& last_id) {
   }
   set_version(bits, 7);
   std::string id = write(bits);
-  return id > last_id ? id : write(successor(read(last_id)));
+  return id > last_id ? id : write(counted_on(read(last_id), bits));
 }
 
 std::string random_id() {

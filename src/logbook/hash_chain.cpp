@@ -2,16 +2,23 @@
 
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
+#include <algorithm>
 #include <unordered_map>
+#include <unordered_set>
 
 #include "logbook/canonical_line.h"
 #include "logbook/digest.h"
+#include "logbook/schema.h"
+#include "record/logbook_copy.h"
 
 namespace logbook {
 namespace {
 
-using record::ChainCheck;
+// What stands for the moment in a line that got its hash later: the same in every copy, whenever it
+// was brought up to date, so that two copies of one logbook give a line one hash.
+constexpr const char* kGivenByStep = "schema 13";
 
 // The hash of the line of this device that comes last, or of any.
 std::string hash_before(SQLite::Database& database, const std::string& device) {
@@ -22,112 +29,6 @@ std::string hash_before(SQLite::Database& database, const std::string& device) {
   row.bind(":device", device);
   return row.executeStep() ? row.getColumn(0).getString() : std::string();
 }
-
-// The stored hashes in the order of their ids, beside the lines.
-class StoredHashes {
- public:
-  explicit StoredHashes(SQLite::Database& database)
-      : row_(database, R"(
-            SELECT entry_id, device_before, file_before, given_later, hash
-            FROM line_hash ORDER BY entry_id)") {
-    step();
-  }
-
-  [[nodiscard]] const std::optional<std::string>& next_id() const { return next_id_; }
-  [[nodiscard]] Link link() { return {text(1), text(2), text(3)}; }
-  [[nodiscard]] std::string hash() { return text(4); }
-  void step() {
-    if (row_.executeStep()) {
-      next_id_ = text(0);
-    } else {
-      next_id_.reset();
-    }
-  }
-
- private:
-  [[nodiscard]] std::string text(int column) { return row_.getColumn(column).getString(); }
-
-  SQLite::Statement row_;
-  std::optional<std::string> next_id_;
-};
-
-class Checking {
- public:
-  Checking(SQLite::Database& database, const std::string& sought)
-      : stored_(database), sought_(sought) {}
-
-  void line(const CanonicalLines::Line& line) {
-    using Fault = ChainCheck::Fault;
-    ++check_.lines;
-    hashes_before(line.id);
-    // Of any number that a file may hold.
-    if (static_cast<std::uint64_t>(line.line) != static_cast<std::uint64_t>(before_) + 1) {
-      misfit(Fault::Numbers, line);
-    }
-    std::string hash;
-    if (stored_.next_id() == line.id) {
-      hash = stored_.hash();
-      judge(line, stored_.link(), hash);
-      stored_.step();
-    } else {
-      misfit(Fault::NoHash, line);
-    }
-    before_ = line.line;
-    last_ = hash;
-    last_of_[line.device] = hash;
-    check_.last = {line.line, hash};
-    if (!sought_.empty() && !check_.sought && hash.starts_with(sought_)) {
-      check_.sought = check_.last;
-    }
-  }
-
-  void row_of_none(const std::string& table, const std::string& id) {
-    misfit(ChainCheck::Fault::RowsOfNoLine, {0, id, {}, {}}, table);
-  }
-
-  [[nodiscard]] ChainCheck done() {
-    for (; stored_.next_id(); stored_.step()) hash_of_none();
-    return std::move(check_);
-  }
-
- private:
-  void judge(const CanonicalLines::Line& line, const Link& link, const std::string& hash) {
-    using Fault = ChainCheck::Fault;
-    if (hash.empty()) return misfit(Fault::NoHash, line);
-    if (hash != hash_of(link, line.text)) return misfit(Fault::Changed, line);
-    if (link.file_before != last_) return misfit(Fault::LineBefore, line);
-    if (link.device_before != last_of_[line.device]) return misfit(Fault::DeviceBefore, line);
-    if (!link.later.empty()) {
-      ++check_.later;
-      check_.given_later = link.later;
-    }
-  }
-
-  void hashes_before(const std::string& id) {
-    for (; stored_.next_id() && *stored_.next_id() < id; stored_.step()) hash_of_none();
-  }
-
-  void hash_of_none() {
-    misfit(ChainCheck::Fault::HashOfNoLine, {0, *stored_.next_id(), {}, {}}, "line_hash");
-  }
-
-  void misfit(ChainCheck::Fault fault, const CanonicalLines::Line& line,
-              const std::string& table = "") {
-    constexpr std::size_t kMostTold = 10;
-    if (check_.misfits.size() >= kMostTold) {
-      ++check_.others;
-    } else {
-      check_.misfits.push_back({fault, line.line, before_, line.id, table});
-    }
-  }
-
-  StoredHashes stored_;
-  std::string sought_;
-  ChainCheck check_;
-  std::int64_t before_ = 0;
-  std::string last_;
-  std::unordered_map<std::string, std::string> last_of_;  // by device
-};
 
 }  // namespace
 
@@ -153,7 +54,12 @@ void HashChain::open(const std::string& id) {
 
 void HashChain::close(const std::string& id, const std::string& device) {
   if (!lines_) lines_ = std::make_unique<CanonicalLines>(database_);
-  if (!last_) last_ = hash_before(database_, "");
+  if (!last_) {
+    const auto ends = end_hashes(database_);
+    last_ = as_before(ends);
+    // It names them all, so that it is the only one from here on.
+    if (ends.size() > 1) database_.exec("DELETE FROM chain_end");
+  }
   const Link link{device == device_of_last_ ? *last_ : hash_before(database_, device), *last_, ""};
   const auto hash = hash_of(link, lines_->of(id));
   close_as(id, link, hash);
@@ -177,14 +83,13 @@ void HashChain::close_as(const std::string& id, const Link& link, const std::str
 }
 
 void chain_all_lines(SQLite::Database& database) {
-  const auto now = database.execAndGet("SELECT strftime('%Y-%m-%dT%H:%M:%fZ', 'now')").getString();
   HashChain chain(database);
   std::string last;
   std::unordered_map<std::string, std::string> last_of;
   CanonicalLines(database).for_each(
       [&](const CanonicalLines::Line& line) {
         auto& of_device = last_of[line.device];
-        const Link link{of_device, last, now};
+        const Link link{of_device, last, kGivenByStep};
         last = of_device = hash_of(link, line.text);
         chain.open(line.id);
         chain.close_as(line.id, link, last);
@@ -192,14 +97,52 @@ void chain_all_lines(SQLite::Database& database) {
       [](const std::string&, const std::string&) {});
 }
 
-ChainCheck check_chain(SQLite::Database& database, const std::string& sought) {
-  Checking checking(database, sought);
-  CanonicalLines(database).for_each(
-      [&](const CanonicalLines::Line& line) { checking.line(line); },
-      [&](const std::string& table, const std::string& id) { checking.row_of_none(table, id); });
-  return checking.done();
+std::vector<std::string> end_hashes(SQLite::Database& database) {
+  std::vector<std::string> hashes;
+  if (schema_version(database) >= record::kFirstSchemaWithMerging) {
+    SQLite::Statement row(database, R"(
+        SELECT h.hash FROM chain_end c JOIN line_hash h ON h.entry_id = c.line_id
+        ORDER BY c.line_id)");
+    while (row.executeStep()) hashes.push_back(row.getColumn(0).getString());
+  }
+  if (auto last = hash_before(database, ""); !last.empty()) hashes.push_back(std::move(last));
+  return hashes;
 }
 
-std::string last_hash(SQLite::Database& database) { return hash_before(database, ""); }
+void keep_ends(SQLite::Database& database) {
+  std::vector<std::string> ids;
+  std::unordered_set<std::string> named;  // by later lines, and not come to yet
+  SQLite::Statement row(database,
+                        "SELECT entry_id, hash, file_before FROM line_hash ORDER BY entry_id DESC");
+  while (row.executeStep()) {
+    if (named.erase(row.getColumn(1).getString()) == 0) {
+      ids.push_back(row.getColumn(0).getString());
+    }
+    for (auto& hash : hashes_in(row.getColumn(2).getString())) named.insert(std::move(hash));
+  }
+  row.reset();
+  database.exec("DELETE FROM chain_end");
+  SQLite::Statement end(database, "INSERT INTO chain_end (line_id) VALUES (?)");
+  for (std::size_t i = 1; i < ids.size(); ++i) {  // without the last line, which always is one
+    end.reset();
+    end.bind(1, ids[i]);
+    end.exec();
+  }
+}
+
+std::string as_before(std::vector<std::string> hashes) {
+  std::ranges::sort(hashes);
+  return fmt::format("{}", fmt::join(hashes, " "));
+}
+
+std::vector<std::string> hashes_in(const std::string& file_before) {
+  std::vector<std::string> hashes;
+  for (std::size_t from = 0; from < file_before.size();) {
+    const auto blank = std::min(file_before.find(' ', from), file_before.size());
+    hashes.push_back(file_before.substr(from, blank - from));
+    from = blank + 1;
+  }
+  return hashes;
+}
 
 }  // namespace logbook

@@ -8,6 +8,7 @@
 #include <unordered_set>
 
 #include "logbook/copied_rows.h"
+#include "logbook/copies_apart.h"
 #include "logbook/every_kind.h"
 #include "logbook/guarded.h"
 #include "logbook/hash_chain.h"
@@ -83,6 +84,8 @@ Logbook Logbook::open_unchanged(const std::string& path) {
   return {path, logbook::open_unchanged(path)};
 }
 
+Logbook Logbook::open_to_try(const std::string& path) { return {path, logbook::open_to_try(path)}; }
+
 Logbook Logbook::open_to_write(const std::string& path) {
   return {path, logbook::open_to_write(path)};
 }
@@ -131,6 +134,7 @@ record::Job Logbook::job_without_joints(Unreadable& unreadable) const {
   }
   if (!start.empty()) job.start = std::move(start.front().content);
   read_lines_of_none(*database_, {unreadable}, job);
+  job.apart = read_apart(*database_);
   return job;
 }
 
@@ -174,6 +178,10 @@ std::vector<record::HistoryLine> Logbook::history(Unreadable& unreadable) const 
           lines, struck_id, {},
           [](const auto& line) -> const std::string& { return line.stamp.id; });
       if (struck == lines.end() || struck->stamp.id != struck_id) continue;
+      if (struck->struck_by) {
+        struck->struck_again.push_back({std::move(strike.stamp), std::move(strike.content.reason)});
+        continue;
+      }
       struck->struck_by = std::move(strike.stamp);
       struck->struck_why = std::move(strike.content.reason);
     }
@@ -226,8 +234,8 @@ std::int64_t Logbook::last_line() const {
   });
 }
 
-std::string Logbook::last_hash() const {
-  return guarded(path_, [&] { return logbook::last_hash(*database_); });
+std::vector<std::string> Logbook::end_hashes() const {
+  return guarded(path_, [&] { return logbook::end_hashes(*database_); });
 }
 
 std::vector<std::string> Logbook::covers_of(std::string_view joint) const {

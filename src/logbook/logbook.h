@@ -36,6 +36,8 @@ class Logbook {
   // For looking things up in a file that is not the one at hand: nothing is written to it, not even
   // to bring an older schema up to date, nor left beside it.
   [[nodiscard]] static Logbook open_unchanged(const std::string& path);
+  // For trying something: what is written to it is written nowhere.
+  [[nodiscard]] static Logbook open_to_try(const std::string& path);
   // For recording (see Recording).
   [[nodiscard]] static Logbook open_to_write(const std::string& path);
 
@@ -75,8 +77,8 @@ class Logbook {
   // The number of the line written last.
   [[nodiscard]] std::int64_t last_line() const;
 
-  // Its hash, as 64 hexadecimal digits.
-  [[nodiscard]] std::string last_hash() const;
+  // The hashes of the ends of the log, that of this line last; see hash_chain.h.
+  [[nodiscard]] std::vector<std::string> end_hashes() const;
 
   // The joints that cover this one, in the order of their entry.
   [[nodiscard]] std::vector<std::string> covers_of(std::string_view joint) const;
@@ -88,6 +90,7 @@ class Logbook {
   [[nodiscard]] const std::string& path() const { return path_; }
 
  private:
+  friend class Merging;
   friend class Recording;
   Logbook(std::string path, std::unique_ptr<SQLite::Database> database);
   [[nodiscard]] record::Job job_without_joints(Unreadable& unreadable) const;

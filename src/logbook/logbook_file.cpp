@@ -182,6 +182,15 @@ std::unique_ptr<SQLite::Database> open_to_read(const std::string& path) {
   return database;
 }
 
+std::unique_ptr<SQLite::Database> open_to_try(const std::string& path) {
+  const auto database = open_to_read(path);
+  return guarded(path, [&] {
+    auto copy = brought_up_to_date(*database);
+    set_for_writing(*copy);
+    return copy;
+  });
+}
+
 std::unique_ptr<SQLite::Database> open_to_verify(const std::string& path) {
   check_is_there(path);
   const bool may_write = ::access(path.c_str(), W_OK) == 0;

@@ -9,7 +9,7 @@
 #include "failure/failure.h"
 #include "logbook/copied_rows.h"
 #include "logbook/every_kind.h"
-#include "logbook/hash_chain.h"
+#include "logbook/chain_check.h"
 #include "logbook/logbook.h"
 #include "logbook/logbook_error.h"
 #include "logbook/logbook_file.h"

@@ -15,8 +15,35 @@ std::string signed_text(const std::string& hash, const std::string& by, const st
   return fmt::format("boltwitness signature 1\nhash {}\nby {}\nat {}\n", hash, by, at);
 }
 
-Signed sign_last_line(const std::string& path, const std::string& by, record::Moment now,
-                      const std::function<SigningKey()>& key_of) {
+namespace {
+
+bool is_signed(SQLite::Database& database, std::int64_t line, const std::string& public_key) {
+  SQLite::Statement known(database, R"(
+      SELECT 1 FROM signature JOIN entry ON id = line_id
+      WHERE line = :line AND public_key = :key)");
+  known.bind(":line", line);
+  known.bind(":key", public_key);
+  return known.executeStep();
+}
+
+void sign(SQLite::Database& database, const record::ChainCheck::Hashed& end, const std::string& by,
+          const std::string& at, const SigningKey& key) {
+  SQLite::Statement row(database, R"(
+      INSERT INTO signature (line_id, public_key, by_whom, signed_at, signature)
+      SELECT id, :key, :by, :at, :signature FROM entry WHERE line = :line)");
+  row.bind(":key", key.public_key());
+  row.bind(":by", by);
+  row.bind(":at", at);
+  row.bind(":signature", key.sign(signed_text(end.hash, by, at)));
+  row.bind(":line", end.line);
+  row.exec();
+}
+
+}  // namespace
+
+std::vector<record::ChainCheck::Hashed> sign_to_the_end(const std::string& path,
+                                                        const std::string& by, record::Moment now,
+                                                        const std::function<SigningKey()>& key_of) {
   const auto database = open_to_write(path);
   return guarded_write(path, [&] {
     SQLite::Transaction transaction(*database, SQLite::TransactionBehavior::IMMEDIATE);
@@ -27,30 +54,18 @@ Signed sign_last_line(const std::string& path, const std::string& by, record::Mo
           "what does not fit",
           path));
     }
-    Signed last{found.chain->last.line, found.chain->last.hash};
     const auto key = key_of();
-    SQLite::Statement known(*database, R"(
-        SELECT 1 FROM signature JOIN entry ON id = line_id
-        WHERE line = :line AND public_key = :key)");
-    known.bind(":line", last.line);
-    known.bind(":key", key.public_key());
-    if (known.executeStep()) {
-      throw failure::Refusal(fmt::format(
-          "line {} is the last one and bears a signature of this key already", last.line));
+    auto ends = found.chain->ends;
+    const auto last = ends.back().line;
+    std::erase_if(
+        ends, [&](const auto& end) { return is_signed(*database, end.line, key.public_key()); });
+    if (ends.empty()) {
+      throw failure::Refusal(
+          fmt::format("line {} is the last one and bears a signature of this key already", last));
     }
-    const auto at = record::write_utc(now);
-    SQLite::Statement row(*database, R"(
-        INSERT INTO signature (line_id, public_key, by_whom, signed_at, signature)
-        SELECT id, :key, :by, :at, :signature FROM entry WHERE line = :line)");
-    row.bind(":key", key.public_key());
-    row.bind(":by", by);
-    row.bind(":at", at);
-    row.bind(":signature", key.sign(signed_text(last.hash, by, at)));
-    row.bind(":line", last.line);
-    row.exec();
-    known.reset();
+    for (const auto& end : ends) sign(*database, end, by, record::write_utc(now), key);
     transaction.commit();
-    return last;
+    return ends;
   });
 }
 
@@ -60,7 +75,7 @@ std::vector<record::SignatureCheck> check_signatures(SQLite::Database& database)
              s.signature
       FROM signature s LEFT JOIN entry e ON e.id = s.line_id
                        LEFT JOIN line_hash h ON h.entry_id = s.line_id
-      ORDER BY e.line, s.public_key)");
+      ORDER BY e.line, s.public_key, s.signed_at, s.by_whom)");
   std::vector<record::SignatureCheck> all;
   while (row.executeStep()) {
     const auto text = [&](int column) { return row.getColumn(column).getString(); };

@@ -25,16 +25,14 @@ namespace logbook {
 [[nodiscard]] std::string signed_text(const std::string& hash, const std::string& by,
                                       const std::string& at);
 
-struct Signed {
-  std::int64_t line = 0;
-  std::string hash;
-};
-
-// Signs the last line of the logbook with the key that is asked for once all else is in order.
-// Refusal where the logbook does not fit as verify tells, or bears a signature of this key there
-// already; LogbookError where nothing can be written.
-[[nodiscard]] Signed sign_last_line(const std::string& path, const std::string& by,
-                                    record::Moment now, const std::function<SigningKey()>& key_of);
+// Signs the log up to its end with the key that is asked for once all else is in order, and tells
+// what it signed: the last line, and where copies were merged and nothing was written since, the
+// last lines of each; rising, those left out that bear a signature of this key already.
+// Refusal where the logbook does not fit as verify tells, or all of them do; LogbookError where
+// nothing can be written.
+[[nodiscard]] std::vector<record::ChainCheck::Hashed> sign_to_the_end(
+    const std::string& path, const std::string& by, record::Moment now,
+    const std::function<SigningKey()>& key_of);
 
 // Every signature, by rising line, held against the hash that is stored of its line.
 [[nodiscard]] std::vector<record::SignatureCheck> check_signatures(SQLite::Database& database);

@@ -7,6 +7,7 @@
 #include <set>
 #include <utility>
 
+#include "logbook/chain_check.h"
 #include "logbook/logbook_error.h"
 #include "logbook/logbook_file.h"
 #include "logbook/schema.h"
@@ -108,7 +109,8 @@ bool tables_are_ours(const std::vector<SchemaMisfit>& misfits) {
 
 }  // namespace
 
-record::Verification verify_open(SQLite::Database& database, const std::string& sought) {
+record::Verification verify_open(SQLite::Database& database, const std::vector<std::string>& sought,
+                                 const std::function<void()>& line_checked) {
   record::Verification found;
   found.schema = schema_version(database);
   SQLite::Database ours(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
@@ -119,7 +121,9 @@ record::Verification verify_open(SQLite::Database& database, const std::string& 
     found.unsound = unsound_in(database);
     found.kinds = kind_misfits(database, ours);
     found.orphans = orphans_in(database);
-    if (found.schema >= record::kFirstSchemaWithHashes) found.chain = check_chain(database, sought);
+    if (found.schema >= record::kFirstSchemaWithHashes) {
+      found.chain = check_chain(database, sought, line_checked);
+    }
     if (found.schema >= record::kFirstSchemaWithSignatures) {
       found.signatures = check_signatures(database);
     }
@@ -129,7 +133,7 @@ record::Verification verify_open(SQLite::Database& database, const std::string& 
   return found;
 }
 
-record::Verification verify(const std::string& path, const std::string& sought) {
+record::Verification verify(const std::string& path, const std::vector<std::string>& sought) {
   try {
     const auto database = open_to_verify(path);
     const SQLite::Transaction moment(*database);

@@ -18,7 +18,7 @@ constexpr const char* kPolicy = "default-src 'none'; style-src 'unsafe-inline'";
 Document::Document(std::string_view title, const Imprint& imprint) {
   begin(title, imprint.machine,
         fmt::format("printed {}, log to line {}, hash {}", record::write_local(imprint.printed),
-                    imprint.last_line, words::short_hash(imprint.last_hash)),
+                    imprint.last_line, words::short_hashes(imprint.hashes)),
         imprint.size);
 }
 

@@ -3,6 +3,7 @@
 #include <cstdint>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "paper/markup.h"
 #include "paper/style_sheet.h"
@@ -15,7 +16,7 @@ struct Imprint {
   std::string machine;
   record::Moment printed;
   std::int64_t last_line = 0;  // of the log, when it was printed
-  std::string last_hash = {};  // of that line, whole
+  std::vector<std::string> hashes = {};  // of that line and of other ends of the log, whole
   PaperSize size = PaperSize::A4;
 };
 

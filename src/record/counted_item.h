@@ -12,6 +12,8 @@ struct CountedItem {
   std::string what;
   int count = 0;
   std::string before;  // the joint that may not be closed without it; empty for none
+
+  bool operator==(const CountedItem&) const = default;
 };
 template <>
 struct InJob<CountedItem> {

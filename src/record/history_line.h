@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "record/content.h"
 #include "record/entry.h"
@@ -14,6 +15,12 @@ struct HistoryLine {
   Content content;
   std::optional<Stamp> struck_by;
   std::string struck_why;  // empty where it stands
+  // Struck once more in another copy of the logbook, by somebody who had not seen the first strike.
+  struct StruckAgain {
+    Stamp by;
+    std::string why;
+  };
+  std::vector<StruckAgain> struck_again = {};
 };
 
 }  // namespace record

@@ -17,6 +17,8 @@ struct HoldPoint {
   std::string what;                 // what has to be proved, in the fitter's words
   std::optional<SpanOfTime> wait;   // from begin, such as the discharge of a high-voltage store
   std::vector<std::string> joints;  // behind it; empty for all
+
+  bool operator==(const HoldPoint&) const = default;
 };
 template <>
 struct InJob<HoldPoint> {

@@ -3,6 +3,7 @@
 #include <string_view>
 #include <vector>
 
+#include "record/apart.h"
 #include "record/content.h"
 #include "record/entry.h"
 
@@ -15,7 +16,9 @@ template <class List>
 struct JobOf;
 template <class... Each>
 struct JobOf<ListOfKinds<Each...>> : InJob<typename Each::Content>... {};
-struct Job : JobOf<Kinds> {};
+struct Job : JobOf<Kinds> {
+  Apart apart = {};  // which of its lines were written in copies that were apart
+};
 
 // A kind of which a job holds the entries: all but the first line and the strikes.
 template <class Kind>

@@ -38,6 +38,8 @@ struct Joint {
   std::string order;   // of its positions: the maker's, or a published one by name; may be empty
   std::string passes;  // a pass rule by its name; empty for the default
   std::vector<RecheckInterval> rechecks;  // after the final value, as its source asks
+
+  bool operator==(const Joint&) const = default;
 };
 template <>
 struct InJob<Joint> {

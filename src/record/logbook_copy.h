@@ -30,6 +30,9 @@ inline constexpr int kFirstSchemaWithHashes = 13;
 // And the first that holds signatures.
 inline constexpr int kFirstSchemaWithSignatures = 14;
 
+// And the first that holds copies that were merged.
+inline constexpr int kFirstSchemaWithMerging = 15;
+
 // What binds a line to those before it, as it is stored; see logbook/hash_chain.h.
 struct StoredHash {
   std::string device_before;

@@ -16,8 +16,9 @@ struct ChainCheck {
     Numbers,       // its number is not the one after that of the line before
     NoHash,        // it has none
     Changed,       // what it says is not what was hashed
-    LineBefore,    // the line before is not the one that was there when it was written
+    LineBefore,    // what was there when it was written is not
     DeviceBefore,  // the same of the line before by its device
+    NotAnEnd,      // no later line comes after it, and no merged copy ended with it
     RowsOfNoLine,  // of that table, without a line that they belong to
     HashOfNoLine,
   };
@@ -37,9 +38,15 @@ struct ChainCheck {
   std::vector<Misfit> misfits;   // the first ten, by the order of the lines
   std::int64_t others = 0;       // how many more there are
   Hashed last;                   // the last line; nothing in an empty file
-  std::int64_t later = 0;        // so many lines, the first ones, got their hashes later
-  std::string given_later;       // when the last of them did, as write_utc writes it
-  std::optional<Hashed> sought;  // the line whose hash was looked for
+  // The lines after which none is known to have come, rising: the last one alone, but for merged
+  // copies that nothing was written to since.
+  std::vector<Hashed> ends;
+  std::int64_t later = 0;        // so many lines were written before there were hashes
+  std::int64_t last_later = 0;   // the last of them; the same number where they are the first ones
+  std::vector<Hashed> sought;    // the lines whose hashes were looked for, as far as they are there
+  // The lines of the log that ended with these, by the numbers that they have now, rising: the first
+  // so many, but for merged copies.
+  std::vector<std::int64_t> lines_of_sought;
 };
 
 // A signature that somebody gave, held against the log as it is.

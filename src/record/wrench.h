@@ -28,6 +28,8 @@ struct WrenchScale {
   double low = 0.0;
   double high = 0.0;
   quantity::TorqueUnit unit = quantity::TorqueUnit::NewtonMetre;
+
+  bool operator==(const WrenchScale&) const = default;
 };
 
 struct Wrench {
@@ -46,6 +48,8 @@ struct Wrench {
   std::string scale_typed = {};
   std::string graduation_typed = {};
   std::string accuracy_typed = {};
+
+  bool operator==(const Wrench&) const = default;
 };
 template <>
 struct InJob<Wrench> {

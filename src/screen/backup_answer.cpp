@@ -11,13 +11,13 @@ namespace screen {
 
 std::string backup_text(const BackupMade& made, const words::Page& page) {
   auto text = fmt::format("copied and verified: {}\n", made.file);
-  if (made.last_hash.empty()) {
+  if (made.hashes.empty()) {
     text += words::wrapped("its lines have no hashes yet, so only file and tables were looked at",
                            page.width, "  ", "  ");
   } else {
     text += fmt::format("  {}, last hash {}\n",
                         words::counted(static_cast<std::size_t>(made.lines), "line"),
-                        words::short_hash(made.last_hash));
+                        words::short_hashes(made.hashes));
   }
   for (const auto& file : made.removed) text += fmt::format("  removed: {}\n", file);
   for (const auto& file : made.different) {
@@ -29,14 +29,14 @@ std::string backup_text(const BackupMade& made, const words::Page& page) {
 }
 
 std::string backup_json(const BackupMade& made) {
-  nlohmann::ordered_json json = {{"file", made.file},
-                                 {"lines", nullptr},
-                                 {"last_hash", nullptr},
-                                 {"removed", made.removed},
-                                 {"different", made.different}};
-  if (!made.last_hash.empty()) {
+  nlohmann::ordered_json json = {
+      {"file", made.file},       {"lines", nullptr},
+      {"last_hash", nullptr},    {"hashes", nlohmann::ordered_json::array()},
+      {"removed", made.removed}, {"different", made.different}};
+  if (!made.hashes.empty()) {
     json["lines"] = made.lines;
-    json["last_hash"] = made.last_hash;
+    json["last_hash"] = made.hashes.back();
+    json["hashes"] = made.hashes;
   }
   return json_text(json);
 }

@@ -12,7 +12,7 @@ namespace screen {
 struct BackupMade {
   std::string file;
   std::int64_t lines = 0;
-  std::string last_hash;               // nothing where the logbook has no hashes yet
+  std::vector<std::string> hashes;     // of its ends, the last line last; none in an earlier schema
   std::vector<std::string> removed;    // older copies
   std::vector<std::string> different;  // kept, since they hold lines that the logbook does not
 };

@@ -78,7 +78,14 @@ nlohmann::ordered_json history_row_json(const record::HistoryLine& line) {
     row["struck"] = {{"line", line.struck_by->line},
                      {"by", line.struck_by->by},
                      {"done_at", record::write_utc(line.struck_by->done_at)},
-                     {"why", line.struck_why}};
+                     {"why", line.struck_why},
+                     {"again", nlohmann::ordered_json::array()}};
+    for (const auto& again : line.struck_again) {
+      row["struck"]["again"].push_back({{"line", again.by.line},
+                                        {"by", again.by.by},
+                                        {"done_at", record::write_utc(again.by.done_at)},
+                                        {"why", again.why}});
+    }
   }
   return row;
 }

@@ -10,15 +10,22 @@
 namespace screen {
 
 std::string signature_text(const SignatureMade& made, const words::Page& page) {
-  return words::wrapped(fmt::format("{} signed the log up to line {}, hash {}", made.by, made.line,
-                                    words::short_hash(made.hash)),
-                        page.width, "", "  ") +
+  std::string up_to;
+  for (const auto& end : made.ends) {
+    up_to += fmt::format("{}line {}, hash {}", up_to.empty() ? "" : " and ", end.line,
+                         words::short_hash(end.hash));
+  }
+  return words::wrapped(fmt::format("{} signed the log up to {}", made.by, up_to), page.width, "",
+                        "  ") +
          fmt::format("  key {}\n", words::short_hash(made.fingerprint));
 }
 
 std::string signature_json(const SignatureMade& made) {
-  return json_text({{"line", made.line},
-                    {"hash", made.hash},
+  auto ends = nlohmann::ordered_json::array();
+  for (const auto& end : made.ends) ends.push_back({{"line", end.line}, {"hash", end.hash}});
+  return json_text({{"line", made.ends.back().line},
+                    {"hash", made.ends.back().hash},
+                    {"ends", std::move(ends)},
                     {"by", made.by},
                     {"key_fingerprint", made.fingerprint}});
 }

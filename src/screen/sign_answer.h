@@ -1,15 +1,15 @@
 #pragma once
 
-#include <cstdint>
 #include <string>
+#include <vector>
 
+#include "record/verification.h"
 #include "words/text.h"
 
 namespace screen {
 
 struct SignatureMade {
-  std::int64_t line = 0;
-  std::string hash;
+  std::vector<record::ChainCheck::Hashed> ends;  // at least one, rising
   std::string by;
   std::string fingerprint;  // SHA-256 of the public key
 };

@@ -28,6 +28,8 @@ std::string_view word_of(Fault fault) {
       return "line-before";
     case Fault::DeviceBefore:
       return "line-before-of-device";
+    case Fault::NotAnEnd:
+      return "not-an-end";
     case Fault::RowsOfNoLine:
       return "rows-of-no-line";
     case Fault::HashOfNoLine:
@@ -66,6 +68,15 @@ std::string in_words(const ChainCheck::Misfit& misfit) {
           "line {} does not follow the line that its device wrote before it: that one was changed "
           "or taken out, or a line was put in between",
           misfit.line);
+    case Fault::NotAnEnd:
+      return misfit.line == 0
+                 ? std::string(
+                       "a line is kept as the last of a merged copy and is not: the list of "
+                       "these was altered")
+                 : fmt::format(
+                       "no line was written after line {}, and no copy was merged that ended "
+                       "with it: it was put in, or what came after it was taken out",
+                       misfit.line);
     case Fault::RowsOfNoLine:
       return fmt::format("{} holds rows of a line that is not there", misfit.table);
     case Fault::HashOfNoLine:
@@ -122,15 +133,34 @@ constexpr const char* kWhatToDo =
     "boltwitness help hashes.";
 
 std::string where_it_ends(const ChainCheck& chain) {
-  return fmt::format("Last line {}, hash {}.", chain.last.line, words::short_hash(chain.last.hash));
+  if (chain.ends.size() < 2) {
+    return fmt::format("Last line {}, hash {}.", chain.last.line,
+                       words::short_hash(chain.last.hash));
+  }
+  std::string ends;
+  for (const auto& end : chain.ends) {
+    ends += fmt::format("{}line {}, hash {}", ends.empty() ? "" : "; ", end.line,
+                        words::short_hash(end.hash));
+  }
+  return fmt::format(
+      "Copies were merged and nothing was written since, so it ends {} times: {}. The next line "
+      "binds them together.",
+      chain.ends.size(), ends);
 }
 
 std::string given_later(const ChainCheck& chain) {
+  const auto which =
+      chain.last_later != chain.later
+          ? fmt::format("{} of the lines, the last of them line {},", chain.later, chain.last_later)
+      : chain.later == 1 ? std::string("Line 1")
+                         : fmt::format("Lines 1 to {}", chain.later);
   return fmt::format(
-      "{} hashed on {}, when the logbook was brought up to date; what was changed before then does "
-      "not show.",
-      chain.later == 1 ? "Line 1 was" : fmt::format("Lines 1 to {} were", chain.later),
-      record::write_local(record::read_utc(chain.given_later)));
+      "{} got {} when the logbook was brought up to date, {}; what was changed until then does not "
+      "show.",
+      which, chain.later == 1 ? "its hash" : "their hashes",
+      chain.last_later < chain.last.line
+          ? fmt::format("before line {} was written", chain.last_later + 1)
+          : std::string("and none was written since"));
 }
 
 std::string in_words(const record::SignatureCheck& signature, const ChainCheck& chain) {
@@ -145,21 +175,49 @@ std::string in_words(const record::SignatureCheck& signature, const ChainCheck& 
   return text + '.';
 }
 
-std::string contained_or_not(const ChainCheck& chain, const std::string& against) {
-  const auto hash = words::short_hash(against);
-  if (chain.sought) {
-    return fmt::format("The log that showed {} is contained: it ended with line {}.", hash,
-                       chain.sought->line);
-  }
+std::string numbers_then_and_now(const ChainCheck& chain) {
+  const auto then = static_cast<std::int64_t>(chain.lines_of_sought.size());
+  const auto last = chain.lines_of_sought.back();
+  if (then == last) return fmt::format("it ended with line {}.", last);
   return fmt::format(
-      "No line has the hash {}: the log that showed it is not contained in this one, or the hash "
-      "was misread.",
-      hash);
+      "it ended with line {}, which is line {} now, since {} of merged copies {} before it.", then,
+      last, words::counted(static_cast<std::size_t>(last - then), "line"),
+      last - then == 1 ? "stands" : "stand");
+}
+
+std::string contained_or_not(const ChainCheck& chain, const AskedOfOlder& asked) {
+  const auto hash = words::short_hashes(asked.hashes);
+  if (chain.sought.size() < asked.hashes.size()) {
+    return asked.hashes.size() == 1
+               ? fmt::format(
+                     "No line has the hash {}: the log that showed it is not contained in this "
+                     "one, "
+                     "or the hash was misread.",
+                     hash)
+               : fmt::format(
+                     "Not all of {} are hashes of lines: the log that showed them is not contained "
+                     "in this one, or one was misread.",
+                     hash);
+  }
+  auto text =
+      fmt::format("The log that showed {} is contained: {}", hash, numbers_then_and_now(chain));
+  if (asked.line == 0) return text;
+  const auto place = static_cast<std::size_t>(asked.line);
+  return place > chain.lines_of_sought.size()
+             ? fmt::format("{} It had no line {}.", text, asked.line)
+             : fmt::format("{} Its line {} is line {} here.", text, asked.line,
+                           chain.lines_of_sought[place - 1]);
 }
 
 }  // namespace
 
-std::string verification_text(const record::Verification& found, const std::string& against,
+bool AskedOfOlder::is_found(const record::Verification& found) const {
+  if (hashes.empty()) return true;
+  return found.chain && found.chain->sought.size() == hashes.size() &&
+         static_cast<std::size_t>(line) <= found.chain->lines_of_sought.size();
+}
+
+std::string verification_text(const record::Verification& found, const AskedOfOlder& asked,
                               const words::Page& page) {
   const auto paragraph = [&](const std::string& text) {
     return words::wrapped(text, page.width, "", "");
@@ -195,17 +253,18 @@ std::string verification_text(const record::Verification& found, const std::stri
     for (const auto& signature : found.signatures) {
       if (signature.fits) text += paragraph(in_words(signature, *found.chain));
     }
-    if (!against.empty()) text += paragraph(contained_or_not(*found.chain, against));
+    if (!asked.hashes.empty()) text += paragraph(contained_or_not(*found.chain, asked));
   }
   if (!misfits.empty()) text += '\n' + paragraph(kWhatToDo);
   return text;
 }
 
-std::string verification_json(const record::Verification& found, const std::string& against) {
+std::string verification_json(const record::Verification& found, const AskedOfOlder& asked) {
   nlohmann::ordered_json json = {{"fits", found.fits()},
                                  {"schema", found.schema},
                                  {"lines", nullptr},
                                  {"last", nullptr},
+                                 {"ends", nlohmann::ordered_json::array()},
                                  {"hashed_later", nullptr},
                                  {"against", nullptr},
                                  {"signatures", nlohmann::ordered_json::array()},
@@ -215,11 +274,26 @@ std::string verification_json(const record::Verification& found, const std::stri
   const auto& chain = *found.chain;
   json["lines"] = chain.lines;
   json["last"] = {{"line", chain.last.line}, {"hash", chain.last.hash}};
-  if (chain.later > 0) json["hashed_later"] = {{"lines", chain.later}, {"at", chain.given_later}};
-  if (!against.empty()) {
-    json["against"] = {
-        {"hash", against}, {"contained", chain.sought.has_value()}, {"line", nullptr}};
-    if (chain.sought) json["against"]["line"] = chain.sought->line;
+  for (const auto& end : chain.ends) {
+    json["ends"].push_back({{"line", end.line}, {"hash", end.hash}});
+  }
+  if (chain.later > 0) json["hashed_later"] = {{"lines", chain.later}, {"last", chain.last_later}};
+  if (!asked.hashes.empty()) {
+    const bool is_contained = chain.sought.size() == asked.hashes.size();
+    json["against"] = {{"hashes", asked.hashes},
+                       {"contained", is_contained},
+                       {"line", nullptr},
+                       {"was_line", nullptr},
+                       {"asked", nullptr}};
+    if (is_contained) {
+      const auto& lines = chain.lines_of_sought;
+      json["against"]["line"] = lines.back();
+      json["against"]["was_line"] = lines.size();
+      const auto place = static_cast<std::size_t>(asked.line);
+      if (place > 0 && place <= lines.size()) {
+        json["against"]["asked"] = {{"was_line", asked.line}, {"line", lines[place - 1]}};
+      }
+    }
   }
   for (const auto& signature : found.signatures) {
     json["signatures"].push_back({{"line", signature.line},

@@ -25,6 +25,13 @@ std::string short_hash(std::string_view hash) {
   return text;
 }
 
+std::string short_hashes(const std::vector<std::string>& hashes) {
+  if (hashes.empty()) return "none";
+  std::string text;
+  for (const auto& hash : hashes) text += (text.empty() ? "" : " and ") + short_hash(hash);
+  return text;
+}
+
 std::string read_hash(std::string_view typed) {
   std::string hash;
   for (const char c : typed) {
@@ -38,6 +45,17 @@ std::string read_hash(std::string_view typed) {
         quantity::quoted(typed)));
   }
   return hash;
+}
+
+std::vector<std::string> read_hashes(std::string_view typed) {
+  constexpr std::string_view kBetween = " and ";
+  std::vector<std::string> hashes;
+  for (;;) {
+    const auto at = typed.find(kBetween);
+    hashes.push_back(read_hash(typed.substr(0, at)));
+    if (at == std::string_view::npos) return hashes;
+    typed.remove_prefix(at + kBetween.size());
+  }
 }
 
 }  // namespace words

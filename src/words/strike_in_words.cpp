@@ -4,10 +4,19 @@
 
 namespace words {
 
-std::string strike_in_words(const record::HistoryLine& line) {
-  const auto& strike = *line.struck_by;
+namespace {
+
+std::string in_words(const record::Stamp& strike, const std::string& why) {
   return fmt::format("by {} in line {}, {}: {}", strike.by, strike.line,
-                     record::write_local(strike.done_at), line.struck_why);
+                     record::write_local(strike.done_at), why);
+}
+
+}  // namespace
+
+std::string strike_in_words(const record::HistoryLine& line) {
+  auto text = in_words(*line.struck_by, line.struck_why);
+  for (const auto& again : line.struck_again) text += "; and " + in_words(again.by, again.why);
+  return text;
 }
 
 }  // namespace words

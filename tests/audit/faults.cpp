@@ -1046,13 +1046,89 @@ std::vector<Fault> faults_of_time() {
   };
 }
 
+// Says of two lines that they were written in two copies of the logbook.
+void write_apart(Job& job, const record::Stamp& here, const record::Stamp& there) {
+  job.apart.add(here.id, {0, 0, 0, nullptr});
+  job.apart.add(there.id, {0, 1, 0, nullptr});
+}
+
+// What this line says, once more in another copy.
+template <class Kind>
+record::Entry<Kind>& once_more_apart(Job& job, const record::Entry<Kind>& entry) {
+  const auto stamp = entry.stamp;
+  const auto content = entry.content;
+  auto& entries = record::entries_of<Kind>(job);
+  entries.push_back({next_stamp(job, after(stamp), "LM"), content});
+  write_apart(job, stamp, entries.back().stamp);
+  return entries.back();
+}
+
+std::vector<Fault> faults_of_copies() {
+  return {
+      {"one fastener tested in two copies", "found apart", Stage::TakenApart,
+       [](Job& job, Dice& dice) -> Planted {
+         if (job.findings.empty()) return std::nullopt;
+         return about(once_more_apart(job, dice.one_of(job.findings)).content);
+       }},
+      {"one code for two joints", "two meanings", Stage::TakenApart,
+       [](Job& job, Dice& dice) -> Planted {
+         auto& joint = once_more_apart(job, dice.one_of(job.joints)).content;
+         joint.holds = "another part";
+         return Expected{joint.code};
+       }},
+      {"two decisions on one matter", "decided apart", Stage::TakenApart,
+       [](Job& job, Dice& dice) -> Planted {
+         record::Disposition decided;
+         decided.joint = dice.one_of(job.joints).content.code;
+         decided.deviation = "bag-missing:" + decided.joint;
+         decided.rule = "bag missing";
+         decided.evidence = "0123456789abcdef";
+         decided.reason = "looked at";
+         decided.parts = {{decided.deviation, std::nullopt, decided.evidence}};
+         job.dispositions.push_back({next_stamp(job, after(job.removals.back().stamp)), decided});
+         const auto first = job.dispositions.back();
+         once_more_apart(job, first).content.decision = record::Decision::CorrectRecord;
+         return Expected{decided.joint};
+       }},
+      {"one pass tightened in two copies", "tightened apart", Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto& entry = dice.one_of(job.tightenings);
+         if (!record::is_work(entry.content)) return std::nullopt;
+         const auto& again = once_more_apart(job, entry).content;
+         return Expected{again.joint, again.positions.front()};
+       }},
+      {"one drain logged in two copies", "logged apart", Stage::TakenApart,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto& last = job.removals.back().stamp;
+         job.fluids.push_back({next_stamp(job, after(last)),
+                               {"gear oil", record::FluidMove::Drained,
+                                quantity::Volume::millilitres(dice.whole(100, 5000)), "", ""}});
+         const auto first = job.fluids.back();
+         once_more_apart(job, first);
+         return Expected{""};
+       }},
+      {"struck in one copy, gone on from in another", "struck apart", Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto& upon = dice.one_of(job.tightenings);
+         // As it was entered first, at the very beginning.
+         record::Apart::Struck struck{next_stamp(job, after(upon.stamp), "LM"), upon.stamp,
+                                      upon.content};
+         struck.stamp.id = "00000000-0000-7000-8000-000000000000";
+         write_apart(job, upon.stamp, struck.by);
+         job.apart.add(struck);
+         return Expected{upon.content.joint};
+       }},
+  };
+}
+
 }  // namespace
 
 const std::vector<Fault>& all_faults() {
   static const std::vector<Fault> all = [] {
     std::vector<Fault> faults;
-    for (auto&& some : {found_faults(), specification_faults(), fastener_faults(), wrench_faults(),
-                        record_faults(), tightening_faults(), faults_of_time()}) {
+    for (auto&& some :
+         {found_faults(), specification_faults(), fastener_faults(), wrench_faults(),
+          record_faults(), tightening_faults(), faults_of_time(), faults_of_copies()}) {
       faults.insert(faults.end(), some.begin(), some.end());
     }
     return faults;

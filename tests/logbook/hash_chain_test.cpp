@@ -10,6 +10,7 @@
 #include <iterator>
 
 #include "logbook/canonical_line.h"
+#include "logbook/chain_check.h"
 #include "logbook/digest.h"
 #include "logbook/schema.h"
 #include "support/catch.h"
@@ -82,7 +83,7 @@ TEST_CASE("every line fits, and the next one is bound to the last", "[logbook]")
   CHECK(check.misfits.empty());
   CHECK(check.lines == 3);
   CHECK(check.later == 0);
-  CHECK(check.last.hash == logbook::last_hash(*small.shell));
+  CHECK(check.last.hash == logbook::end_hashes(*small.shell).back());
   small.trial.done("out J01/3-4 --bag A1");
   CHECK(small.shell->execAndGet("SELECT file_before FROM line_hash ORDER BY entry_id DESC")
             .getString() == check.last.hash);
@@ -91,9 +92,9 @@ TEST_CASE("every line fits, and the next one is bound to the last", "[logbook]")
 
 TEST_CASE("a line that is undone leaves nothing of its hash", "[logbook]") {
   Small small;
-  const auto before = logbook::last_hash(*small.shell);
+  const auto before = logbook::end_hashes(*small.shell).back();
   CHECK(small.trial.run("out J01/9").code != 0);
-  CHECK(logbook::last_hash(*small.shell) == before);
+  CHECK(logbook::end_hashes(*small.shell).back() == before);
   CHECK(small.shell->execAndGet("SELECT count(*) FROM line_hash").getInt() == 3);
 }
 
@@ -142,7 +143,7 @@ TEST_CASE("a logbook from before there were hashes gets them, and says since whe
   CHECK(check.misfits.empty());
   CHECK(check.lines > 100);
   CHECK(check.later == check.lines - 1);
-  CHECK(check.given_later.size() == std::string("2025-06-01T08:00:03.000Z").size());
+  CHECK(check.last_later == check.lines - 1);
 }
 
 TEST_CASE("the shell writes no line, adds to none and takes no kind away", "[logbook]") {
@@ -200,7 +201,7 @@ TEST_CASE("a copy brings its hashes, and says so itself where it was changed", "
     trial.done("import " + copy + " --log " + made);
     SQLite::Database original(trial.environment["BOLTWITNESS_LOG"], SQLite::OPEN_READONLY);
     SQLite::Database restored(made, SQLite::OPEN_READONLY);
-    CHECK(logbook::last_hash(restored) == logbook::last_hash(original));
+    CHECK(logbook::end_hashes(restored).back() == logbook::end_hashes(original).back());
     CHECK(logbook::check_chain(restored).misfits.empty());
   }
   SECTION("with a word changed in its fourth line") {

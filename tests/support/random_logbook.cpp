@@ -45,6 +45,42 @@ class Writing {
     recording_.emplace(*logbook_, writer_);
   }
 
+  // At one that is there.
+  Writing(const std::string& path, unsigned seed, const std::string& device, record::Moment now)
+      : random_(seed), writer_{"KB", device, now, now}, at_(now) {
+    logbook_.reset(new logbook::Logbook(logbook::Logbook::open_to_write(path)));
+    const auto job = logbook_->job();
+    for (const auto& entry : job.wrenches) wrenches_.push_back(entry.content);
+    for (const auto& entry : job.joints) joints_.push_back(entry.content);
+    for (const auto& line : logbook_->history()) {
+      const bool is_first = std::holds_alternative<record::LogbookStart>(line.content);
+      if (!is_first && !line.struck_by) standing_.push_back(line.stamp.id);
+    }
+    recording_.emplace(*logbook_, writer_);
+  }
+
+  void go_on() {
+    for (int i = 0, n = number(1, 8); i < n; ++i) {
+      switch (number(0, 9)) {
+        case 0:
+          wrench(fmt::format("TW{}", number(0, 3)));
+          break;
+        case 1:
+          joint(fmt::format("J{:02}", number(0, 6)));
+          break;
+        case 2:
+          strike_an_earlier_one();
+          break;
+        case 3:
+          decision();
+          break;
+        default:
+          if (!joints_.empty() && !wrenches_.empty()) something();
+      }
+    }
+    recording_->commit();
+  }
+
   void write_everything() {
     for (int i = 0, n = number(1, 3); i < n; ++i) wrench(fmt::format("TW{}", i));
     for (int i = 0, n = number(1, 5); i < n; ++i) joint(fmt::format("J{:02}", i));
@@ -211,6 +247,29 @@ class Writing {
     }
   }
 
+  void strike_an_earlier_one() {
+    if (standing_.empty()) return;
+    const auto at = number(0, static_cast<int>(standing_.size()) - 1);
+    append(record::Strike{standing_[static_cast<std::size_t>(at)], text()});
+    standing_.erase(standing_.begin() + at);
+  }
+
+  void decision() {
+    if (joints_.empty()) return;
+    record::Disposition disposition;
+    disposition.joint = one_of(joints_).code;
+    disposition.position = 1;
+    disposition.rule = "found low";
+    disposition.deviation = fmt::format("found-low:{}/1", disposition.joint);
+    disposition.evidence = "0123456789abcdef";
+    disposition.judged_on = "found low";
+    disposition.decision =
+        one_of<record::Decision>({record::Decision::UseAsIs, record::Decision::Renew});
+    disposition.reason = text();
+    disposition.parts = {{disposition.deviation, 1, disposition.evidence}};
+    append(disposition);
+  }
+
   void something() {
     const auto& joint =
         joints_[static_cast<std::size_t>(number(0, static_cast<int>(joints_.size()) - 1))];
@@ -263,10 +322,16 @@ class Writing {
   std::optional<logbook::Recording> recording_;
   std::vector<record::Wrench> wrenches_;
   std::vector<record::Joint> joints_;
+  std::vector<std::string> standing_ = {};  // ids of lines that may be struck
 };
 
 }  // namespace
 
 void make_random_logbook(const std::string& path, unsigned seed) {
   Writing(path, seed).write_everything();
+}
+
+void go_on_at_random(const std::string& path, unsigned seed, const std::string& device,
+                     record::Moment now) {
+  Writing(path, seed, device, now).go_on();
 }

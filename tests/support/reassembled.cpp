@@ -61,7 +61,7 @@ record::Stamp next_stamp(const record::Job& job, record::Moment at, const std::s
                     last_line(job.hold_point_steps), last_line(job.renewals),
                     last_line(job.tightenings), last_line(job.stripes), last_line(job.rechecks),
                     last_line(job.items), last_line(job.item_returns), last_line(job.dispositions),
-                    last_line(job.pulls)});
+                    last_line(job.pulls), last_line(job.fluids)});
   return {fmt::format("01970000-0000-7000-8000-{:012}", line),
           line,
           by,

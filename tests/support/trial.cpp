@@ -62,7 +62,7 @@ Outcome Trial::run(const std::string& command_line) {
                               if (found == environment.end()) return std::nullopt;
                               return found->second;
                             },
-                            [] { return std::string("00000000-0000-4000-8000-000000000001"); },
+                            [this] { return device; },
                             login,
                             folder_is_gone ? std::filesystem::path() : folder_.path(),
                             width,

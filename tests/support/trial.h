@@ -25,7 +25,7 @@ struct Outcome {
 };
 
 // A trial of commands: a folder of its own, a clock that moves one second a command, a
-// person (KB), a fixed device, no terminal. Commands run inside this process.
+// person (KB), a device, no terminal. Commands run inside this process.
 class Trial {
  public:
   Trial();
@@ -41,6 +41,7 @@ class Trial {
   record::Moment now;
   std::map<std::string, std::string> environment;
   std::string login = "KB";
+  std::string device = "00000000-0000-4000-8000-000000000001";
   std::size_t width = 80;
   std::size_t height = 0;  // rows of the terminal; 0 for none
   bool terminal = false;

@@ -1,0 +1,60 @@
+#include "cli/merge.h"
+
+#include <CLI/CLI.hpp>
+#include <optional>
+
+#include "act/copy_merge.h"
+#include "cli/pending.h"
+#include "failure/exit_code.h"
+#include "screen/merge_answer.h"
+#include "terminal/progress_bar.h"
+#include "terminal/session.h"
+
+namespace cli {
+
+void declare_merge(CLI::App& app, Pending& pending) {
+  auto options = std::make_shared<MergeOptions>();
+  auto* command =
+      app.add_subcommand("merge", "Put a copy of the logbook that somebody went on with into it");
+  command
+      ->add_option("OTHER", options->copy,
+                   "The copy, such as /media/phone/gb1.bolts; it is only read")
+      ->required()
+      ->option_text("OTHER");
+  command->add_flag("--check", options->check, "Only say what would come; nothing is written");
+  command->callback([options, &pending] {
+    pending.run = [options](const terminal::Session& session) {
+      return run_merge(*options, session);
+    };
+  });
+}
+
+int run_merge(const MergeOptions& options, const terminal::Session& session) {
+  const auto copy = session.reachable(options.copy);
+  auto logbook = options.check ? logbook::Logbook::open_to_try(session.logbook_path())
+                               : session.open_to_write();
+  std::optional<terminal::ProgressBar> bar;
+  const logbook::MergeProgress progress{[&](std::string_view what, std::size_t lines) {
+                                          bar.emplace(session, std::string(what), lines);
+                                        },
+                                        [&] { bar->step(); }};
+  const auto done = act::merge_copy(logbook, copy, session.done_at(), progress);
+  bar.reset();
+  const auto& merged = done.merged;
+  const screen::MergeMade made{.file = options.copy,
+                               .written = !options.check,
+                               .lines = done.lines,
+                               .lines_of_copy = merged.lines_of_copy,
+                               .is_ahead = merged.is_ahead(),
+                               .signatures = merged.new_signatures,
+                               .moved = merged.moved,
+                               .first_moved = merged.first_moved,
+                               .first_moved_to = done.first_moved_to,
+                               .audit = &done.after->audit,
+                               .opened = done.opened};
+  session.out() << (session.json() ? screen::merge_json(made)
+                                   : screen::merge_text(made, session.prose_page()));
+  return failure::kDone;
+}
+
+}  // namespace cli

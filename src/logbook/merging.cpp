@@ -1,0 +1,424 @@
+#include "logbook/merging.h"
+
+#include <SQLiteCpp/SQLiteCpp.h>
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <optional>
+#include <unordered_set>
+#include <utility>
+
+#include "failure/failure.h"
+#include "logbook/every_kind.h"
+#include "logbook/guarded.h"
+#include "logbook/hash_chain.h"
+#include "logbook/logbook_file.h"
+#include "logbook/rows/content_tables.h"
+#include "logbook/verification.h"
+#include "quantity/number_text.h"
+
+namespace logbook {
+namespace {
+
+namespace fs = std::filesystem;
+
+void refuse_itself(const std::string& path, const std::string& copy) {
+  std::error_code problem;
+  if (!fs::equivalent(path, copy, problem) || problem) return;
+  throw failure::InputError(fmt::format(
+      "{} is this logbook itself; name the other copy, such as the one on the phone's card", copy));
+}
+
+std::unique_ptr<SQLite::Database> open_copy(const std::string& copy) {
+  std::error_code problem;
+  if (fs::is_fifo(copy, problem) || fs::is_socket(copy, problem) ||
+      fs::is_character_file(copy, problem)) {
+    throw LogbookError(LogbookError::Kind::NotALogbook,
+                       fmt::format("{} is no file; save the copy as one first", copy));
+  }
+  try {
+    return open_unchanged(copy);
+  } catch (const LogbookError& error) {
+    if (error.kind() != LogbookError::Kind::NotALogbook) throw;
+    throw LogbookError(
+        error.kind(), fmt::format("{} is no logbook of boltwitness; expected a copy of this one, a "
+                                  "file such as gb1.bolts; what export wrote goes into a file of "
+                                  "its own first: import FILE --log NEW.bolts",
+                                  copy));
+  }
+}
+
+struct FirstLine {
+  std::string id;
+  std::string machine;
+  std::string day;
+};
+
+FirstLine first_line_of(SQLite::Database& database) {
+  SQLite::Statement row(database, R"(
+      SELECT e.id, s.machine, substr(e.entered_at, 1, 10)
+      FROM entry e JOIN logbook_start s ON s.entry_id = e.id ORDER BY e.id LIMIT 1)");
+  if (!row.executeStep()) return {};
+  return {row.getColumn(0).getString(), row.getColumn(1).getString(), row.getColumn(2).getString()};
+}
+
+void refuse_another(SQLite::Database& ours, SQLite::Database& other, const std::string& copy) {
+  const auto here = first_line_of(ours);
+  const auto there = first_line_of(other);
+  if (here.id == there.id) return;
+  throw failure::InputError(fmt::format(
+      "{} is another logbook: {}, started {}, and this one is {}, started {}; only copies of one "
+      "logbook can be merged, that began with the same first line; to take lines over from "
+      "another, "
+      "write them as a table and read that in: export findings --log {}, import FILE",
+      copy, quantity::quoted(there.machine), there.day, quantity::quoted(here.machine), here.day,
+      copy));
+}
+
+std::size_t count_of_lines(SQLite::Database& database) {
+  return static_cast<std::size_t>(database.execAndGet("SELECT count(*) FROM entry").getInt64());
+}
+
+void check_copy(SQLite::Database& other, const std::string& copy, const MergeProgress& progress) {
+  progress.begin("checking the copy", count_of_lines(other));
+  if (verify_open(other, {}, progress.line).fits()) return;
+  throw LogbookError(
+      LogbookError::Kind::Damaged,
+      fmt::format("{} is not as boltwitness wrote it, so nothing was taken from it; \"boltwitness "
+                  "verify --log {}\" tells what does not fit; take a copy of it that does",
+                  copy, copy));
+}
+
+void check_ours(SQLite::Database& ours, const std::string& path, const MergeProgress& progress) {
+  const SQLite::Transaction moment(ours);
+  progress.begin("checking the log", count_of_lines(ours));
+  if (verify_open(ours, {}, progress.line).fits()) return;
+  throw failure::Refusal(fmt::format(
+      "{} is not as boltwitness wrote it, so nothing was put into it; \"boltwitness verify\" tells "
+      "what does not fit; go back to a copy that does, and merge into that",
+      path));
+}
+
+// A line as it takes its place among those of two logbooks.
+struct HashedLine {
+  std::string id;
+  std::int64_t line = 0;
+  std::string later;
+  std::string hash;
+};
+
+class HashedLines {
+ public:
+  explicit HashedLines(SQLite::Database& database)
+      : row_(database, R"(
+            SELECT e.id, e.line, h.given_later, h.hash
+            FROM entry e JOIN line_hash h ON h.entry_id = e.id ORDER BY e.id)") {
+    step();
+  }
+  // Nothing behind the last.
+  [[nodiscard]] const std::optional<HashedLine>& next() const { return next_; }
+  void step() {
+    if (row_.executeStep()) {
+      next_ = {row_.getColumn(0).getString(), row_.getColumn(1).getInt64(),
+               row_.getColumn(2).getString(), row_.getColumn(3).getString()};
+    } else {
+      next_.reset();
+    }
+  }
+
+ private:
+  SQLite::Statement row_;
+  std::optional<HashedLine> next_;
+};
+
+[[noreturn]] void refuse_two_meanings(const HashedLine& here, const HashedLine& there,
+                                      const std::string& copy) {
+  if (here.later != there.later) {
+    throw failure::Refusal(fmt::format(
+        "line {} has one hash here and another in {}: the two copies were brought up to date from "
+        "before there were hashes by different versions of boltwitness, and nothing tells that "
+        "they "
+        "were one; merge the files that were kept then ({}.schema-12 or the like), and enter anew "
+        "what was written since",
+        here.line, copy, copy));
+  }
+  throw failure::Refusal(fmt::format(
+      "line {} here and line {} of {} bear one id ({}) and do not say the same, which boltwitness "
+      "never writes: one of the two was made by something else; nothing was merged; \"boltwitness "
+      "verify --against HASH\" with the hash of a page that was printed tells which of them is the "
+      "one that printed it",
+      here.line, there.line, copy, here.id));
+}
+
+// Of the year 10000: behind it no line could be written any more (schema/0013_line_hashes.sql).
+constexpr const char* kFirstIdTooLate = "e677d21f";
+
+[[noreturn]] void refuse_id(const HashedLine& there, const std::string& copy) {
+  throw failure::InputError(fmt::format(
+      "{}: the id of its line {} ({}) is of a year after 9999, which boltwitness never gives; "
+      "nothing was merged; take a copy of it from before that line",
+      copy, there.line, there.id));
+}
+
+// Which lines of the copy are new, by their ids rising, and what comes of it.
+std::vector<std::string> new_ids(SQLite::Database& ours, SQLite::Database& other,
+                                 const std::string& copy, Merged& merged) {
+  std::vector<std::string> ids;
+  HashedLines here(ours);
+  HashedLines there(other);
+  for (std::int64_t place = 1; here.next() || there.next(); ++place) {
+    const bool is_ours = here.next() && (!there.next() || here.next()->id <= there.next()->id);
+    const bool is_theirs = there.next() && (!here.next() || there.next()->id <= here.next()->id);
+    if (is_ours && is_theirs && here.next()->hash != there.next()->hash) {
+      refuse_two_meanings(*here.next(), *there.next(), copy);
+    }
+    if (!is_ours && there.next()->id >= kFirstIdTooLate) refuse_id(*there.next(), copy);
+    if (is_ours) {
+      ++merged.lines_before;
+      if (here.next()->line != place) {
+        if (merged.moved++ == 0) merged.first_moved = here.next()->line;
+      }
+      here.step();
+    } else {
+      ids.push_back(there.next()->id);
+      merged.new_lines.push_back(place);
+    }
+    if (is_theirs) {
+      ++merged.lines_of_copy;
+      there.step();
+    }
+  }
+  return ids;
+}
+
+void bind(SQLite::Statement& statement, int index, const SQLite::Column& value) {
+  if (value.isNull()) {
+    statement.bind(index);
+  } else if (value.isInteger()) {
+    statement.bind(index, value.getInt64());
+  } else if (value.isFloat()) {
+    statement.bind(index, value.getDouble());
+  } else {
+    statement.bind(index, value.getString());
+  }
+}
+
+// The rows of one table from one id on, in the order of the ids, copied line by line.
+class CopiedTable {
+ public:
+  CopiedTable(SQLite::Database& from, SQLite::Database& into, const ContentTable& table,
+              const std::string& first_id)
+      : columns_(static_cast<int>(table.columns.size()) + 1),
+        from_(from, fmt::format("SELECT entry_id{} FROM {} WHERE entry_id >= ? ORDER BY entry_id",
+                                listed(table), quoted_name(table.name))),
+        into_(into, fmt::format("INSERT INTO {} (entry_id{}) VALUES (?{})", quoted_name(table.name),
+                                listed(table), placeholders(table))) {
+    from_.bind(1, first_id);
+    is_there_ = from_.executeStep();
+  }
+
+  // The rows of the line with this id; called with rising ones.
+  void copy(const std::string& id) {
+    for (; is_there_; is_there_ = from_.executeStep()) {
+      const auto at = from_.getColumn(0).getString();
+      if (at > id) break;
+      if (at < id) continue;
+      into_.reset();
+      for (int i = 0; i < columns_; ++i) bind(into_, i + 1, from_.getColumn(i));
+      into_.exec();
+    }
+  }
+
+ private:
+  static std::string listed(const ContentTable& table) {
+    std::string text;
+    for (const auto& column : table.columns) text += ", " + quoted_name(column.name);
+    return text;
+  }
+  static std::string placeholders(const ContentTable& table) {
+    std::string text;
+    for (std::size_t i = 0; i < table.columns.size(); ++i) text += ", ?";
+    return text;
+  }
+
+  int columns_;
+  SQLite::Statement from_;
+  SQLite::Statement into_;
+  bool is_there_ = false;
+};
+
+std::vector<std::unique_ptr<CopiedTable>> copied_tables(SQLite::Database& from,
+                                                        SQLite::Database& into,
+                                                        const std::string& first_id) {
+  std::vector<std::unique_ptr<CopiedTable>> tables;
+  for (const auto& table : content_tables(into)) {
+    tables.push_back(std::make_unique<CopiedTable>(from, into, table, first_id));
+  }
+  return tables;
+}
+
+// What keeps lines in order and as they are, aside while lines are put between them. Another
+// connection never sees it: it is inside the transaction that is open.
+class OrderSetAside {
+ public:
+  explicit OrderSetAside(SQLite::Database& database) : database_(database) {
+    for (const char* name : {"entry_in_time", "entry_never_changed"}) {
+      SQLite::Statement row(database_, "SELECT sql FROM sqlite_schema WHERE name = ?");
+      row.bind(1, std::string(name));
+      row.executeStep();
+      texts_.push_back(row.getColumn(0).getString());
+      row.reset();
+      database_.exec(fmt::format("DROP TRIGGER {}", name));
+    }
+  }
+  void put_back() {
+    for (const auto& text : texts_) database_.exec(text);
+  }
+
+ private:
+  SQLite::Database& database_;
+  std::vector<std::string> texts_;
+};
+
+// Each behind the last line first, since its rows are only taken for that one.
+void insert_lines(SQLite::Database& ours, SQLite::Database& other,
+                  const std::vector<std::string>& ids, std::int64_t last_line,
+                  const MergeProgress& progress) {
+  HashChain chain(ours);
+  auto tables = copied_tables(other, ours, ids.front());
+  SQLite::Statement from(other, R"(
+      SELECT id, kind, by_whom, done_at, entered_at, device, device_before, file_before,
+             given_later, hash
+      FROM entry JOIN line_hash ON entry_id = id WHERE id >= ? ORDER BY id)");
+  from.bind(1, ids.front());
+  SQLite::Statement into(ours, R"(
+      INSERT INTO entry (line, id, kind, by_whom, done_at, entered_at, device)
+      VALUES (?, ?, ?, ?, ?, ?, ?))");
+  for (auto next = ids.begin(); next != ids.end() && from.executeStep();) {
+    const auto text = [&](int column) { return from.getColumn(column).getString(); };
+    const auto id = text(0);
+    if (id != *next) continue;
+    ++next;
+    chain.open(id);
+    into.reset();
+    into.bind(1, ++last_line);
+    for (int i = 0; i < 6; ++i) into.bind(i + 2, text(i));
+    into.exec();
+    for (const auto& table : tables) table->copy(id);
+    chain.close_as(id, {text(6), text(7), text(8)}, text(9));
+    progress.line();
+  }
+}
+
+// In two moves, since numbers are unique at every moment.
+void number_by_id(SQLite::Database& database, const std::string& first_id, std::int64_t first) {
+  SQLite::Statement move(database, R"(
+      UPDATE entry SET line = -placed.line
+      FROM (SELECT id, :first - 1 + row_number() OVER (ORDER BY id) AS line
+            FROM entry WHERE id >= :id) AS placed
+      WHERE entry.id = placed.id AND entry.line <> placed.line)");
+  move.bind(":first", first);
+  move.bind(":id", first_id);
+  move.exec();
+  database.exec("UPDATE entry SET line = -line WHERE line < 0");
+}
+
+// Those that the copy has and the logbook not, whole as they are.
+std::size_t insert_signatures(SQLite::Database& ours, SQLite::Database& other) {
+  SQLite::Statement from(
+      other, "SELECT line_id, public_key, by_whom, signed_at, signature FROM signature");
+  SQLite::Statement known(ours, R"(
+      SELECT 1 FROM signature
+      WHERE line_id = ? AND public_key = ? AND by_whom = ? AND signed_at = ?)");
+  SQLite::Statement into(ours, R"(
+      INSERT INTO signature (line_id, public_key, by_whom, signed_at, signature)
+      VALUES (?, ?, ?, ?, ?))");
+  std::size_t number = 0;
+  while (from.executeStep()) {
+    known.reset();
+    for (int i = 0; i < 4; ++i) known.bind(i + 1, from.getColumn(i).getString());
+    if (known.executeStep()) continue;
+    into.reset();
+    for (int i = 0; i < 5; ++i) into.bind(i + 1, from.getColumn(i).getString());
+    into.exec();
+    ++number;
+  }
+  return number;
+}
+
+// The schema holds a strike against what it strikes where that is there before it.
+void check_strikes(SQLite::Database& database, const std::string& copy) {
+  SQLite::Statement row(database, R"(
+      SELECT s.entry_id FROM strike s JOIN entry e ON e.id = s.struck_id
+      WHERE e.id >= s.entry_id OR e.kind IN ('strike', 'start') LIMIT 1)");
+  if (!row.executeStep()) return;
+  throw failure::InputError(fmt::format(
+      "{}: a line in it (id {}) strikes a line that came after it, or one that cannot be struck; "
+      "nothing was merged; take a copy of it from before that line",
+      copy, row.getColumn(0).getString()));
+}
+
+// Reads the lines that were taken over as every command will: one that cannot be read would shut
+// the whole logbook.
+void check_readable(SQLite::Database& database, const std::vector<std::string>& ids,
+                    const std::string& copy) {
+  std::vector<record::UnreadableLine> unreadable;
+  const RowFilter from_there{.unreadable = unreadable, .from_id = ids.front(), .struck_too = true};
+  std::unordered_set<std::string> read;
+  for (const auto& line : read_every_line(database, from_there)) read.insert(line.stamp.id);
+  for (const auto& strike : read_rows(database, from_there, Rows<record::Strike>{})) {
+    read.insert(strike.stamp.id);
+  }
+  for (const auto& id : ids) {
+    if (read.contains(id)) continue;
+    const auto said = std::ranges::find(unreadable, id, &record::UnreadableLine::id);
+    throw failure::InputError(
+        fmt::format("{}: a line in it (id {}) cannot be read: {}; nothing was merged; strike that "
+                    "line there and enter it again",
+                    copy, id, said == unreadable.end() ? "its content is not there" : said->why));
+  }
+}
+
+}  // namespace
+
+Merging::Merging(Logbook& logbook, const std::string& copy, const MergeProgress& progress)
+    : logbook_(logbook) {
+  refuse_itself(logbook_.path_, copy);
+  auto& ours = *logbook_.database_;
+  const auto other = open_copy(copy);
+  std::optional<SQLite::Transaction> moment;
+  guarded(copy, [&] {
+    moment.emplace(*other);
+    refuse_another(ours, *other, copy);
+    check_copy(*other, copy, progress);
+  });
+  guarded_write(logbook_.path_, [&] {
+    check_ours(ours, logbook_.path_, progress);
+    transaction_ =
+        std::make_unique<SQLite::Transaction>(ours, SQLite::TransactionBehavior::IMMEDIATE);
+    const auto ids = new_ids(ours, *other, copy, merged_);
+    if (!ids.empty()) {
+      progress.begin("merging", ids.size());
+      // A table may come before the one that it belongs to.
+      ours.exec("PRAGMA defer_foreign_keys = ON");
+      OrderSetAside order(ours);
+      insert_lines(ours, *other, ids, merged_.lines_before, progress);
+      number_by_id(ours, ids.front(), merged_.new_lines.front());
+      order.put_back();
+      keep_ends(ours);
+      check_strikes(ours, copy);
+      check_readable(ours, ids, copy);
+    }
+    merged_.new_signatures = insert_signatures(ours, *other);
+  });
+}
+
+Merging::~Merging() = default;
+
+void Merging::commit() {
+  guarded_write(logbook_.path_, [&] { transaction_->commit(); });
+}
+
+}  // namespace logbook

@@ -1,0 +1,36 @@
+#pragma once
+
+#include <string>
+
+#include "audit/audit.h"
+#include "record/moment.h"
+#include "words/text.h"
+#include "words/written_line.h"
+
+namespace screen {
+
+// What a merge brought, or would bring.
+struct MergeMade {
+  std::string file;                       // the copy, as it was named
+  bool written = false;                   // not only looked at
+  std::vector<words::WrittenLine> lines;  // taken over, rising
+  std::int64_t lines_of_copy = 0;
+  bool is_ahead = false;  // the logbook holds lines that the copy does not
+  std::size_t signatures = 0;
+  std::int64_t moved = 0;           // so many lines of the logbook have other numbers now
+  std::int64_t first_moved = 0;     // the number that the first of them had
+  std::int64_t first_moved_to = 0;  // and the one that it has
+  const audit::Audit* audit = nullptr;
+  std::vector<const audit::Deviation*> opened;  // of the audit, since the merge
+};
+
+// In its first line how many lines came; then the lines, cut; whose numbers moved; and the
+// deviations that came with them.
+[[nodiscard]] std::string merge_text(const MergeMade& made, const words::Page& page);
+
+// {"copy","written":bool,"lines":[{"line","id","by","says"}],"lines_of_copy","ahead":bool,
+// "signatures","moved":{"lines","from","to"}|null,"deviations":[as audit_json has them],
+// "ready":bool,"in_order":bool}
+[[nodiscard]] std::string merge_json(const MergeMade& made);
+
+}  // namespace screen
