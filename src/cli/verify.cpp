@@ -28,7 +28,7 @@ void declare_verify(CLI::App& app, Pending& pending) {
 
 int run_verify(const VerifyOptions& options, const terminal::Session& session) {
   const auto against = options.against.empty() ? std::string() : words::read_hash(options.against);
-  const auto found = logbook::verify(session.logbook_path(), against);
+  const auto found = logbook::verify(session.logbook_path(), against, session.waiting());
   session.out() << (session.json()
                         ? screen::verification_json(found, against)
                         : screen::verification_text(found, against, session.prose_page()));

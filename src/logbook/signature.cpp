@@ -6,6 +6,7 @@
 #include "failure/failure.h"
 #include "logbook/digest.h"
 #include "logbook/guarded.h"
+#include "logbook/lasting_commit.h"
 #include "logbook/logbook_file.h"
 #include "logbook/verification.h"
 
@@ -49,7 +50,7 @@ Signed sign_last_line(const std::string& path, const std::string& by, record::Mo
     row.bind(":line", last.line);
     row.exec();
     known.reset();
-    transaction.commit();
+    commit_for_good(*database, transaction, path);
     return last;
   });
 }

@@ -1,0 +1,33 @@
+#include "logbook/containment.h"
+
+#include <SQLiteCpp/SQLiteCpp.h>
+
+#include <algorithm>
+#include <string>
+
+#include "logbook/hash_chain.h"
+#include "logbook/schema.h"
+#include "record/logbook_copy.h"
+
+namespace logbook {
+namespace {
+
+std::string first_id(SQLite::Database& database) {
+  return database.execAndGet("SELECT coalesce((SELECT id FROM entry WHERE line = 1), '')")
+      .getString();
+}
+
+}  // namespace
+
+Containment containment_of(SQLite::Database& part, SQLite::Database& whole) {
+  if (first_id(part) != first_id(whole)) return Containment::Other;
+  const bool hashed =
+      std::min(schema_version(part), schema_version(whole)) >= record::kFirstSchemaWithHashes;
+  SQLite::Statement there(whole, hashed ? "SELECT 1 FROM line_hash WHERE hash = ?"
+                                        : "SELECT 1 FROM entry WHERE id = ?");
+  there.bind(1,
+             hashed ? last_hash(part) : part.execAndGet("SELECT max(id) FROM entry").getString());
+  return there.executeStep() ? Containment::Contained : Containment::Different;
+}
+
+}  // namespace logbook
