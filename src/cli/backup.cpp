@@ -10,6 +10,7 @@
 #include "failure/exit_code.h"
 #include "failure/failure.h"
 #include "logbook/backup.h"
+#include "logbook/copy_reminder.h"
 #include "screen/backup_answer.h"
 #include "terminal/session.h"
 
@@ -76,6 +77,9 @@ int run_backup(const BackupOptions& options, const terminal::Session& session) {
   if (options.keep) keep = static_cast<std::size_t>(*options.keep);
   const auto made = logbook::back_up(logbook, folder_for_copies(options, logbook, session),
                                      session.now(), keep, session.waiting());
+  if (const auto own = session.state_folder()) {
+    logbook::remember_copy(*own, made.file.string(), session.now());
+  }
   screen::BackupMade told{made.file.string(), 0, "", names_of(made.removed),
                           names_of(made.different)};
   if (made.verified.chain) {
