@@ -59,7 +59,7 @@ struct OlderCopy {
 OlderCopy judged(const fs::path& file, SQLite::Database& logbook) {
   OlderCopy older{file};
   try {
-    const auto copy = open_to_verify(file.string());
+    const auto copy = open_to_verify(file.string(), Waiting::not_at_all());
     older.what = containment_of(*copy, logbook);
     older.lines = copy->execAndGet("SELECT max(line) FROM entry").getInt64();
   } catch (const LogbookError&) {
@@ -123,12 +123,13 @@ Backup back_up(const std::string& path, const fs::path& folder, record::Moment n
     {
       const DraftFile draft(folder);
       {
-        const auto copy = connect(draft.path().string(), SQLite::OPEN_READWRITE, Waiting::silent());
+        const auto copy =
+            connect(draft.path().string(), SQLite::OPEN_READWRITE, Waiting::not_at_all());
         copy_pages(*copy, *logbook);
         // So that it is one file, and stays so when it is looked at.
         copy->exec("PRAGMA journal_mode = DELETE");
       }
-      backup.verified = verify(draft.path().string());
+      backup.verified = verify(draft.path().string(), "", Waiting::not_at_all());
       refuse_misfit(backup.verified, path);
       const auto name = with_time(stem, now);
       backup.file = folder / (name + ".bolts");

@@ -49,12 +49,11 @@ bool is_sound(SQLite::Database& database) {
 // The file with what the log adds to it. Whoever else had it open would keep us from holding it
 // alone: nothing then, for the log is at work. What cannot be written is looked at all the same.
 std::unique_ptr<SQLite::Database> with_log(const std::string& file) {
-  Waiting not_at_all({}, std::chrono::milliseconds(0));
   const bool writable = ::access(file.c_str(), W_OK) == 0;
-  auto whole = connect(file, writable ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY, not_at_all);
+  auto whole = connect(file, writable ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY,
+                       Waiting::not_at_all());
   // Closing it plays nothing into the file.
   sqlite3_db_config(whole->getHandle(), SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, nullptr);
-  sqlite3_busy_handler(whole->getHandle(), nullptr, nullptr);
   if (writable) whole->exec("PRAGMA locking_mode = EXCLUSIVE");
   try {
     (void)schema_version(*whole);

@@ -136,7 +136,7 @@ void keep_copy(const File& file, int version, Waiting& waiting) {
   const DraftFile draft(fs::path(file.real).parent_path(), mode & 0600U);
   {
     const auto earlier = connect(file.real, SQLite::OPEN_READONLY, waiting);
-    const auto copy = connect(draft.path().string(), SQLite::OPEN_READWRITE, Waiting::silent());
+    const auto copy = connect(draft.path().string(), SQLite::OPEN_READWRITE, Waiting::not_at_all());
     copy_pages(*copy, *earlier);
   }
   draft.set_mode(mode);

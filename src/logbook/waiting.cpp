@@ -21,6 +21,11 @@ Waiting& Waiting::silent() {
   return nobody;
 }
 
+Waiting& Waiting::not_at_all() {
+  static Waiting nobody({}, milliseconds(0));
+  return nobody;
+}
+
 int Waiting::again(void* waiting, int times_before) {
   return static_cast<Waiting*>(waiting)->wait(times_before) ? 1 : 0;
 }

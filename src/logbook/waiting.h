@@ -36,6 +36,9 @@ class Waiting {
   // For whoever has nobody to tell.
   [[nodiscard]] static Waiting& silent();
 
+  // For a file that nobody else has open, or that can be done without.
+  [[nodiscard]] static Waiting& not_at_all();
+
  private:
   using Clock = std::chrono::steady_clock;
 

@@ -149,7 +149,7 @@ TEST_CASE("a power cut takes no line that was told, whatever is being written",
   for (const auto& deed : every_deed(told.trial.folder(), told.path())) told.deed(deed);
   const auto story = told.end();
   REQUIRE(story.ids.size() > 20);
-  cut("commands of every kind", story, trials(60, 8000));
+  cut("commands of every kind", story, trials(40, 4000));
 }
 
 TEST_CASE("a power cut in an upgrade leaves the logbook as it was, or as it is to be",
@@ -161,7 +161,7 @@ TEST_CASE("a power cut in an upgrade leaves the logbook as it was, or as it is t
     told.trial.now = record::read_moment("2027-01-01T08:00:00Z");
     told.deed("item NEW --what clips --count 3");
     told.deed("item NEW --back 2");
-    cut("upgrade from version " + version, told.end(), trials(15, 1500));
+    cut("upgrade from version " + version, told.end(), trials(10, 800));
   }
 }
 
@@ -176,7 +176,7 @@ TEST_CASE("a power cut takes nothing of a copy that was put back and gone on wit
   fs::copy_file(fs::directory_iterator(copies)->path(), told.path());
   told.watch();
   for (int i = 0; i < 4; ++i) told.deed(fmt::format("item C{} --what clips --count 3", i));
-  cut("a copy put back", told.end(), trials(30, 2000));
+  cut("a copy put back", told.end(), trials(25, 2000));
 }
 
 TEST_CASE("a power cut takes nothing while somebody reads", "[logbook][torture]") {
@@ -190,7 +190,7 @@ TEST_CASE("a power cut takes nothing while somebody reads", "[logbook][torture]"
     for (int i = 0; i < 5; ++i) told.deed(fmt::format("item C{} --what clips --count 3", i));
   }
   for (int i = 5; i < 10; ++i) told.deed(fmt::format("item C{} --what clips --count 3", i));
-  cut("with a reader in the way", told.end(), trials(30, 3000));
+  cut("with a reader in the way", told.end(), trials(25, 3000));
 }
 
 TEST_CASE("a power cut leaves a copy whole or none", "[logbook][torture]") {
@@ -203,7 +203,7 @@ TEST_CASE("a power cut leaves a copy whole or none", "[logbook][torture]") {
   // Into the same folder, so that the copies are looked at as the logbook is.
   told.deed("backup " + told.trial.folder().path().string());
   told.deed("import " + text + " --log " + told.trial.folder().file("again.bolts"));
-  cut("backup, and import of an export", told.end(), trials(30, 2000));
+  cut("backup, and import of an export", told.end(), trials(25, 2000));
 }
 
 // Without what holds it durable the test would see it.
@@ -219,7 +219,7 @@ TEST_CASE("a disk that was told to hurry loses lines, and the test sees it", "[l
   std::erase_if(story.events, [](const Event& event) { return event.what == Event::What::Sync; });
   std::mt19937 random(1);
   std::size_t seen = 0;
-  for (std::size_t before = 0; before <= story.events.size(); ++before) {
+  for (std::size_t before = 0; before <= story.events.size(); before += 5) {
     const TemporaryFolder folder;
     const auto told_lines =
         lay_out(story.events, before, Unsynced::Lost, 512, random, folder.path());

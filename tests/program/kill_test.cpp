@@ -151,7 +151,7 @@ TEST_CASE("kills at random moments of commands of every kind take no line that w
   // Most of the life of a command is its beginning and says nothing.
   std::uniform_real_distribution<double> share_of_life(0.2, 1.1);
   std::map<std::size_t, std::chrono::microseconds> took;
-  const auto wanted = trials(40, 1000);
+  const auto wanted = trials(28, 1000);
   std::size_t kills = 0;
   std::size_t told_and_killed = 0;
   std::size_t faults = 0;
