@@ -10,6 +10,7 @@
 #include "failure/exit_code.h"
 #include "failure/failure.h"
 #include "logbook/backup.h"
+#include "logbook/copy_reminder.h"
 #include "screen/backup_answer.h"
 #include "terminal/session.h"
 
@@ -48,8 +49,9 @@ std::vector<std::string> names_of(const std::vector<fs::path>& files) {
 
 void declare_backup(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<BackupOptions>();
-  auto* command = app.add_subcommand(
-      "backup", "Copy the logbook into a folder, verified, its date in its name");
+  auto* command = app.add_subcommand("backup",
+                                     "Copy the logbook into a folder, verified, its date in its "
+                                     "name; to go back to one: help copies");
   command
       ->add_option("FOLDER", options->folder,
                    "Best on another disk; else \"copies\" beside the logbook")
@@ -73,8 +75,11 @@ int run_backup(const BackupOptions& options, const terminal::Session& session) {
   const auto logbook = session.logbook_path();
   std::optional<std::size_t> keep;
   if (options.keep) keep = static_cast<std::size_t>(*options.keep);
-  const auto made =
-      logbook::back_up(logbook, folder_for_copies(options, logbook, session), session.now(), keep);
+  const auto made = logbook::back_up(logbook, folder_for_copies(options, logbook, session),
+                                     session.now(), keep, session.waiting());
+  if (const auto own = session.state_folder()) {
+    logbook::remember_copy(*own, made.file.string(), session.now());
+  }
   screen::BackupMade told{made.file.string(), 0, {}, names_of(made.removed),
                           names_of(made.different)};
   if (made.verified.chain) {

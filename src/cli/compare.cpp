@@ -19,14 +19,15 @@ namespace cli {
 namespace {
 
 // The other logbook's job; that file is left as it is.
-record::Job job_of_other(const std::string& path, const std::string& own) {
+record::Job job_of_other(const std::string& path, const std::string& own,
+                         logbook::Waiting& waiting) {
   std::error_code problem;
   if (std::filesystem::equivalent(path, own, problem)) {
     throw failure::Refusal(
         fmt::format("--with {}: that is this logbook itself; name the other teardown's",
                     quantity::quoted(path)));
   }
-  return logbook::Logbook::open_unchanged(path).job();
+  return logbook::Logbook::open_unchanged(path, waiting).job();
 }
 
 // The same with no list cut; empty where that was asked for.
@@ -68,7 +69,7 @@ int run_compare(const CompareOptions& options, const terminal::Session& session)
   const auto survey = finding::survey(job);
   const auto joints = act::chosen_joints(survey, options.joints);
   if (!options.other.empty()) {
-    const auto other = job_of_other(options.other, logbook.path());
+    const auto other = job_of_other(options.other, logbook.path(), session.waiting());
     const auto other_survey = finding::survey(other);
     const auto drift = finding::drift(survey, other_survey);
     const screen::DriftPage page_of{drift, job.start, other.start, options.joints,

@@ -199,6 +199,7 @@ int parse_and_run(const std::vector<std::string>& arguments, terminal::Context& 
   }
   refuse_empty_values(app);
   const terminal::Session session(context, options);
+  session.remark_on_zone();
   return pending.run ? pending.run(session) : run_status(session, false);
 }
 

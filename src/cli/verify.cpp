@@ -40,7 +40,7 @@ int run_verify(const VerifyOptions& options, const terminal::Session& session) {
     throw failure::UsageError(
         "--line asks for a line of the log that showed a hash; name that too: --against HASH");
   }
-  const auto found = logbook::verify(session.logbook_path(), asked.hashes);
+  const auto found = logbook::verify(session.logbook_path(), asked.hashes, session.waiting());
   session.out() << (session.json() ? screen::verification_json(found, asked)
                                    : screen::verification_text(found, asked, session.prose_page()));
   return found.fits() && asked.is_found(found) ? failure::kDone : failure::kNotInOrder;

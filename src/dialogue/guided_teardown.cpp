@@ -28,6 +28,7 @@ class GuidedTeardown {
       : session_(session), sitting_(guide, session), how_it_broke_(sitting_), pull_(sitting_) {}
 
   int run() {
+    session_.wait_for_good();
     while (!sitting_.is_stopped()) {
       if (sitting_.is_at_joint()) {
         ask_at_position();

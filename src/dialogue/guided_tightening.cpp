@@ -42,6 +42,7 @@ class GuidedTightening {
       : guide_(std::move(guide)), session_(session) {}
 
   int run() {
+    session_.wait_for_good();
     if (guide_.joint) {
       guide_.joint = act::joint_or_refuse(session_.open_to_read(), *guide_.joint).content.code;
     }

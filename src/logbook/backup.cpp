@@ -1,6 +1,5 @@
 #include "logbook/backup.h"
 
-#include <SQLiteCpp/Backup.h>
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
@@ -10,8 +9,9 @@
 #include <tuple>
 
 #include "failure/failure.h"
+#include "logbook/connection.h"
+#include "logbook/containment.h"
 #include "logbook/draft_file.h"
-#include "logbook/hash_chain.h"
 #include "logbook/logbook_error.h"
 #include "logbook/logbook_file.h"
 #include "logbook/schema.h"
@@ -48,46 +48,24 @@ bool is_copy_name(std::string_view name, std::string_view stem) {
                           name.find_first_not_of("0123456789", 1) == std::string_view::npos);
 }
 
-std::string first_id(SQLite::Database& database) {
-  return database.execAndGet("SELECT coalesce((SELECT id FROM entry WHERE line = 1), '')")
-      .getString();
-}
-
-enum class Older { Other, Contained, Different };
-
 struct OlderCopy {
   fs::path file;
-  Older what = Older::Other;
+  Containment what = Containment::Other;
   std::int64_t lines = 0;
 };
 
 // What an older file is to the logbook: another one's, one that it contains, or one that it grew
-// apart from. Copies of before there were hashes are told by the ids of their lines.
+// apart from.
 OlderCopy judged(const fs::path& file, SQLite::Database& logbook) {
   OlderCopy older{file};
   try {
-    const auto copy = open_to_verify(file.string());
-    if (first_id(*copy) != first_id(logbook)) return older;
-    const bool hashed =
-        std::min(schema_version(*copy), schema_version(logbook)) >= record::kFirstSchemaWithHashes;
-    SQLite::Statement there(logbook, hashed ? "SELECT 1 FROM line_hash WHERE hash = ?"
-                                            : "SELECT 1 FROM entry WHERE id = ?");
-    const auto ends = hashed
-                          ? end_hashes(*copy)
-                          : std::vector{copy->execAndGet("SELECT max(id) FROM entry").getString()};
-    older.what = std::ranges::all_of(ends,
-                                     [&](const auto& end) {
-                                       there.reset();
-                                       there.bind(1, end);
-                                       return there.executeStep();
-                                     })
-                     ? Older::Contained
-                     : Older::Different;
+    const auto copy = open_to_verify(file.string(), Waiting::not_at_all());
+    older.what = containment_of(*copy, logbook);
     older.lines = copy->execAndGet("SELECT max(line) FROM entry").getInt64();
   } catch (const LogbookError&) {
-    older.what = Older::Other;
+    older.what = Containment::Other;
   } catch (const SQLite::Exception&) {
-    older.what = Older::Other;
+    older.what = Containment::Other;
   }
   return older;
 }
@@ -113,8 +91,8 @@ void remove_older(Backup& backup, SQLite::Database& logbook, const std::string& 
   for (const auto& file : copies_in(backup.file.parent_path(), stem)) {
     if (file == backup.file) continue;
     auto older = judged(file, logbook);
-    if (older.what == Older::Different) backup.different.push_back(file);
-    if (older.what == Older::Contained) removable.push_back(std::move(older));
+    if (older.what == Containment::Different) backup.different.push_back(file);
+    if (older.what == Containment::Contained) removable.push_back(std::move(older));
   }
   // The oldest first: it has fewer lines.
   std::ranges::sort(removable, [](const OlderCopy& a, const OlderCopy& b) {
@@ -127,10 +105,7 @@ void remove_older(Backup& backup, SQLite::Database& logbook, const std::string& 
 }
 
 void refuse_misfit(const record::Verification& found, const std::string& path) {
-  if (found.objects.empty() && found.kinds.empty() && found.unsound.empty() &&
-      found.orphans.empty() && (!found.chain || found.chain->misfits.empty())) {
-    return;
-  }
+  if (found.is_as_written()) return;
   throw failure::Refusal(fmt::format(
       "{} is not as boltwitness wrote it, so no copy of it was kept beside the good ones; "
       "\"boltwitness verify\" tells what does not fit; go back to the last copy that does",
@@ -140,20 +115,21 @@ void refuse_misfit(const record::Verification& found, const std::string& path) {
 }  // namespace
 
 Backup back_up(const std::string& path, const fs::path& folder, record::Moment now,
-               std::optional<std::size_t> keep) {
+               std::optional<std::size_t> keep, Waiting& waiting) {
   try {
     Backup backup;
     const auto stem = fs::path(path).stem().string();
-    const auto logbook = open_to_verify(path);
+    const auto logbook = open_to_verify(path, waiting);
     {
       const DraftFile draft(folder);
       {
-        SQLite::Database copy(draft.path().string(), SQLite::OPEN_READWRITE);
-        SQLite::Backup(copy, *logbook).executeStep();
+        const auto copy =
+            connect(draft.path().string(), SQLite::OPEN_READWRITE, Waiting::not_at_all());
+        copy_pages(*copy, *logbook);
         // So that it is one file, and stays so when it is looked at.
-        copy.exec("PRAGMA journal_mode = DELETE");
+        copy->exec("PRAGMA journal_mode = DELETE");
       }
-      backup.verified = verify(draft.path().string());
+      backup.verified = verify(draft.path().string(), {}, Waiting::not_at_all());
       refuse_misfit(backup.verified, path);
       const auto name = with_time(stem, now);
       backup.file = folder / (name + ".bolts");
@@ -166,6 +142,12 @@ Backup back_up(const std::string& path, const fs::path& folder, record::Moment n
   } catch (const SQLite::Exception& error) {
     throw translated(error, path);
   }
+}
+
+std::optional<fs::path> newest_copy_of(const std::string& path, const fs::path& folder) {
+  auto copies = copies_in(folder, fs::path(path).stem().string());
+  if (copies.empty()) return std::nullopt;
+  return std::move(copies.back());
 }
 
 }  // namespace logbook

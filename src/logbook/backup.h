@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "logbook/waiting.h"
 #include "record/moment.h"
 #include "record/verification.h"
 
@@ -28,6 +29,12 @@ struct Backup {
 // Refusal where the copy does not fit, as verify tells; LogbookError where the logbook cannot be
 // read or the folder not be written. Nothing is left behind then.
 [[nodiscard]] Backup back_up(const std::string& path, const std::filesystem::path& folder,
-                             record::Moment now, std::optional<std::size_t> keep);
+                             record::Moment now, std::optional<std::size_t> keep,
+                             Waiting& waiting = Waiting::silent());
+
+// The newest copy of this name in a folder, told by the time in its own; nothing where there is
+// none.
+[[nodiscard]] std::optional<std::filesystem::path> newest_copy_of(
+    const std::string& path, const std::filesystem::path& folder);
 
 }  // namespace logbook

@@ -8,6 +8,7 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <array>
 #include <cerrno>
 #include <cstring>
 #include <system_error>
@@ -21,7 +22,9 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::string_view kPrefix = ".starting-";
+constexpr std::string_view kPrefix = ".writing-";
+// And that of versions before schema 15.
+constexpr std::array kPrefixes = {kPrefix, std::string_view(".starting-")};
 
 // The draft itself goes last: where the program is killed meanwhile, it still names the rest.
 void remove_with_tails(const fs::path& draft) {
@@ -30,44 +33,60 @@ void remove_with_tails(const fs::path& draft) {
     fs::remove(draft.string() + tail, ignored);
 }
 
-// ".starting-" and the 36 characters of an id, and nothing behind.
-bool is_draft_name(const std::string& name) {
+// A prefix and the 36 characters of an id, and nothing behind.
+bool is_draft_name(std::string_view name) {
   constexpr std::size_t kIdLength = 36;
-  return name.starts_with(kPrefix) && name.size() == kPrefix.size() + kIdLength &&
-         name.find_first_not_of("0123456789abcdef-", kPrefix.size()) == std::string::npos;
+  return std::ranges::any_of(kPrefixes, [&](std::string_view prefix) {
+    return name.starts_with(prefix) && name.size() == prefix.size() + kIdLength &&
+           name.find_first_not_of("0123456789abcdef-", prefix.size()) == std::string_view::npos;
+  });
 }
 
-// What a new name has to be followed by, so that a power cut does not undo it.
-void sync_folder(const fs::path& folder) {
-  const int handle = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-  if (handle < 0) return;
-  ::fsync(handle);
-  ::close(handle);
+[[noreturn]] void refuse_name(const fs::path& name, int reason) {
+  throw LogbookError(LogbookError::Kind::Unreachable,
+                     fmt::format("{} could not be made: {}; check the folder and the room on the "
+                                 "disk",
+                                 name.string(), std::strerror(reason)));
 }
+
+// What a new name has to be followed by, so that a power cut does not undo it. Some file systems do
+// it by themselves and know no such request.
+void sync_folder_of(const fs::path& name) {
+  const int handle = ::open(name.parent_path().c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+  if (handle < 0) return;
+  const int reason = ::fsync(handle) == 0 ? 0 : errno;
+  ::close(handle);
+  if (reason == EIO || reason == ENOSPC) refuse_name(name, reason);
+}
+
+}  // namespace
 
 // A draft whose lock can be had is nobody's any more.
-void remove_stale(const fs::path& folder) {
+void remove_stale_drafts(const fs::path& folder) {
   std::error_code problem;
   std::vector<fs::path> drafts;
   for (fs::directory_iterator at(folder, problem), end; !problem && at != end;
        at.increment(problem)) {
-    if (is_draft_name(at->path().filename().string())) drafts.push_back(at->path());
+    std::error_code ignored;
+    if (is_draft_name(at->path().filename().string()) &&
+        fs::is_regular_file(at->symlink_status(ignored))) {
+      drafts.push_back(at->path());
+    }
   }
   for (const auto& draft : drafts) {
-    const int handle = ::open(draft.c_str(), O_RDONLY | O_CLOEXEC | O_NOFOLLOW);
+    // What is no file any more must not hold us up.
+    const int handle = ::open(draft.c_str(), O_RDONLY | O_CLOEXEC | O_NOFOLLOW | O_NONBLOCK);
     if (handle < 0) continue;
     if (::flock(handle, LOCK_EX | LOCK_NB) == 0) remove_with_tails(draft);
     ::close(handle);
   }
 }
 
-}  // namespace
-
 DraftFile::DraftFile(const fs::path& folder, unsigned mode)
-    : path_(folder / fmt::format("{}{}", kPrefix, random_id())) {
-  remove_stale(folder);
-  lock_ = ::open(path_.c_str(), O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC, mode);
-  if (lock_ < 0) {
+    : path_(fs::absolute(folder) / fmt::format("{}{}", kPrefix, random_id())) {
+  remove_stale_drafts(folder);
+  handle_ = ::open(path_.c_str(), O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC, mode);
+  if (handle_ < 0) {
     throw LogbookError(
         LogbookError::Kind::Unreachable,
         fmt::format("nothing can be written in the folder {} ({}); check its permissions and the "
@@ -75,30 +94,34 @@ DraftFile::DraftFile(const fs::path& folder, unsigned mode)
                     folder.string(), std::strerror(errno)));
   }
   // Where a folder knows no locks, nobody can take this draft for a stale one either.
-  (void)::flock(lock_, LOCK_EX | LOCK_NB);
+  (void)::flock(handle_, LOCK_EX | LOCK_NB);
 }
 
 DraftFile::~DraftFile() {
   remove_with_tails(path_);
-  ::close(lock_);
+  ::close(handle_);
 }
 
-void DraftFile::set_mode(unsigned mode) const { (void)::fchmod(lock_, mode); }
+void DraftFile::set_mode(unsigned mode) const { (void)::fchmod(handle_, mode); }
 
 bool DraftFile::publish_as(const fs::path& name) const {
-  // A link, unlike a rename, never replaces a file that appeared meanwhile.
-  if (::link(path_.c_str(), name.c_str()) != 0) {
+  // Unlike a link, which older file systems and some memory sticks take instead, it never leaves
+  // the file with two names where the program is killed.
+  if (::renameat2(AT_FDCWD, path_.c_str(), AT_FDCWD, name.c_str(), RENAME_NOREPLACE) != 0) {
     if (errno == EEXIST) return false;
-    // Some memory sticks know no links; there a rename that replaces nothing does.
-    if (::renameat2(AT_FDCWD, path_.c_str(), AT_FDCWD, name.c_str(), RENAME_NOREPLACE) != 0) {
+    if (errno != EINVAL && errno != ENOSYS) refuse_name(name, errno);
+    if (::link(path_.c_str(), name.c_str()) != 0) {
       if (errno == EEXIST) return false;
-      throw LogbookError(
-          LogbookError::Kind::Unreachable,
-          fmt::format("{} could not be made: {}", name.string(), std::strerror(errno)));
+      refuse_name(name, errno);
     }
   }
-  sync_folder(name.parent_path());
+  sync_folder_of(name);
   return true;
+}
+
+void DraftFile::replace(const fs::path& name) const {
+  if (::rename(path_.c_str(), name.c_str()) != 0) refuse_name(name, errno);
+  sync_folder_of(name);
 }
 
 }  // namespace logbook

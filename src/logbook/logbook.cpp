@@ -52,6 +52,16 @@ std::int64_t current_lines(SQLite::Database& database) {
   return database.execAndGet("SELECT count(*) FROM current_entry").getInt64();
 }
 
+// Nothing where the cell holds none: what cannot be read is told where that line is.
+std::optional<record::Moment> moment_if_any(const SQLite::Column& cell) {
+  if (cell.isNull()) return std::nullopt;
+  try {
+    return record::read_utc(cell.getString());
+  } catch (const failure::InputError&) {
+    return std::nullopt;
+  }
+}
+
 // A row of `entry` that none of the kinds has rows for: they were lost, or it is of a kind that
 // there is not.
 void add_lines_without_rows(SQLite::Database& database,
@@ -74,20 +84,23 @@ void add_lines_without_rows(SQLite::Database& database,
 
 Logbook::Logbook(std::string path, std::unique_ptr<SQLite::Database> database)
     : path_(std::move(path)), database_(std::move(database)) {}
+Logbook::Logbook(Logbook&&) noexcept = default;
 Logbook::~Logbook() = default;
 
-Logbook Logbook::open_to_read(const std::string& path) {
-  return {path, logbook::open_to_read(path)};
+Logbook Logbook::open_to_read(const std::string& path, Waiting& waiting) {
+  return {path, logbook::open_to_read(path, waiting)};
 }
 
-Logbook Logbook::open_unchanged(const std::string& path) {
-  return {path, logbook::open_unchanged(path)};
+Logbook Logbook::open_unchanged(const std::string& path, Waiting& waiting) {
+  return {path, logbook::open_unchanged(path, waiting)};
 }
 
-Logbook Logbook::open_to_try(const std::string& path) { return {path, logbook::open_to_try(path)}; }
+Logbook Logbook::open_to_try(const std::string& path, Waiting& waiting) {
+  return {path, logbook::open_to_try(path, waiting)};
+}
 
-Logbook Logbook::open_to_write(const std::string& path) {
-  return {path, logbook::open_to_write(path)};
+Logbook Logbook::open_to_write(const std::string& path, Waiting& waiting) {
+  return {path, logbook::open_to_write(path, waiting)};
 }
 
 record::Job Logbook::job() const {
@@ -236,6 +249,34 @@ std::int64_t Logbook::last_line() const {
 
 std::vector<std::string> Logbook::end_hashes() const {
   return guarded(path_, [&] { return logbook::end_hashes(*database_); });
+}
+
+std::string Logbook::first_id() const {
+  return guarded(path_, [&] {
+    return database_->execAndGet("SELECT coalesce((SELECT id FROM entry WHERE line = 1), '')")
+        .getString();
+  });
+}
+
+Logbook::Tail Logbook::lines_after(const std::string& id) const {
+  return guarded(path_, [&] {
+    SQLite::Statement row(*database_, R"(
+        WITH copied AS (SELECT coalesce((SELECT line FROM entry WHERE id = :id), 0) AS line)
+        SELECT count(*), (SELECT entered_at FROM entry WHERE line > (SELECT line FROM copied)
+                          ORDER BY line LIMIT 1)
+        FROM entry WHERE line > (SELECT line FROM copied))");
+    row.bind(":id", id);
+    row.executeStep();
+    return Tail{row.getColumn(0).getInt64(), moment_if_any(row.getColumn(1))};
+  });
+}
+
+std::optional<record::Moment> Logbook::last_entered() const {
+  return guarded(path_, [&]() -> std::optional<record::Moment> {
+    SQLite::Statement row(*database_, "SELECT entered_at FROM entry ORDER BY line DESC LIMIT 1");
+    if (!row.executeStep()) return std::nullopt;
+    return moment_if_any(row.getColumn(0));
+  });
 }
 
 std::vector<std::string> Logbook::covers_of(std::string_view joint) const {

@@ -7,6 +7,7 @@
 #include <string_view>
 #include <vector>
 
+#include "logbook/waiting.h"
 #include "record/content.h"
 #include "record/history_line.h"
 #include "record/job.h"
@@ -28,19 +29,25 @@ struct Line {
 };
 
 // An open logbook. Reading sees what was committed when the read began. Every member may throw
-// LogbookError; no error of the SQLite library leaves this room.
+// LogbookError; no error of the SQLite library leaves this room. Whoever waits for another program
+// that holds the file does it as `waiting` says, which has to outlive the logbook.
 class Logbook {
  public:
   // For looking things up; the file is not changed.
-  [[nodiscard]] static Logbook open_to_read(const std::string& path);
+  [[nodiscard]] static Logbook open_to_read(const std::string& path,
+                                            Waiting& waiting = Waiting::silent());
   // For looking things up in a file that is not the one at hand: nothing is written to it, not even
   // to bring an older schema up to date, nor left beside it.
-  [[nodiscard]] static Logbook open_unchanged(const std::string& path);
+  [[nodiscard]] static Logbook open_unchanged(const std::string& path,
+                                              Waiting& waiting = Waiting::silent());
   // For trying something: what is written to it is written nowhere.
-  [[nodiscard]] static Logbook open_to_try(const std::string& path);
+  [[nodiscard]] static Logbook open_to_try(const std::string& path,
+                                           Waiting& waiting = Waiting::silent());
   // For recording (see Recording).
-  [[nodiscard]] static Logbook open_to_write(const std::string& path);
+  [[nodiscard]] static Logbook open_to_write(const std::string& path,
+                                             Waiting& waiting = Waiting::silent());
 
+  Logbook(Logbook&&) noexcept;
   Logbook(const Logbook&) = delete;
   Logbook& operator=(const Logbook&) = delete;
   ~Logbook();
@@ -79,6 +86,21 @@ class Logbook {
 
   // The hashes of the ends of the log, that of this line last; see hash_chain.h.
   [[nodiscard]] std::vector<std::string> end_hashes() const;
+
+  // The id of the first line, by which copies of one logbook know each other; empty in a file that
+  // lost it.
+  [[nodiscard]] std::string first_id() const;
+
+  // The lines with a higher number than the one of this id, and when the first of them was entered;
+  // all lines where there is none of it.
+  struct Tail {
+    std::int64_t lines = 0;
+    std::optional<record::Moment> first_entered;
+  };
+  [[nodiscard]] Tail lines_after(const std::string& id) const;
+
+  // When the last line was entered, by the clock of the machine that wrote it.
+  [[nodiscard]] std::optional<record::Moment> last_entered() const;
 
   // The joints that cover this one, in the order of their entry.
   [[nodiscard]] std::vector<std::string> covers_of(std::string_view joint) const;

@@ -4,7 +4,17 @@
 #include <fmt/format.h>
 #include <sqlite3.h>
 
+#include "logbook/lock_holder.h"
+
 namespace logbook {
+namespace {
+
+std::string holder_of(const std::string& path) {
+  const auto holder = lock_holder(path);
+  return holder.empty() ? "another program" : holder;
+}
+
+}  // namespace
 
 LogbookError translated(const SQLite::Exception& error, const std::string& path) {
   using Kind = LogbookError::Kind;
@@ -17,9 +27,8 @@ LogbookError translated(const SQLite::Exception& error, const std::string& path)
               fmt::format("{} is damaged ({}); go back to a copy", path, error.what())};
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
-      return {Kind::Busy, fmt::format("{} is held by another program; try again when that one has "
-                                      "finished",
-                                      path)};
+      return {Kind::Busy, fmt::format("{} is held by {}; try again when that one has finished",
+                                      path, holder_of(path))};
     case SQLITE_FULL:
       return {Kind::Full,
               fmt::format("no room left on the disk of {}; what was there before is safe; "
@@ -35,6 +44,22 @@ LogbookError translated(const SQLite::Exception& error, const std::string& path)
                           path, error.what())};
     default:
       return {Kind::Damaged, fmt::format("{}: {}", path, error.what())};
+  }
+}
+
+bool is_trouble_with_the_disk(const SQLite::Exception& error) {
+  switch (error.getErrorCode()) {
+    case SQLITE_BUSY:
+    case SQLITE_LOCKED:
+    case SQLITE_FULL:
+    case SQLITE_READONLY:
+    case SQLITE_CANTOPEN:
+    case SQLITE_PERM:
+    case SQLITE_IOERR:
+    case SQLITE_NOMEM:
+      return true;
+    default:
+      return false;
   }
 }
 

@@ -37,6 +37,10 @@ class LogbookError : public failure::Failure {
 // What an error of the SQLite library means to a person, with the file it is about.
 [[nodiscard]] LogbookError translated(const SQLite::Exception& error, const std::string& path);
 
+// True where the file could not be read or written, as when the disk failed or another program
+// holds it; that says nothing about what stands in it.
+[[nodiscard]] bool is_trouble_with_the_disk(const SQLite::Exception& error);
+
 // Throws the same for a line that was not written because of it; InputError where the schema
 // refuses what the line says.
 [[noreturn]] void throw_not_written(const SQLite::Exception& error, const std::string& path);

@@ -1,6 +1,5 @@
 #include "logbook/logbook_file.h"
 
-#include <SQLiteCpp/Backup.h>
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 #include <sqlite3.h>
@@ -10,9 +9,11 @@
 #include <filesystem>
 #include <system_error>
 
+#include "logbook/connection.h"
 #include "logbook/draft_file.h"
 #include "logbook/foreign_schema.h"
 #include "logbook/guarded.h"
+#include "logbook/leftover_log.h"
 #include "logbook/logbook_error.h"
 #include "logbook/schema.h"
 
@@ -22,20 +23,37 @@ namespace {
 namespace fs = std::filesystem;
 using Kind = LogbookError::Kind;
 
-constexpr int kBusyMilliseconds = 5000;
-
 int newest_version() { return schema_steps().back().version; }
 
-// A file may come from anywhere: nothing in its schema runs with more than our own rights, no page
-// is trusted to be whole, and no text is longer than any that a line holds (the longest is a layout
-// of ten thousand points).
-void harden(SQLite::Database& database) {
-  constexpr int kLongestText = 4'000'000;
-  auto* handle = database.getHandle();
-  sqlite3_db_config(handle, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
-  sqlite3_db_config(handle, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
-  sqlite3_limit(handle, SQLITE_LIMIT_LENGTH, kLongestText);
-  database.exec("PRAGMA cell_size_check = ON");
+// A logbook as it was named, for messages, and the file behind all links: what SQLite keeps beside
+// it lies there.
+struct File {
+  std::string named;
+  std::string real;
+
+  [[nodiscard]] bool is_writable() const { return ::access(real.c_str(), W_OK) == 0; }
+  [[nodiscard]] bool has_log() const {
+    std::error_code missing;
+    const auto left_in_log = fs::file_size(real + "-wal", missing);
+    return !missing && left_in_log > 0;
+  }
+};
+
+File file_named(const std::string& path) {
+  std::error_code problem;
+  const auto status = fs::status(path, problem);
+  if (status.type() == fs::file_type::not_found) {
+    throw LogbookError(Kind::NotFound, fmt::format("there is no logbook {}", path));
+  }
+  if (fs::is_directory(status)) {
+    throw LogbookError(Kind::NotALogbook, fmt::format("{} is a folder, not a logbook", path));
+  }
+  // What cannot be looked at is left for opening it to tell.
+  if (status.type() != fs::file_type::none && !fs::is_regular_file(status)) {
+    throw LogbookError(Kind::NotALogbook, fmt::format("{} is no file; a logbook is one", path));
+  }
+  const auto real = fs::canonical(path, problem);
+  return {path, problem ? fs::absolute(path).string() : real.string()};
 }
 
 // Reads the marks in the file's header; refuses what is no logbook of a version known here.
@@ -61,129 +79,122 @@ void check_is_ours(SQLite::Database& database, const std::string& path) {
 
 using Check = void (*)(SQLite::Database& database, const std::string& path);
 
-void check_is_there(const std::string& path) {
-  std::error_code problem;
-  if (!fs::exists(path, problem)) {
-    throw LogbookError(Kind::NotFound, fmt::format("there is no logbook {}", path));
-  }
-  if (fs::is_directory(path, problem)) {
-    throw LogbookError(Kind::NotALogbook, fmt::format("{} is a folder, not a logbook", path));
-  }
-}
-
+// Reading the header is what first touches the file, so it decides whether the file can be read.
 // A logbook in a folder that cannot be written (a locked stick, a full disk) can still be read,
 // where no writer has left anything in a write-ahead log beside it: then nothing changes under us.
-std::unique_ptr<SQLite::Database> open_unchanging(const std::string& path) {
-  std::string escaped;
-  for (const char c : fs::absolute(path).string()) {
-    if (c == '?' || c == '#' || c == '%') {
-      escaped += fmt::format("%{:02X}", static_cast<unsigned>(static_cast<unsigned char>(c)));
-    } else {
-      escaped += c;
-    }
-  }
-  auto database = std::make_unique<SQLite::Database>("file:" + escaped + "?immutable=1",
-                                                     SQLite::OPEN_READONLY | SQLite::OPEN_URI);
-  harden(*database);
-  return database;
-}
-
-// Reading the header is what first touches the file, so it decides whether the file can be read.
-std::unique_ptr<SQLite::Database> open_checked(const std::string& path, int flags, bool for_reading,
-                                               Check check = check_is_ours) {
-  auto database = std::make_unique<SQLite::Database>(path, flags, kBusyMilliseconds);
-  harden(*database);
+std::unique_ptr<SQLite::Database> open_checked(const File& file, int flags, bool for_reading,
+                                               Waiting& waiting, Check check = check_is_ours) {
+  check_leftover_log(file.real, file.named);
+  auto database = connect(file.real, flags, waiting);
   try {
-    check(*database, path);
+    check(*database, file.named);
   } catch (const SQLite::Exception& error) {
     const int code = error.getErrorCode();
     const bool unwritable =
         code == SQLITE_CANTOPEN || code == SQLITE_READONLY || code == SQLITE_IOERR;
-    std::error_code missing;
-    const auto left_in_log = fs::file_size(path + "-wal", missing);
-    if (!unwritable || !for_reading || ::access(path.c_str(), R_OK) != 0 ||
-        (!missing && left_in_log > 0)) {
+    if (!unwritable || !for_reading || ::access(file.real.c_str(), R_OK) != 0 || file.has_log()) {
       throw;
     }
-    database = open_unchanging(path);
-    check(*database, path);
+    database = connect_unchanging(file.real);
+    check(*database, file.named);
   }
   return database;
 }
 
+// A commit is on the disk when it returns, in the write-ahead log. A copy that was put back has
+// none and gets one; where it cannot (no shared memory on that disk), the way that it has must not
+// forget that a commit was through either, which EXTRA sees to.
 void set_for_writing(SQLite::Database& database) {
   database.exec("PRAGMA foreign_keys = ON");
-  database.exec("PRAGMA synchronous = FULL");
+  database.exec("PRAGMA synchronous = EXTRA");
+  (void)database.execAndGet("PRAGMA journal_mode = WAL").getString();
+}
+
+// Each of two names of one file would have a write-ahead log of its own, and lines in the one are
+// not there for the other.
+void check_has_one_name(const File& file) {
+  const auto names = [&] {
+    struct stat status {};
+    return ::stat(file.real.c_str(), &status) == 0 ? status.st_nlink : nlink_t{1};
+  };
+  if (names() <= 1) return;
+  remove_stale_drafts(fs::path(file.real).parent_path());
+  if (names() <= 1) return;
+  throw LogbookError(
+      Kind::Unreachable,
+      fmt::format("{} has a second name (a hard link); whoever opens it by that one does not see "
+                  "what is being written here, so nothing was written; remove the other name, or "
+                  "make a copy of the file and go on with that",
+                  file.named));
 }
 
 // Copies the file beside itself under a name that is free, with the permissions that it has, as
 // another connection sees it that writes nothing.
-void keep_copy(const std::string& path, int version) {
+void keep_copy(const File& file, int version, Waiting& waiting) {
   struct stat status {};
-  const unsigned mode = ::stat(path.c_str(), &status) == 0 ? status.st_mode & 07777U : 0600U;
-  const DraftFile draft(fs::absolute(path).parent_path(), mode & 0600U);
+  const unsigned mode = ::stat(file.real.c_str(), &status) == 0 ? status.st_mode & 07777U : 0600U;
+  const DraftFile draft(fs::path(file.real).parent_path(), mode & 0600U);
   {
-    SQLite::Database earlier(path, SQLite::OPEN_READONLY, kBusyMilliseconds);
-    SQLite::Database copy(draft.path().string(), SQLite::OPEN_READWRITE, kBusyMilliseconds);
-    SQLite::Backup(copy, earlier).executeStep();
+    const auto earlier = connect(file.real, SQLite::OPEN_READONLY, waiting);
+    const auto copy = connect(draft.path().string(), SQLite::OPEN_READWRITE, Waiting::not_at_all());
+    copy_pages(*copy, *earlier);
   }
   draft.set_mode(mode);
-  const auto name = fmt::format("{}.schema-{}", fs::absolute(path).string(), version);
+  const auto name = fmt::format("{}.schema-{}", file.real, version);
   for (int number = 2;
        !draft.publish_as(number == 2 ? name : fmt::format("{}-{}", name, number - 1)); ++number) {
   }
 }
 
 // One upgrade at a time: whoever comes meanwhile waits for the first and finds it done.
-void bring_up_to_date(const std::string& path) {
-  SQLite::Database database(path, SQLite::OPEN_READWRITE, kBusyMilliseconds);
-  harden(database);
-  set_for_writing(database);
-  SQLite::Transaction alone(database, SQLite::TransactionBehavior::IMMEDIATE);
-  const int version = schema_version(database);
+void bring_up_to_date(const File& file, Waiting& waiting) {
+  const auto database = connect(file.real, SQLite::OPEN_READWRITE, waiting);
+  set_for_writing(*database);
+  SQLite::Transaction alone(*database, SQLite::TransactionBehavior::IMMEDIATE);
+  const int version = schema_version(*database);
   if (version >= newest_version()) return;
-  keep_copy(path, version);
-  apply_steps(database, schema_steps());
+  keep_copy(file, version, waiting);
+  apply_steps(*database, schema_steps());
   alone.commit();
 }
 
 // A logbook of an earlier version as this one would have it, in memory: reading changes no file.
 std::unique_ptr<SQLite::Database> brought_up_to_date(SQLite::Database& earlier) {
-  auto database =
-      std::make_unique<SQLite::Database>(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
-  harden(*database);
-  SQLite::Backup(*database, earlier).executeStep();
+  auto database = connect_in_memory();
+  copy_pages(*database, earlier);
   apply_steps(*database, schema_steps());
   return database;
 }
 
-std::unique_ptr<SQLite::Database> open(const std::string& path, int flags, bool for_reading) {
-  check_is_there(path);
-  try {
-    auto database = open_checked(path, flags, for_reading);
+std::unique_ptr<SQLite::Database> open(const File& file, int flags, bool for_reading,
+                                       Waiting& waiting) {
+  return guarded(file.named, [&] {
+    auto database = open_checked(file, flags, for_reading, waiting);
     if (schema_version(*database) == newest_version()) return database;
     if (for_reading) return brought_up_to_date(*database);
     database.reset();
-    bring_up_to_date(path);
-    return open_checked(path, flags, for_reading);
-  } catch (const SQLite::Exception& error) {
-    throw translated(error, path);
-  }
+    bring_up_to_date(file, waiting);
+    return open_checked(file, flags, for_reading, waiting);
+  });
+}
+
+int flags_to_read(const File& file) {
+  // Opened for writing where the file allows it, and then forbidden to: only such a connection
+  // tidies its log files away when it closes, so that the one file is again all there is to copy.
+  return file.is_writable() ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY;
 }
 
 }  // namespace
 
-std::unique_ptr<SQLite::Database> open_to_read(const std::string& path) {
-  // Opened for writing where the file allows it, and then forbidden to: only such a connection
-  // tidies its log files away when it closes, so that the one file is again all there is to copy.
-  const bool may_write = ::access(path.c_str(), W_OK) == 0;
-  auto database = open(path, may_write ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY, true);
+std::unique_ptr<SQLite::Database> open_to_read(const std::string& path, Waiting& waiting) {
+  const auto file = file_named(path);
+  auto database = open(file, flags_to_read(file), true, waiting);
   guarded(path, [&] { database->exec("PRAGMA query_only = ON"); });
   return database;
 }
 
-std::unique_ptr<SQLite::Database> open_to_try(const std::string& path) {
-  const auto database = open_to_read(path);
+std::unique_ptr<SQLite::Database> open_to_try(const std::string& path, Waiting& waiting) {
+  const auto database = open_to_read(path, waiting);
   return guarded(path, [&] {
     auto copy = brought_up_to_date(*database);
     set_for_writing(*copy);
@@ -191,37 +202,31 @@ std::unique_ptr<SQLite::Database> open_to_try(const std::string& path) {
   });
 }
 
-std::unique_ptr<SQLite::Database> open_to_verify(const std::string& path) {
-  check_is_there(path);
-  const bool may_write = ::access(path.c_str(), W_OK) == 0;
-  auto database = open_checked(path, may_write ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY,
-                               true, check_marks);
+std::unique_ptr<SQLite::Database> open_to_verify(const std::string& path, Waiting& waiting) {
+  const auto file = file_named(path);
+  auto database = open_checked(file, flags_to_read(file), true, waiting, check_marks);
   database->exec("PRAGMA query_only = ON");
   return database;
 }
 
-std::unique_ptr<SQLite::Database> open_unchanged(const std::string& path) {
-  check_is_there(path);
-  try {
+std::unique_ptr<SQLite::Database> open_unchanged(const std::string& path, Waiting& waiting) {
+  const auto file = file_named(path);
+  return guarded(path, [&] {
+    check_leftover_log(file.real, file.named);
     // What a writer has left in a write-ahead log belongs to the file; without one nobody writes.
-    std::error_code missing;
-    const auto left_in_log = fs::file_size(path + "-wal", missing);
-    auto database =
-        !missing && left_in_log > 0
-            ? std::make_unique<SQLite::Database>(path, SQLite::OPEN_READONLY, kBusyMilliseconds)
-            : open_unchanging(path);
-    harden(*database);
+    auto database = file.has_log() ? connect(file.real, SQLite::OPEN_READONLY, waiting)
+                                   : connect_unchanging(file.real);
     check_is_ours(*database, path);
     if (schema_version(*database) < newest_version()) database = brought_up_to_date(*database);
     database->exec("PRAGMA query_only = ON");
     return database;
-  } catch (const SQLite::Exception& error) {
-    throw translated(error, path);
-  }
+  });
 }
 
-std::unique_ptr<SQLite::Database> open_to_write(const std::string& path) {
-  auto database = open(path, SQLite::OPEN_READWRITE, false);
+std::unique_ptr<SQLite::Database> open_to_write(const std::string& path, Waiting& waiting) {
+  const auto file = file_named(path);
+  check_has_one_name(file);
+  auto database = open(file, SQLite::OPEN_READWRITE, false, waiting);
   return guarded(path, [&] {
     check_whole_schema(*database, path);
     set_for_writing(*database);
@@ -245,9 +250,9 @@ void create_file(const std::string& path, const std::function<void(SQLite::Datab
   const DraftFile draft(folder);
   try {
     {
-      SQLite::Database database(draft.path().string(), SQLite::OPEN_READWRITE, kBusyMilliseconds);
+      SQLite::Database database(draft.path().string(), SQLite::OPEN_READWRITE);
       database.exec(fmt::format("PRAGMA application_id = {}", kApplicationId));
-      set_for_writing(database);
+      database.exec("PRAGMA foreign_keys = ON");
       make_tables(database, version.value_or(newest_version()));
       fill(database);
       apply_steps(database, schema_steps());

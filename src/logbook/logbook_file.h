@@ -5,6 +5,8 @@
 #include <optional>
 #include <string>
 
+#include "logbook/waiting.h"
+
 namespace SQLite {
 class Database;
 }
@@ -16,22 +18,29 @@ namespace logbook {
 // Opens an existing logbook for reading alone, or for writing. Checks that it is one, refuses a
 // newer schema. An older one is brought up to date, for writing after copying the file beside
 // itself, for reading in memory alone, so that reading changes no file. Every commit is on the disk
-// when it returns (WAL, synchronous=FULL). Throws LogbookError.
-[[nodiscard]] std::unique_ptr<SQLite::Database> open_to_read(const std::string& path);
-[[nodiscard]] std::unique_ptr<SQLite::Database> open_to_write(const std::string& path);
+// when it returns (write-ahead log, synchronous=EXTRA). Links are followed to the file itself; one
+// that has a second name (hard link) is read but not written to. Where another program holds it,
+// `waiting` says how long to wait, from here on until it is closed. Throws LogbookError.
+[[nodiscard]] std::unique_ptr<SQLite::Database> open_to_read(const std::string& path,
+                                                             Waiting& waiting = Waiting::silent());
+[[nodiscard]] std::unique_ptr<SQLite::Database> open_to_write(const std::string& path,
+                                                              Waiting& waiting = Waiting::silent());
 
 // Opens a logbook that is to stay byte for byte as it is; one of an older schema is brought up to
 // date as a copy in memory. Throws LogbookError.
-[[nodiscard]] std::unique_ptr<SQLite::Database> open_unchanged(const std::string& path);
+[[nodiscard]] std::unique_ptr<SQLite::Database> open_unchanged(
+    const std::string& path, Waiting& waiting = Waiting::silent());
 
 // Opens a logbook to try something on it: a copy in memory, brought up to date. The file is neither
 // changed nor held. Throws LogbookError.
-[[nodiscard]] std::unique_ptr<SQLite::Database> open_to_try(const std::string& path);
+[[nodiscard]] std::unique_ptr<SQLite::Database> open_to_try(
+    const std::string& path, Waiting& waiting = Waiting::silent());
 
 // Opens a logbook to look at all of it, whatever somebody put into its schema; nothing of it is
 // changed and an older schema stays as it is. No query may name a view, and no line is written.
 // Throws LogbookError, or what the library throws.
-[[nodiscard]] std::unique_ptr<SQLite::Database> open_to_verify(const std::string& path);
+[[nodiscard]] std::unique_ptr<SQLite::Database> open_to_verify(
+    const std::string& path, Waiting& waiting = Waiting::silent());
 
 // Makes a new logbook in one go: the file is built under another name, `fill` writes the first line
 // into it, and only then it gets its own name. LogbookError (Exists) where something stands there

@@ -13,6 +13,7 @@
 #include "failure/failure.h"
 #include "logbook/every_kind.h"
 #include "logbook/guarded.h"
+#include "logbook/lasting_commit.h"
 #include "logbook/hash_chain.h"
 #include "logbook/logbook_file.h"
 #include "logbook/rows/content_tables.h"
@@ -418,7 +419,8 @@ Merging::Merging(Logbook& logbook, const std::string& copy, const MergeProgress&
 Merging::~Merging() = default;
 
 void Merging::commit() {
-  guarded_write(logbook_.path_, [&] { transaction_->commit(); });
+  guarded_write(logbook_.path_,
+                [&] { commit_for_good(*logbook_.database_, *transaction_, logbook_.path_); });
 }
 
 }  // namespace logbook

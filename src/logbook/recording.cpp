@@ -7,6 +7,7 @@
 #include "logbook/every_kind.h"
 #include "logbook/guarded.h"
 #include "logbook/hash_chain.h"
+#include "logbook/lasting_commit.h"
 #include "logbook/logbook_error.h"
 #include "logbook/logbook_file.h"
 
@@ -130,7 +131,7 @@ record::Stamp Recording::append_now(const record::Content& content) {
 void Recording::commit() {
   guarded_write(logbook_.path_, [&] {
     if (written_ > 0) check_readable(*logbook_.database_, first_id_, written_);
-    transaction_->commit();
+    commit_for_good(*logbook_.database_, *transaction_, logbook_.path_);
   });
 }
 

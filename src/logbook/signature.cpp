@@ -6,6 +6,7 @@
 #include "failure/failure.h"
 #include "logbook/digest.h"
 #include "logbook/guarded.h"
+#include "logbook/lasting_commit.h"
 #include "logbook/logbook_file.h"
 #include "logbook/verification.h"
 
@@ -64,7 +65,7 @@ std::vector<record::ChainCheck::Hashed> sign_to_the_end(const std::string& path,
           fmt::format("line {} is the last one and bears a signature of this key already", last));
     }
     for (const auto& end : ends) sign(*database, end, by, record::write_utc(now), key);
-    transaction.commit();
+    commit_for_good(*database, transaction, path);
     return ends;
   });
 }

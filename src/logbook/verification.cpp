@@ -3,8 +3,10 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 
 #include <algorithm>
+#include <charconv>
 #include <map>
 #include <set>
+#include <string_view>
 #include <utility>
 
 #include "logbook/chain_check.h"
@@ -80,11 +82,24 @@ std::vector<std::string> kind_misfits(SQLite::Database& database, SQLite::Databa
 
 constexpr std::size_t kMostUnsound = 10;
 
+// integrity_check goes on where a page could not be read and tells it as one finding among others:
+// "Tree 5 page 12: unable to get the page. error code=266". That says nothing about the page.
+void throw_if_unreadable(const std::string& says) {
+  constexpr std::string_view kCode = "error code=";
+  const auto at = says.find(kCode);
+  if (at == std::string::npos) return;
+  int code = 0;  // the more precise one, the plain one in its lower bits
+  std::from_chars(says.data() + at + kCode.size(), says.data() + says.size(), code);
+  const SQLite::Exception error(says, code & 0xFF);
+  if (is_trouble_with_the_disk(error)) throw error;
+}
+
 std::vector<std::string> unsound_in(SQLite::Database& database) {
   SQLite::Statement row(database, "PRAGMA integrity_check(10)");
   std::vector<std::string> unsound;
   while (row.executeStep() && unsound.size() < kMostUnsound) {
     auto says = row.getColumn(0).getString();
+    throw_if_unreadable(says);
     if (says != "ok") unsound.push_back(std::move(says));
   }
   return unsound;
@@ -128,14 +143,17 @@ record::Verification verify_open(SQLite::Database& database, const std::vector<s
       found.signatures = check_signatures(database);
     }
   } catch (const SQLite::Exception& error) {
+    // A disk that could not be read says nothing about what stands on it.
+    if (is_trouble_with_the_disk(error)) throw;
     if (found.unsound.empty()) found.unsound.emplace_back(error.what());
   }
   return found;
 }
 
-record::Verification verify(const std::string& path, const std::vector<std::string>& sought) {
+record::Verification verify(const std::string& path, const std::vector<std::string>& sought,
+                            Waiting& waiting) {
   try {
-    const auto database = open_to_verify(path);
+    const auto database = open_to_verify(path, waiting);
     const SQLite::Transaction moment(*database);
     return verify_open(*database, sought);
   } catch (const SQLite::Exception& error) {

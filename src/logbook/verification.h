@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "logbook/waiting.h"
 #include "record/verification.h"
 
 namespace SQLite {
@@ -15,7 +16,9 @@ namespace logbook {
 // Recomputes and compares everything, changing nothing; an earlier schema is held against the steps
 // up to it. `sought` are hashes or the beginnings of some, in lower case, to be looked for among
 // the lines. LogbookError where the file is no logbook, is of a later schema or cannot be opened.
-[[nodiscard]] record::Verification verify(const std::string& path, const std::vector<std::string>& sought = {});
+[[nodiscard]] record::Verification verify(const std::string& path,
+                                          const std::vector<std::string>& sought = {},
+                                          Waiting& waiting = Waiting::silent());
 
 // The same of a logbook that is open, inside the transaction that is. `line_checked` is called
 // after each line.

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstdlib>
 #include <ctime>
 #include <optional>
 
@@ -65,18 +66,6 @@ std::optional<std::chrono::milliseconds> take_time(std::string_view& text) {
   return time;
 }
 
-Moment from_local(Day day, std::chrono::milliseconds time) {
-  const auto whole_minutes = std::chrono::floor<std::chrono::minutes>(time);
-  std::tm local{};
-  local.tm_year = static_cast<int>(day.year()) - 1900;
-  local.tm_mon = static_cast<int>(static_cast<unsigned>(day.month())) - 1;
-  local.tm_mday = static_cast<int>(static_cast<unsigned>(day.day()));
-  local.tm_min = static_cast<int>(whole_minutes.count());
-  local.tm_isdst = -1;
-  const std::time_t seconds = std::mktime(&local);
-  return Moment(std::chrono::seconds(seconds)) + (time - whole_minutes);
-}
-
 std::tm to_local(Moment moment) {
   const std::time_t seconds =
       std::chrono::floor<std::chrono::seconds>(moment).time_since_epoch().count();
@@ -84,6 +73,68 @@ std::tm to_local(Moment moment) {
   localtime_r(&seconds, &local);
   return local;
 }
+
+// A minute of the local clock.
+std::tm on_the_clock(Day day, std::chrono::minutes minute) {
+  std::tm local{};
+  local.tm_year = static_cast<int>(day.year()) - 1900;
+  local.tm_mon = static_cast<int>(static_cast<unsigned>(day.month())) - 1;
+  local.tm_mday = static_cast<int>(static_cast<unsigned>(day.day()));
+  local.tm_min = static_cast<int>(minute.count());
+  return local;
+}
+
+// That minute with summer time (1), without (0) or as the zone has it (-1). Where the clocks did
+// not show it, a moment as long before or after them as they went forward.
+Moment taken_as(std::tm local, int summer_time) {
+  local.tm_isdst = summer_time;
+  return Moment(std::chrono::seconds(std::mktime(&local)));
+}
+
+bool shows(Moment moment, Day day, std::chrono::minutes minute) {
+  const auto local = to_local(moment);
+  return local.tm_year + 1900 == static_cast<int>(day.year()) &&
+         local.tm_mon + 1 == static_cast<int>(static_cast<unsigned>(day.month())) &&
+         local.tm_mday == static_cast<int>(static_cast<unsigned>(day.day())) &&
+         std::chrono::hours(local.tm_hour) + std::chrono::minutes(local.tm_min) == minute;
+}
+
+// "2026-10-25T02:30+01:00"
+std::string with_its_zone(Moment moment) {
+  const auto local = to_local(moment);
+  const auto minutes = local.tm_gmtoff / 60;
+  auto text = write_local(moment);
+  std::ranges::replace(text, ' ', 'T');
+  return fmt::format("{}{}{:02}:{:02}", text, minutes < 0 ? '-' : '+', std::abs(minutes) / 60,
+                     std::abs(minutes) % 60);
+}
+
+// InputError for a time in the hour that the clocks left out, and for one in the hour that they
+// showed twice: it would be an hour beside what was meant, or nobody could say which.
+Moment from_local(Day day, std::chrono::milliseconds time) {
+  const auto minute = std::chrono::floor<std::chrono::minutes>(time);
+  const auto local = on_the_clock(day, minute);
+  const auto winter = taken_as(local, 0);
+  const auto summer = taken_as(local, 1);
+  const auto usual = taken_as(local, -1);
+  const auto rest = time - minute;
+  if (winter != summer && shows(winter, day, minute) && shows(summer, day, minute)) {
+    throw InputError(
+        fmt::format("{} {:02}:{:02} came twice here, since the clocks went back; write {} or {}",
+                    write_day(day), minute.count() / 60, minute.count() % 60, with_its_zone(summer),
+                    with_its_zone(winter)));
+  }
+  for (const auto moment : {usual, winter, summer}) {
+    if (shows(moment, day, minute)) return moment + rest;
+  }
+  throw InputError(fmt::format(
+      "{} {:02}:{:02} never was here, since the clocks went forward over it; expected a time that "
+      "they showed, such as {}",
+      write_day(day), minute.count() / 60, minute.count() % 60, write_local(usual)));
+}
+
+// The first moment of a day, which in some zones does not begin at midnight on every day.
+Moment begin_of(Day day) { return taken_as(on_the_clock(day, std::chrono::minutes(0)), -1); }
 
 // "Z", "+01:00" or nothing for local time.
 std::optional<Moment> with_zone(Day day, std::chrono::milliseconds time, std::string_view zone) {
@@ -146,7 +197,7 @@ void ask_back(std::string_view text) {
 Moment read_moment(std::string_view text) {
   std::string_view rest = quantity::trimmed(text);
   if (const auto day = take_day(rest); day && is_in_our_time(*day)) {
-    if (rest.empty()) return from_local(*day, std::chrono::milliseconds(0));
+    if (rest.empty()) return begin_of(*day);
     if (take(rest, "T") || take(rest, " ")) {
       if (const auto time = take_time(rest)) {
         if (const auto moment = with_zone(*day, *time, rest)) return *moment;

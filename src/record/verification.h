@@ -81,9 +81,14 @@ struct Verification {
   std::vector<SignatureCheck> signatures;  // by rising line
 
   [[nodiscard]] bool fits() const {
-    return objects.empty() && kinds.empty() && unsound.empty() && orphans.empty() &&
-           chain.has_value() && chain->misfits.empty() &&
+    return is_as_written() && chain.has_value() &&
            std::ranges::all_of(signatures, &SignatureCheck::fits);
+  }
+
+  // The same whoever signed it, and whether its lines have hashes yet or not.
+  [[nodiscard]] bool is_as_written() const {
+    return objects.empty() && kinds.empty() && unsound.empty() && orphans.empty() &&
+           (!chain || chain->misfits.empty());
   }
 };
 

@@ -8,6 +8,7 @@
 #include <ostream>
 #include <string>
 
+#include "logbook/waiting.h"
 #include "record/moment.h"
 
 namespace terminal {
@@ -32,6 +33,8 @@ struct Context {
   std::function<std::string()> input = {};  // all that comes in, to its end
   bool errors_on_terminal = false;          // the error output is one
   std::size_t height = 0;                   // rows of the output; 0 where it is no terminal
+  // How long to wait for another program that holds the logbook.
+  std::chrono::milliseconds patience = logbook::Waiting::kUsual;
 };
 
 }  // namespace terminal

@@ -12,6 +12,8 @@
 #include <system_error>
 
 #include "failure/failure.h"
+#include "logbook/draft_file.h"
+#include "logbook/logbook_error.h"
 
 namespace terminal {
 namespace {
@@ -20,8 +22,7 @@ namespace fs = std::filesystem;
 
 class OpenFile {
  public:
-  OpenFile(const fs::path& file, int flags, unsigned mode = 0)
-      : handle_(::open(file.c_str(), flags | O_CLOEXEC, mode)) {}
+  OpenFile(const fs::path& file, int flags) : handle_(::open(file.c_str(), flags | O_CLOEXEC)) {}
   ~OpenFile() {
     if (handle_ >= 0) ::close(handle_);
   }
@@ -72,19 +73,21 @@ PersonsKey persons_key(const fs::path& folder) {
   fs::create_directories(folder, problem);
   const auto key = logbook::SigningKey::make();
   const auto text = key.seed() + '\n';
-  {
-    const OpenFile made(file, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW, 0600U);
-    if (made.handle() < 0) {
-      refuse(file, fmt::format("it cannot be made ({}); check the folder", std::strerror(errno)));
+  try {
+    // Whole or not at all: what a killed program left would stand in the way for good.
+    const logbook::DraftFile draft(folder, 0600U);
+    if (::write(draft.handle(), text.data(), text.size()) != static_cast<ssize_t>(text.size()) ||
+        ::fsync(draft.handle()) != 0) {
+      refuse(file, fmt::format("it cannot be written ({})", std::strerror(errno)));
     }
-    if (::write(made.handle(), text.data(), text.size()) != static_cast<ssize_t>(text.size()) ||
-        ::fsync(made.handle()) != 0) {
-      const auto why = std::string(std::strerror(errno));
-      fs::remove(file, problem);
-      refuse(file, fmt::format("it cannot be written ({})", why));
-    }
+    if (draft.publish_as(file)) return {key, file, true};
+  } catch (const logbook::LogbookError& error) {
+    refuse(file, fmt::format("it cannot be made ({})", error.what()));
   }
-  return {key, file, true};
+  // Another program was quicker.
+  auto known = key_in(file);
+  if (!known) refuse(file, "it cannot be made; check the folder");
+  return {*known, file, false};
 }
 
 }  // namespace terminal

@@ -9,9 +9,11 @@
 #include <vector>
 
 #include "failure/failure.h"
+#include "logbook/lock_holder.h"
 #include "logbook/logbook_error.h"
 #include "quantity/ascii.h"
 #include "record/typed_text.h"
+#include "terminal/time_zone.h"
 
 namespace terminal {
 namespace {
@@ -33,6 +35,11 @@ std::vector<std::string> logbooks_in(const fs::path& folder) {
 }
 
 }  // namespace
+
+Session::Session(Context& context, const GlobalOptions& options)
+    : context_(context),
+      options_(options),
+      waiting_([this](const std::string& path) { tell_held(path); }, context.patience) {}
 
 words::Page Session::page() const {
   const bool plain = options_.no_color || !context_.environment("NO_COLOR").value_or("").empty();
@@ -164,11 +171,43 @@ std::string Session::logbook_path() const {
 }
 
 logbook::Logbook Session::open_to_read() const {
-  return logbook::Logbook::open_to_read(logbook_path());
+  return logbook::Logbook::open_to_read(logbook_path(), waiting_);
 }
 
 logbook::Logbook Session::open_to_write() const {
-  return logbook::Logbook::open_to_write(logbook_path());
+  auto logbook = logbook::Logbook::open_to_write(logbook_path(), waiting_);
+  remark_on_clock(logbook);
+  return logbook;
+}
+
+void Session::remark_on_zone() const {
+  const auto zone = context_.environment("TZ").value_or("");
+  const auto folder = context_.environment("TZDIR");
+  if (is_known_zone(zone, folder)) return;
+  remark(
+      fmt::format("TZ={} names no time zone that this machine has, so times are read and shown "
+                  "as UTC; expected one such as Europe/Paris, or none for the machine's own",
+                  zone));
+}
+
+void Session::tell_held(const std::string& path) const {
+  const auto holder = logbook::lock_holder(path);
+  remark(
+      fmt::format("{} is held by {}; waiting until that one has finished; Ctrl-C gives up, and "
+                  "nothing is written then",
+                  path, holder.empty() ? "another program" : holder));
+  context_.err.flush();
+}
+
+void Session::remark_on_clock(const logbook::Logbook& logbook) const {
+  if (is_clock_told_) return;
+  const auto last = logbook.last_entered();
+  if (!last || *last <= context_.now() + std::chrono::minutes(1)) return;
+  is_clock_told_ = true;
+  remark(
+      fmt::format("this machine's clock says {}, but the last line was entered at {}; put the "
+                  "clock right, and say with --at when it was done",
+                  record::write_local(context_.now()), record::write_local(*last)));
 }
 
 std::string Session::data_folder() const {
@@ -181,6 +220,15 @@ std::string Session::data_folder() const {
         "there is no home folder to keep a key in; set HOME or XDG_DATA_HOME");
   }
   return (fs::path(home) / ".local/share/boltwitness").string();
+}
+
+std::optional<std::string> Session::state_folder() const {
+  if (const auto state = context_.environment("XDG_STATE_HOME"); state && !state->empty()) {
+    return (fs::path(*state) / "boltwitness").string();
+  }
+  const auto home = context_.environment("HOME").value_or("");
+  if (home.empty()) return std::nullopt;
+  return (fs::path(home) / ".local/state/boltwitness").string();
 }
 
 record::Moment Session::done_at() const {

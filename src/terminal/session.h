@@ -7,6 +7,7 @@
 #include "act/done.h"
 #include "logbook/logbook.h"
 #include "logbook/recording.h"
+#include "logbook/waiting.h"
 #include "screen/large_text.h"
 #include "screen/written_lines.h"
 #include "terminal/context.h"
@@ -26,7 +27,7 @@ struct GlobalOptions {
 // One run of one command: the world, the global options, and what follows from the two.
 class Session {
  public:
-  Session(Context& context, const GlobalOptions& options) : context_(context), options_(options) {}
+  Session(Context& context, const GlobalOptions& options);
 
   [[nodiscard]] std::ostream& out() const { return context_.out; }
   [[nodiscard]] bool json() const { return options_.json; }
@@ -50,17 +51,27 @@ class Session {
   void remark(const std::string& text) const;
   void remark(const std::vector<std::string>& texts) const;
 
+  // Says so where TZ names no zone that this machine has, for then every time is UTC.
+  void remark_on_zone() const;
+
   // Whether somebody watches stderr as it is written, and a line there in place of the one before.
   [[nodiscard]] bool errors_are_watched() const { return context_.errors_on_terminal; }
   void overwrite(const std::string& line) const;
 
   // The logbook: --log, else BOLTWITNESS_LOG, else the one *.bolts file in this folder or the
-  // nearest above that has one. UsageError where there is none or more than one.
+  // nearest above that has one. UsageError where there is none or more than one. Where another
+  // program holds it that is told, and waited for; opened for writing it is also told where this
+  // machine's clock is behind its last line.
   [[nodiscard]] logbook::Logbook open_to_read() const;
   [[nodiscard]] logbook::Logbook open_to_write() const;
 
-  // The same as the path alone, for what opens it otherwise.
+  // The same as the path alone, for what opens it otherwise, and how it then waits.
   [[nodiscard]] std::string logbook_path() const;
+  [[nodiscard]] logbook::Waiting& waiting() const { return waiting_; }
+
+  // From here on a held logbook is waited for as long as it takes: for a guide, which nobody wants
+  // to begin again.
+  void wait_for_good() const { waiting_.wait_for_good(); }
 
   // The file named for a logbook that is not there yet: --log, else BOLTWITNESS_LOG. UsageError
   // where neither names one.
@@ -81,6 +92,10 @@ class Session {
   // Where programs keep what is a person's own (XDG base directories): XDG_DATA_HOME, else
   // .local/share in the home folder.
   [[nodiscard]] std::string data_folder() const;
+
+  // The same for what a program remembers of its own: XDG_STATE_HOME, else .local/state in the home
+  // folder; nothing where there is none.
+  [[nodiscard]] std::optional<std::string> state_folder() const;
 
   // When it is done: --at, else now.
   [[nodiscard]] record::Moment done_at() const;
@@ -110,8 +125,13 @@ class Session {
   [[nodiscard]] record::Day day() const;
 
  private:
+  void tell_held(const std::string& path) const;
+  void remark_on_clock(const logbook::Logbook& logbook) const;
+
   Context& context_;
   const GlobalOptions& options_;
+  mutable logbook::Waiting waiting_;
+  mutable bool is_clock_told_ = false;
 };
 
 }  // namespace terminal

@@ -31,6 +31,48 @@ TEST_CASE("a time without a zone is local and shown local", "[record]") {
   CHECK(record::write_day(record::local_day(read_moment("2026-07-14T22:30Z"))) == "2026-07-15");
 }
 
+TEST_CASE("a time that the clocks never showed is refused, and so is one of two", "[record]") {
+  // Clocks go from 02:00 to 03:00 on 29 March 2026 and from 03:00 back to 02:00 on 25 October.
+  const Zone zone("CET-1CEST,M3.5.0,M10.5.0/3");
+  CHECK(write_utc(read_moment("2026-03-29T01:59")) == "2026-03-29T00:59:00.000Z");
+  CHECK(write_utc(read_moment("2026-03-29T03:00")) == "2026-03-29T01:00:00.000Z");
+  for (const auto* text : {"2026-03-29T02:00", "2026-03-29T02:30", "2026-03-29T02:59:59"}) {
+    CHECK_THROWS_WITH(read_moment(text), ContainsSubstring("never was here") &&
+                                             ContainsSubstring("such as 2026-03-29 0"));
+  }
+  CHECK(write_utc(read_moment("2026-10-25T01:59")) == "2026-10-24T23:59:00.000Z");
+  CHECK(write_utc(read_moment("2026-10-25T03:00")) == "2026-10-25T02:00:00.000Z");
+  CHECK_THROWS_WITH(read_moment("2026-10-25T02:30"),
+                    ContainsSubstring("came twice here") &&
+                        ContainsSubstring("2026-10-25T02:30+02:00 or 2026-10-25T02:30+01:00"));
+  CHECK(write_utc(read_moment("2026-10-25T02:30+02:00")) == "2026-10-25T00:30:00.000Z");
+  CHECK(write_utc(read_moment("2026-10-25T02:30+01:00")) == "2026-10-25T01:30:00.000Z");
+}
+
+TEST_CASE("a day begins with its first moment, whatever the clocks do at midnight", "[record]") {
+  // Forward at midnight on the last Sunday of March: that day begins at 01:00.
+  const Zone zone("EET-2EEST,M3.5.0/0,M10.5.0/0");
+  CHECK(write_utc(read_moment("2026-03-29")) == "2026-03-28T22:00:00.000Z");
+  CHECK(write_utc(read_moment("2026-03-30")) == "2026-03-29T21:00:00.000Z");
+}
+
+TEST_CASE("every minute that the clocks showed once is read as that minute", "[record]") {
+  for (const auto* name : {"CET-1CEST,M3.5.0,M10.5.0/3", "NST3:30NDT,M3.2.0,M11.1.0",
+                           "<+0545>-5:45", "LHST-10:30LHDT-11,M10.1.0,M4.1.0"}) {
+    const Zone zone(name);
+    holds_always(std::string("read_moment(write_local(moment)) == moment, ") + name, [] {
+      const record::Moment moment(
+          std::chrono::minutes(*rc::gen::inRange<std::int64_t>(0, 68'371'200)));
+      auto text = record::write_local(moment);
+      try {
+        RC_ASSERT(read_moment(text) == moment);
+      } catch (const InputError& error) {
+        RC_ASSERT(std::string(error.what()).find("came twice here") != std::string::npos);
+      }
+    });
+  }
+}
+
 TEST_CASE("what is no time is refused", "[record]") {
   for (const auto* text :
        {"", "yesterday", "2026", "2026-13-01", "2026-02-30", "2026-3-2", "2026-03-02T25:00",

@@ -87,8 +87,6 @@ ProgramOutcome run_program_in(const Room& room, const std::vector<std::string>& 
     ::close(answer[0]);
     ::close(remarks[0]);
     if (room.largest_file) {
-      // A write beyond it fails as on a full disk, where the signal is not heard.
-      ::signal(SIGXFSZ, SIG_IGN);
       const rlimit limit{*room.largest_file, *room.largest_file};
       ::setrlimit(RLIMIT_FSIZE, &limit);
     }
@@ -97,6 +95,10 @@ ProgramOutcome run_program_in(const Room& room, const std::vector<std::string>& 
   }
   ::close(answer[1]);
   ::close(remarks[1]);
+  if (room.life) {
+    std::this_thread::sleep_for(*room.life);
+    ::kill(process, SIGKILL);
+  }
   ProgramOutcome outcome;
   outcome.out = all_from(answer[0]);
   outcome.err = all_from(remarks[0]);

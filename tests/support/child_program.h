@@ -24,10 +24,12 @@ struct ProgramOutcome {
 };
 
 // Where there is little room: no file may grow beyond so many bytes (nothing: as it is). `out` is a
-// file that takes its answer, such as /dev/full; else the answer is caught.
+// file that takes its answer, such as /dev/full; else the answer is caught. It is killed (SIGKILL)
+// after `life`, where one is given.
 struct Room {
   std::optional<std::size_t> largest_file = std::nullopt;
   const char* out = nullptr;
+  std::optional<std::chrono::microseconds> life = std::nullopt;
 };
 
 // Runs it to its end and catches what it prints, of which there may be some 60 kB.

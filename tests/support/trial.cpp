@@ -78,7 +78,8 @@ Outcome Trial::run(const std::string& command_line) {
                             {},
                             [this] { return std::exchange(typed, {}); },
                             false,
-                            height};
+                            height,
+                            patience};
   const int code = cli::run(words_of(command_line), context);
   return {code, out.str(), err.str()};
 }

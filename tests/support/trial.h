@@ -49,6 +49,8 @@ class Trial {
   std::string typed;            // what the next commands read from it, line by line
   bool folder_is_gone = false;  // the current folder was removed
   bool disk_is_full = false;    // nothing can be written to the output
+  // How long to wait for whoever holds the logbook.
+  std::chrono::milliseconds patience = std::chrono::minutes(1);
 
  private:
   std::optional<std::string> next_line();

@@ -1,0 +1,33 @@
+#pragma once
+
+#include <memory>
+#include <string>
+
+namespace SQLite {
+class Database;
+}
+
+namespace logbook {
+
+class Waiting;
+
+// How the library opens a file; every path here is from the root of the disk, so that none is taken
+// for a URI or for a database in memory. Each throws what the library throws.
+
+// A file may come from anywhere: nothing in its schema runs with more than our own rights, no page
+// is trusted to be whole, and no text is longer than any that a line holds.
+[[nodiscard]] std::unique_ptr<SQLite::Database> connect(const std::string& file, int flags,
+                                                        Waiting& waiting);
+
+// A database in memory alone.
+[[nodiscard]] std::unique_ptr<SQLite::Database> connect_in_memory();
+
+// The one file as it lies there, with no regard to a write-ahead log or to other programs: right
+// only while nobody writes.
+[[nodiscard]] std::unique_ptr<SQLite::Database> connect_unchanging(const std::string& file);
+
+// Copies all of one database into another, in place of what that holds. SQLite::Exception (busy)
+// where another program did not let go of it.
+void copy_pages(SQLite::Database& to, SQLite::Database& from);
+
+}  // namespace logbook

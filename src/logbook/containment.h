@@ -1,0 +1,20 @@
+#pragma once
+
+namespace SQLite {
+class Database;
+}
+
+namespace logbook {
+
+// What one logbook is to another.
+enum class Containment {
+  Other,      // of another first line
+  Contained,  // the other has its ends, and so all of it
+  Different,  // of the same first line, but with lines that the other has not
+};
+
+// What `part` is to `whole`, told by the hashes of its ends (hash_chain.h); where either is from before there
+// were hashes, by the id of it. Throws what the library throws.
+[[nodiscard]] Containment containment_of(SQLite::Database& part, SQLite::Database& whole);
+
+}  // namespace logbook

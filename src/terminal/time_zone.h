@@ -1,0 +1,13 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+namespace terminal {
+
+// True where this machine has a zone of this name (TZ, tzset(3)): one of its zone files, below
+// `zone_folder` (TZDIR) where that is given, or rules written out such as
+// "CET-1CEST,M3.5.0,M10.5.0/3". The C library takes every other name for UTC, without a word.
+[[nodiscard]] bool is_known_zone(std::string name, const std::optional<std::string>& zone_folder);
+
+}  // namespace terminal

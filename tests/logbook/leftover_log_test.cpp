@@ -1,0 +1,141 @@
+// A write-ahead log that a killed program left beside a logbook is played into the file that it
+// belongs to, and into no other that was put in its place.
+
+#include <SQLiteCpp/SQLiteCpp.h>
+
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <optional>
+
+#include "logbook/logbook.h"
+#include "logbook/logbook_error.h"
+#include "support/catch.h"
+#include "support/trial.h"
+
+namespace leftover_log_test {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+std::string bytes_of(const std::string& path) {
+  std::ifstream stream(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(stream), {}};
+}
+
+// A logbook of which lines stand in the log alone, as a power cut leaves it: somebody read it while
+// they were written.
+class Interrupted {
+ public:
+  Interrupted() {
+    live_.environment["BOLTWITNESS_LOG"] = live();
+    live_.done("start " + live() + " --machine GB-1");
+    live_.done("joint J01 --holds cap --size M8 --grade 8.8 --count 40");
+    for (int i = 1; i <= 4; ++i) live_.done("out J01/" + std::to_string(i));
+    fs::copy_file(live(), trial.folder().file("early.bolts"));  // 6 lines
+    for (int i = 5; i <= 8; ++i) live_.done("out J01/" + std::to_string(i));
+    {
+      SQLite::Database reader(live(), SQLite::OPEN_READONLY);
+      SQLite::Transaction looking(reader);
+      (void)reader.execAndGet("SELECT count(*) FROM entry").getInt();
+      live_.done("item CL1 --what clips --count 3");  // line 11
+      fs::copy_file(live(), path());
+      fs::copy_file(live() + "-wal", path() + "-wal");
+    }
+    // What came later, as a copy of another day holds it.
+    for (int i = 9; i <= 12; ++i) live_.done("out J01/" + std::to_string(i));
+    fs::copy_file(live(), trial.folder().file("late.bolts"));  // 15 lines
+    trial.environment["BOLTWITNESS_LOG"] = path();
+  }
+  [[nodiscard]] std::string path() const { return trial.folder().file("gb1.bolts"); }
+  void put_back(const std::string& copy) const {
+    fs::copy_file(trial.folder().file(copy), path(), fs::copy_options::overwrite_existing);
+  }
+
+  Trial trial;
+
+ private:
+  [[nodiscard]] std::string live() const { return live_.folder().file("gb1.bolts"); }
+
+  Trial live_;
+};
+
+}  // namespace
+
+TEST_CASE("what a killed program left in the log belongs to the logbook", "[logbook]") {
+  Interrupted job;
+  CHECK(logbook::Logbook::open_unchanged(job.path()).last_line() == 11);
+  CHECK(fs::exists(job.path() + "-wal"));
+  CHECK(job.trial.done("history").out.find("CL1") != std::string::npos);
+  CHECK_FALSE(fs::exists(job.path() + "-wal"));
+  CHECK(job.trial.done("verify").code == 0);
+}
+
+TEST_CASE("the log of a later logbook is not played into an earlier copy", "[logbook]") {
+  Interrupted job;
+  job.put_back("early.bolts");
+  const auto file = bytes_of(job.path());
+  const auto log = bytes_of(job.path() + "-wal");
+  for (const auto* command : {"history", "out J01/20", "verify", "backup", "status"}) {
+    const auto refused = job.trial.run(command);
+    CHECK(refused.code == 3);
+    CHECK(refused.out.empty());
+    CHECK_THAT(refused.said(), ContainsSubstring("gb1.bolts-wal") &&
+                                   ContainsSubstring("does not belong to this file") &&
+                                   ContainsSubstring("into another folder and try again"));
+  }
+  CHECK_THROWS_AS(logbook::Logbook::open_unchanged(job.path()), logbook::LogbookError);
+  CHECK(bytes_of(job.path()) == file);
+  CHECK(bytes_of(job.path() + "-wal") == log);
+  fs::remove(job.path() + "-wal");
+  CHECK(job.trial.done("verify --json").out.find("\"lines\": 6") != std::string::npos);
+}
+
+TEST_CASE("the log of an earlier day takes no lines from a later copy", "[logbook]") {
+  Interrupted job;
+  job.put_back("late.bolts");
+  const auto file = bytes_of(job.path());
+  const auto refused = job.trial.run("out J01/20");
+  CHECK(refused.code == 3);
+  CHECK_THAT(refused.said(), ContainsSubstring("does not belong to this file"));
+  CHECK(bytes_of(job.path()) == file);
+}
+
+TEST_CASE("the log of another logbook is not played in", "[logbook]") {
+  Interrupted job;
+  fs::remove(job.path());
+  Trial other;
+  const auto another = other.folder().file("gb2.bolts");
+  other.done("start " + another + " --machine GB-2");
+  fs::copy_file(another, job.path());
+  const auto refused = job.trial.run("history");
+  CHECK(refused.code == 3);
+  CHECK_THAT(refused.said(), ContainsSubstring("does not belong to this file"));
+  CHECK(bytes_of(job.path()) == bytes_of(another));
+}
+
+TEST_CASE("a log that another program is at work with is its own", "[logbook]") {
+  Interrupted job;
+  std::optional<SQLite::Database> other(std::in_place, job.path(), SQLite::OPEN_READWRITE);
+  (void)other->execAndGet("SELECT count(*) FROM entry").getInt();
+  REQUIRE(fs::exists(job.path() + "-wal"));
+  CHECK(job.trial.run("item CL2 --what clips --count 3").code == 0);
+}
+
+TEST_CASE("what was told stands in the file itself, for whoever copies it by hand", "[logbook]") {
+  Trial trial;
+  const auto path = trial.folder().file("gb1.bolts");
+  trial.environment["BOLTWITNESS_LOG"] = path;
+  trial.done("start " + path + " --machine GB-1");
+  // Somebody has it open, and looks at nothing just now.
+  SQLite::Database idle(path, SQLite::OPEN_READWRITE);
+  (void)idle.execAndGet("SELECT count(*) FROM entry").getInt();
+  trial.done("item CL1 --what clips --count 3");
+  REQUIRE(fs::exists(path + "-wal"));
+  const auto copy = trial.folder().file("copy.bolts");
+  fs::copy_file(path, copy);
+  CHECK(logbook::Logbook::open_unchanged(copy).last_line() == 2);
+}
+
+}  // namespace leftover_log_test

@@ -1,0 +1,202 @@
+// Killed at any moment of commands of every kind: each line that was told is there, no command is
+// half done, the logbook fits, and nothing half-made stays behind.
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <map>
+#include <random>
+
+#include "logbook/logbook.h"
+#include "logbook/verification.h"
+#include "support/catch.h"
+#include "support/child_program.h"
+#include "support/torture.h"
+#include "support/trial.h"
+
+namespace kill_test {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+// A command line, and how many lines it adds where it is done.
+struct Deed {
+  std::string command;
+  std::size_t lines = 1;
+};
+
+// The logbook in a folder of its own. What is asked of it is always possible: each deed is about
+// names of its own, by the number of the trial.
+class Workplace {
+ public:
+  Workplace() {
+    Trial trial;
+    trial.environment["BOLTWITNESS_LOG"] = path();
+    trial.done("start " + path() + " --machine 'pump 4'");
+    trial.done("wrench TW1 --range '5..60 N·m' --graduation '0.5 N·m'");
+    trial.done(
+        "joint J01 --holds cover --size M8 --grade 8.8 --count 4 --spec '25 N·m' --source x");
+    trial.done("joint J03 --holds ring --size M8 --grade 8.8 --count 400");
+    trial.done("joint J02 --holds hood --size M8 --grade 8.8 --count 4 --spec '25 N·m' --source x");
+    std::ofstream(folder_.file("copy.json")) << trial.done("export").out;
+    fs::create_directory(folder_.file("stick"));
+  }
+
+  [[nodiscard]] std::string path() const { return folder_.file("p4.bolts"); }
+  [[nodiscard]] const TemporaryFolder& folder() const { return folder_; }
+
+  Deed deed(std::size_t number) {
+    const auto own = std::to_string(number);
+    switch (number % 14) {
+      case 0:
+        return {"joint K" + own +
+                    " --holds hood --size M8 --grade 8.8 --count 4 --spec '25 N·m' "
+                    "--source 'drawing 7'",
+                2};
+      case 1:
+        return {"wrench W" + own + " --range '20..200 N·m' --graduation '1 N·m'"};
+      case 2:
+        return {"item C" + own + " --what clips --count 3"};
+      case 3:
+        return {"fluid oil" + own + " --drained '1 L'"};
+      case 4:
+        return {"hold-point H" + own + " --what dead --before J02"};
+      case 5:
+        return {"found J01/1 20s 25o 26p --wrench TW1"};
+      case 6:
+        return {"out J03/" + std::to_string(number / 14 + 1)};
+      case 7:
+        return {"strike " + std::to_string(lines()) + " --why 'another machine'"};
+      case 8:
+        write_rows(own);
+        return {"import " + folder_.file("rows.csv"), 30};
+      case 9:
+        return {"start " + folder_.file("new" + own + ".bolts") + " --machine GB-1", 0};
+      case 10:
+        return {"import " + folder_.file("copy.json") + " --log " +
+                    folder_.file("again" + own + ".bolts"),
+                0};
+      case 11:
+        return {"backup " + folder_.file("stick") + " --keep 2", 0};
+      case 12:
+        return {"export --to " + folder_.file("out" + own + ".json"), 0};
+      default:
+        fs::copy_file(BOLTWITNESS_SAVED "/version_7.bolts", folder_.file("old" + own + ".bolts"));
+        return {"item C" + own + " --what clips --count 3 --log " +
+                    folder_.file("old" + own + ".bolts"),
+                0};
+    }
+  }
+
+  ProgramOutcome run(const std::string& command, std::optional<std::chrono::microseconds> life) {
+    auto words = words_of(command);
+    if (command.find("--log") == command.npos) words.insert(words.end(), {"--log", path()});
+    words.insert(words.end(), {"--by", "KB"});
+    return run_program_in({.life = life}, words);
+  }
+
+  [[nodiscard]] std::size_t lines() const {
+    return static_cast<std::size_t>(logbook::Logbook::open_to_read(path()).last_line());
+  }
+
+  // What lies anywhere in the folder and does not fit, or is half made; empty where nothing is.
+  [[nodiscard]] std::string wrong_with_files() const {
+    for (const auto& file : fs::recursive_directory_iterator(folder_.path())) {
+      const auto name = file.path().filename().string();
+      if (name.starts_with(".writing-")) continue;
+      if (name.ends_with(".bolts") || name.find(".bolts.schema-") != name.npos) {
+        if (!logbook::verify(file.path().string()).is_as_written()) return name + " does not fit";
+      }
+      if (name.starts_with("out") && fs::file_size(file) < 100) return name + " is half written";
+    }
+    return {};
+  }
+
+  [[nodiscard]] std::size_t left_over() const {
+    std::size_t count = 0;
+    for (const auto& file : fs::recursive_directory_iterator(folder_.path())) {
+      if (file.path().filename().string().starts_with(".writing-")) ++count;
+    }
+    return count;
+  }
+
+  // What is looked at no more, so that the next look is short.
+  void tidy() const {
+    for (const auto& file : fs::directory_iterator(folder_.path())) {
+      const auto name = file.path().filename().string();
+      if (name.starts_with("new") || name.starts_with("again") || name.starts_with("old") ||
+          name.starts_with("out")) {
+        fs::remove(file);
+      }
+    }
+  }
+
+ private:
+  void write_rows(const std::string& own) const {
+    std::ofstream rows(folder_.file("rows.csv"));
+    rows << "joint,holds,size,grade,count\n";
+    for (int i = 0; i < 30; ++i) rows << "R" << own << '-' << i << ",plate,M8,8.8,4\n";
+  }
+
+  TemporaryFolder folder_;
+};
+
+}  // namespace
+
+TEST_CASE("kills at random moments of commands of every kind take no line that was told",
+          "[program][torture]") {
+  Workplace place;
+  std::mt19937 random(20260602);
+  // Most of the life of a command is its beginning and says nothing.
+  std::uniform_real_distribution<double> share_of_life(0.2, 1.1);
+  std::map<std::size_t, std::chrono::microseconds> took;
+  const auto wanted = trials(28, 1000);
+  std::size_t kills = 0;
+  std::size_t told_and_killed = 0;
+  std::size_t faults = 0;
+  std::string first;
+  for (std::size_t number = 0; kills < wanted && number < 4 * wanted; ++number) {
+    const auto before = place.lines();
+    const auto deed = place.deed(number);
+    std::optional<std::chrono::microseconds> life;
+    const auto kind = number % 14;
+    if (const auto known = took.find(kind); known != took.end()) {
+      life = std::chrono::duration_cast<std::chrono::microseconds>(known->second *
+                                                                   share_of_life(random));
+    }
+    const auto start = std::chrono::steady_clock::now();
+    const auto outcome = place.run(deed.command, life);
+    if (!life) {
+      took[kind] = std::chrono::duration_cast<std::chrono::microseconds>(
+          std::chrono::steady_clock::now() - start);
+    }
+    const auto after = place.lines();
+    const bool was_told = outcome.code == 0 || outcome.out.find("line ") != std::string::npos;
+    if (!outcome.code) ++kills;
+    if (!outcome.code && was_told) ++told_and_killed;
+    std::string wrong = place.wrong_with_files();
+    // A strike may find that the line before is one already, where what came between was killed.
+    if (outcome.code && *outcome.code != 0 && *outcome.code != 1) wrong = "exit: " + outcome.err;
+    if (after != before && after != before + deed.lines) wrong = "half done";
+    if (was_told && after != before + deed.lines) wrong = "told, and not there";
+    if (!wrong.empty() && faults++ == 0) first = deed.command + ": " + wrong;
+    place.tidy();
+  }
+  // The next command that makes a file in a folder removes what was left there.
+  for (const auto* command : {"backup ", "export --to "}) {
+    const auto to = std::string(command) == "backup " ? place.folder().file("stick")
+                                                      : place.folder().file("last.json");
+    CHECK(place.run(command + to, std::nullopt).code == 0);
+  }
+  if (place.left_over() > 0 && faults++ == 0) first = "half-made files are left";
+  tell_torture(
+      "kill -9 of writing commands", kills,
+      faults == 0 ? std::to_string(told_and_killed) + " killed after they had told: there" : first,
+      faults);
+  INFO(first);
+  CHECK(faults == 0);
+  CHECK(kills == wanted);
+}
+
+}  // namespace kill_test

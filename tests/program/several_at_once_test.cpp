@@ -1,0 +1,135 @@
+// Several people write to one logbook at once: nothing is lost, and nobody is turned away for
+// having had to wait.
+
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <filesystem>
+#include <optional>
+#include <thread>
+
+#include "logbook/logbook.h"
+#include "logbook/recording.h"
+#include "logbook/verification.h"
+#include "support/catch.h"
+#include "support/child_program.h"
+#include "support/torture.h"
+#include "support/trial.h"
+
+namespace several_at_once_test {
+
+namespace {
+
+class Job {
+ public:
+  Job() {
+    trial.environment["BOLTWITNESS_LOG"] = path();
+    trial.done("start " + path() + " --machine 'pump 4'");
+    trial.done("wrench TW1 --range '5..60 N·m' --graduation '0.5 N·m'");
+    trial.done(
+        "joint J01 --holds cover --size M8 --grade 8.8 --count 4 --spec '25 N·m' --source x");
+  }
+  [[nodiscard]] std::string path() const { return trial.folder().file("p4.bolts"); }
+
+  Trial trial;
+};
+
+// Somebody else who has begun to write and does not finish.
+class Holder {
+ public:
+  explicit Holder(const std::string& path)
+      : logbook_(logbook::Logbook::open_to_write(path)),
+        recording_(std::in_place, logbook_,
+                   logbook::Writer{"AB", "00000000-0000-4000-8000-000000000002", {}, {}}) {}
+  void let_go() { recording_.reset(); }
+
+ private:
+  logbook::Logbook logbook_;
+  std::optional<logbook::Recording> recording_;
+};
+
+}  // namespace
+
+TEST_CASE("eight programs at once lose no line, and none is refused", "[program][torture]") {
+  const Job job;
+  constexpr int kPrograms = 8;
+  const auto each = trials(6, 500);
+  std::vector<pid_t> programs;
+  for (int program = 0; program < kPrograms; ++program) {
+    const pid_t process = ::fork();
+    REQUIRE(process >= 0);
+    if (process == 0) {
+      int refused = 0;
+      for (std::size_t i = 0; i < each; ++i) {
+        const auto outcome = run_program_in(
+            {}, {"item", "C" + std::to_string(program) + "-" + std::to_string(i), "--what", "clips",
+                 "--count", "3", "--by", "P" + std::to_string(program), "--log", job.path()});
+        if (outcome.code != 0) ++refused;
+      }
+      ::_exit(std::min(refused, 100));
+    }
+    programs.push_back(process);
+  }
+  std::size_t refused = 0;
+  for (const pid_t process : programs) {
+    int status = 0;
+    ::waitpid(process, &status, 0);
+    refused += WIFEXITED(status) ? static_cast<std::size_t>(WEXITSTATUS(status)) : 1;
+  }
+  const auto written = logbook::Logbook::open_to_read(job.path()).history().size() - 4;
+  const auto wanted = kPrograms * each;
+  const bool fits = logbook::verify(job.path()).fits();
+  tell_torture("8 programs writing at once", wanted,
+               std::to_string(written) + " lines there, " + std::to_string(refused) + " refused",
+               refused + (wanted - written) + (fits ? 0 : 1));
+  CHECK(written == wanted);
+  CHECK(refused == 0);
+  CHECK(fits);
+}
+
+TEST_CASE("who waits for a held logbook is told by whom it is held, and what he can do",
+          "[program][torture]") {
+  const Job job;
+  Holder holder(job.path());
+  TerminalProgram program({"item", "CL1", "--what", "clips", "--count", "3", "--log", job.path()});
+  CHECK(program.shows("is held by"));
+  CHECK(program.shows("process " + std::to_string(::getpid())));
+  CHECK(program.shows("Ctrl-C"));
+  std::this_thread::sleep_for(std::chrono::seconds(trials(0, 30)));
+  holder.let_go();
+  CHECK(program.shows("line 5"));
+  CHECK(program.ended() == 0);
+  const auto& screen = program.screen();
+  CHECK(screen.find("is held by") == screen.rfind("is held by"));
+  tell_torture("a lock held while a command waits", 1, "told once, then written", 0);
+}
+
+TEST_CASE("a held logbook does not end a sitting at the bench", "[program][torture]") {
+  const Job job;
+  Holder holder(job.path());
+  TerminalProgram program({"bench", "J01", "--wrench", "TW1", "--log", job.path()});
+  REQUIRE(program.asks());
+  program.press("\r");
+  CHECK(program.shows("is held by"));
+  std::this_thread::sleep_for(std::chrono::seconds(trials(0, 30)));
+  holder.let_go();
+  CHECK(program.shows("line 5"));
+  REQUIRE(program.asks());
+  program.press("q");
+  CHECK(program.ended() == 0);
+  tell_torture("a lock held while a sitting waits", 1, "told, then gone on", 0);
+}
+
+TEST_CASE("who has waited long enough is told that nothing was written", "[program]") {
+  Job job;
+  const Holder holder(job.path());
+  job.trial.patience = std::chrono::milliseconds(20);
+  const auto refused = job.trial.run("item CL1 --what clips --count 3");
+  CHECK(refused.code == 3);
+  CHECK_THAT(refused.said(), ContainsSubstring("is held by") &&
+                                 ContainsSubstring("try again when that one has finished") &&
+                                 ContainsSubstring("this was not written"));
+  CHECK(job.trial.run("history").code == 0);
+}
+
+}  // namespace several_at_once_test
