@@ -12,6 +12,7 @@
 #include "logbook/guarded.h"
 #include "logbook/hash_chain.h"
 #include "logbook/logbook_file.h"
+#include "logbook/soundness.h"
 
 namespace logbook {
 namespace {
@@ -72,7 +73,9 @@ void add_lines_without_rows(SQLite::Database& database,
 }  // namespace
 
 Logbook::Logbook(std::string path, std::unique_ptr<SQLite::Database> database)
-    : path_(std::move(path)), database_(std::move(database)) {}
+    : path_(std::move(path)),
+      database_(std::move(database)),
+      soundness_(std::make_unique<Soundness>(*database_, path_)) {}
 Logbook::~Logbook() = default;
 
 Logbook Logbook::open_to_read(const std::string& path) {
@@ -96,6 +99,7 @@ record::Job Logbook::job() const {
     refuse_if_any(unreadable);
     // A line that lost its rows is in no table; its history tells which.
     if (lines_in(job) != current_lines(*database_)) (void)history();
+    soundness_->check_all();
     return job;
   });
 }
@@ -107,6 +111,7 @@ record::Job Logbook::job_of(std::string_view joint) const {
     auto job = job_without_joints(unreadable);
     read_lines_of_joints(*database_, {unreadable, joint}, job);
     refuse_if_any(unreadable);
+    soundness_->check(job);
     return job;
   });
 }
@@ -117,6 +122,7 @@ record::Job Logbook::job_of_none() const {
     Unreadable unreadable;
     auto job = job_without_joints(unreadable);
     refuse_if_any(unreadable);
+    soundness_->check(job);
     return job;
   });
 }
@@ -151,12 +157,28 @@ void Logbook::refuse_if_any(const Unreadable& unreadable) const {
                             first.line)));
 }
 
+void Logbook::refuse_to_copy(const Unreadable& unreadable) const {
+  const auto struck = std::ranges::find_if(unreadable, &record::UnreadableLine::struck);
+  refuse_if_any(struck == unreadable.end() ? unreadable : Unreadable());
+  if (struck == unreadable.end()) return;
+  throw LogbookError(
+      LogbookError::Kind::Damaged,
+      fmt::format("{}: line {} cannot be read ({}) and no import would take it, struck or not; "
+                  "\"boltwitness backup\" copies the file as it is",
+                  path_, struck->line, struck->why));
+}
+
 std::vector<record::HistoryLine> Logbook::history() const {
   Unreadable unreadable;
   auto lines = history(unreadable);
   std::erase_if(unreadable, [](const auto& line) { return line.struck; });
   refuse_if_any(unreadable);
+  guarded(path_, [&] { soundness_->check_all(); });
   return lines;
+}
+
+std::optional<std::string> Logbook::misfit() const {
+  return guarded(path_, [&] { return soundness_->misfit(); });
 }
 
 std::vector<record::HistoryLine> Logbook::history(Unreadable& unreadable) const {
@@ -185,6 +207,10 @@ std::vector<record::HistoryLine> Logbook::history(Unreadable& unreadable) const 
 record::LogbookCopy Logbook::copy() const {
   return guarded(path_, [&] {
     const SQLite::Transaction moment(*database_);
+    Unreadable unreadable;
+    (void)history(unreadable);
+    refuse_to_copy(unreadable);
+    soundness_->check_for_copy();
     return read_copy(*database_);
   });
 }

@@ -19,6 +19,8 @@ class Database;
 
 namespace logbook {
 
+class Soundness;
+
 // One line as it stands in the file, without its content.
 struct Line {
   std::string id;
@@ -28,7 +30,8 @@ struct Line {
 };
 
 // An open logbook. Reading sees what was committed when the read began. Every member may throw
-// LogbookError; no error of the SQLite library leaves this room.
+// LogbookError; no error of the SQLite library leaves this room. What is read as a job, a history
+// or a copy is held against the hashes of its lines (soundness.h).
 class Logbook {
  public:
   // For looking things up; the file is not changed.
@@ -62,7 +65,12 @@ class Logbook {
   using Unreadable = std::vector<record::UnreadableLine>;
   [[nodiscard]] std::vector<record::HistoryLine> history(Unreadable& unreadable) const;
 
-  // Every line as the file holds it, to be written into another logbook (see restore.h).
+  // What of the lines does not fit their hashes, as everything else here would refuse it; nothing
+  // where all fits. For who shows the lines all the same.
+  [[nodiscard]] std::optional<std::string> misfit() const;
+
+  // Every line as the file holds it, to be written into another logbook (see restore.h), which
+  // would take it: LogbookError (Damaged) also for a struck line that cannot be read.
   [[nodiscard]] record::LogbookCopy copy() const;
 
   // The current entry of one thing, for checks while recording.
@@ -92,11 +100,13 @@ class Logbook {
   Logbook(std::string path, std::unique_ptr<SQLite::Database> database);
   [[nodiscard]] record::Job job_without_joints(Unreadable& unreadable) const;
   void refuse_if_any(const Unreadable& unreadable) const;
+  void refuse_to_copy(const Unreadable& unreadable) const;
   template <class Kind>
   [[nodiscard]] std::optional<record::Entry<Kind>> latest(std::string_view name) const;
 
   std::string path_;
   std::unique_ptr<SQLite::Database> database_;
+  std::unique_ptr<Soundness> soundness_;
 };
 
 }  // namespace logbook

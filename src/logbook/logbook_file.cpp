@@ -15,6 +15,7 @@
 #include "logbook/guarded.h"
 #include "logbook/logbook_error.h"
 #include "logbook/schema.h"
+#include "logbook/soundness.h"
 
 namespace logbook {
 namespace {
@@ -31,12 +32,38 @@ int newest_version() { return schema_steps().back().version; }
 // of ten thousand points).
 void harden(SQLite::Database& database) {
   constexpr int kLongestText = 4'000'000;
+  constexpr std::pair<int, int> kLimits[] = {
+      {SQLITE_LIMIT_LENGTH, kLongestText}, {SQLITE_LIMIT_COLUMN, 100},
+      {SQLITE_LIMIT_COMPOUND_SELECT, 10},  {SQLITE_LIMIT_ATTACHED, 0},
+      {SQLITE_LIMIT_TRIGGER_DEPTH, 10},    {SQLITE_LIMIT_WORKER_THREADS, 0}};
   auto* handle = database.getHandle();
   sqlite3_db_config(handle, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
   sqlite3_db_config(handle, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
-  sqlite3_limit(handle, SQLITE_LIMIT_LENGTH, kLongestText);
+  for (const auto& [limit, most] : kLimits) sqlite3_limit(handle, limit, most);
   database.exec("PRAGMA cell_size_check = ON");
 }
+
+// The first look at a file, of which nothing is known yet: reading its schema takes some thousand
+// steps of the library, but pages can be made to lead to each other without end.
+class FirstLook {
+ public:
+  explicit FirstLook(SQLite::Database& database) : handle_(database.getHandle()) {
+    constexpr int kStepsAtATime = 1000;
+    sqlite3_progress_handler(handle_, kStepsAtATime, took_too_long, this);
+  }
+  ~FirstLook() { sqlite3_progress_handler(handle_, 0, nullptr, nullptr); }
+  FirstLook(const FirstLook&) = delete;
+  FirstLook& operator=(const FirstLook&) = delete;
+
+ private:
+  static int took_too_long(void* self) {
+    constexpr int kMostTimes = 2000;
+    return ++static_cast<FirstLook*>(self)->times_ > kMostTimes ? 1 : 0;
+  }
+
+  sqlite3* handle_;
+  int times_ = 0;
+};
 
 // Reads the marks in the file's header; refuses what is no logbook of a version known here.
 void check_marks(SQLite::Database& database, const std::string& path) {
@@ -55,8 +82,15 @@ void check_marks(SQLite::Database& database, const std::string& path) {
 }
 
 void check_is_ours(SQLite::Database& database, const std::string& path) {
-  check_marks(database, path);
-  check_triggers_and_views(database, path);
+  {
+    const FirstLook guarded(database);
+    check_marks(database, path);
+    check_schema(database, path);
+  }
+  // What is brought up to date is read as a whole, so that it has to be whole.
+  if (is_checked_whole(database) || schema_version(database) < newest_version()) {
+    check_structure(database, path);
+  }
 }
 
 using Check = void (*)(SQLite::Database& database, const std::string& path);

@@ -9,6 +9,7 @@
 #include "logbook/hash_chain.h"
 #include "logbook/logbook_error.h"
 #include "logbook/logbook_file.h"
+#include "logbook/soundness.h"
 
 namespace logbook {
 namespace {
@@ -119,6 +120,7 @@ record::Stamp Recording::append(const record::Content& content, const std::strin
   return guarded_write(logbook_.path_, [&] {
     auto stamp = append_to(*logbook_.database_, *chain_, writer, content);
     if (written_++ == 0) first_id_ = stamp.id;
+    only_strikes_ = only_strikes_ && std::holds_alternative<record::Strike>(content);
     return stamp;
   });
 }
@@ -130,6 +132,8 @@ record::Stamp Recording::append_now(const record::Content& content) {
 void Recording::commit() {
   guarded_write(logbook_.path_, [&] {
     if (written_ > 0) check_readable(*logbook_.database_, first_id_, written_);
+    // A strike is how a line that does not fit is taken out of what counts.
+    if (!only_strikes_) logbook_.soundness_->check_to_write();
     transaction_->commit();
   });
 }

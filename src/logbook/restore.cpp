@@ -135,8 +135,8 @@ void make(const std::string& path, const record::LogbookCopy& copy,
     insert_copy(database, copy, line_written);
     check_references(database);
     transaction.commit();
-    check_readable_at(database.getFilename(), copy);
     check_hashes(database, copy);
+    check_readable_at(database.getFilename(), copy);
     check_given_signatures(database, copy);
     if (only_check) throw OnlyChecked();
   };
