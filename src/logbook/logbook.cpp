@@ -129,8 +129,7 @@ record::Job Logbook::job_of_none() const {
 
 record::Job Logbook::job_without_joints(Unreadable& unreadable) const {
   record::Job job;
-  auto start = read_rows(*database_, {.unreadable = unreadable, .struck_too = true},
-                         Rows<record::LogbookStart>{});
+  auto start = read_start(*database_, {.unreadable = unreadable, .struck_too = true});
   if (start.empty() && unreadable.empty()) {
     throw LogbookError(LogbookError::Kind::Damaged,
                        path_ + " has lost its first line; go back to a copy");

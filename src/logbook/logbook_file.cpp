@@ -7,6 +7,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <cstdint>
 #include <filesystem>
 #include <system_error>
 
@@ -43,30 +44,33 @@ void harden(SQLite::Database& database) {
   database.exec("PRAGMA cell_size_check = ON");
 }
 
-// The first look at a file, of which nothing is known yet: reading its schema takes some thousand
-// steps of the library, but pages can be made to lead to each other without end.
-class FirstLook {
+// Gives up (SQLITE_INTERRUPT) what takes more than so many thousand steps of the library: pages can
+// be made to lead to each other without end.
+class Patience {
  public:
-  explicit FirstLook(SQLite::Database& database) : handle_(database.getHandle()) {
+  Patience(SQLite::Database& database, std::int64_t thousands)
+      : handle_(database.getHandle()), left_(thousands) {
     constexpr int kStepsAtATime = 1000;
-    sqlite3_progress_handler(handle_, kStepsAtATime, took_too_long, this);
+    sqlite3_progress_handler(handle_, kStepsAtATime, is_at_its_end, this);
   }
-  ~FirstLook() { sqlite3_progress_handler(handle_, 0, nullptr, nullptr); }
-  FirstLook(const FirstLook&) = delete;
-  FirstLook& operator=(const FirstLook&) = delete;
+  ~Patience() { sqlite3_progress_handler(handle_, 0, nullptr, nullptr); }
+  Patience(const Patience&) = delete;
+  Patience& operator=(const Patience&) = delete;
 
  private:
-  static int took_too_long(void* self) {
-    constexpr int kMostTimes = 2000;
-    return ++static_cast<FirstLook*>(self)->times_ > kMostTimes ? 1 : 0;
-  }
+  static int is_at_its_end(void* self) { return --static_cast<Patience*>(self)->left_ < 0 ? 1 : 0; }
 
   sqlite3* handle_;
-  int times_ = 0;
+  std::int64_t left_;
 };
+
+// The first look at a file, of which nothing is known yet: reading its schema takes some thousand
+// steps.
+constexpr std::int64_t kForTheSchema = 2000;
 
 // Reads the marks in the file's header; refuses what is no logbook of a version known here.
 void check_marks(SQLite::Database& database, const std::string& path) {
+  const Patience patience(database, kForTheSchema);
   if (database.execAndGet("PRAGMA application_id").getInt() != kApplicationId) {
     throw LogbookError(
         Kind::NotALogbook,
@@ -82,9 +86,9 @@ void check_marks(SQLite::Database& database, const std::string& path) {
 }
 
 void check_is_ours(SQLite::Database& database, const std::string& path) {
+  check_marks(database, path);
   {
-    const FirstLook guarded(database);
-    check_marks(database, path);
+    const Patience patience(database, kForTheSchema);
     check_schema(database, path);
   }
   // What is brought up to date is read as a whole, so that it has to be whole.
@@ -143,6 +147,20 @@ std::unique_ptr<SQLite::Database> open_checked(const std::string& path, int flag
     check(*database, path);
   }
   return database;
+}
+
+// All of a file is looked at once, whatever its pages say: no sound one takes as many steps as it
+// has bytes.
+void be_patient_to_verify(SQLite::Database& database) {
+  constexpr int kStepsAtATime = 1000;
+  constexpr std::int64_t kAtLeast = 20'000;
+  constexpr std::int64_t kBytesATime = 100;
+  thread_local std::int64_t left = 0;  // of the file opened last, which is the one looked at
+  left = kAtLeast + database.execAndGet("PRAGMA page_count").getInt64() *
+                        database.execAndGet("PRAGMA page_size").getInt64() / kBytesATime;
+  sqlite3_progress_handler(
+      database.getHandle(), kStepsAtATime,
+      [](void* steps) { return --*static_cast<std::int64_t*>(steps) < 0 ? 1 : 0; }, &left);
 }
 
 void set_for_writing(SQLite::Database& database) {
@@ -222,6 +240,7 @@ std::unique_ptr<SQLite::Database> open_to_verify(const std::string& path) {
   auto database = open_checked(path, may_write ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY,
                                true, check_marks);
   database->exec("PRAGMA query_only = ON");
+  be_patient_to_verify(*database);
   return database;
 }
 

@@ -32,6 +32,9 @@ struct Context {
   std::function<std::string()> input = {};  // all that comes in, to its end
   bool errors_on_terminal = false;          // the error output is one
   std::size_t height = 0;                   // rows of the output; 0 where it is no terminal
+  // Where whole files go that are put out in place of an answer (pages, tables, copies); nothing
+  // where that is `out`.
+  std::ostream* documents = nullptr;
 };
 
 }  // namespace terminal
