@@ -109,6 +109,10 @@ LeadingNumber read_leading_number(std::string_view text, std::string_view whole)
   if (problem != std::errc{} || stop != plain.data() + plain.size()) {
     refuse(whole, "expected a number such as 80 or 3.5");
   }
+  // What rounds up to one digit more could not be read again from what is written of it.
+  if (constexpr double kBeyond = 1e17; result.value >= kBeyond) {
+    refuse(whole, "is more than can be kept exactly; expected less than 99999999999999990");
+  }
   return result;
 }
 

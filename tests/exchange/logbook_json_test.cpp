@@ -116,4 +116,32 @@ TEST_CASE("a text that breaks off anywhere is refused", "[exchange]") {
   }
 }
 
+TEST_CASE("lines may come before what they are lines of, and the first fault is told",
+          "[exchange]") {
+  const auto text = write_logbook_json({3, {line(1, kId)}});
+  const auto at = text.find("\"lines\"");
+  auto turned =
+      "{" + text.substr(at, text.rfind(']') - at + 1) + "," + text.substr(1, at - 2) + "}";
+  CHECK(write_logbook_json(read_logbook_json(turned)) == text);
+  // What is no copy at all is told as that, whatever stands in it.
+  CHECK_THAT(refusal_of([] { return read_logbook_json("{\"lines\":[1,2]}"); }),
+             ContainsSubstring("no copy of a logbook"));
+}
+
+TEST_CASE("an object of very many members is refused before it is searched for each",
+          "[exchange]") {
+  std::string text = "{";
+  for (int i = 0; i < 2000; ++i) text += (i == 0 ? "\"" : ",\"") + std::to_string(i) + "\":1";
+  CHECK_THAT(refusal_of([&] { return read_logbook_json(text + "}"); }),
+             ContainsSubstring("more than 1000 members"));
+}
+
+TEST_CASE("hidden characters come back from a copy that shows none", "[exchange]") {
+  auto hidden = line(1, kId);
+  hidden.by = "K\u202EB\u200B";
+  const auto text = write_logbook_json({3, {hidden}});
+  CHECK_THAT(text, ContainsSubstring("K\\u202eB\\u200b"));
+  CHECK(read_logbook_json(text).lines[0].by == hidden.by);
+}
+
 }  // namespace logbook_json_test
