@@ -172,7 +172,9 @@ class Reader {
 };
 
 bool needs_quotes(std::string_view cell) {
-  return cell.find_first_of("\",;\r\n") != std::string_view::npos;
+  // In quotes a byte order mark is not taken for that of the whole text.
+  return cell.find_first_of("\",;\r\n") != std::string_view::npos ||
+         cell.starts_with(kByteOrderMark);
 }
 
 }  // namespace

@@ -103,10 +103,14 @@ Soundness::~Soundness() = default;
 
 std::optional<std::string> Soundness::misfit() {
   if (all_fits_) return std::nullopt;
-  if (!is_checked_whole(database_)) check_structure(database_, path_);  // else when it was opened
+  check_large_structure();
   auto found = first_misfit(database_, Struck::IsPassedOver);
   all_fits_ = !found;
   return found;
+}
+
+void Soundness::check_large_structure() {
+  if (!is_checked_whole(database_)) check_structure(database_, path_);
 }
 
 void Soundness::check_all() {
@@ -128,8 +132,9 @@ void Soundness::check_to_write() {
 }
 
 void Soundness::check_for_copy() {
-  check_all();
+  check_large_structure();
   if (const auto found = first_misfit(database_, Struck::HasToFit)) refuse_damaged(path_, *found);
+  all_fits_ = true;
 }
 
 }  // namespace logbook

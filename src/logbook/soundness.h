@@ -48,6 +48,9 @@ class Soundness {
   void check_for_copy();
 
  private:
+  // Of a small file it was looked at when it was opened.
+  void check_large_structure();
+
   SQLite::Database& database_;
   std::string path_;
   bool all_fits_ = false;

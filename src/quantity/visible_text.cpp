@@ -56,12 +56,19 @@ std::string name_of(const Character& character) {
   return fmt::format("U+{:04X}", static_cast<std::uint32_t>(character.point));
 }
 
+bool is_plain(char c) { return c >= ' ' && c <= '~'; }
+
 // The text with what `shown` makes of each hidden or broken character.
 template <class Shown>
 std::string with_shown(std::string_view text, const Shown& shown) {
   std::string result;
   result.reserve(text.size());
-  while (!text.empty()) {
+  while (true) {
+    const auto plain = static_cast<std::size_t>(std::ranges::find_if_not(text, is_plain) -
+                                                text.begin());  // nearly all of it
+    result += text.substr(0, plain);
+    text.remove_prefix(plain);
+    if (text.empty()) break;
     const auto character = first_character(text);
     if (character.is_hidden) {
       result += shown(character);
