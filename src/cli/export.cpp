@@ -38,7 +38,7 @@ int run_export(const ExportOptions& options, const terminal::Session& session) {
   const auto text = table != nullptr ? tables::csv_of(*table, logbook.job())
                                      : exchange::write_logbook_json(logbook.copy());
   if (options.to.empty()) {
-    session.out() << text;
+    session.documents() << text;
   } else {
     terminal::write_new_file(session.reachable(options.to), text);
   }

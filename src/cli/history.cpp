@@ -69,6 +69,11 @@ int run_history(const HistoryOptions& options, const terminal::Session& session)
   session.out() << (session.json()
                         ? screen::history_json(lines, unreadable)
                         : screen::history_text(lines, unreadable, whole, session.prose_page()));
+  if (const auto misfit = logbook.misfit()) {
+    session.remark(*misfit);
+    (void)told_of(unreadable, session);
+    return failure::kLogbookTrouble;
+  }
   return told_of(unreadable, session);
 }
 

@@ -73,7 +73,7 @@ void give_out(const std::string& page, const PageOptions& options,
       throw failure::UsageError(
           "a page is HTML, not JSON; leave --json away, or name a file with --out");
     }
-    session.out() << page;
+    session.documents() << page;
     return;
   }
   // A link is followed, so that the file behind it is the one that is replaced.

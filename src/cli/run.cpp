@@ -48,6 +48,8 @@
 #include "cli/wrench.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
+#include "quantity/visible_text.h"
+#include "terminal/inert_stream.h"
 #include "terminal/session.h"
 #include "words/text.h"
 
@@ -203,9 +205,38 @@ int parse_and_run(const std::vector<std::string>& arguments, terminal::Context& 
   return pending.run ? pending.run(session) : run_status(session, false);
 }
 
+// The world with everything that a person is shown made inert.
+terminal::Context inert(terminal::Context& world, std::ostream& out, std::ostream& err) {
+  return {out,
+          err,
+          world.now,
+          world.environment,
+          world.device,
+          world.login,
+          world.folder,
+          world.width,
+          world.terminal,
+          world.key,
+          world.line,
+          world.keyboard,
+          world.pause,
+          !world.answer
+              ? world.answer
+              : [&world](const std::string& prompt,
+                         std::string_view
+                             keys) { return world.answer(quantity::visible_lines(prompt), keys); },
+          world.input,
+          world.errors_on_terminal,
+          world.height,
+          &world.out};
+}
+
 }  // namespace
 
-int run(const std::vector<std::string>& arguments, terminal::Context& context) {
+int run(const std::vector<std::string>& arguments, terminal::Context& world) {
+  terminal::InertStream out(world.out);
+  terminal::InertStream err(world.err);
+  auto context = inert(world, out, err);
   try {
     const bool all = std::ranges::find(arguments, kManPagesOption) != arguments.end();
     const int code = parse_and_run(arguments, context, all ? Declared::All : Declared::Named);

@@ -43,6 +43,38 @@ std::string_view unclean(std::string_view cell) {
   return {};
 }
 
+// What a spreadsheet computes, or hands to another program, where a cell begins with it.
+bool begins_formula(std::string_view cell) {
+  constexpr std::string_view kBeginnings[] = {"=",  "+",      "-",      "@",      "\t",
+                                              "\r", "\uFF1D", "\uFF0B", "\uFF0D", "\uFF20"};
+  return std::ranges::any_of(
+      kBeginnings, [&](std::string_view beginning) { return cell.starts_with(beginning); });
+}
+
+// "-90" or "+3,5".
+bool is_plain_number(std::string_view cell) {
+  if (cell.starts_with('+') || cell.starts_with('-')) cell.remove_prefix(1);
+  const auto is_part = [](char c) { return (c >= '0' && c <= '9') || c == '.' || c == ','; };
+  return !cell.empty() && cell.front() >= '0' && cell.front() <= '9' &&
+         std::ranges::all_of(cell, is_part);
+}
+
+constexpr char kGuard = '\'';
+
+// The cell behind any number of guards.
+std::string_view unguarded(std::string_view cell) {
+  return cell.substr(std::min(cell.size(), cell.find_first_not_of(kGuard)));
+}
+
+bool needs_guard(std::string_view cell) {
+  return begins_formula(unguarded(cell)) && !is_plain_number(cell);
+}
+
+// What was written for a cell that needed a guard.
+bool is_guarded(std::string_view cell) {
+  return cell.starts_with(kGuard) && needs_guard(cell.substr(1));
+}
+
 class Reader {
  public:
   explicit Reader(std::string_view text) : rest_(text) {
@@ -63,6 +95,7 @@ class Reader {
     do {
       row_.push_back({"", line_});
       read_cell();
+      if (is_guarded(row_.back().text)) row_.back().text.erase(0, 1);
       if (const auto why = unclean(row_.back().text); !why.empty()) fault(why);
     } while (take(separator_));
     if (!rest_.empty()) (void)take_line_end();
@@ -139,7 +172,9 @@ class Reader {
 };
 
 bool needs_quotes(std::string_view cell) {
-  return cell.find_first_of("\",;\r\n") != std::string_view::npos;
+  // In quotes a byte order mark is not taken for that of the whole text.
+  return cell.find_first_of("\",;\r\n") != std::string_view::npos ||
+         cell.starts_with(kByteOrderMark);
 }
 
 }  // namespace
@@ -150,11 +185,12 @@ std::string write_csv_row(const std::vector<std::string>& cells) {
   std::string row;
   for (const auto& cell : cells) {
     if (&cell != &cells.front()) row += ',';
+    const std::string guard(needs_guard(cell) ? 1 : 0, kGuard);
     if (!needs_quotes(cell)) {
-      row += cell;
+      row += guard + cell;
       continue;
     }
-    row += kQuote;
+    row += kQuote + guard;
     for (const char c : cell) row += c == kQuote ? std::string(2, kQuote) : std::string(1, c);
     row += kQuote;
   }

@@ -38,7 +38,10 @@ struct CsvText {
 [[nodiscard]] CsvText read_csv(std::string_view text);
 
 // One row with its line end, CR LF; quotes only around cells that need them. A cell may hold
-// anything and read_csv gives the same cells back.
+// anything and read_csv gives the same cells back. One that a spreadsheet would take for a formula
+// (it begins with = + - @, in full width too, with a tab or CR, and is no plain number) gets an
+// apostrophe in front, as does one that begins with an apostrophe before such a beginning, so that
+// read_csv can take the apostrophe away again.
 [[nodiscard]] std::string write_csv_row(const std::vector<std::string>& cells);
 
 }  // namespace exchange

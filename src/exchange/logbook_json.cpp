@@ -11,7 +11,9 @@
 #include "failure/failure.h"
 #include "quantity/ascii.h"
 #include "quantity/number_text.h"
+#include "quantity/visible_text.h"
 #include "record/moment.h"
+#include "record/typed_text.h"
 
 namespace exchange {
 namespace {
@@ -102,8 +104,11 @@ void check_members(const Place& place, std::initializer_list<std::string_view> n
 std::string text_at(const Place& place) {
   if (!place.value.is_string()) place.refuse("a text");
   const auto& text = place.value.get_ref<const std::string&>();
-  const auto is_control = [](char c) { return (c >= '\0' && c < ' ') || c == '\x7f'; };
-  if (std::ranges::any_of(text, is_control)) place.refuse("one line without control characters");
+  // As logbook/rows/cells.h takes them: the blanks of a line that was typed may be tabs or line
+  // ends.
+  auto without_blanks = text;
+  std::erase_if(without_blanks, [](char c) { return c == '\t' || c == '\n' || c == '\r'; });
+  if (!record::is_one_line(without_blanks)) place.refuse("one line without control characters");
   return text;
 }
 
@@ -182,7 +187,8 @@ record::StoredHash hash_at(const Place& place) {
           text_at(place["hash"])};
 }
 
-record::StoredLine line_at(const Place& place, bool has_hash) {
+record::StoredLine line_at(const Place& place) {
+  const bool has_hash = place.value.is_object() && place.value.contains("chain");
   if (has_hash) {
     check_members(place, {"line", "id", "kind", "by", "done_at", "entered_at", "device", "struck",
                           "rows", "chain"});
@@ -199,31 +205,62 @@ record::StoredLine line_at(const Place& place, bool has_hash) {
   return line;
 }
 
-std::vector<record::StoredLine> lines_at(const Place& place, bool have_hashes) {
-  if (!place.value.is_array()) place.refuse("an array of lines");
-  std::vector<record::StoredLine> lines;
-  std::unordered_set<std::string> ids;
-  for (std::size_t i = 0; i < place.value.size(); ++i) {
-    auto line = line_at(place[i], have_hashes);
-    if (line.line <= (lines.empty() ? 0 : lines.back().line)) {
-      place[i]["line"].refuse("a number above that of the line before, from 1");
-    }
-    if (!ids.insert(line.id).second) place[i]["id"].refuse("an id that no other line has");
-    lines.push_back(std::move(line));
-  }
-  return lines;
+record::StoredSignature signature_at(const Place& place) {
+  check_members(place, {"line_id", "public_key", "by", "at", "signature"});
+  return {id_at(place["line_id"]), text_at(place["public_key"]), text_at(place["by"]),
+          time_at(place["at"]), text_at(place["signature"])};
 }
 
-std::vector<record::StoredSignature> signatures_at(const Place& place) {
-  if (!place.value.is_array()) place.refuse("an array of signatures");
-  std::vector<record::StoredSignature> signatures;
-  for (std::size_t i = 0; i < place.value.size(); ++i) {
-    const auto each = place[i];
-    check_members(each, {"line_id", "public_key", "by", "at", "signature"});
-    signatures.push_back({id_at(each["line_id"]), text_at(each["public_key"]), text_at(each["by"]),
-                          time_at(each["at"]), text_at(each["signature"])});
+// Lines and signatures as they come out of the text. What is wrong with one is told when it is
+// known that the whole is a copy of a logbook.
+class Elements {
+ public:
+  void take(const std::string& array, std::size_t index, const Json& element) {
+    if (fault_) return;
+    const Place place{element, fmt::format("/{}/{}", array, index)};
+    try {
+      if (array == "lines") {
+        add_line(place);
+      } else {
+        signatures.push_back(signature_at(place));
+      }
+    } catch (const InputError& error) {
+      fault_ = error;
+    }
   }
-  return signatures;
+
+  void refuse_fault() const {
+    if (fault_) throw InputError(*fault_);
+  }
+
+  std::vector<record::StoredLine> lines;
+  std::vector<record::StoredSignature> signatures;
+
+ private:
+  void add_line(const Place& place) {
+    auto line = line_at(place);
+    if (line.line <= (lines.empty() ? 0 : lines.back().line)) {
+      place["line"].refuse("a number above that of the line before, from 1");
+    }
+    if (!ids_.insert(line.id).second) place["id"].refuse("an id that no other line has");
+    lines.push_back(std::move(line));
+  }
+
+  std::unordered_set<std::string> ids_;
+  std::optional<InputError> fault_;
+};
+
+// A line has a hash where, and only where, the schema has hashes.
+void check_hashes_of(int schema, const std::vector<record::StoredLine>& lines) {
+  const bool have_hashes = schema >= record::kFirstSchemaWithHashes;
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    if (lines[i].hash.has_value() == have_hashes) continue;
+    throw InputError(
+        have_hashes ? fmt::format("/lines/{}: \"chain\" is missing", i)
+                    : fmt::format("/lines/{}: nothing is known of \"chain\" in a copy of schema "
+                                  "{}; take it once more from its logbook",
+                                  i, schema));
+  }
 }
 
 }  // namespace
@@ -233,7 +270,7 @@ std::string write_logbook_json(const record::LogbookCopy& copy) {
   try {
     for (const auto& line : copy.lines) {
       text += &line == &copy.lines.front() ? "\n" : ",\n";
-      text += json_of(line).dump();
+      text += quantity::visible_json(json_of(line).dump());
     }
   } catch (const Json::type_error&) {
     throw InputError("this logbook holds text that is not UTF-8 and cannot be written as JSON");
@@ -242,13 +279,18 @@ std::string write_logbook_json(const record::LogbookCopy& copy) {
   if (copy.schema >= record::kFirstSchemaWithSignatures) {
     auto signatures = Json::array();
     for (const auto& signature : copy.signatures) signatures.push_back(json_of(signature));
-    text += ",\"signatures\":" + signatures.dump();
+    text += ",\"signatures\":" + quantity::visible_json(signatures.dump());
   }
   return text + "}\n";
 }
 
 record::LogbookCopy read_logbook_json(std::string_view text) {
-  const auto document = read_strict_json(text);
+  Elements elements;
+  const auto document =
+      read_strict_json(text, {"lines", "signatures"},
+                       [&](const std::string& array, std::size_t index, const Json& element) {
+                         elements.take(array, index, element);
+                       });
   if (!document.is_object() || !document.contains("format")) {
     throw InputError(fmt::format(
         "{}: this JSON is no copy of a logbook; expected one that begins with "
@@ -273,10 +315,13 @@ record::LogbookCopy read_logbook_json(std::string_view text) {
                     "its logbook",
                     schema, may_be_signed ? "has" : "has no"));
   }
-  record::LogbookCopy copy{static_cast<int>(schema),
-                           lines_at(whole["lines"], schema >= record::kFirstSchemaWithHashes)};
-  if (may_be_signed) copy.signatures = signatures_at(whole["signatures"]);
-  return copy;
+  if (!whole["lines"].value.is_array()) whole["lines"].refuse("an array of lines");
+  if (may_be_signed && !whole["signatures"].value.is_array()) {
+    whole["signatures"].refuse("an array of signatures");
+  }
+  elements.refuse_fault();
+  check_hashes_of(static_cast<int>(schema), elements.lines);
+  return {static_cast<int>(schema), std::move(elements.lines), std::move(elements.signatures)};
 }
 
 }  // namespace exchange

@@ -5,6 +5,8 @@
 #include <fmt/format.h>
 #include <sqlite3.h>
 
+#include <utility>
+
 #include "logbook/waiting.h"
 
 namespace logbook {
@@ -13,10 +15,14 @@ namespace {
 void harden(SQLite::Database& database) {
   // The longest text of a line is a layout of ten thousand points.
   constexpr int kLongestText = 4'000'000;
+  constexpr std::pair<int, int> kLimits[] = {
+      {SQLITE_LIMIT_LENGTH, kLongestText}, {SQLITE_LIMIT_COLUMN, 100},
+      {SQLITE_LIMIT_COMPOUND_SELECT, 10},  {SQLITE_LIMIT_ATTACHED, 0},
+      {SQLITE_LIMIT_TRIGGER_DEPTH, 10},    {SQLITE_LIMIT_WORKER_THREADS, 0}};
   auto* handle = database.getHandle();
   sqlite3_db_config(handle, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
   sqlite3_db_config(handle, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
-  sqlite3_limit(handle, SQLITE_LIMIT_LENGTH, kLongestText);
+  for (const auto& [limit, most] : kLimits) sqlite3_limit(handle, limit, most);
   database.exec("PRAGMA cell_size_check = ON");
 }
 

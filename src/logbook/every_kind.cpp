@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <iterator>
 
+#include "failure/failure.h"
+#include "record/as_typed_check.h"
+
 namespace logbook {
 namespace {
 
@@ -11,6 +14,24 @@ template <class Kind>
 concept OfAJoint = record::OneOf<Kind, record::Joint> || requires(const Kind& content) {
   content.joint;
 };
+
+// The entries of a kind that pass the filter; one that contradicts itself is put with those that
+// cannot be read.
+template <class Kind>
+std::vector<record::Entry<Kind>> consistent(SQLite::Database& database, const RowFilter& filter) {
+  auto entries = read_rows(database, filter, Rows<Kind>{});
+  std::erase_if(entries, [&](const record::Entry<Kind>& entry) {
+    try {
+      record::check_as_typed(entry.content);
+      return false;
+    } catch (const failure::InputError& error) {
+      filter.unreadable.push_back({entry.stamp.line, entry.stamp.id,
+                                   std::string(record::Kinds::word_of<Kind>()), error.what()});
+      return true;
+    }
+  });
+  return entries;
+}
 
 }  // namespace
 
@@ -25,17 +46,22 @@ std::string kind_of(const record::Content& content) {
       []<class Kind>(const Kind&) { return std::string(record::Kinds::word_of<Kind>()); }, content);
 }
 
+std::vector<record::Entry<record::LogbookStart>> read_start(SQLite::Database& database,
+                                                            const RowFilter& filter) {
+  return consistent<record::LogbookStart>(database, filter);
+}
+
 void read_lines_of_joints(SQLite::Database& database, const RowFilter& filter, record::Job& job) {
   record::Kinds::for_each([&]<class Kind>() {
     if constexpr (OfAJoint<Kind>)
-      record::entries_of<Kind>(job) = read_rows(database, filter, Rows<Kind>{});
+      record::entries_of<Kind>(job) = consistent<Kind>(database, filter);
   });
 }
 
 void read_lines_of_none(SQLite::Database& database, const RowFilter& filter, record::Job& job) {
   record::Kinds::for_each([&]<class Kind>() {
     if constexpr (record::KeptInJob<Kind> && !OfAJoint<Kind>) {
-      record::entries_of<Kind>(job) = read_rows(database, filter, Rows<Kind>{});
+      record::entries_of<Kind>(job) = consistent<Kind>(database, filter);
     }
   });
 }
@@ -45,7 +71,7 @@ std::vector<record::HistoryLine> read_every_line(SQLite::Database& database,
   std::vector<record::HistoryLine> lines;
   record::Kinds::for_each([&]<class Kind>() {
     if constexpr (!record::OneOf<Kind, record::Strike>) {
-      for (auto& entry : read_rows(database, filter, Rows<Kind>{})) {
+      for (auto& entry : consistent<Kind>(database, filter)) {
         lines.push_back({std::move(entry.stamp), std::move(entry.content), std::nullopt, {}});
       }
     }

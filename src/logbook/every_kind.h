@@ -8,7 +8,8 @@
 
 namespace logbook {
 
-// What is done with every kind of line, folded over the list of kinds.
+// What is done with every kind of line, folded over the list of kinds. A line that is read and
+// contradicts itself (record/as_typed_check.h) is put with those that cannot be.
 
 // Writes the rows of a line, whatever its kind.
 void insert_content(SQLite::Database& database, const std::string& id,
@@ -16,6 +17,10 @@ void insert_content(SQLite::Database& database, const std::string& id,
 
 // The word of its kind in the table of kinds.
 [[nodiscard]] std::string kind_of(const record::Content& content);
+
+// The first line of the logbook; nothing where it cannot be read.
+[[nodiscard]] std::vector<record::Entry<record::LogbookStart>> read_start(
+    SQLite::Database& database, const RowFilter& filter);
 
 // Reads the lines of one joint (the name of the filter), or of all where it names none, into the
 // job in place of what it held of them.

@@ -8,15 +8,18 @@ class Database;
 
 namespace logbook {
 
-// Before the first query of a file: LogbookError (Damaged), naming it, where a trigger or view is
-// not, or not word for word, one of those that this schema version has. What somebody else put
-// there would run with every line that is written or looked up. A table or an index of somebody's
-// own does no harm and is left alone.
-void check_triggers_and_views(SQLite::Database& database, const std::string& path);
+// What makes the schema of a file, held word for word against what the steps up to its version
+// make, before any query of it: what somebody else put there would run with every line that is
+// written or looked up, or make the rows say something else. Statistics that SQLite keeps where
+// somebody asked for them are left alone.
 
-// The same before anything is written, of all that makes the schema: LogbookError (Damaged) also
-// where a table, index, view or trigger that belongs to it is missing or another, or a kind of line
-// is. Only of the newest version, to which every logbook is brought before it is written to.
+// LogbookError (Damaged), naming it, for a table, index, trigger or view that is not ours or is
+// another than ours, and for a table or view that is missing.
+void check_schema(SQLite::Database& database, const std::string& path);
+
+// The same before anything is written: also for an index or a trigger that is missing, and for a
+// kind of line. Only of the newest version, to which every logbook is brought before it is written
+// to.
 void check_whole_schema(SQLite::Database& database, const std::string& path);
 
 }  // namespace logbook

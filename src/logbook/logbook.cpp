@@ -13,6 +13,7 @@
 #include "logbook/guarded.h"
 #include "logbook/hash_chain.h"
 #include "logbook/logbook_file.h"
+#include "logbook/soundness.h"
 
 namespace logbook {
 namespace {
@@ -83,7 +84,9 @@ void add_lines_without_rows(SQLite::Database& database,
 }  // namespace
 
 Logbook::Logbook(std::string path, std::unique_ptr<SQLite::Database> database)
-    : path_(std::move(path)), database_(std::move(database)) {}
+    : path_(std::move(path)),
+      database_(std::move(database)),
+      soundness_(std::make_unique<Soundness>(*database_, path_)) {}
 Logbook::Logbook(Logbook&&) noexcept = default;
 Logbook::~Logbook() = default;
 
@@ -112,6 +115,7 @@ record::Job Logbook::job() const {
     refuse_if_any(unreadable);
     // A line that lost its rows is in no table; its history tells which.
     if (lines_in(job) != current_lines(*database_)) (void)history();
+    soundness_->check_all();
     return job;
   });
 }
@@ -123,6 +127,7 @@ record::Job Logbook::job_of(std::string_view joint) const {
     auto job = job_without_joints(unreadable);
     read_lines_of_joints(*database_, {unreadable, joint}, job);
     refuse_if_any(unreadable);
+    soundness_->check(job);
     return job;
   });
 }
@@ -133,14 +138,14 @@ record::Job Logbook::job_of_none() const {
     Unreadable unreadable;
     auto job = job_without_joints(unreadable);
     refuse_if_any(unreadable);
+    soundness_->check(job);
     return job;
   });
 }
 
 record::Job Logbook::job_without_joints(Unreadable& unreadable) const {
   record::Job job;
-  auto start = read_rows(*database_, {.unreadable = unreadable, .struck_too = true},
-                         Rows<record::LogbookStart>{});
+  auto start = read_start(*database_, {.unreadable = unreadable, .struck_too = true});
   if (start.empty() && unreadable.empty()) {
     throw LogbookError(LogbookError::Kind::Damaged,
                        path_ + " has lost its first line; go back to a copy");
@@ -168,12 +173,28 @@ void Logbook::refuse_if_any(const Unreadable& unreadable) const {
                             first.line)));
 }
 
+void Logbook::refuse_to_copy(const Unreadable& unreadable) const {
+  const auto struck = std::ranges::find_if(unreadable, &record::UnreadableLine::struck);
+  refuse_if_any(struck == unreadable.end() ? unreadable : Unreadable());
+  if (struck == unreadable.end()) return;
+  throw LogbookError(
+      LogbookError::Kind::Damaged,
+      fmt::format("{}: line {} cannot be read ({}) and no import would take it, struck or not; "
+                  "\"boltwitness backup\" copies the file as it is",
+                  path_, struck->line, struck->why));
+}
+
 std::vector<record::HistoryLine> Logbook::history() const {
   Unreadable unreadable;
   auto lines = history(unreadable);
   std::erase_if(unreadable, [](const auto& line) { return line.struck; });
   refuse_if_any(unreadable);
+  guarded(path_, [&] { soundness_->check_all(); });
   return lines;
+}
+
+std::optional<std::string> Logbook::misfit() const {
+  return guarded(path_, [&] { return soundness_->misfit(); });
 }
 
 std::vector<record::HistoryLine> Logbook::history(Unreadable& unreadable) const {
@@ -206,6 +227,10 @@ std::vector<record::HistoryLine> Logbook::history(Unreadable& unreadable) const 
 record::LogbookCopy Logbook::copy() const {
   return guarded(path_, [&] {
     const SQLite::Transaction moment(*database_);
+    Unreadable unreadable;
+    (void)history(unreadable);
+    refuse_to_copy(unreadable);
+    soundness_->check_for_copy();
     return read_copy(*database_);
   });
 }

@@ -20,6 +20,8 @@ class Database;
 
 namespace logbook {
 
+class Soundness;
+
 // One line as it stands in the file, without its content.
 struct Line {
   std::string id;
@@ -29,7 +31,8 @@ struct Line {
 };
 
 // An open logbook. Reading sees what was committed when the read began. Every member may throw
-// LogbookError; no error of the SQLite library leaves this room. Whoever waits for another program
+// LogbookError; no error of the SQLite library leaves this room. What is read as a job, a history
+// or a copy is held against the hashes of its lines (soundness.h). Whoever waits for another program
 // that holds the file does it as `waiting` says, which has to outlive the logbook.
 class Logbook {
  public:
@@ -71,7 +74,12 @@ class Logbook {
   using Unreadable = std::vector<record::UnreadableLine>;
   [[nodiscard]] std::vector<record::HistoryLine> history(Unreadable& unreadable) const;
 
-  // Every line as the file holds it, to be written into another logbook (see restore.h).
+  // What of the lines does not fit their hashes, as everything else here would refuse it; nothing
+  // where all fits. For who shows the lines all the same.
+  [[nodiscard]] std::optional<std::string> misfit() const;
+
+  // Every line as the file holds it, to be written into another logbook (see restore.h), which
+  // would take it: LogbookError (Damaged) also for a struck line that cannot be read.
   [[nodiscard]] record::LogbookCopy copy() const;
 
   // The current entry of one thing, for checks while recording.
@@ -117,11 +125,13 @@ class Logbook {
   Logbook(std::string path, std::unique_ptr<SQLite::Database> database);
   [[nodiscard]] record::Job job_without_joints(Unreadable& unreadable) const;
   void refuse_if_any(const Unreadable& unreadable) const;
+  void refuse_to_copy(const Unreadable& unreadable) const;
   template <class Kind>
   [[nodiscard]] std::optional<record::Entry<Kind>> latest(std::string_view name) const;
 
   std::string path_;
   std::unique_ptr<SQLite::Database> database_;
+  std::unique_ptr<Soundness> soundness_;
 };
 
 }  // namespace logbook

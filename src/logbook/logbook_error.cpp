@@ -25,6 +25,9 @@ LogbookError translated(const SQLite::Exception& error, const std::string& path)
     case SQLITE_CORRUPT:
       return {Kind::Damaged,
               fmt::format("{} is damaged ({}); go back to a copy", path, error.what())};
+    case SQLITE_INTERRUPT:
+      return {Kind::Damaged,
+              fmt::format("{} is damaged: reading it comes to no end; go back to a copy", path)};
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
       return {Kind::Busy, fmt::format("{} is held by {}; try again when that one has finished",

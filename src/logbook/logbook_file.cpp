@@ -6,6 +6,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <cstdint>
 #include <filesystem>
 #include <system_error>
 
@@ -16,6 +17,7 @@
 #include "logbook/leftover_log.h"
 #include "logbook/logbook_error.h"
 #include "logbook/schema.h"
+#include "logbook/soundness.h"
 
 namespace logbook {
 namespace {
@@ -56,8 +58,33 @@ File file_named(const std::string& path) {
   return {path, problem ? fs::absolute(path).string() : real.string()};
 }
 
+// Gives up (SQLITE_INTERRUPT) what takes more than so many thousand steps of the library: pages can
+// be made to lead to each other without end.
+class Patience {
+ public:
+  Patience(SQLite::Database& database, std::int64_t thousands)
+      : handle_(database.getHandle()), left_(thousands) {
+    constexpr int kStepsAtATime = 1000;
+    sqlite3_progress_handler(handle_, kStepsAtATime, is_at_its_end, this);
+  }
+  ~Patience() { sqlite3_progress_handler(handle_, 0, nullptr, nullptr); }
+  Patience(const Patience&) = delete;
+  Patience& operator=(const Patience&) = delete;
+
+ private:
+  static int is_at_its_end(void* self) { return --static_cast<Patience*>(self)->left_ < 0 ? 1 : 0; }
+
+  sqlite3* handle_;
+  std::int64_t left_;
+};
+
+// The first look at a file, of which nothing is known yet: reading its schema takes some thousand
+// steps.
+constexpr std::int64_t kForTheSchema = 2000;
+
 // Reads the marks in the file's header; refuses what is no logbook of a version known here.
 void check_marks(SQLite::Database& database, const std::string& path) {
+  const Patience patience(database, kForTheSchema);
   if (database.execAndGet("PRAGMA application_id").getInt() != kApplicationId) {
     throw LogbookError(
         Kind::NotALogbook,
@@ -74,7 +101,14 @@ void check_marks(SQLite::Database& database, const std::string& path) {
 
 void check_is_ours(SQLite::Database& database, const std::string& path) {
   check_marks(database, path);
-  check_triggers_and_views(database, path);
+  {
+    const Patience patience(database, kForTheSchema);
+    check_schema(database, path);
+  }
+  // What is brought up to date is read as a whole, so that it has to be whole.
+  if (is_checked_whole(database) || schema_version(database) < newest_version()) {
+    check_structure(database, path);
+  }
 }
 
 using Check = void (*)(SQLite::Database& database, const std::string& path);
@@ -99,6 +133,20 @@ std::unique_ptr<SQLite::Database> open_checked(const File& file, int flags, bool
     check(*database, file.named);
   }
   return database;
+}
+
+// All of a file is looked at once, whatever its pages say: no sound one takes as many steps as it
+// has bytes.
+void be_patient_to_verify(SQLite::Database& database) {
+  constexpr int kStepsAtATime = 1000;
+  constexpr std::int64_t kAtLeast = 20'000;
+  constexpr std::int64_t kBytesATime = 100;
+  thread_local std::int64_t left = 0;  // of the file opened last, which is the one looked at
+  left = kAtLeast + database.execAndGet("PRAGMA page_count").getInt64() *
+                        database.execAndGet("PRAGMA page_size").getInt64() / kBytesATime;
+  sqlite3_progress_handler(
+      database.getHandle(), kStepsAtATime,
+      [](void* steps) { return --*static_cast<std::int64_t*>(steps) < 0 ? 1 : 0; }, &left);
 }
 
 // A commit is on the disk when it returns, in the write-ahead log. A copy that was put back has
@@ -206,6 +254,7 @@ std::unique_ptr<SQLite::Database> open_to_verify(const std::string& path, Waitin
   const auto file = file_named(path);
   auto database = open_checked(file, flags_to_read(file), true, waiting, check_marks);
   database->exec("PRAGMA query_only = ON");
+  be_patient_to_verify(*database);
   return database;
 }
 

@@ -37,7 +37,8 @@ namespace logbook {
     const std::string& path, Waiting& waiting = Waiting::silent());
 
 // Opens a logbook to look at all of it, whatever somebody put into its schema; nothing of it is
-// changed and an older schema stays as it is. No query may name a view, and no line is written.
+// changed and an older schema stays as it is. No query may name a view, and no line is written. A
+// look that takes far more steps than a sound file of that size would is given up.
 // Throws LogbookError, or what the library throws.
 [[nodiscard]] std::unique_ptr<SQLite::Database> open_to_verify(
     const std::string& path, Waiting& waiting = Waiting::silent());

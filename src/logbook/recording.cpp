@@ -10,6 +10,7 @@
 #include "logbook/lasting_commit.h"
 #include "logbook/logbook_error.h"
 #include "logbook/logbook_file.h"
+#include "logbook/soundness.h"
 
 namespace logbook {
 namespace {
@@ -120,6 +121,7 @@ record::Stamp Recording::append(const record::Content& content, const std::strin
   return guarded_write(logbook_.path_, [&] {
     auto stamp = append_to(*logbook_.database_, *chain_, writer, content);
     if (written_++ == 0) first_id_ = stamp.id;
+    only_strikes_ = only_strikes_ && std::holds_alternative<record::Strike>(content);
     return stamp;
   });
 }
@@ -131,6 +133,8 @@ record::Stamp Recording::append_now(const record::Content& content) {
 void Recording::commit() {
   guarded_write(logbook_.path_, [&] {
     if (written_ > 0) check_readable(*logbook_.database_, first_id_, written_);
+    // A strike is how a line that does not fit is taken out of what counts.
+    if (!only_strikes_) logbook_.soundness_->check_to_write();
     commit_for_good(*logbook_.database_, *transaction_, logbook_.path_);
   });
 }

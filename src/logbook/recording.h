@@ -55,7 +55,8 @@ class Recording {
   record::Stamp append_now(const record::Content& content);
 
   // Reads back what was appended, as every command will, and keeps it. InputError where something
-  // of it could not be read again: then nothing is written.
+  // of it could not be read again: then nothing is written. LogbookError (Damaged) where the
+  // logbook does not fit its hashes (soundness.h) and more is added to it than strikes.
   void commit();
 
  private:
@@ -65,6 +66,7 @@ class Recording {
   std::unique_ptr<HashChain> chain_;
   std::string first_id_;     // of the lines appended
   std::size_t written_ = 0;  // how many they are
+  bool only_strikes_ = true;
 };
 
 }  // namespace logbook

@@ -8,6 +8,7 @@
 
 #include "failure/failure.h"
 #include "logbook/copied_rows.h"
+#include "logbook/derived_columns.h"
 #include "logbook/every_kind.h"
 #include "logbook/chain_check.h"
 #include "logbook/logbook.h"
@@ -67,12 +68,15 @@ void refuse_unreadable(const Logbook::Unreadable& unreadable, const record::Logb
 
 // Whatever a command could stumble over has to show now: every line is read back as its own kind,
 // once, and struck or not as the copy says.
-void check_readable(const Logbook& restored, const record::LogbookCopy& copy) {
+void check_readable(const Logbook& restored, SQLite::Database& database,
+                    const record::LogbookCopy& copy) {
   std::unordered_map<std::string, std::vector<Reading>> said;
   Logbook::Unreadable unreadable;
   const auto lines = restored.history(unreadable);
   refuse_unreadable(unreadable, copy);
   (void)restored.job();
+  // Before that, earlier versions wrote what they wrote.
+  if (copy.schema >= record::kFirstSchemaWithHashes) check_derived_columns(database, lines);
   for (const auto& line : lines) {
     said[line.stamp.id].push_back({kind_of(line.content), line.struck_by.has_value()});
   }
@@ -92,9 +96,10 @@ void check_readable(const Logbook& restored, const record::LogbookCopy& copy) {
   }
 }
 
-void check_readable_at(const std::string& file, const record::LogbookCopy& copy) {
+void check_readable_at(const std::string& file, SQLite::Database& database,
+                       const record::LogbookCopy& copy) {
   try {
-    check_readable(Logbook::open_to_read(file), copy);
+    check_readable(Logbook::open_to_read(file), database, copy);
   } catch (const LogbookError& error) {
     if (error.kind() != LogbookError::Kind::Damaged) throw;
     std::string why = error.what();
@@ -135,8 +140,8 @@ void make(const std::string& path, const record::LogbookCopy& copy,
     insert_copy(database, copy, line_written);
     check_references(database);
     transaction.commit();
-    check_readable_at(database.getFilename(), copy);
     check_hashes(database, copy);
+    check_readable_at(database.getFilename(), database, copy);
     check_given_signatures(database, copy);
     if (only_check) throw OnlyChecked();
   };

@@ -5,6 +5,8 @@
 
 #include <cassert>
 
+#include "quantity/visible_text.h"
+
 namespace paper {
 namespace {
 
@@ -12,12 +14,12 @@ constexpr utf8proc_int32_t kReplacement = 0xFFFD;
 
 bool is_allowed(utf8proc_int32_t point) {
   if (point == '\t' || point == '\n') return true;
-  if (point < 0x20 || (point >= 0x7F && point <= 0x9F)) return false;
+  if (quantity::is_hidden(static_cast<char32_t>(point))) return false;
   const bool noncharacter = (point >= 0xFDD0 && point <= 0xFDEF) || (point & 0xFFFE) == 0xFFFE;
   return !noncharacter;
 }
 
-// Calls `use` with every code point; what is broken or not allowed comes as the replacement.
+// Calls `use` with every code point; what is broken comes as the replacement.
 template <class Use>
 void each_point(std::string_view text, Use use) {
   const auto* bytes = reinterpret_cast<const utf8proc_uint8_t*>(text.data());
@@ -29,7 +31,7 @@ void each_point(std::string_view text, Use use) {
       used = 1;
       point = kReplacement;
     }
-    use(is_allowed(point) ? point : kReplacement);
+    use(point);
     bytes += used;
     left -= used;
   }
@@ -41,9 +43,17 @@ void append(std::string& text, utf8proc_int32_t point) {
   text.append(reinterpret_cast<const char*>(bytes), static_cast<std::size_t>(size));
 }
 
-}  // namespace
+// With the replacement for whatever no page may hold.
+std::string cleaned(std::string_view text) {
+  std::string result;
+  result.reserve(text.size());
+  each_point(text, [&](utf8proc_int32_t point) {
+    append(result, is_allowed(point) ? point : kReplacement);
+  });
+  return result;
+}
 
-std::string escaped(std::string_view text) {
+std::string with_references(std::string_view text) {
   std::string result;
   result.reserve(text.size());
   each_point(text, [&](utf8proc_int32_t point) {
@@ -69,6 +79,10 @@ std::string escaped(std::string_view text) {
   });
   return result;
 }
+
+}  // namespace
+
+std::string escaped(std::string_view text) { return with_references(cleaned(text)); }
 
 std::string isolated(std::string_view text) {
   constexpr std::string_view kBegin = "\u2068";  // first strong isolate
@@ -107,7 +121,7 @@ std::string isolated(std::string_view text) {
 
 std::string style_string(std::string_view text) {
   std::string result = "\"";
-  each_point(isolated(text), [&](utf8proc_int32_t point) {
+  each_point(isolated(cleaned(text)), [&](utf8proc_int32_t point) {
     const bool plain = (point >= '0' && point <= '9') || (point >= 'A' && point <= 'Z') ||
                        (point >= 'a' && point <= 'z') || point == ' ' || point >= 0xA0;
     if (plain) {
@@ -152,7 +166,7 @@ Markup& Markup::empty(Name element, Attributes attributes) {
 }
 
 Markup& Markup::text(std::string_view text) {
-  written_ += escaped(isolated(text));
+  written_ += with_references(isolated(cleaned(text)));
   return *this;
 }
 

@@ -55,8 +55,8 @@ class Markup {
 };
 
 // The text as it may stand between tags and inside a quoted attribute: `&`, `<`, `>` and both
-// quotes as references; what no page may hold (control characters, broken UTF-8, noncharacters) as
-// the replacement character.
+// quotes as references; what no page may hold (quantity/visible_text.h, broken UTF-8,
+// noncharacters) as the replacement character.
 [[nodiscard]] std::string escaped(std::string_view text);
 
 // The text with each part that runs from right to left set apart by a pair of isolates (Unicode

@@ -8,6 +8,7 @@
 
 #include "failure/failure.h"
 #include "quantity/ascii.h"
+#include "quantity/visible_text.h"
 
 namespace quantity {
 namespace {
@@ -38,24 +39,6 @@ std::string_view number_at_front(std::string_view text) {
   }
   while (end > 0 && !is_digit(text[end - 1])) --end;
   return text.substr(0, end);
-}
-
-// The bytes of the character at the front of a text that is not empty; none for a control character
-// (ASCII and C1) and for what is not UTF-8 (RFC 3629 section 4, from memory).
-std::size_t shown_size(std::string_view text) {
-  const auto byte = [&](std::size_t at) { return static_cast<unsigned char>(text[at]); };
-  const auto lead = byte(0);
-  if (lead < 0x80) return lead < 0x20 || lead == 0x7F ? 0 : 1;
-  const std::size_t size = lead < 0xC2 || lead > 0xF4 ? 0 : lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
-  if (size == 0 || text.size() < size) return 0;
-  for (std::size_t i = 1; i < size; ++i) {
-    if ((byte(i) & 0xC0U) != 0x80) return 0;
-  }
-  const auto second = byte(1);
-  const bool is_control = lead == 0xC2 && second < 0xA0;
-  const bool is_overlong = (lead == 0xE0 && second < 0xA0) || (lead == 0xF0 && second < 0x90);
-  const bool is_beyond = (lead == 0xED && second > 0x9F) || (lead == 0xF4 && second > 0x8F);
-  return is_control || is_overlong || is_beyond ? 0 : size;
 }
 
 // One comma with exactly three digits behind it and one to three before (not a lone 0) may be a
@@ -125,6 +108,10 @@ LeadingNumber read_leading_number(std::string_view text, std::string_view whole)
       std::from_chars(plain.data(), plain.data() + plain.size(), result.value);
   if (problem != std::errc{} || stop != plain.data() + plain.size()) {
     refuse(whole, "expected a number such as 80 or 3.5");
+  }
+  // What rounds up to one digit more could not be read again from what is written of it.
+  if (constexpr double kBeyond = 1e17; result.value >= kBeyond) {
+    refuse(whole, "is more than can be kept exactly; expected less than 99999999999999990");
   }
   return result;
 }
@@ -222,14 +209,13 @@ std::string quoted(std::string_view text) {
   constexpr std::size_t kLongest = 40;
   std::string shown;
   while (!text.empty()) {
-    const auto size = shown_size(text);
-    const auto character = text.substr(0, std::max<std::size_t>(size, 1));
-    if (shown.size() + character.size() > kLongest) {
+    const auto character = first_character(text);
+    if (shown.size() + character.bytes.size() > kLongest) {
       shown += "...";
       break;
     }
-    shown += size == 0 ? "?" : character;
-    text.remove_prefix(character.size());
+    shown += character.is_hidden ? "?" : character.bytes;
+    text.remove_prefix(character.bytes.size());
   }
   return '"' + shown + '"';
 }

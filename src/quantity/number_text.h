@@ -66,7 +66,7 @@ inline constexpr int kUncertaintyDigits = 2;
 // values apart. One value where they are the same.
 [[nodiscard]] std::string write_span(double low, double high, int digits = 4);
 
-// Text shown inside quotes in a message: control characters and what is not UTF-8 become '?', and
+// Text shown inside quotes in a message: hidden characters (visible_text.h) become '?', and
 // what is longer than 40 bytes is cut at a character border with "...".
 [[nodiscard]] std::string quoted(std::string_view text);
 

@@ -6,6 +6,7 @@
 #include "failure/failure.h"
 #include "fastener/grade.h"
 #include "quantity/number_text.h"
+#include "quantity/visible_text.h"
 
 namespace record {
 
@@ -32,6 +33,12 @@ std::string read_optional_text(std::string_view text, std::string_view what, std
     throw failure::InputError(
         fmt::format("{}: {} holds characters that cannot be kept; expected one line of UTF-8 text",
                     what, quantity::quoted(label)));
+  }
+  if (const auto hidden = quantity::first_hidden_in(label); !hidden.empty()) {
+    throw failure::InputError(
+        fmt::format("{}: {} holds {}, which is not seen and may make it read as something else; "
+                    "type it again without",
+                    what, quantity::quoted(label), hidden));
   }
   return std::string(label);
 }

@@ -13,11 +13,11 @@ namespace record {
 
 // A line of free text as typed (a name, a part, a note), without blanks at its ends. InputError,
 // naming `what` it is for, where nothing is left, where it is longer than `most` bytes, or where it
-// holds control characters or is not UTF-8.
+// holds hidden characters (quantity/visible_text.h) or is not UTF-8.
 [[nodiscard]] std::string read_text(std::string_view text, std::string_view what,
                                     std::size_t most = 400);
 
-// UTF-8 without control characters.
+// UTF-8 without control characters: what was kept before entry refused all that is hidden.
 [[nodiscard]] bool is_one_line(std::string_view text);
 
 // The same, but it may be empty.

@@ -2,6 +2,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include "quantity/visible_text.h"
+
 namespace screen {
 
 nlohmann::ordered_json newton_metres_or_null(const std::optional<quantity::Torque>& torque) {
@@ -10,7 +12,8 @@ nlohmann::ordered_json newton_metres_or_null(const std::optional<quantity::Torqu
 }
 
 std::string json_text(const nlohmann::ordered_json& document) {
-  return document.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + '\n';
+  const auto text = document.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace);
+  return quantity::visible_json(text) + '\n';
 }
 
 }  // namespace screen

@@ -13,7 +13,7 @@ namespace screen {
     const std::optional<quantity::Torque>& torque);
 
 // The document as the program prints it: two blanks of indent, keys in the order given, UTF-8 kept
-// (broken bytes replaced), a line break at the end.
+// (broken bytes replaced, hidden characters as \uXXXX), a line break at the end.
 [[nodiscard]] std::string json_text(const nlohmann::ordered_json& document);
 
 }  // namespace screen

@@ -7,6 +7,7 @@
 #include "exchange/csv.h"
 #include "failure/failure.h"
 #include "quantity/number_text.h"
+#include "quantity/visible_text.h"
 
 namespace tables {
 
@@ -27,7 +28,11 @@ const CsvTable& table_named(std::string_view name) {
 
 std::string csv_of(const CsvTable& table, const record::Job& job) {
   auto text = exchange::write_csv_row({table.columns.begin(), table.columns.end()});
-  for (const auto& row : table.rows_of(job)) text += exchange::write_csv_row(row);
+  for (auto& row : table.rows_of(job)) {
+    // What an earlier version took at entry; now it would be refused when it comes back.
+    for (auto& cell : row) cell = quantity::visible(cell);
+    text += exchange::write_csv_row(row);
+  }
   return text;
 }
 

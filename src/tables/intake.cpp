@@ -41,12 +41,18 @@ const record::Wrench* Intake::wrench(std::string_view name) const {
 
 const record::Joint& Intake::joint_or_refuse(const std::string& code) const {
   if (const auto* known = joint(code)) return *known;
-  throw failure::Refusal(act::no_such_joint(code, joint_codes_));
+  throw failure::Refusal(act::no_such_joint(code, to_suggest(joint_codes_)));
 }
 
 const record::Wrench& Intake::wrench_or_refuse(const std::string& name) const {
   if (const auto* known = wrench(name)) return *known;
-  throw failure::Refusal(act::no_such_wrench(name, wrench_names_));
+  throw failure::Refusal(act::no_such_wrench(name, to_suggest(wrench_names_)));
+}
+
+const std::vector<std::string>& Intake::to_suggest(const std::vector<std::string>& names) const {
+  constexpr int kMostSuggested = 50;  // as many faults as faults_text shows
+  static const std::vector<std::string> none;
+  return ++suggested_ > kMostSuggested ? none : names;
 }
 
 std::string Intake::by(const TableRow& row) const {

@@ -32,12 +32,19 @@ class Intake {
   [[nodiscard]] const record::Joint* joint(std::string_view code) const;
   [[nodiscard]] const record::Wrench* wrench(std::string_view name) const;
 
-  // The same; Refusal, with the nearest known name, where there is none.
+  // The same; Refusal, with the nearest known name, where there is none; for many as
+  // codes_to_suggest.
   [[nodiscard]] const record::Joint& joint_or_refuse(const std::string& code) const;
   [[nodiscard]] const record::Wrench& wrench_or_refuse(const std::string& name) const;
 
   // As written, of the logbook and of the rows before.
   [[nodiscard]] const std::vector<std::string>& joint_codes() const { return joint_codes_; }
+
+  // The same to be told which may be meant: none once that was told many times, since no more are
+  // shown and each is held against every name.
+  [[nodiscard]] const std::vector<std::string>& codes_to_suggest() const {
+    return to_suggest(joint_codes_);
+  }
 
   // Who did what the row says, and when: its own columns `by` and `at`, else the writer.
   // act::OptionError for either.
@@ -71,8 +78,13 @@ class Intake {
   logbook::Writer writer_;
   std::unordered_map<std::string, record::Joint> joints_;
   std::unordered_map<std::string, record::Wrench> wrenches_;
-  std::vector<std::string> joint_codes_;  // as written, for suggestions
+  // As written, for suggestions; none once many were made.
+  [[nodiscard]] const std::vector<std::string>& to_suggest(
+      const std::vector<std::string>& names) const;
+
+  std::vector<std::string> joint_codes_;
   std::vector<std::string> wrench_names_;
+  mutable int suggested_ = 0;
   std::vector<NewLine> taken_;
   std::vector<std::string> remarks_;
   std::deque<record::Entry<record::Tightening>> tightened_;  // added; they stay where they are

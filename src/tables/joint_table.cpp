@@ -165,7 +165,10 @@ act::JointWords words_of(const TableRow& row) {
 void take_joint(const TableRow& row, Intake& intake) {
   const auto words = words_of(row);
   const auto address = act::of_option("joint", [&] { return record::read_address(words.code); });
-  act::KnownJoints known{intake.joint(address.joint), intake.joint_codes(), {}, false};
+  const auto* same = intake.joint(address.joint);
+  const bool is_unknown = same == nullptr && !address.positions.empty();
+  act::KnownJoints known{
+      same, is_unknown ? intake.codes_to_suggest() : intake.joint_codes(), {}, false};
   if (known.same != nullptr) {
     known.what_to_do = fmt::format(
         "{} is entered already; leave this row out, or keep of it only what is specified for {}",

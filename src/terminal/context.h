@@ -35,6 +35,9 @@ struct Context {
   std::size_t height = 0;                   // rows of the output; 0 where it is no terminal
   // How long to wait for another program that holds the logbook.
   std::chrono::milliseconds patience = logbook::Waiting::kUsual;
+  // Where whole files go that are put out in place of an answer (pages, tables, copies); nothing
+  // where that is `out`.
+  std::ostream* documents = nullptr;
 };
 
 }  // namespace terminal

@@ -30,6 +30,11 @@ class Session {
   Session(Context& context, const GlobalOptions& options);
 
   [[nodiscard]] std::ostream& out() const { return context_.out; }
+  // For a whole file in place of an answer (a page, a table, a copy), byte for byte: what writes
+  // such a file leaves nothing in it that acts on a terminal.
+  [[nodiscard]] std::ostream& documents() const {
+    return context_.documents == nullptr ? context_.out : *context_.documents;
+  }
   [[nodiscard]] bool json() const { return options_.json; }
   [[nodiscard]] words::Page page() const;
   // The same, no wider than a line that the eye still finds back from: for what is read on the job.

@@ -7,6 +7,7 @@ namespace csv_test {
 
 using Catch::Matchers::StartsWith;
 using exchange::read_csv;
+using exchange::write_csv_row;
 using Rows = std::vector<std::vector<std::string>>;
 
 namespace {
@@ -96,6 +97,41 @@ TEST_CASE("cells that were written are read back", "[exchange]") {
     const auto cells = *rc::gen::container<std::vector<std::string>>(3, cell);
     const auto rows = rows_in(exchange::write_csv_row(header) + exchange::write_csv_row(cells));
     RC_ASSERT(rows == (Rows{header, cells}));
+  });
+}
+
+// What a spreadsheet computes: the beginnings that the Open Worldwide Application Security Project
+// lists under CSV injection, from memory.
+TEST_CASE("no cell that is written begins as a formula does", "[exchange]") {
+  CHECK(write_csv_row({"=1+1", "+90°", "-2+3", "@x", "\uFF1Dx"}) ==
+        "'=1+1,'+90°,'-2+3,'@x,'\uFF1Dx\r\n");
+  CHECK(write_csv_row({"=a,b"}) == "\"'=a,b\"\r\n");
+  CHECK(write_csv_row({"'=x", "''=x", "it's", "'quoted'"}) == "''=x,'''=x,it's,'quoted'\r\n");
+  CHECK(write_csv_row({"-90", "+3,5", "-0.5"}) == "-90,\"+3,5\",-0.5\r\n");
+}
+
+TEST_CASE("a guarded cell is read as what it guards, another as it stands", "[exchange]") {
+  CHECK(rows_in("'=1+1,''=x,'quoted',it's,'-90,'-90°\r\n") ==
+        Rows{{"=1+1", "'=x", "'quoted'", "it's", "'-90", "-90°"}});
+}
+
+TEST_CASE("cells that may be formulas come back, and none begins as one", "[exchange]") {
+  holds_always("the guard is taken away again, and only the guard", [] {
+    const auto some_cell =
+        rc::gen::container<std::string>(rc::gen::elementOf(std::string("=+-@'09,.;\" ax")));
+    auto cells = *rc::gen::container<std::vector<std::string>>(some_cell);
+    cells.emplace_back("last");
+    const auto read = read_csv("a,b\r\n" + write_csv_row(cells));
+    RC_ASSERT(read.faults.empty());
+    RC_ASSERT(read.rows.back().size() == cells.size());
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+      RC_ASSERT(read.rows.back()[i].text == cells[i]);
+      const auto alone = write_csv_row({cells[i]});
+      const auto first = alone[alone.starts_with('"') ? 1 : 0];
+      const bool is_number = cells[i].size() > 1 && cells[i][1] >= '0' && cells[i][1] <= '9' &&
+                             cells[i].find_first_not_of("0123456789.,", 1) == std::string::npos;
+      RC_ASSERT(is_number || std::string("=+-@").find(first) == std::string::npos);
+    }
   });
 }
 

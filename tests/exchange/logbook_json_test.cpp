@@ -98,7 +98,7 @@ TEST_CASE("JSON that is no copy is refused with its place", "[exchange]") {
   CHECK_THAT(refusal_with("2026-03-02T08:15:00.000Z", "2026-03-02T08:15"),
              ContainsSubstring("/lines/0/done_at"));
   CHECK_THAT(refusal_with("\"struck\":false", "\"struck\":0"), ContainsSubstring("true or false"));
-  CHECK_THAT(refusal_with("\"KB\"", "\"K\\nB\""), ContainsSubstring("control characters"));
+  CHECK_THAT(refusal_with("\"KB\"", "\"K\\u001bB\""), ContainsSubstring("control characters"));
   CHECK_THAT(refusal_with("\"KB\"", "7"), ContainsSubstring("/lines/0/by: \"7\"; expected a text"));
   CHECK_THAT(refusal_with("\"J01\"", "[1]"),
              StartsWith("/lines/0/rows/joint/0/code: \"[1]\"; expected a text, a number or null"));
@@ -114,6 +114,34 @@ TEST_CASE("a text that breaks off anywhere is refused", "[exchange]") {
     CHECK_THAT(refusal_of([&] { return read_logbook_json(text.substr(0, size)); }),
                ContainsSubstring("line ") && ContainsSubstring("column "));
   }
+}
+
+TEST_CASE("lines may come before what they are lines of, and the first fault is told",
+          "[exchange]") {
+  const auto text = write_logbook_json({3, {line(1, kId)}});
+  const auto at = text.find("\"lines\"");
+  auto turned =
+      "{" + text.substr(at, text.rfind(']') - at + 1) + "," + text.substr(1, at - 2) + "}";
+  CHECK(write_logbook_json(read_logbook_json(turned)) == text);
+  // What is no copy at all is told as that, whatever stands in it.
+  CHECK_THAT(refusal_of([] { return read_logbook_json("{\"lines\":[1,2]}"); }),
+             ContainsSubstring("no copy of a logbook"));
+}
+
+TEST_CASE("an object of very many members is refused before it is searched for each",
+          "[exchange]") {
+  std::string text = "{";
+  for (int i = 0; i < 2000; ++i) text += (i == 0 ? "\"" : ",\"") + std::to_string(i) + "\":1";
+  CHECK_THAT(refusal_of([&] { return read_logbook_json(text + "}"); }),
+             ContainsSubstring("more than 1000 members"));
+}
+
+TEST_CASE("hidden characters come back from a copy that shows none", "[exchange]") {
+  auto hidden = line(1, kId);
+  hidden.by = "K\u202EB\u200B";
+  const auto text = write_logbook_json({3, {hidden}});
+  CHECK_THAT(text, ContainsSubstring("K\\u202eB\\u200b"));
+  CHECK(read_logbook_json(text).lines[0].by == hidden.by);
 }
 
 }  // namespace logbook_json_test

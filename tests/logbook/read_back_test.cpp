@@ -8,6 +8,8 @@
 #include "failure/failure.h"
 #include "logbook/logbook.h"
 #include "logbook/recording.h"
+#include "quantity/length_text.h"
+#include "quantity/number_text.h"
 #include "support/property.h"
 #include "support/temporary_folder.h"
 #include "support/zone.h"
@@ -30,7 +32,11 @@ Value at_the_edge(const Value& usual, const std::vector<Value>& edges) {
 std::string some_text() {
   return at_the_edge<std::string>(
       "a word", {"", " ", "\"; --", "Dichtfl\u00e4che", "\u65e5\u672c", std::string(5000, 'x'),
-                 "two\nlines", "\x1b[2J", "\xff\xfe", std::string("a\0b", 3), "\u0085"});
+                 "\x1b[2J", "\xff\xfe", std::string("a\0b", 3), "\u0085"});
+}
+// What may have been typed for a value that this is the text of.
+std::string some_typing(const std::string& text) {
+  return at_the_edge<std::string>("", {text, text, some_text()});
 }
 std::string some_code() {
   return at_the_edge<std::string>("J01", {"j01", "", "1", "a b", std::string(33, 'x'), "J/1"});
@@ -96,7 +102,9 @@ void fill(Kind& content) {
   if constexpr (requires { content.positions; }) content.positions = some_positions();
 }
 void fill(record::LogbookStart& start) {
-  start = {some_text(), some_unit(), some_percent(), some_percent(), some_text(), some_text()};
+  start = {some_text(), some_unit(), some_percent(), some_percent(), {}, {}};
+  start.tolerance_typed = some_typing(quantity::write_exact(start.default_tolerance));
+  start.method_typed = some_typing(quantity::write_exact(start.method_error));
 }
 void fill(record::Wrench& wrench) {
   wrench.name = some_text();
@@ -112,7 +120,7 @@ void fill(record::Wrench& wrench) {
        2026y / February / 31, 32767y / January / 1, year(-5) / January / 1}));
   wrench.valid_months = at_the_edge(12, {0, -1, 120, 121});
   wrench.found_off = maybe(some_percent());
-  wrench.scale_typed = some_text();
+  wrench.scale_typed = some_typing(record::write_exact(wrench.scale));
 }
 void fill(record::Joint& joint) {
   joint.code = some_code();
@@ -124,7 +132,7 @@ void fill(record::Joint& joint) {
   joint.engaged = some_length();
   joint.seat = some_text();
   joint.face = some_length();
-  joint.face_typed = some_text();
+  joint.face_typed = some_typing(joint.face ? quantity::write_exact(*joint.face) : "");
   joint.count = some_count();
   joint.layout = at_the_edge<record::Layout>(
       record::CircleLayout{},
@@ -141,9 +149,9 @@ void fill(record::Joint& joint) {
 }
 void fill(record::Specified& specified) {
   specified.joint = some_code();
-  specified.typed = some_text();
-  specified.procedure =
-      record::read_specification(one_of<std::string>({"80 N\u00b7m", "40 Nm; 60 Nm, +90\u00b0"}));
+  const auto typed = one_of<std::string>({"80 N\u00b7m", "40 Nm; 60 Nm, +90\u00b0"});
+  specified.typed = at_the_edge<std::string>(typed, {some_text()});
+  specified.procedure = record::read_specification(typed);
   specified.source = some_text();
   specified.positions = some_positions();
 }
@@ -169,7 +177,7 @@ void fill(record::Measured& measured) {
   measured.adapter = some_adapter();
   measured.prevailing =
       maybe(quantity::StatedTorque{finite(some_number()), quantity::TorqueUnit::NewtonMetre});
-  measured.readings_typed = some_text();
+  measured.readings_typed = some_typing(record::write_exact(measured.readings));
 }
 void fill(record::Pull& pull) {
   pull.joint = some_code();
@@ -177,12 +185,12 @@ void fill(record::Pull& pull) {
   pull.wrench = some_text();
   pull.unit = some_unit();
   pull.reading = some_reading(70);
-  pull.typed = some_text();
+  pull.typed = some_typing(record::write_exact(pull.reading));
 }
 void fill(record::FluidAmount& fluid) {
   fluid.fluid = some_text();
   fluid.amount = quantity::Volume::millilitres(finite(some_number()));
-  fluid.typed = some_text();
+  fluid.typed = some_typing(quantity::write_exact(fluid.amount.in_millilitres()) + " mL");
   fluid.note = some_text();
 }
 void fill(record::CountedItem& item) {

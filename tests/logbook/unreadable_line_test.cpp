@@ -94,7 +94,7 @@ TEST_CASE("a first line that cannot be read cannot be struck, and is told", "[lo
                                  ContainsSubstring("go back to a copy"));
 }
 
-TEST_CASE("somebody else's trigger or view is told of and never run", "[logbook]") {
+TEST_CASE("what somebody else put into the schema is told of and never run", "[logbook]") {
   WithUnreadable with;
   const auto plant = [&](const char* sql) {
     SQLite::Database shell(with.path, SQLite::OPEN_READWRITE);
@@ -103,6 +103,8 @@ TEST_CASE("somebody else's trigger or view is told of and never run", "[logbook]
   const auto [sql, name] = GENERATE(table<const char*, const char*>(
       {{"CREATE TRIGGER note AFTER INSERT ON entry BEGIN SELECT 1; END", "trigger note"},
        {"CREATE VIEW mine AS SELECT 1", "view mine"},
+       {"CREATE TABLE my_notes (note TEXT)", "table my_notes"},
+       {"CREATE INDEX my_index ON entry (by_whom)", "index my_index"},
        {"DROP VIEW current_entry; CREATE VIEW current_entry AS SELECT * FROM entry",
         "view current_entry"}}));
   plant(sql);
@@ -115,16 +117,6 @@ TEST_CASE("somebody else's trigger or view is told of and never run", "[logbook]
     CHECK(refused.code == 3);
     CHECK_THAT(refused.said(), ContainsSubstring(name));
   }
-}
-
-TEST_CASE("a table of somebody's own does no harm", "[logbook]") {
-  WithUnreadable with;
-  {
-    SQLite::Database shell(with.path, SQLite::OPEN_READWRITE);
-    shell.exec("CREATE TABLE my_notes (note TEXT); CREATE INDEX my_index ON entry (by_whom)");
-  }
-  with.trial.done("strike 3 --why 'slipped keys'");
-  with.trial.done("history");
 }
 
 TEST_CASE("no command makes the logbook unreadable", "[logbook]") {

@@ -145,7 +145,8 @@ TEST_CASE("nothing is written to a logbook whose schema somebody changed", "[cli
         "DROP TRIGGER entry_kind_never_removed; DELETE FROM entry_kind; CREATE TRIGGER "
         "entry_kind_never_removed BEFORE DELETE ON entry_kind BEGIN\n"
         "  SELECT RAISE(ABORT, 'the kinds of lines are those of the program');\nEND",
-        "CREATE TRIGGER halve AFTER INSERT ON entry BEGIN SELECT 1; END"}) {
+        "CREATE TRIGGER halve AFTER INSERT ON entry BEGIN SELECT 1; END", "CREATE TABLE mine (a)",
+        "CREATE INDEX mine ON entry (by_whom)"}) {
     INFO(change);
     Job job;
     job.behind_its_back(change);
@@ -160,10 +161,6 @@ TEST_CASE("nothing is written to a logbook whose schema somebody changed", "[cli
     CHECK(shell.execAndGet("SELECT max(line) FROM entry").getInt() == 4);
     CHECK(job.trial.run("verify").code == 1);
   }
-  // A table or an index of somebody's own does no harm.
-  Job job;
-  job.behind_its_back("CREATE TABLE mine (a); CREATE INDEX mine_too ON mine (a)");
-  CHECK(job.trial.run("strike 4 --why x").code == 0);
 }
 
 TEST_CASE("no byte of a logbook changes an answer and is not found", "[cli][slow]") {

@@ -441,4 +441,44 @@ TEST_CASE("a table typed by hand is noticed as imported before by its values", "
   CHECK(desk.import("address,readings,wrench,at\nJ06/4,60s 70o,TW2,2026-05-02T10:01Z\n").code == 0);
 }
 
+TEST_CASE("no cell of any table begins as a formula, and all of them come back", "[cli][import]") {
+  Desk desk;
+  desk.trial.done(
+      "joint J07 --holds '=cmd|x' --size M8 --grade '@SUM(A1)' --count 4 --spec '20 N·m' "
+      "--source '+1+1' --by '-KB' --final-when '=when warm'");
+  desk.trial.done("wrench TW4 --range '1..20 N·m' --graduation '1 N·m' --serial '=HYPERLINK(1)'");
+  desk.trial.done("found J07/1 10s 12o --wrench TW4 --by '@LM'");
+  for (const auto& table : kTables) {
+    const auto csv = desk.exported(table);
+    for (const auto& row : exchange::read_csv(csv).rows) {
+      for (const auto& cell : row) {
+        if (cell.text.empty() || std::string("=+@").find(cell.text.front()) == std::string::npos) {
+          continue;
+        }
+        INFO(table << ": " << cell.text);
+        CHECK_THAT(csv, ContainsSubstring("'" + cell.text));
+      }
+    }
+  }
+  Trial other;
+  other.environment["BOLTWITNESS_LOG"] = other.folder().file("other.bolts");
+  other.done("start " + other.folder().file("other.bolts") + " --machine GB-1");
+  for (const auto& table : kTables) {
+    const auto csv = desk.exported(table);
+    other.typed = csv;
+    other.done("import -");
+    CHECK(other.done("export " + table).out == csv);
+  }
+}
+
+TEST_CASE("only the first of many unknown names is told what may be meant", "[cli][import]") {
+  Desk desk;
+  std::string text = "address,readings,wrench\n";
+  for (int row = 0; row < 60; ++row) text += "J60/1,60s 70o,TW2\n";
+  const auto said = refused(desk, text);
+  CHECK_THAT(said, ContainsSubstring("60 faults") && ContainsSubstring("did you mean J06?"));
+  desk.trial.typed = "joint,spec\nJ60/1,20 N·m\n";
+  CHECK_THAT(desk.trial.run("import -").said(), ContainsSubstring("did you mean J06?"));
+}
+
 }  // namespace export_import_test

@@ -2,6 +2,7 @@
 
 #include <SQLiteCpp/SQLiteCpp.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "failure/failure.h"
@@ -26,10 +27,13 @@ SQLite::Column cell(SQLite::Statement& row, int column) {
 
 std::string text_in(const SQLite::Column& cell) {
   if (!cell.isText()) refuse(cell, "a text");
+  constexpr int kLongest = 500'000;  // the layout of ten thousand measured points
+  if (cell.getBytes() > kLongest) refuse(cell, fmt::format("at most {} bytes", kLongest));
   auto text = cell.getString();
-  auto without_blanks = text;
-  std::erase_if(without_blanks, [](char c) { return c == '\t' || c == '\n' || c == '\r'; });
-  if (!record::is_one_line(without_blanks)) refuse(cell, "UTF-8 text without control characters");
+  // Blanks of a line that was typed; a line end would make two lines of it wherever it is shown.
+  std::ranges::replace_if(
+      text, [](char c) { return c == '\t' || c == '\n' || c == '\r'; }, ' ');
+  if (!record::is_one_line(text)) refuse(cell, "UTF-8 text without control characters");
   return text;
 }
 

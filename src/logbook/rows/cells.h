@@ -49,7 +49,8 @@ inline constexpr int kFirstContentColumn = 7;
 // Columns are counted from the first one after the stamp.
 [[nodiscard]] bool is_null_at(SQLite::Statement& row, int column);
 
-// UTF-8; no control characters but the blanks of a line that was typed.
+// UTF-8 without control characters; tabs and line ends, the blanks of a line that was typed, come
+// as blanks.
 [[nodiscard]] std::string text_at(SQLite::Statement& row, int column);
 [[nodiscard]] std::string some_text_at(SQLite::Statement& row, int column);  // not empty
 // A name or code: 1 to 32 bytes of letters, digits, hyphens and underscores.

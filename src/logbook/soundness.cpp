@@ -1,0 +1,140 @@
+#include "logbook/soundness.h"
+
+#include <SQLiteCpp/SQLiteCpp.h>
+#include <fmt/format.h>
+
+#include <unordered_set>
+
+#include "logbook/canonical_line.h"
+#include "logbook/hash_chain.h"
+#include "logbook/logbook_error.h"
+#include "logbook/signature.h"
+
+namespace logbook {
+namespace {
+
+using Fault = record::ChainCheck::Fault;
+using Misfit = record::ChainCheck::Misfit;
+
+constexpr const char* kSeeVerify = "\"boltwitness verify\" tells all that does not fit";
+
+[[noreturn]] void refuse_damaged(const std::string& path, const std::string& what) {
+  throw LogbookError(LogbookError::Kind::Damaged, fmt::format("{}: {}", path, what));
+}
+
+std::string line_does_not_fit(std::int64_t line) {
+  return fmt::format(
+      "line {0} is not what was written: it was changed behind the program, or the disk failed; "
+      "{1}; go back to a copy, or \"boltwitness strike {0} --why TEXT\" takes it out of what "
+      "counts, then enter it again",
+      line, kSeeVerify);
+}
+
+std::string in_words(const Misfit& misfit) {
+  const bool is_the_line_itself = misfit.fault == Fault::Changed || misfit.fault == Fault::NoHash;
+  if (is_the_line_itself && misfit.line > 1) return line_does_not_fit(misfit.line);
+  return fmt::format(
+      "{} changed, taken out or put in behind the program, or the disk failed; {}; go back to a "
+      "copy",
+      misfit.line > 1 ? fmt::format("lines before line {} were", misfit.line)
+                      : std::string("the first line was"),
+      kSeeVerify);
+}
+
+std::unordered_set<std::string> struck_lines(SQLite::Database& database) {
+  SQLite::Statement row(database, "SELECT struck_id FROM strike");
+  std::unordered_set<std::string> struck;
+  while (row.executeStep()) struck.insert(row.getColumn(0).getString());
+  return struck;
+}
+
+enum class Struck { HasToFit, IsPassedOver };
+
+// The first thing in the file that does not fit, in words.
+std::optional<std::string> first_misfit(SQLite::Database& database, Struck of_struck) {
+  const auto chain = check_chain(database);
+  if (!chain.misfits.empty()) {
+    const auto struck = of_struck == Struck::IsPassedOver ? struck_lines(database)
+                                                          : std::unordered_set<std::string>();
+    for (const auto& misfit : chain.misfits) {
+      const bool is_about_it = misfit.fault != Fault::Numbers && misfit.line != 0;
+      if (!is_about_it || !struck.contains(misfit.id)) return in_words(misfit);
+    }
+    if (chain.others > 0) {
+      return fmt::format("{} lines are not what was written; {}; go back to a copy",
+                         chain.misfits.size() + static_cast<std::size_t>(chain.others), kSeeVerify);
+    }
+  }
+  for (const auto& signature : check_signatures(database)) {
+    if (signature.fits) continue;
+    return fmt::format("the signature of {} at line {} does not fit; {}; go back to a copy",
+                       signature.by, signature.line, kSeeVerify);
+  }
+  return std::nullopt;
+}
+
+bool fits_its_hash(SQLite::Database& database, CanonicalLines& lines, const std::string& id) {
+  SQLite::Statement row(database, R"(
+      SELECT device_before, file_before, given_later, hash FROM line_hash WHERE entry_id = ?)");
+  row.bind(1, id);
+  if (!row.executeStep()) return false;
+  const auto text = [&](int column) { return row.getColumn(column).getString(); };
+  return text(3) == hash_of({text(0), text(1), text(2)}, lines.of(id));
+}
+
+}  // namespace
+
+void check_structure(SQLite::Database& database, const std::string& path) {
+  SQLite::Statement row(database, "PRAGMA integrity_check(1)");
+  if (!row.executeStep() || row.getColumn(0).getString() == "ok") return;
+  refuse_damaged(path, fmt::format("the file is damaged ({}); go back to a copy",
+                                   row.getColumn(0).getString()));
+}
+
+bool is_checked_whole(SQLite::Database& database) {
+  constexpr std::int64_t kLargest = std::int64_t{8} << 20;
+  const auto number = [&](const char* pragma) { return database.execAndGet(pragma).getInt64(); };
+  return number("PRAGMA page_count") * number("PRAGMA page_size") <= kLargest;
+}
+
+Soundness::Soundness(SQLite::Database& database, std::string path)
+    : database_(database), path_(std::move(path)) {}
+Soundness::~Soundness() = default;
+
+std::optional<std::string> Soundness::misfit() {
+  if (all_fits_) return std::nullopt;
+  check_large_structure();
+  auto found = first_misfit(database_, Struck::IsPassedOver);
+  all_fits_ = !found;
+  return found;
+}
+
+void Soundness::check_large_structure() {
+  if (!is_checked_whole(database_)) check_structure(database_, path_);
+}
+
+void Soundness::check_all() {
+  if (const auto found = misfit()) refuse_damaged(path_, *found);
+}
+
+void Soundness::check(const record::Job& job) {
+  if (all_fits_) return;
+  if (is_checked_whole(database_)) return check_all();
+  CanonicalLines lines(database_);
+  record::for_each_entry(job, [&](const auto& entry) {
+    if (fits_its_hash(database_, lines, entry.stamp.id)) return;
+    refuse_damaged(path_, line_does_not_fit(entry.stamp.line));
+  });
+}
+
+void Soundness::check_to_write() {
+  if (is_checked_whole(database_)) check_all();
+}
+
+void Soundness::check_for_copy() {
+  check_large_structure();
+  if (const auto found = first_misfit(database_, Struck::HasToFit)) refuse_damaged(path_, *found);
+  all_fits_ = true;
+}
+
+}  // namespace logbook

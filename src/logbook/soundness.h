@@ -1,0 +1,59 @@
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+
+#include "record/job.h"
+
+namespace SQLite {
+class Database;
+}
+
+namespace logbook {
+
+// LogbookError (Damaged) where pages, rows and indexes of the file contradict each other, told of
+// the first that does. Nothing endless can be hidden in a file that passes: no page is reached
+// twice.
+void check_structure(SQLite::Database& database, const std::string& path);
+
+// Whether a file is small enough that all of it is held against its hashes whenever it is opened,
+// whatever is then asked: about ten thousand lines, a fifth of a second.
+[[nodiscard]] bool is_checked_whole(SQLite::Database& database);
+
+// What an open logbook says held against the hashes of its lines, before anything is answered out
+// of it: a byte that changed on the disk is named and never answered with. Each line is looked at
+// once. A line that does not fit and is struck is passed over, since it counts for nothing.
+class Soundness {
+ public:
+  Soundness(SQLite::Database& database, std::string path);
+  ~Soundness();
+  Soundness(const Soundness&) = delete;
+  Soundness& operator=(const Soundness&) = delete;
+
+  // Every line, signature and page. LogbookError (Damaged), naming the first line that does not
+  // fit and how to go on.
+  void check_all();
+
+  // The lines of this job alone where the file is not small (is_checked_whole), else every line.
+  void check(const record::Job& job);
+
+  // Every line where the file is small, else none: one line more is not worth reading them all.
+  void check_to_write();
+
+  // What check_all would throw; nothing where all fits.
+  [[nodiscard]] std::optional<std::string> misfit();
+
+  // As check_all, but a line that is struck has to fit too.
+  void check_for_copy();
+
+ private:
+  // Of a small file it was looked at when it was opened.
+  void check_large_structure();
+
+  SQLite::Database& database_;
+  std::string path_;
+  bool all_fits_ = false;
+};
+
+}  // namespace logbook

@@ -1,0 +1,43 @@
+#pragma once
+
+#include <ostream>
+#include <streambuf>
+#include <string>
+
+namespace terminal {
+
+// What is written into it comes out of another stream with nothing in it that acts on a terminal:
+// hidden characters (quantity/visible_text.h) as "<U+001B>", whether they come from a logbook, a
+// file, its name or the command line. LF, HT and what this program itself says to a terminal stay:
+// bold on and off, and the start of a line that is written over.
+class InertBuffer : public std::streambuf {
+ public:
+  explicit InertBuffer(std::ostream& sink) : sink_(sink) {}
+  ~InertBuffer() override;
+  InertBuffer(const InertBuffer&) = delete;
+  InertBuffer& operator=(const InertBuffer&) = delete;
+
+ protected:
+  std::streamsize xsputn(const char* text, std::streamsize size) override;
+  int_type overflow(int_type character) override;
+  int sync() override;
+
+ private:
+  bool give(bool is_end);
+
+  std::ostream& sink_;
+  std::string waiting_;  // the beginning of a character or of something said to a terminal
+};
+
+class InertStream : public std::ostream {
+ public:
+  explicit InertStream(std::ostream& sink) : std::ostream(nullptr), buffer_(sink) {
+    rdbuf(&buffer_);
+    if (!sink) setstate(std::ios::badbit);
+  }
+
+ private:
+  InertBuffer buffer_;
+};
+
+}  // namespace terminal

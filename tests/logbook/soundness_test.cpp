@@ -1,0 +1,232 @@
+// A file that was damaged, or made by somebody else, answers nothing wrongly and keeps nobody
+// waiting: what does not fit is named by every command, with exit code 3 for who reads and who
+// writes.
+
+#include "logbook/soundness.h"
+
+#include <SQLiteCpp/SQLiteCpp.h>
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <random>
+
+#include "support/forged_logbook.h"
+#include "support/catch.h"
+#include "support/sample_job.h"
+#include "support/trial.h"
+
+namespace soundness_test {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+const std::vector<std::string> kReading = {
+    "status",  "audit",    "report",     "export",     "sequence",     "history",
+    "compare", "show J06", "search cap", "sheet",      "labels",       "renew",
+    "recheck", "fluid",    "item",       "hold-point", "export joints"};
+
+std::string bytes_of(const std::string& path) {
+  std::ifstream file(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(file), {}};
+}
+
+// The sample job in one file, of which copies are altered.
+class Copies {
+ public:
+  Copies() {
+    run_sample_job(trial);
+    original = trial.environment["BOLTWITNESS_LOG"];
+    {
+      SQLite::Database shell(original, SQLite::OPEN_READWRITE);
+      shell.exec("PRAGMA wal_checkpoint(TRUNCATE)");
+    }
+    bytes = bytes_of(original);
+    altered = trial.folder().file("altered.bolts");
+    trial.environment["BOLTWITNESS_LOG"] = altered;
+    put(bytes);
+  }
+
+  void put(const std::string& content) {
+    for (const char* tail : {"-wal", "-shm", "-journal"}) fs::remove(altered + tail);
+    std::ofstream(altered, std::ios::binary) << content;
+  }
+  void shell(const std::string& sql) {
+    SQLite::Database database(altered, SQLite::OPEN_READWRITE);
+    database.exec(sql);
+  }
+  std::string run_still(const std::string& command, int& code) {
+    trial.now = record::read_moment("2026-06-01T08:00:00Z");
+    const auto answer = trial.run(command);
+    code = answer.code;
+    return answer.out;
+  }
+
+  Trial trial;
+  std::string original;
+  std::string altered;
+  std::string bytes;
+};
+
+// Every command that looks something up, and one that writes, refuse with these words.
+void refused_everywhere(Copies& copies, const std::string& words) {
+  auto commands = kReading;
+  commands.emplace_back("out J06/1");
+  for (const auto& command : commands) {
+    const auto answer = copies.trial.run(command);
+    INFO(command << ": " << answer.err);
+    CHECK(answer.code == 3);
+    CHECK_THAT(answer.said(), ContainsSubstring(words));
+  }
+}
+
+}  // namespace
+
+TEST_CASE("a byte that changed anywhere changes no answer without a word", "[logbook][slow]") {
+  Copies copies;
+  std::vector<std::pair<std::string, int>> answers;
+  for (const auto& command : kReading) {
+    int code = 0;
+    auto out = copies.run_still(command, code);
+    answers.emplace_back(std::move(out), code);
+  }
+  std::mt19937 random(20261127);
+  constexpr int kBytes = 200;
+  int named = 0;
+  for (int i = 0; i < kBytes; ++i) {
+    const auto at = std::uniform_int_distribution<std::size_t>(0, copies.bytes.size() - 1)(random);
+    auto bytes = copies.bytes;
+    bytes[at] = static_cast<char>(
+        bytes[at] ^ static_cast<char>(std::uniform_int_distribution<int>(1, 255)(random)));
+    copies.put(bytes);
+    bool is_named = false;
+    for (std::size_t k = 0; k < kReading.size(); ++k) {
+      int code = 0;
+      const auto out = copies.run_still(kReading[k], code);
+      is_named = is_named || code == 3;
+      if (code == 3 || (code == answers[k].second && out == answers[k].first)) continue;
+      INFO("byte " << at << ", " << kReading[k]);
+      CHECK(code == 3);
+    }
+    named += is_named ? 1 : 0;
+    const auto written =
+        copies.trial.run("found J06/1 60s 70o --wrench TW2 --at 2026-06-01T07:00Z");
+    INFO("byte " << at << ", " << written.err);
+    CHECK(written.code <= 3);
+    if (is_named) CHECK(written.code == 3);
+  }
+  CHECK(named > 20);
+}
+
+TEST_CASE("a line that was changed is named, and counts no more once it is struck", "[logbook]") {
+  Copies copies;
+  copies.shell(
+      "DROP TRIGGER setting_reading_never_changed;"
+      "UPDATE setting_reading SET setting = setting + 0.5 WHERE rowid IN (SELECT 1)"
+      "  OR (entry_id, pull) = (SELECT entry_id, pull FROM setting_reading LIMIT 1)");
+  // The trigger as it was, so that the line alone does not fit.
+  SQLite::Database whole(copies.original, SQLite::OPEN_READONLY);
+  copies.shell(
+      whole.execAndGet("SELECT sql FROM sqlite_schema WHERE name = 'setting_reading_never_changed'")
+          .getString());
+  const auto refused = copies.trial.run("status");
+  CHECK(refused.code == 3);
+  const auto line = refused.said();
+  CHECK_THAT(line, ContainsSubstring("--why TEXT\" takes it out of what counts"));
+}
+
+TEST_CASE("whatever of the schema is not ours is refused before anything is read", "[logbook]") {
+  Copies copies;
+  const auto [sql, words] = GENERATE(table<const char*, const char*>(
+      {{"CREATE TABLE mine (a)", "\"table mine\""},
+       {"CREATE INDEX mine ON entry (by_whom)", "\"index mine\""},
+       {"CREATE VIEW mine AS WITH RECURSIVE c(x) AS (SELECT 1 UNION ALL SELECT x + 1 FROM c) "
+        "SELECT x FROM c",
+        "\"view mine\""},
+       {"CREATE TRIGGER halve AFTER INSERT ON setting_reading BEGIN SELECT 1; END",
+        "\"trigger halve\""},
+       {"CREATE VIRTUAL TABLE mine USING fts5 (a)", "\"table mine"},
+       {"CREATE TABLE mine (a, b AS (a || a))", "\"table mine\""},
+       {"DROP VIEW found_bracket; CREATE VIEW found_bracket AS SELECT 1", "\"view found_bracket\""},
+       {"DROP VIEW settled", "\"view settled\" was taken out"},
+       {"DROP INDEX joint_by_code; CREATE INDEX joint_by_code ON joint (code COLLATE BINARY)",
+        "\"index joint_by_code\""},
+       {"PRAGMA writable_schema = ON; UPDATE sqlite_schema SET sql = replace(sql, "
+        "'setting > 0', 'setting > -1') WHERE name = 'pull'",
+        "\"table pull\" in this file was altered"},
+       {"PRAGMA writable_schema = ON; UPDATE sqlite_schema SET sql = replace(sql, "
+        "'reason    TEXT NOT NULL', 'reason    TEXT') WHERE name = 'strike'",
+        "\"table strike\" in this file was altered"}}));
+  INFO(sql);
+  copies.shell(sql);
+  refused_everywhere(copies, words);
+}
+
+TEST_CASE("a trigger or an index that is missing keeps nobody from reading, but from writing",
+          "[logbook]") {
+  Copies copies;
+  const auto* sql = GENERATE("DROP TRIGGER entry_never_removed", "DROP INDEX finding_by_position");
+  copies.shell(sql);
+  CHECK(copies.trial.run("status").code <= 1);
+  const auto refused = copies.trial.run("out J06/1");
+  CHECK(refused.code == 3);
+  CHECK_THAT(refused.said(), ContainsSubstring("nothing was written to it"));
+}
+
+TEST_CASE("statistics that SQLite keeps are nobody's harm", "[logbook]") {
+  Copies copies;
+  copies.shell("ANALYZE");
+  CHECK(copies.trial.run("status").code <= 1);
+  copies.trial.done("found J06/1 60s 70o --wrench TW2");
+}
+
+TEST_CASE("an index that does not say what its table says is found", "[logbook]") {
+  Copies copies;
+  copies.shell(
+      "PRAGMA writable_schema = ON; CREATE TABLE t (joint_code COLLATE NOCASE, entry_id);"
+      "CREATE INDEX other ON t (joint_code, entry_id);"
+      "UPDATE sqlite_schema SET rootpage = (SELECT rootpage FROM sqlite_schema WHERE name = "
+      "'other')"
+      " WHERE name = 'removal_by_joint';"
+      "DELETE FROM sqlite_schema WHERE name IN ('t', 'other')");
+  refused_everywhere(copies, "damaged");
+}
+
+TEST_CASE("values that a forger put right hashes on are refused all the same", "[logbook]") {
+  Copies copies;
+  const auto [sql, words] = GENERATE(table<const char*, const char*>(
+      {{"UPDATE setting_reading SET setting = 13 WHERE entry_id = "
+        "(SELECT min(entry_id) FROM finding)",
+        "which is not the same"},
+       {"UPDATE joint SET count = 10 WHERE layout LIKE 'circle%' AND entry_id = "
+        "(SELECT min(entry_id) FROM joint); UPDATE joint SET layout = 'rectangle 2x8' WHERE "
+        "entry_id = (SELECT min(entry_id) FROM joint)",
+        "cannot be read"},
+       {"UPDATE setting_reading SET setting = 9e999 WHERE entry_id = "
+        "(SELECT min(entry_id) FROM finding)",
+        "cannot be read"},
+       {"UPDATE joint SET holds = printf('%.600000c', 'a') WHERE entry_id = "
+        "(SELECT min(entry_id) FROM joint)",
+        "cannot be read"},
+       {"UPDATE joint SET holds = char(155) || '2J' WHERE entry_id = "
+        "(SELECT min(entry_id) FROM joint)",
+        "cannot be read"},
+       {"UPDATE entry SET line = 9223372036854775807 WHERE line = (SELECT max(line) FROM entry)",
+        "before line 9223372036854775807"},
+       {"UPDATE entry SET line = -1 WHERE line = 1", "the first line"}}));
+  INFO(sql);
+  forge(copies.altered, sql);
+  for (const auto* command : {"status", "audit", "report", "export", "sequence", "compare"}) {
+    const auto answer = copies.trial.run(command);
+    INFO(command << ": " << answer.err);
+    CHECK(answer.code == 3);
+    CHECK_THAT(answer.said(), ContainsSubstring(words));
+  }
+  const auto shown = copies.trial.run("history");
+  CHECK(shown.code == 3);
+  CHECK(copies.trial.run("out J06/1").code == 3);
+}
+
+}  // namespace soundness_test
