@@ -207,28 +207,31 @@ int parse_and_run(const std::vector<std::string>& arguments, terminal::Context& 
 
 // The world with everything that a person is shown made inert.
 terminal::Context inert(terminal::Context& world, std::ostream& out, std::ostream& err) {
-  return {out,
-          err,
-          world.now,
-          world.environment,
-          world.device,
-          world.login,
-          world.folder,
-          world.width,
-          world.terminal,
-          world.key,
-          world.line,
-          world.keyboard,
-          world.pause,
-          !world.answer
-              ? world.answer
-              : [&world](const std::string& prompt,
-                         std::string_view
-                             keys) { return world.answer(quantity::visible_lines(prompt), keys); },
-          world.input,
-          world.errors_on_terminal,
-          world.height,
-          &world.out};
+  terminal::Context shown{.out = out,
+                          .err = err,
+                          .now = world.now,
+                          .environment = world.environment,
+                          .device = world.device,
+                          .login = world.login,
+                          .folder = world.folder,
+                          .width = world.width,
+                          .terminal = world.terminal,
+                          .key = world.key,
+                          .line = world.line,
+                          .keyboard = world.keyboard,
+                          .pause = world.pause,
+                          .answer = {},
+                          .input = world.input,
+                          .errors_on_terminal = world.errors_on_terminal,
+                          .height = world.height,
+                          .patience = world.patience,
+                          .documents = &world.out};
+  if (world.answer) {
+    shown.answer = [&world](const std::string& prompt, std::string_view keys) {
+      return world.answer(quantity::visible_lines(prompt), keys);
+    };
+  }
+  return shown;
 }
 
 }  // namespace
