@@ -31,9 +31,9 @@ TEST_CASE("readings that are not those that were typed are refused", "[record]")
 
 TEST_CASE("readings in mm are held against their radius", "[record]") {
   record::Measured measured;
-  measured.readings_typed = "60s5mm 70o";
+  measured.readings_typed = "60 short 5 mm, 70o";
   measured.radius_typed = "9 mm";
-  measured.readings = record::read_readings("60s5mm 70o", quantity::Length::millimetres(9));
+  measured.readings = record::read_readings("60 short 5 mm, 70o", quantity::Length::millimetres(9));
   CHECK_NOTHROW(check_as_typed(measured));
   measured.radius_typed = "18 mm";
   CHECK_THROWS_AS(check_as_typed(measured), failure::InputError);

@@ -286,8 +286,8 @@ class Writing {
       }
       case 2:
         return append_or_strike(record::FluidAmount{text(), record::FluidMove::Drained,
-                                                    quantity::Volume::millilitres(number(1, 5000)),
-                                                    "1,2 L", text_or_none()});
+                                                    quantity::Volume::millilitres(1200), "1,2 L",
+                                                    text_or_none()});
       case 3:
         return append_or_strike(record::CountedItem{"CL1", text(), number(1, 9), joint.code});
       case 4:
