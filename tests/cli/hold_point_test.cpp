@@ -126,7 +126,7 @@ TEST_CASE("on a terminal the wait counts down once a second to its end", "[cli]"
   for (int left = 1; left <= 64; ++left) {
     const auto shown = record::write_rounded(record::SpanOfTime{std::chrono::seconds(left)});
     INFO(shown);
-    CHECK_THAT(answer, ContainsSubstring("\rhold point HV: " + shown + " of the wait left"));
+    CHECK_THAT(answer, ContainsSubstring("\r\x1b[Khold point HV: " + shown + " of the wait left"));
   }
   CHECK_THAT(answer, ContainsSubstring("the wait is over; once it is proved"));
 }

@@ -84,7 +84,7 @@ TEST_CASE("what another tool put into a logbook comes out inert everywhere", "[c
       CHECK(answer.out.find("\nline 999") == std::string::npos);
     }
   }
-  for (const std::string page : {"report", "sheet", "labels", "sequence --page a4"}) {
+  for (const std::string page : {"report", "sheet", "labels", "sequence --html"}) {
     const auto answer = trial.done(page);
     INFO(page);
     CHECK(acting_in(answer.out, true).empty());

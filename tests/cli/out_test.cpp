@@ -18,7 +18,7 @@ TEST_CASE("what was tightened in comes out a second time", "[cli]") {
   trial.done("tighten J06/2 --skip 'thread dirty'");
   CHECK(trial.run("out J06/2").code == 1);
   trial.done("tighten J06/1");
-  CHECK_THAT(trial.done("out J06/1").out, ContainsSubstring("4 of 4 accounted for"));
+  CHECK_THAT(trial.done("out J06/1").out, ContainsSubstring("4 of 4 out now"));
   CHECK(trial.run("out J06/1").code == 1);
 }
 

@@ -1,12 +1,12 @@
 // A logbook of an earlier version holds a decision that is dated before what it rests on; that
 // version took it. It is read, and settles nothing.
 
-#include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
 #include <nlohmann/json.hpp>
 
 #include "support/catch.h"
+#include "support/forged_logbook.h"
 #include "support/trial.h"
 
 namespace early_decision_test {
@@ -27,15 +27,11 @@ class Low {
     trial.now += std::chrono::hours(1);
     trial.done("tighten J01/1-2");
     trial.done("tighten J01/1-2 --set 60");
-    trial.done("stripe J01/1-2 --wiped");
     trial.now += std::chrono::hours(1);
     const auto lines =
         trial.done("settle under-torqued:J01 --as re-torque --why low --json").json();
     const auto line = lines["lines"][0]["line"].get<int>();
-    SQLite::Database shell(path, SQLite::OPEN_READWRITE);
-    shell.exec(fmt::format(R"(
-        INSERT INTO line_hash
-          VALUES ('7fffffff-ffff-7fff-8fff-000000000001', '', '', '', '');
+    forge(path, fmt::format(R"(
         INSERT INTO entry
           SELECT line + 1, '7fffffff-ffff-7fff-8fff-000000000001', kind, by_whom, '{1}', entered_at,
                  device FROM entry WHERE line = {0};
@@ -44,9 +40,8 @@ class Low {
                  evidence, judged_on, decision, reason, second_person FROM disposition;
         INSERT INTO disposition_part
           SELECT '7fffffff-ffff-7fff-8fff-000000000001', deviation, position, evidence
-            FROM disposition_part;
-        UPDATE line_hash SET hash = printf('%064d', 1) WHERE hash = '';)",
-                           line, decided_at));
+            FROM disposition_part)",
+                            line, decided_at));
     trial.done(fmt::format("strike {} --why 'another hand'", line));
   }
 

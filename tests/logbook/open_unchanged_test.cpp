@@ -7,6 +7,7 @@
 
 #include "logbook/logbook.h"
 #include "logbook/logbook_error.h"
+#include "logbook/recording.h"
 #include "logbook/schema.h"
 #include "support/catch.h"
 #include "support/temporary_folder.h"
@@ -54,16 +55,16 @@ TEST_CASE("what a writer has not yet put into the file is read as well", "[logbo
   const TemporaryFolder folder;
   const auto path = of_the_first_schema(folder);
   { const auto brought_up_to_date = Logbook::open_to_write(path); }
-  SQLite::Database writer(path, SQLite::OPEN_READWRITE);
-  writer.exec(
-      "BEGIN;"
-      "INSERT INTO line_hash VALUES ('01970000-0000-7000-8000-000000000002', '', '', '', '');"
-      "INSERT INTO entry VALUES (2, '01970000-0000-7000-8000-000000000002', 'renewal', 'KB', "
-      "'2020-06-01T08:00:00.000Z', '2020-06-01T08:00:00.000Z', "
-      "'00000000-0000-4000-8000-000000000001');"
-      "INSERT INTO renewal VALUES ('01970000-0000-7000-8000-000000000002', 'J06');"
-      "INSERT INTO renewal_position VALUES ('01970000-0000-7000-8000-000000000002', 1);"
-      "COMMIT");
+  // Whoever reads meanwhile keeps the lines that follow out of the file.
+  SQLite::Database reader(path, SQLite::OPEN_READONLY);
+  const SQLite::Transaction moment(reader);
+  CHECK(reader.execAndGet("SELECT count(*) FROM entry").getInt() == 1);
+  auto logbook = Logbook::open_to_write(path);
+  logbook::Recording recording(logbook, {"KB", "00000000-0000-4000-8000-000000000001",
+                                         record::read_moment("2020-06-01T08:00:00Z"),
+                                         record::read_moment("2020-06-01T08:00:00Z")});
+  recording.append(record::Renewal{"J06", {1}});
+  recording.commit();
   const auto before = bytes_of(path);
   CHECK(Logbook::open_unchanged(path).job().renewals.size() == 1);
   CHECK(bytes_of(path) == before);
