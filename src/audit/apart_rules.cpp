@@ -149,10 +149,10 @@ void two_meanings_of(const Case& subject, std::string_view what, std::string_vie
              "same: {}; the latest counts",
              as::wording(what), as::name(name), joined(meanings, "; ")),
         fmt::format(
-            "see what stands at the machine. One and the same: enter it once more as it is, "
-            "{0} {1} ... --replace {2} --why ... Two of them: enter one under "
-            "another code, and its lines anew with --replace",
-            command, name, sides.back()->stamp.line));
+            "see what stands at the machine. One and the same: strike what is wrong, strike "
+            "{1} --why ... or strike {2} --why ... Two of them: enter one under another "
+            "code, {0} CODE ... --replace {2} --why ..., and the lines about it anew",
+            command, sides.front()->stamp.line, sides.back()->stamp.line));
     if constexpr (std::is_same_v<Kind, record::Joint>) deviation.joint = name;
     deviations.push_back(std::move(deviation));
   }

@@ -111,7 +111,8 @@ TEST_CASE("a joint or wrench code that got two meanings is a hold until one is l
     CHECK(of_rule(bench.audited(), "two meanings").empty());
   }
   SECTION("said anew by one who saw both") {
-    bench.trial.done("joint J09 --grade 10.9 --replace 7 --why 'as it is'");
+    bench.trial.done(
+        "wrench TW5 --range '5..25 N·m' --graduation '0.1 N·m' --calibrated 2026-05-04");
     CHECK(of_rule(bench.audited(), "two meanings").size() == 1);
   }
   SECTION("settled") {

@@ -153,7 +153,8 @@ TEST_CASE("in a small logbook a line that does not fit is told whatever joint is
           "[logbook]") {
   WithUnreadable with;
   for (const auto* command : {"compare", "compare J02", "compare J01", "sheet J01", "labels J01",
-                              "out J01/1 --bag B1", "stripe J01/1 --wiped"}) {
+                              "out J01/1 --bag B1", "stripe J01/1 --wiped", "fluid", "item",
+                              "hold-point HV --what 'store discharged'"}) {
     INFO(command);
     const auto refused = with.trial.run(command);
     CHECK(refused.code == 3);
@@ -163,16 +164,6 @@ TEST_CASE("in a small logbook a line that does not fit is told whatever joint is
   with.trial.done("out J01/1 --bag B1");
   // Refused for what J01 says: nothing is tightened yet.
   CHECK(with.trial.run("stripe J01/1 --wiped").code == 1);
-}
-
-TEST_CASE("a command about no joint reads no line of any", "[logbook]") {
-  WithUnreadable with;
-  for (const auto* command : {"fluid", "item", "hold-point", "fluid 'gear oil' --drained '2 L'",
-                              "item CL1 --count 2 --what clips --before J01",
-                              "hold-point HV --what 'store discharged'"}) {
-    INFO(command);
-    CHECK(with.trial.run(command).code == 0);
-  }
 }
 
 }  // namespace unreadable_line_test
