@@ -617,9 +617,12 @@ std::vector<Fault> tightening_faults() {
              tightening_with(job, dice, [](const auto& one) { return one.content.pass > 1; });
          if (early == nullptr) return std::nullopt;
          auto* late = tightening_with(job, dice, [&](const auto& one) {
+           // At one position the pull that came last would be the one that counts: another fault.
            return one.content.joint == early->content.joint &&
-                  one.content.pass == early->content.pass - 1;
+                  one.content.pass == early->content.pass - 1 &&
+                  one.content.positions != early->content.positions;
          });
+         if (late == nullptr) return std::nullopt;
          std::swap(early->stamp.done_at, late->stamp.done_at);
          return about_joint(early->content);
        }},
