@@ -132,9 +132,10 @@ void Soundness::check_to_write() {
 }
 
 void Soundness::check_for_copy() {
+  if (struck_fit_too_) return;
   check_large_structure();
   if (const auto found = first_misfit(database_, Struck::HasToFit)) refuse_damaged(path_, *found);
-  all_fits_ = true;
+  all_fits_ = struck_fit_too_ = true;
 }
 
 }  // namespace logbook

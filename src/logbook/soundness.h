@@ -54,6 +54,7 @@ class Soundness {
   SQLite::Database& database_;
   std::string path_;
   bool all_fits_ = false;
+  bool struck_fit_too_ = false;
 };
 
 }  // namespace logbook

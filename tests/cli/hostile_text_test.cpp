@@ -64,7 +64,7 @@ TEST_CASE("text that acts is refused at entry and told by its number", "[cli]") 
   CHECK_THAT(trial.run("out J06/1 --note 'a\u202Eb'").said(), ContainsSubstring("U+202E"));
 }
 
-TEST_CASE("what another tool put into a logbook comes out inert everywhere", "[cli]") {
+TEST_CASE("what another tool put into a logbook comes out inert everywhere", "[cli][slow]") {
   Trial trial;
   run_sample_job(trial);
   forge(trial.environment["BOLTWITNESS_LOG"],
@@ -84,7 +84,7 @@ TEST_CASE("what another tool put into a logbook comes out inert everywhere", "[c
       CHECK(answer.out.find("\nline 999") == std::string::npos);
     }
   }
-  for (const std::string page : {"report", "sheet", "labels", "sequence --page a4"}) {
+  for (const std::string page : {"report", "sheet", "labels", "sequence --html"}) {
     const auto answer = trial.done(page);
     INFO(page);
     CHECK(acting_in(answer.out, true).empty());

@@ -12,8 +12,8 @@
 #include <iterator>
 #include <random>
 
-#include "support/forged_logbook.h"
 #include "support/catch.h"
+#include "support/forged_logbook.h"
 #include "support/sample_job.h"
 #include "support/trial.h"
 
@@ -27,6 +27,10 @@ const std::vector<std::string> kReading = {
     "status",  "audit",    "report",     "export",     "sequence",     "history",
     "compare", "show J06", "search cap", "sheet",      "labels",       "renew",
     "recheck", "fluid",    "item",       "hold-point", "export joints"};
+
+// The most that can be wrong, for what is tried on many files.
+const std::vector<std::string> kAnswers = {"status",   "audit",   "report",  "export",
+                                           "sequence", "history", "show J06"};
 
 std::string bytes_of(const std::string& path) {
   std::ifstream file(path, std::ios::binary);
@@ -87,13 +91,13 @@ void refused_everywhere(Copies& copies, const std::string& words) {
 TEST_CASE("a byte that changed anywhere changes no answer without a word", "[logbook][slow]") {
   Copies copies;
   std::vector<std::pair<std::string, int>> answers;
-  for (const auto& command : kReading) {
+  for (const auto& command : kAnswers) {
     int code = 0;
     auto out = copies.run_still(command, code);
     answers.emplace_back(std::move(out), code);
   }
   std::mt19937 random(20261127);
-  constexpr int kBytes = 200;
+  constexpr int kBytes = 60;
   int named = 0;
   for (int i = 0; i < kBytes; ++i) {
     const auto at = std::uniform_int_distribution<std::size_t>(0, copies.bytes.size() - 1)(random);
@@ -102,12 +106,12 @@ TEST_CASE("a byte that changed anywhere changes no answer without a word", "[log
         bytes[at] ^ static_cast<char>(std::uniform_int_distribution<int>(1, 255)(random)));
     copies.put(bytes);
     bool is_named = false;
-    for (std::size_t k = 0; k < kReading.size(); ++k) {
+    for (std::size_t k = 0; k < kAnswers.size(); ++k) {
       int code = 0;
-      const auto out = copies.run_still(kReading[k], code);
+      const auto out = copies.run_still(kAnswers[k], code);
       is_named = is_named || code == 3;
       if (code == 3 || (code == answers[k].second && out == answers[k].first)) continue;
-      INFO("byte " << at << ", " << kReading[k]);
+      INFO("byte " << at << ", " << kAnswers[k]);
       CHECK(code == 3);
     }
     named += is_named ? 1 : 0;
@@ -117,7 +121,7 @@ TEST_CASE("a byte that changed anywhere changes no answer without a word", "[log
     CHECK(written.code <= 3);
     if (is_named) CHECK(written.code == 3);
   }
-  CHECK(named > 20);
+  CHECK(named > 10);
 }
 
 TEST_CASE("a line that was changed is named, and counts no more once it is struck", "[logbook]") {
