@@ -240,6 +240,10 @@ std::unique_ptr<SQLite::Database> open_to_verify(const std::string& path) {
   auto database = open_checked(path, may_write ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY,
                                true, check_marks);
   database->exec("PRAGMA query_only = ON");
+  {
+    const Patience patience(*database, kForTheSchema);
+    (void)database->execAndGet("SELECT count(*) FROM sqlite_schema");
+  }
   be_patient_to_verify(*database);
   return database;
 }
