@@ -9,6 +9,7 @@
 
 #include "logbook/copied_rows.h"
 #include "logbook/copies_apart.h"
+#include "logbook/derived_columns.h"
 #include "logbook/every_kind.h"
 #include "logbook/guarded.h"
 #include "logbook/hash_chain.h"
@@ -228,8 +229,14 @@ record::LogbookCopy Logbook::copy() const {
   return guarded(path_, [&] {
     const SQLite::Transaction moment(*database_);
     Unreadable unreadable;
-    (void)history(unreadable);
+    const auto lines = history(unreadable);
     refuse_to_copy(unreadable);
+    try {
+      check_derived_columns(*database_, lines);
+    } catch (const failure::InputError& error) {
+      throw LogbookError(LogbookError::Kind::Damaged,
+                         fmt::format("{}: {}; go back to a copy", path_, error.what()));
+    }
     soundness_->check_for_copy();
     return read_copy(*database_);
   });

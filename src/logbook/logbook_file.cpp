@@ -254,6 +254,10 @@ std::unique_ptr<SQLite::Database> open_to_verify(const std::string& path, Waitin
   const auto file = file_named(path);
   auto database = open_checked(file, flags_to_read(file), true, waiting, check_marks);
   database->exec("PRAGMA query_only = ON");
+  {
+    const Patience patience(*database, kForTheSchema);
+    (void)database->execAndGet("SELECT count(*) FROM sqlite_schema");
+  }
   be_patient_to_verify(*database);
   return database;
 }

@@ -64,7 +64,7 @@ TEST_CASE("text that acts is refused at entry and told by its number", "[cli]") 
   CHECK_THAT(trial.run("out J06/1 --note 'a\u202Eb'").said(), ContainsSubstring("U+202E"));
 }
 
-TEST_CASE("what another tool put into a logbook comes out inert everywhere", "[cli]") {
+TEST_CASE("what another tool put into a logbook comes out inert everywhere", "[cli][slow]") {
   Trial trial;
   run_sample_job(trial);
   forge(trial.environment["BOLTWITNESS_LOG"],
