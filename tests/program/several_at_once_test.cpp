@@ -93,7 +93,7 @@ TEST_CASE("who waits for a held logbook is told by whom it is held, and what he 
   Holder holder(job.path());
   TerminalProgram program({"item", "CL1", "--what", "clips", "--count", "3", "--log", job.path()});
   CHECK(program.shows("is held by"));
-  CHECK(program.shows("process " + std::to_string(::getpid())));
+  CHECK(program.shows(std::to_string(::getpid())));
   CHECK(program.shows("Ctrl-C"));
   std::this_thread::sleep_for(std::chrono::seconds(trials(0, 30)));
   holder.let_go();

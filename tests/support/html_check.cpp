@@ -16,7 +16,7 @@ constexpr std::array<std::pair<std::string_view, char>, 5> kReferences = {
     {{"&amp;", '&'}, {"&lt;", '<'}, {"&gt;", '>'}, {"&quot;", '"'}, {"&#39;", '\''}}};
 
 const Words kEmpty = {"meta", "col", "line", "circle", "rect", "path", "polygon"};
-const Words kPhrasing = {"span", "del"};
+const Words kPhrasing = {"span", "del", "strong", "em", "code", "a"};
 const Words kAttributes = {"lang",
                            "charset",
                            "http-equiv",
@@ -47,11 +47,12 @@ const Words kAttributes = {"lang",
                            "r",
                            "d",
                            "points",
-                           "shape-rendering"};
+                           "shape-rendering",
+                           "href"};
 
 // What each element may stand in; anything else is unknown.
 bool may_stand_in(std::string_view element, std::string_view parent) {
-  const Words flow = {"main", "section", "div", "figure", "td", "li"};
+  const Words flow = {"main", "nav", "section", "div", "figure", "td", "li"};
   if (element == "html") return parent.empty();
   if (element == "head" || element == "body") return parent == "html";
   if (element == "meta" || element == "style") return parent == "head";
@@ -71,8 +72,8 @@ bool may_stand_in(std::string_view element, std::string_view parent) {
   if (kPhrasing.contains(element)) {
     return flow.contains(parent) || parent == "p" || parent == "h2" || parent == "h3";
   }
-  const Words blocks = {"section", "div", "figure", "h1",    "h2", "h3",
-                        "p",       "ul",  "ol",     "table", "svg"};
+  const Words blocks = {"nav", "section", "div", "figure", "h1", "h2",    "h3",
+                        "h4",  "pre",     "p",   "ul",     "ol", "table", "svg"};
   return blocks.contains(element) && flow.contains(parent);
 }
 
@@ -160,6 +161,8 @@ class Reader {
       rest_.remove_prefix(2);
       const auto value = take_until('"');
       check_text(value);
+      // A link leads within the page, never away from it.
+      if (attribute == "href" && !value.starts_with('#')) fail("a link away");
       if (attribute == "id" && !ids_.insert(value).second) fail("an id twice");
       if (rest_.empty()) fail("a value without an end");
       rest_.remove_prefix(1);
