@@ -30,8 +30,8 @@ std::vector<const audit::Deviation*> opened_since(const std::set<std::string>& b
     });
     if (is_new) opened.push_back(&deviation);
   }
-  std::ranges::stable_partition(
-      opened, [](const auto* deviation) { return audit::is_contradiction(*deviation); });
+  std::stable_partition(opened.begin(), opened.end(),
+                        [](const auto* deviation) { return audit::is_contradiction(*deviation); });
   return opened;
 }
 

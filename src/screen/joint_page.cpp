@@ -108,7 +108,7 @@ std::vector<const PositionState*> tested_in(const JointState& joint) {
 
 // The positions of so many of them, those first that are not within.
 std::set<int> first_to_see(std::vector<const PositionState*> tested, std::size_t most) {
-  std::ranges::stable_partition(tested, [](const PositionState* position) {
+  std::stable_partition(tested.begin(), tested.end(), [](const PositionState* position) {
     return position->finding()->verdict != finding::Verdict::Within;
   });
   std::set<int> first;
