@@ -341,6 +341,7 @@ void built_upon(const Case& subject, const record::Apart::Struck& struck, const 
   if (upon.empty()) return;
   std::ranges::sort(upon, {}, &record::Stamp::id);
   std::vector<Statement> sides;
+  sides.reserve(upon.size());
   for (const auto* stamp : upon) sides.push_back(side(*stamp));
   const auto& positions = record::positions_named(content);
   const auto address =

@@ -38,6 +38,7 @@ std::vector<Measure> measured(const std::vector<std::vector<std::string>>& rows)
 // The widest column gives way, blank by blank, until all fit; none where they cannot.
 std::vector<std::size_t> widths_of(const std::vector<Measure>& columns, std::size_t room) {
   std::vector<std::size_t> widths;
+  widths.reserve(columns.size());
   for (const auto& column : columns) widths.push_back(column.natural);
   const auto total = [&] {
     return std::accumulate(widths.begin(), widths.end(), std::size_t{0}) +

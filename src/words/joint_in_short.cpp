@@ -77,12 +77,13 @@ std::string where_they_are(const finding::JointState& joint, const std::vector<i
   for (const int position : positions) {
     auto place = where_it_is(joint.at(position), apart.is_back(joint, position));
     auto same = std::ranges::find(places, place, &decltype(places)::value_type::first);
-    if (same == places.end()) same = places.insert(same, {std::move(place), {}});
+    if (same == places.end()) same = places.emplace(same, std::move(place), std::vector<int>{});
     same->second.push_back(position);
   }
   if (places.empty()) return "-";
   if (places.size() == 1) return places.front().first;
   std::vector<std::string> told;
+  told.reserve(places.size());
   for (const auto& [place, at] : places) {
     told.push_back(fmt::format("{} {}", record::write_positions(at), place));
   }
