@@ -9,7 +9,7 @@
 namespace terminal {
 namespace {
 
-constexpr std::string_view kSaid[] = {"\x1b[1m", "\x1b[0m", "\r\x1b[K"};
+constexpr std::string_view kSaid[] = {"\x1b[1m", "\x1b[0m", kStartOverLine};
 
 // What of these the text begins with; empty for none.
 std::string_view said_at_front(std::string_view text) {

@@ -6,6 +6,9 @@
 
 namespace terminal {
 
+// What is written behind this takes the place of what stood in the line.
+inline constexpr const char* kStartOverLine = "\r\x1b[K";
+
 // What is written into it comes out of another stream with nothing in it that acts on a terminal:
 // hidden characters (quantity/visible_text.h) as "<U+001B>", whether they come from a logbook, a
 // file, its name or the command line. LF, HT and what this program itself says to a terminal stay:

@@ -13,6 +13,7 @@
 #include "logbook/logbook_error.h"
 #include "quantity/ascii.h"
 #include "record/typed_text.h"
+#include "terminal/inert_stream.h"
 #include "terminal/time_zone.h"
 
 namespace terminal {
@@ -118,8 +119,7 @@ std::optional<std::string> Session::answer(const std::string& prompt, std::strin
 }
 
 void Session::overwrite(const std::string& line) const {
-  constexpr const char* kEraseLine = "\r\x1b[K";
-  context_.err << kEraseLine << line << std::flush;
+  context_.err << kStartOverLine << line << std::flush;
 }
 
 std::string Session::new_logbook_path() const {
