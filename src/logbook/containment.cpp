@@ -10,14 +10,10 @@
 #include "record/logbook_copy.h"
 
 namespace logbook {
-namespace {
-
 std::string first_id(SQLite::Database& database) {
   return database.execAndGet("SELECT coalesce((SELECT id FROM entry WHERE line = 1), '')")
       .getString();
 }
-
-}  // namespace
 
 Containment containment_of(SQLite::Database& part, SQLite::Database& whole) {
   if (first_id(part) != first_id(whole)) return Containment::Other;

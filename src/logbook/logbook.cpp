@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <unordered_set>
 
+#include "logbook/containment.h"
 #include "logbook/copied_rows.h"
 #include "logbook/copies_apart.h"
 #include "logbook/derived_columns.h"
@@ -284,10 +285,7 @@ std::vector<std::string> Logbook::end_hashes() const {
 }
 
 std::string Logbook::first_id() const {
-  return guarded(path_, [&] {
-    return database_->execAndGet("SELECT coalesce((SELECT id FROM entry WHERE line = 1), '')")
-        .getString();
-  });
+  return guarded(path_, [&] { return logbook::first_id(*database_); });
 }
 
 Logbook::Tail Logbook::lines_after(const std::string& id) const {
