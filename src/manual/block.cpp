@@ -112,4 +112,10 @@ std::vector<Span> spans_of(std::string_view text) {
   return spans;
 }
 
+std::string plain_text(std::string_view text) {
+  std::string plain;
+  for (const auto& span : spans_of(text)) plain += span.text;
+  return plain;
+}
+
 }  // namespace manual

@@ -34,4 +34,7 @@ struct Span {
 // what is typed.
 [[nodiscard]] std::vector<Span> spans_of(std::string_view text);
 
+// The same in one run.
+[[nodiscard]] std::string plain_text(std::string_view text);
+
 }  // namespace manual

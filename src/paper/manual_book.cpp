@@ -33,18 +33,12 @@ void write_spans(Markup& page, std::string_view text) {
   }
 }
 
-std::string plain_text(std::string_view text) {
-  std::string plain;
-  for (const auto& span : manual::spans_of(text)) plain += span.text;
-  return plain;
-}
-
 void write_table(Markup& page, const std::vector<std::vector<std::string>>& rows,
                  std::string_view name) {
   std::vector<std::string_view> headings(rows.front().begin(), rows.front().end());
   GridTable table(page, name, headings);
   for (std::size_t i = 1; i < rows.size(); ++i) {
-    table.begin_row(plain_text(rows[i].front()));
+    table.begin_row(manual::plain_text(rows[i].front()));
     for (std::size_t cell = 1; cell < headings.size(); ++cell) {
       table.begin_cell();
       if (cell < rows[i].size()) write_spans(page, rows[i][cell]);
@@ -58,8 +52,8 @@ void write_table(Markup& page, const std::vector<std::vector<std::string>>& rows
 void write_block(Markup& page, const manual::Block& block, std::string_view title) {
   switch (block.kind) {
     case Kind::Heading:
-      if (block.level == 1) page.element("h3", plain_text(block.text));
-      if (block.level > 1) page.element("h4", plain_text(block.text));
+      if (block.level == 1) page.element("h3", manual::plain_text(block.text));
+      if (block.level > 1) page.element("h4", manual::plain_text(block.text));
       break;
     case Kind::Paragraph:
       page.open("p");

@@ -17,7 +17,7 @@ std::string block_text(const manual::Block& block, const words::Page& layout) {
   };
   switch (block.kind) {
     case Kind::Heading:
-      return words::strong(without_marks(block.text, {layout.width, false}), layout) + '\n';
+      return words::strong(manual::plain_text(block.text), layout) + '\n';
     case Kind::Item:
       return in_prose("  - ", "    ");
     case Kind::Caution:

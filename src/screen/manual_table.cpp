@@ -119,7 +119,7 @@ std::string manual_table(const std::vector<std::vector<std::string>>& rows,
   std::vector<std::vector<std::string>> plain;
   for (const auto& row : rows) {
     plain.emplace_back();
-    for (const auto& cell : row) plain.back().push_back(without_marks(cell, {layout.width, false}));
+    for (const auto& cell : row) plain.back().push_back(manual::plain_text(cell));
   }
   constexpr std::size_t kWidestTable = 100;
   const auto width = std::min(layout.width, kWidestTable);
