@@ -5,14 +5,13 @@
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <filesystem>
-#include <fstream>
 #include <initializer_list>
 #include <string_view>
 
 #include "cli/command_terms.h"
-#include "failure/failure.h"
 #include "manual/examples.h"
 #include "manual/man_page.h"
+#include "terminal/whole_file.h"
 
 namespace cli {
 namespace {
@@ -21,11 +20,8 @@ constexpr std::string_view kSource = "boltwitness " BOLTWITNESS_VERSION;
 
 void write_page(const std::string& folder, std::string_view name, int section,
                 manual::ManPage& page) {
-  const auto path = std::filesystem::path(folder) / fmt::format("{}.{}", name, section);
-  std::ofstream file(path, std::ios::binary);
-  file << page.take();
-  file.flush();
-  if (!file) throw failure::OutputLost(fmt::format("{} could not be written", path.string()));
+  terminal::put_whole_file(std::filesystem::path(folder) / fmt::format("{}.{}", name, section),
+                           page.take());
 }
 
 const manual::Page& page_named(std::string_view name) {

@@ -82,14 +82,7 @@ void give_out(const std::string& page, const PageOptions& options,
   if (fs::is_symlink(file, problem)) file = fs::canonical(file, problem);
   if (problem) file = options.out;
   check_replaceable(file, options.replace_file);
-  try {
-    terminal::WholeFile whole(file);
-    whole.write(page);
-    whole.replace();
-  } catch (const std::system_error& error) {
-    throw failure::OutputLost(fmt::format("{} could not be written: {}; nothing was changed",
-                                          file.string(), error.code().message()));
-  }
+  terminal::put_whole_file(file, page);
   session.out() << (session.json() ? screen::written_file_json(options.out)
                                    : screen::written_file_text(options.out));
 }

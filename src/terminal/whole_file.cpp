@@ -1,9 +1,12 @@
 #include "terminal/whole_file.h"
 
+#include <fmt/format.h>
 #include <unistd.h>
 
 #include <cerrno>
 #include <system_error>
+
+#include "failure/failure.h"
 
 namespace terminal {
 namespace {
@@ -37,6 +40,17 @@ void WholeFile::replace() {
 void WholeFile::appear() {
   finish();
   if (!draft_.publish_as(target_)) fail(EEXIST);
+}
+
+void put_whole_file(const std::filesystem::path& target, std::string_view content) {
+  try {
+    WholeFile whole(target);
+    whole.write(content);
+    whole.replace();
+  } catch (const std::system_error& error) {
+    throw failure::OutputLost(fmt::format("{} could not be written: {}; nothing was changed",
+                                          target.string(), error.code().message()));
+  }
 }
 
 }  // namespace terminal

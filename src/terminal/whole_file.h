@@ -29,4 +29,8 @@ class WholeFile {
   logbook::DraftFile draft_;
 };
 
+// Writes a file in the place of whatever lies there. OutputLost where it cannot be written, with
+// nothing changed; LogbookError where the folder takes no file.
+void put_whole_file(const std::filesystem::path& target, std::string_view content);
+
 }  // namespace terminal
