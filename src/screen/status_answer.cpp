@@ -296,7 +296,8 @@ words::NextStep next_of(const JobStatus& status) {
   return words::next_step(status.reassembly, status.open, status.audit, status.now, status.circle);
 }
 
-std::string in_short_text(const JobStatus& status, bool whole, const words::Page& page) {
+std::string in_short_text(const JobStatus& status, const words::NextStep& next, bool whole,
+                          const words::Page& page) {
   const auto line = [&](const std::string& says) {
     return words::wrapped(words::strong(says, page), page.width, "", "  ");
   };
@@ -309,7 +310,6 @@ std::string in_short_text(const JobStatus& status, bool whole, const words::Page
                                 words::left_to_read(status.audit))
                          : line("Not finished: " + what_is_open(status));
   text += what_is_wrong(status, whole, page);
-  const auto next = next_of(status);
   if (!next.command.empty()) {
     text += words::wrapped(fmt::format("next: boltwitness {}", next.command), page.width, "", "  ");
   }
@@ -329,11 +329,12 @@ std::string in_short_text(const JobStatus& status, bool whole, const words::Page
 }  // namespace
 
 std::string status_in_short(const JobStatus& status, const words::Page& page) {
-  return in_short_text(status, false, page);
+  return in_short_text(status, next_of(status), false, page);
 }
 
 std::string status_text(const JobStatus& status, bool whole, const words::Page& page) {
-  std::string text = in_short_text(status, whole, page);
+  const auto next = next_of(status);
+  std::string text = in_short_text(status, next, whole, page);
   const words::JointsInShort in_short(status.reassembly, status.open, status.audit,
                                       record::local_day(status.now));
   const auto points = points_of(status, in_short.is_taken_apart(), whole);
@@ -347,7 +348,7 @@ std::string status_text(const JobStatus& status, bool whole, const words::Page& 
   }
   text += '\n' + words::wrapped(status.reassembly.job.start.machine, page.width, "", "  ");
   if (!status.has_joints()) return text;
-  return text + joints_text(status, in_short, next_of(status).joint, whole, page);
+  return text + joints_text(status, in_short, next.joint, whole, page);
 }
 
 std::string status_json(const JobStatus& status) {
