@@ -111,13 +111,10 @@ record::Wrench untyped(record::Wrench wrench) {
   wrench.accuracy_typed.clear();
   return wrench;
 }
-record::HoldPoint untyped(record::HoldPoint point) {
-  point.code = record::folded_code(point.code);
-  return point;
-}
-record::CountedItem untyped(record::CountedItem item) {
-  item.code = record::folded_code(item.code);
-  return item;
+template <class Kind>
+Kind untyped(Kind content) {
+  content.code = record::folded_code(content.code);
+  return content;
 }
 
 const std::string& code_of(const record::Wrench& wrench) { return wrench.name; }
