@@ -80,8 +80,8 @@ int run_backup(const BackupOptions& options, const terminal::Session& session) {
   if (const auto own = session.state_folder()) {
     logbook::remember_copy(*own, made.file.string(), session.now());
   }
-  screen::BackupMade told{made.file.string(), 0, {}, names_of(made.removed),
-                          names_of(made.different)};
+  screen::BackupMade told{
+      made.file.string(), 0, {}, names_of(made.removed), names_of(made.different)};
   if (made.verified.chain) {
     told.lines = made.verified.chain->lines;
     for (const auto& end : made.verified.chain->ends) told.hashes.push_back(end.hash);

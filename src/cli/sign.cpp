@@ -31,8 +31,7 @@ int run_sign(const terminal::Session& session) {
     persons = terminal::persons_key(session.data_folder());
     return persons->key;
   });
-  const screen::SignatureMade made{ends, writer.by,
-                                   logbook::sha256(persons->key.public_key())};
+  const screen::SignatureMade made{ends, writer.by, logbook::sha256(persons->key.public_key())};
   session.out() << (session.json() ? screen::signature_json(made)
                                    : screen::signature_text(made, session.prose_page()));
   if (persons->is_new) {

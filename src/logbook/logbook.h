@@ -32,8 +32,8 @@ struct Line {
 
 // An open logbook. Reading sees what was committed when the read began. Every member may throw
 // LogbookError; no error of the SQLite library leaves this room. What is read as a job, a history
-// or a copy is held against the hashes of its lines (soundness.h). Whoever waits for another program
-// that holds the file does it as `waiting` says, which has to outlive the logbook.
+// or a copy is held against the hashes of its lines (soundness.h). Whoever waits for another
+// program that holds the file does it as `waiting` says, which has to outlive the logbook.
 class Logbook {
  public:
   // For looking things up; the file is not changed.

@@ -33,8 +33,8 @@ namespace logbook {
 
 // Opens a logbook to try something on it: a copy in memory, brought up to date. The file is neither
 // changed nor held. Throws LogbookError.
-[[nodiscard]] std::unique_ptr<SQLite::Database> open_to_try(
-    const std::string& path, Waiting& waiting = Waiting::silent());
+[[nodiscard]] std::unique_ptr<SQLite::Database> open_to_try(const std::string& path,
+                                                            Waiting& waiting = Waiting::silent());
 
 // Opens a logbook to look at all of it, whatever somebody put into its schema; nothing of it is
 // changed and an older schema stays as it is. No query may name a view, and no line is written. A

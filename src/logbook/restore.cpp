@@ -7,10 +7,10 @@
 #include <unordered_map>
 
 #include "failure/failure.h"
+#include "logbook/chain_check.h"
 #include "logbook/copied_rows.h"
 #include "logbook/derived_columns.h"
 #include "logbook/every_kind.h"
-#include "logbook/chain_check.h"
 #include "logbook/logbook.h"
 #include "logbook/logbook_error.h"
 #include "logbook/logbook_file.h"

@@ -15,7 +15,7 @@ namespace paper {
 struct Imprint {
   std::string machine;
   record::Moment printed;
-  std::int64_t last_line = 0;  // of the log, when it was printed
+  std::int64_t last_line = 0;            // of the log, when it was printed
   std::vector<std::string> hashes = {};  // of that line and of other ends of the log, whole
   PaperSize size = PaperSize::A4;
 };

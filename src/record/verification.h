@@ -35,17 +35,17 @@ struct ChainCheck {
   };
 
   std::int64_t lines = 0;
-  std::vector<Misfit> misfits;   // the first ten, by the order of the lines
-  std::int64_t others = 0;       // how many more there are
-  Hashed last;                   // the last line; nothing in an empty file
+  std::vector<Misfit> misfits;  // the first ten, by the order of the lines
+  std::int64_t others = 0;      // how many more there are
+  Hashed last;                  // the last line; nothing in an empty file
   // The lines after which none is known to have come, rising: the last one alone, but for merged
   // copies that nothing was written to since.
   std::vector<Hashed> ends;
-  std::int64_t later = 0;        // so many lines were written before there were hashes
-  std::int64_t last_later = 0;   // the last of them; the same number where they are the first ones
-  std::vector<Hashed> sought;    // the lines whose hashes were looked for, as far as they are there
-  // The lines of the log that ended with these, by the numbers that they have now, rising: the first
-  // so many, but for merged copies.
+  std::int64_t later = 0;       // so many lines were written before there were hashes
+  std::int64_t last_later = 0;  // the last of them; the same number where they are the first ones
+  std::vector<Hashed> sought;   // the lines whose hashes were looked for, as far as they are there
+  // The lines of the log that ended with these, by the numbers that they have now, rising: the
+  // first so many, but for merged copies.
   std::vector<std::int64_t> lines_of_sought;
 };
 

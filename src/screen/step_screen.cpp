@@ -169,8 +169,8 @@ std::vector<LargeFigure> figures_of(const Step& step) {
 
 std::string step_keys_in_short(const words::Page& page) {
   return words::wrapped(
-      "d done, v other values, k leave out, u take back, m map, q quit; ? for more",
-      page.width, "", "");
+      "d done, v other values, k leave out, u take back, m map, q quit; ? for more", page.width, "",
+      "");
 }
 
 std::string step_keys(const words::Page& page) {

@@ -196,8 +196,7 @@ TEST_CASE("a copy as JSON brings its signatures, and is refused with a wrong one
     std::ofstream(copy) << text;
     const auto refused = job.trial.run("import " + copy + " --log " + made);
     CHECK(refused.code == 2);
-    CHECK_THAT(refused.said(),
-               ContainsSubstring("the signature of MO at line 2 does not fit"));
+    CHECK_THAT(refused.said(), ContainsSubstring("the signature of MO at line 2 does not fit"));
     CHECK_FALSE(fs::exists(made));
   }
   SECTION("with all of them gone, and no word of it") {

@@ -152,9 +152,9 @@ TEST_CASE("no command makes the logbook unreadable", "[logbook]") {
 TEST_CASE("in a small logbook a line that does not fit is told whatever joint is asked about",
           "[logbook]") {
   WithUnreadable with;
-  for (const auto* command : {"compare", "compare J02", "compare J01", "sheet J01", "labels J01",
-                              "out J01/1 --bag B1", "stripe J01/1 --wiped", "fluid", "item",
-                              "hold-point HV --what 'store discharged'"}) {
+  for (const auto* command :
+       {"compare", "compare J02", "compare J01", "sheet J01", "labels J01", "out J01/1 --bag B1",
+        "stripe J01/1 --wiped", "fluid", "item", "hold-point HV --what 'store discharged'"}) {
     INFO(command);
     const auto refused = with.trial.run(command);
     CHECK(refused.code == 3);

@@ -42,10 +42,9 @@ TEST_CASE("what a help sends its reader to is there", "[manual]") {
   for (const auto& shown : manual::examples()) {
     for (const auto& name : parts_of(shown.see, ',')) {
       INFO(shown.command << ": " << name);
-      const bool is_page =
-          name.starts_with("help ") &&
-          std::ranges::find(manual::pages(), name.substr(5), &manual::Page::name) !=
-              manual::pages().end();
+      const bool is_page = name.starts_with("help ") &&
+                           std::ranges::find(manual::pages(), name.substr(5),
+                                             &manual::Page::name) != manual::pages().end();
       CHECK((is_page || manual::examples_of(name) != nullptr));
     }
   }
