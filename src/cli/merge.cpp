@@ -31,8 +31,7 @@ void declare_merge(CLI::App& app, Pending& pending) {
 
 int run_merge(const MergeOptions& options, const terminal::Session& session) {
   const auto copy = session.reachable(options.copy);
-  auto logbook = options.check ? logbook::Logbook::open_to_try(session.logbook_path())
-                               : session.open_to_write();
+  auto logbook = options.check ? session.open_to_try() : session.open_to_write();
   std::optional<terminal::ProgressBar> bar;
   const logbook::MergeProgress progress{[&](std::string_view what, std::size_t lines) {
                                           bar.emplace(session, std::string(what), lines);
