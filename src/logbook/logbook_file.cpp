@@ -6,7 +6,6 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include <cstdint>
 #include <filesystem>
 #include <system_error>
 
@@ -57,30 +56,6 @@ File file_named(const std::string& path) {
   const auto real = fs::canonical(path, problem);
   return {path, problem ? fs::absolute(path).string() : real.string()};
 }
-
-// Gives up (SQLITE_INTERRUPT) what takes more than so many thousand steps of the library: pages can
-// be made to lead to each other without end.
-class Patience {
- public:
-  Patience(SQLite::Database& database, std::int64_t thousands)
-      : handle_(database.getHandle()), left_(thousands) {
-    constexpr int kStepsAtATime = 1000;
-    sqlite3_progress_handler(handle_, kStepsAtATime, is_at_its_end, this);
-  }
-  ~Patience() { sqlite3_progress_handler(handle_, 0, nullptr, nullptr); }
-  Patience(const Patience&) = delete;
-  Patience& operator=(const Patience&) = delete;
-
- private:
-  static int is_at_its_end(void* self) { return --static_cast<Patience*>(self)->left_ < 0 ? 1 : 0; }
-
-  sqlite3* handle_;
-  std::int64_t left_;
-};
-
-// The first look at a file, of which nothing is known yet: reading its schema takes some thousand
-// steps.
-constexpr std::int64_t kForTheSchema = 2000;
 
 // Reads the marks in the file's header; refuses what is no logbook of a version known here.
 void check_marks(SQLite::Database& database, const std::string& path) {
@@ -133,20 +108,6 @@ std::unique_ptr<SQLite::Database> open_checked(const File& file, int flags, bool
     check(*database, file.named);
   }
   return database;
-}
-
-// All of a file is looked at once, whatever its pages say: no sound one takes as many steps as it
-// has bytes.
-void be_patient_to_verify(SQLite::Database& database) {
-  constexpr int kStepsAtATime = 1000;
-  constexpr std::int64_t kAtLeast = 20'000;
-  constexpr std::int64_t kBytesATime = 100;
-  thread_local std::int64_t left = 0;  // of the file opened last, which is the one looked at
-  left = kAtLeast + database.execAndGet("PRAGMA page_count").getInt64() *
-                        database.execAndGet("PRAGMA page_size").getInt64() / kBytesATime;
-  sqlite3_progress_handler(
-      database.getHandle(), kStepsAtATime,
-      [](void* steps) { return --*static_cast<std::int64_t*>(steps) < 0 ? 1 : 0; }, &left);
 }
 
 // A commit is on the disk when it returns, in the write-ahead log. A copy that was put back has
@@ -250,7 +211,7 @@ std::unique_ptr<SQLite::Database> open_to_try(const std::string& path, Waiting& 
   });
 }
 
-std::unique_ptr<SQLite::Database> open_to_verify(const std::string& path, Waiting& waiting) {
+ToVerify open_to_verify(const std::string& path, Waiting& waiting) {
   const auto file = file_named(path);
   auto database = open_checked(file, flags_to_read(file), true, waiting, check_marks);
   database->exec("PRAGMA query_only = ON");
@@ -258,8 +219,8 @@ std::unique_ptr<SQLite::Database> open_to_verify(const std::string& path, Waitin
     const Patience patience(*database, kForTheSchema);
     (void)database->execAndGet("SELECT count(*) FROM sqlite_schema");
   }
-  be_patient_to_verify(*database);
-  return database;
+  auto patience = std::make_unique<Patience>(*database, steps_to_verify(*database));
+  return {std::move(database), std::move(patience)};
 }
 
 std::unique_ptr<SQLite::Database> open_unchanged(const std::string& path, Waiting& waiting) {
