@@ -39,6 +39,9 @@ struct File {
     return !missing && left_in_log > 0;
   }
 };
+  // Whether the file as it lies there is all that counts: nothing is beside it, and nobody is in
+  // the midst of writing.
+  [[nodiscard]] bool is_alone() const { return !has_log() && !has_journal(real); }
 
 File file_named(const std::string& path) {
   std::error_code problem;
@@ -90,10 +93,10 @@ using Check = void (*)(SQLite::Database& database, const std::string& path);
 
 // Reading the header is what first touches the file, so it decides whether the file can be read.
 // A logbook in a folder that cannot be written (a locked stick, a full disk) can still be read,
-// where no writer has left anything in a write-ahead log beside it: then nothing changes under us.
+// where no writer has left anything beside it: then nothing changes under us.
 std::unique_ptr<SQLite::Database> open_checked(const File& file, int flags, bool for_reading,
                                                Waiting& waiting, Check check = check_is_ours) {
-  check_leftover_log(file.real, file.named);
+  check_leftovers(file.real, file.named);
   auto database = connect(file.real, flags, waiting);
   try {
     check(*database, file.named);
@@ -101,7 +104,7 @@ std::unique_ptr<SQLite::Database> open_checked(const File& file, int flags, bool
     const int code = error.getErrorCode();
     const bool unwritable =
         code == SQLITE_CANTOPEN || code == SQLITE_READONLY || code == SQLITE_IOERR;
-    if (!unwritable || !for_reading || ::access(file.real.c_str(), R_OK) != 0 || file.has_log()) {
+    if (!unwritable || !for_reading || ::access(file.real.c_str(), R_OK) != 0 || !file.is_alone()) {
       throw;
     }
     database = connect_unchanging(file.real);
@@ -226,10 +229,10 @@ ToVerify open_to_verify(const std::string& path, Waiting& waiting) {
 std::unique_ptr<SQLite::Database> open_unchanged(const std::string& path, Waiting& waiting) {
   const auto file = file_named(path);
   return guarded(path, [&] {
-    check_leftover_log(file.real, file.named);
-    // What a writer has left in a write-ahead log belongs to the file; without one nobody writes.
-    auto database = file.has_log() ? connect(file.real, SQLite::OPEN_READONLY, waiting)
-                                   : connect_unchanging(file.real);
+    check_leftovers(file.real, file.named);
+    // What a writer has left beside it belongs to the file; without that nobody writes.
+    auto database = file.is_alone() ? connect_unchanging(file.real)
+                                    : connect(file.real, SQLite::OPEN_READONLY, waiting);
     check_is_ours(*database, path);
     if (schema_version(*database) < newest_version()) database = brought_up_to_date(*database);
     database->exec("PRAGMA query_only = ON");
