@@ -37,7 +37,7 @@ int run_merge(const MergeOptions& options, const terminal::Session& session) {
                                           bar.emplace(session, std::string(what), lines);
                                         },
                                         [&] { bar->step(); }};
-  const auto done = act::merge_copy(logbook, copy, session.done_at(), progress);
+  const auto done = act::merge_copy(logbook, copy, session.done_at(), progress, session.waiting());
   bar.reset();
   const auto& merged = done.merged;
   const screen::MergeMade made{.file = options.copy,
@@ -49,6 +49,7 @@ int run_merge(const MergeOptions& options, const terminal::Session& session) {
                                .moved = merged.moved,
                                .first_moved = merged.first_moved,
                                .first_moved_to = done.first_moved_to,
+                               .kept = done.kept,
                                .audit = &done.after->audit,
                                .opened = done.opened};
   session.out() << (session.json() ? screen::merge_json(made)

@@ -13,6 +13,7 @@
 #include "logbook/draft_file.h"
 #include "logbook/foreign_schema.h"
 #include "logbook/guarded.h"
+#include "logbook/kept_copy.h"
 #include "logbook/leftover_log.h"
 #include "logbook/logbook_error.h"
 #include "logbook/schema.h"
@@ -38,10 +39,10 @@ struct File {
     const auto left_in_log = fs::file_size(real + "-wal", missing);
     return !missing && left_in_log > 0;
   }
-};
   // Whether the file as it lies there is all that counts: nothing is beside it, and nobody is in
   // the midst of writing.
   [[nodiscard]] bool is_alone() const { return !has_log() && !has_journal(real); }
+};
 
 File file_named(const std::string& path) {
   std::error_code problem;
@@ -140,24 +141,6 @@ void check_has_one_name(const File& file) {
                   file.named));
 }
 
-// Copies the file beside itself under a name that is free, with the permissions that it has, as
-// another connection sees it that writes nothing.
-void keep_copy(const File& file, int version, Waiting& waiting) {
-  struct stat status {};
-  const unsigned mode = ::stat(file.real.c_str(), &status) == 0 ? status.st_mode & 07777U : 0600U;
-  const DraftFile draft(fs::path(file.real).parent_path(), mode & 0600U);
-  {
-    const auto earlier = connect(file.real, SQLite::OPEN_READONLY, waiting);
-    const auto copy = connect(draft.path().string(), SQLite::OPEN_READWRITE, Waiting::not_at_all());
-    copy_pages(*copy, *earlier);
-  }
-  draft.set_mode(mode);
-  const auto name = fmt::format("{}.schema-{}", file.real, version);
-  for (int number = 2;
-       !draft.publish_as(number == 2 ? name : fmt::format("{}-{}", name, number - 1)); ++number) {
-  }
-}
-
 // One upgrade at a time: whoever comes meanwhile waits for the first and finds it done.
 void bring_up_to_date(const File& file, Waiting& waiting) {
   const auto database = connect(file.real, SQLite::OPEN_READWRITE, waiting);
@@ -165,7 +148,7 @@ void bring_up_to_date(const File& file, Waiting& waiting) {
   SQLite::Transaction alone(*database, SQLite::TransactionBehavior::IMMEDIATE);
   const int version = schema_version(*database);
   if (version >= newest_version()) return;
-  keep_copy(file, version, waiting);
+  (void)KeptCopy(file.real, waiting).publish(fmt::format("schema-{}", version));
   apply_steps(*database, schema_steps());
   alone.commit();
 }

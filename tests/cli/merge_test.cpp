@@ -93,6 +93,25 @@ TEST_CASE("a joint or wrench code that got two meanings is a hold until one is l
   bench.on_phone("joint J09 --holds flange --size M10 --grade 10.9 --count 8");
   bench.on_laptop("wrench TW5 --range '5..25 N·m' --graduation '0.1 N·m'");
   bench.on_phone("wrench tw5 --range '60..300 N·m' --graduation '1 N·m'");
+TEST_CASE("a merge keeps the logbook as it was beside it, and where nothing came none", "[cli]") {
+  Bench bench;
+  bench.on_phone("out J06/1 --replace 5 --why 'one only'");
+  const auto kept = bench.laptop + ".before-merge";
+  CHECK(bench.trial.run("merge --check " + bench.phone).code == 0);
+  CHECK_FALSE(fs::exists(kept));
+  const auto before = bench.trial.done("export").out;
+  const auto merged = bench.trial.done("merge " + bench.phone);
+  CHECK_THAT(merged.told(), ContainsSubstring("The logbook as it was is kept beside it as "
+                                              "gb1.bolts.before-merge"));
+  CHECK(bench.trial.done("export --log " + kept).out == before);
+  CHECK(bench.trial.done("merge " + bench.phone).out.find("kept") == std::string::npos);
+  CHECK(bench.trial.done("merge --json " + bench.phone).json()["kept"].is_null());
+  CHECK_FALSE(fs::exists(kept + "-2"));
+  bench.on_phone("fluid oil --drained '1 L'");
+  CHECK(bench.trial.done("merge --json " + bench.phone).json()["kept"] == kept + "-2");
+  CHECK(bench.trial.done("verify --log " + kept + "-2").code == 0);
+}
+
   // Said alike on both sides, though typed otherwise, is no contradiction.
   bench.on_laptop("wrench TW6 --range '5..25 N·m' --graduation '0.1 N·m'");
   bench.on_phone("wrench TW6 --range '5-25 Nm' --graduation '0.1 Nm'");
