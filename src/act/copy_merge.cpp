@@ -60,9 +60,9 @@ Audited::Audited(record::Job whole, record::Moment now)
     : job(std::move(whole)), survey(finding::survey(job)), audit(audit::run({job, survey, now})) {}
 
 CopyMerged merge_copy(logbook::Logbook& logbook, const std::string& copy, record::Moment now,
-                      const logbook::MergeProgress& progress) {
+                      const logbook::MergeProgress& progress, logbook::Waiting& waiting) {
   const auto before = open_parts(Audited(logbook.job(), now).audit);
-  logbook::Merging merging(logbook, copy, progress);
+  logbook::Merging merging(logbook, copy, progress, waiting);
   CopyMerged result;
   result.merged = merging.merged();
   const auto& numbers = result.merged.new_lines;
@@ -77,7 +77,7 @@ CopyMerged merge_copy(logbook::Logbook& logbook, const std::string& copy, record
   }
   result.after = std::make_unique<Audited>(logbook.job(), now);
   result.opened = opened_since(before, result.after->audit);
-  merging.commit();
+  result.kept = merging.commit();
   return result;
 }
 

@@ -31,11 +31,13 @@ struct CopyMerged {
   std::vector<const audit::Deviation*> opened;
   // The number that the first line of the logbook which moved has now; 0 where none did.
   std::int64_t first_moved_to = 0;
+  std::string kept;  // the file with the logbook as it was; empty where nothing came, or was tried
 };
 
 // Puts a copy of the logbook into it (logbook/merging.h). To look only what would come of that, the
 // logbook is one that was opened to try something.
 [[nodiscard]] CopyMerged merge_copy(logbook::Logbook& logbook, const std::string& copy,
-                                    record::Moment now, const logbook::MergeProgress& progress);
+                                    record::Moment now, const logbook::MergeProgress& progress,
+                                    logbook::Waiting& waiting);
 
 }  // namespace act

@@ -295,6 +295,167 @@ void tightened_apart(const JointCase& at, const finding::PositionState& position
             "to the same torque it stays as it is: settle it"));
 }
 
+// --- Striped, looked at or renewed on both sides
+
+// The lines of this kind at a position, in the order of time.
+template <class Kind>
+Entries<Kind> entries_at(const JointCase& at, int position) {
+  Entries<Kind> entries;
+  for (const auto* entry : at.lines.of<Kind>()) {
+    if (std::ranges::find(entry->content.positions, position) != entry->content.positions.end()) {
+      entries.push_back(entry);
+    }
+  }
+  std::ranges::sort(entries, [](const auto* a, const auto* b) {
+    return record::is_earlier(a->stamp, b->stamp);
+  });
+  return entries;
+}
+
+template <class Kind>
+bool is_any_between(const Entries<Kind>& entries, const record::Stamp& earlier,
+                    const record::Stamp& later) {
+  return std::ranges::any_of(entries, [&](const auto* entry) {
+    return record::is_earlier(earlier, entry->stamp) && record::is_earlier(entry->stamp, later);
+  });
+}
+
+// What was tightened or slackened at a position, in the order of time.
+Entries<record::Tightening> work_at(const JointCase& at, int position) {
+  auto work = entries_at<record::Tightening>(at, position);
+  std::erase_if(work, [](const auto* entry) { return !record::is_work(entry->content); });
+  return work;
+}
+
+// Those that were written apart from another one of the same fastener as it was left, and say what
+// cannot be true of it with that: `contradict` takes the earlier one first.
+template <class Kind, class Contradict>
+Entries<Kind> contradicting_in_time(const JointCase& at, int position, const Entries<Kind>& all,
+                                    const Contradict& contradict) {
+  const auto& apart = at.whole.job.apart;
+  const auto work = work_at(at, position);
+  const auto outs = entries_at<record::Removal>(at, position);
+  const auto stripes = entries_at<record::FinalStripe>(at, position);
+  Entries<Kind> sides;
+  const auto add = [&](const record::Entry<Kind>* entry) {
+    if (std::ranges::find(sides, entry) == sides.end()) sides.push_back(entry);
+  };
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    for (std::size_t j = i + 1; j < all.size(); ++j) {
+      const auto& earlier = all[i]->stamp;
+      const auto& later = all[j]->stamp;
+      if (!apart.are_apart(earlier, later) || is_any_between(work, earlier, later) ||
+          is_any_between(outs, earlier, later) || is_any_between(stripes, earlier, later) ||
+          !contradict(all[i]->content, all[j]->content)) {
+        continue;
+      }
+      add(all[i]);
+      add(all[j]);
+    }
+  }
+  return sides;
+}
+
+void striped_apart(const JointCase& at, const finding::PositionState& position,
+                   Deviations& deviations) {
+  if (at.whole.job.apart.is_empty()) return;
+  const auto stripes = entries_at<record::FinalStripe>(at, position.position);
+  const auto sides = contradicting_in_time<record::FinalStripe>(
+      at, position.position, stripes,
+      [](const record::FinalStripe& a, const record::FinalStripe& b) {
+        return a.teardown_mark_wiped != b.teardown_mark_wiped || a.counter != b.counter;
+      });
+  if (sides.empty() || is_said_anew<record::FinalStripe>(at.whole.job, sides, stripes)) return;
+  std::vector<Statement> drawn;
+  for (const auto* each : sides) {
+    drawn.push_back(
+        says("{}{} in {}",
+             as::wording(each->content.teardown_mark_wiped ? "teardown mark wiped"
+                                                           : "teardown mark not wiped"),
+             as::wording(each->content.counter
+                             ? " at " + record::write_exact(*each->content.counter)
+                             : ""),
+             side(each->stamp)));
+  }
+  deviations.push_back(flag_position(
+      kStripedApart, Level::Check, at.joint, position.position,
+      says("its final stripe was recorded on both sides while copies of this logbook were apart, "
+           "and not the same: {}; the latest counts",
+           joined(drawn, ", ")),
+      "see what stands on it, and strike the line that is wrong"));
+}
+
+// How far the stripe stood from being in line.
+double turned_degrees(const record::Recheck& look) {
+  return look.turned ? look.turned->in_degrees() : 0.0;
+}
+
+void looked_apart(const JointCase& at, const finding::PositionState& position,
+                  Deviations& deviations) {
+  const auto& job = at.whole.job;
+  if (job.apart.is_empty()) return;
+  const auto looks = entries_at<record::Recheck>(at, position.position);
+  // One that turns further contradicts nothing; none turns back by itself.
+  const auto sides = contradicting_in_time<record::Recheck>(
+      at, position.position, looks, [](const record::Recheck& earlier, const record::Recheck& later) {
+        return turned_degrees(earlier) > turned_degrees(later);
+      });
+  if (sides.empty() || is_said_anew<record::Recheck>(job, sides, looks)) return;
+  const auto stripes = entries_at<record::FinalStripe>(at, position.position);
+  const bool is_striped_anew = std::ranges::any_of(stripes, [&](const auto* stripe) {
+    return std::ranges::all_of(sides, [&](const auto* each) {
+      return record::is_later(stripe->stamp, each->stamp);
+    });
+  });
+  if (is_striped_anew) return;
+  std::vector<Statement> seen;
+  for (const auto* each : sides) {
+    seen.push_back(each->content.turned
+                       ? says("turned by {} in {}", as::angle(*each->content.turned),
+                              side(each->stamp))
+                       : says("aligned in {}", side(each->stamp)));
+  }
+  deviations.push_back(flag_position(
+      kLookedApart, Level::Check, at.joint, position.position,
+      says("its final stripe was looked at on both sides while copies of this logbook were apart, "
+           "and no stripe turns back: {}",
+           joined(seen, ", ")),
+      "look at it once more, and strike the line that is wrong"));
+}
+
+void arrived_apart(const JointCase& at, const finding::PositionState& position,
+                   Deviations& deviations) {
+  const auto& apart = at.whole.job.apart;
+  if (apart.is_empty()) return;
+  const auto arrivals = entries_at<record::Renewal>(at, position.position);
+  if (arrivals.size() < 2) return;
+  const auto work = work_at(at, position.position);
+  for (std::size_t i = 0; i + 1 < arrivals.size(); ++i) {
+    for (std::size_t j = i + 1; j < arrivals.size(); ++j) {
+      const auto& first = arrivals[i]->stamp;
+      const auto& second = arrivals[j]->stamp;
+      if (!apart.are_apart(first, second)) continue;
+      // Before it was put in the two say the same.
+      const auto fitted = std::ranges::find_if(work, [&](const auto* entry) {
+        return entry->content.target.kind != record::PassKind::Loosen &&
+               record::is_earlier(first, entry->stamp) &&
+               record::is_earlier(entry->stamp, second) && apart.are_apart(entry->stamp, second);
+      });
+      if (fitted == work.end()) continue;
+      deviations.push_back(flag_position(
+          kArrivedApart, Level::Check, at.joint, position.position,
+          says("the new one that had arrived by {} was tightened by {}, and on the other side, "
+               "where that was not known, one was recorded as arrived after that by {}; so one more "
+               "counts as lying ready",
+               side(first), side((*fitted)->stamp), side(second)),
+          fmt::format("see whether one lies there: where it is the same one, strike {} --why ...; "
+                      "where there are two, settle it",
+                      second.line)));
+      return;
+    }
+  }
+}
+
 // --- Struck on one side, built upon on the other
 
 // Whether a line of the second kind is written upon one of the first, or in its place.
@@ -381,6 +542,16 @@ constinit const Rule kLoggedApart{
     "logged apart", "fluids, returns and hold points logged in two copies", logged_apart};
 constinit const Rule kTightenedApart{"tightened apart", "one pass tightened in two copies",
                                      tightened_apart, kRestsOn<record::Tightening>, each_in_turn};
+constinit const Rule kStripedApart{"striped apart",
+                                   "one final stripe recorded in two copies, and not the same",
+                                   striped_apart, kRestsOn<record::FinalStripe>, each_in_turn};
+constinit const Rule kLookedApart{"looked apart",
+                                  "one final stripe looked at in two copies, and found turned back",
+                                  looked_apart, kRestsOn<record::FinalStripe, record::Recheck>,
+                                  each_in_turn};
+constinit const Rule kArrivedApart{
+    "arrived apart", "a new fastener fitted in one copy and recorded as arrived after that in another",
+    arrived_apart, kRestsOn<record::Renewal, record::Tightening>, each_in_turn};
 constinit const Rule kStruckApart{
     "struck apart", "lines struck in one copy and gone on from in another", struck_apart};
 

@@ -62,6 +62,9 @@ const std::vector<Rule>& rules() {
       kTwoMeanings,
       kDecidedApart,
       kTightenedApart,
+      kStripedApart,
+      kLookedApart,
+      kArrivedApart,
       kStruckApart,
       kLoggedApart,
       kStrayEntry,
@@ -131,7 +134,8 @@ std::vector<const Deviation*> looks_due(const Audit& audit) {
 bool is_contradiction(const Deviation& deviation) {
   return std::ranges::any_of(
       std::initializer_list<const Rule*>{&kFoundApart, &kTwoMeanings, &kDecidedApart,
-                                         &kTightenedApart, &kStruckApart, &kLoggedApart,
+                                         &kTightenedApart, &kStripedApart, &kLookedApart,
+                                         &kArrivedApart, &kStruckApart, &kLoggedApart,
                                          &kOutTwice},
       [&](const Rule* rule) { return rule->name == deviation.rule; });
 }

@@ -121,6 +121,8 @@ const std::vector<NotTaken>& table() {
       {&kNoOrder, on_fasteners, kNoFastener},
       {&kTwoMeanings, on_fasteners, kNoFastener},
       {&kDecidedApart, on_fasteners, kNoFastener},
+      {&kStripedApart, on_fasteners, kNoFastener},
+      {&kArrivedApart, on_fasteners, kNoFastener},
       {&kStruckApart, on_fasteners, kNoFastener},
       {&kLoggedApart, on_fasteners, kNoFastener},
       {&kStrayEntry, on_fasteners, kNoFastener},

@@ -101,6 +101,9 @@ extern const Rule kTwoMeanings;   // the job: wrenches, hold points and items ar
 extern const Rule kDecidedApart;  // the job: decisions are about joints and about none
 extern const Rule kLoggedApart;   // the job: fluids, items and hold points are of no joint
 extern const Rule kTightenedApart;
+extern const Rule kStripedApart;
+extern const Rule kLookedApart;
+extern const Rule kArrivedApart;
 extern const Rule kStruckApart;  // the job: it begins with the lines that are struck
 
 // cover_rules.cpp

@@ -31,14 +31,13 @@ void declare_merge(CLI::App& app, Pending& pending) {
 
 int run_merge(const MergeOptions& options, const terminal::Session& session) {
   const auto copy = session.reachable(options.copy);
-  auto logbook = options.check ? logbook::Logbook::open_to_try(session.logbook_path())
-                               : session.open_to_write();
+  auto logbook = options.check ? session.open_to_try() : session.open_to_write();
   std::optional<terminal::ProgressBar> bar;
   const logbook::MergeProgress progress{[&](std::string_view what, std::size_t lines) {
                                           bar.emplace(session, std::string(what), lines);
                                         },
                                         [&] { bar->step(); }};
-  const auto done = act::merge_copy(logbook, copy, session.done_at(), progress);
+  const auto done = act::merge_copy(logbook, copy, session.done_at(), progress, session.waiting());
   bar.reset();
   const auto& merged = done.merged;
   const screen::MergeMade made{.file = options.copy,
@@ -50,6 +49,7 @@ int run_merge(const MergeOptions& options, const terminal::Session& session) {
                                .moved = merged.moved,
                                .first_moved = merged.first_moved,
                                .first_moved_to = done.first_moved_to,
+                               .kept = done.kept,
                                .audit = &done.after->audit,
                                .opened = done.opened};
   session.out() << (session.json() ? screen::merge_json(made)

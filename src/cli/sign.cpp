@@ -25,9 +25,9 @@ void declare_sign(CLI::App& app, Pending& pending) {
 
 int run_sign(const terminal::Session& session) {
   const auto writer = session.writer();
-  const auto path = session.logbook_path();
+  auto logbook = session.open_to_write();
   std::optional<terminal::PersonsKey> persons;
-  const auto ends = logbook::sign_to_the_end(path, writer.by, writer.now, [&] {
+  const auto ends = logbook::sign_to_the_end(logbook, writer.by, writer.now, [&] {
     persons = terminal::persons_key(session.data_folder());
     return persons->key;
   });

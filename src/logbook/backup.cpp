@@ -60,8 +60,8 @@ OlderCopy judged(const fs::path& file, SQLite::Database& logbook) {
   OlderCopy older{file};
   try {
     const auto copy = open_to_verify(file.string(), Waiting::not_at_all());
-    older.what = containment_of(*copy, logbook);
-    older.lines = copy->execAndGet("SELECT max(line) FROM entry").getInt64();
+    older.what = containment_of(*copy.database, logbook);
+    older.lines = copy.database->execAndGet("SELECT max(line) FROM entry").getInt64();
   } catch (const LogbookError&) {
     older.what = Containment::Other;
   } catch (const SQLite::Exception&) {
@@ -125,7 +125,7 @@ Backup back_up(const std::string& path, const fs::path& folder, record::Moment n
       {
         const auto copy =
             connect(draft.path().string(), SQLite::OPEN_READWRITE, Waiting::not_at_all());
-        copy_pages(*copy, *logbook);
+        copy_pages(*copy, *logbook.database);
         // So that it is one file, and stays so when it is looked at.
         copy->exec("PRAGMA journal_mode = DELETE");
       }
@@ -137,7 +137,7 @@ Backup back_up(const std::string& path, const fs::path& folder, record::Moment n
         backup.file = folder / fmt::format("{}-{}.bolts", name, number);
       }
     }
-    if (keep) remove_older(backup, *logbook, stem, *keep);
+    if (keep) remove_older(backup, *logbook.database, stem, *keep);
     return backup;
   } catch (const SQLite::Exception& error) {
     throw translated(error, path);

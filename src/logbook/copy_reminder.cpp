@@ -59,8 +59,8 @@ struct Ends {
 
 Ends ends_of(const std::string& copy) {
   return guarded(copy, [&] {
-    const auto database = open_to_verify(copy, Waiting::not_at_all());
-    SQLite::Statement row(*database, R"(
+    const auto open = open_to_verify(copy, Waiting::not_at_all());
+    SQLite::Statement row(*open.database, R"(
         SELECT coalesce((SELECT id FROM entry ORDER BY line LIMIT 1), ''),
                coalesce((SELECT id FROM entry ORDER BY line DESC LIMIT 1), ''))");
     row.executeStep();

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -13,6 +14,7 @@
 #include "record/job.h"
 #include "record/logbook_copy.h"
 #include "record/unreadable_line.h"
+#include "record/verification.h"
 
 namespace SQLite {
 class Database;
@@ -20,6 +22,7 @@ class Database;
 
 namespace logbook {
 
+class SigningKey;
 class Soundness;
 
 // One line as it stands in the file, without its content.
@@ -122,6 +125,9 @@ class Logbook {
  private:
   friend class Merging;
   friend class Recording;
+  friend std::vector<record::ChainCheck::Hashed> sign_to_the_end(
+      Logbook& logbook, const std::string& by, record::Moment now,
+      const std::function<SigningKey()>& key_of);
   Logbook(std::string path, std::unique_ptr<SQLite::Database> database);
   [[nodiscard]] record::Job job_without_joints(Unreadable& unreadable) const;
   void refuse_if_any(const Unreadable& unreadable) const;

@@ -18,6 +18,13 @@ std::string holder_of(const std::string& path) {
 
 LogbookError translated(const SQLite::Exception& error, const std::string& path) {
   using Kind = LogbookError::Kind;
+  if (error.getExtendedErrorCode() == SQLITE_READONLY_ROLLBACK) {
+    return {Kind::Unreachable,
+            fmt::format("{0} was left in the midst of a line by a program that was killed, and {0}"
+                        "-journal puts that right once it is opened where it may be written: "
+                        "boltwitness status --log {0}",
+                        path)};
+  }
   switch (error.getErrorCode()) {
     case SQLITE_NOTADB:
       return {Kind::NotALogbook,

@@ -6,7 +6,6 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include <cstdint>
 #include <filesystem>
 #include <system_error>
 
@@ -14,6 +13,7 @@
 #include "logbook/draft_file.h"
 #include "logbook/foreign_schema.h"
 #include "logbook/guarded.h"
+#include "logbook/kept_copy.h"
 #include "logbook/leftover_log.h"
 #include "logbook/logbook_error.h"
 #include "logbook/schema.h"
@@ -39,6 +39,9 @@ struct File {
     const auto left_in_log = fs::file_size(real + "-wal", missing);
     return !missing && left_in_log > 0;
   }
+  // Whether the file as it lies there is all that counts: nothing is beside it, and nobody is in
+  // the midst of writing.
+  [[nodiscard]] bool is_alone() const { return !has_log() && !has_journal(real); }
 };
 
 File file_named(const std::string& path) {
@@ -57,30 +60,6 @@ File file_named(const std::string& path) {
   const auto real = fs::canonical(path, problem);
   return {path, problem ? fs::absolute(path).string() : real.string()};
 }
-
-// Gives up (SQLITE_INTERRUPT) what takes more than so many thousand steps of the library: pages can
-// be made to lead to each other without end.
-class Patience {
- public:
-  Patience(SQLite::Database& database, std::int64_t thousands)
-      : handle_(database.getHandle()), left_(thousands) {
-    constexpr int kStepsAtATime = 1000;
-    sqlite3_progress_handler(handle_, kStepsAtATime, is_at_its_end, this);
-  }
-  ~Patience() { sqlite3_progress_handler(handle_, 0, nullptr, nullptr); }
-  Patience(const Patience&) = delete;
-  Patience& operator=(const Patience&) = delete;
-
- private:
-  static int is_at_its_end(void* self) { return --static_cast<Patience*>(self)->left_ < 0 ? 1 : 0; }
-
-  sqlite3* handle_;
-  std::int64_t left_;
-};
-
-// The first look at a file, of which nothing is known yet: reading its schema takes some thousand
-// steps.
-constexpr std::int64_t kForTheSchema = 2000;
 
 // Reads the marks in the file's header; refuses what is no logbook of a version known here.
 void check_marks(SQLite::Database& database, const std::string& path) {
@@ -115,10 +94,10 @@ using Check = void (*)(SQLite::Database& database, const std::string& path);
 
 // Reading the header is what first touches the file, so it decides whether the file can be read.
 // A logbook in a folder that cannot be written (a locked stick, a full disk) can still be read,
-// where no writer has left anything in a write-ahead log beside it: then nothing changes under us.
+// where no writer has left anything beside it: then nothing changes under us.
 std::unique_ptr<SQLite::Database> open_checked(const File& file, int flags, bool for_reading,
                                                Waiting& waiting, Check check = check_is_ours) {
-  check_leftover_log(file.real, file.named);
+  check_leftovers(file.real, file.named);
   auto database = connect(file.real, flags, waiting);
   try {
     check(*database, file.named);
@@ -126,27 +105,13 @@ std::unique_ptr<SQLite::Database> open_checked(const File& file, int flags, bool
     const int code = error.getErrorCode();
     const bool unwritable =
         code == SQLITE_CANTOPEN || code == SQLITE_READONLY || code == SQLITE_IOERR;
-    if (!unwritable || !for_reading || ::access(file.real.c_str(), R_OK) != 0 || file.has_log()) {
+    if (!unwritable || !for_reading || ::access(file.real.c_str(), R_OK) != 0 || !file.is_alone()) {
       throw;
     }
     database = connect_unchanging(file.real);
     check(*database, file.named);
   }
   return database;
-}
-
-// All of a file is looked at once, whatever its pages say: no sound one takes as many steps as it
-// has bytes.
-void be_patient_to_verify(SQLite::Database& database) {
-  constexpr int kStepsAtATime = 1000;
-  constexpr std::int64_t kAtLeast = 20'000;
-  constexpr std::int64_t kBytesATime = 100;
-  thread_local std::int64_t left = 0;  // of the file opened last, which is the one looked at
-  left = kAtLeast + database.execAndGet("PRAGMA page_count").getInt64() *
-                        database.execAndGet("PRAGMA page_size").getInt64() / kBytesATime;
-  sqlite3_progress_handler(
-      database.getHandle(), kStepsAtATime,
-      [](void* steps) { return --*static_cast<std::int64_t*>(steps) < 0 ? 1 : 0; }, &left);
 }
 
 // A commit is on the disk when it returns, in the write-ahead log. A copy that was put back has
@@ -176,24 +141,6 @@ void check_has_one_name(const File& file) {
                   file.named));
 }
 
-// Copies the file beside itself under a name that is free, with the permissions that it has, as
-// another connection sees it that writes nothing.
-void keep_copy(const File& file, int version, Waiting& waiting) {
-  struct stat status {};
-  const unsigned mode = ::stat(file.real.c_str(), &status) == 0 ? status.st_mode & 07777U : 0600U;
-  const DraftFile draft(fs::path(file.real).parent_path(), mode & 0600U);
-  {
-    const auto earlier = connect(file.real, SQLite::OPEN_READONLY, waiting);
-    const auto copy = connect(draft.path().string(), SQLite::OPEN_READWRITE, Waiting::not_at_all());
-    copy_pages(*copy, *earlier);
-  }
-  draft.set_mode(mode);
-  const auto name = fmt::format("{}.schema-{}", file.real, version);
-  for (int number = 2;
-       !draft.publish_as(number == 2 ? name : fmt::format("{}-{}", name, number - 1)); ++number) {
-  }
-}
-
 // One upgrade at a time: whoever comes meanwhile waits for the first and finds it done.
 void bring_up_to_date(const File& file, Waiting& waiting) {
   const auto database = connect(file.real, SQLite::OPEN_READWRITE, waiting);
@@ -201,7 +148,7 @@ void bring_up_to_date(const File& file, Waiting& waiting) {
   SQLite::Transaction alone(*database, SQLite::TransactionBehavior::IMMEDIATE);
   const int version = schema_version(*database);
   if (version >= newest_version()) return;
-  keep_copy(file, version, waiting);
+  (void)KeptCopy(file.real, waiting).publish(fmt::format("schema-{}", version));
   apply_steps(*database, schema_steps());
   alone.commit();
 }
@@ -250,7 +197,7 @@ std::unique_ptr<SQLite::Database> open_to_try(const std::string& path, Waiting& 
   });
 }
 
-std::unique_ptr<SQLite::Database> open_to_verify(const std::string& path, Waiting& waiting) {
+ToVerify open_to_verify(const std::string& path, Waiting& waiting) {
   const auto file = file_named(path);
   auto database = open_checked(file, flags_to_read(file), true, waiting, check_marks);
   database->exec("PRAGMA query_only = ON");
@@ -258,17 +205,17 @@ std::unique_ptr<SQLite::Database> open_to_verify(const std::string& path, Waitin
     const Patience patience(*database, kForTheSchema);
     (void)database->execAndGet("SELECT count(*) FROM sqlite_schema");
   }
-  be_patient_to_verify(*database);
-  return database;
+  auto patience = std::make_unique<Patience>(*database, steps_to_verify(*database));
+  return {std::move(database), std::move(patience)};
 }
 
 std::unique_ptr<SQLite::Database> open_unchanged(const std::string& path, Waiting& waiting) {
   const auto file = file_named(path);
   return guarded(path, [&] {
-    check_leftover_log(file.real, file.named);
-    // What a writer has left in a write-ahead log belongs to the file; without one nobody writes.
-    auto database = file.has_log() ? connect(file.real, SQLite::OPEN_READONLY, waiting)
-                                   : connect_unchanging(file.real);
+    check_leftovers(file.real, file.named);
+    // What a writer has left beside it belongs to the file; without that nobody writes.
+    auto database = file.is_alone() ? connect_unchanging(file.real)
+                                    : connect(file.real, SQLite::OPEN_READONLY, waiting);
     check_is_ours(*database, path);
     if (schema_version(*database) < newest_version()) database = brought_up_to_date(*database);
     database->exec("PRAGMA query_only = ON");

@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 
+#include "logbook/patience.h"
 #include "logbook/waiting.h"
 
 namespace SQLite {
@@ -38,10 +39,14 @@ namespace logbook {
 
 // Opens a logbook to look at all of it, whatever somebody put into its schema; nothing of it is
 // changed and an older schema stays as it is. No query may name a view, and no line is written. A
-// look that takes far more steps than a sound file of that size would is given up.
-// Throws LogbookError, or what the library throws.
-[[nodiscard]] std::unique_ptr<SQLite::Database> open_to_verify(
-    const std::string& path, Waiting& waiting = Waiting::silent());
+// look that takes far more steps than a sound file of that size would is given up, as long as this
+// is there. Throws LogbookError, or what the library throws.
+struct ToVerify {
+  std::unique_ptr<SQLite::Database> database;
+  std::unique_ptr<Patience> patience;  // goes before the database does
+};
+[[nodiscard]] ToVerify open_to_verify(const std::string& path,
+                                      Waiting& waiting = Waiting::silent());
 
 // Makes a new logbook in one go: the file is built under another name, `fill` writes the first line
 // into it, and only then it gets its own name. LogbookError (Exists) where something stands there

@@ -3,8 +3,10 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 #include <fmt/ranges.h>
+#include <sqlite3.h>
 
 #include <algorithm>
+#include <array>
 #include <filesystem>
 #include <optional>
 #include <unordered_set>
@@ -14,6 +16,7 @@
 #include "logbook/every_kind.h"
 #include "logbook/guarded.h"
 #include "logbook/hash_chain.h"
+#include "logbook/kept_copy.h"
 #include "logbook/lasting_commit.h"
 #include "logbook/logbook_file.h"
 #include "logbook/rows/content_tables.h"
@@ -32,7 +35,7 @@ void refuse_itself(const std::string& path, const std::string& copy) {
       "{} is this logbook itself; name the other copy, such as the one on the phone's card", copy));
 }
 
-std::unique_ptr<SQLite::Database> open_copy(const std::string& copy) {
+std::unique_ptr<SQLite::Database> open_copy(const std::string& copy, Waiting& waiting) {
   std::error_code problem;
   if (fs::is_fifo(copy, problem) || fs::is_socket(copy, problem) ||
       fs::is_character_file(copy, problem)) {
@@ -40,7 +43,7 @@ std::unique_ptr<SQLite::Database> open_copy(const std::string& copy) {
                        fmt::format("{} is no file; save the copy as one first", copy));
   }
   try {
-    return open_unchanged(copy);
+    return open_unchanged(copy, waiting);
   } catch (const LogbookError& error) {
     if (error.kind() != LogbookError::Kind::NotALogbook) throw;
     throw LogbookError(
@@ -326,27 +329,42 @@ void number_by_id(SQLite::Database& database, const std::string& first_id, std::
   database.exec("UPDATE entry SET line = -line WHERE line < 0");
 }
 
+// A row of the table of signatures, column by column.
+using SignatureRow = std::array<std::string, 5>;
+
 // Those that the copy has and the logbook not, whole as they are.
-std::size_t insert_signatures(SQLite::Database& ours, SQLite::Database& other) {
+std::vector<SignatureRow> new_signatures(SQLite::Database& ours, SQLite::Database& other) {
   SQLite::Statement from(
       other, "SELECT line_id, public_key, by_whom, signed_at, signature FROM signature");
   SQLite::Statement known(ours, R"(
       SELECT 1 FROM signature
       WHERE line_id = ? AND public_key = ? AND by_whom = ? AND signed_at = ?)");
+  std::vector<SignatureRow> rows;
+  while (from.executeStep()) {
+    SignatureRow row;
+    for (int i = 0; i < 5; ++i) row[static_cast<std::size_t>(i)] = from.getColumn(i).getString();
+    known.reset();
+    for (int i = 0; i < 4; ++i) known.bind(i + 1, row[static_cast<std::size_t>(i)]);
+    if (!known.executeStep()) rows.push_back(std::move(row));
+  }
+  return rows;
+}
+
+void insert_signatures(SQLite::Database& ours, const std::vector<SignatureRow>& rows) {
   SQLite::Statement into(ours, R"(
       INSERT INTO signature (line_id, public_key, by_whom, signed_at, signature)
       VALUES (?, ?, ?, ?, ?))");
-  std::size_t number = 0;
-  while (from.executeStep()) {
-    known.reset();
-    for (int i = 0; i < 4; ++i) known.bind(i + 1, from.getColumn(i).getString());
-    if (known.executeStep()) continue;
+  for (const auto& row : rows) {
     into.reset();
-    for (int i = 0; i < 5; ++i) into.bind(i + 1, from.getColumn(i).getString());
+    for (int i = 0; i < 5; ++i) into.bind(i + 1, row[static_cast<std::size_t>(i)]);
     into.exec();
-    ++number;
   }
-  return number;
+}
+
+// Nothing of a logbook that is in memory alone.
+std::unique_ptr<KeptCopy> as_it_was(SQLite::Database& ours, Waiting& waiting) {
+  const std::string file = sqlite3_db_filename(ours.getHandle(), "main");
+  return file.empty() ? nullptr : std::make_unique<KeptCopy>(file, waiting);
 }
 
 // The schema holds a strike against what it strikes where that is there before it.
@@ -384,11 +402,12 @@ void check_readable(SQLite::Database& database, const std::vector<std::string>& 
 
 }  // namespace
 
-Merging::Merging(Logbook& logbook, const std::string& copy, const MergeProgress& progress)
+Merging::Merging(Logbook& logbook, const std::string& copy, const MergeProgress& progress,
+                 Waiting& waiting)
     : logbook_(logbook) {
   refuse_itself(logbook_.path_, copy);
   auto& ours = *logbook_.database_;
-  const auto other = open_copy(copy);
+  const auto other = open_copy(copy, waiting);
   std::optional<SQLite::Transaction> moment;
   guarded(copy, [&] {
     moment.emplace(*other);
@@ -400,6 +419,9 @@ Merging::Merging(Logbook& logbook, const std::string& copy, const MergeProgress&
     transaction_ =
         std::make_unique<SQLite::Transaction>(ours, SQLite::TransactionBehavior::IMMEDIATE);
     const auto ids = new_ids(ours, *other, copy, merged_);
+    const auto signatures = new_signatures(ours, *other);
+    // Before the first line goes in: what is written behind the lock no other connection sees.
+    if (!ids.empty() || !signatures.empty()) before_ = as_it_was(ours, waiting);
     if (!ids.empty()) {
       progress.begin("merging", ids.size());
       // A table may come before the one that it belongs to.
@@ -412,15 +434,27 @@ Merging::Merging(Logbook& logbook, const std::string& copy, const MergeProgress&
       check_strikes(ours, copy);
       check_readable(ours, ids, copy);
     }
-    merged_.new_signatures = insert_signatures(ours, *other);
+    insert_signatures(ours, signatures);
+    merged_.new_signatures = signatures.size();
   });
 }
 
 Merging::~Merging() = default;
 
-void Merging::commit() {
-  guarded_write(logbook_.path_,
-                [&] { commit_for_good(*logbook_.database_, *transaction_, logbook_.path_); });
+std::string Merging::commit() {
+  std::string kept;
+  try {
+    guarded_write(logbook_.path_, [&] {
+      if (before_) kept = before_->publish("before-merge");
+      commit_for_good(*logbook_.database_, *transaction_, logbook_.path_);
+    });
+  } catch (...) {
+    std::error_code ignored;
+    if (!kept.empty()) fs::remove(kept, ignored);
+    throw;
+  }
+  before_.reset();
+  return kept;
 }
 
 }  // namespace logbook

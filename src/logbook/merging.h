@@ -9,12 +9,15 @@
 #include <vector>
 
 #include "logbook/logbook.h"
+#include "logbook/waiting.h"
 
 namespace SQLite {
 class Transaction;
 }
 
 namespace logbook {
+
+class KeptCopy;
 
 // What a merge takes over and what it moves.
 struct Merged {
@@ -45,23 +48,28 @@ struct MergeProgress {
 //
 // The logbook is held against other writers from here on, and shows the lines of both to who reads
 // it through this object's logbook; without commit() all is undone. One transaction, so that
-// whatever stops the program leaves it as it was or merged.
+// whatever stops the program leaves it as it was or merged. Since no command undoes it then, the
+// file as it was is kept beside itself (kept_copy.h).
 class Merging {
  public:
   // InputError where the copy is the logbook itself or one of another; Refusal where the logbook
   // does not fit its hashes, or a line says otherwise in the copy under the same id; LogbookError
   // where the copy does not fit, is of a later schema, no logbook or not to be read.
-  Merging(Logbook& logbook, const std::string& copy, const MergeProgress& progress);
+  Merging(Logbook& logbook, const std::string& copy, const MergeProgress& progress,
+          Waiting& waiting = Waiting::silent());
   ~Merging();
   Merging(const Merging&) = delete;
   Merging& operator=(const Merging&) = delete;
 
   [[nodiscard]] const Merged& merged() const { return merged_; }
 
-  void commit();
+  // Tells the file in which the logbook as it was is kept; empty where nothing came, or where it is
+  // in memory alone.
+  std::string commit();
 
  private:
   Logbook& logbook_;
+  std::unique_ptr<KeptCopy> before_;
   std::unique_ptr<SQLite::Transaction> transaction_;
   Merged merged_;
 };

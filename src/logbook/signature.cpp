@@ -7,7 +7,6 @@
 #include "logbook/digest.h"
 #include "logbook/guarded.h"
 #include "logbook/lasting_commit.h"
-#include "logbook/logbook_file.h"
 #include "logbook/verification.h"
 
 namespace logbook {
@@ -42,13 +41,14 @@ void sign(SQLite::Database& database, const record::ChainCheck::Hashed& end, con
 
 }  // namespace
 
-std::vector<record::ChainCheck::Hashed> sign_to_the_end(const std::string& path,
-                                                        const std::string& by, record::Moment now,
+std::vector<record::ChainCheck::Hashed> sign_to_the_end(Logbook& logbook, const std::string& by,
+                                                        record::Moment now,
                                                         const std::function<SigningKey()>& key_of) {
-  const auto database = open_to_write(path);
+  const auto& path = logbook.path_;
+  auto& database = *logbook.database_;
   return guarded_write(path, [&] {
-    SQLite::Transaction transaction(*database, SQLite::TransactionBehavior::IMMEDIATE);
-    const auto found = verify_open(*database);
+    SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
+    const auto found = verify_open(database);
     if (!found.fits()) {
       throw failure::Refusal(fmt::format(
           "{} is not as boltwitness wrote it, so it was not signed; \"boltwitness verify\" tells "
@@ -59,13 +59,13 @@ std::vector<record::ChainCheck::Hashed> sign_to_the_end(const std::string& path,
     auto ends = found.chain->ends;
     const auto last = ends.back().line;
     std::erase_if(
-        ends, [&](const auto& end) { return is_signed(*database, end.line, key.public_key()); });
+        ends, [&](const auto& end) { return is_signed(database, end.line, key.public_key()); });
     if (ends.empty()) {
       throw failure::Refusal(
           fmt::format("line {} is the last one and bears a signature of this key already", last));
     }
-    for (const auto& end : ends) sign(*database, end, by, record::write_utc(now), key);
-    commit_for_good(*database, transaction, path);
+    for (const auto& end : ends) sign(database, end, by, record::write_utc(now), key);
+    commit_for_good(database, transaction, path);
     return ends;
   });
 }

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "logbook/logbook.h"
 #include "logbook/signing_key.h"
 #include "record/moment.h"
 #include "record/verification.h"
@@ -31,7 +32,7 @@ namespace logbook {
 // Refusal where the logbook does not fit as verify tells, or all of them do; LogbookError where
 // nothing can be written.
 [[nodiscard]] std::vector<record::ChainCheck::Hashed> sign_to_the_end(
-    const std::string& path, const std::string& by, record::Moment now,
+    Logbook& logbook, const std::string& by, record::Moment now,
     const std::function<SigningKey()>& key_of);
 
 // Every signature, by rising line, held against the hash that is stored of its line.

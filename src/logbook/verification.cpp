@@ -153,9 +153,9 @@ record::Verification verify_open(SQLite::Database& database, const std::vector<s
 record::Verification verify(const std::string& path, const std::vector<std::string>& sought,
                             Waiting& waiting) {
   try {
-    const auto database = open_to_verify(path, waiting);
-    const SQLite::Transaction moment(*database);
-    return verify_open(*database, sought);
+    const auto open = open_to_verify(path, waiting);
+    const SQLite::Transaction moment(*open.database);
+    return verify_open(*open.database, sought);
   } catch (const SQLite::Exception& error) {
     throw translated(error, path);
   }

@@ -12,8 +12,9 @@ namespace logbook {
 using std::chrono::milliseconds;
 
 void Waiting::wait_in(SQLite::Database& database) {
-  path_ = database.getFilename();
-  sqlite3_busy_handler(database.getHandle(), again, this);
+  const auto path = database.getFilename();
+  auto& held = files_.try_emplace(path, Held{this, path}).first->second;
+  sqlite3_busy_handler(database.getHandle(), again, &held);
 }
 
 Waiting& Waiting::silent() {
@@ -26,19 +27,21 @@ Waiting& Waiting::not_at_all() {
   return nobody;
 }
 
-int Waiting::again(void* waiting, int times_before) {
-  return static_cast<Waiting*>(waiting)->wait(times_before) ? 1 : 0;
+int Waiting::again(void* held, int times_before) {
+  auto& file = *static_cast<Held*>(held);
+  return file.waiting->wait(file, times_before) ? 1 : 0;
 }
 
-bool Waiting::wait(int times_before) {
+bool Waiting::wait(Held& held, int times_before) {
   constexpr std::array kSteps = {milliseconds(1),  milliseconds(2),  milliseconds(5),
                                  milliseconds(10), milliseconds(15), milliseconds(25)};
   const auto now = Clock::now();
-  if (times_before == 0) since_ = now;
-  if (longest_ && now - since_ >= *longest_) return false;
-  if (now - since_ >= kSilent && (told_ == Clock::time_point() || now - told_ >= kUsual)) {
-    told_ = now;
-    if (tell_) tell_(path_);
+  if (times_before == 0) held.since = now;
+  if (longest_ && now - held.since >= *longest_) return false;
+  if (now - held.since >= kSilent &&
+      (held.told == Clock::time_point() || now - held.told >= kUsual)) {
+    held.told = now;
+    if (tell_) tell_(held.path);
   }
   const auto step = std::min(static_cast<std::size_t>(times_before), kSteps.size() - 1);
   std::this_thread::sleep_for(kSteps[step]);

@@ -2,6 +2,7 @@
 
 #include <chrono>
 #include <functional>
+#include <map>
 #include <optional>
 #include <string>
 
@@ -15,7 +16,7 @@ namespace logbook {
 // taken a second, and given up after a while. Has to outlive what waits by it.
 class Waiting {
  public:
-  // Called with the file that is held, at most once a minute.
+  // Called with the file that is held, at most once a minute for each.
   using Tell = std::function<void(const std::string& path)>;
 
   static constexpr std::chrono::milliseconds kUsual = std::chrono::minutes(1);
@@ -42,14 +43,20 @@ class Waiting {
  private:
   using Clock = std::chrono::steady_clock;
 
-  static int again(void* waiting, int times_before);
-  bool wait(int times_before);
+  // One file: two may be open at once, and only one of them held.
+  struct Held {
+    Waiting* waiting = nullptr;
+    std::string path;
+    Clock::time_point since = {};
+    Clock::time_point told = {};
+  };
+
+  static int again(void* held, int times_before);
+  bool wait(Held& held, int times_before);
 
   Tell tell_;
   std::optional<std::chrono::milliseconds> longest_;  // nothing where for good
-  std::string path_;
-  Clock::time_point since_;
-  Clock::time_point told_;
+  std::map<std::string, Held> files_;                 // by path
 };
 
 }  // namespace logbook

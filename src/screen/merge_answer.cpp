@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <filesystem>
 #include <nlohmann/json.hpp>
 
 #include "screen/audit_answer.h"
@@ -97,6 +98,12 @@ std::string merge_text(const MergeMade& made, const words::Page& page) {
         "put a backup of this one in its place.",
         page.width, "", "  ");
   }
+  if (!made.kept.empty()) {
+    text += words::wrapped(
+        fmt::format("The logbook as it was is kept beside it as {}; to go back to that: help copies",
+                    std::filesystem::path(made.kept).filename().string()),
+        page.width, "", "  ");
+  }
   text += opened_text(made, page);
   if (!made.lines.empty()) {
     text += words::wrapped(words::how_it_stands(*made.audit) + '.', page.width, "", "  ");
@@ -113,6 +120,7 @@ std::string merge_json(const MergeMade& made) {
                                  {"ahead", made.is_ahead},
                                  {"signatures", made.signatures},
                                  {"moved", nullptr},
+                                 {"kept", nullptr},
                                  {"deviations", nlohmann::ordered_json::array()},
                                  {"ready", made.audit->ready()},
                                  {"in_order", made.audit->in_order()}};
@@ -126,6 +134,7 @@ std::string merge_json(const MergeMade& made) {
     json["moved"] = {
         {"lines", made.moved}, {"from", made.first_moved}, {"to", made.first_moved_to}};
   }
+  if (!made.kept.empty()) json["kept"] = made.kept;
   for (const auto* deviation : made.opened) {
     json["deviations"].push_back(deviation_json(*made.audit, *deviation));
   }

@@ -20,17 +20,18 @@ struct MergeMade {
   std::int64_t moved = 0;           // so many lines of the logbook have other numbers now
   std::int64_t first_moved = 0;     // the number that the first of them had
   std::int64_t first_moved_to = 0;  // and the one that it has
+  std::string kept;                 // the file with the logbook as it was; may be empty
   const audit::Audit* audit = nullptr;
   std::vector<const audit::Deviation*> opened;  // of the audit, since the merge
 };
 
-// In its first line how many lines came; then the lines, cut; whose numbers moved; and the
-// deviations that came with them.
+// In its first line how many lines came; then the lines, cut; whose numbers moved; where the logbook
+// as it was is kept; and the deviations that came with them.
 [[nodiscard]] std::string merge_text(const MergeMade& made, const words::Page& page);
 
 // {"copy","written":bool,"lines":[{"line","id","by","says"}],"lines_of_copy","ahead":bool,
-// "signatures","moved":{"lines","from","to"}|null,"deviations":[as audit_json has them],
-// "ready":bool,"in_order":bool}
+// "signatures","moved":{"lines","from","to"}|null,"kept":file|null,"deviations":[as audit_json has
+// them],"ready":bool,"in_order":bool}
 [[nodiscard]] std::string merge_json(const MergeMade& made);
 
 }  // namespace screen

@@ -174,6 +174,10 @@ logbook::Logbook Session::open_to_read() const {
   return logbook::Logbook::open_to_read(logbook_path(), waiting_);
 }
 
+logbook::Logbook Session::open_to_try() const {
+  return logbook::Logbook::open_to_try(logbook_path(), waiting_);
+}
+
 logbook::Logbook Session::open_to_write() const {
   auto logbook = logbook::Logbook::open_to_write(logbook_path(), waiting_);
   remark_on_clock(logbook);

@@ -69,6 +69,7 @@ class Session {
   // machine's clock is behind its last line.
   [[nodiscard]] logbook::Logbook open_to_read() const;
   [[nodiscard]] logbook::Logbook open_to_write() const;
+  [[nodiscard]] logbook::Logbook open_to_try() const;
 
   // The same as the path alone, for what opens it otherwise, and how it then waits.
   [[nodiscard]] std::string logbook_path() const;

@@ -1100,6 +1100,39 @@ std::vector<Fault> faults_of_copies() {
          const auto& again = once_more_apart(job, entry).content;
          return Expected{again.joint, again.positions.front()};
        }},
+      {"one stripe recorded in two copies", "striped apart", Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto [stripe, position] = any_striped(job, dice);
+         auto& again = once_more_apart(job, record::Entry<record::FinalStripe>(*stripe)).content;
+         again.teardown_mark_wiped = !again.teardown_mark_wiped;
+         return Expected{again.joint, position};
+       }},
+      {"one stripe looked at in two copies", "looked apart", Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto [stripe, position] = any_striped(job, dice);
+         const auto joint = stripe->content.joint;
+         job.rechecks.push_back({next_stamp(job, after(stripe->stamp)),
+                                 {joint, {position}, quantity::Angle::degrees(10.0), {}}});
+         const auto first = job.rechecks.back();
+         once_more_apart(job, first).content.turned.reset();
+         return Expected{joint, position};
+       }},
+      {"one new fastener fitted in one copy and logged in another", "arrived apart", Stage::Closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto fitted = dice.one_of(job.tightenings);
+         if (!record::is_work(fitted.content) ||
+             fitted.content.target.kind == record::PassKind::Loosen) {
+           return std::nullopt;
+         }
+         const record::Renewal arrived{fitted.content.joint, {fitted.content.positions.front()}};
+         job.renewals.push_back({next_stamp(job, fitted.stamp.done_at - std::chrono::seconds(30)),
+                                 arrived});
+         const auto first = job.renewals.back().stamp;
+         job.renewals.push_back({next_stamp(job, after(fitted.stamp), "LM"), arrived});
+         write_apart(job, first, job.renewals.back().stamp);
+         job.apart.add(fitted.stamp.id, {0, 0, 1, nullptr});
+         return Expected{arrived.joint, arrived.positions.front()};
+       }},
       {"one drain logged in two copies", "logged apart", Stage::TakenApart,
        [](Job& job, Dice& dice) -> Planted {
          const auto& last = job.removals.back().stamp;

@@ -29,6 +29,12 @@ class Bench {
   void on_laptop(const std::string& command) { at("1", "KB", laptop, command); }
   void on_phone(const std::string& command) { at("2", "LM", phone, command); }
 
+  // Through all passes of J06, in both copies.
+  void tighten_all() {
+    while (trial.run("tighten J06/1-4").code == 0) continue;
+    fs::copy_file(laptop, phone, fs::copy_options::overwrite_existing);
+  }
+
   // Merges, both ways round, and gives the audit; both say the same.
   nlohmann::json merged() {
     const auto there = trial.folder().file("there.bolts");
@@ -85,6 +91,25 @@ TEST_CASE("a merge tells what came, what moved and how it stands", "[cli]") {
   CHECK(json["lines"].empty());
   CHECK(json["ahead"] == true);
   CHECK(json["moved"].is_null());
+}
+
+TEST_CASE("a merge keeps the logbook as it was beside it, and where nothing came none", "[cli]") {
+  Bench bench;
+  bench.on_phone("out J06/1 --replace 5 --why 'one only'");
+  const auto kept = bench.laptop + ".before-merge";
+  CHECK(bench.trial.run("merge --check " + bench.phone).code == 0);
+  CHECK_FALSE(fs::exists(kept));
+  const auto before = bench.trial.done("export").out;
+  const auto merged = bench.trial.done("merge " + bench.phone);
+  CHECK_THAT(merged.told(), ContainsSubstring("The logbook as it was is kept beside it as "
+                                              "gb1.bolts.before-merge"));
+  CHECK(bench.trial.done("export --log " + kept).out == before);
+  CHECK(bench.trial.done("merge " + bench.phone).out.find("kept") == std::string::npos);
+  CHECK(bench.trial.done("merge --json " + bench.phone).json()["kept"].is_null());
+  CHECK_FALSE(fs::exists(kept + "-2"));
+  bench.on_phone("fluid oil --drained '1 L'");
+  CHECK(bench.trial.done("merge --json " + bench.phone).json()["kept"] == kept + "-2");
+  CHECK(bench.trial.done("verify --log " + kept + "-2").code == 0);
 }
 
 TEST_CASE("a joint or wrench code that got two meanings is a hold until one is left", "[cli]") {
@@ -183,6 +208,54 @@ TEST_CASE("a pass tightened on both sides is told, and a turn by an angle holds"
   CHECK(found[0]["level"] == "hold");
   CHECK(found[1]["id"] == "tightened-apart:J07/02");
   CHECK(found[1]["level"] == "check");
+}
+
+TEST_CASE("two stripes that say the same are one, and others are asked about", "[cli]") {
+  Bench bench;
+  bench.tighten_all();
+  bench.on_laptop("stripe J06/1-2 --wiped");
+  bench.on_phone("stripe J06/1 --wiped");
+  bench.on_phone("stripe J06/2");
+  const auto found = of_rule(bench.merged(), "striped apart");
+  REQUIRE(found.size() == 1);
+  CHECK(found[0]["id"] == "striped-apart:J06/02");
+  CHECK(found[0]["level"] == "check");
+  CHECK_THAT(found[0]["says"].get<std::string>(), ContainsSubstring("teardown mark wiped in line") &&
+                                                      ContainsSubstring("teardown mark not wiped"));
+  bench.on_laptop("stripe J06/2 --wiped");
+  CHECK(of_rule(bench.audited(), "striped apart").empty());
+}
+
+TEST_CASE("a stripe found turned in one copy and aligned later in another is asked about",
+          "[cli]") {
+  Bench bench;
+  bench.tighten_all();
+  bench.on_laptop("stripe J06/1-3 --wiped");
+  fs::copy_file(bench.laptop, bench.phone, fs::copy_options::overwrite_existing);
+  bench.on_laptop("recheck J06/1-2 turned 10");
+  bench.on_phone("recheck J06/1 aligned");
+  bench.on_phone("recheck J06/2 turned 15");  // it may have turned further
+  bench.on_phone("recheck J06/3 aligned");
+  bench.on_laptop("recheck J06/3 turned 5");
+  const auto found = of_rule(bench.merged(), "looked apart");
+  REQUIRE(found.size() == 1);
+  CHECK(found[0]["id"] == "looked-apart:J06/01");
+  CHECK(found[0]["level"] == "check");
+  CHECK_THAT(found[0]["says"].get<std::string>(), ContainsSubstring("turned by 10") &&
+                                                      ContainsSubstring("aligned in line"));
+}
+
+TEST_CASE("a new one recorded as arrived after it went in on the other side is asked about",
+          "[cli]") {
+  Bench bench;
+  bench.on_laptop("renew J06/1-2 --arrived");
+  bench.on_phone("renew J06/1 --arrived");  // the same, and nothing was done with it yet
+  bench.on_laptop("tighten J06/2 --pass 1 --wrench TW2 --set 40");
+  bench.on_phone("renew J06/2 --arrived");
+  const auto found = of_rule(bench.merged(), "arrived apart");
+  REQUIRE(found.size() == 1);
+  CHECK(found[0]["id"] == "arrived-apart:J06/02");
+  CHECK(found[0]["level"] == "check");
 }
 
 TEST_CASE("fluids, returns and hold points logged on both sides are asked about", "[cli]") {

@@ -1,5 +1,5 @@
-// A write-ahead log that a killed program left beside a logbook is played into the file that it
-// belongs to, and into no other that was put in its place.
+// A write-ahead log or a journal that a killed program left beside a logbook is played into the file
+// that it belongs to, and into no other that was put in its place.
 
 #include <SQLiteCpp/SQLiteCpp.h>
 
@@ -8,6 +8,7 @@
 #include <iterator>
 #include <optional>
 
+#include "logbook/leftover_log.h"
 #include "logbook/logbook.h"
 #include "logbook/logbook_error.h"
 #include "support/catch.h"
@@ -61,7 +62,108 @@ class Interrupted {
   Trial live_;
 };
 
+// A logbook on a disk that knows no shared memory, killed in the midst of a write: some of it is in
+// the file, and the journal takes it back.
+class HalfWritten {
+ public:
+  HalfWritten() {
+    Trial live;
+    const auto from = live.folder().file("gb1.bolts");
+    live.environment["BOLTWITNESS_LOG"] = from;
+    live.done("start " + from + " --machine GB-1");
+    live.done("joint J01 --holds cap --size M8 --grade 8.8 --count 40");
+    for (int i = 1; i <= 4; ++i) live.done("out J01/" + std::to_string(i));
+    fs::copy_file(from, trial.folder().file("early.bolts"));  // 6 lines
+    for (int i = 5; i <= 9; ++i) live.done("out J01/" + std::to_string(i));
+    {
+      SQLite::Database writer(from, SQLite::OPEN_READWRITE);
+      writer.exec("PRAGMA journal_mode = DELETE");
+      writer.exec("PRAGMA cache_size = 1");  // so that it goes to the disk before its end
+      SQLite::Transaction never_done(writer, SQLite::TransactionBehavior::IMMEDIATE);
+      for (const auto* trigger : {"entry_never_changed", "removal_never_changed"}) {
+        writer.exec(std::string("DROP TRIGGER ") + trigger);
+      }
+      writer.exec("UPDATE entry SET by_whom = 'QQ'");
+      writer.exec("UPDATE removal SET note = 'QQ'");
+      writer.exec("CREATE TABLE more (text TEXT)");
+      writer.exec("INSERT INTO more VALUES (zeroblob(100000))");
+      fs::copy_file(from, path());
+      fs::copy_file(from + "-journal", path() + "-journal");
+    }
+    live.done("out J01/10");
+    fs::copy_file(from, trial.folder().file("late.bolts"));  // 12 lines
+    trial.environment["BOLTWITNESS_LOG"] = path();
+  }
+  [[nodiscard]] std::string path() const { return trial.folder().file("gb1.bolts"); }
+  void put_back(const std::string& copy) const {
+    fs::copy_file(trial.folder().file(copy), path(), fs::copy_options::overwrite_existing);
+  }
+
+  Trial trial;
+};
+
 }  // namespace
+
+TEST_CASE("the journal of a write that was not finished is played back into its logbook",
+          "[logbook]") {
+  HalfWritten job;
+  REQUIRE(logbook::has_journal(job.path()));
+  CHECK(job.trial.done("verify --json").out.find("\"lines\": 11") != std::string::npos);
+  CHECK_FALSE(fs::exists(job.path() + "-journal"));
+  CHECK(bytes_of(job.path()).find("QQ") == std::string::npos);
+}
+
+TEST_CASE("a journal is not played back into a copy that was put in the place of its file",
+          "[logbook]") {
+  for (const auto* copy : {"early.bolts", "late.bolts"}) {
+    HalfWritten job;
+    job.put_back(copy);
+    const auto file = bytes_of(job.path());
+    const auto journal = bytes_of(job.path() + "-journal");
+    for (const auto* command : {"history", "out J01/20", "verify", "backup", "status"}) {
+      INFO(copy << ": " << command);
+      const auto refused = job.trial.run(command);
+      CHECK(refused.code == 3);
+      CHECK(refused.out.empty());
+      CHECK_THAT(refused.said(), ContainsSubstring("gb1.bolts-journal") &&
+                                     ContainsSubstring("does not belong to this file") &&
+                                     ContainsSubstring("into another folder and try again"));
+    }
+    CHECK(bytes_of(job.path()) == file);
+    CHECK(bytes_of(job.path() + "-journal") == journal);
+    fs::remove(job.path() + "-journal");
+    CHECK(job.trial.run("verify").code == 0);
+  }
+}
+
+TEST_CASE("a file that is only to be read is not read half written", "[logbook]") {
+  HalfWritten job;
+  const auto other = job.trial.folder().file("late.bolts");
+  const auto file = bytes_of(job.path());
+  const auto refused = job.trial.run("merge " + job.path() + " --log " + other);
+  CHECK(refused.code == 3);
+  CHECK_THAT(refused.said(), ContainsSubstring("in the midst of a line") &&
+                                 ContainsSubstring("boltwitness status --log"));
+  CHECK(bytes_of(job.path()) == file);
+  job.trial.run("status");
+  CHECK(job.trial.run("merge " + job.path() + " --log " + other).code == 0);
+}
+
+TEST_CASE("a journal that another program is writing is its own", "[logbook]") {
+  Trial trial;
+  const auto path = trial.folder().file("gb1.bolts");
+  trial.environment["BOLTWITNESS_LOG"] = path;
+  trial.done("start " + path + " --machine GB-1");
+  SQLite::Database writer(path, SQLite::OPEN_READWRITE);
+  writer.exec("PRAGMA journal_mode = DELETE");
+  SQLite::Transaction at_work(writer, SQLite::TransactionBehavior::IMMEDIATE);
+  writer.exec("CREATE TABLE more (text TEXT)");
+  REQUIRE(fs::exists(path + "-journal"));
+  trial.patience = std::chrono::milliseconds(20);
+  // Readers are let in, and see what was there before.
+  CHECK(trial.run("history").code == 0);
+  CHECK_THAT(trial.run("item CL1 --what clips --count 3").said(), ContainsSubstring("is held by"));
+}
 
 TEST_CASE("what a killed program left in the log belongs to the logbook", "[logbook]") {
   Interrupted job;
