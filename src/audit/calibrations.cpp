@@ -56,4 +56,17 @@ const record::Wrench* Calibrations::found_off_after(std::string_view name,
   return next == by_day.end() ? nullptr : if_off(wrench->second, next);
 }
 
+std::vector<Calibrations::Outcome> Calibrations::outcomes() const {
+  std::map<std::string_view, const OfWrench*> in_order;
+  for (const auto& [name, wrench] : by_name_) in_order.emplace(name, &wrench);
+  std::vector<Outcome> all;
+  for (const auto& [name, wrench] : in_order) {
+    for (auto each = wrench->by_day.begin(); each != wrench->by_day.end(); ++each) {
+      const auto& [day, calibrated] = *each;
+      all.push_back({calibrated.wrench, calibrated.first_told, if_off(*wrench, each) != nullptr});
+    }
+  }
+  return all;
+}
+
 }  // namespace audit

@@ -4,6 +4,7 @@
 #include <string>
 #include <string_view>
 #include <unordered_map>
+#include <vector>
 
 #include "record/job.h"
 
@@ -26,6 +27,14 @@ class Calibrations {
   // day alone is on record, and where the order cannot be told the use is in doubt.
   [[nodiscard]] const record::Wrench* found_off_after(std::string_view name,
                                                       const record::Stamp& use) const;
+
+  // Every calibration, by wrench and day, and whether it counts against what was done before it.
+  struct Outcome {
+    const record::Wrench* wrench = nullptr;     // as entered last
+    const record::Stamp* first_told = nullptr;  // the earliest of its entries, by time done
+    bool is_off = false;
+  };
+  [[nodiscard]] std::vector<Outcome> outcomes() const;
 
  private:
   struct Calibrated {

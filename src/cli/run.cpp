@@ -16,6 +16,7 @@
 #include "cli/compare.h"
 #include "cli/convert.h"
 #include "cli/export.h"
+#include "cli/fleet.h"
 #include "cli/fluid.h"
 #include "cli/found.h"
 #include "cli/help.h"
@@ -123,6 +124,7 @@ const std::vector<Part>& parts() {
         {"import", declare_import}}},
       {"On paper",
        {{"sheet", declare_sheet}, {"report", declare_report}, {"labels", declare_labels}}},
+      {"Many machines", {{"fleet", declare_fleet}}},
       {"Without a logbook",
        {{"convert", declare_convert},
         {"bolt", declare_bolt},

@@ -50,7 +50,7 @@ Json json_of(const record::StoredSignature& signature) {
           {"signature", signature.signature}};
 }
 
-Json json_of(const record::StoredLine& line) {
+Json rows_of(const record::StoredLine& line) {
   auto rows = Json::object();
   for (const auto& table : line.tables) {
     auto& stored = rows[table.name] = Json::array();
@@ -60,9 +60,13 @@ Json json_of(const record::StoredLine& line) {
       stored.push_back(std::move(columns));
     }
   }
+  return rows;
+}
+
+Json json_of(const record::StoredLine& line) {
   Json whole = {{"line", line.line},     {"id", line.id},           {"kind", line.kind},
                 {"by", line.by},         {"done_at", line.done_at}, {"entered_at", line.entered_at},
-                {"device", line.device}, {"struck", line.struck},   {"rows", std::move(rows)}};
+                {"device", line.device}, {"struck", line.struck},   {"rows", rows_of(line)}};
   if (line.hash) whole["chain"] = json_of(*line.hash);
   return whole;
 }
@@ -282,6 +286,14 @@ std::string write_logbook_json(const record::LogbookCopy& copy) {
     text += ",\"signatures\":" + quantity::visible_json(signatures.dump());
   }
   return text + "}\n";
+}
+
+std::string write_rows_json(const record::StoredLine& line) {
+  try {
+    return rows_of(line).dump();
+  } catch (const Json::type_error&) {
+    throw InputError(fmt::format("line {} holds text that is not UTF-8", line.line));
+  }
 }
 
 record::LogbookCopy read_logbook_json(std::string_view text) {

@@ -13,6 +13,9 @@ namespace exchange {
 // InputError for text that is not UTF-8, which no command of this program writes.
 [[nodiscard]] std::string write_logbook_json(const record::LogbookCopy& copy);
 
+// What stands under "rows" of one line there, on one line of text.
+[[nodiscard]] std::string write_rows_json(const record::StoredLine& line);
+
 // The copy in such a text. InputError, naming the place as a JSON pointer ("/lines/3/id") or, where
 // the text is no JSON, as line and column, for anything that write_logbook_json does not write: a
 // member that is missing, unknown or there twice, another type, an id that is no UUID, a time that

@@ -78,10 +78,7 @@ std::vector<std::string> differences(const JointState& here, const JointState& t
 const Finding* usable(const JointState& joint, std::size_t index) {
   if (index >= joint.positions.size()) return nullptr;
   const auto* finding = joint.positions[index].finding();
-  const bool counts = finding != nullptr && finding->torque.best &&
-                      finding->torque.best->in_newton_metres() > 0.0 &&
-                      finding->graded.grade != Grade::X;
-  return counts ? finding : nullptr;
+  return finding != nullptr && is_usable(*finding) ? finding : nullptr;
 }
 
 std::optional<double> median_of(const std::vector<DriftRow>& rows) {
@@ -132,6 +129,11 @@ void chart(Drift& drift) {
 }
 
 }  // namespace
+
+bool is_usable(const Finding& finding) {
+  return finding.torque.best && finding.torque.best->in_newton_metres() > 0.0 &&
+         finding.graded.grade != Grade::X;
+}
 
 double normalized_error(const FoundTorque& one, const FoundTorque& other) {
   const double expanded = std::hypot(one.budget.expanded().in_newton_metres(),

@@ -45,14 +45,18 @@ struct Drift {
 inline constexpr std::size_t kLeastForBand = 5;
 inline constexpr std::size_t kEnoughForBand = 20;
 
+// A torque that can be held against another: one number above zero, and evidence (no bound, not
+// grade X).
+[[nodiscard]] bool is_usable(const Finding& finding);
+
 // E_n = (x1 - x2)/√(U1² + U2²), with the expanded uncertainties: above 1 or below -1 the two differ
 // by more than these explain. Source: ISO/IEC 17043 and ISO 13528 (from memory). It asks nothing of
 // the other fasteners, so that one large change shows even where it widens the control band that it
 // stands in. Both U must be above zero.
 [[nodiscard]] double normalized_error(const FoundTorque& one, const FoundTorque& other);
 
-// Matches joints by code in any case, and positions by number. A torque counts where it is one
-// number and evidence (no bound, not grade X). Joints whose size, length, grade, count, procedure
+// Matches joints by code in any case, and positions by number. A torque counts where it is
+// usable. Joints whose size, length, grade, count, procedure
 // or condition differ are shown and kept out of the band. The band is an individuals chart over all
 // other ratios in the order of joints and positions, so that a shift of the whole machine moves its
 // centre and one fastener that went its own way stands outside. Points into both surveys.
