@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 #include <unordered_map>
+#include <unordered_set>
 #include <utility>
 
 #include "audit/evidence.h"
@@ -142,6 +143,8 @@ bool is_contradiction(const Deviation& deviation) {
 
 std::vector<const progress::DecidedWork*> to_do_of(const Audit& audit, const Deviation& deviation) {
   std::vector<const progress::DecidedWork*> open;
+  const auto is_settled = [](const Part& part) { return part.settled != nullptr; };
+  if (std::ranges::none_of(deviation.parts, is_settled)) return open;
   for (const auto& work : audit.to_do) {
     const bool is_of_it = std::ranges::any_of(deviation.parts, [&](const Part& part) {
       return part.settled == work.decision &&
@@ -154,13 +157,14 @@ std::vector<const progress::DecidedWork*> to_do_of(const Audit& audit, const Dev
 }
 
 std::vector<const progress::DecidedWork*> to_do_besides(const Audit& audit) {
+  std::unordered_set<const progress::DecidedWork*> named;
+  for (const auto& deviation : audit.deviations) {
+    const auto of_it = to_do_of(audit, deviation);
+    named.insert(of_it.begin(), of_it.end());
+  }
   std::vector<const progress::DecidedWork*> besides;
   for (const auto& work : audit.to_do) {
-    const bool is_named = std::ranges::any_of(audit.deviations, [&](const auto& deviation) {
-      const auto of_it = to_do_of(audit, deviation);
-      return std::ranges::find(of_it, &work) != of_it.end();
-    });
-    if (!is_named) besides.push_back(&work);
+    if (!named.contains(&work)) besides.push_back(&work);
   }
   return besides;
 }
@@ -256,32 +260,42 @@ class Looking {
   std::size_t taken_ = 0;  // of them have their fingerprints
 };
 
-// A record that was to be corrected has been once it is gone or says something else.
-bool still_stands(const progress::DecidedWork& work, const Deviations& deviations) {
-  if (work.decision->content.decision != record::Decision::CorrectRecord) return true;
-  return std::ranges::any_of(deviations, [&](const Deviation& deviation) {
-    return std::ranges::any_of(deviation.parts,
-                               [&](const Part& part) { return part.settled == work.decision; });
-  });
-}
-
-// Where others of a decision are named still and a position is not, what was decided of that is
-// gone: a finding was put right, say.
-void leave_out_what_is_gone(progress::DecidedWork& work, const Deviations& deviations) {
-  std::vector<int> named;
-  for (const auto& deviation : deviations) {
-    for (const auto& part : deviation.parts) {
-      const bool is_of_it = part.settled == work.decision || part.settled_before == work.decision;
-      if (is_of_it && part.position) named.push_back(*part.position);
+// What the deviations name still of what was decided, so that no decision goes through all of them.
+class StillNamed {
+ public:
+  explicit StillNamed(const Deviations& deviations) {
+    for (const auto& deviation : deviations) {
+      for (const auto& part : deviation.parts) {
+        if (part.settled != nullptr) settling_.insert(part.settled);
+        if (!part.position) continue;
+        for (const auto* decision : {part.settled, part.settled_before}) {
+          if (decision != nullptr) positions_[decision].insert(*part.position);
+        }
+      }
     }
   }
-  const auto is_gone = [&](int position) {
-    return std::ranges::find(named, position) == named.end();
-  };
-  if (std::ranges::all_of(work.open, is_gone)) return;
-  std::erase_if(work.open, is_gone);
-  std::erase_if(work.old_in, is_gone);
-}
+
+  // A record that was to be corrected has been once it is gone or says something else.
+  [[nodiscard]] bool still_stands(const progress::DecidedWork& work) const {
+    return work.decision->content.decision != record::Decision::CorrectRecord ||
+           settling_.contains(work.decision);
+  }
+
+  // Where others of a decision are named still and a position is not, what was decided of that is
+  // gone: a finding was put right, say.
+  void leave_out_what_is_gone(progress::DecidedWork& work) const {
+    const auto named = positions_.find(work.decision);
+    if (named == positions_.end()) return;
+    const auto is_gone = [&](int position) { return !named->second.contains(position); };
+    if (std::ranges::all_of(work.open, is_gone)) return;
+    std::erase_if(work.open, is_gone);
+    std::erase_if(work.old_in, is_gone);
+  }
+
+ private:
+  std::unordered_set<const Decided*> settling_;
+  std::unordered_map<const Decided*, std::unordered_set<int>> positions_;
+};
 
 // `code` for what is about one joint alone.
 Audit audited(const Case& subject, std::optional<std::string_view> code) {
@@ -328,9 +342,10 @@ Audit audited(const Case& subject, std::optional<std::string_view> code) {
       return !record::same_code(open.decision->content.joint, *code);
     });
   }
-  for (auto& open : audit.to_do) leave_out_what_is_gone(open, audit.deviations);
+  const StillNamed named(audit.deviations);
+  for (auto& open : audit.to_do) named.leave_out_what_is_gone(open);
   std::erase_if(audit.to_do, [&](const progress::DecidedWork& open) {
-    return !still_stands(open, audit.deviations);
+    return !named.still_stands(open);
   });
   return audit;
 }

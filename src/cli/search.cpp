@@ -27,11 +27,14 @@ std::string why_struck(const record::HistoryLine& line) {
 std::vector<screen::FoundLine> lines_with(const std::string& words,
                                           const std::vector<record::HistoryLine>& lines) {
   logbook::TextIndex index;
+  const logbook::TextIndex::Sieve sieve(words);
   for (std::size_t i = 0; i < lines.size(); ++i) {
     const auto& line = lines[i];
-    index.add(static_cast<std::int64_t>(i),
-              {words::line_text(line.content), words::typed_besides(line.content), line.stamp.by,
-               why_struck(line)});
+    const auto says = words::line_text(line.content);
+    const auto beside = words::typed_besides(line.content);
+    const auto struck = why_struck(line);
+    const logbook::TextIndex::Text text{says, beside, line.stamp.by, struck};
+    if (sieve.may_hold_all(text)) index.add(static_cast<std::int64_t>(i), text);
   }
   std::vector<screen::FoundLine> found;
   for (auto& hit : index.find(words)) {

@@ -10,6 +10,7 @@
 #include "cli/pending.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
+#include "logbook/joint_lines.h"
 #include "progress/open_list.h"
 #include "progress/reassembly.h"
 #include "quantity/number_text.h"
@@ -34,7 +35,7 @@ record::Address read_joint_or_position(const std::string& text) {
 }
 
 void answer(const screen::JointPage& page_of, const record::Address& address,
-            const logbook::Logbook& logbook, const terminal::Session& session) {
+            const terminal::Session& session) {
   if (address.positions.empty()) {
     if (session.json()) {
       session.out() << screen::joint_page_json(page_of);
@@ -44,7 +45,8 @@ void answer(const screen::JointPage& page_of, const record::Address& address,
     }
     return;
   }
-  auto lines = logbook.history();
+  auto lines =
+      logbook::lines_of_joint(session.logbook_path(), address.joint, session.waiting());
   std::erase_if(lines, [&](const auto& line) { return !record::concerns(line.content, address); });
   const int position = address.positions.front();
   session.out() << (session.json()
@@ -96,8 +98,7 @@ int run_show(const ShowOptions& options, const terminal::Session& session) {
     const auto open = progress::open_list(*now, session.done_at());
     in_short = words::in_words(words::JointsInShort(*now, open, audit, session.day()).of(joint));
   }
-  answer({job, joint, audit, progress, no_plan, in_short, options.whole}, address, logbook,
-         session);
+  answer({job, joint, audit, progress, no_plan, in_short, options.whole}, address, session);
   return failure::kDone;
 }
 

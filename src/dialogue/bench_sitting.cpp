@@ -13,6 +13,7 @@
 #include "dialogue/told_test.h"
 #include "failure/failure.h"
 #include "finding/position_search.h"
+#include "logbook/joint_lines.h"
 #include "quantity/ascii.h"
 #include "record/address.h"
 
@@ -225,7 +226,9 @@ std::optional<std::int64_t> BenchSitting::last_pull() const {
 
 std::string BenchSitting::wrench_at_hand(const act::Standing& now, int position) {
   if (!guide_.wrench.empty()) return guide_.wrench;
-  if (!used_last_) used_last_ = wrench_used_last();
+  if (!used_last_) {
+    used_last_ = logbook::wrench_used_last(session_.logbook_path(), session_.waiting());
+  }
   const auto range = finding::searched_range(*now.joint, position);
   const auto fits = [&](std::string_view name) {
     const auto day = session_.day();
@@ -236,23 +239,6 @@ std::string BenchSitting::wrench_at_hand(const act::Standing& now, int position)
   if (!used_last_->empty() && fits(*used_last_)) return *used_last_;
   const auto names = record::wrench_names(now.job);
   return names.size() == 1 && fits(names.front()) ? std::string(names.front()) : std::string();
-}
-
-// Of the last pull or test in the whole job; empty where there is none.
-std::string BenchSitting::wrench_used_last() const {
-  const auto job = session_.open_to_read().job();
-  const record::Stamp* last = nullptr;
-  std::string name;
-  const auto take_later = [&](const auto& entries) {
-    for (const auto& entry : entries) {
-      if (last != nullptr && !record::is_later(entry.stamp, *last)) continue;
-      last = &entry.stamp;
-      name = entry.content.wrench;
-    }
-  };
-  take_later(job.findings);
-  take_later(job.pulls);
-  return name;
 }
 
 void BenchSitting::take_wrench(const std::string& name) {

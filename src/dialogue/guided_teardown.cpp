@@ -16,6 +16,7 @@
 #include "failure/failure.h"
 #include "finding/not_to_be_tested.h"
 #include "progress/cover_times.h"
+#include "progress/reassembly.h"
 #include "screen/teardown_joints.h"
 #include "words/text.h"
 
@@ -176,10 +177,12 @@ class GuidedTeardown {
 
   // A whole machine comes in with its covers on.
   void tell_covers(const std::string& joint) const {
-    const auto job = session_.open_to_read().job();
-    const auto survey = finding::survey(job);
-    for (const auto* cover : progress::covers_to_open(job, survey, joint)) {
-      session_.remark(progress::comes_off_first(*cover, joint));
+    const auto logbook = session_.open_to_read();
+    for (const auto& code : logbook.covers_of(joint)) {
+      const progress::SurveyedJob now(logbook.job_of(code));
+      for (const auto* cover : progress::covers_to_open(now.job, now.survey, joint)) {
+        session_.remark(progress::comes_off_first(*cover, joint));
+      }
     }
   }
 

@@ -69,9 +69,11 @@ void read_lines_of_none(SQLite::Database& database, const RowFilter& filter, rec
 std::vector<record::HistoryLine> read_every_line(SQLite::Database& database,
                                                  const RowFilter& filter) {
   std::vector<record::HistoryLine> lines;
+  auto of_no_joint = filter;
+  of_no_joint.name.reset();
   record::Kinds::for_each([&]<class Kind>() {
     if constexpr (!record::OneOf<Kind, record::Strike>) {
-      for (auto& entry : consistent<Kind>(database, filter)) {
+      for (auto& entry : consistent<Kind>(database, OfAJoint<Kind> ? filter : of_no_joint)) {
         lines.push_back({std::move(entry.stamp), std::move(entry.content), std::nullopt, {}});
       }
     }

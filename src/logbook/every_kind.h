@@ -30,7 +30,8 @@ void read_lines_of_joints(SQLite::Database& database, const RowFilter& filter, r
 // first line of the logbook.
 void read_lines_of_none(SQLite::Database& database, const RowFilter& filter, record::Job& job);
 
-// Every line of every kind but the strikes that passes the filter, in the order of their ids.
+// Every line of every kind but the strikes that passes the filter, in the order of their ids. The
+// name of the filter is that of a joint: lines that are about none pass whatever it is.
 [[nodiscard]] std::vector<record::HistoryLine> read_every_line(SQLite::Database& database,
                                                                const RowFilter& filter);
 

@@ -14,6 +14,7 @@
 #include "logbook/every_kind.h"
 #include "logbook/guarded.h"
 #include "logbook/hash_chain.h"
+#include "logbook/history_lines.h"
 #include "logbook/logbook_file.h"
 #include "logbook/soundness.h"
 
@@ -159,20 +160,7 @@ record::Job Logbook::job_without_joints(Unreadable& unreadable) const {
 }
 
 void Logbook::refuse_if_any(const Unreadable& unreadable) const {
-  if (unreadable.empty()) return;
-  const auto& first = unreadable.front();
-  const auto others = unreadable.size() - 1;
-  throw LogbookError(
-      LogbookError::Kind::Damaged,
-      fmt::format(
-          "{}: line {} ({}) cannot be read: {}{}; \"boltwitness history\" shows what can; {}",
-          path_, first.line, first.kind, first.why,
-          others == 0 ? "" : fmt::format(", and {} more", others),
-          first.kind == "start"
-              ? std::string("the first line cannot be struck, so go back to a copy")
-              : fmt::format("\"boltwitness strike {} --why TEXT\" takes it out of what "
-                            "counts, then enter it again",
-                            first.line)));
+  logbook::refuse_if_any(path_, unreadable);
 }
 
 void Logbook::refuse_to_copy(const Unreadable& unreadable) const {
@@ -214,12 +202,7 @@ std::vector<record::HistoryLine> Logbook::history(Unreadable& unreadable) const 
           lines, struck_id, {},
           [](const auto& line) -> const std::string& { return line.stamp.id; });
       if (struck == lines.end() || struck->stamp.id != struck_id) continue;
-      if (struck->struck_by) {
-        struck->struck_again.push_back({std::move(strike.stamp), std::move(strike.content.reason)});
-        continue;
-      }
-      struck->struck_by = std::move(strike.stamp);
-      struck->struck_why = std::move(strike.content.reason);
+      add_strike(*struck, std::move(strike));
     }
     std::ranges::sort(unreadable, {}, &record::UnreadableLine::line);
     return lines;

@@ -6,6 +6,7 @@
 #include <unordered_set>
 
 #include "logbook/canonical_line.h"
+#include "logbook/chain_check.h"
 #include "logbook/hash_chain.h"
 #include "logbook/logbook_error.h"
 #include "logbook/signature.h"
@@ -120,11 +121,19 @@ void Soundness::check_all() {
 void Soundness::check(const record::Job& job) {
   if (all_fits_) return;
   if (is_checked_whole(database_)) return check_all();
-  CanonicalLines lines(database_);
-  record::for_each_entry(job, [&](const auto& entry) {
-    if (fits_its_hash(database_, lines, entry.stamp.id)) return;
-    refuse_damaged(path_, line_does_not_fit(entry.stamp.line));
-  });
+  record::for_each_entry(job, [&](const auto& entry) { check_one(entry.stamp); });
+}
+
+void Soundness::check(const record::Stamp& line) {
+  if (all_fits_) return;
+  if (is_checked_whole(database_)) return check_all();
+  check_one(line);
+}
+
+void Soundness::check_one(const record::Stamp& line) {
+  if (!lines_) lines_ = std::make_unique<CanonicalLines>(database_);
+  if (fits_its_hash(database_, *lines_, line.id)) return;
+  refuse_damaged(path_, line_does_not_fit(line.line));
 }
 
 void Soundness::check_to_write() {

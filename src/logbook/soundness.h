@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 
+#include "record/entry.h"
 #include "record/job.h"
 
 namespace SQLite {
@@ -11,6 +12,8 @@ class Database;
 }
 
 namespace logbook {
+
+class CanonicalLines;
 
 // LogbookError (Damaged) where pages, rows and indexes of the file contradict each other, told of
 // the first that does. Nothing endless can be hidden in a file that passes: no page is reached
@@ -38,6 +41,9 @@ class Soundness {
   // The lines of this job alone where the file is not small (is_checked_whole), else every line.
   void check(const record::Job& job);
 
+  // This line where the file is not small, else every line.
+  void check(const record::Stamp& line);
+
   // Every line where the file is small, else none: one line more is not worth reading them all.
   void check_to_write();
 
@@ -48,11 +54,13 @@ class Soundness {
   void check_for_copy();
 
  private:
+  void check_one(const record::Stamp& line);
   // Of a small file it was looked at when it was opened.
   void check_large_structure();
 
   SQLite::Database& database_;
   std::string path_;
+  std::unique_ptr<CanonicalLines> lines_;  // none until the first is checked by itself
   bool all_fits_ = false;
   bool struck_fit_too_ = false;
 };

@@ -3,8 +3,11 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 
 #include <algorithm>
+#include <iterator>
+#include <utility>
 
 #include "logbook/guarded.h"
+#include "quantity/ascii.h"
 
 namespace logbook {
 namespace {
@@ -19,6 +22,31 @@ std::string starred(std::string passage) {
   std::ranges::replace(passage, kOpens, '*');
   std::ranges::replace(passage, kCloses, '*');
   return passage;
+}
+
+bool is_ascii(char c) { return static_cast<unsigned char>(c) < 0x80; }
+bool is_of_token(char c) { return quantity::is_letter(c) || quantity::is_digit(c); }
+
+// A sign beyond ASCII may be a letter with an accent. These, of which the lines are full, only part
+// words.
+constexpr std::string_view kPartingSigns[] = {"·", "±", "°"};
+
+bool has_accents(std::string_view text) {
+  while (true) {
+    const auto* sign = std::ranges::find_if_not(text, is_ascii);
+    if (sign == text.end()) return false;
+    text.remove_prefix(static_cast<std::size_t>(sign - text.begin()));
+    const auto* parting = std::ranges::find_if(
+        kPartingSigns, [&](std::string_view each) { return text.starts_with(each); });
+    if (parting == std::end(kPartingSigns)) return true;
+    text.remove_prefix(parting->size());
+  }
+}
+
+std::string in_lower_case(std::string_view text) {
+  std::string lower(text);
+  std::ranges::transform(lower, lower.begin(), quantity::lower);
+  return lower;
 }
 
 bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; }
@@ -52,6 +80,32 @@ void TextIndex::add(std::int64_t number, const Text& text) {
     insert_->bind(":struck", std::string(text.struck));
     insert_->exec();
   });
+}
+
+TextIndex::Sieve::Sieve(std::string_view words) {
+  if (!std::ranges::all_of(words, is_ascii)) return;
+  std::string part;
+  for (const char c : words) {
+    if (is_of_token(c)) {
+      part += quantity::lower(c);
+    } else if (!part.empty()) {
+      parts_.push_back(std::exchange(part, {}));
+    }
+  }
+  if (!part.empty()) parts_.push_back(std::move(part));
+}
+
+bool TextIndex::Sieve::may_hold_all(const Text& text) const {
+  if (parts_.empty()) return true;
+  const std::string_view columns[] = {text.says, text.beside, text.who, text.struck};
+  std::string all;
+  for (const auto& column : columns) {
+    if (has_accents(column)) return true;
+    all += in_lower_case(column);
+    all += ' ';
+  }
+  return std::ranges::all_of(
+      parts_, [&](const std::string& part) { return all.find(part) != std::string::npos; });
 }
 
 std::vector<TextIndex::Hit> TextIndex::find(std::string_view words) {

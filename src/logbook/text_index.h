@@ -33,6 +33,16 @@ class TextIndex {
   };
   void add(std::int64_t number, const Text& text);
 
+  // Which of the texts need not be added: those that surely hold not all of the words.
+  class Sieve {
+   public:
+    explicit Sieve(std::string_view words);
+    [[nodiscard]] bool may_hold_all(const Text& text) const;
+
+   private:
+    std::vector<std::string> parts_;  // of the words, in lower case; none where nothing can be told
+  };
+
   struct Hit {
     std::int64_t number = 0;
     std::string passage;  // of the part that holds the words, each between stars: "*tight*"

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <charconv>
 #include <map>
+#include <optional>
 #include <set>
 #include <string_view>
 #include <utility>
@@ -122,6 +123,16 @@ bool tables_are_ours(const std::vector<SchemaMisfit>& misfits) {
   });
 }
 
+// Nothing where it cannot be told, which is found out and named later.
+std::optional<std::size_t> number_of_lines(SQLite::Database& database) {
+  try {
+    const auto lines = database.execAndGet("SELECT count(*) FROM entry").getInt64();
+    return lines > 0 ? std::optional(static_cast<std::size_t>(lines)) : std::nullopt;
+  } catch (const SQLite::Exception&) {
+    return std::nullopt;
+  }
+}
+
 }  // namespace
 
 record::Verification verify_open(SQLite::Database& database, const std::vector<std::string>& sought,
@@ -151,11 +162,14 @@ record::Verification verify_open(SQLite::Database& database, const std::vector<s
 }
 
 record::Verification verify(const std::string& path, const std::vector<std::string>& sought,
-                            Waiting& waiting) {
+                            Waiting& waiting, const VerifyProgress& progress) {
   try {
     const auto open = open_to_verify(path, waiting);
     const SQLite::Transaction moment(*open.database);
-    return verify_open(*open.database, sought);
+    if (progress.begin) {
+      if (const auto lines = number_of_lines(*open.database)) progress.begin(*lines);
+    }
+    return verify_open(*open.database, sought, progress.line);
   } catch (const SQLite::Exception& error) {
     throw translated(error, path);
   }

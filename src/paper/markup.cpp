@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <utf8proc.h>
 
+#include <algorithm>
 #include <cassert>
 
 #include "quantity/visible_text.h"
@@ -80,9 +81,18 @@ std::string with_references(std::string_view text) {
   return result;
 }
 
+// Of signs alone that may stand anywhere on a page and run from left to right: nearly every text.
+bool stands_as_it_is(std::string_view text) {
+  return std::ranges::all_of(text, [](char c) {
+    return c >= ' ' && c <= '~' && std::string_view("&<>\"'").find(c) == std::string_view::npos;
+  });
+}
+
 }  // namespace
 
-std::string escaped(std::string_view text) { return with_references(cleaned(text)); }
+std::string escaped(std::string_view text) {
+  return stands_as_it_is(text) ? std::string(text) : with_references(cleaned(text));
+}
 
 std::string isolated(std::string_view text) {
   constexpr std::string_view kBegin = "\u2068";  // first strong isolate
@@ -137,7 +147,11 @@ void Markup::start(Name element, Attributes attributes) {
   written_ += '<';
   written_ += element.text();
   for (const auto& [name, value] : attributes) {
-    written_ += fmt::format(" {}=\"{}\"", name.text(), escaped(value));
+    written_ += ' ';
+    written_ += name.text();
+    written_ += "=\"";
+    written_ += escaped(value);
+    written_ += '"';
   }
 }
 
@@ -166,7 +180,11 @@ Markup& Markup::empty(Name element, Attributes attributes) {
 }
 
 Markup& Markup::text(std::string_view text) {
-  written_ += with_references(isolated(cleaned(text)));
+  if (stands_as_it_is(text)) {
+    written_ += text;
+  } else {
+    written_ += with_references(isolated(cleaned(text)));
+  }
   return *this;
 }
 

@@ -1,6 +1,7 @@
 #include "plan/broken_loose.h"
 
 #include <algorithm>
+#include <unordered_map>
 #include <vector>
 
 #include "record/address.h"
@@ -13,6 +14,10 @@ struct Happened {
   What what = What::CameOut;
   const record::Stamp* stamp = nullptr;
 };
+
+bool tightens(const record::Tightening& work) {
+  return record::is_work(work) && work.target.kind != record::PassKind::Loosen;
+}
 
 TestedAgain told(const std::vector<Happened>& in_order) {
   TestedAgain again;
@@ -37,16 +42,29 @@ TestedAgain told(const std::vector<Happened>& in_order) {
 }  // namespace
 
 BrokenLoose::BrokenLoose(const record::Job& job) {
+  // When each joint was first tightened, by folded code: no test before that broke loose what was.
+  std::unordered_map<std::string, const record::Stamp*> first_tightened;
+  for (const auto& entry : job.tightenings) {
+    if (!tightens(entry.content)) continue;
+    auto& first = first_tightened[record::folded_code(entry.content.joint)];
+    if (first == nullptr || record::is_earlier(entry.stamp, *first)) first = &entry.stamp;
+  }
+  if (first_tightened.empty()) return;
   std::map<std::pair<std::string, int>, std::vector<Happened>> places;
   const auto add_tests = [&](const auto& entries) {
     for (const auto& entry : entries) {
-      places[{record::folded_code(entry.content.joint), entry.content.position}].push_back(
+      auto code = record::folded_code(entry.content.joint);
+      const auto first = first_tightened.find(code);
+      if (first == first_tightened.end() || record::is_earlier(entry.stamp, *first->second)) {
+        continue;
+      }
+      places[{std::move(code), entry.content.position}].push_back(
           {Happened::What::Tested, &entry.stamp});
     }
   };
   add_tests(job.findings);
   add_tests(job.pulls);
-  if (places.empty() || job.tightenings.empty()) return;
+  if (places.empty()) return;
   const auto add = [&](const auto& entry, Happened::What what) {
     const auto code = record::folded_code(entry.content.joint);
     for (const int position : entry.content.positions) {
@@ -56,9 +74,7 @@ BrokenLoose::BrokenLoose(const record::Job& job) {
   };
   for (const auto& entry : job.removals) add(entry, Happened::What::CameOut);
   for (const auto& entry : job.tightenings) {
-    if (!record::is_work(entry.content)) continue;
-    if (entry.content.target.kind == record::PassKind::Loosen) continue;
-    add(entry, Happened::What::Tightened);
+    if (tightens(entry.content)) add(entry, Happened::What::Tightened);
   }
   for (auto& [place, happened] : places) {
     std::ranges::sort(happened, [](const Happened& a, const Happened& b) {

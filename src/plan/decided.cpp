@@ -1,7 +1,11 @@
 #include "plan/decided.h"
 
 #include <algorithm>
+#include <string>
+#include <unordered_map>
+#include <vector>
 
+#include "finding/joint_index.h"
 #include "plan/new_fasteners.h"
 #include "record/address.h"
 #include "record/current_decisions.h"
@@ -11,23 +15,43 @@ namespace {
 
 using record::Decision;
 
-// Somebody tightened it between its coming out and this moment.
-bool was_in(const record::Job& job, std::string_view joint, int position,
-            const record::Stamp* came_out, const record::Stamp& moment) {
-  return std::ranges::any_of(job.tightenings, [&](const auto& entry) {
-    return record::is_work(entry.content) && record::same_code(entry.content.joint, joint) &&
-           std::ranges::find(entry.content.positions, position) != entry.content.positions.end() &&
-           record::is_earlier(entry.stamp, moment) &&
-           (came_out == nullptr || record::is_later(entry.stamp, *came_out));
-  });
-}
+// The work on each joint, so that a decision goes through no other's.
+class Tightened {
+ public:
+  explicit Tightened(const record::Job& job) {
+    for (const auto& entry : job.tightenings) {
+      if (record::is_work(entry.content)) {
+        of_joint_[record::folded_code(entry.content.joint)].push_back(&entry);
+      }
+    }
+  }
 
-bool was_tightened(const record::Job& job, std::string_view joint, int position) {
-  return std::ranges::any_of(job.tightenings, [&](const auto& entry) {
-    return record::is_work(entry.content) && record::same_code(entry.content.joint, joint) &&
-           std::ranges::find(entry.content.positions, position) != entry.content.positions.end();
-  });
-}
+  // Somebody tightened it between its coming out and this moment.
+  [[nodiscard]] bool was_in(std::string_view joint, int position, const record::Stamp* came_out,
+                            const record::Stamp& moment) const {
+    return any_at(joint, position, [&](const record::Stamp& stamp) {
+      return record::is_earlier(stamp, moment) &&
+             (came_out == nullptr || record::is_later(stamp, *came_out));
+    });
+  }
+
+  [[nodiscard]] bool was_tightened(std::string_view joint, int position) const {
+    return any_at(joint, position, [](const record::Stamp&) { return true; });
+  }
+
+ private:
+  template <class IsMeant>
+  [[nodiscard]] bool any_at(std::string_view joint, int position, const IsMeant& is_meant) const {
+    const auto found = of_joint_.find(record::folded_code(joint));
+    return found != of_joint_.end() && std::ranges::any_of(found->second, [&](const auto* entry) {
+             const auto& named = entry->content.positions;
+             return std::ranges::find(named, position) != named.end() && is_meant(entry->stamp);
+           });
+  }
+
+  using Entries = std::vector<const record::Entry<record::Tightening>*>;
+  std::unordered_map<std::string, Entries> of_joint_;  // by folded code
+};
 
 // The old one went back in all the same, where none has gone in since that was decided.
 bool is_old_in(const NewFastener& fresh, const record::Stamp& renew) {
@@ -43,9 +67,11 @@ Decided::Decided(const record::Job& job, const finding::Survey& survey) {
   const auto decisions = record::current_decisions(job);
   if (decisions.empty()) return;
   const NewFasteners new_fasteners(job, survey);
+  const finding::JointIndex joints(survey);
+  const Tightened tightened(job);
   for (const auto& [entry, named] : decisions) {
     const auto& [stamp, disposition] = *entry;
-    const auto* joint = finding::joint_in(survey, disposition.joint);
+    const auto* joint = joints.find(disposition.joint);
     if (joint == nullptr) continue;
     for (const auto& position : joint->positions) {
       const int number = position.position;
@@ -56,7 +82,7 @@ Decided::Decided(const record::Job& job, const finding::Survey& survey) {
       if (disposition.decision == Decision::Renew) {
         if (at.renew == nullptr || record::is_later(stamp, *at.renew)) at.renew = &stamp;
         at.is_renewed_in_place =
-            (!is_past && was_in(job, joint->joint->code, number, came_out, *at.renew)) ||
+            (!is_past && tightened.was_in(joint->joint->code, number, came_out, *at.renew)) ||
             is_old_in(new_fasteners.at(joint->joint->code, number), *at.renew);
       } else if (disposition.decision == Decision::UseAsIs && !is_past) {
         at.as_is.insert(disposition.rule);
@@ -65,7 +91,7 @@ Decided::Decided(const record::Job& job, const finding::Survey& survey) {
                               disposition.rule == kFoundEmptyRule;
         // Of a joint that was tightened where it sat it says that this is right.
         const bool is_untouched =
-            disposition.rule == kNeverOutRule && !was_tightened(job, joint->joint->code, number);
+            disposition.rule == kNeverOutRule && !tightened.was_tightened(joint->joint->code, number);
         const bool never_came_out =
             position.removal == nullptr && (disposition.rule == kCountOutRule || is_untouched);
         if (is_empty || never_came_out) at.left_alone = &stamp;

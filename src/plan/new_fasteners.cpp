@@ -73,12 +73,12 @@ bool fits_new_between(const finding::JointState& joint, int position) {
 }
 
 // The positions for which a new one was decided.
-std::vector<std::pair<const finding::JointState*, int>> decided_new(const record::Job& job,
-                                                                    const finding::Survey& survey) {
+std::vector<std::pair<const finding::JointState*, int>> decided_new(
+    const record::Job& job, const finding::JointIndex& joints) {
   std::vector<std::pair<const finding::JointState*, int>> places;
   for (const auto& [entry, named] : record::current_decisions(job)) {
     if (entry->content.decision != record::Decision::Renew) continue;
-    const auto* joint = finding::joint_in(survey, entry->content.joint);
+    const auto* joint = joints.find(entry->content.joint);
     if (joint == nullptr) continue;
     for (const auto& position : joint->positions) {
       if (named.empty() || std::ranges::binary_search(named, position.position)) {
@@ -92,8 +92,9 @@ std::vector<std::pair<const finding::JointState*, int>> decided_new(const record
 }  // namespace
 
 NewFasteners::NewFasteners(const record::Job& job, const finding::Survey& survey) {
+  const finding::JointIndex joints(survey);
   std::map<std::pair<std::string, int>, std::vector<Event>> events;
-  for (const auto& [joint, position] : decided_new(job, survey)) {
+  for (const auto& [joint, position] : decided_new(job, joints)) {
     events[{record::folded_code(joint->joint->code), position}];
   }
   for (const auto& entry : job.renewals) {
@@ -122,7 +123,6 @@ NewFasteners::NewFasteners(const record::Job& job, const finding::Survey& survey
     if (entry.content.target.kind == record::PassKind::Loosen) continue;
     add(entry, is_replacement(entry.content) ? Event::What::Replaced : Event::What::Tightened);
   }
-  const finding::JointIndex joints(survey);
   for (auto& [place, of_place] : events) {
     const auto* joint = joints.find(place.first);
     const bool is_position = joint != nullptr && place.second <= joint->joint->count;

@@ -185,7 +185,9 @@ class Planner {
                                                              : Reopening::Turned;
   }
 
-  Behind behind_of(const JointState& joint, int position) const {
+  // `most_running` is the joint's finding::most_running_torque.
+  Behind behind_of(const JointState& joint, int position,
+                   const std::optional<quantity::StatedTorque>& most_running) const {
     const auto& state = joint.at(position);
     Behind behind{reopening_of(joint, position), {}};
     if (state.specified == nullptr) return behind;
@@ -195,7 +197,7 @@ class Planner {
     if (renewed_.contains({&joint, position})) {
       running.of_before = std::exchange(running.read, std::nullopt);
     }
-    if (!running.read) running.may_be = finding::most_running_torque(joint);
+    if (!running.read) running.may_be = most_running;
     return behind;
   }
 
@@ -215,11 +217,12 @@ class Planner {
 
   std::vector<PassGroup> groups_of(const JointState& joint) const {
     std::vector<PassGroup> groups;
+    const auto most_running = finding::most_running_torque(joint);
     for (auto group : finding::specification_groups(joint)) {
       std::vector<std::pair<Behind, std::vector<int>>> alike;
       for (const int position : group.positions) {
         if (is_left_alone(joint, position)) continue;
-        const auto behind = behind_of(joint, position);
+        const auto behind = behind_of(joint, position, most_running);
         auto same = std::ranges::find(alike, behind, &decltype(alike)::value_type::first);
         if (same == alike.end()) same = alike.insert(same, {behind, {}});
         same->second.push_back(position);
@@ -387,13 +390,14 @@ class Planner {
   void warn_about_running(const PlannedJoint& planned) {
     const auto& joint = *planned.state;
     if (!finding::has_running_torque(joint)) return;
+    const auto most_running = finding::most_running_torque(joint);
     std::vector<int> new_ones;
     std::vector<int> not_read;
     for (const auto& position : joint.positions) {
       if (position.specified == nullptr || is_left_alone(joint, position.position)) continue;
       if (renewed_.contains({&joint, position.position})) {
         new_ones.push_back(position.position);
-      } else if (!behind_of(joint, position.position).running.read) {
+      } else if (!behind_of(joint, position.position, most_running).running.read) {
         not_read.push_back(position.position);
       }
     }

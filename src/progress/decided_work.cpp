@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "finding/joint_index.h"
 #include "plan/decided.h"
 #include "plan/new_fasteners.h"
 #include "record/address.h"
@@ -14,9 +15,9 @@ namespace {
 
 using record::Decision;
 
-std::vector<int> all_positions(const finding::Survey& survey, const std::string& joint) {
+std::vector<int> all_positions(const finding::JointIndex& joints, const std::string& joint) {
   std::vector<int> positions;
-  const auto* state = finding::joint_in(survey, joint);
+  const auto* state = joints.find(joint);
   if (state == nullptr) return positions;
   for (const auto& position : state->positions) positions.push_back(position.position);
   return positions;
@@ -29,6 +30,7 @@ std::vector<DecidedWork> decided_work(const record::Job& job, const finding::Sur
   std::vector<DecidedWork> open;
   const auto decisions = record::current_decisions(job);
   if (decisions.empty()) return open;
+  const finding::JointIndex joints(survey);
   const plan::NewFasteners new_fasteners(job, survey);
   const plan::Decided decided(job, survey);
   for (const auto& [entry, positions] : decisions) {
@@ -44,7 +46,7 @@ std::vector<DecidedWork> decided_work(const record::Job& job, const finding::Sur
         break;
       case Decision::ReTorque:
       case Decision::Renew: {
-        DecidedWork work{entry, positions.empty() ? all_positions(survey, joint) : positions, {}};
+        DecidedWork work{entry, positions.empty() ? all_positions(joints, joint) : positions, {}};
         std::erase_if(work.open, [&](int position) {
           const auto* done = disposition.decision == Decision::Renew
                                  ? new_fasteners.at(joint, position).went_in

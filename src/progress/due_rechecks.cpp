@@ -61,8 +61,7 @@ class Readings {
 // Gathers the positions of one joint that count from the same line.
 class Gathering {
  public:
-  Gathering(const record::Job& job, record::Moment now, const std::optional<RunningAmount>& said)
-      : now_(now), readings_(job, said) {}
+  Gathering(const Readings& readings, record::Moment now) : now_(now), readings_(readings) {}
 
   void add_turned(const record::Joint& joint, int position, const Look& look) {
     DueRecheck due;
@@ -167,7 +166,7 @@ class Gathering {
   }
 
   record::Moment now_;
-  Readings readings_;
+  const Readings& readings_;
   std::vector<DueRecheck> list_;
 };
 
@@ -208,10 +207,11 @@ std::vector<DueRecheck> due_rechecks(const record::Job& job, const finding::Surv
                                      const Progress& progress, record::Moment now,
                                      const std::optional<RunningAmount>& reading) {
   const Looks looks(job);
+  const Readings readings(job, reading);
   std::vector<DueRecheck> list;
   for (const auto& state : survey.joints) {
     // One gathering a joint, so that the search for what belongs together stays short.
-    Gathering gathering(job, now, reading);
+    Gathering gathering(readings, now);
     const auto& joint = *state.joint;
     for (const auto& position : state.positions) {
       const auto finish = progress.finish_of(joint.code, position.position);

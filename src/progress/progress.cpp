@@ -452,13 +452,24 @@ Step* Progress::step_done(const Place& place, const record::Tightening& tighteni
 }
 
 const Step* Progress::next(std::optional<std::string_view> joint) const {
+  const Step* open = nullptr;
   const Step* left_out = nullptr;
-  for (const auto& step : steps_) {
-    if (joint && !record::same_code(step.joint->state->joint->code, *joint)) continue;
-    if (step.stands == Stands::Open) return &step;
-    if (step.stands == Stands::LeftOut && left_out == nullptr) left_out = &step;
+  const auto look_at = [&](const Step& step) {
+    const Step*& first = step.stands == Stands::Open ? open : left_out;
+    if (step.stands != Stands::Done && (first == nullptr || &step < first)) first = &step;
+  };
+  if (joint) {
+    const auto code = record::folded_code(*joint);
+    for (auto place = places_.lower_bound({code, 0});
+         place != places_.end() && place->first.first == code; ++place) {
+      for (const std::size_t number : place->second.steps) look_at(steps_[number]);
+    }
+  } else {
+    for (const auto& step : steps_) {
+      if (open == nullptr) look_at(step);
+    }
   }
-  return left_out;
+  return open != nullptr ? open : left_out;
 }
 
 const Progress::Place* Progress::place(std::string_view joint, int position) const {

@@ -221,6 +221,9 @@ std::string quoted(std::string_view text) {
 }
 
 std::string_view trimmed(std::string_view text) {
+  // Most text has no blank at either end: no byte of a sign beyond ASCII, and none below '!'.
+  const auto is_mark = [](char c) { return c > ' '; };
+  if (text.empty() || (is_mark(text.front()) && is_mark(text.back()))) return text;
   const auto blank_where = [&](auto&& stands_there) {
     const auto* blank = std::ranges::find_if(kBlanks, stands_there);
     return blank == std::end(kBlanks) ? std::size_t{0} : blank->size();

@@ -57,14 +57,16 @@ std::string name_of(const Character& character) {
 }
 
 bool is_plain(char c) { return c >= ' ' && c <= '~'; }
+bool is_plain_or_line_end(char c) { return is_plain(c) || c == '\n'; }
 
-// The text with what `shown` makes of each hidden or broken character.
-template <class Shown>
-std::string with_shown(std::string_view text, const Shown& shown) {
+// The text with what `shown` makes of each hidden or broken character but those that stay, which
+// are ASCII.
+template <class Stays, class Shown>
+std::string with_shown(std::string_view text, const Stays& stays, const Shown& shown) {
   std::string result;
   result.reserve(text.size());
   while (true) {
-    const auto plain = static_cast<std::size_t>(std::ranges::find_if_not(text, is_plain) -
+    const auto plain = static_cast<std::size_t>(std::ranges::find_if_not(text, stays) -
                                                 text.begin());  // nearly all of it
     result += text.substr(0, plain);
     text.remove_prefix(plain);
@@ -99,6 +101,7 @@ Character first_character(std::string_view text) {
 }
 
 bool is_hidden(char32_t point) {
+  if (point >= ' ' && point <= '~') return false;  // nearly all of them
   const auto* range =
       std::ranges::lower_bound(kHidden, point, {}, [](const auto& each) { return each.second; });
   return range != std::end(kHidden) && range->first <= point;
@@ -114,21 +117,20 @@ std::string first_hidden_in(std::string_view text) {
 }
 
 std::string visible(std::string_view text) {
-  return with_shown(text, [](const Character& each) { return fmt::format("<{}>", name_of(each)); });
+  return with_shown(text, is_plain,
+                    [](const Character& each) { return fmt::format("<{}>", name_of(each)); });
 }
 
 std::string visible_lines(std::string_view text) {
-  return with_shown(text, [](const Character& each) {
-    const bool stays = each.point == '\n' || each.point == '\t';
-    return stays && !each.is_broken ? std::string(each.bytes) : fmt::format("<{}>", name_of(each));
-  });
+  return with_shown(
+      text, [](char c) { return is_plain_or_line_end(c) || c == '\t'; },
+      [](const Character& each) { return fmt::format("<{}>", name_of(each)); });
 }
 
 std::string visible_json(std::string_view json) {
   constexpr char32_t kFirstBeyond = 0x10000;  // written as a pair of surrogates
-  return with_shown(json, [](const Character& each) {
+  return with_shown(json, is_plain_or_line_end, [](const Character& each) {
     if (each.is_broken) return std::string("\\ufffd");
-    if (each.point == '\n') return std::string(each.bytes);
     const auto point = static_cast<std::uint32_t>(each.point);
     if (each.point < kFirstBeyond) return fmt::format("\\u{:04x}", point);
     const auto above = point - 0x10000U;

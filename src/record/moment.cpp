@@ -222,8 +222,9 @@ Moment read_utc(std::string_view text) {
   std::string_view rest = text;
   if (const auto day = take_day(rest); day && is_near_our_time(*day) && take(rest, "T")) {
     if (const auto time = take_time(rest); time && rest == "Z") {
-      const Moment moment = std::chrono::sys_days(*day) + *time;
-      if (write_utc(moment) == text) return moment;
+      // With seconds and milliseconds, which may not be left out here.
+      constexpr std::size_t kWhole = std::string_view("2026-03-02T08:15:00.000Z").size();
+      if (text.size() == kWhole) return std::chrono::sys_days(*day) + *time;
     }
   }
   throw InputError(

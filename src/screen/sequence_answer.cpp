@@ -370,22 +370,22 @@ std::string sequence_text(const plan::ReassemblyPlan& plan, const progress::Prog
 }
 
 std::string sequence_json(const plan::ReassemblyPlan& plan, const words::BeforeJoints& before) {
-  auto joints = nlohmann::ordered_json::array();
-  auto steps = nlohmann::ordered_json::array();
+  JsonList joints;
+  JsonList steps;
   int number = 0;
   const auto adapter = words::adapter_in_words(plan.adapter);
   for (const auto& joint : plan.joints) {
-    joints.push_back(joint_json(joint, before));
+    joints.add(joint_json(joint, before));
     for (const auto& planned : joint.passes) {
       for (const int position : planned.order) {
-        steps.push_back(step_json(++number, joint, planned, position, adapter));
+        steps.add(step_json(++number, joint, planned, position, adapter));
       }
     }
   }
-  return json_text({{"steps", std::move(steps)},
-                    {"warnings", plan.warnings},
-                    {"joints", std::move(joints)},
-                    {"goes_back", conditions_json(before.goes_back())}});
+  return json_document({{"steps", steps.take()},
+                        {"warnings", json_value(plan.warnings)},
+                        {"joints", joints.take()},
+                        {"goes_back", json_value(conditions_json(before.goes_back()))}});
 }
 
 }  // namespace screen

@@ -18,6 +18,8 @@ std::string_view said_at_front(std::string_view text) {
   return said == std::end(kSaid) ? std::string_view() : *said;
 }
 
+bool is_plain(char c) { return (c >= ' ' && c <= '~') || c == '\n' || c == '\t'; }
+
 // More may follow that makes one of these, or a whole character, of it.
 bool is_beginning(std::string_view text) {
   if (std::ranges::any_of(kSaid, [&](std::string_view each) { return each.starts_with(text); })) {
@@ -32,28 +34,52 @@ bool is_beginning(std::string_view text) {
 
 InertBuffer::~InertBuffer() { (void)give(true); }
 
-bool InertBuffer::give(bool is_end) {
-  std::string_view rest = waiting_;
+std::string_view InertBuffer::given(std::string_view text, bool is_end) {
+  constexpr std::size_t kPutOutAtOnce = std::size_t{1} << 16;
   std::string shown;
-  while (!rest.empty()) {
-    if (const auto said = said_at_front(rest); !said.empty()) {
+  while (!text.empty()) {
+    // Nearly all of it acts on nothing and begins nothing.
+    const auto plain =
+        static_cast<std::size_t>(std::ranges::find_if_not(text, is_plain) - text.begin());
+    if (plain >= kPutOutAtOnce) {
+      sink_ << shown << text.substr(0, plain);
+      shown.clear();
+    } else {
+      shown += text.substr(0, plain);
+    }
+    text.remove_prefix(plain);
+    if (text.empty()) break;
+    if (const auto said = said_at_front(text); !said.empty()) {
       shown += said;
-      rest.remove_prefix(said.size());
-    } else if (!is_end && is_beginning(rest)) {
+      text.remove_prefix(said.size());
+    } else if (!is_end && is_beginning(text)) {
       break;
     } else {
-      const auto character = quantity::first_character(rest);
+      const auto character = quantity::first_character(text);
       shown += quantity::visible_lines(character.bytes);
-      rest.remove_prefix(character.bytes.size());
+      text.remove_prefix(character.bytes.size());
+    }
+    if (shown.size() >= kPutOutAtOnce) {
+      sink_ << shown;
+      shown.clear();
     }
   }
   sink_ << shown;
-  waiting_.erase(0, waiting_.size() - rest.size());
+  return text;
+}
+
+bool InertBuffer::give(bool is_end) {
+  waiting_.erase(0, waiting_.size() - given(waiting_, is_end).size());
   return static_cast<bool>(sink_);
 }
 
 std::streamsize InertBuffer::xsputn(const char* text, std::streamsize size) {
-  waiting_.append(text, static_cast<std::size_t>(size));
+  const std::string_view all(text, static_cast<std::size_t>(size));
+  if (waiting_.empty()) {
+    waiting_ = given(all, false);
+    return sink_ ? size : 0;
+  }
+  waiting_ += all;
   return give(false) ? size : 0;
 }
 

@@ -3,6 +3,7 @@
 #include <ostream>
 #include <streambuf>
 #include <string>
+#include <string_view>
 
 namespace terminal {
 
@@ -26,6 +27,8 @@ class InertBuffer : public std::streambuf {
   int sync() override;
 
  private:
+  // Puts the text out but for what may begin something, which it returns.
+  std::string_view given(std::string_view text, bool is_end);
   bool give(bool is_end);
 
   std::ostream& sink_;

@@ -98,12 +98,18 @@ std::string in_words(const JointInShort& joint) {
 JointsInShort::JointsInShort(const progress::Reassembly& reassembly,
                              const std::vector<OpenPoint>& open, const audit::Audit& audit,
                              record::Day day)
-    : reassembly_(reassembly),
-      open_(open),
-      audit_(audit),
-      day_(day),
-      apart_(reassembly),
-      goes_on_(apart_.goes_on()) {}
+    : reassembly_(reassembly), day_(day), apart_(reassembly), goes_on_(apart_.goes_on()) {
+  for (const auto& point : open) open_of_[record::folded_code(point.joint)].push_back(&point);
+  for (const auto* deviation : audit::in_the_way(audit)) {
+    see_to_of_[record::folded_code(deviation->joint)].push_back(
+        at_positions(audit::open_positions(*deviation), name_of(deviation->id)));
+  }
+  for (const auto& work : audit.to_do) {
+    const auto& decided = work.decision->content;
+    see_to_of_[record::folded_code(decided.joint)].push_back(
+        at_positions(work.open, record::word_of(decided.decision)));
+  }
+}
 
 JointInShort JointsInShort::of(const finding::JointState& joint) const {
   std::vector<int> all;
@@ -121,10 +127,12 @@ std::string JointsInShort::next_of(const finding::JointState& joint) const {
   }
   const auto& code = joint.joint->code;
   const OpenPoint* first = nullptr;
-  for (const auto& point : open_) {
-    if (!record::same_code(point.joint, code)) continue;
-    if (point.kind != OpenKind::Pass && word_for(point.kind).empty()) continue;
-    if (first == nullptr || point.kind < first->kind) first = &point;
+  const auto open = open_of_.find(record::folded_code(code));
+  if (open != open_of_.end()) {
+    for (const auto* point : open->second) {
+      if (point->kind != OpenKind::Pass && word_for(point->kind).empty()) continue;
+      if (first == nullptr || point->kind < first->kind) first = point;
+    }
   }
   if (first == nullptr) return "done";
   if (first->kind != OpenKind::Pass) return std::string(word_for(first->kind));
@@ -134,18 +142,8 @@ std::string JointsInShort::next_of(const finding::JointState& joint) const {
 }
 
 std::string JointsInShort::see_to(const finding::JointState& joint) const {
-  const auto& code = joint.joint->code;
-  std::vector<std::string> told;
-  for (const auto* deviation : audit::in_the_way(audit_)) {
-    if (!record::same_code(deviation->joint, code)) continue;
-    told.push_back(at_positions(audit::open_positions(*deviation), name_of(deviation->id)));
-  }
-  for (const auto& work : audit_.to_do) {
-    const auto& decided = work.decision->content;
-    if (!record::same_code(decided.joint, code)) continue;
-    told.push_back(at_positions(work.open, record::word_of(decided.decision)));
-  }
-  return fmt::format("{}", fmt::join(told, ", "));
+  const auto told = see_to_of_.find(record::folded_code(joint.joint->code));
+  return told == see_to_of_.end() ? std::string() : fmt::format("{}", fmt::join(told->second, ", "));
 }
 
 }  // namespace words

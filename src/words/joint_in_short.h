@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <unordered_map>
 #include <vector>
 
 #include "audit/audit.h"
@@ -43,9 +44,10 @@ class JointsInShort {
   [[nodiscard]] std::string see_to(const finding::JointState& joint) const;
 
   const progress::Reassembly& reassembly_;
-  const std::vector<progress::OpenPoint>& open_;
-  const audit::Audit& audit_;
   record::Day day_;
+  // Of each joint, by folded code, so that none is looked for among those of all others.
+  std::unordered_map<std::string, std::vector<const progress::OpenPoint*>> open_of_;
+  std::unordered_map<std::string, std::vector<std::string>> see_to_of_;
   TakingApart apart_;
   bool goes_on_;
 };

@@ -1,6 +1,7 @@
 #include "logbook/text_index.h"
 
 #include <chrono>
+#include <iterator>
 
 #include "support/catch.h"
 #include "support/property.h"
@@ -41,6 +42,37 @@ TEST_CASE("all words have to be there, the last may be cut short", "[logbook]") 
   CHECK(found(index, "LM") == std::vector{2});
   CHECK(found(index, "position") == std::vector{2});
   CHECK(index.find("tight")[0].passage == "J06/03 out, broke *tight*, bag D1");
+}
+
+TEST_CASE("what the sieve holds back, no words of a search would have found", "[logbook]") {
+  using Text = TextIndex::Text;
+  const Text texts[] = {{"J06/03 out, broke tight, bag D1", "", "KB", ""},
+                        {"J06/04 found 80 N·m ±3 N·m", "79s 80o", "LM", "wrong position"},
+                        {"Gehäuse, naïve Größe", "", "", ""},
+                        {"Geha\u0308use 45°", "", "KB", ""},
+                        {"½ turn, 10²", "", "", ""},
+                        {"", "", "", ""}};
+  const char* const searches[] = {"bag",    "BAG d1",  "D1 kb",   "gehause", "GEHAUSE kb", "n m",
+                                  "N·m",    "80 N·m",  "größe",   "grosse",  "tight bag",  "J06/04",
+                                  "j06-04", "wrong p", "45°",     "45 kb",   "--",         "\"",
+                                  "zz",     "10",      "naive g", "½",       "turn 10",    "position"};
+  std::size_t held_back = 0;
+  for (const auto* words : searches) {
+    INFO(words);
+    const TextIndex::Sieve sieve(words);
+    TextIndex all;
+    TextIndex sieved;
+    for (std::size_t i = 0; i < std::size(texts); ++i) {
+      all.add(static_cast<std::int64_t>(i), texts[i]);
+      if (sieve.may_hold_all(texts[i])) {
+        sieved.add(static_cast<std::int64_t>(i), texts[i]);
+      } else {
+        ++held_back;
+      }
+    }
+    CHECK(found(sieved, words) == found(all, words));
+  }
+  CHECK(held_back > 20);
 }
 
 TEST_CASE("case and accents do not matter, composed or not", "[logbook]") {
