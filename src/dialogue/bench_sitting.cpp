@@ -12,7 +12,7 @@
 #include "dialogue/mistake.h"
 #include "dialogue/told_test.h"
 #include "failure/failure.h"
-#include "finding/position_search.h"
+#include "progress/teardown_turn.h"
 #include "quantity/ascii.h"
 #include "record/address.h"
 
@@ -169,15 +169,8 @@ void BenchSitting::take_shouted(record::ShoutedLine line) {
 }
 
 void BenchSitting::amend(const record::Entry<record::Removal>& before, const record::Removal& now) {
-  const auto number = std::to_string(before.stamp.line);
-  if (before.content.positions.size() > 1) {
-    throw failure::Refusal(fmt::format(
-        "line {0} took out {1} together; to say it of all of them: boltwitness out {1} --replace "
-        "{0} --why \"...\" --bag \"...\" --note \"...\"",
-        number, record::write_address(before.content.joint, before.content.positions)));
-  }
   const auto done = record([&](auto& logbook, const auto& writer) {
-    return act::record_removal(logbook, writer, now, {number, "said more at the bench"});
+    return act::say_more(logbook, writer, before, now);
   });
   lines_.push_back({done.lines.front().stamp.line, before.stamp.line, before.content});
   session_.tell(done);
@@ -225,34 +218,8 @@ std::optional<std::int64_t> BenchSitting::last_pull() const {
 
 std::string BenchSitting::wrench_at_hand(const act::Standing& now, int position) {
   if (!guide_.wrench.empty()) return guide_.wrench;
-  if (!used_last_) used_last_ = wrench_used_last();
-  const auto range = finding::searched_range(*now.joint, position);
-  const auto fits = [&](std::string_view name) {
-    const auto day = session_.day();
-    const auto* wrench = record::wrench_on(now.job, name, day);
-    return wrench != nullptr && !record::is_out_of_calibration(*wrench, day) &&
-           (!range || finding::covers(*wrench, *range));
-  };
-  if (!used_last_->empty() && fits(*used_last_)) return *used_last_;
-  const auto names = record::wrench_names(now.job);
-  return names.size() == 1 && fits(names.front()) ? std::string(names.front()) : std::string();
-}
-
-// Of the last pull or test in the whole job; empty where there is none.
-std::string BenchSitting::wrench_used_last() const {
-  const auto job = session_.open_to_read().job();
-  const record::Stamp* last = nullptr;
-  std::string name;
-  const auto take_later = [&](const auto& entries) {
-    for (const auto& entry : entries) {
-      if (last != nullptr && !record::is_later(entry.stamp, *last)) continue;
-      last = &entry.stamp;
-      name = entry.content.wrench;
-    }
-  };
-  take_later(job.findings);
-  take_later(job.pulls);
-  return name;
+  if (!used_last_) used_last_ = progress::wrench_used_last(session_.open_to_read().job());
+  return progress::wrench_at_hand(now.job, *now.joint, position, *used_last_, session_.day());
 }
 
 void BenchSitting::take_wrench(const std::string& name) {

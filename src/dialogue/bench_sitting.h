@@ -91,7 +91,6 @@ class BenchSitting {
 
   void remember(const record::Stamp& stamp);
   void take_back(const Written& last);
-  [[nodiscard]] std::string wrench_used_last() const;
   [[nodiscard]] bool taken_everywhere(screen::BenchPrompt at, const BenchAnswer& answer);
   void take_shouted(record::ShoutedLine line);
   void take_bag_or_note(const BagOrNote& said);
