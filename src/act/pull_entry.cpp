@@ -7,6 +7,7 @@
 #include "act/hold_point_entry.h"
 #include "act/lookup.h"
 #include "failure/failure.h"
+#include "finding/position_search.h"
 #include "progress/teardown.h"
 #include "record/typed_text.h"
 #include "words/line_text.h"
@@ -79,6 +80,21 @@ TestDone record_pull(logbook::Logbook& logbook, const logbook::Writer& writer,
   for (auto& remark : remarks_on_marks(test, wrench)) remarks.push_back(std::move(remark));
   return {
       {{{std::move(stamp), words::line_text(pull)}}, std::move(remarks)}, pull.position, nullptr};
+}
+
+void check_may_be_set(const finding::JointState& joint, record::Measured test,
+                      const record::Wrench& wrench, double setting) {
+  const auto ceiling = finding::ceiling_at(joint, test);
+  if (ceiling && record::applied_torque(test, setting) > ceiling->torque) {
+    throw failure::Refusal(fmt::format(
+        "{} would pass the ceiling, {}; where it was pulled all the same, type it with the mark, "
+        "such as {}s",
+        quantity::write_exact(quantity::StatedTorque{setting, test.unit}),
+        finding::name_of(ceiling->from), quantity::write_exact(setting)));
+  }
+  record::add_readings(test, {{setting, record::Mark::Short, {}}}, "");
+  record::check_readings(test.readings);
+  check_on_scale(test, wrench);
 }
 
 TestDone record_test_so_far(logbook::Logbook& logbook, const logbook::Writer& writer,

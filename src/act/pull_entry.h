@@ -24,6 +24,12 @@ struct NextPull {
 TestDone record_pull(logbook::Logbook& logbook, const logbook::Writer& writer,
                      const NextPull& next);
 
+// Refusal or InputError where the wrench must not be set to this for the next pull of the test: it
+// would pass the ceiling, or does not follow the pulls before it. A pull that was made is recorded
+// whatever it was; one to come must not harm the bolt.
+void check_may_be_set(const finding::JointState& joint, record::Measured test,
+                      const record::Wrench& wrench, double setting);
+
 // Enters the test that is under way as it stands, the mark not reached. Refusal where none is.
 TestDone record_test_so_far(logbook::Logbook& logbook, const logbook::Writer& writer,
                             const record::Address& address);

@@ -202,4 +202,16 @@ Done record_removal(logbook::Logbook& logbook, const logbook::Writer& writer,
   return keep_removal(logbook, amendment, std::move(removal));
 }
 
+Done say_more(logbook::Logbook& logbook, const logbook::Writer& writer,
+              const record::Entry<record::Removal>& before, const record::Removal& now) {
+  const auto number = std::to_string(before.stamp.line);
+  if (before.content.positions.size() > 1) {
+    throw failure::Refusal(fmt::format(
+        "line {0} took out {1} together; to say it of all of them: boltwitness out {1} --replace "
+        "{0} --why \"...\" --bag \"...\" --note \"...\"",
+        number, record::write_address(before.content.joint, before.content.positions)));
+  }
+  return record_removal(logbook, writer, now, {number, "said more at the bench"});
+}
+
 }  // namespace act

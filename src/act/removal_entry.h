@@ -4,6 +4,7 @@
 
 #include "act/correction.h"
 #include "act/done.h"
+#include "record/entry.h"
 #include "record/removal.h"
 
 namespace act {
@@ -30,5 +31,11 @@ Done record_removal(logbook::Logbook& logbook, const logbook::Writer& writer,
                     const RemovalWords& words);
 Done record_removal(logbook::Logbook& logbook, const logbook::Writer& writer,
                     record::Removal removal, const Correction& correction = {});
+
+// Records a removal anew where it stands, in place of the line that said less of it: a bag or note
+// that was thought of later. Refusal, with the command that does it, where that line is about other
+// positions too.
+Done say_more(logbook::Logbook& logbook, const logbook::Writer& writer,
+              const record::Entry<record::Removal>& before, const record::Removal& now);
 
 }  // namespace act

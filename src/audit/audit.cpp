@@ -381,4 +381,11 @@ Audit run(const Case& subject) { return audited(subject, std::nullopt); }
 
 Audit run_for_joint(const Case& subject, std::string_view code) { return audited(subject, code); }
 
+const Cause* likeliest_cause(const Audit& audit, int position) {
+  for (const auto& deviation : audit.deviations) {
+    if (deviation.is_about(position) && !deviation.causes.empty()) return &deviation.causes.front();
+  }
+  return nullptr;
+}
+
 }  // namespace audit

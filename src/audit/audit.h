@@ -51,4 +51,8 @@ struct Audit {
 // The same for what is about one joint: the rules about a position or a joint look at no other.
 [[nodiscard]] Audit run_for_joint(const Case& subject, std::string_view code);
 
+// Of what the audit of a joint has against this position: the likeliest cause for which a fact
+// speaks; nothing where none does.
+[[nodiscard]] const Cause* likeliest_cause(const Audit& audit, int position);
+
 }  // namespace audit

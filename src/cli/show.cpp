@@ -6,18 +6,16 @@
 
 #include "act/chosen_joints.h"
 #include "act/lookup.h"
+#include "act/outlook.h"
 #include "cli/entered_name.h"
 #include "cli/pending.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
 #include "logbook/joint_lines.h"
-#include "progress/open_list.h"
-#include "progress/reassembly.h"
 #include "quantity/number_text.h"
 #include "record/concerns.h"
 #include "screen/position_page.h"
 #include "terminal/session.h"
-#include "words/joint_in_short.h"
 
 namespace cli {
 namespace {
@@ -73,32 +71,13 @@ void declare_show(CLI::App& app, Pending& pending) {
 int run_show(const ShowOptions& options, const terminal::Session& session) {
   const auto address = read_joint_or_position(options.address);
   const auto logbook = session.open_to_read();
-  std::optional<progress::Reassembly> now;
-  std::optional<progress::SurveyedJob> entered;  // where the joints wait for each other
-  std::string no_plan;
-  std::string order_mend;
-  try {
-    now.emplace(logbook.job(), session.day());
-  } catch (const plan::PlanCycle& cycle) {
-    no_plan = cycle.circle();
-    order_mend = cycle.mend();
-    entered.emplace(logbook.job());
-  }
-  const progress::SurveyedJob& whole = now ? static_cast<progress::SurveyedJob&>(*now) : *entered;
-  const auto& job = whole.job;
-  const auto& survey = whole.survey;
-  const auto& joint = *act::chosen_joints(survey, {address.joint}).front();
+  const act::Outlook outlook(logbook, session.done_at());
+  const auto& joint =
+      *act::chosen_joints(outlook.entered().survey, {address.joint}).front();
   if (!address.positions.empty()) act::check_positions(*joint.joint, address.positions);
-  const auto* progress = now ? &now->progress : nullptr;
-  const auto audit = audit::run_for_joint(
-      {job, survey, session.done_at(), progress, no_plan, order_mend}, joint.joint->code);
-  if (!order_mend.empty()) no_plan += ": boltwitness " + order_mend;
-  std::string in_short;
-  if (now) {
-    const auto open = progress::open_list(*now, session.done_at());
-    in_short = words::in_words(words::JointsInShort(*now, open, audit, session.day()).of(joint));
-  }
-  answer({job, joint, audit, progress, no_plan, in_short, options.whole}, address, session);
+  const auto audit = audit::run_for_joint(outlook.subject(), joint.joint->code);
+  answer({outlook.entered().job, joint, audit, outlook.progress(), act::why_no_plan(outlook),
+          act::joint_in_short(outlook, joint, audit), options.whole}, address, session);
   return failure::kDone;
 }
 

@@ -5,12 +5,10 @@
 #include <CLI/CLI.hpp>
 #include <optional>
 
-#include "audit/audit.h"
+#include "act/outlook.h"
 #include "cli/pending.h"
 #include "failure/exit_code.h"
 #include "logbook/copy_reminder.h"
-#include "progress/open_list.h"
-#include "progress/reassembly.h"
 #include "screen/status_answer.h"
 #include "terminal/session.h"
 #include "words/text.h"
@@ -48,24 +46,15 @@ void remind_of_copy(const logbook::Uncopied& rest, const terminal::Session& sess
 
 int run_status(const terminal::Session& session, bool whole) {
   std::optional<logbook::Uncopied> rest;
-  std::optional<progress::Reassembly> now;
-  std::optional<progress::SurveyedJob> entered;  // with the circle in it
-  std::optional<plan::PlanCycle> circle;
-  try {
+  std::optional<act::Outlook> outlook;
+  {
     const auto logbook = session.open_to_read();
     rest = logbook::uncopied(logbook, session.state_folder());
-    now.emplace(logbook.job(), session.day());
-  } catch (const plan::PlanCycle& cycle) {
-    circle.emplace(cycle);
-    entered.emplace(session.open_to_read().job());
-    now.emplace(progress::without_precedences(entered->job), session.day());
+    outlook.emplace(logbook, session.done_at());
   }
-  const auto open = progress::open_list(*now, session.done_at());
-  const auto audit = circle
-                         ? audit::run({entered->job, entered->survey, session.done_at(), nullptr,
-                                       circle->circle(), circle->mend()})
-                         : audit::run({now->job, now->survey, session.done_at(), &now->progress});
-  const screen::JobStatus status{*now, open, audit, circle ? &*circle : nullptr, session.done_at()};
+  const auto audit = audit::run(outlook->subject());
+  const screen::JobStatus status{outlook->reassembly(), outlook->open(), audit, outlook->circle(),
+                                 session.done_at()};
   if (session.json()) {
     session.out() << screen::status_json(status);
   } else {

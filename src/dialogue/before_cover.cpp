@@ -8,6 +8,7 @@
 #include "act/lookup.h"
 #include "act/stripe_entry.h"
 #include "act/tightening_entry.h"
+#include "act/tightening_turn.h"
 #include "dialogue/line_question.h"
 #include "dialogue/one_key.h"
 #include "record/address.h"
@@ -17,29 +18,12 @@
 namespace dialogue {
 namespace {
 
-// Those of them that share their last pass, which one line can name.
-std::vector<int> checked_together(const progress::Progress& progress,
-                                  const progress::Unmarked& unmarked) {
-  const auto last = [&](int position) -> const progress::Step& {
-    return *progress.steps_of(unmarked.joint, position).back();
-  };
-  const auto& first = last(unmarked.unchecked.front());
-  std::vector<int> together;
-  for (const int position : unmarked.unchecked) {
-    if (last(position).pass_number() == first.pass_number() &&
-        plan::target_of(last(position).planned().pass) == plan::target_of(first.planned().pass)) {
-      together.push_back(position);
-    }
-  }
-  return together;
-}
-
 std::optional<act::Done> ask_second_person(const terminal::Session& session,
                                            const progress::Progress& progress,
                                            const progress::Unmarked& unmarked) {
   act::TighteningWork work;
   work.joint = unmarked.joint;
-  work.positions = checked_together(progress, unmarked);
+  work.positions = act::checked_together(progress, unmarked);
   work.second_check = true;
   session.out() << words::wrapped(
       fmt::format("{} covers {}: before that somebody who did not tighten it checks {}",

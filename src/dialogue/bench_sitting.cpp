@@ -12,8 +12,8 @@
 #include "dialogue/mistake.h"
 #include "dialogue/told_test.h"
 #include "failure/failure.h"
-#include "finding/position_search.h"
 #include "logbook/joint_lines.h"
+#include "progress/teardown_turn.h"
 #include "quantity/ascii.h"
 #include "record/address.h"
 
@@ -170,15 +170,8 @@ void BenchSitting::take_shouted(record::ShoutedLine line) {
 }
 
 void BenchSitting::amend(const record::Entry<record::Removal>& before, const record::Removal& now) {
-  const auto number = std::to_string(before.stamp.line);
-  if (before.content.positions.size() > 1) {
-    throw failure::Refusal(fmt::format(
-        "line {0} took out {1} together; to say it of all of them: boltwitness out {1} --replace "
-        "{0} --why \"...\" --bag \"...\" --note \"...\"",
-        number, record::write_address(before.content.joint, before.content.positions)));
-  }
   const auto done = record([&](auto& logbook, const auto& writer) {
-    return act::record_removal(logbook, writer, now, {number, "said more at the bench"});
+    return act::say_more(logbook, writer, before, now);
   });
   lines_.push_back({done.lines.front().stamp.line, before.stamp.line, before.content});
   session_.tell(done);
@@ -229,16 +222,7 @@ std::string BenchSitting::wrench_at_hand(const act::Standing& now, int position)
   if (!used_last_) {
     used_last_ = logbook::wrench_used_last(session_.logbook_path(), session_.waiting());
   }
-  const auto range = finding::searched_range(*now.joint, position);
-  const auto fits = [&](std::string_view name) {
-    const auto day = session_.day();
-    const auto* wrench = record::wrench_on(now.job, name, day);
-    return wrench != nullptr && !record::is_out_of_calibration(*wrench, day) &&
-           (!range || finding::covers(*wrench, *range));
-  };
-  if (!used_last_->empty() && fits(*used_last_)) return *used_last_;
-  const auto names = record::wrench_names(now.job);
-  return names.size() == 1 && fits(names.front()) ? std::string(names.front()) : std::string();
+  return progress::wrench_at_hand(now.job, *now.joint, position, *used_last_, session_.day());
 }
 
 void BenchSitting::take_wrench(const std::string& name) {

@@ -2,8 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <set>
 #include <utility>
 
 #include "act/hold_point_entry.h"
@@ -17,6 +15,7 @@
 #include "finding/not_to_be_tested.h"
 #include "progress/cover_times.h"
 #include "progress/reassembly.h"
+#include "progress/teardown_turn.h"
 #include "screen/teardown_joints.h"
 #include "words/text.h"
 
@@ -44,7 +43,7 @@ class GuidedTeardown {
   void ask_for_joint() {
     const auto job = session_.open_to_read().job();
     const auto teardown = progress::teardown_of(job);
-    const auto under_way = sitting_.walk() ? std::string() : joint_under_way(job, teardown);
+    const auto under_way = sitting_.walk() ? std::string() : progress::joint_under_way(job, teardown);
     const auto asks = under_way.empty() ? std::string("which joint? Enter or q quits; ? for more")
                                         : fmt::format(
                                               "a test is under way in {}: Enter goes on there; or "
@@ -63,37 +62,11 @@ class GuidedTeardown {
     });
   }
 
-  // Where the latest pull belongs to a test that was left unfinished.
-  static std::string joint_under_way(const record::Job& job, const progress::Teardown& teardown) {
-    const record::Entry<record::Pull>* latest = nullptr;
-    for (const auto& [place, state] : teardown) {
-      if (state.pulls.empty() || record::joint_in(job, place.first) == nullptr) continue;
-      const auto* pull = state.pulls.back();
-      if (latest == nullptr || record::is_later(pull->stamp, latest->stamp)) latest = pull;
-    }
-    return latest == nullptr ? std::string() : latest->content.joint;
-  }
-
-  // Out with others in one line, and in a bag: nobody meant to test it. The guide itself takes out
-  // one at a time, and its test may still be to come.
-  static bool is_put_away(const progress::PositionTeardown& at) {
-    return at.removal != nullptr && at.pulls.empty() && at.finding == nullptr &&
-           !at.removal->content.bag.empty() && at.removal->content.positions.size() > 1;
-  }
-
-  // What must not be tested is done once it is out, as the walk takes it.
   static std::vector<screen::JointToOpen> how_far(const finding::Survey& survey,
                                                   const progress::Teardown& teardown) {
     std::vector<screen::JointToOpen> joints;
     for (const auto& state : survey.joints) {
-      screen::JointToOpen joint{state.joint};
-      for (int position = 1; position <= joint.joint->count; ++position) {
-        const auto& at = progress::at(teardown, joint.joint->code, position);
-        const bool is_out_untested = at.removal != nullptr && at.pulls.empty() &&
-                                     !finding::not_to_be_tested(state, position).empty();
-        if (progress::is_finished(at) || is_out_untested || is_put_away(at)) ++joint.done;
-      }
-      joints.push_back(joint);
+      joints.push_back({state.joint, progress::positions_taken_apart(state, teardown)});
     }
     return joints;
   }
@@ -124,7 +97,7 @@ class GuidedTeardown {
   bool is_to_be_taken_apart(const act::Standing& now) {
     const auto& joint = *now.joint->joint;
     if (taken_apart_ == joint.code) return true;
-    const auto* tightened = last_tightened(now);
+    const auto* tightened = progress::last_tightened(now.job, *now.joint);
     if (tightened != nullptr) {
       session_.out() << '\n'
                      << words::wrapped(
@@ -141,33 +114,11 @@ class GuidedTeardown {
     return true;
   }
 
-  // The last tightening of a position that did not come out after it; nothing where none is in.
-  static const record::Stamp* last_tightened(const act::Standing& now) {
-    const record::Stamp* last = nullptr;
-    for (const auto& entry : now.job.tightenings) {
-      if (!record::is_work(entry.content)) continue;
-      const bool is_in = std::ranges::any_of(entry.content.positions, [&](int position) {
-        if (position > now.joint->joint->count) return false;
-        const auto* removal = now.joint->at(position).removal;
-        return removal == nullptr || record::is_later(entry.stamp, removal->stamp);
-      });
-      if (is_in && (last == nullptr || record::is_later(entry.stamp, *last))) last = &entry.stamp;
-    }
-    return last;
-  }
-
   // What must not be tested is said before the first of it is touched.
   void leave_untested(const act::Standing& now) {
     auto& walk = *sitting_.walk();
     const auto& joint = *now.joint;
-    std::set<int> untested;
-    for (const int position : walk.positions()) {
-      if (!finding::not_to_be_tested(joint, position).empty() ||
-          is_put_away(progress::at(now.teardown, walk.joint(), position))) {
-        untested.insert(position);
-      }
-    }
-    walk.leave_untested(std::move(untested));
+    walk.leave_untested(progress::led_out_untested(joint, now.teardown, walk.positions()));
     if (std::exchange(warned_of_, walk.joint()) == walk.joint()) return;
     for (const auto& warning : finding::warnings_before_test(joint, walk.positions())) {
       session_.remark(warning + "; it is led out without a test");

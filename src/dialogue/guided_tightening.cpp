@@ -10,25 +10,20 @@
 #include <vector>
 
 #include "act/correction.h"
-#include "act/hold_point_entry.h"
 #include "act/lookup.h"
 #include "act/tightening_entry.h"
+#include "act/tightening_turn.h"
 #include "dialogue/before_cover.h"
 #include "dialogue/line_question.h"
 #include "dialogue/one_key.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
-#include "progress/cover_times.h"
-#include "progress/final_value.h"
-#include "progress/finish_commands.h"
-#include "progress/unfinished_before.h"
 #include "quantity/angle_text.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
 #include "record/typed_text.h"
 #include "screen/progress_answer.h"
 #include "screen/step_screen.h"
-#include "words/before_joint.h"
 #include "words/text.h"
 
 namespace dialogue {
@@ -55,14 +50,8 @@ class GuidedTightening {
         tell_end(now);
         return failure::kDone;
       }
-      if (const auto behind = act::behind_hold_point(now.job, code_of(*step), session_.done_at());
-          !behind.empty()) {
-        throw failure::Refusal(behind);
-      }
-      refuse_under_cover(now, *step);
-      refuse_spent(now.progress, *step);
-      refuse_to_cover(now.progress, *step);
-      if (const auto unmarked = unmarked_before(now, *step)) {
+      act::refuse_out_of_turn(now, *step, session_.done_at());
+      if (const auto unmarked = act::to_be_marked_before(now, *step, session_.done_at())) {
         const auto done = finish_before_cover(session_, now, *unmarked);
         if (!done) {
           session_.out() << "stopped; the next call goes on here\n";
@@ -105,31 +94,8 @@ class GuidedTightening {
 
   // Where the final value stands and no final stripe says so yet.
   void tell_stripes(const progress::Reassembly& now) const {
-    const progress::CoverTimes covers(now.job, now.survey, plan::Decided(now.job, now.survey));
-    for (const auto& state : now.survey.joints) {
-      const auto& code = state.joint->code;
-      if (guide_.joint && !record::same_code(*guide_.joint, code)) continue;
-      std::vector<int> positions;
-      for (int position = 1; position <= state.joint->count; ++position) {
-        if (!now.progress.has_final_value(code, position)) continue;
-        if (now.progress.finish_of(code, position).stripe != nullptr) continue;
-        if (const auto why = progress::why_not_final(now.job, now.progress, code, position);
-            !why.empty()) {
-          session_.out() << words::wrapped(why, page().width, "", "  ");
-          continue;
-        }
-        positions.push_back(position);
-      }
-      if (positions.empty()) continue;
-      const auto open_first = covers.command_to_open(code, session_.done_at());
-      session_.out() << words::wrapped(
-          fmt::format("{}draw the final stripe now, then record it: boltwitness {}{}",
-                      open_first.empty()
-                          ? ""
-                          : "what covers it is on: boltwitness " + open_first + "; then ",
-                      progress::stripe_command(*state.joint, positions),
-                      progress::reading_to_fill_in(*state.joint)),
-          page().width, "", "  ");
+    for (const auto& says : act::stripes_due(now, guide_.joint, session_.done_at())) {
+      session_.out() << words::wrapped(says, page().width, "", "  ");
     }
   }
 
@@ -137,75 +103,12 @@ class GuidedTightening {
   void tell_before(const progress::Reassembly& now, const Step& step) {
     const auto& joint = *step.joint->state;
     if (std::exchange(told_before_, joint.joint->code) == joint.joint->code) return;
-    const auto at = session_.done_at();
-    const auto audit =
-        audit::run_for_joint({now.job, now.survey, at, &now.progress}, joint.joint->code);
-    std::vector<std::string> unmet;
-    const auto is_out = [](const auto& position) { return position.removal != nullptr; };
-    if (std::ranges::none_of(joint.positions, is_out)) {
-      unmet.push_back(
-          fmt::format("none of it is recorded as out: boltwitness bench {}", joint.joint->code));
-    }
-    for (const auto& waits : progress::unfinished_before(now.progress, *joint.joint)) {
-      unmet.push_back(progress::in_words(waits));
-    }
-    for (const auto& [met, says] :
-         words::BeforeJoints(now.job, now.survey, audit, at).before(joint)) {
-      if (!met) unmet.push_back(says);
-    }
+    const auto unmet = act::unmet_before(now, joint, session_.done_at());
     if (unmet.empty()) return;
     session_.out() << '\n' << fmt::format("before {}:\n", joint.joint->code);
     for (const auto& says : unmet) {
       session_.out() << words::wrapped(says, page().width, "  [ ] ", "      ");
     }
-  }
-
-  // What is covered cannot be reached any more, so the guided way does not lead past it.
-  static void refuse_to_cover(const progress::Progress& progress, const Step& step) {
-    for (const auto& unmet : progress::unfinished_before(progress, *step.joint->state->joint)) {
-      if (unmet.kind != plan::Precedence::Kind::Covers) continue;
-      throw failure::Refusal(progress::in_words(unmet) +
-                             "; finish it first (one line records what was done all the same)");
-    }
-  }
-
-  // What is under a cover that is on cannot be reached: it comes off first.
-  void refuse_under_cover(const progress::Reassembly& now, const Step& step) const {
-    const progress::CoverTimes covers(now.job, now.survey, plan::Decided(now.job, now.survey));
-    const auto on = covers.over(code_of(step), session_.done_at());
-    if (on.empty()) return;
-    throw failure::Refusal(fmt::format("{} is on over {} (line {}); open it first: boltwitness {}",
-                                       on.front().cover->joint->code, code_of(step),
-                                       on.front().closed->line,
-                                       covers.command_to_open(code_of(step), session_.done_at())));
-  }
-
-  // What was stretched once already is not led on to be stretched again.
-  static void refuse_spent(const progress::Progress& progress, const Step& step) {
-    const auto* spent = progress.spent_by(code_of(step), step.position);
-    if (spent == nullptr) return;
-    std::vector<int> positions;
-    for (const auto& position : step.joint->state->positions) {
-      if (progress.spent_by(code_of(step), position.position) != nullptr) {
-        positions.push_back(position.position);
-      }
-    }
-    throw failure::Refusal(fmt::format(
-        "{} is one-time and was turned by its angle already (line {}); take it out and fit a new "
-        "one: boltwitness out {}",
-        record::write_address(code_of(step), step.position), spent->stamp.line,
-        record::write_address(code_of(step), positions)));
-  }
-
-  // What the joint of the step covers, while that can still be reached.
-  [[nodiscard]] std::optional<progress::Unmarked> unmarked_before(const progress::Reassembly& now,
-                                                                  const Step& step) const {
-    const progress::CoverTimes covers(now.job, now.survey, plan::Decided(now.job, now.survey));
-    for (auto& unmarked :
-         progress::unmarked_before(now.progress, now.survey, *step.joint->state->joint)) {
-      if (covers.over(unmarked.joint, session_.done_at()).empty()) return std::move(unmarked);
-    }
-    return std::nullopt;
   }
 
   // Asked once for each condition on which a final value waits, until it is y, or what stops.

@@ -19,37 +19,6 @@ record::Mark mark_by(char key) {
   return record::Mark::NoMove;
 }
 
-// What is to be known of a wrench before it is taken on this day; empty where it is in calibration.
-std::string calibration_note(const record::Wrench& wrench, record::Day day) {
-  switch (record::calibration_on(wrench, day)) {
-    case record::Calibration::Expired:
-      return "out of calibration since " + record::write_day(*record::calibration_ends(wrench));
-    case record::Calibration::NotYet:
-      return "not calibrated before " + record::write_day(*wrench.calibrated);
-    case record::Calibration::Unknown:
-      return "no calibration on record";
-    case record::Calibration::Valid:
-      break;
-  }
-  return {};
-}
-
-// A pull that was made is recorded whatever it was; one to come must not harm the bolt.
-void check_may_be_set(const finding::JointState& joint, record::Measured test,
-                      const record::Wrench& wrench, double setting) {
-  const auto ceiling = finding::ceiling_at(joint, test);
-  if (ceiling && record::applied_torque(test, setting) > ceiling->torque) {
-    throw failure::Refusal(fmt::format(
-        "{} would pass the ceiling, {}; where it was pulled all the same, type it with the mark, "
-        "such as {}s",
-        quantity::write_exact(quantity::StatedTorque{setting, test.unit}),
-        finding::name_of(ceiling->from), quantity::write_exact(setting)));
-  }
-  record::add_readings(test, {{setting, record::Mark::Short, {}}}, "");
-  record::check_readings(test.readings);
-  act::check_on_scale(test, wrench);
-}
-
 }  // namespace
 
 void PullQuestion::ask(const act::Standing& now, int position) {
@@ -72,7 +41,7 @@ void PullQuestion::ask(const act::Standing& now, int position) {
       sitting_.walk()->test_again(position);
     } else if (const auto* chosen = std::get_if<ChosenSetting>(&answer)) {
       const double setting = record::setting_on(wrench, chosen->setting);
-      check_may_be_set(*now.joint, test, wrench, setting);
+      act::check_may_be_set(*now.joint, test, wrench, setting);
       sitting_.choose_setting(setting);
     } else if (const auto* pull = std::get_if<OwnPull>(&answer)) {
       take_pull(test, pull->reading, pull->typed);
@@ -122,29 +91,8 @@ void PullQuestion::enter_so_far(int position) {
 
 void PullQuestion::ask_for_wrench(const act::Standing& now, int position) {
   const auto& session = sitting_.session();
-  const auto range = finding::searched_range(*now.joint, position);
-  screen::WrenchesForTest wrenches;
-  std::vector<std::string> fit;
-  if (range) {
-    wrenches.range = fmt::format("{} to {}", quantity::write_rounded(range->low, now.joint->unit),
-                                 quantity::write_rounded(range->high, now.joint->unit));
-  }
-  for (const auto name : record::wrench_names(now.job)) {
-    const auto& wrench = *record::wrench_on(now.job, name, session.day());
-    const auto calibration = calibration_note(wrench, session.day());
-    const auto with = [&](const std::string& note) {
-      return note.empty() ? std::string(name) : fmt::format("{} ({})", name, note);
-    };
-    if (range && !finding::covers(wrench, *range)) {
-      wrenches.others.push_back(
-          with(record::scale_text(wrench) + (calibration.empty() ? "" : ", " + calibration)));
-    } else if (record::is_out_of_calibration(wrench, session.day())) {
-      wrenches.run_out.push_back(with(calibration));
-    } else {
-      wrenches.covering.push_back(with(calibration));
-      fit.emplace_back(name);
-    }
-  }
+  const auto wrenches =
+      words::wrenches_for_test(now.job, *now.joint, position, session.day());
   session.out() << screen::wrench_prompt(sitting_.place_of(position), wrenches,
                                          session.prose_page());
   sitting_.answered(screen::BenchPrompt::Wrench, "k", [&](const BenchAnswer& answer) {
@@ -153,7 +101,9 @@ void PullQuestion::ask_for_wrench(const act::Standing& now, int position) {
     }
     const auto* key = std::get_if<Key>(&answer);
     if (key != nullptr && key->key == 'k') return sitting_.skip(position);
-    if (key != nullptr && fit.size() == 1) return sitting_.take_wrench(fit.front());
+    if (key != nullptr && wrenches.fit.size() == 1) {
+      return sitting_.take_wrench(wrenches.fit.front());
+    }
     throw failure::InputError(fmt::format("name one of the wrenches: {}",
                                           fmt::join(record::wrench_names(now.job), ", ")));
   });

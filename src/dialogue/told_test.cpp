@@ -1,24 +1,10 @@
 #include "dialogue/told_test.h"
 
-#include <algorithm>
-
 #include "audit/audit.h"
 #include "screen/finding_answer.h"
 #include "screen/found_answer.h"
 
 namespace dialogue {
-namespace {
-
-// Of what the audit has against this test: the likeliest cause for which a fact speaks.
-const audit::Cause* likeliest_cause(const audit::Audit& audit, int position) {
-  for (const auto& deviation : audit.deviations) {
-    if (deviation.is_about(position) && !deviation.causes.empty()) return &deviation.causes.front();
-  }
-  return nullptr;
-}
-
-}  // namespace
-
 void tell(const act::TestDone& test, const terminal::Session& session, bool parts) {
   if (test.after == nullptr || session.json()) {
     session.tell(test.done);
@@ -31,7 +17,7 @@ void tell(const act::TestDone& test, const terminal::Session& session, bool part
         audit::run_for_joint({after.job, after.survey, session.now()}, after.joint->joint->code);
   }
   session.out() << screen::found_answer(*after.joint, test.finding(),
-                                        likeliest_cause(audit, test.position), session.page());
+                                        audit::likeliest_cause(audit, test.position), session.page());
   session.tell(test.done);
   if (parts) session.out() << screen::finding_text(*after.joint, test.finding(), session.page());
 }

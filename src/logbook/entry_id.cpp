@@ -66,17 +66,55 @@ Bits counted_on(Bits bits, const Bits& random) {
   return bits;
 }
 
+constexpr std::size_t kTailBegins = 19;
+constexpr std::size_t kCheckBegins = 15;
+constexpr std::size_t kCheckDigits = 3;
+
+std::uint64_t time_in(const Bits& bits) {
+  std::uint64_t milliseconds = 0;
+  for (std::size_t i = 0; i < 6; ++i) milliseconds = milliseconds << 8U | bits[i];
+  return milliseconds;
+}
+
+void set_time(Bits& bits, std::uint64_t milliseconds) {
+  for (std::size_t i = 0; i < 6; ++i) {
+    bits[i] = static_cast<std::uint8_t>(milliseconds >> (8 * (5 - i)));
+  }
+}
+
 }  // namespace
 
 std::string next_entry_id(record::Moment now, const std::string& last_id) {
   Bits bits = random_bits();
   const auto milliseconds = static_cast<std::uint64_t>(now.time_since_epoch().count());
-  for (std::size_t i = 0; i < 6; ++i) {
-    bits[i] = static_cast<std::uint8_t>(milliseconds >> (8 * (5 - i)));
-  }
+  set_time(bits, milliseconds);
   set_version(bits, 7);
   std::string id = write(bits);
   return id > last_id ? id : write(counted_on(read(last_id), bits));
+}
+
+bool is_id_tail(std::string_view text) {
+  if (text.size() != 17 || text[4] != '-' || std::string_view("89ab").find(text[0]) == text.npos) {
+    return false;
+  }
+  return text.find_first_not_of("0123456789abcdef-") == text.npos &&
+         text.find('-', 5) == text.npos && text.find('-') == 4;
+}
+
+GivenId given_in(std::string_view id) {
+  if (id.size() != 36) return {};
+  return {std::string(id.substr(kTailBegins)), std::string(id.substr(kCheckBegins, kCheckDigits))};
+}
+
+std::string entry_id_with(record::Moment now, const std::string& last_id, const GivenId& given) {
+  Bits time{};
+  set_time(time, static_cast<std::uint64_t>(now.time_since_epoch().count()));
+  const auto id = [&] { return write(time).substr(0, 14) + "7" + given.check + "-" + given.tail; };
+  if (id() > last_id) return id();
+  auto milliseconds = time_in(read(last_id));
+  set_time(time, milliseconds);
+  if (id() <= last_id) set_time(time, ++milliseconds);
+  return id();
 }
 
 std::string random_id() {

@@ -257,6 +257,17 @@ std::optional<Line> Logbook::line(std::int64_t number) const {
   });
 }
 
+std::optional<Line> Logbook::line_given(const std::string& tail) const {
+  const auto number = guarded(path_, [&]() -> std::optional<std::int64_t> {
+    SQLite::Statement row(*database_,
+                          "SELECT line FROM entry WHERE substr(id, 20) = :tail ORDER BY line");
+    row.bind(":tail", tail);
+    if (!row.executeStep()) return std::nullopt;
+    return row.getColumn(0).getInt64();
+  });
+  return number ? line(*number) : std::nullopt;
+}
+
 std::int64_t Logbook::last_line() const {
   return guarded(path_, [&]() -> std::int64_t {
     return database_->execAndGet("SELECT coalesce(max(line), 0) FROM entry").getInt64();

@@ -92,6 +92,9 @@ class Logbook {
   // A line by its number, struck or not.
   [[nodiscard]] std::optional<Line> line(std::int64_t number) const;
 
+  // The line whose id ends so (entry_id.h), struck or not.
+  [[nodiscard]] std::optional<Line> line_given(const std::string& tail) const;
+
   // The number of the line written last.
   [[nodiscard]] std::int64_t last_line() const;
 

@@ -32,7 +32,9 @@ record::Stamp append_to(SQLite::Database& database, HashChain& chain, const Writ
       SELECT coalesce((SELECT max(id) FROM entry), ''),
              coalesce((SELECT max(line) FROM entry), 0))");
   last.executeStep();
-  record::Stamp stamp{next_entry_id(writer.now, last.getColumn(0).getString()),
+  const auto last_id = last.getColumn(0).getString();
+  record::Stamp stamp{writer.given ? entry_id_with(writer.now, last_id, *writer.given)
+                                   : next_entry_id(writer.now, last_id),
                       number_after(last.getColumn(1).getInt64()),
                       writer.by,
                       writer.done_at,
@@ -100,12 +102,26 @@ record::Stamp start_logbook(const std::string& path, const record::LogbookStart&
   return stamp;
 }
 
+AlreadyWritten::AlreadyWritten(const Line& first, bool is_same)
+    : Refusal(is_same
+                  ? fmt::format("this was recorded before, as line {}", first.line)
+                  : fmt::format("something else was recorded under this id before, as line {}; "
+                                "nothing was written",
+                                first.line)),
+      first_(first),
+      is_same_(is_same) {}
+
 Recording::Recording(Logbook& logbook, Writer writer)
     : logbook_(logbook), writer_(std::move(writer)) {
   transaction_ = guarded_write(logbook_.path_, [&] {
     return std::make_unique<SQLite::Transaction>(*logbook_.database_,
                                                  SQLite::TransactionBehavior::IMMEDIATE);
   });
+  if (writer_.given) {
+    if (const auto before = logbook_.line_given(writer_.given->tail)) {
+      throw AlreadyWritten(*before, given_in(before->id).check == writer_.given->check);
+    }
+  }
   chain_ = std::make_unique<HashChain>(*logbook_.database_);
 }
 
@@ -117,7 +133,8 @@ record::Stamp Recording::append(const record::Content& content) {
 
 record::Stamp Recording::append(const record::Content& content, const std::string& by,
                                 record::Moment done_at) {
-  const Writer writer{by, writer_.device, done_at, writer_.now};
+  const Writer writer{by, writer_.device, done_at, writer_.now,
+                      written_ == 0 ? writer_.given : std::nullopt};
   return guarded_write(logbook_.path_, [&] {
     auto stamp = append_to(*logbook_.database_, *chain_, writer, content);
     if (written_++ == 0) first_id_ = stamp.id;

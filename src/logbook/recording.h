@@ -2,8 +2,10 @@
 
 #include <cstddef>
 #include <memory>
+#include <optional>
 #include <string>
 
+#include "logbook/entry_id.h"
 #include "logbook/logbook.h"
 #include "record/content.h"
 #include "record/entry.h"
@@ -22,6 +24,8 @@ struct Writer {
   std::string device;
   record::Moment done_at;
   record::Moment now;
+  // Chosen by whoever asks for it: the id of the first line that is written.
+  std::optional<GivenId> given = std::nullopt;
 
   // InputError where the moment lies more than a minute ahead of this machine's clock: a line tells
   // what was done. Every door asks it of the time that was typed there.
@@ -34,11 +38,26 @@ struct Writer {
 record::Stamp start_logbook(const std::string& path, const record::LogbookStart& first,
                             const Writer& writer);
 
+// What was asked for under an id that was given has been written before.
+class AlreadyWritten : public failure::Refusal {
+ public:
+  AlreadyWritten(const Line& first, bool is_same);
+
+  // The first line that was written for it, and whether the same was asked for then.
+  [[nodiscard]] const Line& first() const { return first_; }
+  [[nodiscard]] bool is_same() const { return is_same_; }
+
+ private:
+  Line first_;
+  bool is_same_;
+};
+
 // Lines written together or not at all. The logbook is held against other writers from here on, so
 // what is looked up in it meanwhile still holds when the lines are written; without commit() every
 // line is undone. After commit() has returned, a power cut loses nothing.
 class Recording {
  public:
+  // AlreadyWritten where the writer gives an id that a line has.
   Recording(Logbook& logbook, Writer writer);
   ~Recording();
   Recording(const Recording&) = delete;

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <nlohmann/json.hpp>
 
 #include "plan/new_fasteners.h"
 #include "plan/renewal_list.h"
@@ -39,24 +40,34 @@ const record::Tightening* last_set(const record::Job& job) {
   return last == nullptr ? nullptr : &last->content;
 }
 
+// What a wrench was left at.
+struct WrenchLeft {
+  std::string name;
+  StatedTorque at;
+};
+
+std::optional<WrenchLeft> left_at(const record::Job& job) {
+  const auto* last = last_set(job);
+  if (last == nullptr) return std::nullopt;
+  return WrenchLeft{last->wrench, {*last->setting, last->unit}};
+}
+
 // What the hand does to the wrench before this step; empty where it stays as it is.
-std::string wrench_text(const Step& step, const record::Job& job) {
+std::string wrench_text(const Step& step, const std::optional<WrenchLeft>& last) {
   const auto& planned = step.planned().setting;
   if (!planned) return {};
   const auto asked = quantity::write_exact(setting_of(*planned));
   const auto& name = planned->wrench->name;
-  const auto* last = last_set(job);
-  if (last == nullptr) return fmt::format("set {} to {}", name, asked);
-  const StatedTorque was{*last->setting, last->unit};
-  if (!record::same_code(last->wrench, name)) {
-    return fmt::format("take {} now, no longer {}, and set it to {}", name, last->wrench, asked);
+  if (!last) return fmt::format("set {} to {}", name, asked);
+  if (!record::same_code(last->name, name)) {
+    return fmt::format("take {} now, no longer {}, and set it to {}", name, last->name, asked);
   }
   // Settings of one scale; a mark of it may be written with one more digit than it was typed with.
-  const bool is_same = was.unit == planned->wrench->scale.unit &&
-                       std::fabs(was.value - planned->setting) < 1e-9 * planned->setting;
+  const bool is_same = last->at.unit == planned->wrench->scale.unit &&
+                       std::fabs(last->at.value - planned->setting) < 1e-9 * planned->setting;
   return is_same ? std::string()
                  : fmt::format("set {} anew, to {}: it was {}", name, asked,
-                               quantity::write_exact(was));
+                               quantity::write_exact(last->at));
 }
 
 std::string condition_text(const Step& step) {
@@ -78,8 +89,8 @@ std::string condition_text(const Step& step) {
 }
 
 // What is wrong with the old fastener, where a new one goes in here and is not in yet.
-std::string new_fastener_text(const Step& step, const progress::Reassembly& now) {
-  const auto renewals = plan::renewal_list(now.job, now.survey);
+std::string new_fastener_text(const Step& step, const progress::Reassembly& now,
+                              const std::vector<plan::Renewing>& renewals) {
   const auto due = std::ranges::find_if(renewals, [&](const plan::Renewing& each) {
     return each.joint->joint == &joint_of(step) && each.position == step.position;
   });
@@ -149,6 +160,18 @@ std::string next_text(const Step& step, const progress::Progress& progress, Guid
                         : fmt::format("then {}", fmt::join(places, ", "));
 }
 
+// What has to be seen to before the pull, but for the condition.
+std::vector<std::string> warnings_before(const Step& step, const progress::Reassembly& now,
+                                         const std::vector<plan::Renewing>& renewals,
+                                         const std::optional<WrenchLeft>& left) {
+  std::vector<std::string> warnings;
+  for (auto& says : {sent_back_text(step, now.progress), new_fastener_text(step, now, renewals),
+                     wrench_text(step, left)}) {
+    if (!says.empty()) warnings.push_back(says);
+  }
+  return warnings;
+}
+
 std::vector<LargeFigure> figures_of(const Step& step) {
   std::vector<LargeFigure> figures = {{"position", std::to_string(step.position), ""}};
   const auto& planned = step.planned();
@@ -207,9 +230,9 @@ std::string step_screen(const Step& step, const progress::Reassembly& reassembly
       fmt::format("{}; {} of {} in this pass", joint_of(step).holds, place, order.size()),
       page.width, "  ", "  ");
   for (const auto& says :
-       {sent_back_text(step, reassembly.progress), new_fastener_text(step, reassembly),
-        wrench_text(step, reassembly.job)}) {
-    if (!says.empty()) text += words::wrapped(words::strong(says, page), page.width, "  ", "    ");
+       warnings_before(step, reassembly, plan::renewal_list(reassembly.job, reassembly.survey),
+                       left_at(reassembly.job))) {
+    text += words::wrapped(words::strong(says, page), page.width, "  ", "    ");
   }
   if (const auto says = condition_text(step); !says.empty()) {
     text += words::wrapped(says, page.width, "  ", "    ");
@@ -217,6 +240,52 @@ std::string step_screen(const Step& step, const progress::Reassembly& reassembly
   text += '\n' + large_figures(figures_of(step), letters, page.width) + '\n';
   text += words::wrapped(next_text(step, reassembly.progress, guided), page.width, "  ", "    ");
   return text + step_keys_in_short(page);
+}
+
+nlohmann::ordered_json steps_json(const progress::Reassembly& reassembly,
+                                  const std::optional<std::string>& joint, std::size_t most) {
+  auto rows = nlohmann::ordered_json::array();
+  const auto renewals = plan::renewal_list(reassembly.job, reassembly.survey);
+  auto left = left_at(reassembly.job);
+  for (const auto& step : reassembly.progress.steps()) {
+    if (rows.size() == most) break;
+    const auto& what = joint_of(step);
+    if (step.stands != Step::Stands::Open) continue;
+    if (joint && !record::same_code(*joint, what.code)) continue;
+    const auto& planned = step.planned();
+    auto before = warnings_before(step, reassembly, renewals, left);
+    if (auto says = condition_text(step); !says.empty()) before.push_back(std::move(says));
+    const auto place = std::ranges::find(planned.order, step.position) - planned.order.begin() + 1;
+    nlohmann::ordered_json row = {{"joint", what.code},
+                                  {"holds", what.holds},
+                                  {"position", step.position},
+                                  {"place", place},
+                                  {"of", planned.order.size()},
+                                  {"pass", step.pass_number()},
+                                  {"passes", planned.of},
+                                  {"says", words::work_text(planned, step.joint->state->unit)},
+                                  {"kind", record::word_of(planned.pass.kind)},
+                                  {"wrench", nullptr},
+                                  {"setting", nullptr},
+                                  {"unit", nullptr},
+                                  {"angle_deg", nullptr},
+                                  {"target_nm", nullptr},
+                                  {"asks_for_look", planned.pass.asks_for_look},
+                                  {"before", std::move(before)},
+                                  {"final_when", nullptr}};
+    if (planned.pass.aim) row["target_nm"] = planned.pass.aim->torque.in_newton_metres();
+    if (planned.pass.angle) row["angle_deg"] = planned.pass.angle->in_degrees();
+    if (step.joint->stage == plan::Stage::Final) row["final_when"] = what.final_when;
+    if (planned.setting) {
+      const auto set = setting_of(*planned.setting);
+      row["wrench"] = planned.setting->wrench->name;
+      row["setting"] = set.value;
+      row["unit"] = quantity::name_of(set.unit);
+      left = WrenchLeft{planned.setting->wrench->name, set};
+    }
+    rows.push_back(std::move(row));
+  }
+  return rows;
 }
 
 }  // namespace screen

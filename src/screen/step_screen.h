@@ -1,6 +1,9 @@
 #pragma once
 
+#include <nlohmann/json_fwd.hpp>
+#include <optional>
 #include <string>
+#include <vector>
 
 #include "progress/reassembly.h"
 #include "screen/large_text.h"
@@ -17,6 +20,15 @@ enum class Guided { JointAlone, WholeJob };
 [[nodiscard]] std::string step_screen(const progress::Step& step,
                                       const progress::Reassembly& reassembly, Guided guided,
                                       LargeLetters letters, const words::Page& page);
+
+// The open steps that the guide leads to from the next one on, at most so many:
+// [{"joint","holds","position","place","of","pass","passes","says","kind","wrench"|null,
+// "setting"|null,"unit"|null,"angle_deg"|null,"target_nm"|null,"asks_for_look","before":[what has
+// to be seen to before the pull],"final_when"|null}]. What is said of the wrench takes each step
+// for done as it stands here.
+[[nodiscard]] nlohmann::ordered_json steps_json(const progress::Reassembly& reassembly,
+                                                const std::optional<std::string>& joint,
+                                                std::size_t most);
 
 // The keys of a step in a line, and what each of them means.
 [[nodiscard]] std::string step_keys_in_short(const words::Page& page);

@@ -136,7 +136,7 @@ std::string pull_prompt(const TeardownPlace& place, const record::Measured& test
                 page);
 }
 
-std::string wrench_prompt(const TeardownPlace& place, const WrenchesForTest& wrenches,
+std::string wrench_prompt(const TeardownPlace& place, const words::WrenchesForTest& wrenches,
                           const words::Page& page) {
   const auto others = fmt::format("{}", fmt::join(wrenches.others, ", "));
   const auto run_out = fmt::format("{}", fmt::join(wrenches.run_out, ", "));

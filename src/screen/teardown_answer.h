@@ -9,6 +9,7 @@
 #include "finding/next_setting.h"
 #include "record/measured.h"
 #include "words/text.h"
+#include "words/wrenches_for_test.h"
 
 namespace screen {
 
@@ -38,17 +39,10 @@ struct Kept {
                                       const finding::Proposal& proposal, std::optional<double> set,
                                       const words::Page& page);
 
-// Where no wrench is at hand for a test: those of the logbook, and what they have to cover.
-struct WrenchesForTest {
-  std::vector<std::string> covering;  // in calibration, or with none on record, which it says
-  std::vector<std::string> run_out;   // that cover it too: "TW3 (out of calibration since ...)"
-  std::vector<std::string> others;    // with their scales: "TW1 (5..50 N·m)"
-  std::string range;                  // "72 N·m to 88 N·m"; empty where nothing is expected
-};
-
 // "J06/03, 3 of 16: which wrench? TW2, TW3", and which of them are out of calibration on the day or
 // do not cover what is expected; where none does, that one is needed that covers it.
-[[nodiscard]] std::string wrench_prompt(const TeardownPlace& place, const WrenchesForTest& wrenches,
+[[nodiscard]] std::string wrench_prompt(const TeardownPlace& place,
+                                        const words::WrenchesForTest& wrenches,
                                         const words::Page& page);
 
 // What is asked at the bench.

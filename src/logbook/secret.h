@@ -1,0 +1,17 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace logbook {
+
+// So many random bytes from the system, as hexadecimal digits in lower case.
+[[nodiscard]] std::string random_secret(std::size_t bytes);
+
+// A random number below `end`, which is above zero; each as likely as any other.
+[[nodiscard]] unsigned random_below(unsigned end);
+
+// Whether the two are the same, found out in a time that tells nothing of how far they agree.
+[[nodiscard]] bool is_same_secret(std::string_view a, std::string_view b);
+
+}  // namespace logbook
