@@ -4,7 +4,9 @@
 #include <utf8proc.h>
 
 #include <cassert>
+#include <utility>
 
+#include "quantity/base64.h"
 #include "quantity/visible_text.h"
 
 namespace paper {
@@ -165,6 +167,13 @@ Markup& Markup::empty(Name element, Attributes attributes) {
   return *this;
 }
 
+Markup& Markup::picture(std::string_view type, std::string_view bytes, std::string_view instead) {
+  written_ += fmt::format("<img src=\"data:{};base64,", escaped(type));
+  written_ += quantity::write_base64(bytes);
+  written_ += fmt::format("\" alt=\"{}\"/>\n", escaped(instead));
+  return *this;
+}
+
 Markup& Markup::text(std::string_view text) {
   written_ += with_references(isolated(cleaned(text)));
   return *this;
@@ -176,6 +185,8 @@ Markup& Markup::style(std::string_view rules) {
   written_ += "</style>\n";
   return *this;
 }
+
+std::string Markup::take_so_far() { return std::exchange(written_, {}); }
 
 std::string Markup::take() {
   assert(open_.empty());
