@@ -159,6 +159,30 @@ CREATE TABLE logbook_start (
 , tolerance_typed TEXT NOT NULL DEFAULT '', method_typed TEXT NOT NULL DEFAULT '', angle_degrees REAL
   CHECK (angle_degrees > 0 AND angle_degrees <= 90), angle_typed TEXT NOT NULL DEFAULT '') STRICT, WITHOUT ROWID;
 
+CREATE TABLE photograph (
+  entry_id     TEXT NOT NULL PRIMARY KEY REFERENCES entry (id),
+  joint_code   TEXT NOT NULL COLLATE NOCASE,  -- '' where it is about no joint: the machine
+  deviation    TEXT NOT NULL COLLATE NOCASE,  -- its id in the audit; '' where it is of none
+  note         TEXT NOT NULL,
+  format       TEXT NOT NULL CHECK (format IN ('jpeg', 'png', 'webp')),
+  width_px     INTEGER NOT NULL CHECK (width_px BETWEEN 1 AND 16384),
+  height_px    INTEGER NOT NULL CHECK (height_px BETWEEN 1 AND 16384),
+  length_bytes INTEGER NOT NULL CHECK (length_bytes BETWEEN 1 AND 8388608),
+  sha256       TEXT NOT NULL REFERENCES photograph_bytes (sha256)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE photograph_bytes (
+  sha256 TEXT NOT NULL PRIMARY KEY
+         CHECK (length(sha256) = 64 AND sha256 NOT GLOB '*[^0-9a-f]*'),
+  bytes  BLOB NOT NULL CHECK (length(bytes) BETWEEN 1 AND 8388608)
+) STRICT;
+
+CREATE TABLE photograph_position (
+  entry_id TEXT NOT NULL REFERENCES photograph (entry_id),
+  position INTEGER NOT NULL CHECK (position BETWEEN 1 AND 10000),
+  PRIMARY KEY (entry_id, position)
+) STRICT, WITHOUT ROWID;
+
 CREATE TABLE pull (
   entry_id       TEXT NOT NULL PRIMARY KEY REFERENCES entry (id),
   joint_code     TEXT NOT NULL COLLATE NOCASE,
@@ -327,6 +351,7 @@ INSERT INTO entry_kind (kind, meaning) VALUES
   ('item', 'counted parts without a torque, such as clips and hoses'),
   ('item return', 'so many of an item back in their place'),
   ('joint', 'the fasteners that hold one part to another'),
+  ('photograph', 'a photograph of the machine, a joint, positions or a deviation'),
   ('pull', 'one pull of a found-torque test that is under way'),
   ('recheck', 'a later look at the final stripes'),
   ('removal', 'fasteners coming out'),
@@ -357,6 +382,10 @@ CREATE INDEX item_return_by_code ON item_return (code, entry_id);
 CREATE INDEX joint_by_code ON joint (code, entry_id);
 
 CREATE INDEX line_hash_joining ON line_hash (entry_id) WHERE length(file_before) > 64;
+
+CREATE INDEX photograph_by_joint ON photograph (joint_code, entry_id);
+
+CREATE INDEX photograph_by_sha256 ON photograph (sha256);
 
 CREATE INDEX pull_by_position ON pull (joint_code, position, entry_id);
 
@@ -732,6 +761,47 @@ CREATE TRIGGER logbook_start_never_replaced BEFORE INSERT ON logbook_start
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
+CREATE TRIGGER photograph_bytes_never_changed BEFORE UPDATE ON photograph_bytes BEGIN
+  SELECT RAISE(ABORT, 'photographs are never changed');
+END;
+
+CREATE TRIGGER photograph_bytes_never_removed BEFORE DELETE ON photograph_bytes BEGIN
+  SELECT RAISE(ABORT, 'photographs are never removed');
+END;
+
+CREATE TRIGGER photograph_bytes_never_replaced BEFORE INSERT ON photograph_bytes
+  WHEN EXISTS (SELECT 1 FROM photograph_bytes WHERE sha256 = NEW.sha256) BEGIN
+  SELECT RAISE(ABORT, 'photographs are never replaced');
+END;
+
+CREATE TRIGGER photograph_never_changed BEFORE UPDATE ON photograph BEGIN
+  SELECT RAISE(ABORT, 'lines are never changed; strike the line and enter it again');
+END;
+
+CREATE TRIGGER photograph_never_removed BEFORE DELETE ON photograph BEGIN
+  SELECT RAISE(ABORT, 'lines are never removed; strike the line instead');
+END;
+
+CREATE TRIGGER photograph_never_replaced BEFORE INSERT ON photograph
+  WHEN EXISTS (SELECT 1 FROM photograph WHERE entry_id = NEW.entry_id)
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
+END;
+
+CREATE TRIGGER photograph_position_never_changed BEFORE UPDATE ON photograph_position BEGIN
+  SELECT RAISE(ABORT, 'lines are never changed; strike the line and enter it again');
+END;
+
+CREATE TRIGGER photograph_position_never_removed BEFORE DELETE ON photograph_position BEGIN
+  SELECT RAISE(ABORT, 'lines are never removed; strike the line instead');
+END;
+
+CREATE TRIGGER photograph_position_never_replaced BEFORE INSERT ON photograph_position
+  WHEN EXISTS (SELECT 1 FROM photograph_position WHERE entry_id = NEW.entry_id AND position = NEW.position)
+    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
+END;
+
 CREATE TRIGGER pull_never_changed BEFORE UPDATE ON pull BEGIN
   SELECT RAISE(ABORT, 'lines are never changed; strike the line and enter it again');
 END;
@@ -976,4 +1046,4 @@ CREATE TRIGGER wrench_never_replaced BEFORE INSERT ON wrench
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
-PRAGMA user_version = 15;
+PRAGMA user_version = 16;

@@ -41,6 +41,9 @@ class Amendment {
 
   record::Stamp append(const record::Content& content);
 
+  // As Recording has it.
+  void keep_photograph(std::string_view bytes) { recording_.keep_photograph(bytes); }
+
   // Keeps what was appended. InputError where it could not be read back.
   void commit() { recording_.commit(); }
 

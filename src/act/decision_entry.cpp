@@ -7,7 +7,7 @@
 #include <set>
 #include <utility>
 
-#include "act/lookup.h"
+#include "act/named_deviation.h"
 #include "audit/decision_table.h"
 #include "audit/flag.h"
 #include "audit/settlement.h"
@@ -23,18 +23,6 @@
 
 namespace act {
 namespace {
-
-const audit::Deviation& named_or_refuse(const audit::Audit& audit, const std::string& id) {
-  const auto* deviation = audit::deviation_in(audit, id);
-  if (deviation == nullptr) {
-    std::vector<std::string> known;
-    for (const auto& each : audit.deviations) known.push_back(each.id);
-    throw failure::Refusal(
-        fmt::format("the audit names no {} (\"boltwitness audit --all\" shows what it names){}",
-                    quantity::quoted(id), suggestion(id, known)));
-  }
-  return *deviation;
-}
 
 // What a decision is about: a deviation, or a part of it, by the id that it has.
 struct Matter {
@@ -193,12 +181,12 @@ std::vector<Matter> named_by(const audit::Audit& audit, const std::string& id, b
     if (!matters.empty()) return matters;
   }
   if (!has_positions || audit::deviation_in(audit, id) != nullptr) {
-    return {{named_or_refuse(audit, id), id}};
+    return {{deviation_or_refuse(audit, id), id}};
   }
   const auto address = address_in(audit, id, colon);
   std::vector<std::pair<const audit::Deviation*, std::vector<int>>> by_deviation;
   for (const int position : address.positions) {
-    const auto* deviation = &named_or_refuse(
+    const auto* deviation = &deviation_or_refuse(
         audit,
         fmt::format("{}:{}", id.substr(0, colon), record::write_address(address.joint, position)));
     auto same =

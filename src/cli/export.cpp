@@ -1,11 +1,16 @@
 #include "cli/export.h"
 
+#include <fmt/format.h>
+
 #include <CLI/CLI.hpp>
+#include <filesystem>
+#include <map>
 
 #include "cli/pending.h"
 #include "exchange/logbook_json.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
+#include "logbook/digest.h"
 #include "tables/csv_table.h"
 #include "terminal/new_file.h"
 #include "terminal/session.h"
@@ -18,7 +23,8 @@ void declare_export(CLI::App& app, Pending& pending) {
       "export", "Write the whole logbook as JSON, or one table of it for a spreadsheet (CSV)");
   command
       ->add_option("TABLE", options->table,
-                   "joints, wrenches, findings or tightenings; without it everything, as JSON")
+                   "joints, wrenches, findings, tightenings or photographs; without it everything, "
+                   "as JSON")
       ->option_text("TABLE");
   command->add_option("--to", options->to, "A new file; else to the output")->option_text("FILE");
   command->callback([options, &pending] {
@@ -28,6 +34,33 @@ void declare_export(CLI::App& app, Pending& pending) {
   });
 }
 
+namespace {
+
+namespace fs = std::filesystem;
+
+// Lays the photographs beside the table that names them. What lies there already is left where it
+// is the same. Refusal, before anything is written, where it is not.
+void lay_beside(const fs::path& table, const logbook::Logbook& logbook,
+                const terminal::Session& session) {
+  std::map<std::string, record::Photograph> missing;
+  for (const auto& entry : logbook.photographs()) {
+    const auto name = tables::file_name_of(entry.content);
+    const auto file = (table.parent_path() / name).string();
+    std::error_code problem;
+    if (!fs::exists(fs::symlink_status(file, problem))) {
+      missing.emplace(name, entry.content);
+    } else if (logbook::sha256(session.picture_in(file)) != entry.content.sha256) {
+      throw failure::Refusal(fmt::format(
+          "{} is there already and another; choose another folder for the table", file));
+    }
+  }
+  for (const auto& [name, photograph] : missing) {
+    terminal::write_new_file((table.parent_path() / name).string(), logbook.bytes_of(photograph));
+  }
+}
+
+}  // namespace
+
 int run_export(const ExportOptions& options, const terminal::Session& session) {
   if (!options.table.empty() && session.json()) {
     throw failure::UsageError(
@@ -35,12 +68,22 @@ int run_export(const ExportOptions& options, const terminal::Session& session) {
   }
   const auto* table = options.table.empty() ? nullptr : &tables::table_named(options.table);
   const auto logbook = session.open_to_read();
-  const auto text = table != nullptr ? tables::csv_of(*table, logbook.job())
-                                     : exchange::write_logbook_json(logbook.copy());
+  const auto writing = [&](const exchange::TakeText& take) {
+    if (table != nullptr) return take(tables::csv_of(*table, logbook.job()));
+    exchange::write_logbook_json(
+        logbook.copy(), [&](const std::string& sha256) { return logbook.photograph_with(sha256); },
+        take);
+  };
+  const bool has_files = table == &tables::photograph_table();
   if (options.to.empty()) {
-    session.documents() << text;
+    writing([&](std::string_view piece) { session.documents() << piece; });
+    if (has_files) {
+      session.remark("the photographs themselves are laid beside the table where --to names a file");
+    }
   } else {
-    terminal::write_new_file(session.reachable(options.to), text);
+    const auto file = session.reachable(options.to);
+    if (has_files) lay_beside(file, logbook, session);
+    terminal::write_new_file(file, writing);
   }
   return failure::kDone;
 }

@@ -3,13 +3,16 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <filesystem>
 
+#include "act/photograph_entry.h"
 #include "cli/pending.h"
 #include "exchange/csv.h"
 #include "exchange/logbook_json.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
 #include "logbook/restore.h"
+#include "quantity/number_text.h"
 #include "screen/import_answer.h"
 #include "tables/table_intake.h"
 #include "terminal/progress_bar.h"
@@ -68,12 +71,36 @@ void import_logbook(const ImportOptions& options, const std::string& content,
   {
     terminal::ProgressBar bar(session, "lines", copy.lines.size());
     const auto restore = options.check ? logbook::check_restorable : logbook::restore_logbook;
-    restore(path, copy, [&] { bar.step(); });
+    restore(
+        path, copy, [&](const auto& take) { exchange::each_photograph(content, take); },
+        [&] { bar.step(); });
   }
   const auto first = copy.lines.empty() ? 0 : copy.lines.front().line;
   tell({std::string(screen::kWholeLogbook), copy.lines.size(), copy.lines.size(), first,
         !options.check},
        session);
+}
+
+// A name alone: nothing is read but what lies beside the table.
+std::string file_beside(const ImportOptions& options, const std::string& name,
+                        const terminal::Session& session) {
+  if (name.empty() || name.starts_with('.') || name.find('/') != std::string::npos) {
+    throw failure::InputError(
+        fmt::format("{} is no name of a file beside the table; expected one such as {}",
+                    quantity::quoted(name), "washer.jpg"));
+  }
+  return session.picture_in((std::filesystem::path(options.file).parent_path() / name).string());
+}
+
+// InputError where the file is not any more what it was when its row was taken.
+void keep_picture(const tables::NewLine& line, const std::string& bytes,
+                  logbook::Recording& recording) {
+  const auto picture = record::read_picture(bytes);
+  if (act::photograph_of(picture).sha256 != std::get<record::Photograph>(line.content).sha256) {
+    throw failure::InputError(
+        fmt::format("{} was changed while it was read; nothing was written", line.file));
+  }
+  recording.keep_photograph(picture.bytes);
 }
 
 tables::TakenTable taken_or_refused(const std::string& file, tables::TakenTable taken) {
@@ -87,10 +114,13 @@ void import_table(const ImportOptions& options, const std::string& content,
   check_line_ends(options.file, content, text);
   const auto& table = tables::table_of(text, options.as);
   const auto writer = session.writer();
+  const tables::FileBeside beside = [&](const std::string& name) {
+    return file_beside(options, name, session);
+  };
   const auto taken_from = [&](record::Job job) {
     terminal::ProgressBar bar(session, std::string(table.name), text.rows.size());
     return taken_or_refused(
-        options.file, tables::take_table(text, table, std::move(job), writer, [&] { bar.step(); }));
+        options.file, tables::take_table(text, table, std::move(job), writer, beside, [&] { bar.step(); }));
   };
   // Checked before the logbook is opened for writing, so that one of an earlier version is not even
   // brought up to date for a file that cannot be taken.
@@ -104,6 +134,7 @@ void import_table(const ImportOptions& options, const std::string& content,
     taken = taken_from(logbook.job());
     terminal::ProgressBar bar(session, "writing", taken.lines.size());
     for (const auto& line : taken.lines) {
+      if (!line.file.empty()) keep_picture(line, beside(line.file), recording);
       const auto stamp = recording.append(line.content, line.by, line.done_at);
       if (imported.first_line == 0) imported.first_line = stamp.line;
       bar.step();
@@ -134,8 +165,8 @@ void declare_import(CLI::App& app, Pending& pending) {
       ->option_text("FILE");
   command
       ->add_option("--as", options->as,
-                   "The table, where its header does not tell: joints, wrenches, findings or "
-                   "tightenings")
+                   "The table, where its header does not tell: joints, wrenches, findings, "
+                   "tightenings or photographs")
       ->option_text("TABLE");
   command->add_flag("--check", options->check, "Only try it; nothing is written");
   command->callback([options, &pending] {

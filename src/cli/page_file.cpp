@@ -11,7 +11,6 @@
 #include "screen/written_file.h"
 #include "terminal/logbook_part.h"
 #include "terminal/session.h"
-#include "terminal/whole_file.h"
 
 namespace cli {
 namespace {
@@ -68,12 +67,17 @@ paper::Imprint imprint_for(const PageOptions& options, const record::LogbookStar
 
 void give_out(const std::string& page, const PageOptions& options,
               const terminal::Session& session) {
+  give_out([&](const auto& take) { take(page); }, options, session);
+}
+
+void give_out(const terminal::Writing& page, const PageOptions& options,
+              const terminal::Session& session) {
   if (options.out.empty()) {
     if (session.json()) {
       throw failure::UsageError(
           "a page is HTML, not JSON; leave --json away, or name a file with --out");
     }
-    session.documents() << page;
+    page([&](std::string_view piece) { session.documents() << piece; });
     return;
   }
   // A link is followed, so that the file behind it is the one that is replaced.

@@ -4,6 +4,7 @@
 
 #include "paper/document.h"
 #include "record/logbook_start.h"
+#include "terminal/whole_file.h"
 
 namespace CLI {
 class App;
@@ -45,6 +46,10 @@ void declare_page_options(CLI::App& command, PageOptions& options);
 // where something lies there that is no page of ours, unless --replace-file is given; a logbook is
 // never replaced. OutputLost where it cannot be written.
 void give_out(const std::string& page, const PageOptions& options,
+              const terminal::Session& session);
+
+// The same for a page that is handed over piece by piece.
+void give_out(const terminal::Writing& page, const PageOptions& options,
               const terminal::Session& session);
 
 }  // namespace cli

@@ -15,6 +15,8 @@ void declare_report(CLI::App& app, Pending& pending) {
   auto* command = app.add_subcommand(
       "report", "The whole job to print: deviations, joints, wrenches, every line of the log");
   declare_page_options(*command, options->page);
+  command->add_flag("--no-photographs", options->no_photographs,
+                    "Without the photographs, to be sent or printed in a few pages");
   command->callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_report(*options, session);
@@ -27,9 +29,13 @@ int run_report(const ReportOptions& options, const terminal::Session& session) {
   const progress::Reassembly now(logbook.job(), session.day());
   const auto audit = audit::run({now.job, now.survey, session.done_at(), &now.progress});
   const auto history = logbook.history();
-  give_out(paper::report_page({now, audit, history},
-                              imprint_for(options.page, now.job.start, logbook, session)),
-           options.page, session);
+  paper::ReportContent content{now, audit, history};
+  if (!options.no_photographs) {
+    content.bytes_of = [&](const record::Photograph& each) { return logbook.bytes_of(each); };
+  }
+  const auto imprint = imprint_for(options.page, now.job.start, logbook, session);
+  give_out([&](const auto& take) { paper::write_report(content, imprint, take); }, options.page,
+           session);
   return failure::kDone;
 }
 

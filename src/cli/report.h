@@ -16,6 +16,7 @@ struct Pending;
 
 struct ReportOptions {
   PageOptions page;
+  bool no_photographs = false;
 };
 
 void declare_report(CLI::App& app, Pending& pending);

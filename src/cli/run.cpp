@@ -30,6 +30,7 @@
 #include "cli/merge.h"
 #include "cli/out.h"
 #include "cli/pending.h"
+#include "cli/photo.h"
 #include "cli/recheck.h"
 #include "cli/renew.h"
 #include "cli/report.h"
@@ -108,7 +109,8 @@ const std::vector<Part>& parts() {
         {"out", declare_out},
         {"found", declare_found},
         {"fluid", declare_fluid},
-        {"item", declare_item}}},
+        {"item", declare_item},
+        {"photo", declare_photo}}},
       {"Before it goes back", {{"settle", declare_settle}, {"renew", declare_renew}}},
       {"Reassembly",
        {{"sequence", declare_sequence}, {"tighten", declare_tighten}, {"stripe", declare_stripe}}},

@@ -10,6 +10,7 @@
 #include "exchange/strict_json.h"
 #include "failure/failure.h"
 #include "quantity/ascii.h"
+#include "quantity/base64.h"
 #include "quantity/number_text.h"
 #include "quantity/visible_text.h"
 #include "record/moment.h"
@@ -22,6 +23,9 @@ using Json = nlohmann::ordered_json;
 using failure::InputError;
 
 constexpr const char* kFormat = "boltwitness logbook";
+
+// What is taken element by element.
+const std::vector<std::string> kArrays = {"lines", "signatures", "photographs"};
 
 Json json_of(const record::ColumnValue& value) {
   return std::visit(
@@ -90,8 +94,9 @@ struct Place {
   }
 };
 
-// An object with just these members.
-void check_members(const Place& place, std::initializer_list<std::string_view> names) {
+// An object with these members; others of these names may be there, and none besides.
+void check_members(const Place& place, std::initializer_list<std::string_view> names,
+                   const std::vector<std::string>& may_be_there = {}) {
   if (!place.value.is_object()) place.refuse("an object in braces");
   for (const auto name : names) {
     if (!place.value.contains(name)) {
@@ -99,7 +104,10 @@ void check_members(const Place& place, std::initializer_list<std::string_view> n
     }
   }
   for (const auto& member : place.value.items()) {
-    if (std::ranges::find(names, member.key()) != names.end()) continue;
+    if (std::ranges::find(names, member.key()) != names.end() ||
+        std::ranges::find(may_be_there, member.key()) != may_be_there.end()) {
+      continue;
+    }
     throw InputError(fmt::format("{}: nothing is known of {}; check its spelling", place.pointer,
                                  quantity::quoted(member.key())));
   }
@@ -215,7 +223,24 @@ record::StoredSignature signature_at(const Place& place) {
           time_at(place["at"]), text_at(place["signature"])};
 }
 
-// Lines and signatures as they come out of the text. What is wrong with one is told when it is
+std::string sha256_at(const Place& place) {
+  constexpr std::size_t kDigits = 64;
+  auto hash = text_at(place);
+  if (hash.size() != kDigits ||
+      hash.find_first_not_of("0123456789abcdef") != std::string::npos) {
+    place.refuse("a SHA-256 as 64 hexadecimal digits");
+  }
+  return hash;
+}
+
+// What a photograph is called by; its bytes are left for each_photograph.
+std::string photograph_at(const Place& place) {
+  check_members(place, {"sha256", "bytes"});
+  if (!place.value["bytes"].is_string()) place["bytes"].refuse("the bytes in base64");
+  return sha256_at(place["sha256"]);
+}
+
+// Lines, signatures and photographs as they come out of the text. What is wrong with one is told when it is
 // known that the whole is a copy of a logbook.
 class Elements {
  public:
@@ -225,8 +250,10 @@ class Elements {
     try {
       if (array == "lines") {
         add_line(place);
-      } else {
+      } else if (array == "signatures") {
         signatures.push_back(signature_at(place));
+      } else {
+        add_photograph(place);
       }
     } catch (const InputError& error) {
       fault_ = error;
@@ -239,6 +266,7 @@ class Elements {
 
   std::vector<record::StoredLine> lines;
   std::vector<record::StoredSignature> signatures;
+  std::vector<std::string> photographs;
 
  private:
   void add_line(const Place& place) {
@@ -250,9 +278,29 @@ class Elements {
     lines.push_back(std::move(line));
   }
 
+  void add_photograph(const Place& place) {
+    auto hash = photograph_at(place);
+    if (!photographs.empty() && hash <= photographs.back()) {
+      place["sha256"].refuse("one above that of the photograph before");
+    }
+    photographs.push_back(std::move(hash));
+  }
+
   std::unordered_set<std::string> ids_;
   std::optional<InputError> fault_;
 };
+
+// An array is there where, and only where, the schema has what stands in it.
+void check_array_since(const Place& whole, const char* name, std::int64_t schema, int since) {
+  const bool has_them = schema >= since;
+  if (has_them != whole.value.contains(name)) {
+    throw InputError(fmt::format("a copy of schema {} {} \"{}\"; take it once more from its logbook",
+                                 schema, has_them ? "has" : "has no", name));
+  }
+  if (has_them && !whole[name].value.is_array()) {
+    whole[name].refuse(fmt::format("an array of {}", name));
+  }
+}
 
 // A line has a hash where, and only where, the schema has hashes.
 void check_hashes_of(int schema, const std::vector<record::StoredLine>& lines) {
@@ -269,23 +317,34 @@ void check_hashes_of(int schema, const std::vector<record::StoredLine>& lines) {
 
 }  // namespace
 
-std::string write_logbook_json(const record::LogbookCopy& copy) {
-  auto text = fmt::format("{{\"format\":\"{}\",\"schema\":{},\"lines\":[", kFormat, copy.schema);
+void write_logbook_json(const record::LogbookCopy& copy, const PhotographWith& photograph_with,
+                        const TakeText& take) {
+  take(fmt::format("{{\"format\":\"{}\",\"schema\":{},\"lines\":[", kFormat, copy.schema));
   try {
     for (const auto& line : copy.lines) {
-      text += &line == &copy.lines.front() ? "\n" : ",\n";
-      text += quantity::visible_json(json_of(line).dump());
+      take((&line == &copy.lines.front() ? "\n" : ",\n") +
+           quantity::visible_json(json_of(line).dump()));
     }
   } catch (const Json::type_error&) {
     throw InputError("this logbook holds text that is not UTF-8 and cannot be written as JSON");
   }
-  text += "\n]";
+  take("\n]");
   if (copy.schema >= record::kFirstSchemaWithSignatures) {
     auto signatures = Json::array();
     for (const auto& signature : copy.signatures) signatures.push_back(json_of(signature));
-    text += ",\"signatures\":" + quantity::visible_json(signatures.dump());
+    take(",\"signatures\":" + quantity::visible_json(signatures.dump()));
   }
-  return text + "}\n";
+  if (copy.schema >= record::kFirstSchemaWithPhotographs) {
+    take(",\"photographs\":[");
+    for (const auto& hash : copy.photographs) {
+      take(fmt::format("{}{{\"sha256\":\"{}\",\"bytes\":\"",
+                       &hash == &copy.photographs.front() ? "\n" : ",\n", hash));
+      take(quantity::write_base64(photograph_with(hash)));
+      take("\"}");
+    }
+    take("]");
+  }
+  take("}\n");
 }
 
 std::string write_rows_json(const record::StoredLine& line) {
@@ -299,7 +358,7 @@ std::string write_rows_json(const record::StoredLine& line) {
 record::LogbookCopy read_logbook_json(std::string_view text) {
   Elements elements;
   const auto document =
-      read_strict_json(text, {"lines", "signatures"},
+      read_strict_json(text, kArrays,
                        [&](const std::string& array, std::size_t index, const Json& element) {
                          elements.take(array, index, element);
                        });
@@ -310,30 +369,34 @@ record::LogbookCopy read_logbook_json(std::string_view text) {
         quantity::quoted(quantity::trimmed(text)), kFormat));
   }
   const Place whole{document, ""};
-  if (document.contains("signatures")) {
-    check_members(whole, {"format", "schema", "lines", "signatures"});
-  } else {
-    check_members(whole, {"format", "schema", "lines"});
-  }
+  check_members(whole, {"format", "schema", "lines"}, kArrays);
   if (text_at(whole["format"]) != kFormat) whole["format"].refuse(fmt::format("\"{}\"", kFormat));
   const auto schema = whole_number_at(whole["schema"]);
   if (schema < 0 || schema > std::numeric_limits<int>::max()) {
     whole["schema"].refuse("the version of a logbook's schema");
   }
-  const bool may_be_signed = schema >= record::kFirstSchemaWithSignatures;
-  if (may_be_signed != document.contains("signatures")) {
-    throw InputError(
-        fmt::format("a copy of schema {} {} \"signatures\"; take it once more from "
-                    "its logbook",
-                    schema, may_be_signed ? "has" : "has no"));
-  }
   if (!whole["lines"].value.is_array()) whole["lines"].refuse("an array of lines");
-  if (may_be_signed && !whole["signatures"].value.is_array()) {
-    whole["signatures"].refuse("an array of signatures");
-  }
+  check_array_since(whole, "signatures", schema, record::kFirstSchemaWithSignatures);
+  check_array_since(whole, "photographs", schema, record::kFirstSchemaWithPhotographs);
   elements.refuse_fault();
   check_hashes_of(static_cast<int>(schema), elements.lines);
-  return {static_cast<int>(schema), std::move(elements.lines), std::move(elements.signatures)};
+  return {static_cast<int>(schema), std::move(elements.lines), std::move(elements.signatures),
+          std::move(elements.photographs)};
+}
+
+void each_photograph(std::string_view text, const std::function<void(std::string_view)>& take) {
+  (void)read_strict_json(
+      text, kArrays, [&](const std::string& array, std::size_t index, const Json& element) {
+        if (array != "photographs") return;
+        const auto bytes =
+            quantity::read_base64(element["bytes"].get_ref<const std::string&>());
+        if (!bytes) {
+          throw InputError(fmt::format("/photographs/{}/bytes: this is no base64 (RFC 4648); take "
+                                       "the copy once more from its logbook",
+                                       index));
+        }
+        take(*bytes);
+      });
 }
 
 }  // namespace exchange

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <string>
 #include <string_view>
 
@@ -7,11 +8,19 @@
 
 namespace exchange {
 
+// Takes a text piece by piece, in its order.
+using TakeText = std::function<void(std::string_view piece)>;
+
+// The bytes of a photograph by its SHA-256.
+using PhotographWith = std::function<std::string(const std::string& sha256)>;
+
 // The whole logbook as JSON (schema/logbook.schema.json says what may stand where), one line of
-// text for each line of the logbook, the same bytes for the same copy. Numbers are written as short
-// as they read back to the same value.
-// InputError for text that is not UTF-8, which no command of this program writes.
-[[nodiscard]] std::string write_logbook_json(const record::LogbookCopy& copy);
+// text for each line of the logbook and each photograph, the same bytes for the same copy. Numbers
+// are written as short as they read back to the same value, photographs in base64; of these each is
+// asked for when it is written. InputError for text that is not UTF-8, which no command of this
+// program writes.
+void write_logbook_json(const record::LogbookCopy& copy, const PhotographWith& photograph_with,
+                        const TakeText& take);
 
 // What stands under "rows" of one line there, on one line of text.
 [[nodiscard]] std::string write_rows_json(const record::StoredLine& line);
@@ -20,7 +29,11 @@ namespace exchange {
 // the text is no JSON, as line and column, for anything that write_logbook_json does not write: a
 // member that is missing, unknown or there twice, another type, an id that is no UUID, a time that
 // is none, line numbers that do not rise, an id twice, text with control characters. What may stand
-// in the rows only the schema of a logbook knows; see logbook/restore.h.
+// in the rows only the schema of a logbook knows; see logbook/restore.h. Of the photographs only
+// what they are called by is read.
 [[nodiscard]] record::LogbookCopy read_logbook_json(std::string_view text);
+
+// The bytes of its photographs, one after the other. InputError for what is no base64.
+void each_photograph(std::string_view text, const std::function<void(std::string_view)>& take);
 
 }  // namespace exchange

@@ -8,15 +8,17 @@
 #include <utility>
 
 #include "logbook/waiting.h"
+#include "record/photograph.h"
 
 namespace logbook {
 namespace {
 
 void harden(SQLite::Database& database) {
-  // The longest text of a line is a layout of ten thousand points.
-  constexpr int kLongestText = 4'000'000;
+  // The longest row is that of a photograph; the longest text, a layout of ten thousand points, is
+  // shorter.
+  constexpr int kLongestRow = static_cast<int>(record::kMostPhotographBytes) + 4096;
   constexpr std::pair<int, int> kLimits[] = {
-      {SQLITE_LIMIT_LENGTH, kLongestText}, {SQLITE_LIMIT_COLUMN, 100},
+      {SQLITE_LIMIT_LENGTH, kLongestRow}, {SQLITE_LIMIT_COLUMN, 100},
       {SQLITE_LIMIT_COMPOUND_SELECT, 10},  {SQLITE_LIMIT_ATTACHED, 0},
       {SQLITE_LIMIT_TRIGGER_DEPTH, 10},    {SQLITE_LIMIT_WORKER_THREADS, 0}};
   auto* handle = database.getHandle();

@@ -13,6 +13,7 @@
 #include "failure/failure.h"
 #include "logbook/hash_chain.h"
 #include "logbook/logbook_error.h"
+#include "logbook/photograph_bytes.h"
 #include "logbook/rows/content_tables.h"
 #include "logbook/schema.h"
 #include "quantity/number_text.h"
@@ -270,6 +271,7 @@ record::LogbookCopy read_copy(SQLite::Database& database) {
   if (copy.schema >= record::kFirstSchemaWithSignatures) {
     copy.signatures = read_signatures(database);
   }
+  copy.photographs = kept_photographs(database);
   return copy;
 }
 

@@ -16,7 +16,9 @@
 #include "logbook/hash_chain.h"
 #include "logbook/history_lines.h"
 #include "logbook/logbook_file.h"
+#include "logbook/photograph_bytes.h"
 #include "logbook/soundness.h"
+#include "record/picture.h"
 
 namespace logbook {
 namespace {
@@ -243,6 +245,57 @@ std::optional<record::Entry<record::Joint>> Logbook::joint(std::string_view code
 
 std::optional<record::Entry<record::Wrench>> Logbook::wrench(std::string_view name) const {
   return latest<record::Wrench>(name);
+}
+
+std::vector<record::Entry<record::Photograph>> Logbook::photographs() const {
+  return guarded(path_, [&] {
+    const Glance glance(*database_);
+    Unreadable unreadable;
+    record::Job job;
+    job.photographs = read_rows(*database_, {unreadable}, Rows<record::Photograph>{});
+    refuse_if_any(unreadable);
+    soundness_->check(job);
+    return std::move(job.photographs);
+  });
+}
+
+std::optional<record::Entry<record::Photograph>> Logbook::photograph_in(
+    const std::string& id) const {
+  return guarded(path_, [&]() -> std::optional<record::Entry<record::Photograph>> {
+    Unreadable unreadable;  // of other lines
+    const RowFilter from_it{.unreadable = unreadable, .from_id = id, .struck_too = true};
+    auto entries = read_rows(*database_, from_it, Rows<record::Photograph>{});
+    if (entries.empty() || entries.front().stamp.id != id) return std::nullopt;
+    return std::move(entries.front());
+  });
+}
+
+std::string Logbook::photograph_with(const std::string& sha256) const {
+  return guarded(path_, [&] {
+    auto bytes = photograph_bytes(*database_, sha256);
+    if (bytes) return *std::move(bytes);
+    throw LogbookError(
+        LogbookError::Kind::Damaged,
+        fmt::format("{}: the photograph with SHA-256 {} is not what was kept: it was changed behind "
+                    "the program, or the disk failed; \"boltwitness verify\" tells all that does not "
+                    "fit; go back to a copy, or strike its line",
+                    path_, sha256));
+  });
+}
+
+std::string Logbook::bytes_of(const record::Photograph& photograph) const {
+  auto bytes = photograph_with(photograph.sha256);
+  try {
+    const auto picture = record::read_picture(bytes);
+    if (picture.format == photograph.format && picture.bytes == bytes) return bytes;
+  } catch (const failure::InputError&) {
+    // Told below.
+  }
+  throw LogbookError(
+      LogbookError::Kind::Damaged,
+      fmt::format("{}: what stands under SHA-256 {} is no {} as boltwitness keeps it, so it is not "
+                  "shown; strike its line",
+                  path_, photograph.sha256, record::word_of(photograph.format)));
 }
 
 std::optional<Line> Logbook::line(std::int64_t number) const {

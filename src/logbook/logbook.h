@@ -89,6 +89,17 @@ class Logbook {
   [[nodiscard]] std::optional<record::Entry<record::Joint>> joint(std::string_view code) const;
   [[nodiscard]] std::optional<record::Entry<record::Wrench>> wrench(std::string_view name) const;
 
+  // The photographs that count, of whatever, and that of a line, struck or not.
+  [[nodiscard]] std::vector<record::Entry<record::Photograph>> photographs() const;
+  [[nodiscard]] std::optional<record::Entry<record::Photograph>> photograph_in(
+      const std::string& id) const;
+
+  // The bytes of a photograph. LogbookError (Damaged) where they are not what its line says.
+  [[nodiscard]] std::string bytes_of(const record::Photograph& photograph) const;
+
+  // The same by their SHA-256 alone, for a copy.
+  [[nodiscard]] std::string photograph_with(const std::string& sha256) const;
+
   // A line by its number, struck or not.
   [[nodiscard]] std::optional<Line> line(std::int64_t number) const;
 

@@ -78,6 +78,12 @@ void check_marks(SQLite::Database& database, const std::string& path) {
   }
 }
 
+// Before its pages are known to be sound.
+bool is_small(SQLite::Database& database) {
+  const Patience patience(database, kForTheSchema);
+  return is_checked_whole(database);
+}
+
 void check_is_ours(SQLite::Database& database, const std::string& path) {
   check_marks(database, path);
   {
@@ -85,7 +91,7 @@ void check_is_ours(SQLite::Database& database, const std::string& path) {
     check_schema(database, path);
   }
   // What is brought up to date is read as a whole, so that it has to be whole.
-  if (is_checked_whole(database) || schema_version(database) < newest_version()) {
+  if (is_small(database) || schema_version(database) < newest_version()) {
     check_structure(database, path);
   }
 }

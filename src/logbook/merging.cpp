@@ -19,6 +19,7 @@
 #include "logbook/kept_copy.h"
 #include "logbook/lasting_commit.h"
 #include "logbook/logbook_file.h"
+#include "logbook/photograph_bytes.h"
 #include "logbook/rows/content_tables.h"
 #include "logbook/verification.h"
 #include "quantity/number_text.h"
@@ -367,6 +368,18 @@ std::unique_ptr<KeptCopy> as_it_was(SQLite::Database& ours, Waiting& waiting) {
   return file.empty() ? nullptr : std::make_unique<KeptCopy>(file, waiting);
 }
 
+// Those that the copy has and the logbook not, one after the other.
+void insert_photographs(SQLite::Database& ours, SQLite::Database& other) {
+  const auto known = kept_photographs(ours);
+  for (const auto& hash : kept_photographs(other)) {
+    if (std::ranges::binary_search(known, hash)) continue;
+    // They were held against it just now, when the copy was verified.
+    if (const auto bytes = photograph_bytes(other, hash)) {
+      (void)keep_photograph_bytes(ours, *bytes);
+    }
+  }
+}
+
 // The schema holds a strike against what it strikes where that is there before it.
 void check_strikes(SQLite::Database& database, const std::string& copy) {
   SQLite::Statement row(database, R"(
@@ -426,6 +439,7 @@ Merging::Merging(Logbook& logbook, const std::string& copy, const MergeProgress&
       progress.begin("merging", ids.size());
       // A table may come before the one that it belongs to.
       ours.exec("PRAGMA defer_foreign_keys = ON");
+      insert_photographs(ours, *other);
       OrderSetAside order(ours);
       insert_lines(ours, *other, ids, merged_.lines_before, progress);
       number_by_id(ours, ids.front(), merged_.new_lines.front());

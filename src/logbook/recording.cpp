@@ -10,6 +10,7 @@
 #include "logbook/lasting_commit.h"
 #include "logbook/logbook_error.h"
 #include "logbook/logbook_file.h"
+#include "logbook/photograph_bytes.h"
 #include "logbook/soundness.h"
 
 namespace logbook {
@@ -145,6 +146,11 @@ record::Stamp Recording::append(const record::Content& content, const std::strin
 
 record::Stamp Recording::append_now(const record::Content& content) {
   return append(content, writer_.by, writer_.now);
+}
+
+void Recording::keep_photograph(std::string_view bytes) {
+  guarded_write(logbook_.path_,
+                [&] { (void)keep_photograph_bytes(*logbook_.database_, bytes); });
 }
 
 void Recording::commit() {

@@ -4,6 +4,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 
 #include "logbook/entry_id.h"
 #include "logbook/logbook.h"
@@ -72,6 +73,9 @@ class Recording {
 
   // The same for what is done by writing it, such as striking a line, whenever the rest was done.
   record::Stamp append_now(const record::Content& content);
+
+  // Keeps the bytes of a photograph, under their SHA-256. Before the line that shows it.
+  void keep_photograph(std::string_view bytes);
 
   // Reads back what was appended, as every command will, and keeps it. InputError where something
   // of it could not be read again: then nothing is written. LogbookError (Damaged) where the

@@ -14,8 +14,10 @@
 #include "logbook/logbook.h"
 #include "logbook/logbook_error.h"
 #include "logbook/logbook_file.h"
+#include "logbook/photograph_bytes.h"
 #include "logbook/schema.h"
 #include "logbook/signature.h"
+#include "record/photograph.h"
 
 namespace logbook {
 namespace {
@@ -132,13 +134,49 @@ void check_given_signatures(SQLite::Database& database, const record::LogbookCop
   }
 }
 
+// What is handed over is kept under its own SHA-256, and the lines name theirs.
+void insert_photographs(SQLite::Database& database, const record::LogbookCopy& copy,
+                        const EachPhotograph& photographs) {
+  if (copy.photographs.empty()) return;
+  std::size_t place = 0;
+  photographs([&](std::string_view bytes) {
+    const auto at = place++;
+    if (at >= copy.photographs.size() || bytes.empty() ||
+        bytes.size() > record::kMostPhotographBytes ||
+        keep_photograph_bytes(database, bytes) != copy.photographs[at]) {
+      throw InputError(fmt::format(
+          "/photographs/{}: its bytes are not those that its SHA-256 was made of; the copy was "
+          "changed after it was written; take it once more from its logbook",
+          at));
+    }
+  });
+}
+
+void check_photographs_shown(SQLite::Database& database, const record::LogbookCopy& copy) {
+  if (copy.schema < record::kFirstSchemaWithPhotographs) return;
+  const auto misfits = check_photographs(database);
+  if (misfits.empty()) return;
+  const auto& first = misfits.front();
+  if (first.line == 0) {
+    throw InputError(fmt::format("/photographs: no line shows the one with SHA-256 {}",
+                                 first.sha256));
+  }
+  throw InputError(fmt::format(
+      "/photographs: what line {} shows (SHA-256 {}) is not there or no such picture; take the copy "
+      "once more from its logbook",
+      first.line, first.sha256));
+}
+
 void make(const std::string& path, const record::LogbookCopy& copy,
-          const std::function<void()>& line_written, bool only_check) {
+          const EachPhotograph& photographs, const std::function<void()>& line_written,
+          bool only_check) {
   check_schema(copy.schema);
   const auto fill = [&](SQLite::Database& database) {
     SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
+    insert_photographs(database, copy, photographs);
     insert_copy(database, copy, line_written);
     check_references(database);
+    check_photographs_shown(database, copy);
     transaction.commit();
     check_hashes(database, copy);
     check_readable_at(database.getFilename(), database, copy);
@@ -151,14 +189,16 @@ void make(const std::string& path, const record::LogbookCopy& copy,
 }  // namespace
 
 void restore_logbook(const std::string& path, const record::LogbookCopy& copy,
+                     const EachPhotograph& photographs,
                      const std::function<void()>& line_written) {
-  make(path, copy, line_written, false);
+  make(path, copy, photographs, line_written, false);
 }
 
 void check_restorable(const std::string& path, const record::LogbookCopy& copy,
+                      const EachPhotograph& photographs,
                       const std::function<void()>& line_written) {
   try {
-    make(path, copy, line_written, true);
+    make(path, copy, photographs, line_written, true);
   } catch (const OnlyChecked&) {
     return;
   }

@@ -17,11 +17,13 @@ class CanonicalLines;
 
 // LogbookError (Damaged) where pages, rows and indexes of the file contradict each other, told of
 // the first that does. Nothing endless can be hidden in a file that passes: no page is reached
-// twice.
+// twice within a table. The bytes of photographs are not looked at: they are most of the file where
+// there are any, and are held against their SHA-256 when they are shown (photograph_bytes.h).
 void check_structure(SQLite::Database& database, const std::string& path);
 
-// Whether a file is small enough that all of it is held against its hashes whenever it is opened,
-// whatever is then asked: about ten thousand lines, a fifth of a second.
+// Whether a file, without its photographs, is small enough that all of it is held against its
+// hashes whenever it is opened, whatever is then asked: about ten thousand lines, a fifth of a
+// second.
 [[nodiscard]] bool is_checked_whole(SQLite::Database& database);
 
 // What an open logbook says held against the hashes of its lines, before anything is answered out

@@ -13,6 +13,7 @@
 #include "logbook/chain_check.h"
 #include "logbook/logbook_error.h"
 #include "logbook/logbook_file.h"
+#include "logbook/photograph_bytes.h"
 #include "logbook/schema.h"
 #include "logbook/signature.h"
 #include "record/logbook_copy.h"
@@ -152,6 +153,10 @@ record::Verification verify_open(SQLite::Database& database, const std::vector<s
     }
     if (found.schema >= record::kFirstSchemaWithSignatures) {
       found.signatures = check_signatures(database);
+    }
+    if (found.schema >= record::kFirstSchemaWithPhotographs) {
+      found.photographs_kept = static_cast<std::int64_t>(kept_photographs(database).size());
+      found.photographs = check_photographs(database);
     }
   } catch (const SQLite::Exception& error) {
     // A disk that could not be read says nothing about what stands on it.

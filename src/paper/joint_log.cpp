@@ -14,13 +14,14 @@ namespace {
 
 using record::HistoryLine;
 
-// What was done to positions of a joint; a specification is only said of them.
+// What was done to positions of a joint; a specification is only said of them, and a photograph
+// only shows them.
 template <class Content>
 concept Work = requires(Content content) {
   content.joint;
   content.positions;
 }
-&&!std::is_same_v<Content, record::Specified>;
+&&!record::OneOf<Content, record::Specified, record::Photograph>;
 
 // Lines that stand in one row.
 struct Joined {

@@ -5,7 +5,9 @@
 
 #include <algorithm>
 #include <cassert>
+#include <utility>
 
+#include "quantity/base64.h"
 #include "quantity/visible_text.h"
 
 namespace paper {
@@ -179,6 +181,13 @@ Markup& Markup::empty(Name element, Attributes attributes) {
   return *this;
 }
 
+Markup& Markup::picture(std::string_view type, std::string_view bytes, std::string_view instead) {
+  written_ += fmt::format("<img src=\"data:{};base64,", escaped(type));
+  written_ += quantity::write_base64(bytes);
+  written_ += fmt::format("\" alt=\"{}\"/>\n", escaped(instead));
+  return *this;
+}
+
 Markup& Markup::text(std::string_view text) {
   if (stands_as_it_is(text)) {
     written_ += text;
@@ -194,6 +203,8 @@ Markup& Markup::style(std::string_view rules) {
   written_ += "</style>\n";
   return *this;
 }
+
+std::string Markup::take_so_far() { return std::exchange(written_, {}); }
 
 std::string Markup::take() {
   assert(open_.empty());

@@ -38,11 +38,17 @@ class Markup {
   // An element that holds nothing: a void one of HTML such as "meta", or an SVG shape.
   Markup& empty(Name element, Attributes attributes = {});
 
+  // A photograph, its bytes in the page itself; `type` is its media type ("image/jpeg").
+  Markup& picture(std::string_view type, std::string_view bytes, std::string_view instead);
+
   // What runs from right to left in it is set apart (isolated).
   Markup& text(std::string_view text);
 
   // The style sheet of the page, which is this program's own.
   Markup& style(std::string_view rules);
+
+  // What was written since the last time, while elements are open.
+  [[nodiscard]] std::string take_so_far();
 
   // What was written; every element must have been closed.
   [[nodiscard]] std::string take();

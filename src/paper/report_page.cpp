@@ -20,6 +20,7 @@
 #include "progress/due_rechecks.h"
 #include "record/address.h"
 #include "words/recheck_in_words.h"
+#include "words/text.h"
 
 namespace paper {
 namespace {
@@ -65,14 +66,75 @@ void write_work(Markup& page, const std::string& code, const JointLog& log) {
   }
 }
 
-void write_joint(Markup& page, const finding::JointState& joint, const ReportContent& content,
-                 const JointLog& log) {
+// The page under way, and where its pieces go.
+struct ReportPage {
+  Document& document;
+  const std::function<void(std::string_view)>& take;
+};
+
+using PhotographEntry = record::Entry<record::Photograph>;
+
+void write_photograph(Markup& page, const PhotographEntry& entry, const ReportContent& content) {
+  const auto& [stamp, photograph] = entry;
+  const auto subject = record::subject_of(photograph);
+  page.open("figure");
+  page.picture(record::media_type_of(photograph.format), content.bytes_of(photograph),
+               fmt::format("photograph of {}{}", subject,
+                           photograph.note.empty() ? "" : ": " + photograph.note));
+  page.element("figcaption",
+               fmt::format("{}{}. {}, {}, line {}", subject,
+                           photograph.note.empty() ? "" : ": " + photograph.note, stamp.by,
+                           record::write_local(stamp.done_at), stamp.line));
+  page.close();
+}
+
+void write_photographs(const ReportPage& report, const ReportContent& content,
+                       std::string_view title, const std::vector<const PhotographEntry*>& entries) {
+  if (entries.empty()) return;
+  auto& page = report.document.body();
+  page.element("h3", title);
+  if (!content.bytes_of) {
+    page.element("p", fmt::format("{} left out: \"boltwitness photo\" lists them.",
+                                  words::counted(entries.size(), "photograph")));
+    return;
+  }
+  page.open("div", {{"class", "photographs"}});
+  for (const auto* entry : entries) {
+    write_photograph(page, *entry, content);
+    report.take(report.document.take_so_far());
+  }
+  page.close();
+}
+
+std::vector<const PhotographEntry*> photographs_of(const record::Job& job, std::string_view joint) {
+  std::vector<const PhotographEntry*> entries;
+  for (const auto& entry : job.photographs) {
+    if (record::same_code(entry.content.joint, joint)) entries.push_back(&entry);
+  }
+  return entries;
+}
+
+// Those of the machine, and of a joint that is not there any more.
+std::vector<const PhotographEntry*> photographs_of_none(const record::Job& job) {
+  std::vector<const PhotographEntry*> entries;
+  for (const auto& entry : job.photographs) {
+    if (record::joint_in(job, entry.content.joint) == nullptr) entries.push_back(&entry);
+  }
+  return entries;
+}
+
+void write_joint(const ReportPage& report, const finding::JointState& joint,
+                 const ReportContent& content, const JointLog& log) {
+  auto& page = report.document.body();
   page.open("section", {{"class", "joint"}});
   JointTop top;
   top.map.held = positions_held(content.audit, *joint.joint);
   write_joint_top(page, joint, std::move(top));
   write_findings(page, joint);
   write_work(page, joint.joint->code, log);
+  const auto& code = joint.joint->code;
+  write_photographs(report, content, "Photographs, " + code,
+                    photographs_of(content.reassembly.job, code));
   page.close();
 }
 
@@ -105,10 +167,15 @@ void write_log(Markup& page, const std::vector<record::HistoryLine>& history) {
 
 }  // namespace
 
-std::string report_page(const ReportContent& content, const Imprint& imprint) {
-  const auto& [reassembly, audit, history] = content;
+void write_report(const ReportContent& content, const Imprint& imprint,
+                  const std::function<void(std::string_view piece)>& take) {
+  const auto& reassembly = content.reassembly;
+  const auto& audit = content.audit;
   const auto& job = reassembly.job;
-  Document document("job report", imprint);
+  const bool shows_pictures = content.bytes_of && !job.photographs.empty();
+  Document document("job report", imprint,
+                    shows_pictures ? Pictures::InThePage : Pictures::None);
+  const ReportPage report{document, take};
   auto& page = document.body();
   const JobSummary summary{reassembly, audit, imprint.printed,
                            progress::open_list(reassembly, imprint.printed)};
@@ -128,14 +195,15 @@ std::string report_page(const ReportContent& content, const Imprint& imprint) {
   write_fluid_table(page, job);
   write_item_table(page, job);
   write_renewal_table(page, job, reassembly.survey);
-  const JointLog log(history);
+  const JointLog log(content.history);
   if (has_tests(reassembly.survey)) draw_chart_legend(page);
-  for (const auto& joint : reassembly.survey.joints) write_joint(page, joint, content, log);
+  for (const auto& joint : reassembly.survey.joints) write_joint(report, joint, content, log);
   write_due_looks(page, reassembly, imprint.printed);
+  write_photographs(report, content, "Photographs of the machine", photographs_of_none(job));
   page.element("h2", "Wrenches and calibration");
   write_wrench_table(page, job, record::local_day(imprint.printed));
-  write_log(page, history);
-  return document.take();
+  write_log(page, content.history);
+  take(document.take());
 }
 
 }  // namespace paper

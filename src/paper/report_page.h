@@ -1,6 +1,8 @@
 #pragma once
 
+#include <functional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "audit/audit.h"
@@ -15,6 +17,8 @@ struct ReportContent {
   const progress::Reassembly& reassembly;
   const audit::Audit& audit;
   const std::vector<record::HistoryLine>& history;
+  // Gives the bytes of a photograph, one at a time; nothing where they are to be left out.
+  std::function<std::string(const record::Photograph&)> bytes_of = {};
 };
 
 // The whole job on paper. First the answer: closed up or what is open, checks and next look, one
@@ -22,6 +26,9 @@ struct ReportContent {
 // first; hold points, fluids, counted items and new fasteners; every joint with its map, what was
 // found against its tolerance and what was done to it; looks that are due, the wrenches with their
 // calibration on the day of printing, and every line of the log, struck ones shown struck.
-[[nodiscard]] std::string report_page(const ReportContent& content, const Imprint& imprint);
+// Photographs stand behind the joint that they are of, those of the machine before the wrenches. The
+// page is handed over piece by piece, so that no more than one of them is held.
+void write_report(const ReportContent& content, const Imprint& imprint,
+                  const std::function<void(std::string_view piece)>& take);
 
 }  // namespace paper

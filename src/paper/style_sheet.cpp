@@ -53,6 +53,9 @@ a { color: #000; }
 
 figure { margin: 2mm 0; }
 figcaption { font-size: 8.5pt; line-height: 1.15; }
+.photographs { display: grid; grid-template-columns: repeat(auto-fill, minmax(76mm, 1fr)); gap: 3mm; }
+.photographs figure { margin: 0; break-inside: avoid; }
+.photographs img { display: block; max-width: 100%; max-height: 90mm; border: 0.25mm solid #000; }
 svg { display: block; max-width: 100%; height: auto; }
 svg text { font-family: "DejaVu Sans", Verdana, sans-serif; fill: #000; }
 svg .number { font-weight: bold; paint-order: stroke; stroke: #fff; stroke-width: 0.5; }

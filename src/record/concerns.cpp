@@ -20,6 +20,10 @@ class Concerns {
   bool operator()(const Specified& specified) const {
     return same(specified.joint) && (specified.positions.empty() || any_named(specified.positions));
   }
+  bool operator()(const Photograph& photograph) const {
+    return same(photograph.joint) &&
+           (photograph.positions.empty() || any_named(photograph.positions));
+  }
   template <AboutOnePosition Kind>
   bool operator()(const Kind& content) const {
     return same(content.joint) && any_named({content.position});

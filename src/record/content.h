@@ -9,6 +9,7 @@
 #include "record/list_of_kinds.h"
 #include "record/logbook_start.h"
 #include "record/measured.h"
+#include "record/photograph.h"
 #include "record/pull.h"
 #include "record/recheck.h"
 #include "record/removal.h"
@@ -32,7 +33,8 @@ using Kinds =
                 KindOfLine<HoldPoint, "hold point">, KindOfLine<HoldPointStep, "hold point step">,
                 KindOfLine<Renewal, "renewal">, KindOfLine<Tightening, "tightening">,
                 KindOfLine<FinalStripe, "stripe">, KindOfLine<Recheck, "recheck">,
-                KindOfLine<Disposition, "disposition">, KindOfLine<Strike, "strike">>;
+                KindOfLine<Photograph, "photograph">, KindOfLine<Disposition, "disposition">,
+                KindOfLine<Strike, "strike">>;
 
 // What one line of the logbook can say.
 using Content = Kinds::Content;

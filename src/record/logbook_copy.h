@@ -33,6 +33,9 @@ inline constexpr int kFirstSchemaWithSignatures = 14;
 // And the first that holds copies that were merged.
 inline constexpr int kFirstSchemaWithMerging = 15;
 
+// And the first that holds photographs.
+inline constexpr int kFirstSchemaWithPhotographs = 16;
+
 // What binds a line to those before it, as it is stored; see logbook/hash_chain.h.
 struct StoredHash {
   std::string device_before;
@@ -66,6 +69,9 @@ struct LogbookCopy {
   int schema = 0;                                // version of the schema that the rows fit
   std::vector<StoredLine> lines;                 // in the order of their numbers
   std::vector<StoredSignature> signatures = {};  // by line id and key
+  // SHA-256 of the photographs that go with it, rising. Their bytes are handed over one by one
+  // beside the copy, since all of them together may be more than is held at once.
+  std::vector<std::string> photographs = {};
 };
 
 }  // namespace record

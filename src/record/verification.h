@@ -59,6 +59,19 @@ struct SignatureCheck {
   bool fits = false;        // the holder of the key signed this line as it is
 };
 
+// A photograph that is not what a line says of it.
+struct PhotographMisfit {
+  enum class Fault {
+    Missing,         // its bytes are not there
+    Changed,         // they are not what was kept
+    AnotherPicture,  // they are, but no picture such as the line says
+    OfNoLine,        // bytes of which no line says anything
+  };
+  Fault fault = Fault::Missing;
+  std::int64_t line = 0;  // 0 where no line names it
+  std::string sha256;
+};
+
 // A table, index, view or trigger that is not as this version of the schema has it.
 struct SchemaMisfit {
   enum class How { Missing, Altered, Added };
@@ -79,6 +92,8 @@ struct Verification {
   // the lists above say.
   std::optional<ChainCheck> chain;
   std::vector<SignatureCheck> signatures;  // by rising line
+  std::vector<PhotographMisfit> photographs = {};
+  std::int64_t photographs_kept = 0;
 
   [[nodiscard]] bool fits() const {
     return is_as_written() && chain.has_value() &&
@@ -88,7 +103,7 @@ struct Verification {
   // The same whoever signed it, and whether its lines have hashes yet or not.
   [[nodiscard]] bool is_as_written() const {
     return objects.empty() && kinds.empty() && unsound.empty() && orphans.empty() &&
-           (!chain || chain->misfits.empty());
+           photographs.empty() && (!chain || chain->misfits.empty());
   }
 };
 

@@ -10,6 +10,7 @@
 
 #include "quantity/number_text.h"
 #include "record/address.h"
+#include "record/concerns.h"
 #include "screen/audit_answer.h"
 #include "screen/compare_answer.h"
 #include "screen/cut_list.h"
@@ -32,6 +33,7 @@ using Stands = progress::Step::Stands;
 
 constexpr std::size_t kMostFoundRows = 20;
 constexpr std::size_t kMostOfAudit = 10;
+constexpr std::size_t kMostPhotographs = 5;
 
 // ---- the map
 
@@ -252,6 +254,26 @@ std::string deviations_text(const JointPage& page_of, std::optional<int> positio
   return text + and_more(about.size() - shown, whole_of(page_of), page);
 }
 
+std::vector<const ShownPhotograph*> photographs_of(const JointPage& page_of,
+                                                   const std::vector<int>& positions) {
+  std::vector<const ShownPhotograph*> about;
+  const record::Address address{page_of.joint.joint->code, positions};
+  for (const auto& entry : page_of.job.photographs) {
+    if (record::concerns(entry.content, address)) about.push_back(&entry);
+  }
+  return about;
+}
+
+std::string photographs_section(const JointPage& page_of, const std::vector<int>& positions,
+                                const words::Page& page) {
+  const auto about = photographs_of(page_of, positions);
+  if (about.empty()) return {};
+  const auto shown = page_of.whole ? about.size() : shown_of(about.size(), kMostPhotographs);
+  return words::strong("photographs", page) + '\n' +
+         photograph_lines(std::span(about).last(shown), page) +
+         and_more(about.size() - shown, "photo " + page_of.joint.joint->code, page, "  ");
+}
+
 std::string round_text(const progress::Step& step) {
   const auto target = words::target_text(step.planned(), step.joint->state->unit);
   return step.planned().pass.kind == record::PassKind::Check ? "check at " + target : target;
@@ -292,6 +314,7 @@ std::string joint_page_text(const JointPage& page_of, const words::Page& page) {
           words::joint_bolt_text(page_of.joint, page_of.joint.unit, page);
   text += words::strong("found", page) + '\n' + found_table(page_of, page);
   text += words::strong("audit", page) + '\n' + deviations_text(page_of, std::nullopt, page);
+  text += photographs_section(page_of, {}, page);
   return text + words::strong("reassembly", page) + '\n' + progress_text(page_of, page);
 }
 
@@ -321,6 +344,7 @@ std::string joint_page_json(const JointPage& page_of) {
                        {"bolt", words::joint_bolt_json(page_of.joint)},
                        {"positions", std::move(positions)},
                        {"deviations", std::move(deviations)},
+                       {"photographs", photograph_rows_json(photographs_of(page_of, {}))},
                        {"no_plan", nullptr}};
   if (page_of.progress == nullptr) json["no_plan"] = page_of.no_plan;
   return json_text(json);

@@ -7,6 +7,7 @@
 
 #include "audit/audit.h"
 #include "progress/progress.h"
+#include "screen/photograph_answer.h"
 #include "words/text.h"
 
 namespace screen {
@@ -32,7 +33,8 @@ struct JointPage {
 // {"joint":{"code","holds","size","length_mm"|null,"grade","into","engaged_mm"|null,"seat",
 // "face_mm"|null,"parts":[a sentence each],"count","layout","one_time","critical"},
 // "bolt": as joint_bolt_json,"positions":[compare's row, and "x","y","passes_done","passes",
-// "final_value","striped"],"deviations":[as audit --json],"no_plan"|null}
+// "final_value","striped"],"deviations":[as audit --json],"photographs":[as photo --json],
+// "no_plan"|null}
 [[nodiscard]] std::string joint_page_json(const JointPage& page_of);
 
 // What the audit says of the joint, of one position and of the joint as a whole where one is given.
@@ -40,6 +42,14 @@ struct JointPage {
                                                                  std::optional<int> position);
 [[nodiscard]] std::string deviations_text(const JointPage& page_of, std::optional<int> position,
                                           const words::Page& page);
+
+// The photographs of the joint, or of these of its positions and of the joint as a whole; as text
+// under a heading of their own, empty where there is none.
+[[nodiscard]] std::vector<const ShownPhotograph*> photographs_of(const JointPage& page_of,
+                                                                 const std::vector<int>& positions);
+[[nodiscard]] std::string photographs_section(const JointPage& page_of,
+                                              const std::vector<int>& positions,
+                                              const words::Page& page);
 
 // What a pass asks for, and whether it only checks: "60 N·m", "check at 80 N·m".
 [[nodiscard]] std::string round_text(const progress::Step& step);

@@ -31,6 +31,11 @@ nlohmann::ordered_json newton_metres_or_null(const std::optional<quantity::Torqu
   return torque->in_newton_metres();
 }
 
+nlohmann::ordered_json text_or_null(const std::string& text) {
+  if (text.empty()) return nullptr;
+  return text;
+}
+
 std::string json_text(const nlohmann::ordered_json& document) {
   return quantity::visible_json(dumped(document)) + '\n';
 }

@@ -15,6 +15,9 @@ namespace screen {
 [[nodiscard]] nlohmann::ordered_json newton_metres_or_null(
     const std::optional<quantity::Torque>& torque);
 
+// A text, or null where it is empty.
+[[nodiscard]] nlohmann::ordered_json text_or_null(const std::string& text);
+
 // A list inside a document, written element by element: a long one takes the room of its text alone.
 class JsonList {
  public:

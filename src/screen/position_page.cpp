@@ -138,6 +138,7 @@ std::string position_page_text(const JointPage& page_of, int position,
           words::wrapped(removal_text(state), page.width, "  ", "    ");
   text += words::strong("found", page) + '\n' + found_text(page_of, state, page);
   text += words::strong("audit", page) + '\n' + deviations_text(page_of, position, page);
+  text += photographs_section(page_of, {position}, page);
   text += words::strong("reassembly", page) + '\n' + passes_text(page_of, position, page);
   return text + words::strong("as entered", page) + '\n' + history_text(lines, page);
 }
@@ -167,6 +168,7 @@ std::string position_page_json(const JointPage& page_of, int position,
                     {"second_check", std::move(second_check)},
                     {"stripe", std::move(stripe)},
                     {"deviations", std::move(deviations)},
+                    {"photographs", photograph_rows_json(photographs_of(page_of, {position}))},
                     {"lines", history_rows_json(lines)}});
 }
 

@@ -16,7 +16,7 @@ namespace screen {
 
 // {"row": as in "positions" above,"passes":[{"pass","kind","target_nm","angle_deg","stands","by",
 // "done_at","line"}],"second_check":{"by","done_at","line"}|null,"stripe": the same|null,
-// "deviations":[..],"lines":[as history --json]}
+// "deviations":[..],"photographs":[..],"lines":[as history --json]}
 [[nodiscard]] std::string position_page_json(const JointPage& page_of, int position,
                                              const std::vector<record::HistoryLine>& lines);
 

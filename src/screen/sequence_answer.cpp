@@ -254,10 +254,6 @@ nlohmann::ordered_json step_json(int number, const PlannedJoint& joint, const Pl
   return step;
 }
 
-nlohmann::ordered_json text_or_null(const std::string& text) {
-  return text.empty() ? nlohmann::ordered_json(nullptr) : nlohmann::ordered_json(text);
-}
-
 nlohmann::ordered_json conditions_json(const std::vector<words::Condition>& conditions) {
   auto rows = nlohmann::ordered_json::array();
   for (const auto& [met, says] : conditions) rows.push_back({{"met", met}, {"says", says}});

@@ -85,6 +85,23 @@ std::string in_words(const ChainCheck::Misfit& misfit) {
   return {};
 }
 
+std::string in_words(const record::PhotographMisfit& misfit) {
+  using PictureFault = record::PhotographMisfit::Fault;
+  const auto hash = words::short_hash(misfit.sha256);
+  switch (misfit.fault) {
+    case PictureFault::Missing:
+      return fmt::format("the photograph of line {} (SHA-256 {}) was taken out", misfit.line, hash);
+    case PictureFault::Changed:
+      return fmt::format("the photograph of line {} (SHA-256 {}) was changed", misfit.line, hash);
+    case PictureFault::AnotherPicture:
+      return fmt::format("the photograph of line {} (SHA-256 {}) is not such as the line says",
+                         misfit.line, hash);
+    case PictureFault::OfNoLine:
+      return fmt::format("a photograph was put in that no line shows (SHA-256 {})", hash);
+  }
+  return {};
+}
+
 std::string in_words(const SchemaMisfit& misfit) {
   using How = SchemaMisfit::How;
   switch (misfit.how) {
@@ -115,6 +132,7 @@ std::vector<std::string> sentences(const record::Verification& found) {
         signature.line == 0 ? std::string("belongs to no line and")
                             : fmt::format("at line {}", signature.line)));
   }
+  for (const auto& misfit : found.photographs) all.push_back(in_words(misfit));
   for (const auto& misfit : found.objects) all.push_back(in_words(misfit));
   for (const auto& kind : found.kinds) {
     all.push_back(fmt::format("the table of kinds was altered: {}", kind));
@@ -146,6 +164,13 @@ std::string where_it_ends(const ChainCheck& chain) {
       "Copies were merged and nothing was written since, so it ends {} times: {}. The next line "
       "binds them together.",
       chain.ends.size(), ends);
+}
+
+std::string photographs_fit(const record::Verification& found) {
+  if (found.photographs_kept == 0) return {};
+  const auto count = static_cast<std::size_t>(found.photographs_kept);
+  return fmt::format("{} {}, ", words::counted(count, "photograph"),
+                     count == 1 ? "fits its own" : "fit theirs");
 }
 
 std::string given_later(const ChainCheck& chain) {
@@ -233,11 +258,11 @@ std::string verification_text(const record::Verification& found, const AskedOfOl
   }
   if (misfits.empty()) {
     text += paragraph(words::strong(
-        fmt::format("Nothing was changed: {} their {}, the schema is the program's own, the file "
+        fmt::format("Nothing was changed: {} their {}, {}the schema is the program's own, the file "
                     "is sound.",
                     found.chain->lines == 1 ? "1 line fits"
                                             : fmt::format("{} lines fit", found.chain->lines),
-                    found.chain->lines == 1 ? "hash" : "hashes"),
+                    found.chain->lines == 1 ? "hash" : "hashes", photographs_fit(found)),
         page));
   } else {
     text += paragraph(
@@ -268,6 +293,7 @@ std::string verification_json(const record::Verification& found, const AskedOfOl
                                  {"hashed_later", nullptr},
                                  {"against", nullptr},
                                  {"signatures", nlohmann::ordered_json::array()},
+                                 {"photographs", found.photographs_kept},
                                  {"misfits", nlohmann::ordered_json::array()},
                                  {"says", sentences(found)}};
   if (!found.chain) return json_text(json);

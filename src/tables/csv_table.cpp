@@ -12,7 +12,8 @@
 namespace tables {
 
 std::vector<const CsvTable*> all_tables() {
-  return {&joint_table(), &wrench_table(), &finding_table(), &tightening_table()};
+  return {&joint_table(), &wrench_table(), &finding_table(), &tightening_table(),
+          &photograph_table()};
 }
 
 const CsvTable& table_named(std::string_view name) {

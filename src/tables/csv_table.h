@@ -30,8 +30,13 @@ struct CsvTable {
 [[nodiscard]] const CsvTable& wrench_table();
 [[nodiscard]] const CsvTable& finding_table();
 [[nodiscard]] const CsvTable& tightening_table();
+[[nodiscard]] const CsvTable& photograph_table();
 
-// All four.
+// How the file with a photograph is named beside the table: by its SHA-256, so that it is the same
+// each time, and holds nothing that somebody typed.
+[[nodiscard]] std::string file_name_of(const record::Photograph& photograph);
+
+// All five.
 [[nodiscard]] std::vector<const CsvTable*> all_tables();
 
 // The one of this name. UsageError, naming all, for any other word.

@@ -13,8 +13,8 @@
 
 namespace tables {
 
-Intake::Intake(record::Job job, logbook::Writer writer)
-    : job_(std::move(job)), writer_(std::move(writer)) {
+Intake::Intake(record::Job job, logbook::Writer writer, const FileBeside& file_beside)
+    : job_(std::move(job)), writer_(std::move(writer)), file_beside_(file_beside) {
   for (const auto& joint : job_.joints) know(joint.content);
   for (const auto& wrench : job_.wrenches) know(wrench.content);
 }
@@ -79,8 +79,8 @@ const progress::Progress& Intake::progress() {
   return *progress_;
 }
 
-void Intake::add(const TableRow& row, record::Content content) {
-  NewLine line{by(row), done_at(row), std::move(content)};
+void Intake::add(const TableRow& row, record::Content content, const std::string& file) {
+  NewLine line{by(row), done_at(row), std::move(content), file};
   if (const auto* joint = std::get_if<record::Joint>(&line.content)) know(*joint);
   if (const auto* wrench = std::get_if<record::Wrench>(&line.content)) know(*wrench);
   if (const auto* tightening = std::get_if<record::Tightening>(&line.content)) {

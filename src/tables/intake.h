@@ -1,6 +1,7 @@
 #pragma once
 
 #include <deque>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -19,14 +20,18 @@ struct NewLine {
   std::string by;
   record::Moment done_at;
   record::Content content;
+  std::string file = {};  // with the bytes of a photograph
 };
+
+// The bytes of a file that a row names, which lies beside the table. InputError where there is none.
+using FileBeside = std::function<std::string(const std::string& name)>;
 
 // What the logbook holds and what the rows before have added to it, against which each row is
 // checked; nothing is written here.
 class Intake {
  public:
   // `writer` says who and when where a row does not.
-  Intake(record::Job job, logbook::Writer writer);
+  Intake(record::Job job, logbook::Writer writer, const FileBeside& file_beside);
 
   // The joint or wrench of that name, its latest entry; nothing where there is none.
   [[nodiscard]] const record::Joint* joint(std::string_view code) const;
@@ -60,7 +65,11 @@ class Intake {
   // The plan of the writer's day and how far it has come, with all that has been added.
   [[nodiscard]] const progress::Progress& progress();
 
-  void add(const TableRow& row, record::Content content);
+  [[nodiscard]] std::string file_beside(const std::string& name) const {
+    return file_beside_(name);
+  }
+
+  void add(const TableRow& row, record::Content content, const std::string& file = {});
 
   // What is remarkable about a row that is taken all the same.
   void remark(std::vector<std::string> texts);
@@ -76,6 +85,7 @@ class Intake {
 
   record::Job job_;
   logbook::Writer writer_;
+  const FileBeside& file_beside_;
   std::unordered_map<std::string, record::Joint> joints_;
   std::unordered_map<std::string, record::Wrench> wrenches_;
   // As written, for suggestions; none once many were made.

@@ -60,6 +60,7 @@ KnownRows::KnownRows(const CsvTable& table, const TableColumns& columns, const r
   same.wrenches = job.wrenches;
   same.findings = job.findings;
   same.tightenings = job.tightenings;
+  same.photographs = job.photographs;
   forget_typing(same);
   for (auto& row : table.rows_of(same)) lines_.emplace(as_given(std::move(row)), 0);
 }

@@ -109,9 +109,9 @@ TableColumns columns_in(const std::vector<std::string>& header) {
 class RowsTaken {
  public:
   RowsTaken(const CsvTable& table, const std::vector<std::string>& header, record::Job job,
-            const logbook::Writer& writer)
+            const logbook::Writer& writer, const FileBeside& file_beside)
       : table_(table),
-        intake_(std::move(job), writer),
+        intake_(std::move(job), writer, file_beside),
         columns_(columns_in(header)),
         known_(table, columns_, intake_.job()) {}
 
@@ -196,7 +196,8 @@ const CsvTable& table_of(const exchange::CsvText& text, std::string_view named) 
 }
 
 TakenTable take_table(const exchange::CsvText& text, const CsvTable& table, record::Job job,
-                      const logbook::Writer& writer, const std::function<void()>& step) {
+                      const logbook::Writer& writer, const FileBeside& file_beside,
+                      const std::function<void()>& step) {
   if (text.rows.empty())
     throw failure::UsageError("there is nothing in the file, not even a header");
   TakenTable taken{{}, text.faults, header_of(text.rows.front())};
@@ -204,7 +205,7 @@ TakenTable take_table(const exchange::CsvText& text, const CsvTable& table, reco
   const auto in_header = header_faults(table, text.rows.front(), taken.header);
   faults.insert(faults.end(), in_header.begin(), in_header.end());
   if (in_header.empty()) {
-    RowsTaken rows(table, taken.header, std::move(job), writer);
+    RowsTaken rows(table, taken.header, std::move(job), writer, file_beside);
     const auto unreadable = lines_of(text.faults);
     for (std::size_t i = 1; i < text.rows.size(); ++i) {
       if (!unreadable.contains(text.rows[i].front().line)) rows.take(text.rows[i]);

@@ -28,6 +28,7 @@ struct TakenTable {
 // before, or a row was copied. Calls `step` after each row.
 [[nodiscard]] TakenTable take_table(const exchange::CsvText& text, const CsvTable& table,
                                     record::Job job, const logbook::Writer& writer,
+                                    const FileBeside& file_beside,
                                     const std::function<void()>& step);
 
 // The faults as a person reads them, with the names of the columns; beyond 50 only how many.

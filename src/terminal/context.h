@@ -30,7 +30,8 @@ struct Context {
   std::function<void(std::chrono::milliseconds)> pause = {};  // waits on the clock of `now`
   // line_editor.h; nothing where the input is no terminal
   std::function<std::optional<std::string>(const std::string&, std::string_view)> answer = {};
-  std::function<std::string()> input = {};  // all that comes in, to its end
+  // What comes in, to its end or so many bytes of it.
+  std::function<std::string(std::size_t)> input = {};
   bool errors_on_terminal = false;          // the error output is one
   std::size_t height = 0;                   // rows of the output; 0 where it is no terminal
   // How long to wait for another program that holds the logbook.

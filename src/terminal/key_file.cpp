@@ -14,25 +14,12 @@
 #include "failure/failure.h"
 #include "logbook/draft_file.h"
 #include "logbook/logbook_error.h"
+#include "terminal/open_file.h"
 
 namespace terminal {
 namespace {
 
 namespace fs = std::filesystem;
-
-class OpenFile {
- public:
-  OpenFile(const fs::path& file, int flags) : handle_(::open(file.c_str(), flags | O_CLOEXEC)) {}
-  ~OpenFile() {
-    if (handle_ >= 0) ::close(handle_);
-  }
-  OpenFile(const OpenFile&) = delete;
-  OpenFile& operator=(const OpenFile&) = delete;
-  [[nodiscard]] int handle() const { return handle_; }
-
- private:
-  int handle_;
-};
 
 [[noreturn]] void refuse(const fs::path& file, const std::string& why) {
   throw failure::OutputLost(fmt::format("the key {}: {}; nothing was signed", file.string(), why));

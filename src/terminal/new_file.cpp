@@ -10,7 +10,6 @@
 #include "failure/failure.h"
 #include "logbook/logbook_error.h"
 #include "terminal/logbook_part.h"
-#include "terminal/whole_file.h"
 
 namespace terminal {
 namespace {
@@ -29,6 +28,10 @@ namespace fs = std::filesystem;
 }  // namespace
 
 void write_new_file(const std::string& path, std::string_view content) {
+  write_new_file(path, [&](const auto& take) { take(content); });
+}
+
+void write_new_file(const std::string& path, const Writing& writing) {
   refuse_part_of_logbook(path);
   std::error_code problem;
   if (fs::exists(fs::symlink_status(path, problem))) {
@@ -37,7 +40,7 @@ void write_new_file(const std::string& path, std::string_view content) {
   }
   try {
     WholeFile file(path);
-    file.write(content);
+    writing([&](std::string_view piece) { file.write(piece); });
     file.appear();
   } catch (const std::system_error& error) {
     fail(path, error.code().value());

@@ -8,7 +8,7 @@
 #include <charconv>
 #include <cstdlib>
 #include <iostream>
-#include <iterator>
+#include <string>
 #include <thread>
 
 #include "terminal/device.h"
@@ -63,6 +63,19 @@ std::optional<std::string> answer_at_terminal(const std::string& prompt, std::st
   return editor.answer(prompt, keys);
 }
 
+std::string read_input(std::size_t most) {
+  std::string all;
+  constexpr std::size_t kPiece = std::size_t{1} << 16;
+  while (std::cin && all.size() < most) {
+    const auto size = all.size();
+    const auto wanted = std::min(kPiece, most - size);
+    all.resize(size + wanted);
+    std::cin.read(all.data() + size, static_cast<std::streamsize>(wanted));
+    all.resize(size + static_cast<std::size_t>(std::cin.gcount()));
+  }
+  return all;
+}
+
 }  // namespace
 
 Context process_context() {
@@ -85,7 +98,7 @@ Context process_context() {
           keyboard,
           [](std::chrono::milliseconds span) { std::this_thread::sleep_for(span); },
           keyboard ? answer_at_terminal : nullptr,
-          [] { return std::string(std::istreambuf_iterator<char>(std::cin), {}); },
+          read_input,
           ::isatty(STDERR_FILENO) != 0,
           height_of_output(terminal)};
 }

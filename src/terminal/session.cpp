@@ -12,7 +12,9 @@
 #include "logbook/lock_holder.h"
 #include "logbook/logbook_error.h"
 #include "quantity/ascii.h"
+#include "record/photograph.h"
 #include "record/typed_text.h"
+#include "terminal/bounded_file.h"
 #include "terminal/inert_stream.h"
 #include "terminal/time_zone.h"
 
@@ -131,7 +133,7 @@ std::string Session::new_logbook_path() const {
 }
 
 std::string Session::content_of(const std::string& file) const {
-  if (file == "-") return context_.input();
+  if (file == "-") return context_.input(std::string::npos);
   std::error_code ignored;
   if (fs::is_directory(reachable(file), ignored)) {
     throw failure::InputError(
@@ -147,6 +149,14 @@ std::string Session::content_of(const std::string& file) const {
         fmt::format("{} cannot be read; check its name and permissions", file));
   }
   return content.str();
+}
+
+std::string Session::picture_in(const std::string& file) const {
+  constexpr auto kMost = record::kMostPhotographBytes;
+  if (file != "-") return read_bounded_file(reachable(file), kMost);
+  auto content = context_.input(kMost + 1);
+  if (content.size() > kMost) refuse_too_large("what came in", kMost);
+  return content;
 }
 
 std::string Session::logbook_path() const {

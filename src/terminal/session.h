@@ -87,6 +87,10 @@ class Session {
   // read.
   [[nodiscard]] std::string content_of(const std::string& file) const;
 
+  // The same for the file of a photograph, which is never more than can be one: InputError where it
+  // is, or is no file.
+  [[nodiscard]] std::string picture_in(const std::string& file) const;
+
   // The path as it was given. LogbookError where it starts from the current folder and that is
   // gone, as when it was removed meanwhile.
   [[nodiscard]] std::string reachable(std::string path) const;

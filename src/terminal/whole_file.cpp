@@ -43,9 +43,13 @@ void WholeFile::appear() {
 }
 
 void put_whole_file(const std::filesystem::path& target, std::string_view content) {
+  put_whole_file(target, [&](const auto& take) { take(content); });
+}
+
+void put_whole_file(const std::filesystem::path& target, const Writing& writing) {
   try {
     WholeFile whole(target);
-    whole.write(content);
+    writing([&](std::string_view piece) { whole.write(piece); });
     whole.replace();
   } catch (const std::system_error& error) {
     throw failure::OutputLost(fmt::format("{} could not be written: {}; nothing was changed",

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <string_view>
 
 #include "logbook/draft_file.h"
@@ -29,8 +30,13 @@ class WholeFile {
   logbook::DraftFile draft_;
 };
 
+// Hands a text over piece by piece, in its order, as where all of it would be more than is held at
+// once. What it throws leaves nothing of the file behind.
+using Writing = std::function<void(const std::function<void(std::string_view piece)>& take)>;
+
 // Writes a file in the place of whatever lies there. OutputLost where it cannot be written, with
 // nothing changed; LogbookError where the folder takes no file.
 void put_whole_file(const std::filesystem::path& target, std::string_view content);
+void put_whole_file(const std::filesystem::path& target, const Writing& writing);
 
 }  // namespace terminal

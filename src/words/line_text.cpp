@@ -10,6 +10,7 @@
 #include "record/as_typed.h"
 #include "words/adapter_in_words.h"
 #include "words/joint_heading.h"
+#include "words/photograph_in_words.h"
 #include "words/reassembly_line_text.h"
 
 namespace words {
@@ -127,6 +128,12 @@ std::string say(const record::Pull& pull) {
                          : fmt::format(", {}", record::word_of(pull.restart)));
 }
 
+std::string say(const record::Photograph& photograph) {
+  return fmt::format("photograph of {}{}; {}", record::subject_of(photograph),
+                     photograph.note.empty() ? "" : ": " + photograph.note,
+                     picture_in_words(photograph));
+}
+
 std::string say(const record::Strike& strike) { return "struck: " + strike.reason; }
 
 // What else was typed for a line. Kinds of which the sentence says everything are listed, so that a
@@ -138,7 +145,7 @@ requires record::OneOf<Kind, record::LogbookStart, record::Joint, record::Remova
                        record::Pull, record::FluidAmount, record::CountedItem, record::ItemReturn,
                        record::HoldPoint, record::HoldPointStep, record::Renewal,
                        record::Tightening, record::FinalStripe, record::Recheck,
-                       record::Disposition, record::Strike>
+                       record::Photograph, record::Disposition, record::Strike>
     std::string besides(const Kind&) {
   return {};
 }

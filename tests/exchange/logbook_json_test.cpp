@@ -4,12 +4,12 @@
 
 #include "support/catch.h"
 #include "support/refusal.h"
+#include "support/written_json.h"
 
 namespace logbook_json_test {
 
 using Catch::Matchers::StartsWith;
 using exchange::read_logbook_json;
-using exchange::write_logbook_json;
 
 namespace {
 
@@ -33,7 +33,7 @@ record::StoredLine line(std::int64_t number, const std::string& id) {
           std::nullopt};
 }
 
-std::string text_of_two() { return write_logbook_json({3, {line(1, kId), line(3, kOther)}}); }
+std::string text_of_two() { return written_json({3, {line(1, kId), line(3, kOther)}}); }
 
 // What is said where one piece of a good text is replaced by another.
 std::string refusal_with(const std::string& piece, const std::string& other) {
@@ -53,26 +53,26 @@ TEST_CASE("a copy that was written as JSON is read back", "[exchange]") {
   REQUIRE(copy.lines.size() == 2);
   CHECK(copy.lines[1].line == 3);
   CHECK(copy.lines[1].tables[0].rows[0] == line(3, kOther).tables[0].rows[0]);
-  CHECK(write_logbook_json(copy) == text);
+  CHECK(written_json(copy) == text);
 }
 
 TEST_CASE("a copy has the hashes of its lines from the schema on that has them", "[exchange]") {
   auto hashed = line(1, kId);
   hashed.hash = {"a", "b", "", "c"};
-  const auto text = write_logbook_json({record::kFirstSchemaWithHashes, {hashed}});
+  const auto text = written_json({record::kFirstSchemaWithHashes, {hashed}});
   const auto copy = read_logbook_json(text);
   REQUIRE(copy.lines[0].hash);
   CHECK(copy.lines[0].hash->device_before == "a");
   CHECK(copy.lines[0].hash->file_before == "b");
   CHECK(copy.lines[0].hash->hash == "c");
-  CHECK(write_logbook_json(copy) == text);
+  CHECK(written_json(copy) == text);
   CHECK_THAT(refusal_of([&] {
                return read_logbook_json(
-                   write_logbook_json({record::kFirstSchemaWithHashes, {line(1, kId)}}));
+                   written_json({record::kFirstSchemaWithHashes, {line(1, kId)}}));
              }),
              ContainsSubstring("/lines/0: \"chain\" is missing"));
   CHECK_THAT(refusal_of([&] {
-               return read_logbook_json(write_logbook_json({3, {hashed}}));
+               return read_logbook_json(written_json({3, {hashed}}));
              }),
              ContainsSubstring("nothing is known of \"chain\""));
 }
@@ -118,11 +118,11 @@ TEST_CASE("a text that breaks off anywhere is refused", "[exchange]") {
 
 TEST_CASE("lines may come before what they are lines of, and the first fault is told",
           "[exchange]") {
-  const auto text = write_logbook_json({3, {line(1, kId)}});
+  const auto text = written_json({3, {line(1, kId)}});
   const auto at = text.find("\"lines\"");
   auto turned =
       "{" + text.substr(at, text.rfind(']') - at + 1) + "," + text.substr(1, at - 2) + "}";
-  CHECK(write_logbook_json(read_logbook_json(turned)) == text);
+  CHECK(written_json(read_logbook_json(turned)) == text);
   // What is no copy at all is told as that, whatever stands in it.
   CHECK_THAT(refusal_of([] { return read_logbook_json("{\"lines\":[1,2]}"); }),
              ContainsSubstring("no copy of a logbook"));
@@ -139,9 +139,40 @@ TEST_CASE("an object of very many members is refused before it is searched for e
 TEST_CASE("hidden characters come back from a copy that shows none", "[exchange]") {
   auto hidden = line(1, kId);
   hidden.by = "K\u202EB\u200B";
-  const auto text = write_logbook_json({3, {hidden}});
+  const auto text = written_json({3, {hidden}});
   CHECK_THAT(text, ContainsSubstring("K\\u202eB\\u200b"));
   CHECK(read_logbook_json(text).lines[0].by == hidden.by);
+}
+
+TEST_CASE("photographs stand in a copy with their bytes, each read alone", "[exchange]") {
+  const std::string first(64, 'a');
+  const std::string second(64, 'b');
+  auto hashed = line(1, kId);
+  hashed.hash = {"a", "b", "", "c"};
+  record::LogbookCopy copy{record::kFirstSchemaWithPhotographs, {hashed}, {}, {first, second}};
+  const auto text = written_json(copy, [&](const std::string& sha256) {
+    return sha256 == first ? std::string("\0\xFFone", 5) : std::string("two");
+  });
+  const auto back = read_logbook_json(text);
+  CHECK(back.photographs == copy.photographs);
+  std::vector<std::string> bytes;
+  exchange::each_photograph(text, [&](std::string_view each) { bytes.emplace_back(each); });
+  CHECK(bytes == std::vector<std::string>{std::string("\0\xFFone", 5), "two"});
+  const auto refused_with = [&](const std::string& piece, const std::string& other) {
+    auto changed = text;
+    changed.replace(changed.find(piece), piece.size(), other);
+    return refusal_of([&] {
+      (void)read_logbook_json(changed);
+      exchange::each_photograph(changed, [](std::string_view) {});
+    });
+  };
+  CHECK_THAT(refused_with("dHdv", "dHd"), StartsWith("/photographs/1/bytes: this is no base64"));
+  CHECK_THAT(refused_with("dHdv\"", "dHdv\",\"more\":1"), StartsWith("/photographs/1: nothing"));
+  CHECK_THAT(refused_with("\"dHdv\"", "7"), StartsWith("/photographs/1/bytes: "));
+  CHECK_THAT(refused_with(second, first), StartsWith("/photographs/1/sha256: "));
+  CHECK_THAT(refused_with(second, "xyz"), StartsWith("/photographs/1/sha256: "));
+  CHECK_THAT(refused_with(",\"photographs\":[", ",\"pictures\":["),
+             ContainsSubstring("pictures"));
 }
 
 }  // namespace logbook_json_test

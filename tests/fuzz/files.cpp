@@ -12,6 +12,8 @@
 #include "fuzz/target.h"
 #include "logbook/logbook.h"
 #include "logbook/verification.h"
+#include "record/picture.h"
+#include "support/written_json.h"
 
 namespace fuzz {
 namespace {
@@ -83,13 +85,23 @@ void csv(std::string_view bytes) {
 void json(std::string_view bytes) {
   (void)taken([&] {
     const auto copy = exchange::read_logbook_json(bytes);
-    const auto written = exchange::write_logbook_json(copy);
+    const auto written = written_json(copy);
     std::string again;
     const bool is_taken =
-        taken([&] { again = exchange::write_logbook_json(exchange::read_logbook_json(written)); });
+        taken([&] { again = written_json(exchange::read_logbook_json(written)); });
     promise(is_taken, "a copy that was written is refused");
     promise(again == written, "a copy reads back as another");
   });
+}
+
+void picture(std::string_view bytes) {
+  record::Picture read;
+  if (!taken([&] { read = record::read_picture(bytes); })) return;
+  std::string again;
+  promise(taken([&] { again = record::read_picture(read.bytes).bytes; }),
+          "a picture that was kept is refused");
+  promise(again == read.bytes, "a picture reads back as another");
+  promise(read.bytes.size() <= bytes.size() + 64, "a picture grows when it is read");
 }
 
 void logbook_file(std::string_view bytes) {

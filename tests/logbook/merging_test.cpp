@@ -16,7 +16,6 @@
 #include <random>
 
 #include "audit/audit.h"
-#include "exchange/logbook_json.h"
 #include "finding/survey.h"
 #include "logbook/canonical_line.h"
 #include "logbook/chain_check.h"
@@ -28,6 +27,7 @@
 #include "support/random_logbook.h"
 #include "support/temporary_folder.h"
 #include "support/trial.h"
+#include "support/written_json.h"
 
 namespace merging_test {
 
@@ -45,7 +45,10 @@ logbook::Merged merge(const std::string& path, const std::string& copy) {
 }
 
 std::string exported(const std::string& path) {
-  return exchange::write_logbook_json(logbook::Logbook::open_to_read(path).copy());
+  const auto logbook = logbook::Logbook::open_to_read(path);
+  return written_json(logbook.copy(), [&](const std::string& sha256) {
+    return logbook.photograph_with(sha256);
+  });
 }
 
 std::string audited(const std::string& path) {

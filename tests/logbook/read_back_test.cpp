@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "failure/failure.h"
+#include "logbook/digest.h"
 #include "logbook/logbook.h"
 #include "logbook/recording.h"
 #include "quantity/length_text.h"
@@ -17,6 +18,9 @@
 namespace read_back_test {
 
 namespace {
+
+// Kept before the lines that show it.
+const std::string kPicture = "the bytes of a picture";
 
 template <class Value>
 Value one_of(const std::vector<Value>& values) {
@@ -232,6 +236,17 @@ void fill(record::Recheck& recheck) {
   recheck.turned = some_angle();
   recheck.counter = some_counter();
 }
+// Of the picture that Started keeps.
+void fill(record::Photograph& photograph) {
+  photograph.joint = some_code();
+  photograph.positions = some_positions();
+  photograph.deviation = some_text();
+  photograph.note = some_text();
+  photograph.width = some_count();
+  photograph.height = some_count();
+  photograph.length = at_the_edge<std::int64_t>(812, {0, -1, 8'388'608, 8'388'609});
+  photograph.sha256 = at_the_edge(logbook::sha256(kPicture), {some_text()});
+}
 void fill(record::Disposition& disposition) {
   disposition.deviation = some_text();
   disposition.rule = some_text();
@@ -279,6 +294,10 @@ class Started {
     record::LogbookStart start;
     start.machine = "GB-1";
     logbook::start_logbook(path, start, plain_writer());
+    auto logbook = logbook::Logbook::open_to_write(path);
+    logbook::Recording recording(logbook, plain_writer());
+    recording.keep_photograph(kPicture);
+    recording.commit();
   }
   TemporaryFolder folder;
   std::string path = folder.file("a.bolts");

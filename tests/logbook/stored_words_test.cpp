@@ -39,6 +39,7 @@ TEST_CASE("the words that are kept on disk stay as they are", "[logbook]") {
   CHECK(words_of<record::PassKind>() == "snug, torque, check, loosen, angle, renew");
   CHECK(words_of<record::Decision>() == "use-as-is, re-torque, renew, repair, correct-record");
   CHECK(words_of<record::Counter>() == "running h, km, mi");
+  CHECK(words_of<record::PictureFormat>() == "jpeg, png, webp");
 
   using fastener::Condition;
   CHECK(fastener::name_of(Condition::Dry) == "dry");
@@ -65,7 +66,8 @@ TEST_CASE("the kinds of line are those of the table of kinds", "[logbook]") {
   CHECK(in_list == in_table);
   for (const auto* word : {"start", "wrench", "joint", "specification", "removal", "finding",
                            "pull", "fluid", "item", "item return", "hold point", "hold point step",
-                           "renewal", "tightening", "stripe", "recheck", "disposition", "strike"}) {
+                           "renewal", "tightening", "stripe", "recheck", "photograph",
+                           "disposition", "strike"}) {
     CHECK(in_list.contains(word));
   }
 }

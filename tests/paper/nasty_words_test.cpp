@@ -9,6 +9,8 @@
 #include "support/job_builder.h"
 #include "support/occurrences.h"
 #include "support/property.h"
+#include "support/pictures.h"
+#include "support/report_text.h"
 
 namespace nasty_words_test {
 
@@ -49,6 +51,14 @@ void put_back(record::Job& job, const std::string& words) {
   stripe.joint = "J06";
   stripe.positions = {3};
   add(job.stripes, stripe);
+  record::Photograph photograph;
+  photograph.joint = "J06";
+  photograph.note = words;
+  photograph.format = record::PictureFormat::Png;
+  add(job.photographs, photograph);
+  photograph.joint.clear();
+  photograph.deviation = words;
+  add(job.photographs, photograph);
 }
 
 // A job with these words wherever a person types words.
@@ -101,6 +111,7 @@ std::vector<record::HistoryLine> history_of(const record::Job& job, const std::s
   add(job.renewals);
   add(job.tightenings);
   add(job.stripes);
+  add(job.photographs);
   record::Disposition decision;
   decision.deviation = decision.judged_on = decision.reason = decision.second_person = words;
   lines.push_back({lines.back().stamp, decision, {}, {}});
@@ -119,7 +130,7 @@ std::vector<std::string> pages_with(const std::string& words) {
   const paper::Imprint imprint{words, {}, 9};
   return {paper::sheet_page(joints, imprint),
           paper::sequence_page({now.job, now.survey, now.plan, now.progress, audit}, imprint),
-          paper::report_page({now, audit, history}, imprint),
+          report_page({now, audit, history, [](const auto&) { return plain_png(2, 2, 9); }}, imprint),
           paper::labels_page(joints, paper::LabelFor::Bag, imprint)};
 }
 

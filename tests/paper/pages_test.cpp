@@ -11,6 +11,7 @@
 #include "support/catch.h"
 #include "support/hard_job.h"
 #include "support/html_check.h"
+#include "support/pictures.h"
 #include "support/sample_job.h"
 
 namespace pages_test {
@@ -174,6 +175,42 @@ TEST_CASE("every page loads alone, holds what is on it and prints as many pages 
     if (look_folder() != nullptr) leave(name + ".pdf", pdf);
     if (printed > 0) CHECK(pages_of(pdf) == printed);
   }
+}
+
+TEST_CASE("photographs are shown upright on their page and fetched from nowhere",
+          "[paper][browser]") {
+  Trial trial;
+  const auto path = [&](const std::string& name) { return trial.folder().file(name); };
+  const auto jpeg = picture_file("mark.jpg");
+  const std::pair<std::string, std::string> pictures[] = {
+      {"lying.jpg", with_segment(jpeg, 0xE1, std::string("Exif\0\0", 6) + camera_data(6))},
+      {"mark.jpg", jpeg},
+      {"mark.png", picture_file("mark.png")},
+      {"plain.png", plain_png(40, 30, 90)},
+      {"mark.webp", picture_file("mark.webp")},
+      {"mark-lossless.webp", picture_file("mark-lossless.webp")}};
+  trial.environment["BOLTWITNESS_LOG"] = path("gb1.bolts");
+  trial.done("start " + path("gb1.bolts") + " --machine GB-1");
+  trial.done("joint J06 --holds 'bearing cap' --size M12x1.75 --grade 8.8 --count 8 --spec '80 N·m'");
+  for (const auto& [name, bytes] : pictures) {
+    std::ofstream(path(name), std::ios::binary) << bytes;
+    trial.done("photo J06/3 " + path(name) + " --note 'the washer and its marks, seen from ahead'");
+  }
+  trial.done("report --out " + path("report.html"));
+  Browser browser;
+  for (const int width : {kA4Width, kPhoneWidth}) {
+    const auto visit = browser.open(path("report.html"), width);
+    for (const auto& request : visit.requests) {
+      CHECK((request == "file://" + path("report.html") || request.starts_with("data:image/")));
+    }
+    CHECK(visit.complaints == Strings{});
+    CHECK(browser.evaluate(kLayoutFaults).get<Strings>() == Strings{});
+    CHECK(browser.evaluate("[...document.images].map(each => `${each.naturalWidth} by "
+                           "${each.naturalHeight}`)")
+              .get<Strings>() ==
+          Strings{"16 by 24", "24 by 16", "24 by 16", "40 by 30", "24 by 16", "24 by 16"});
+  }
+  if (look_folder() != nullptr) leave("photographs.png", browser.screenshot());
 }
 
 TEST_CASE("a request that leaves a page and a complaint are noticed", "[paper][browser]") {

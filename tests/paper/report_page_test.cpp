@@ -5,6 +5,7 @@
 #include "support/catch.h"
 #include "support/html_check.h"
 #include "support/job_builder.h"
+#include "support/report_text.h"
 
 namespace report_page_test {
 
@@ -14,7 +15,7 @@ std::string text_of(const record::Job& job) {
   const auto moment = record::read_moment("2026-06-02T08:00:00Z");
   const progress::Reassembly now(job, record::read_day("2026-06-02"));
   const auto audit = audit::run({now.job, now.survey, moment});
-  return text_of_page(paper::report_page({now, audit, {}}, {"GB-1", moment, 9}));
+  return text_of_page(report_page({now, audit, {}}, {"GB-1", moment, 9}));
 }
 
 }  // namespace

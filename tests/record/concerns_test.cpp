@@ -48,6 +48,10 @@ TEST_CASE("lines about positions concern these and their joint", "[record]") {
   concerns_positions(tightening);
   concerns_positions(record::FinalStripe{"J06", {2, 3}, true, {}});
   concerns_positions(record::Recheck{"J06", {2, 3}, {}, {}});
+  record::Photograph photograph;
+  photograph.joint = "J06";
+  photograph.positions = {2, 3};
+  concerns_positions(photograph);
   record::Measured measured;
   measured.joint = "J06";
   measured.position = 3;
@@ -73,6 +77,9 @@ TEST_CASE("lines about a joint concern each of its positions", "[record]") {
   record::Disposition disposition;
   disposition.joint = "J06";
   concerns_whole(disposition);
+  record::Photograph photograph;
+  photograph.joint = "J06";
+  concerns_whole(photograph);
 }
 
 TEST_CASE("items, hold points and wrenches are known by their own names", "[record]") {
@@ -86,6 +93,7 @@ TEST_CASE("items, hold points and wrenches are known by their own names", "[reco
   // What is said of the whole machine is said of no joint.
   CHECK_FALSE(concerns(record::LogbookStart{}, kJoint));
   CHECK_FALSE(concerns(record::FluidAmount{}, kJoint));
+  CHECK_FALSE(concerns(record::Photograph{}, kJoint));
   CHECK_FALSE(concerns(record::HoldPoint{"HV", "store discharged", {}, {}}, kJoint));
 }
 

@@ -2,6 +2,8 @@
 
 #include <fstream>
 
+#include "support/pictures.h"
+
 std::vector<std::string> every_deed(const TemporaryFolder& folder, const std::string& path) {
   std::ofstream(folder.file("rows.csv"))
       << "joint,holds,size,grade,count\nJ07,plate,M8,8.8,4\nJ08,guard,M8,8.8,4\n";
@@ -25,6 +27,8 @@ std::vector<std::string> every_deed(const TemporaryFolder& folder, const std::st
         "strike 13 --why 'another machine'"}) {
     deeds.emplace_back(deed);
   }
+  std::ofstream(folder.file("mark.png"), std::ios::binary) << plain_png(3, 2, 120);
+  deeds.push_back("photo J01/1 " + folder.file("mark.png") + " --note 'the mark'");
   deeds.push_back("import " + folder.file("rows.csv"));
   deeds.emplace_back("sign");
   return deeds;

@@ -15,7 +15,7 @@ using Words = std::set<std::string_view>;
 constexpr std::array<std::pair<std::string_view, char>, 5> kReferences = {
     {{"&amp;", '&'}, {"&lt;", '<'}, {"&gt;", '>'}, {"&quot;", '"'}, {"&#39;", '\''}}};
 
-const Words kEmpty = {"meta", "col", "line", "circle", "rect", "path", "polygon"};
+const Words kEmpty = {"meta", "col", "line", "circle", "rect", "path", "polygon", "img"};
 const Words kPhrasing = {"span", "del", "strong", "em", "code", "a"};
 const Words kAttributes = {"lang",
                            "charset",
@@ -48,7 +48,9 @@ const Words kAttributes = {"lang",
                            "d",
                            "points",
                            "shape-rendering",
-                           "href"};
+                           "href",
+                           "src",
+                           "alt"};
 
 // What each element may stand in; anything else is unknown.
 bool may_stand_in(std::string_view element, std::string_view parent) {
@@ -64,7 +66,7 @@ bool may_stand_in(std::string_view element, std::string_view parent) {
   if (element == "td" || element == "th") return parent == "tr";
   if (element == "thead" || element == "tbody" || element == "caption") return parent == "table";
   if (element == "li") return parent == "ul" || parent == "ol";
-  if (element == "figcaption") return parent == "figure";
+  if (element == "figcaption" || element == "img") return parent == "figure";
   if (element == "text" || element == "line" || element == "circle" || element == "rect" ||
       element == "path" || element == "polygon") {
     return parent == "svg";
@@ -163,6 +165,8 @@ class Reader {
       check_text(value);
       // A link leads within the page, never away from it.
       if (attribute == "href" && !value.starts_with('#')) fail("a link away");
+      // A picture stands in the page and is fetched from nowhere.
+      if (attribute == "src" && !value.starts_with("data:image/")) fail("a picture from elsewhere");
       if (attribute == "id" && !ids_.insert(value).second) fail("an id twice");
       if (rest_.empty()) fail("a value without an end");
       rest_.remove_prefix(1);

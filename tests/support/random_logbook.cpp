@@ -8,9 +8,12 @@
 #include <vector>
 
 #include "fastener/thread_text.h"
+#include "logbook/digest.h"
 #include "logbook/recording.h"
 #include "quantity/length_text.h"
 #include "record/address.h"
+#include "record/picture.h"
+#include "support/pictures.h"
 
 namespace {
 
@@ -247,6 +250,22 @@ class Writing {
     }
   }
 
+  record::Photograph photograph(const record::Joint& joint) {
+    const auto picture =
+        record::read_picture(plain_png(number(1, 9), number(1, 9), static_cast<unsigned>(number(0, 255))));
+    recording_->keep_photograph(picture.bytes);
+    record::Photograph photograph;
+    if (chance()) photograph.joint = joint.code;
+    if (!photograph.joint.empty() && chance()) photograph.positions = positions(joint);
+    photograph.note = text_or_none();
+    photograph.format = picture.format;
+    photograph.width = picture.width;
+    photograph.height = picture.height;
+    photograph.length = static_cast<std::int64_t>(picture.bytes.size());
+    photograph.sha256 = logbook::sha256(picture.bytes);
+    return photograph;
+  }
+
   void strike_an_earlier_one() {
     if (standing_.empty()) return;
     const auto at = number(0, static_cast<int>(standing_.size()) - 1);
@@ -273,7 +292,7 @@ class Writing {
   void something() {
     const auto& joint =
         joints_[static_cast<std::size_t>(number(0, static_cast<int>(joints_.size()) - 1))];
-    switch (number(0, 12)) {
+    switch (number(0, 13)) {
       case 0:
         return specification(joint, chance());
       case 1: {
@@ -310,6 +329,8 @@ class Writing {
       case 10:
       case 11:
         return append_or_strike(tightening(joint));
+      case 12:
+        return append_or_strike(photograph(joint));
       default:
         return append_or_strike(finding(joint));
     }

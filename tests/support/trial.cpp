@@ -76,7 +76,7 @@ Outcome Trial::run(const std::string& command_line) {
                             keyboard,
                             [this](std::chrono::milliseconds span) { now += span; },
                             {},
-                            [this] { return std::exchange(typed, {}); },
+                            [this](std::size_t most) { return std::exchange(typed, {}).substr(0, most); },
                             false,
                             height,
                             patience};
