@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <optional>
 #include <string>
 #include <utility>
 
@@ -313,25 +314,50 @@ bool share_a_position(const std::vector<int>& a, const std::vector<int>& b) {
          std::ranges::any_of(a, [&](int each) { return std::ranges::find(b, each) != b.end(); });
 }
 
+// Of one line all that struck it, in copies that were apart.
+using StrikesOf = std::vector<const record::Apart::Struck*>;
+
+// Written in one go with a strike: what it put in place of the struck line.
+bool is_put_in_place(const record::Stamp& line, const record::Stamp& strike) {
+  return line.device == strike.device && line.entered_at == strike.entered_at &&
+         line.id > strike.id;
+}
+
 template <class Struck>
-void built_upon(const Case& subject, const record::Apart::Struck& struck, const Struck& content,
+void built_upon(const Case& subject, const StrikesOf& strikes, const Struck& content,
                 Deviations& deviations) {
+  const auto& struck = strikes.front()->stamp;
+  const auto knows_not = [&](const record::Stamp& line) {
+    return [&](const auto* each) { return subject.job.apart.are_apart(line, each->by); };
+  };
   std::vector<const record::Stamp*> upon;
   bool is_closing = false;
-  const auto& lines = subject.lookups->lines.of(content.joint);
+  std::optional<std::string> put_at;  // where the first is that was put in its place
+  const auto look_at = [&]<class Kind>(const record::Entry<Kind>& entry) {
+    const auto& positions = record::positions_named(entry.content);
+    const bool is_instead =
+        std::is_same_v<Struck, Kind> && std::ranges::any_of(strikes, [&](const auto* each) {
+          return is_put_in_place(entry.stamp, each->by);
+        });
+    const bool is_upon =
+        is_instead ? std::ranges::any_of(strikes, knows_not(entry.stamp))
+                   : record::same_code(entry.content.joint, content.joint) &&
+                         entry.stamp.id > struck.id &&
+                         share_a_position(positions, record::positions_named(content)) &&
+                         std::ranges::all_of(strikes, knows_not(entry.stamp));
+    if (!is_upon) return;
+    upon.push_back(&entry.stamp);
+    is_closing |= record::OneOf<Kind, record::Tightening, record::FinalStripe>;
+    if (!is_instead) return;
+    // One matter that was moved to two places counts at both.
+    const auto at = record::folded_code(record::write_address(entry.content.joint, positions));
+    is_closing |= put_at.value_or(at) != at;
+    put_at = at;
+  };
   record::Kinds::for_each([&]<class Kind>() {
     if constexpr (record::AboutFasteners<Kind>) {
       if constexpr (kIsBuiltUpon<Struck, Kind>) {
-        for (const auto* entry : lines.template of<Kind>()) {
-          if (entry->stamp.id < struck.stamp.id ||
-              !subject.job.apart.are_apart(entry->stamp, struck.by) ||
-              !share_a_position(record::positions_named(entry->content),
-                                record::positions_named(content))) {
-            continue;
-          }
-          upon.push_back(&entry->stamp);
-          is_closing |= record::OneOf<Kind, record::Tightening, record::FinalStripe>;
-        }
+        for (const auto& entry : record::entries_of<Kind>(subject.job)) look_at(entry);
       }
     }
   });
@@ -340,32 +366,75 @@ void built_upon(const Case& subject, const record::Apart::Struck& struck, const 
   std::vector<Statement> sides;
   sides.reserve(upon.size());
   for (const auto* stamp : upon) sides.push_back(side(*stamp));
+  std::vector<Statement> struck_in;
+  for (const auto* each : strikes) struck_in.push_back(side(each->by));
   const auto& positions = record::positions_named(content);
   const auto address =
       positions.empty() ? content.joint : record::write_address(content.joint, positions);
   auto deviation = flag_matter(
       kStruckApart, is_closing ? Level::Hold : Level::Check,
       fmt::format("{}:{}", content.joint,
-                  struck.stamp.id.substr(struck.stamp.id.size() - kStruckTail)),
+                  struck.id.substr(struck.id.size() - kStruckTail)),
       says("{}: {} was struck in {}, and on the other side, where that was not known, {} went on "
            "from it or stood in its place",
-           as::name(address), side(struck.stamp), side(struck.by), joined(sides, ", ")),
+           as::name(address), side(struck), joined(struck_in, " and in "), joined(sides, ", ")),
       fmt::format("ask both what is right: strike what rests on the wrong one, or enter what line "
                   "{} said again; settle it where all is right as it stands",
-                  struck.stamp.line));
+                  struck.line));
   deviation.joint = content.joint;
   deviations.push_back(std::move(deviation));
 }
 
+// A joint, hold point or item that counts on though it was struck (record/kept_by_use.h).
+template <class Kind>
+void kept_by_use(const Case& subject, std::string_view what, std::string_view command,
+                 Deviations& deviations) {
+  for (const auto& entry : record::entries_of<Kind>(subject.job)) {
+    const auto* kept = subject.job.apart.kept(entry.stamp.id);
+    if (kept == nullptr) continue;
+    const auto& code = entry.content.code;
+    std::vector<Statement> struck_in;
+    for (const auto& strike : kept->struck_by) struck_in.push_back(side(strike));
+    std::vector<Statement> used_in;
+    for (const auto& line : kept->used_in) used_in.push_back(side(line));
+    constexpr bool kIsJoint = std::is_same_v<Kind, record::Joint>;
+    auto deviation = flag_matter(
+        kStruckApart, Level::Hold, kIsJoint ? code : fmt::format("{}:{}", what, code),
+        says("{} {} was struck in {}, and on the other side, where that was not known, {} went on "
+             "from it: it counts as {} has it until that is settled",
+             as::wording(what), as::name(code), joined(struck_in, " and in "),
+             joined(used_in, ", "), side(entry.stamp)),
+        fmt::format("see what stands at the machine and ask both. It is there: enter it again as "
+                    "it is, {} {} ...; or settle it as it stands. It is not: strike what was "
+                    "entered for it (history {})",
+                    command, code, code));
+    if constexpr (kIsJoint) deviation.joint = code;
+    deviations.push_back(std::move(deviation));
+  }
+}
+
 void struck_apart(const Case& subject, Deviations& deviations) {
-  for (const auto& struck : subject.job.apart.struck()) {
+  const auto& all = subject.job.apart.struck();
+  if (all.empty()) return;
+  kept_by_use<record::Joint>(subject, "joint", "joint", deviations);
+  kept_by_use<record::HoldPoint>(subject, "hold point", "hold-point", deviations);
+  kept_by_use<record::CountedItem>(subject, "item", "item", deviations);
+  for (auto struck = all.begin(); struck != all.end(); ++struck) {
+    StrikesOf strikes;
+    bool is_first = true;
+    for (auto other = all.begin(); other != all.end(); ++other) {
+      if (other->stamp.id != struck->stamp.id) continue;
+      is_first = is_first && other >= struck;
+      strikes.push_back(&*other);
+    }
+    if (!is_first) continue;  // told with the first of them
     std::visit(
         [&]<class Kind>(const Kind& content) {
           if constexpr (record::AboutFasteners<Kind>) {
-            built_upon(subject, struck, content, deviations);
+            built_upon(subject, strikes, content, deviations);
           }
         },
-        struck.content);
+        struck->content);
   }
 }
 

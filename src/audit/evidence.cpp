@@ -101,7 +101,11 @@ void Evidence::add_of(const JointEvidence& joint, const Rule& rule, int position
     const auto& state = joint.state->at(position);
     const auto* finding = rests_on.has<record::Measured>() ? state.finding() : nullptr;
     const auto* removal = finding == nullptr ? state.removal : finding->removal;
-    if (removal != nullptr) lines.push_back(&removal->stamp);
+    if (removal != nullptr && removal == state.removal && state.is_out_disputed) {
+      for (const auto* out : state.outs) lines.push_back(&out->stamp);
+    } else if (removal != nullptr) {
+      lines.push_back(&removal->stamp);
+    }
   } else {
     const auto& of_kind = joint.lines[record::Kinds::index_of<Kind>()];
     auto line = std::ranges::lower_bound(of_kind, position, {}, &AtPositions::value_type::first);

@@ -131,12 +131,54 @@ std::vector<Stamps> by_position(const JointCase& at) {
   return stamps;
 }
 
+// What the lines do not say alike; what they say and which they are is the evidence.
+Statement what_they_dispute(const std::vector<finding::DisputedOut>& disputed,
+                            const finding::Outs& outs) {
+  std::vector<Statement> told;
+  for (const auto& each : disputed) {
+    Statement of_it{finding::in_words(each, outs), as::name(each.what).figures};
+    for (const auto& said : each.said) of_it.figures += as::name(said).figures;
+    told.push_back(std::move(of_it));
+  }
+  auto all = joined(told, "; ");
+  for (const auto* out : outs) all.figures += out->stamp.id + '|';
+  return all;
+}
+
+// Several lines tell how it came out, and not the same: none of them outvotes another, so that the
+// worse counts and everything that it asks for.
+void disputed_out(const JointCase& at, const finding::PositionState& position,
+                  Deviations& deviations) {
+  const auto disputed = finding::disputed_outs(*at.joint.joint, position.outs);
+  const bool is_grave = std::ranges::any_of(disputed, &finding::DisputedOut::is_grave);
+  const auto& first = position.outs.front()->stamp;
+  const auto& last = position.outs.back()->stamp;
+  const bool is_apart = at.whole.job.apart.are_apart(first, last);
+  deviations.push_back(of_kind(
+      flag_position(
+          kOutTwice, is_grave ? Level::Hold : Level::Check, at.joint, position.position,
+          says("lines {} and {} both record it as out{}, and do not say the same: {}{}",
+               as::line(first), as::line(last),
+               as::wording(is_apart ? ", written while copies of this logbook were apart" : ""),
+               what_they_dispute(disputed, position.outs),
+               as::wording(is_grave ? "; until one is struck the worse of each counts" : "")),
+          fmt::format("look at the fastener and its hole, ask who took it out, and strike the line "
+                      "that is wrong: strike {} --why ... or strike {} --why ...; where it names "
+                      "more positions, enter it again for those: out ... --replace",
+                      first.line, last.line)),
+      "disputed"));
+}
+
 void out_twice(const JointCase& at, Deviations& deviations) {
   // Nearly every joint came apart once, by a few lines of some positions each.
   if (at.lines.of<record::Removal>().size() < 2) return;
   const auto out = by_position<record::Removal>(at);
   const auto back_in = by_position<record::Tightening>(at);
   for (const auto& position : at.joint.positions) {
+    if (position.is_out_disputed) {
+      disputed_out(at, position, deviations);
+      continue;
+    }
     const auto place = static_cast<std::size_t>(position.position) - 1;
     const auto twice = twice_without(out[place], back_in[place]);
     if (!twice) continue;

@@ -1,8 +1,10 @@
 #include "finding/survey.h"
 
 #include <algorithm>
+#include <set>
 #include <string>
 #include <unordered_map>
+#include <utility>
 
 #include "fastener/wrench_reading.h"
 #include "finding/entered_wrenches.h"
@@ -45,6 +47,7 @@ void collect_joints(const record::Job& job, Survey& survey) {
     JointState& state = survey.joints[found->second];
     state.joint = &entry.content;
     state.entry = &entry;
+    state.kept = job.apart.kept(entry.stamp.id);
   }
   for (auto& state : survey.joints) {
     state.positions.resize(static_cast<std::size_t>(state.joint->count));
@@ -101,15 +104,63 @@ Finding evaluate(const record::Job& job, const PositionState& position,
   return finding;
 }
 
+// How much a finding says against going on: the more, the higher.
+int gravity_of(const Finding& finding) {
+  switch (finding.verdict) {
+    case Verdict::Within:
+      return 0;
+    case Verdict::NotComparable:
+      return 1;
+    case Verdict::Undecided:
+      return 2;
+    case Verdict::Low:
+    case Verdict::High:
+      break;
+  }
+  return is_outside_both(finding) ? 4 : 3;
+}
+
+// Which of the findings were made apart and come to different verdicts, and the worst of them and
+// of what was found since. They are in the order of their time.
+void find_disputed(const record::Apart& apart, PositionState& position) {
+  const auto& all = position.findings;
+  if (apart.is_empty() || all.size() < 2 || all.back().is_past) return;
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    const bool is_disputed = std::ranges::any_of(all, [&](const Finding& other) {
+      return !all[i].is_past && !other.is_past && other.verdict != all[i].verdict &&
+             apart.are_apart(other.entry->stamp, all[i].entry->stamp);
+    });
+    if (is_disputed) position.disputed_findings.push_back(i);
+  }
+  position.worst_finding = all.size() - 1;
+  for (const auto i : position.disputed_findings) {
+    if (gravity_of(all[i]) > gravity_of(all[position.worst_finding])) position.worst_finding = i;
+  }
+}
+
 // By the time of the test, so that an older one entered anew does not pass for the latest.
-void sort_findings(Survey& survey) {
+void sort_findings(const record::Apart& apart, Survey& survey) {
   for (auto& joint : survey.joints) {
     for (auto& position : joint.positions) {
       std::ranges::stable_sort(position.findings, [](const Finding& a, const Finding& b) {
         return record::is_earlier(a.entry->stamp, b.entry->stamp);
       });
+      find_disputed(apart, position);
     }
   }
+}
+
+// What the lines come to that record the same coming out.
+void read_outs_together(const JointState& joint, PositionState& position, Outs outs,
+                        Survey& survey) {
+  if (outs.size() < 2) return;
+  position.outs = std::move(outs);
+  position.is_out_disputed = !disputed_outs(*joint.joint, position.outs).empty();
+  if (!position.is_out_disputed) return;
+  survey.read_together.push_back(std::make_shared<const record::Entry<record::Removal>>(
+      record::Entry<record::Removal>{position.outs.back()->stamp,
+                                     by_the_worse(*joint.joint, position.outs)}));
+  position.removal = survey.read_together.back().get();
 }
 
 void add_stray_tightenings(const record::Job& job, Spread& spread, Survey& survey) {
@@ -210,9 +261,13 @@ Survey survey(const record::Job& job) {
     }
   }
   for (auto& joint : result.joints) settle_specifications(joint, job.start.default_tolerance);
+  std::set<std::pair<std::size_t, int>> out_again;  // place of the joint, position
   for (const auto& entry : job.removals) {
     for (const int number : entry.content.positions) {
       if (auto* position = spread.position(entry.content.joint, number)) {
+        if (position->removal != nullptr) {
+          out_again.emplace(*index.place_of(entry.content.joint), number);
+        }
         if (position->removal == nullptr ||
             record::is_later(entry.stamp, position->removal->stamp)) {
           position->removal = &entry;
@@ -223,6 +278,11 @@ Survey survey(const record::Job& job) {
     }
   }
   const OwnRemovals own_removals(job, index);
+  for (const auto& [place, number] : out_again) {
+    auto& joint = result.joints[place];
+    read_outs_together(joint, joint.positions[static_cast<std::size_t>(number) - 1],
+                       own_removals.last_outs(place, number), result);
+  }
   std::vector<std::optional<TestedBolt>> bolts(result.joints.size());  // of those with a finding
   for (const auto& entry : job.findings) {
     const auto& measured = entry.content;
@@ -236,6 +296,9 @@ Survey survey(const record::Job& job) {
     if (position == nullptr) continue;
     const auto joint = *index.place_of(measured.joint);
     const auto* removal = own_removals.removal_for(joint, measured.position, entry.stamp);
+    if (std::ranges::find(position->outs, removal) != position->outs.end()) {
+      removal = position->removal;
+    }
     if (!bolts[joint]) {
       bolts[joint] = tested_bolt(*result.joints[joint].joint, fastener::Condition::AsReceived);
     }
@@ -246,7 +309,7 @@ Survey survey(const record::Job& job) {
   add_stray_tightenings(job, spread, result);
   add_strays_of(job.hold_point_steps, job.hold_points, &Stray::hold_point, result);
   add_strays_of(job.item_returns, job.items, &Stray::item, result);
-  sort_findings(result);
+  sort_findings(job.apart, result);
   for (auto& joint : result.joints) joint.unit = unit_of(joint, job.start.unit);
   return result;
 }
