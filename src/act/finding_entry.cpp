@@ -198,6 +198,12 @@ TestDone keep_finding(logbook::Logbook& logbook, Amendment& amendment, const Tes
 
 }  // namespace
 
+const finding::Finding& TestDone::finding() const {
+  const auto& all = after->joint->at(position).findings;
+  return *std::ranges::find_if(
+      all, [&](const auto& finding) { return finding.entry->stamp.id == stamp().id; });
+}
+
 TestDone record_finding(logbook::Logbook& logbook, const logbook::Writer& writer,
                         const FindingWords& words) {
   const auto address = tested_address(words);

@@ -44,9 +44,7 @@ struct TestDone {
 
   [[nodiscard]] const record::Stamp& stamp() const { return done.lines.front().stamp; }
   // The finding that was recorded; only where the test has ended.
-  [[nodiscard]] const finding::Finding& finding() const {
-    return *after->joint->at(position).finding();
-  }
+  [[nodiscard]] const finding::Finding& finding() const;
 };
 
 // Makes the finding once joint and wrench are looked up; called while the logbook is held.

@@ -169,6 +169,16 @@ Incomparable why_not_comparable(const PositionState& position, const Finding& fi
   return {"threadlocker", as::wording("threadlocker holds the fastener besides its preload")};
 }
 
+// The line that says how it broke loose, where several record it.
+const record::Stamp& told_in(const PositionState& position,
+                             const record::Entry<record::Removal>& removal) {
+  const auto line = std::ranges::find_if(position.outs, [&](const auto* out) {
+    return out->content.broke == removal.content.broke;
+  });
+  return &removal == position.removal && line != position.outs.end() ? (*line)->stamp
+                                                                     : removal.stamp;
+}
+
 void found_not_comparable(const JointCase& at, const PositionState& position,
                           Deviations& deviations) {
   const auto* finding = finding_with(position, Verdict::NotComparable);
@@ -182,7 +192,7 @@ void found_not_comparable(const JointCase& at, const PositionState& position,
         flag_position(kFoundNotComparable, Level::Check, at.joint, position.position,
                       says("line {} tests it, and line {} says that it broke loose {}: one of them "
                            "is wrong",
-                           as::line(finding->entry->stamp), as::line(removal->stamp),
+                           as::line(finding->entry->stamp), as::line(told_in(position, *removal)),
                            as::name(record::word_of(removal->content.broke))),
                       "strike the line that is wrong; it may be another position's"),
         "gone"));
@@ -229,15 +239,17 @@ void found_apart(const JointCase& at, const PositionState& position, Deviations&
     });
     if (other == position.findings.end()) continue;
     is_judged_otherwise |= one.verdict != other->verdict;
-    values.push_back(says("{} (line {}, {})", as::found(one.torque, at.unit()),
-                          as::line(one.entry->stamp), as::name(one.entry->stamp.by)));
+    values.push_back(says("{}, {} (line {}, {})", as::found(one.torque, at.unit()),
+                          as::wording(finding::word_of(one.verdict)), as::line(one.entry->stamp),
+                          as::name(one.entry->stamp.by)));
   }
   if (values.empty()) return;
   deviations.push_back(flag_position(
       kFoundApart, is_judged_otherwise ? Level::Hold : Level::Check, at.joint, position.position,
-      says("it was tested on both sides while copies of this logbook were apart: {}; the latest "
-           "counts",
-           joined(values, ", ")),
+      says("it was tested on both sides while copies of this logbook were apart: {}; {}",
+           joined(values, "; "),
+           as::wording(is_judged_otherwise ? "until one is struck the worse counts"
+                                           : "the latest counts")),
       "ask both who was at it first: the first test after breaking loose is the best; strike the "
       "other one"));
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <set>
 #include <utility>
 
 #include "audit/flag.h"
@@ -15,14 +16,28 @@ namespace {
 
 constexpr std::size_t kTypedTail = 8;
 
-Statement what_is_missing(const finding::Stray& stray, const finding::JointIndex& joints) {
+// "; line 4 was struck in line 7 (LM), where this line was not known": of a wrench that merged
+// copies have it both ways of.
+std::string struck_apart_from(const finding::Stray& stray, const record::Apart& apart) {
+  for (const auto& struck : apart.struck()) {
+    const auto* wrench = std::get_if<record::Wrench>(&struck.content);
+    if (wrench == nullptr || !record::same_code(wrench->name, stray.wrench)) continue;
+    if (!apart.are_apart(struck.by, *stray.stamp)) continue;
+    return fmt::format("; line {} was struck in line {} ({}), where this one was not known",
+                       struck.stamp.line, struck.by.line, struck.by.by);
+  }
+  return {};
+}
+
+Statement what_is_missing(const finding::Stray& stray, const finding::JointIndex& joints,
+                          const record::Apart& apart) {
   if (!stray.hold_point.empty()) {
     return as::wording("that hold point is not in the logbook any more");
   }
   if (!stray.item.empty()) return as::wording("that item is not in the logbook any more");
   if (!stray.wrench.empty()) {
-    return says("wrench {}, with which it was done, is not in the logbook any more",
-                as::name(stray.wrench));
+    return says("wrench {}, with which it was done, is not in the logbook any more{}",
+                as::name(stray.wrench), as::wording(struck_apart_from(stray, apart)));
   }
   const auto* joint = joints.find(stray.joint);
   if (joint == nullptr) return as::wording("that joint is not in the logbook any more");
@@ -63,7 +78,8 @@ void stray_entry(const Case& subject, Deviations& deviations) {
                                     : stray.joint;
     auto deviation = flag_job(kStrayEntry, Level::Hold,
                               says("line {} speaks of {}, but {}", as::line(*stray.stamp),
-                                   as::name(address), what_is_missing(stray, joints)),
+                                   as::name(address),
+                                   what_is_missing(stray, joints, subject.job.apart)),
                               where_it_belongs(stray, joints));
     // The tail of the line's own id, so that it is short enough to type and the same in every copy.
     deviation.id = fmt::format("stray-entry:{}:{}", address,
@@ -93,7 +109,11 @@ std::string strays_together(const Case& subject, const Deviation& together) {
       : joint == nullptr
           ? std::string("that joint is not in the logbook any more")
           : fmt::format("{} has positions 1 to {} only", joint->joint->code, joint->joint->count);
-  return fmt::format("{} entries speak of {}, but {}", together.parts.size(),
+  std::set<std::int64_t> lines;  // one can speak of several positions
+  for (const auto& part : together.parts) lines.insert(part.told_in->line);
+  return fmt::format("{} of {}, but {}",
+                     lines.size() == 1 ? fmt::format("line {} speaks", *lines.begin())
+                                       : fmt::format("{} lines speak", lines.size()),
                      record::write_address(together.joint, together.positions), missing);
 }
 
@@ -131,12 +151,54 @@ std::vector<Stamps> by_position(const JointCase& at) {
   return stamps;
 }
 
+// What the lines do not say alike; what they say and which they are is the evidence.
+Statement what_they_dispute(const std::vector<finding::DisputedOut>& disputed,
+                            const finding::Outs& outs) {
+  std::vector<Statement> told;
+  for (const auto& each : disputed) {
+    Statement of_it{finding::in_words(each, outs), as::name(each.what).figures};
+    for (const auto& said : each.said) of_it.figures += as::name(said).figures;
+    told.push_back(std::move(of_it));
+  }
+  auto all = joined(told, "; ");
+  for (const auto* out : outs) all.figures += out->stamp.id + '|';
+  return all;
+}
+
+// Several lines tell how it came out, and not the same: none of them outvotes another, so that the
+// worse counts and everything that it asks for.
+void disputed_out(const JointCase& at, const finding::PositionState& position,
+                  Deviations& deviations) {
+  const auto disputed = finding::disputed_outs(*at.joint.joint, position.outs);
+  const bool is_grave = std::ranges::any_of(disputed, &finding::DisputedOut::is_grave);
+  const auto& first = position.outs.front()->stamp;
+  const auto& last = position.outs.back()->stamp;
+  const bool is_apart = at.whole.job.apart.are_apart(first, last);
+  deviations.push_back(of_kind(
+      flag_position(
+          kOutTwice, is_grave ? Level::Hold : Level::Check, at.joint, position.position,
+          says("lines {} and {} both record it as out{}, and do not say the same: {}{}",
+               as::line(first), as::line(last),
+               as::wording(is_apart ? ", written while copies of this logbook were apart" : ""),
+               what_they_dispute(disputed, position.outs),
+               as::wording(is_grave ? "; until one is struck the worse of each counts" : "")),
+          fmt::format("look at the fastener and its hole, ask who took it out, and strike the line "
+                      "that is wrong: strike {} --why ... or strike {} --why ...; where it names "
+                      "more positions, enter it again for those: out ... --replace",
+                      first.line, last.line)),
+      "disputed"));
+}
+
 void out_twice(const JointCase& at, Deviations& deviations) {
   // Nearly every joint came apart once, by a few lines of some positions each.
   if (at.lines.of<record::Removal>().size() < 2) return;
   const auto out = by_position<record::Removal>(at);
   const auto back_in = by_position<record::Tightening>(at);
   for (const auto& position : at.joint.positions) {
+    if (position.is_out_disputed) {
+      disputed_out(at, position, deviations);
+      continue;
+    }
     const auto place = static_cast<std::size_t>(position.position) - 1;
     const auto twice = twice_without(out[place], back_in[place]);
     if (!twice) continue;

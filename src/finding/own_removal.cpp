@@ -56,6 +56,19 @@ const record::Entry<record::Removal>* OwnRemovals::removal_for(std::size_t joint
   return after == events->end() ? nullptr : after->removal;
 }
 
+std::vector<const record::Entry<record::Removal>*> OwnRemovals::last_outs(std::size_t joint,
+                                                                          int position) const {
+  std::vector<const record::Entry<record::Removal>*> outs;
+  const auto* events = events_at(joint, position);
+  if (events == nullptr) return outs;
+  const auto is_out = [](const Event& event) { return event.removal != nullptr; };
+  const auto last = std::find_if(events->rbegin(), events->rend(), is_out);
+  const auto before = std::find_if_not(last, events->rend(), is_out);
+  for (auto out = last; out != before; ++out) outs.push_back(out->removal);
+  std::ranges::reverse(outs);
+  return outs;
+}
+
 bool OwnRemovals::is_past(std::size_t joint, int position, const record::Stamp& test) const {
   const auto* events = events_at(joint, position);
   if (events == nullptr) return false;

@@ -23,6 +23,11 @@ class OwnRemovals {
   [[nodiscard]] const record::Entry<record::Removal>* removal_for(std::size_t joint, int position,
                                                                   const record::Stamp& test) const;
 
+  // The removals with which it last came out, in the order done: one, but where several lines
+  // record it with nothing tightened between.
+  [[nodiscard]] std::vector<const record::Entry<record::Removal>*> last_outs(std::size_t joint,
+                                                                             int position) const;
+
   // The fastener was tightened after the test and has come out again since.
   [[nodiscard]] bool is_past(std::size_t joint, int position, const record::Stamp& test) const;
 

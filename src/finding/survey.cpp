@@ -1,8 +1,10 @@
 #include "finding/survey.h"
 
 #include <algorithm>
+#include <set>
 #include <string>
 #include <unordered_map>
+#include <utility>
 
 #include "fastener/wrench_reading.h"
 #include "finding/entered_wrenches.h"
@@ -35,6 +37,23 @@ class Spread {
   const JointIndex& index_;
 };
 
+// The cautions that another entry of a joint has and the last one, made apart from it, has not.
+void add_cautions_of_others(const record::Job& job,
+                            const std::unordered_map<std::string, std::size_t>& places,
+                            Survey& survey) {
+  for (const auto& entry : job.joints) {
+    auto& state = survey.joints[places.at(record::folded_code(entry.content.code))];
+    if (!job.apart.are_apart(entry.stamp, state.entry->stamp)) continue;
+    auto cautious = *state.joint;
+    cautious.critical |= entry.content.critical;
+    cautious.one_time |= entry.content.one_time;
+    cautious.live_load |= entry.content.live_load;
+    if (cautious == *state.joint) continue;
+    survey.cautious_joints.push_back(std::make_shared<const record::Joint>(std::move(cautious)));
+    state.joint = survey.cautious_joints.back().get();
+  }
+}
+
 // The latest entry of each code, where its first entry stands.
 void collect_joints(const record::Job& job, Survey& survey) {
   std::unordered_map<std::string, std::size_t> place;
@@ -45,7 +64,9 @@ void collect_joints(const record::Job& job, Survey& survey) {
     JointState& state = survey.joints[found->second];
     state.joint = &entry.content;
     state.entry = &entry;
+    state.kept = job.apart.kept(entry.stamp.id);
   }
+  if (!job.apart.is_empty()) add_cautions_of_others(job, place, survey);
   for (auto& state : survey.joints) {
     state.positions.resize(static_cast<std::size_t>(state.joint->count));
     for (int i = 0; i < state.joint->count; ++i) {
@@ -101,15 +122,63 @@ Finding evaluate(const record::Job& job, const PositionState& position,
   return finding;
 }
 
+// How much a finding says against going on: the more, the higher.
+int gravity_of(const Finding& finding) {
+  switch (finding.verdict) {
+    case Verdict::Within:
+      return 0;
+    case Verdict::NotComparable:
+      return 1;
+    case Verdict::Undecided:
+      return 2;
+    case Verdict::Low:
+    case Verdict::High:
+      break;
+  }
+  return is_outside_both(finding) ? 4 : 3;
+}
+
+// Which of the findings were made apart and come to different verdicts, and the worst of them and
+// of what was found since. They are in the order of their time.
+void find_disputed(const record::Apart& apart, PositionState& position) {
+  const auto& all = position.findings;
+  if (apart.is_empty() || all.size() < 2 || all.back().is_past) return;
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    const bool is_disputed = std::ranges::any_of(all, [&](const Finding& other) {
+      return !all[i].is_past && !other.is_past && other.verdict != all[i].verdict &&
+             apart.are_apart(other.entry->stamp, all[i].entry->stamp);
+    });
+    if (is_disputed) position.disputed_findings.push_back(i);
+  }
+  position.worst_finding = all.size() - 1;
+  for (const auto i : position.disputed_findings) {
+    if (gravity_of(all[i]) > gravity_of(all[position.worst_finding])) position.worst_finding = i;
+  }
+}
+
 // By the time of the test, so that an older one entered anew does not pass for the latest.
-void sort_findings(Survey& survey) {
+void sort_findings(const record::Apart& apart, Survey& survey) {
   for (auto& joint : survey.joints) {
     for (auto& position : joint.positions) {
       std::ranges::stable_sort(position.findings, [](const Finding& a, const Finding& b) {
         return record::is_earlier(a.entry->stamp, b.entry->stamp);
       });
+      find_disputed(apart, position);
     }
   }
+}
+
+// What the lines come to that record the same coming out.
+void read_outs_together(const JointState& joint, PositionState& position, Outs outs,
+                        Survey& survey) {
+  if (outs.size() < 2) return;
+  position.outs = std::move(outs);
+  position.is_out_disputed = !disputed_outs(*joint.joint, position.outs).empty();
+  if (!position.is_out_disputed) return;
+  survey.read_together.push_back(std::make_shared<const record::Entry<record::Removal>>(
+      record::Entry<record::Removal>{position.outs.back()->stamp,
+                                     by_the_worse(*joint.joint, position.outs)}));
+  position.removal = survey.read_together.back().get();
 }
 
 void add_stray_tightenings(const record::Job& job, Spread& spread, Survey& survey) {
@@ -150,6 +219,13 @@ void settle_specifications(JointState& joint, quantity::Percent default_toleranc
     }
     return window;
   };
+  const auto by_time = [](auto& specifications) {
+    std::ranges::stable_sort(specifications, [](const auto* a, const auto* b) {
+      return record::is_earlier(a->stamp, b->stamp);
+    });
+  };
+  by_time(joint.specifications);
+  for (auto& position : joint.positions) by_time(position.own_specifications);
   const auto* of_joint =
       joint.specifications.empty() ? nullptr : &joint.specifications.back()->content;
   const auto window_of_joint = window_of(of_joint);
@@ -210,9 +286,13 @@ Survey survey(const record::Job& job) {
     }
   }
   for (auto& joint : result.joints) settle_specifications(joint, job.start.default_tolerance);
+  std::set<std::pair<std::size_t, int>> out_again;  // place of the joint, position
   for (const auto& entry : job.removals) {
     for (const int number : entry.content.positions) {
       if (auto* position = spread.position(entry.content.joint, number)) {
+        if (position->removal != nullptr) {
+          out_again.emplace(*index.place_of(entry.content.joint), number);
+        }
         if (position->removal == nullptr ||
             record::is_later(entry.stamp, position->removal->stamp)) {
           position->removal = &entry;
@@ -223,6 +303,11 @@ Survey survey(const record::Job& job) {
     }
   }
   const OwnRemovals own_removals(job, index);
+  for (const auto& [place, number] : out_again) {
+    auto& joint = result.joints[place];
+    read_outs_together(joint, joint.positions[static_cast<std::size_t>(number) - 1],
+                       own_removals.last_outs(place, number), result);
+  }
   std::vector<std::optional<TestedBolt>> bolts(result.joints.size());  // of those with a finding
   for (const auto& entry : job.findings) {
     const auto& measured = entry.content;
@@ -236,6 +321,9 @@ Survey survey(const record::Job& job) {
     if (position == nullptr) continue;
     const auto joint = *index.place_of(measured.joint);
     const auto* removal = own_removals.removal_for(joint, measured.position, entry.stamp);
+    if (std::ranges::find(position->outs, removal) != position->outs.end()) {
+      removal = position->removal;
+    }
     if (!bolts[joint]) {
       bolts[joint] = tested_bolt(*result.joints[joint].joint, fastener::Condition::AsReceived);
     }
@@ -246,7 +334,7 @@ Survey survey(const record::Job& job) {
   add_stray_tightenings(job, spread, result);
   add_strays_of(job.hold_point_steps, job.hold_points, &Stray::hold_point, result);
   add_strays_of(job.item_returns, job.items, &Stray::item, result);
-  sort_findings(result);
+  sort_findings(job.apart, result);
   for (auto& joint : result.joints) joint.unit = unit_of(joint, job.start.unit);
   return result;
 }

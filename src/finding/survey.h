@@ -1,5 +1,6 @@
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <vector>
 
@@ -7,6 +8,7 @@
 #include "finding/grade.h"
 #include "finding/tightened_to.h"
 #include "finding/verdict.h"
+#include "finding/ways_out.h"
 #include "record/job.h"
 
 namespace finding {
@@ -33,28 +35,44 @@ struct Finding {
 [[nodiscard]] bool is_outside_both(const Finding& finding);
 
 // One position of a joint: what is specified for it, how it came out, and its findings, the latest
-// one last. Repeated tests are kept apart; the latest counts and the audit names the others.
+// one last. Repeated tests are kept apart; the latest counts and the audit names the others. Of
+// those that were made in copies of the logbook that were apart, and come to different verdicts,
+// the worst one counts until one of them is struck.
 struct PositionState {
   int position = 0;
-  // Entered for this position among others, and not for the whole joint; the latest last.
+  // Entered for this position among others, and not for the whole joint; the latest last, by when it
+  // was said.
   std::vector<const record::Entry<record::Specified>*> own_specifications;
   const record::Specified* specified = nullptr;   // its own latest, else the joint's; may be none
   std::optional<record::ToleranceWindow> window;  // of that, where it ends in a torque
-  const record::Entry<record::Removal>* removal = nullptr;  // the latest; none where it is still in
+  // The latest; none where it is still in. Where several lines record that it came out, with nothing
+  // put back between, and do not say the same, it says the worse of each (ways_out.h).
+  const record::Entry<record::Removal>* removal = nullptr;
+  // Those lines, in the order done; empty where it is one.
+  Outs outs;
+  bool is_out_disputed = false;  // they do not say the same
   std::vector<Finding> findings;
+  // Of the latest teardown those that were made apart and come to different verdicts, as places in
+  // `findings`, and of these and the last the one that counts.
+  std::vector<std::size_t> disputed_findings;
+  std::size_t worst_finding = 0;
 
-  // The latest, of this teardown: what an earlier one found is history once it came out again.
+  // That counts, of this teardown: what an earlier one found is history once it came out again.
   [[nodiscard]] const Finding* finding() const {
-    if (findings.empty()) return nullptr;
-    return findings.back().is_past ? nullptr : &findings.back();
+    if (findings.empty() || findings.back().is_past) return nullptr;
+    return disputed_findings.empty() ? &findings.back() : &findings[worst_finding];
   }
 };
 
 // One joint with all its positions 1..count.
 struct JointState {
+  // As it was entered last. Where somebody who did not see that line entered it as critical, as
+  // one-time or as holding a live load, in a copy of the logbook that was apart, it is that too.
   const record::Joint* joint = nullptr;
   const record::Entry<record::Joint>* entry = nullptr;
-  // Entered for the whole joint, the latest last.
+  // Who struck it and who worked on it, where merged copies have it both ways; else nothing.
+  const record::Apart::Kept* kept = nullptr;
+  // Entered for the whole joint, the latest last: by when it was said, as everything.
   std::vector<const record::Entry<record::Specified>*> specifications;
   std::vector<PositionState> positions;
   // In which it is told: that of its specification, else of the wrench it was last tested with,
@@ -85,6 +103,9 @@ struct Stray {
 struct Survey {
   std::vector<JointState> joints;
   std::vector<Stray> strays;
+  // What several lines that dispute each other come to; pointed to by the positions.
+  std::vector<std::shared_ptr<const record::Entry<record::Removal>>> read_together = {};
+  std::vector<std::shared_ptr<const record::Joint>> cautious_joints = {};
 };
 
 [[nodiscard]] Survey survey(const record::Job& job);

@@ -18,6 +18,7 @@
 #include "logbook/logbook_file.h"
 #include "logbook/photograph_bytes.h"
 #include "logbook/soundness.h"
+#include "record/kept_by_use.h"
 #include "record/picture.h"
 
 namespace logbook {
@@ -121,6 +122,7 @@ record::Job Logbook::job() const {
     // A line that lost its rows is in no table; its history tells which.
     if (lines_in(job) != current_lines(*database_)) (void)history();
     soundness_->check_all();
+    record::keep_what_is_used(job);
     return job;
   });
 }
@@ -132,6 +134,7 @@ record::Job Logbook::job_of(std::string_view joint) const {
     auto job = job_without_joints(unreadable);
     read_lines_of_joints(*database_, {unreadable, joint}, job);
     refuse_if_any(unreadable);
+    record::keep_what_is_used(job);
     soundness_->check(job);
     return job;
   });
@@ -143,6 +146,7 @@ record::Job Logbook::job_of_none() const {
     Unreadable unreadable;
     auto job = job_without_joints(unreadable);
     refuse_if_any(unreadable);
+    record::keep_what_is_used(job);
     soundness_->check(job);
     return job;
   });
@@ -240,7 +244,17 @@ std::optional<record::Entry<Kind>> Logbook::latest(std::string_view name) const 
 }
 
 std::optional<record::Entry<record::Joint>> Logbook::joint(std::string_view code) const {
-  return latest<record::Joint>(code);
+  auto found = latest<record::Joint>(code);
+  if (found) return found;
+  // One that was struck in a merged copy and worked on in the other counts on.
+  const bool was_there = guarded(path_, [&] {
+    Unreadable unreadable;
+    return !read_rows(*database_, {unreadable, code, {}, true}, Rows<record::Joint>{}).empty();
+  });
+  if (!was_there) return found;
+  auto job = job_of(code);
+  if (!job.joints.empty()) found = std::move(job.joints.back());
+  return found;
 }
 
 std::optional<record::Entry<record::Wrench>> Logbook::wrench(std::string_view name) const {

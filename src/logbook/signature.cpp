@@ -3,9 +3,14 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <set>
+#include <utility>
+
 #include "failure/failure.h"
 #include "logbook/digest.h"
 #include "logbook/guarded.h"
+#include "logbook/hash_chain.h"
 #include "logbook/lasting_commit.h"
 #include "logbook/verification.h"
 
@@ -37,6 +42,29 @@ void sign(SQLite::Database& database, const record::ChainCheck::Hashed& end, con
   row.bind(":signature", key.sign(signed_text(end.hash, by, at)));
   row.bind(":line", end.line);
   row.exec();
+}
+
+// The line and all that it names as before it, in turn (hash_chain.h).
+std::vector<record::SignatureCheck::Run> lines_up_to(SQLite::Database& database,
+                                                     std::int64_t line) {
+  std::vector<record::SignatureCheck::Run> runs;  // the last first
+  SQLite::Statement row(database, R"(
+      SELECT e.line, h.hash, h.file_before FROM entry e JOIN line_hash h ON h.entry_id = e.id
+      WHERE e.line <= :line ORDER BY e.line DESC)");
+  row.bind(":line", line);
+  std::set<std::string> before;
+  for (bool is_first = true; row.executeStep(); is_first = false) {
+    if (before.erase(row.getColumn(1).getString()) == 0 && !is_first) continue;
+    for (auto& each : hashes_in(row.getColumn(2).getString())) before.insert(std::move(each));
+    const auto number = row.getColumn(0).getInt64();
+    if (!runs.empty() && runs.back().first == number + 1) {
+      runs.back().first = number;
+    } else {
+      runs.push_back({number, number});
+    }
+  }
+  std::ranges::reverse(runs);
+  return runs;
 }
 
 }  // namespace
@@ -85,6 +113,19 @@ std::vector<record::SignatureCheck> check_signatures(SQLite::Database& database)
     check.fits = !text(1).empty() &&
                  signed_by(check.public_key, signed_text(text(1), check.by, check.at), text(5));
     all.push_back(std::move(check));
+  }
+  if (all.empty()) return all;
+  const bool is_merged = end_hashes(database).size() > 1 ||
+                         !database
+                              .execAndGet("SELECT max(entry_id) FROM line_hash "
+                                          "WHERE length(file_before) > 64")
+                              .isNull();
+  for (auto& check : all) {
+    if (is_merged) {
+      check.over = lines_up_to(database, check.line);
+    } else if (check.line > 0) {
+      check.over = {{1, check.line}};
+    }
   }
   return all;
 }

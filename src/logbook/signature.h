@@ -35,7 +35,8 @@ namespace logbook {
     Logbook& logbook, const std::string& by, record::Moment now,
     const std::function<SigningKey()>& key_of);
 
-// Every signature, by rising line, held against the hash that is stored of its line.
+// Every signature, by rising line, held against the hash that is stored of its line, with the lines
+// that it was made over.
 [[nodiscard]] std::vector<record::SignatureCheck> check_signatures(SQLite::Database& database);
 
 }  // namespace logbook

@@ -53,6 +53,13 @@ std::string result(const finding::JointState& joint, const std::optional<TorqueU
       text += ": " + record::write_address(joint.joint->code, positions);
     }
   }
+  std::vector<int> disputed;
+  for (const auto& position : joint.positions) {
+    if (!position.disputed_findings.empty()) disputed.push_back(position.position);
+  }
+  if (!disputed.empty()) {
+    text += "; disputed: " + record::write_address(joint.joint->code, disputed);
+  }
   return text.empty() ? "not tested" : text;
 }
 

@@ -59,7 +59,7 @@ bool is_after_removal(const record::Stamp& stamp, const record::Stamp* came_out)
 }  // namespace
 
 Progress::Progress(const record::Job& job, const plan::ReassemblyPlan& plan)
-    : plan_(&plan), wrenches_(job) {
+    : plan_(&plan), apart_(&job.apart), wrenches_(job) {
   for (const auto& joint : plan.joints) {
     const auto code = record::folded_code(joint.state->joint->code);
     for (std::size_t pass = 0; pass < joint.passes.size(); ++pass) {
@@ -586,6 +586,23 @@ const record::Entry<record::Tightening>* Progress::spent_by(std::string_view joi
 Finish Progress::finish_of(std::string_view joint, int position) const {
   const auto* found = place(joint, position);
   return found == nullptr ? Finish{} : found->finish;
+}
+
+std::vector<const record::Entry<record::Tightening>*> Progress::done_apart(std::string_view joint,
+                                                                           int position) const {
+  std::vector<const record::Entry<record::Tightening>*> done;
+  const auto* at = place(joint, position);
+  if (apart_->is_empty() || at == nullptr) return done;
+  for (const auto& event : at->counted) {
+    const auto* const* work = std::get_if<const record::Entry<record::Tightening>*>(&event);
+    if (work == nullptr || !record::is_work((*work)->content)) continue;
+    const bool is_apart = std::ranges::any_of(at->steps, [&](std::size_t step) {
+      const auto* stands_on = steps_[step].entry;
+      return stands_on != nullptr && apart_->are_apart(stands_on->stamp, (*work)->stamp);
+    });
+    if (is_apart) done.push_back(*work);
+  }
+  return done;
 }
 
 }  // namespace progress

@@ -149,6 +149,12 @@ class Progress {
   [[nodiscard]] const record::Entry<record::Tightening>* broken_off(std::string_view joint,
                                                                     int position) const;
 
+  // The work on this position that was done in a copy of the logbook apart from that in which what
+  // its steps stand on was done: by somebody who could not see the one, so that neither takes the
+  // place of the other.
+  [[nodiscard]] std::vector<const record::Entry<record::Tightening>*> done_apart(
+      std::string_view joint, int position) const;
+
   [[nodiscard]] const std::vector<OtherWork>& other_work() const { return other_work_; }
 
  private:
@@ -201,6 +207,7 @@ class Progress {
   [[nodiscard]] const Place* place(std::string_view joint, int position) const;
 
   const plan::ReassemblyPlan* plan_;
+  const record::Apart* apart_;
   std::vector<Step> steps_;
   std::map<Key, Place> places_;
   std::vector<OtherWork> other_work_;

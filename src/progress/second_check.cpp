@@ -8,11 +8,13 @@ namespace progress {
 
 std::vector<std::string> hands_on(const Progress& progress, std::string_view joint, int position) {
   std::vector<std::string> people;
-  for (const auto* step : progress.steps_of(joint, position)) {
-    if (step->entry == nullptr) continue;
-    const auto& who = step->entry->stamp.by;
+  const auto add = [&](const std::string& who) {
     if (std::ranges::find(people, who) == people.end()) people.push_back(who);
+  };
+  for (const auto* step : progress.steps_of(joint, position)) {
+    if (step->entry != nullptr) add(step->entry->stamp.by);
   }
+  for (const auto* work : progress.done_apart(joint, position)) add(work->stamp.by);
   return people;
 }
 

@@ -7,7 +7,8 @@
 
 namespace progress {
 
-// Who did the passes of this position, in the order of the passes, each once.
+// Who did the passes of this position, in the order of the passes, each once; then those who did
+// some of them in copies that were apart (Progress::done_apart).
 [[nodiscard]] std::vector<std::string> hands_on(const Progress& progress, std::string_view joint,
                                                 int position);
 

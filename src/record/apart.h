@@ -3,6 +3,7 @@
 #include <memory>
 #include <string>
 #include <unordered_map>
+#include <utility>
 #include <vector>
 
 #include "record/content.h"
@@ -32,8 +33,17 @@ class Apart {
     Content content;
   };
 
+  // Of a line that was struck and counts all the same (kept_by_use.h) who struck it, and who went
+  // on from it without knowing that; each in the order of the lines.
+  struct Kept {
+    std::vector<Stamp> struck_by;
+    std::vector<Stamp> used_in;
+  };
+
   void add(const std::string& id, Place place) { places_.emplace(id, std::move(place)); }
   void add(Struck struck) { struck_.push_back(std::move(struck)); }
+
+  void keep(const std::string& id, Kept kept) { kept_.insert_or_assign(id, std::move(kept)); }
 
   [[nodiscard]] bool is_empty() const { return places_.empty(); }
   [[nodiscard]] bool has(const std::string& id) const { return places_.contains(id); }
@@ -44,9 +54,16 @@ class Apart {
   // In the order of the strikes' ids.
   [[nodiscard]] const std::vector<Struck>& struck() const { return struck_; }
 
+  // Nothing for a line that counts because nobody struck it.
+  [[nodiscard]] const Kept* kept(const std::string& id) const {
+    const auto found = kept_.find(id);
+    return found == kept_.end() ? nullptr : &found->second;
+  }
+
  private:
   std::unordered_map<std::string, Place> places_;  // by id
   std::vector<Struck> struck_;
+  std::unordered_map<std::string, Kept> kept_;  // by id
 };
 
 }  // namespace record

@@ -57,6 +57,15 @@ struct SignatureCheck {
   std::string public_key;   // as 64 hexadecimal digits
   std::string fingerprint;  // its SHA-256, by which people tell it
   bool fits = false;        // the holder of the key signed this line as it is
+  // What it was made over: that line and all that came before it where it was written, in the
+  // order of the lines by the numbers that they have now, each run of them from its first to its
+  // last. In a logbook of merged copies that is not all up to that line.
+  struct Run {
+    std::int64_t first = 0;
+    std::int64_t last = 0;
+    bool operator==(const Run&) const = default;
+  };
+  std::vector<Run> over = {};
 };
 
 // A photograph that is not what a line says of it.

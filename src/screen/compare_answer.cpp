@@ -257,7 +257,15 @@ nlohmann::ordered_json compare_row_json(const JointState& joint, const PositionS
                                 {"verdict", nullptr},
                                 {"grade", nullptr},
                                 {"ratio", nullptr},
-                                {"grade_reasons", nlohmann::ordered_json::array()}};
+                                {"grade_reasons", nlohmann::ordered_json::array()},
+                                {"disputed", nlohmann::ordered_json::array()}};
+  for (const auto place : position.disputed_findings) {
+    const auto& finding = position.findings[place];
+    row["disputed"].push_back({{"line", finding.entry->stamp.line},
+                               {"by", finding.entry->stamp.by},
+                               {"best_nm", newton_metres_or_null(finding.torque.best)},
+                               {"verdict", finding::word_of(finding.verdict)}});
+  }
   if (const auto* finding = position.finding()) {
     row["found"] = found_json(*finding);
     row["verdict"] = finding::word_of(finding->verdict);
@@ -288,6 +296,9 @@ std::string compare_text(const std::vector<const JointState*>& joints, bool all_
       }
       if (++tested > kMostPositions && !whole.empty()) continue;
       table.row(row_for(*joint, position, *finding, columns));
+      if (auto disputed = words::disputed_findings(position, joint->unit); !disputed.empty()) {
+        remarks.add(position.position, disputed);
+      }
       remark_on(position.position, *finding, joint->unit, remarks);
     }
     if (untested.size() < joint->positions.size()) text += table.fitted("  ", page.width);

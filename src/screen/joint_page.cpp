@@ -61,7 +61,7 @@ std::string marks_of(const JointPage& page_of) {
     }
   }
   for (const auto* deviation : deviations_of(page_of, std::nullopt)) {
-    for (const int position : audit::open_positions(*deviation)) {
+    for (const int position : audit::positions_marked(*deviation, page_of.joint.joint->count)) {
       const auto at = static_cast<std::size_t>(position) - 1;
       if (at >= marks.size() || marks[at] == kOpenHold) continue;
       if (deviation->level == audit::Level::Hold) marks[at] = kOpenHold;
@@ -145,8 +145,9 @@ std::string found_table(const JointPage& page_of, const words::Page& page) {
     table.row({fmt::format("{:02}", position.position), found_cell(finding->torque, unit),
                finding->window ? tolerance_strip(finding->torque, *finding->window, strip_width)
                                : "no limits",
-               fmt::format("{} {}", finding::word_of(finding->verdict),
-                           finding::letter_of(finding->graded.grade))});
+               fmt::format("{} {}{}", finding::word_of(finding->verdict),
+                           finding::letter_of(finding->graded.grade),
+                           position.disputed_findings.empty() ? "" : " disputed")});
   }
   std::string text;
   if (!told.empty()) text += table.text("  ");
@@ -286,6 +287,16 @@ ordered_json position_json(const JointPage& page_of, const PositionState& positi
   json["x"] = point.x;
   json["y"] = point.y;
   json["out"] = position.removal != nullptr;
+  json["out_disputed"] = ordered_json::array();
+  for (const auto& disputed : finding::disputed_outs(*page_of.joint.joint, position.outs)) {
+    for (std::size_t i = 0; i < position.outs.size(); ++i) {
+      const auto& stamp = position.outs[i]->stamp;
+      json["out_disputed"].push_back({{"what", disputed.what},
+                                      {"line", stamp.line},
+                                      {"by", stamp.by},
+                                      {"said", disputed.said[i]}});
+    }
+  }
   json["passes_done"] = nullptr;
   json["passes"] = nullptr;
   json["final_value"] = nullptr;

@@ -13,6 +13,7 @@
 #include "screen/history_answer.h"
 #include "screen/json_text.h"
 #include "words/joint_heading.h"
+#include "words/verdict_text.h"
 
 namespace screen {
 namespace {
@@ -40,7 +41,7 @@ std::string who_and_when(const record::Stamp& stamp) {
   return fmt::format("{}, {} (line {})", stamp.by, record::write_local(stamp.done_at), stamp.line);
 }
 
-std::string removal_text(const finding::PositionState& position) {
+std::string removal_text(const record::Joint& joint, const finding::PositionState& position) {
   if (position.removal == nullptr) return "not recorded as out";
   const auto& [stamp, removal] = *position.removal;
   std::string text =
@@ -51,6 +52,11 @@ std::string removal_text(const finding::PositionState& position) {
   if (!removal.marked) text += "; no teardown mark";
   if (!removal.bag.empty()) text += "; bag " + removal.bag;
   if (!removal.note.empty()) text += "; note: " + removal.note;
+  if (!position.is_out_disputed) return text;
+  text = "DISPUTED, the worse counts: " + text;
+  for (const auto& disputed : finding::disputed_outs(joint, position.outs)) {
+    text += "; " + finding::in_words(disputed, position.outs);
+  }
   return text;
 }
 
@@ -64,7 +70,9 @@ std::string found_text(const JointPage& page_of, const finding::PositionState& p
     text += words::wrapped(why, page.width, "  ", "    ");
   }
   text += finding_text(page_of.joint, *finding, page);
-  if (position.findings.size() > 1) {
+  if (auto disputed = words::disputed_findings(position, page_of.joint.unit); !disputed.empty()) {
+    text += words::wrapped(disputed, page.width, "  ", "    ");
+  } else if (position.findings.size() > 1) {
     text += words::wrapped(fmt::format("{} earlier, below; the latest counts",
                                        words::counted(position.findings.size() - 1, "finding")),
                            page.width, "  ", "    ");
@@ -135,7 +143,7 @@ std::string position_page_text(const JointPage& page_of, int position,
       ", one of\n";
   text += words::position_heading(page_of.joint, position, page);
   text += words::strong("teardown", page) + '\n' +
-          words::wrapped(removal_text(state), page.width, "  ", "    ");
+          words::wrapped(removal_text(*page_of.joint.joint, state), page.width, "  ", "    ");
   text += words::strong("found", page) + '\n' + found_text(page_of, state, page);
   text += words::strong("audit", page) + '\n' + deviations_text(page_of, position, page);
   text += photographs_section(page_of, {position}, page);

@@ -4,6 +4,7 @@
 #include <fmt/ranges.h>
 
 #include <nlohmann/json.hpp>
+#include <span>
 
 #include "record/moment.h"
 #include "screen/json_text.h"
@@ -188,10 +189,41 @@ std::string given_later(const ChainCheck& chain) {
           : std::string("and none was written since"));
 }
 
+std::size_t lines_signed(const record::SignatureCheck& signature) {
+  std::int64_t lines = 0;
+  for (const auto& run : signature.over) lines += run.last - run.first + 1;
+  return static_cast<std::size_t>(lines);
+}
+
+// "; not lines 25 to 35, 37: these came from another copy".
+std::string lines_not_signed(const record::SignatureCheck& signature) {
+  std::vector<std::string> between;
+  for (std::size_t i = 1; i < signature.over.size(); ++i) {
+    const auto first = signature.over[i - 1].last + 1;
+    const auto last = signature.over[i].first - 1;
+    between.push_back(first == last ? std::to_string(first) : fmt::format("{} to {}", first, last));
+  }
+  constexpr std::size_t kMostRuns = 12;
+  const auto more = between.size() > kMostRuns ? between.size() - kMostRuns : 0;
+  return fmt::format("; not {} {}{}, which another copy brought",
+                     between.size() == 1 && between.front().find(' ') == std::string::npos
+                         ? "line"
+                         : "lines",
+                     fmt::join(std::span(between).first(between.size() - more), ", "),
+                     more == 0 ? "" : fmt::format(" and {} more runs", more));
+}
+
 std::string in_words(const record::SignatureCheck& signature, const ChainCheck& chain) {
-  auto text = fmt::format("Signed up to line {} by {} on {}, key {}", signature.line, signature.by,
-                          record::write_local(record::read_utc(signature.at)),
-                          words::short_hash(signature.fingerprint));
+  const auto signed_on =
+      fmt::format("by {} on {}, key {}", signature.by,
+                  record::write_local(record::read_utc(signature.at)),
+                  words::short_hash(signature.fingerprint));
+  if (signature.over.size() > 1) {
+    return fmt::format("Signed {}: {}, the last of them line {} here{}.", signed_on,
+                       words::counted(lines_signed(signature), "line"), signature.line,
+                       lines_not_signed(signature));
+  }
+  auto text = fmt::format("Signed up to line {} {}", signature.line, signed_on);
   // Numbers that do not fit tell nothing of how many there are.
   if (chain.misfits.empty() && chain.last.line > signature.line) {
     const auto after = static_cast<std::size_t>(chain.last.line - signature.line);
@@ -327,7 +359,11 @@ std::string verification_json(const record::Verification& found, const AskedOfOl
                                   {"at", signature.at},
                                   {"public_key", signature.public_key},
                                   {"key_fingerprint", signature.fingerprint},
-                                  {"fits", signature.fits}});
+                                  {"fits", signature.fits},
+                                  {"over", nlohmann::ordered_json::array()}});
+    for (const auto& run : signature.over) {
+      json["signatures"].back()["over"].push_back({{"first", run.first}, {"last", run.last}});
+    }
   }
   for (const auto& misfit : chain.misfits) {
     nlohmann::ordered_json each = {

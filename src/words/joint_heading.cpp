@@ -1,6 +1,7 @@
 #include "words/joint_heading.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 
@@ -42,11 +43,31 @@ void add_lines(const finding::JointState& joint, const finding::SpecificationGro
   }
 }
 
-std::string heading(const record::Joint& what, const std::string& opening,
+// "struck in line 7 by DV, worked on by RK"; of one that nobody struck, nothing.
+std::string kept_text(const record::Apart::Kept* kept) {
+  if (kept == nullptr) return {};
+  std::string text = "DISPUTED: struck";
+  for (const auto& strike : kept->struck_by) {
+    text += fmt::format("{} in line {} by {}", text.ends_with("struck") ? "" : " and", strike.line,
+                        strike.by);
+  }
+  std::vector<std::string> people;
+  for (const auto& line : kept->used_in) {
+    if (std::ranges::find(people, line.by) == people.end()) people.push_back(line.by);
+  }
+  return text + fmt::format(", worked on by {}; it counts until that is settled",
+                            fmt::join(people, " and "));
+}
+
+std::string heading(const finding::JointState& joint, const std::string& opening,
                     const std::vector<std::string>& specifications, const Page& page) {
+  const auto& what = *joint.joint;
   std::string text = strong(opening, page);
   text += wrapped(fmt::format("{}; {}", what.holds, kind_text(what)),
                   page.width - display_width(opening), "  ", "  ");
+  if (auto kept = kept_text(joint.kept); !kept.empty()) {
+    text += wrapped(kept, page.width, "  ", "    ");
+  }
   for (const auto& line : specifications) text += wrapped(line, page.width, "  ", "    ");
   return text;
 }
@@ -110,12 +131,12 @@ std::vector<std::string> specification_lines(const finding::JointState& joint,
 
 std::string joint_heading(const finding::JointState& joint, const Page& page,
                           std::string_view number) {
-  return heading(*joint.joint, std::string(number) + joint.joint->code, specification_lines(joint),
+  return heading(joint, std::string(number) + joint.joint->code, specification_lines(joint),
                  page);
 }
 
 std::string position_heading(const finding::JointState& joint, int position, const Page& page) {
-  return heading(*joint.joint, joint.joint->code, specification_lines(joint, position), page);
+  return heading(joint, joint.joint->code, specification_lines(joint, position), page);
 }
 
 }  // namespace words

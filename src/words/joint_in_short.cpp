@@ -134,11 +134,17 @@ std::string JointsInShort::next_of(const finding::JointState& joint) const {
       if (first == nullptr || point->kind < first->kind) first = point;
     }
   }
-  if (first == nullptr) return "done";
+  if (first == nullptr) return is_disputed(code) ? "settle" : "done";
   if (first->kind != OpenKind::Pass) return std::string(word_for(first->kind));
   // A pass comes when the rest is out.
   const auto* step = goes_on_ ? nullptr : reassembly_.progress.next(code);
   return step == nullptr ? "-" : wrench_in_short(*step);
+}
+
+bool JointsInShort::is_disputed(std::string_view code) const {
+  return std::ranges::any_of(audit::in_the_way(audit_), [&](const auto* deviation) {
+    return audit::is_contradiction(*deviation) && record::same_code(deviation->joint, code);
+  });
 }
 
 std::string JointsInShort::see_to(const finding::JointState& joint) const {

@@ -13,7 +13,7 @@ namespace words {
 // What somebody in front of a joint asks first.
 struct JointInShort {
   std::string where;   // its fasteners: "in", "C1", "1-4 in, 5-8 C1", "out" where no bag was named
-  std::string next;    // the wrench and its setting, or what else the hand does next; "done"
+  std::string next;    // the wrench and its setting, or what else the hand does next; "settle", "done"
   std::string see_to;  // "5 found-low, 3 renew": to be settled, or decided and not done; or empty
 };
 
@@ -42,6 +42,8 @@ class JointsInShort {
  private:
   [[nodiscard]] std::string next_of(const finding::JointState& joint) const;
   [[nodiscard]] std::string see_to(const finding::JointState& joint) const;
+  // What merged copies say of it contradicts, and holds it up.
+  [[nodiscard]] bool is_disputed(std::string_view code) const;
 
   const progress::Reassembly& reassembly_;
   record::Day day_;

@@ -44,7 +44,20 @@ std::string limits_words(const record::ToleranceWindow& window, quantity::Torque
 
 std::string verdict_word(const finding::PositionState& position, const finding::Finding& finding) {
   if (position.specified == nullptr) return "no specification";
-  return std::string(finding::word_of(finding.verdict));
+  return fmt::format("{}{}", finding::word_of(finding.verdict),
+                     position.disputed_findings.empty() ? "" : ", disputed");
+}
+
+std::string disputed_findings(const finding::PositionState& position, quantity::TorqueUnit unit) {
+  std::string text;
+  for (const auto place : position.disputed_findings) {
+    const auto& finding = position.findings[place];
+    const auto& stamp = finding.entry->stamp;
+    text += fmt::format("{}{} by {} {} (line {}, {})", text.empty() ? "DISPUTED: " : ", ",
+                        finding::word_of(finding.verdict), found_words(finding.torque, unit),
+                        quantity::name_of(unit), stamp.line, stamp.by);
+  }
+  return text.empty() ? text : text + "; until one is struck the worse counts";
 }
 
 std::string verdict_text(const finding::JointState& joint, const finding::Finding& finding) {
