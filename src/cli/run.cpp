@@ -36,6 +36,7 @@
 #include "cli/report.h"
 #include "cli/search.h"
 #include "cli/sequence.h"
+#include "cli/serve.h"
 #include "cli/settle.h"
 #include "cli/sheet.h"
 #include "cli/show.h"
@@ -114,6 +115,7 @@ const std::vector<Part>& parts() {
       {"Before it goes back", {{"settle", declare_settle}, {"renew", declare_renew}}},
       {"Reassembly",
        {{"sequence", declare_sequence}, {"tighten", declare_tighten}, {"stripe", declare_stripe}}},
+      {"At the machine", {{"serve", declare_serve}}},
       {"The lines themselves",
        {{"search", declare_search},
         {"history", declare_history},

@@ -92,7 +92,7 @@ void PullQuestion::enter_so_far(int position) {
 void PullQuestion::ask_for_wrench(const act::Standing& now, int position) {
   const auto& session = sitting_.session();
   const auto wrenches =
-      words::wrenches_for_test(now.job, *now.joint, position, session.day());
+      words::wrenches_to_choose_from(now.job, *now.joint, position, session.day());
   session.out() << screen::wrench_prompt(sitting_.place_of(position), wrenches,
                                          session.prose_page());
   sitting_.answered(screen::BenchPrompt::Wrench, "k", [&](const BenchAnswer& answer) {

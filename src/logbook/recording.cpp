@@ -112,17 +112,20 @@ AlreadyWritten::AlreadyWritten(const Line& first, bool is_same)
       first_(first),
       is_same_(is_same) {}
 
+void check_not_written(const Logbook& logbook, const Writer& writer) {
+  if (!writer.given) return;
+  const auto before = logbook.line_given(writer.given->tail);
+  if (!before) return;
+  throw AlreadyWritten(*before, given_in(before->id).check == writer.given->check);
+}
+
 Recording::Recording(Logbook& logbook, Writer writer)
     : logbook_(logbook), writer_(std::move(writer)) {
   transaction_ = guarded_write(logbook_.path_, [&] {
     return std::make_unique<SQLite::Transaction>(*logbook_.database_,
                                                  SQLite::TransactionBehavior::IMMEDIATE);
   });
-  if (writer_.given) {
-    if (const auto before = logbook_.line_given(writer_.given->tail)) {
-      throw AlreadyWritten(*before, given_in(before->id).check == writer_.given->check);
-    }
-  }
+  check_not_written(logbook_, writer_);
   chain_ = std::make_unique<HashChain>(*logbook_.database_);
 }
 

@@ -53,6 +53,10 @@ class AlreadyWritten : public failure::Refusal {
   bool is_same_;
 };
 
+// AlreadyWritten where the writer gives an id that a line has: for deeds that look something up
+// before they write, which may have changed by what was written then.
+void check_not_written(const Logbook& logbook, const Writer& writer);
+
 // Lines written together or not at all. The logbook is held against other writers from here on, so
 // what is looked up in it meanwhile still holds when the lines are written; without commit() every
 // line is undone. After commit() has returned, a power cut loses nothing.

@@ -21,26 +21,14 @@ struct Free {
 };
 using Code = std::unique_ptr<QRcode, Free>;
 
-// Nothing where the text does not fit.
-Code encode(std::string_view text) {
-  const auto* bytes = reinterpret_cast<const unsigned char*>(text.data());
-  Code code(QRcode_encodeData(static_cast<int>(text.size()), bytes, 0, QR_ECLEVEL_M));
-  if (!code && errno == ENOMEM) throw std::bad_alloc();
-  if (!code || code->version > kLargestVersion) return nullptr;
-  return code;
-}
-
 // The dark modules row by row, neighbours drawn together.
-std::string path_of(const QRcode& code) {
+std::string path_of(const CodeMatrix& code) {
   std::string path;
-  const auto dark = [&](int row, int column) {
-    return column < code.width && (code.data[row * code.width + column] & 1) != 0;
-  };
   for (int row = 0; row < code.width; ++row) {
     for (int column = 0; column < code.width; ++column) {
-      if (!dark(row, column)) continue;
+      if (!code.is_dark(row, column)) continue;
       const int from = column;
-      while (dark(row, column)) ++column;
+      while (code.is_dark(row, column)) ++column;
       path += fmt::format("M{} {}h{}v1h-{}z", from + kBorder, row + kBorder, column - from,
                           column - from);
     }
@@ -50,8 +38,19 @@ std::string path_of(const QRcode& code) {
 
 }  // namespace
 
+std::optional<CodeMatrix> code_matrix(std::string_view text) {
+  const auto* bytes = reinterpret_cast<const unsigned char*>(text.data());
+  const Code code(QRcode_encodeData(static_cast<int>(text.size()), bytes, 0, QR_ECLEVEL_M));
+  if (!code && errno == ENOMEM) throw std::bad_alloc();
+  if (!code || code->version > kLargestVersion) return std::nullopt;
+  CodeMatrix matrix{code->width, {}};
+  const int modules = code->width * code->width;
+  for (int i = 0; i < modules; ++i) matrix.dark.push_back((code->data[i] & 1) != 0);
+  return matrix;
+}
+
 bool draw_qr_code(Markup& page, std::string_view text, double size) {
-  const auto code = encode(text);
+  const auto code = code_matrix(text);
   if (!code) return false;
   const int modules = code->width + 2 * kBorder;
   page.open("svg", {{"role", "img"},

@@ -99,6 +99,9 @@ class Session {
   // where nobody is named.
   [[nodiscard]] logbook::Writer writer() const;
 
+  // The id of this machine.
+  [[nodiscard]] std::string device() const { return context_.device(); }
+
   // Where programs keep what is a person's own (XDG base directories): XDG_DATA_HOME, else
   // .local/share in the home folder.
   [[nodiscard]] std::string data_folder() const;

@@ -101,6 +101,7 @@ JointsInShort::JointsInShort(const progress::Reassembly& reassembly,
     : reassembly_(reassembly), day_(day), apart_(reassembly), goes_on_(apart_.goes_on()) {
   for (const auto& point : open) open_of_[record::folded_code(point.joint)].push_back(&point);
   for (const auto* deviation : audit::in_the_way(audit)) {
+    if (audit::is_contradiction(*deviation)) disputed_.insert(record::folded_code(deviation->joint));
     see_to_of_[record::folded_code(deviation->joint)].push_back(
         at_positions(audit::open_positions(*deviation), name_of(deviation->id)));
   }
@@ -134,17 +135,11 @@ std::string JointsInShort::next_of(const finding::JointState& joint) const {
       if (first == nullptr || point->kind < first->kind) first = point;
     }
   }
-  if (first == nullptr) return is_disputed(code) ? "settle" : "done";
+  if (first == nullptr) return disputed_.contains(record::folded_code(code)) ? "settle" : "done";
   if (first->kind != OpenKind::Pass) return std::string(word_for(first->kind));
   // A pass comes when the rest is out.
   const auto* step = goes_on_ ? nullptr : reassembly_.progress.next(code);
   return step == nullptr ? "-" : wrench_in_short(*step);
-}
-
-bool JointsInShort::is_disputed(std::string_view code) const {
-  return std::ranges::any_of(audit::in_the_way(audit_), [&](const auto* deviation) {
-    return audit::is_contradiction(*deviation) && record::same_code(deviation->joint, code);
-  });
 }
 
 std::string JointsInShort::see_to(const finding::JointState& joint) const {

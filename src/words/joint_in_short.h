@@ -2,6 +2,7 @@
 
 #include <string>
 #include <unordered_map>
+#include <unordered_set>
 #include <vector>
 
 #include "audit/audit.h"
@@ -42,14 +43,14 @@ class JointsInShort {
  private:
   [[nodiscard]] std::string next_of(const finding::JointState& joint) const;
   [[nodiscard]] std::string see_to(const finding::JointState& joint) const;
-  // What merged copies say of it contradicts, and holds it up.
-  [[nodiscard]] bool is_disputed(std::string_view code) const;
 
   const progress::Reassembly& reassembly_;
   record::Day day_;
   // Of each joint, by folded code, so that none is looked for among those of all others.
   std::unordered_map<std::string, std::vector<const progress::OpenPoint*>> open_of_;
   std::unordered_map<std::string, std::vector<std::string>> see_to_of_;
+  // Of which merged copies say what contradicts and holds them up, by folded code.
+  std::unordered_set<std::string> disputed_;
   TakingApart apart_;
   bool goes_on_;
 };

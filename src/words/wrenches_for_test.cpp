@@ -24,7 +24,7 @@ std::string calibration_note(const record::Wrench& wrench, record::Day day) {
 
 }  // namespace
 
-WrenchesForTest wrenches_for_test(const record::Job& job, const finding::JointState& joint,
+WrenchesForTest wrenches_to_choose_from(const record::Job& job, const finding::JointState& joint,
                                   int position, record::Day day) {
   const auto range = finding::searched_range(joint, position);
   WrenchesForTest wrenches;

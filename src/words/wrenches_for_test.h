@@ -16,7 +16,7 @@ struct WrenchesForTest {
   std::vector<std::string> fit;       // the names of `covering` alone
 };
 
-[[nodiscard]] WrenchesForTest wrenches_for_test(const record::Job& job,
+[[nodiscard]] WrenchesForTest wrenches_to_choose_from(const record::Job& job,
                                                 const finding::JointState& joint, int position,
                                                 record::Day day);
 

@@ -1,0 +1,151 @@
+#include "cli/serve.h"
+
+#include <fmt/format.h>
+#include <pthread.h>
+
+#include <CLI/CLI.hpp>
+#include <csignal>
+#include <ctime>
+
+#include "cli/pending.h"
+#include "failure/exit_code.h"
+#include "failure/failure.h"
+#include "phone/serving.h"
+#include "phone/terminal_code.h"
+#include "terminal/session.h"
+#include "words/text.h"
+
+namespace cli {
+namespace {
+
+// Ctrl-C, a closed terminal and the end of the machine: what they ask for is waited for here, and
+// no thread that answers is struck by it.
+class EndAsked {
+ public:
+  EndAsked() {
+    sigemptyset(&signals_);
+    for (const int signal : {SIGINT, SIGTERM, SIGHUP}) sigaddset(&signals_, signal);
+    ::pthread_sigmask(SIG_BLOCK, &signals_, &before_);
+  }
+  ~EndAsked() { ::pthread_sigmask(SIG_SETMASK, &before_, nullptr); }
+  EndAsked(const EndAsked&) = delete;
+  EndAsked& operator=(const EndAsked&) = delete;
+
+  // Waits a moment; true where it is asked for.
+  [[nodiscard]] bool comes() const {
+    const timespec moment{0, 200'000'000};
+    return ::sigtimedwait(&signals_, nullptr, &moment) > 0;
+  }
+
+ private:
+  sigset_t signals_{};
+  sigset_t before_{};
+};
+
+void tell_code(phone::Serving& serving, const terminal::Session& session) {
+  const auto& page = session.prose_page();
+  const auto code = serving.desk().code();
+  // Behind the number sign, which a browser keeps to itself.
+  session.out() << phone::terminal_code(
+                       fmt::format("{}#pair={}", serving.addresses().front(), code),
+                       session.large_letters() == screen::LargeLetters::Blocks)
+                << words::wrapped(fmt::format("code for one phone: {}", code), page.width, "", "  ");
+}
+
+void tell_addresses(phone::Serving& serving, const ServeCommandOptions& options,
+                    const terminal::Session& session) {
+  const auto& page = session.prose_page();
+  for (const auto& address : serving.addresses()) session.out() << address << '\n';
+  if (const auto& certificate = serving.certificate()) {
+    session.out() << words::wrapped("the certificate's fingerprint, which the phone shows before it "
+                                    "is trusted (SHA-256): " +
+                                        certificate->fingerprint,
+                                    page.width, "", "  ");
+  }
+  if (!options.lan) {
+    session.remark("only this machine is answered; with --lan whoever is in its network is, and "
+                   "each phone is paired first");
+  } else if (!options.tls) {
+    session.remark("what goes between phone and machine can be read by who listens in this network; "
+                   "--tls makes it private (help phone)");
+  }
+}
+
+int list_phones(const phone::Phones& phones, const std::string& logbook,
+                const terminal::Session& session) {
+  const auto paired = phones.of(logbook);
+  if (paired.empty()) session.out() << "no phone is paired with this logbook\n";
+  for (const auto& each : paired) {
+    session.out() << fmt::format("{}, paired {}\n", each.who,
+                                 record::write_local(record::read_utc(each.paired_at)));
+  }
+  return failure::kDone;
+}
+
+int forget_phones(const phone::Phones& phones, const std::string& who, const std::string& logbook,
+                  const terminal::Session& session) {
+  const auto forgotten = phones.forget(who, logbook);
+  if (forgotten == 0) {
+    throw failure::Refusal(
+        fmt::format("no phone of {} is paired with this logbook; serve --phones lists them", who));
+  }
+  session.out() << fmt::format("{} of {} forgotten; it has to be paired anew\n",
+                               words::counted(forgotten, "phone"), who);
+  return failure::kDone;
+}
+
+}  // namespace
+
+void declare_serve(CLI::App& app, Pending& pending) {
+  auto options = std::make_shared<ServeCommandOptions>();
+  auto* command = app.add_subcommand(
+      "serve", "Pages for a phone at the machine: teardown, look up, tighten, stripe");
+  command->add_flag("--lan", options->lan,
+                    "Answer the network too; else this machine alone");
+  command->add_flag("--tls", options->tls,
+                    "Keep what goes between them private, with a certificate made at first use");
+  command->add_option("--port", options->port, "Another port than 8417; 0 takes any that is free")
+      ->option_text("N")
+      ->check(CLI::Range(0, 65535));
+  auto* phones =
+      command->add_flag("--phones", options->phones, "List the phones that are paired");
+  command->add_option("--forget", options->forget, "Forget the phones of this person")
+      ->option_text("WHO")
+      ->excludes(phones);
+  command->callback([options, &pending] {
+    pending.run = [options](const terminal::Session& session) {
+      return run_serve(*options, session);
+    };
+  });
+}
+
+int run_serve(const ServeCommandOptions& options, const terminal::Session& session) {
+  if (session.json()) throw failure::UsageError("serve goes on until it is ended; it has no --json");
+  phone::Place place;
+  place.logbook = session.logbook_path();
+  place.folder = session.data_folder();
+  place.now = [&session] { return session.now(); };
+  // Who stands in the lines is asked when a phone is paired; which machine wrote them is here.
+  place.device = [device = session.device()] { return device; };
+  const phone::Phones paired(place.folder);
+  const auto logbook = session.open_to_read().first_id();
+  if (options.phones) return list_phones(paired, logbook, session);
+  if (!options.forget.empty()) return forget_phones(paired, options.forget, logbook, session);
+
+  const EndAsked end;
+  phone::Serving serving(std::move(place),
+                         {.lan = options.lan, .tls = options.tls, .port = options.port});
+  tell_addresses(serving, options, session);
+  tell_code(serving, session);
+  session.out() << "Ctrl-C ends it\n" << std::flush;
+  while (!end.comes()) {
+    const auto news = serving.desk().take_news();
+    for (const auto& says : news) session.out() << says << '\n';
+    if (!news.empty()) tell_code(serving, session);
+    session.out() << std::flush;
+  }
+  session.out() << "ended; all that was tapped and answered is in the logbook\n";
+  return failure::kDone;
+}
+
+}  // namespace cli

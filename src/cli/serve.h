@@ -1,0 +1,28 @@
+#pragma once
+
+#include <string>
+
+namespace CLI {
+class App;
+}
+
+namespace terminal {
+class Session;
+}
+
+namespace cli {
+
+struct Pending;
+
+struct ServeCommandOptions {
+  bool lan = false;
+  bool tls = false;
+  int port = 8417;
+  bool phones = false;
+  std::string forget;
+};
+
+void declare_serve(CLI::App& app, Pending& pending);
+[[nodiscard]] int run_serve(const ServeCommandOptions& options, const terminal::Session& session);
+
+}  // namespace cli

@@ -1,0 +1,83 @@
+#include "phone/bounded_server.h"
+
+#include <fcntl.h>
+#include <fmt/format.h>
+#include <openssl/ssl.h>
+#include <sys/socket.h>
+#include <unistd.h>
+
+#include "failure/failure.h"
+
+namespace phone {
+namespace {
+
+// A page that looks every second or so keeps its connection for the next look.
+constexpr std::chrono::milliseconds kBetweenRequests = std::chrono::seconds(4);
+constexpr int kMostOnOneConnection = 200;
+
+}  // namespace
+
+void BoundedServer::Forget::operator()(SSL_CTX* context) const { ::SSL_CTX_free(context); }
+
+BoundedServer::BoundedServer(const Bounds& bounds) : bounds_(bounds) {
+  new_task_queue = [] { return new httplib::ThreadPool(kThreads); };
+  set_payload_max_length(bounds_.most_bytes);
+  set_tcp_nodelay(true);
+}
+
+BoundedServer::BoundedServer(const Bounds& bounds, const std::string& certificate_file,
+                             const std::string& key_file)
+    : BoundedServer(bounds) {
+  tls_.reset(::SSL_CTX_new(::TLS_server_method()));
+  if (tls_ == nullptr || ::SSL_CTX_set_min_proto_version(tls_.get(), TLS1_2_VERSION) != 1 ||
+      ::SSL_CTX_use_certificate_chain_file(tls_.get(), certificate_file.c_str()) != 1 ||
+      ::SSL_CTX_use_PrivateKey_file(tls_.get(), key_file.c_str(), SSL_FILETYPE_PEM) != 1) {
+    throw failure::OutputLost(
+        fmt::format("{} and {} are no certificate and its key; move them away, and new ones are "
+                    "made",
+                    certificate_file, key_file));
+  }
+}
+
+BoundedServer::~BoundedServer() = default;
+
+void BoundedServer::end() {
+  is_stopping_ = true;
+  stop();
+}
+
+bool BoundedServer::process_and_close_socket(int socket) {
+  const auto from = address_at_other_end(socket);
+  bool is_one_too_many = false;
+  {
+    const std::lock_guard lock(counting_);
+    is_one_too_many = ++from_[from] > kMostFromOneAddress;
+  }
+  if (!is_one_too_many) {
+    (void)::fcntl(socket, F_SETFL, ::fcntl(socket, F_GETFL, 0) | O_NONBLOCK);
+    if (tls_ == nullptr) {
+      answer_all(socket, nullptr);
+    } else if (SSL* tls = ::SSL_new(tls_.get()); tls != nullptr) {
+      ::SSL_set_mode(tls, SSL_MODE_ENABLE_PARTIAL_WRITE | SSL_MODE_ACCEPT_MOVING_WRITE_BUFFER);
+      if (::SSL_set_fd(tls, socket) == 1) answer_all(socket, tls);
+      ::SSL_free(tls);
+    }
+  }
+  ::shutdown(socket, SHUT_RDWR);
+  ::close(socket);
+  const std::lock_guard lock(counting_);
+  if (--from_[from] == 0) from_.erase(from);
+  return !is_one_too_many;
+}
+
+void BoundedServer::answer_all(int socket, SSL* tls) {
+  Connection connection(socket, tls, bounds_, is_stopping_);
+  if (tls != nullptr && !connection.shake_hands()) return;
+  for (int left = kMostOnOneConnection; left > 0 && !is_stopping_; --left) {
+    if (!connection.waits_for_request(kBetweenRequests)) return;
+    bool is_closed = false;
+    if (!process_request(connection, left == 1, is_closed, nullptr) || is_closed) return;
+  }
+}
+
+}  // namespace phone

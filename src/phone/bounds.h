@@ -1,0 +1,16 @@
+#pragma once
+
+#include <chrono>
+#include <cstddef>
+
+namespace phone {
+
+// What one request may take: an end of its own that moves with what has come in, so that who sends
+// a byte now and then holds nothing up, and a most of bytes, so that nobody fills the memory.
+struct Bounds {
+  std::chrono::milliseconds begin = std::chrono::seconds(5);  // until it has to be there
+  std::size_t bytes_in_second = 16'384;                       // more time for what is long
+  std::size_t most_bytes = 65'536;                            // of head and body together
+};
+
+}  // namespace phone

@@ -1,0 +1,268 @@
+#include "phone/desk.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <exception>
+#include <nlohmann/json.hpp>
+#include <string_view>
+
+#include "failure/failure.h"
+#include "logbook/logbook_error.h"
+#include "phone/deed.h"
+#include "phone/deed_taken.h"
+#include "phone/page_file.h"
+#include "phone/views.h"
+#include "quantity/ascii.h"
+#include "record/typed_text.h"
+#include "screen/json_text.h"
+
+namespace phone {
+namespace {
+
+using nlohmann::ordered_json;
+
+constexpr std::chrono::milliseconds kPatience = std::chrono::seconds(5);
+constexpr std::chrono::milliseconds kAsGoodAsNow = std::chrono::seconds(2);
+constexpr std::size_t kPairingsInTime = 6;
+constexpr std::size_t kRequestsInTime = 400;
+constexpr std::chrono::milliseconds kPairingTime = std::chrono::minutes(1);
+constexpr std::chrono::milliseconds kRequestTime = std::chrono::seconds(10);
+constexpr std::size_t kLongestName = 80;
+
+// What of this is an answer to a request, and what of a page: only ours, and nothing typed in.
+constexpr std::string_view kPolicy =
+    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob:; connect-src "
+    "'self'; form-action 'none'; base-uri 'none'; frame-ancestors 'none'";
+
+Answer json_answer(int status, const ordered_json& document) {
+  Answer answer;
+  answer.status = status;
+  answer.body = screen::json_text(document);
+  return answer;
+}
+
+Answer refusal(int status, const std::string& why) {
+  return json_answer(status, {{"refused", why}});
+}
+
+std::string type_of(std::string_view name) {
+  if (name.ends_with(".html")) return "text/html; charset=utf-8";
+  if (name.ends_with(".css")) return "text/css; charset=utf-8";
+  if (name.ends_with(".js")) return "text/javascript; charset=utf-8";
+  if (name.ends_with(".svg")) return "image/svg+xml";
+  return "application/octet-stream";
+}
+
+// Nothing where there is no such page.
+const PageFile* page_at(std::string_view path) {
+  const auto name = path == "/" ? std::string_view("index.html") : path.substr(1);
+  const auto& files = page_files();
+  const auto found = std::ranges::find(files, name, &PageFile::name);
+  return found == files.end() ? nullptr : &*found;
+}
+
+std::string cookie_in(std::string_view cookies, const std::string& name) {
+  std::size_t from = 0;
+  while (from < cookies.size()) {
+    auto to = cookies.find(';', from);
+    if (to == std::string_view::npos) to = cookies.size();
+    const auto each = quantity::trimmed(cookies.substr(from, to - from));
+    if (each.starts_with(name) && each.substr(name.size()).starts_with('=')) {
+      return std::string(each.substr(name.size() + 1));
+    }
+    from = to + 1;
+  }
+  return {};
+}
+
+// What the person can put right is answered as such; trouble with the logbook is waited out.
+Answer answer_to(const failure::Failure& error) {
+  switch (error.exit_code()) {
+    case failure::kNotInOrder:
+      return refusal(409, error.what());
+    case failure::kWrongUsage:
+      return refusal(400, error.what());
+    default:
+      return refusal(503, error.what());
+  }
+}
+
+std::string_view host_without_port(std::string_view host) {
+  if (host.starts_with('[')) {
+    const auto end = host.find(']');
+    return end == host.npos ? std::string_view() : host.substr(0, end + 1);
+  }
+  return host.substr(0, host.find(':'));
+}
+
+}  // namespace
+
+bool is_own_host(std::string_view host) {
+  const auto name = host_without_port(host);
+  if (name.empty()) return false;
+  if (name.front() == '[') return true;
+  if (name.find_first_not_of("0123456789.") == name.npos) return true;
+  if (name.find_first_not_of("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-.") !=
+      name.npos) {
+    return false;
+  }
+  return name.find('.') == name.npos || name.ends_with(".local");
+}
+
+Desk::Desk(Place place)
+    : place_(std::move(place)),
+      phones_(place_.folder),
+      pairings_(kPairingsInTime, kPairingTime),
+      requests_(kRequestsInTime, kRequestTime),
+      first_id_(open_to_read().first_id()) {}
+
+// Each request waits for another program that holds the logbook, and is told of that then.
+logbook::Logbook Desk::open_to_read() const {
+  thread_local logbook::Waiting waiting({}, kPatience);
+  return logbook::Logbook::open_to_read(place_.logbook, waiting);
+}
+
+logbook::Logbook Desk::open_to_write() const {
+  thread_local logbook::Waiting waiting({}, kPatience);
+  return logbook::Logbook::open_to_write(place_.logbook, waiting);
+}
+
+std::string Desk::code() const {
+  const std::lock_guard lock(one_at_a_time_);
+  return code_.shown();
+}
+
+std::vector<std::string> Desk::take_news() {
+  const std::lock_guard lock(one_at_a_time_);
+  return std::exchange(news_, {});
+}
+
+// Cookies know no ports: two logbooks served by one machine have one each.
+std::string Desk::cookie_name() const { return fmt::format("boltwitness-{}", place_.port); }
+
+std::string Desk::cookie(const std::string& token, bool is_kept) const {
+  return fmt::format("{}={}; Path=/; Max-Age={}; HttpOnly; SameSite=Strict{}", cookie_name(), token,
+                     is_kept ? 400 * 24 * 3600 : 0, place_.is_secure ? "; Secure" : "");
+}
+
+Answer Desk::answer(const Asked& asked) {
+  Answer answer;
+  try {
+    answer = answer_api(asked);
+  } catch (const failure::Failure& error) {
+    answer = answer_to(error);
+  } catch (const std::exception& error) {
+    answer = refusal(500, fmt::format("a fault of this program: {}; what was recorded before is "
+                                      "safe",
+                                      error.what()));
+  }
+  answer.headers.emplace_back("Content-Security-Policy", kPolicy);
+  answer.headers.emplace_back("X-Content-Type-Options", "nosniff");
+  answer.headers.emplace_back("Referrer-Policy", "no-referrer");
+  answer.headers.emplace_back("Cross-Origin-Opener-Policy", "same-origin");
+  answer.headers.emplace_back("Cross-Origin-Resource-Policy", "same-origin");
+  answer.headers.emplace_back("Cache-Control", "no-store");
+  return answer;
+}
+
+Answer Desk::answer_api(const Asked& asked) {
+  const std::lock_guard lock(one_at_a_time_);
+  if (!requests_.take(asked.from)) {
+    return refusal(429, "too many requests from this phone in a short time; it goes on by itself");
+  }
+  // A page from elsewhere that has a name pointed at this machine must not read what is here.
+  if (!is_own_host(asked.host)) {
+    return refusal(421, "this machine is not called so here; open the address that the terminal "
+                        "shows");
+  }
+  if (asked.method != "GET" && asked.method != "HEAD" && asked.method != "POST") {
+    return refusal(405, "only GET and POST are known here");
+  }
+  if (!asked.path.starts_with("/api/")) {
+    if (asked.method == "POST") return refusal(405, "there is nothing to be sent to here");
+    const auto* page = page_at(asked.path);
+    if (page == nullptr) return refusal(404, "there is no such page here");
+    Answer answer;
+    answer.type = type_of(page->name);
+    answer.body = page->content;
+    return answer;
+  }
+  if (!asked.site.empty() && asked.site != "same-origin" && asked.site != "none") {
+    return refusal(403, "this was asked by a page from elsewhere");
+  }
+  if (asked.method == "POST") {
+    const auto own = fmt::format("{}://{}", place_.is_secure ? "https" : "http", asked.host);
+    if (asked.origin != own) return refusal(403, "this was sent by a page from elsewhere");
+    if (!asked.content_type.starts_with("application/json")) {
+      return refusal(415, "expected JSON");
+    }
+    if (asked.path == "/api/pair") return pair(asked);
+  }
+  const auto who = phones_.owner_of(cookie_in(asked.cookies, cookie_name()), first_id_);
+  if (!who) {
+    return refusal(401, "this phone is not paired with the logbook; type the code that the "
+                        "terminal shows");
+  }
+  if (asked.method == "POST") {
+    return asked.path == "/api/deed" ? deed(asked, *who)
+                                     : refusal(404, "there is nothing of that name here");
+  }
+  return view(asked, *who);
+}
+
+Answer Desk::pair(const Asked& asked) {
+  if (!pairings_.take("anybody")) {
+    return refusal(429, "too many codes in a short time; wait a minute, then type the one that the "
+                        "terminal shows");
+  }
+  const auto pairing = read_pairing(asked.body);
+  const auto who = record::read_text(pairing.who, "who uses this phone", kLongestName);
+  if (!code_.take(pairing.code)) {
+    return refusal(409, "that is not the code that the terminal shows now; each is good for one "
+                        "phone");
+  }
+  const auto token = phones_.admit(who, first_id_, place_.now());
+  news_.push_back(fmt::format("{} is paired", who));
+  auto answer = json_answer(200, {{"who", who}});
+  answer.headers.emplace_back("Set-Cookie", cookie(token, true));
+  return answer;
+}
+
+// A deed that waited for the link was done when it was tapped; what comes at once is done now, as
+// on the terminal.
+Answer Desk::deed(const Asked& asked, const std::string& who) {
+  const auto deed = read_deed(asked.body);
+  logbook::Writer writer;
+  writer.by = who;
+  writer.device = place_.device();
+  writer.now = place_.now();
+  writer.done_at = record::Moment(std::chrono::milliseconds(deed.at));
+  if (deed.at == 0 || writer.now - writer.done_at < kAsGoodAsNow) writer.done_at = writer.now;
+  auto logbook = open_to_write();
+  auto taken = take(deed, logbook, writer);
+  taken["last_line"] = logbook.last_line();
+  return json_answer(200, taken);
+}
+
+Answer Desk::view(const Asked& asked, const std::string& who) {
+  const auto logbook = open_to_read();
+  const auto now = place_.now();
+  const auto last_line = logbook.last_line();
+  // The number of the line is read before what is shown: who has seen it asks again for the next.
+  const auto told = [&](ordered_json document) {
+    document["who"] = who;
+    document["last_line"] = last_line;
+    document["now"] = now.time_since_epoch().count();
+    return json_answer(200, document);
+  };
+  if (asked.path == "/api/line") return told(ordered_json::object());
+  if (asked.path == "/api/home") return told(home_view(logbook, now));
+  if (asked.path == "/api/teardown") return told(teardown_view(logbook, now, asked.query));
+  if (asked.path == "/api/tighten") return told(tighten_view(logbook, now, asked.query));
+  if (asked.path == "/api/stripe") return told(stripe_view(logbook, now));
+  if (asked.path == "/api/show") return told(look_up_view(logbook, now, asked.query));
+  return refusal(404, "there is nothing of that name here");
+}
+
+}  // namespace phone

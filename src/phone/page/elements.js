@@ -1,0 +1,85 @@
+// Elements of the page from names, attributes and what stands in them; text is never markup.
+export function make(name, attributes = {}, ...children) {
+  const element = document.createElement(name);
+  for (const [key, value] of Object.entries(attributes)) {
+    if (value === null || value === undefined || value === false) continue;
+    if (typeof value === 'function') element.addEventListener(key, value);
+    else element.setAttribute(key, value === true ? '' : String(value));
+  }
+  for (const child of children.flat()) {
+    if (child !== null && child !== undefined && child !== false) element.append(child);
+  }
+  return element;
+}
+
+let lastTap = 0;
+const kSettling = 400;  // milliseconds in which a second tap on another key is a slip
+
+// A large key. What it did moves on to the next question under the same thumb, so that a tap right
+// after another one does nothing.
+export function key(label, act, look = '') {
+  return make('button', {
+    type: 'button', class: ('key ' + look).trim(), 'data-key': label,
+    click: () => {
+      const now = performance.now();
+      if (now - lastTap < kSettling) return;
+      lastTap = now;
+      act();
+    }
+  }, label);
+}
+
+export const button = (label, act) =>
+  make('button', {type: 'button', 'data-key': label, click: act}, label);
+
+let fields = 0;
+
+// A labelled field; what stands in it stays when the page is drawn anew (`kept`, by name).
+export function field(label, name, kept, attributes = {}) {
+  const id = 'field-' + ++fields;
+  const input = make('input', {
+    type: 'text', id, name, autocomplete: 'off', autocapitalize: 'off', 'data-key': name,
+    ...attributes, input: () => { kept[name] = input.value; }
+  });
+  input.value = kept[name] || '';
+  return make('div', {}, make('label', {for: id}, label), input);
+}
+
+export function choice(label, name, values, kept) {
+  const id = 'field-' + ++fields;
+  const select = make('select', {id, 'data-key': name, change: () => { kept[name] = select.value; }},
+    values.map((value) => make('option', {value}, value)));
+  if (kept[name] && values.includes(kept[name])) select.value = kept[name];
+  else kept[name] = values[0] || '';
+  return make('div', {}, make('label', {for: id}, label), select);
+}
+
+export function tick(label, name, kept, changed = () => {}) {
+  const box = make('input', {
+    type: 'checkbox', 'data-key': name, change: () => { kept[name] = box.checked; changed(); }
+  });
+  box.checked = Boolean(kept[name]);
+  return make('label', {class: 'tick'}, box, label);
+}
+
+// What folds away; open as it was left.
+export function fold(label, kept, ...children) {
+  const name = 'fold ' + label;
+  const details = make('details', {toggle: () => { kept[name] = details.open; }},
+    make('summary', {'data-key': name}, label), children);
+  details.open = Boolean(kept[name]);
+  return details;
+}
+
+export const list = (lines) => make('ul', {}, lines.map((line) => make('li', {}, line)));
+
+export const warning = (lines) =>
+  lines.length === 0 ? null
+    : make('div', {class: 'warn'}, lines.length === 1 ? make('p', {}, lines[0]) : list(lines));
+
+// "80 N·m", the figure large.
+export const large = (what, figure, unit = '') =>
+  make('p', {}, make('span', {class: 'soft'}, what), make('span', {class: 'unseen'}, ' '),
+    make('div', {class: 'large'}, figure, unit && make('span', {class: 'unit'}, ' ' + unit)));
+
+export const address = (joint, position) => `${joint}/${String(position).padStart(2, '0')}`;

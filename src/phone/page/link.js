@@ -1,0 +1,243 @@
+// The way to the logbook. What is tapped goes into this browser's own database first, with an id of
+// its own and its time, and from there to the logbook, in order, each until it is answered: a second
+// arrival of the same id is answered as the first. So nothing is lost by a link that drops, a page
+// that is closed or a battery that ends between two taps.
+
+const kRetry = 1500;
+const kPatience = 8000;
+const kLook = 1400;
+
+let database = null;
+let clockOffset = 0;     // what the logbook's clock is ahead of this one, in milliseconds
+let lastMoment = 0;
+let sending = false;
+let retry = null;
+
+export const state = {
+  queue: [],             // deeds that are not answered yet, in order; `refused` where one was
+  mine: [],              // what was tapped here and can be taken back: {id, says}
+  answer: null,          // to the last deed that was taken
+  link: 'up',            // up, down, unpaired
+  lastLine: 0,
+  who: ''
+};
+
+let changed = () => {};
+export function onChange(act) { changed = act; }
+
+const done = (request) => new Promise((take, refuse) => {
+  request.onsuccess = () => take(request.result);
+  request.onerror = () => refuse(request.error);
+});
+
+// In the database for good, or not at all.
+async function write(store, act) {
+  const transaction = database.transaction(store, 'readwrite', {durability: 'strict'});
+  const result = done(act(transaction.objectStore(store)));
+  await new Promise((take, refuse) => {
+    transaction.oncomplete = take;
+    transaction.onabort = transaction.onerror = () => refuse(transaction.error);
+  });
+  return result;
+}
+
+export async function open() {
+  const opening = indexedDB.open('boltwitness', 1);
+  opening.onupgradeneeded = () => {
+    opening.result.createObjectStore('deeds', {keyPath: 'n', autoIncrement: true});
+    opening.result.createObjectStore('kept');
+  };
+  database = await done(opening);
+  const read = database.transaction(['deeds', 'kept']);
+  state.queue = await done(read.objectStore('deeds').getAll());
+  state.mine = (await done(read.objectStore('kept').get('mine'))) || [];
+  if (state.queue.length > 0) lastMoment = state.queue[state.queue.length - 1].deed.at;
+  if (navigator.storage && navigator.storage.persist) navigator.storage.persist();
+  setInterval(look, kLook);
+  addEventListener('online', () => { look(); send(); });
+  document.addEventListener('visibilitychange', () => { if (!document.hidden) { look(); send(); } });
+  send();
+}
+
+// The tail of the entry's id: the variant and 62 random bits.
+function newId() {
+  const bytes = crypto.getRandomValues(new Uint8Array(8));
+  bytes[0] = (bytes[0] & 0x3f) | 0x80;
+  const digits = Array.from(bytes, (byte) => byte.toString(16).padStart(2, '0')).join('');
+  return digits.slice(0, 4) + '-' + digits.slice(4);
+}
+
+// Keeps a deed and sends it. `says` is what it is called in the list of what waits.
+export async function tap(deed, says) {
+  lastMoment = Math.max(Date.now() + clockOffset, lastMoment + 1);
+  const kept = {deed: {id: newId(), at: lastMoment, ...deed}, says, refused: null};
+  state.queue.push(kept);
+  state.mine.push({id: kept.deed.id, says});
+  if (state.mine.length > 60) state.mine.shift();
+  changed();
+  kept.n = await write('deeds', (store) => {
+    const copy = {...kept};
+    delete copy.n;
+    return store.add(copy);
+  });
+  await write('kept', (store) => store.put(state.mine, 'mine'));
+  send();
+}
+
+// Takes back the last of what was tapped here.
+export function takeBack() {
+  const last = state.mine.pop();
+  if (!last) return null;
+  lastMoment = Math.max(Date.now() + clockOffset, lastMoment + 1);
+  const kept = {deed: {id: newId(), at: lastMoment, kind: 'undo', of: last.id},
+    says: 'take back: ' + last.says, refused: null};
+  state.queue.push(kept);
+  changed();
+  (async () => {
+    kept.n = await write('deeds', (store) => {
+      const copy = {...kept};
+      delete copy.n;
+      return store.add(copy);
+    });
+    await write('kept', (store) => store.put(state.mine, 'mine'));
+    send();
+  })();
+  return last;
+}
+
+export const isUndone = (id) =>
+  state.queue.some((kept) => kept.deed.kind === 'undo' && kept.deed.of === id);
+
+// What waits and has not been refused or taken back, for a page that shows it as done already.
+export const waiting = () =>
+  state.queue.filter((kept) => !kept.refused && kept.deed.kind !== 'undo' && !isUndone(kept.deed.id))
+    .map((kept) => kept.deed);
+
+export const refused = () => state.queue.find((kept) => kept.refused);
+
+// A deed that was refused is sent once more, or left out for good.
+export async function tryAgain(kept) {
+  kept.refused = null;
+  await write('deeds', (store) => store.put(kept));
+  changed();
+  send();
+}
+
+export async function leaveOut(kept) {
+  state.queue = state.queue.filter((other) => other !== kept);
+  state.mine = state.mine.filter((own) => own.id !== kept.deed.id);
+  await write('deeds', (store) => store.delete(kept.n));
+  await write('kept', (store) => store.put(state.mine, 'mine'));
+  changed();
+  send();
+}
+
+async function ask(path, options = {}) {
+  const limit = new AbortController();
+  const timer = setTimeout(() => limit.abort(), kPatience);
+  try {
+    const response = await fetch(path, {
+      ...options, signal: limit.signal, cache: 'no-store', credentials: 'same-origin'});
+    return {status: response.status, body: await response.json()};
+  } finally {
+    clearTimeout(timer);
+  }
+}
+
+const post = (path, body) => ask(path, {
+  method: 'POST', headers: {'Content-Type': 'application/json'}, body: JSON.stringify(body)});
+
+function setLink(link) {
+  if (state.link === link) return;
+  state.link = link;
+  changed();
+}
+
+const isPassing = (status) => status >= 500 || status === 429;
+
+// One after the other, none before the one before it was answered.
+async function send() {
+  if (sending || database === null) return;
+  sending = true;
+  clearTimeout(retry);
+  try {
+    while (state.queue.length > 0) {
+      const first = state.queue[0];
+      if (first.refused || first.n === undefined) break;
+      const {status, body} = await post('/api/deed', first.deed);
+      if (isPassing(status)) throw new Error(body.refused);
+      if (status === 401) { setLink('unpaired'); break; }
+      state.link = 'up';
+      if (status !== 200) {
+        first.refused = body.refused;
+        await write('deeds', (store) => store.put(first));
+        changed();
+        break;
+      }
+      state.queue.shift();
+      state.answer = {deed: first.deed, ...body};
+      await write('deeds', (store) => store.delete(first.n));
+      await seen(body.last_line);
+    }
+  } catch {
+    setLink('down');
+    retry = setTimeout(send, kRetry);
+  } finally {
+    sending = false;
+  }
+}
+
+let refresh = async () => {};
+export function onNewLine(act) { refresh = act; }
+
+async function seen(line) {
+  if (line === state.lastLine) return;
+  state.lastLine = line;
+  await refresh();
+}
+
+// Whether somebody else wrote something.
+async function look() {
+  if (document.hidden || state.link === 'unpaired') return;
+  try {
+    const {status, body} = await ask('/api/line');
+    if (status === 401) return setLink('unpaired');
+    if (isPassing(status)) return setLink('down');
+    const wasDown = state.link === 'down';
+    setLink('up');
+    if (wasDown) send();
+    await seen(body.last_line);
+  } catch {
+    setLink('down');
+  }
+}
+
+const views = new Map();  // what was last shown, for when the link is down
+
+// What a page shows: anew, else as it was last seen. `refused` where it cannot be shown.
+export async function view(path) {
+  try {
+    const {status, body} = await ask(path);
+    if (status === 401) { setLink('unpaired'); return {refused: body.refused}; }
+    if (isPassing(status)) throw new Error(body.refused);
+    if (state.link !== 'up') state.link = 'up';
+    if (status !== 200) return {refused: body.refused};
+    clockOffset = body.now - Date.now();
+    state.lastLine = body.last_line;
+    state.who = body.who;
+    views.set(path, body);
+    return body;
+  } catch {
+    setLink('down');
+    return views.get(path) ||
+      {refused: 'There is no link to the logbook, and this was not opened before it dropped.'};
+  }
+}
+
+export async function pair(code, who) {
+  const {status, body} = await post('/api/pair', {code, who});
+  if (status !== 200) return body.refused;
+  state.link = 'up';
+  send();
+  return null;
+}

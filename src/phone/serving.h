@@ -1,0 +1,53 @@
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include "phone/certificate.h"
+#include "phone/bounds.h"
+#include "phone/desk.h"
+
+namespace phone {
+
+class BoundedServer;
+
+// How a logbook is served.
+struct ServeOptions {
+  bool lan = false;  // to the network; else to this machine alone
+  bool tls = false;
+  int port = 8417;  // 0 for any that is free
+  Bounds bounds = {};
+};
+
+// A logbook that is served, from its making until it goes out of scope. Refusal where another
+// program of this user serves the same logbook already, naming its address, or where the port is
+// taken.
+class Serving {
+ public:
+  Serving(Place place, const ServeOptions& options);
+  ~Serving();
+  Serving(const Serving&) = delete;
+  Serving& operator=(const Serving&) = delete;
+
+  [[nodiscard]] int port() const { return port_; }
+  // Where the pages are to be opened, the first one the likeliest.
+  [[nodiscard]] const std::vector<std::string>& addresses() const { return addresses_; }
+  [[nodiscard]] const std::optional<Certificate>& certificate() const { return certificate_; }
+  [[nodiscard]] Desk& desk() { return *desk_; }
+
+ private:
+  class Lock;
+
+  std::unique_ptr<Lock> lock_;
+  std::optional<Certificate> certificate_;
+  std::unique_ptr<BoundedServer> server_;
+  std::unique_ptr<Desk> desk_;
+  int port_ = 0;
+  std::vector<std::string> addresses_;
+  std::thread thread_;
+};
+
+}  // namespace phone
