@@ -66,9 +66,12 @@ BrokenLoose::BrokenLoose(const record::Job& job) {
   add_tests(job.pulls);
   if (places.empty()) return;
   const auto add = [&](const auto& entry, Happened::What what) {
-    const auto code = record::folded_code(entry.content.joint);
+    auto of_joint = std::pair(record::folded_code(entry.content.joint), 0);
+    const auto first = places.lower_bound(of_joint);
+    if (first == places.end() || first->first.first != of_joint.first) return;
     for (const int position : entry.content.positions) {
-      const auto place = places.find({code, position});
+      of_joint.second = position;
+      const auto place = places.find(of_joint);
       if (place != places.end()) place->second.push_back({what, &entry.stamp});
     }
   };

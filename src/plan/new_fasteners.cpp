@@ -111,9 +111,12 @@ NewFasteners::NewFasteners(const record::Job& job, const finding::Survey& survey
   }
   if (events.empty()) return;
   const auto add = [&](const auto& entry, Event::What what) {
-    const auto code = record::folded_code(entry.content.joint);
+    auto of_joint = std::pair(record::folded_code(entry.content.joint), 0);
+    const auto first = events.lower_bound(of_joint);
+    if (first == events.end() || first->first.first != of_joint.first) return;
     for (const int position : entry.content.positions) {
-      const auto place = events.find({code, position});
+      of_joint.second = position;
+      const auto place = events.find(of_joint);
       if (place != events.end()) place->second.push_back({what, &entry.stamp});
     }
   };

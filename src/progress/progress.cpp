@@ -1,6 +1,7 @@
 #include "progress/progress.h"
 
 #include <algorithm>
+#include <unordered_map>
 
 #include "progress/torque_limit.h"
 #include "record/address.h"
@@ -61,16 +62,18 @@ bool is_after_removal(const record::Stamp& stamp, const record::Stamp* came_out)
 Progress::Progress(const record::Job& job, const plan::ReassemblyPlan& plan)
     : plan_(&plan), apart_(&job.apart), wrenches_(job) {
   for (const auto& joint : plan.joints) {
-    const auto code = record::folded_code(joint.state->joint->code);
+    Key key{record::folded_code(joint.state->joint->code), 0};
     for (std::size_t pass = 0; pass < joint.passes.size(); ++pass) {
       for (const int position : joint.passes[pass].order) {
-        places_[{code, position}].steps.push_back(steps_.size());
+        key.second = position;
+        places_[key].steps.push_back(steps_.size());
         steps_.push_back({&joint, pass, position, Stands::Open, nullptr});
       }
     }
     for (const auto& position : joint.state->positions) {
       if (position.removal == nullptr) continue;
-      places_[{code, position.position}].came_out = &position.removal->stamp;
+      key.second = position.position;
+      places_[key].came_out = &position.removal->stamp;
     }
   }
   go_on_between_passes(job);
@@ -114,32 +117,59 @@ bool Progress::went_through(const std::vector<std::size_t>& steps,
 }
 
 void Progress::go_on_between_passes(const record::Job& job) {
+  const auto renewed_at = [&](const Place& place) {
+    return std::ranges::find_if(place.steps, [&](std::size_t step) {
+      return steps_[step].planned().pass.kind == record::PassKind::Renew;
+    });
+  };
+  const auto is_asked_about = [&](const Place& place) {
+    return place.came_out != nullptr && renewed_at(place) != place.steps.end();
+  };
+  // What happened at the joints of those alone, so that none goes through all others.
+  struct Happened {
+    std::vector<const record::Entry<record::Removal>*> removals;
+    std::vector<const record::Entry<record::Tightening>*> tightenings;
+  };
+  std::unordered_map<std::string, Happened> happened;  // by folded code
+  for (const auto& [key, place] : places_) {
+    if (is_asked_about(place)) happened.try_emplace(key.first);
+  }
+  if (happened.empty()) return;
+  const auto of = [&](const std::string& joint) {
+    const auto found = happened.find(record::folded_code(joint));
+    return found == happened.end() ? nullptr : &found->second;
+  };
+  for (const auto& entry : job.removals) {
+    if (auto* there = of(entry.content.joint)) there->removals.push_back(&entry);
+  }
+  for (const auto& entry : job.tightenings) {
+    if (auto* there = of(entry.content.joint)) there->tightenings.push_back(&entry);
+  }
   for (auto& placed : places_) {
     const auto& key = placed.first;
     auto& place = placed.second;
-    const auto renewed = std::ranges::find_if(place.steps, [&](std::size_t step) {
-      return steps_[step].planned().pass.kind == record::PassKind::Renew;
-    });
-    if (renewed == place.steps.end() || place.came_out == nullptr) continue;
+    if (!is_asked_about(place)) continue;
+    const auto renewed = renewed_at(place);
     const auto is_here = [&](const auto& content) {
-      return record::folded_code(content.joint) == key.first &&
-             std::ranges::find(content.positions, key.second) != content.positions.end();
+      return std::ranges::find(content.positions, key.second) != content.positions.end();
     };
+    const auto& there = happened.at(key.first);
     const record::Stamp* before = nullptr;
-    for (const auto& removal : job.removals) {
-      if (!record::is_earlier(removal.stamp, *place.came_out) || !is_here(removal.content))
-        continue;
-      if (before == nullptr || record::is_later(removal.stamp, *before)) before = &removal.stamp;
-    }
-    std::vector<const record::Tightening*> work;
-    for (const auto& entry : job.tightenings) {
-      if (!record::is_work(entry.content) || !is_after_removal(entry.stamp, before) ||
-          is_after_removal(entry.stamp, place.came_out) || !is_here(entry.content)) {
+    for (const auto* removal : there.removals) {
+      if (!record::is_earlier(removal->stamp, *place.came_out) || !is_here(removal->content)) {
         continue;
       }
-      work.push_back(&entry.content);
+      if (before == nullptr || record::is_later(removal->stamp, *before)) before = &removal->stamp;
     }
-    if (went_through({place.steps.begin(), renewed}, work)) place.came_out = before;
+    std::vector<const record::Tightening*> work;
+    for (const auto* entry : there.tightenings) {
+      if (!record::is_work(entry->content) || !is_after_removal(entry->stamp, before) ||
+          is_after_removal(entry->stamp, place.came_out) || !is_here(entry->content)) {
+        continue;
+      }
+      work.push_back(&entry->content);
+    }
+    if (went_through({place.steps.cbegin(), renewed}, work)) place.came_out = before;
   }
 }
 
@@ -147,8 +177,10 @@ void Progress::find_broken_off(const record::Job& job) {
   // What happened last at each place before it came out: work, or a stripe drawn on it.
   std::map<Key, const record::Stamp*> striped;
   const auto each_before_out = [&](const auto& entry, auto&& act) {
+    Key key{record::folded_code(entry.content.joint), 0};
     for (const int position : entry.content.positions) {
-      const auto found = places_.find({record::folded_code(entry.content.joint), position});
+      key.second = position;
+      const auto found = places_.find(key);
       if (found != places_.end() && !is_after_removal(entry.stamp, found->second.came_out)) {
         act(found->first, found->second);
       }
@@ -212,8 +244,10 @@ void Progress::count_everywhere(const record::Entry<Content>& entry) {
   if constexpr (std::is_same_v<Content, record::Tightening>) {
     if (wrenches_.lacks(entry.content.wrench)) return;
   }
+  Key key{record::folded_code(entry.content.joint), 0};
   for (const int position : record::positions_named(entry.content)) {
-    const auto found = places_.find({record::folded_code(entry.content.joint), position});
+    key.second = position;
+    const auto found = places_.find(key);
     if (found == places_.end()) {
       if constexpr (std::is_same_v<Content, record::Tightening>) {
         other_work_.push_back({&entry, position});

@@ -351,6 +351,20 @@ TEST_CASE("whatever of the schema is taken out, altered or put in is named", "[l
   }
 }
 
+TEST_CASE("verify tells how many lines there are, then each that it has recomputed", "[logbook]") {
+  const TemporaryFolder folder;
+  const auto path = folder.file("a.bolts");
+  make_random_logbook(path, 5);
+  std::size_t lines = 0;
+  std::size_t recomputed = 0;
+  const logbook::VerifyProgress progress{[&](std::size_t all) { lines = all; },
+                                         [&] { ++recomputed; }};
+  const auto found = logbook::verify(path, {}, logbook::Waiting::silent(), progress);
+  CHECK(found.fits());
+  CHECK(lines > 10);
+  CHECK(recomputed == lines);
+}
+
 TEST_CASE("a word of the table of kinds that was altered is named", "[logbook]") {
   const FewLines few;
   const auto& logbook = *few.unguarded;
