@@ -8,6 +8,7 @@
 
 #include "failure/failure.h"
 #include "logbook/every_kind.h"
+#include "logbook/rows/row_writer.h"
 #include "logbook/schema.h"
 
 namespace logbook {
@@ -33,7 +34,8 @@ void write_again(SQLite::Database& database, const std::vector<record::HistoryLi
     while (row.executeStep()) triggers.push_back(row.getColumn(0).getString());
   }
   for (const auto& trigger : triggers) database.exec("DROP TRIGGER " + trigger);
-  for (const auto& line : lines) insert_content(database, line.stamp.id, line.content);
+  RowWriter writer(database);
+  for (const auto& line : lines) insert_content(writer, line.stamp.id, line.content);
 }
 
 SQLite::Statement values_of(SQLite::Database& database, const DerivedColumn& derived) {
