@@ -108,6 +108,10 @@ Logbook Logbook::open_to_write(const std::string& path, Waiting& waiting) {
   return {path, logbook::open_to_write(path, waiting)};
 }
 
+bool Logbook::is_ready_to_write(const std::string& path, Waiting& waiting) {
+  return guarded(path, [&] { return logbook::is_ready_to_write(path, waiting); });
+}
+
 record::Job Logbook::job() const {
   return guarded(path_, [&] {
     const Glance glance(*database_);

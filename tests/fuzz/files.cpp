@@ -12,6 +12,8 @@
 #include "fuzz/target.h"
 #include "logbook/logbook.h"
 #include "logbook/verification.h"
+#include "support/whole_copy.h"
+#include "support/whole_csv.h"
 
 namespace fuzz {
 namespace {
