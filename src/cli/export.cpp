@@ -35,12 +35,15 @@ int run_export(const ExportOptions& options, const terminal::Session& session) {
   }
   const auto* table = options.table.empty() ? nullptr : &tables::table_named(options.table);
   const auto logbook = session.open_to_read();
-  const auto text = table != nullptr ? tables::csv_of(*table, logbook.job())
-                                     : exchange::write_logbook_json(logbook.copy());
+  const auto write = [&](const terminal::Piece& out) {
+    if (table != nullptr) return tables::write_csv(*table, logbook, out);
+    exchange::LogbookJsonWriter writer(out);
+    logbook.copy(writer);
+  };
   if (options.to.empty()) {
-    session.documents() << text;
+    write([&](std::string_view piece) { session.documents() << piece; });
   } else {
-    terminal::write_new_file(session.reachable(options.to), text);
+    terminal::write_new_file(session.reachable(options.to), write);
   }
   return failure::kDone;
 }

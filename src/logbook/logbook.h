@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -84,8 +85,14 @@ class Logbook {
   [[nodiscard]] std::optional<std::string> misfit() const;
 
   // Every line as the file holds it, to be written into another logbook (see restore.h), which
-  // would take it: LogbookError (Damaged) also for a struck line that cannot be read.
-  [[nodiscard]] record::LogbookCopy copy() const;
+  // would take it: LogbookError (Damaged) also for a struck line that cannot be read. Nothing is
+  // handed over before all of it was checked, and no more than some thousand lines are held.
+  void copy(record::CopyTaker& taker) const;
+
+  // All that counts as job() has it, without the first line of the logbook, handed over in parts by
+  // rising id, of which each holds some thousand lines. Nothing is handed over before all of it was
+  // checked.
+  void job_in_parts(const std::function<void(record::Job part)>& take) const;
 
   // The current entry of one thing, for checks while recording.
   [[nodiscard]] std::optional<record::Entry<record::Joint>> joint(std::string_view code) const;
@@ -131,6 +138,7 @@ class Logbook {
   [[nodiscard]] record::Job job_without_joints(Unreadable& unreadable) const;
   void refuse_if_any(const Unreadable& unreadable) const;
   void refuse_to_copy(const Unreadable& unreadable) const;
+  void check_to_copy(const std::vector<record::HistoryLine>& lines) const;
   template <class Kind>
   [[nodiscard]] std::optional<record::Entry<Kind>> latest(std::string_view name) const;
 

@@ -62,6 +62,19 @@ struct StoredSignature {
   std::string signature;
 };
 
+// Takes a copy piece by piece, in this order, so that the whole is never held.
+class CopyTaker {
+ public:
+  CopyTaker() = default;
+  CopyTaker(const CopyTaker&) = delete;
+  CopyTaker& operator=(const CopyTaker&) = delete;
+  virtual ~CopyTaker() = default;
+
+  virtual void begin(int schema) = 0;
+  virtual void take(const StoredLine& line) = 0;  // by rising number
+  virtual void end(const std::vector<StoredSignature>& signatures) = 0;
+};
+
 struct LogbookCopy {
   int schema = 0;                                // version of the schema that the rows fit
   std::vector<StoredLine> lines;                 // in the order of their numbers

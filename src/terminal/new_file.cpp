@@ -28,7 +28,7 @@ namespace fs = std::filesystem;
 
 }  // namespace
 
-void write_new_file(const std::string& path, std::string_view content) {
+void write_new_file(const std::string& path, const std::function<void(const Piece&)>& fill) {
   refuse_part_of_logbook(path);
   std::error_code problem;
   if (fs::exists(fs::symlink_status(path, problem))) {
@@ -37,7 +37,7 @@ void write_new_file(const std::string& path, std::string_view content) {
   }
   try {
     WholeFile file(path);
-    file.write(content);
+    fill([&](std::string_view piece) { file.write(piece); });
     file.appear();
   } catch (const std::system_error& error) {
     fail(path, error.code().value());

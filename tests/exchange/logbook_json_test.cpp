@@ -4,6 +4,7 @@
 
 #include "support/catch.h"
 #include "support/refusal.h"
+#include "support/whole_copy.h"
 
 namespace logbook_json_test {
 

@@ -28,6 +28,7 @@
 #include "support/random_logbook.h"
 #include "support/temporary_folder.h"
 #include "support/trial.h"
+#include "support/whole_copy.h"
 
 namespace merging_test {
 
@@ -45,7 +46,7 @@ logbook::Merged merge(const std::string& path, const std::string& copy) {
 }
 
 std::string exported(const std::string& path) {
-  return exchange::write_logbook_json(logbook::Logbook::open_to_read(path).copy());
+  return exchange::write_logbook_json(copy_of(logbook::Logbook::open_to_read(path)));
 }
 
 std::string audited(const std::string& path) {
