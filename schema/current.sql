@@ -340,8 +340,6 @@ INSERT INTO entry_kind (kind, meaning) VALUES
 
 CREATE INDEX disposition_by_joint ON disposition (joint_code, entry_id);
 
-CREATE INDEX entry_by_kind ON entry (kind, id);
-
 CREATE INDEX finding_by_position ON finding (joint_code, position, entry_id);
 
 CREATE INDEX fluid_by_name ON fluid (fluid, entry_id);
@@ -470,8 +468,7 @@ CREATE TRIGGER disposition_done_never_removed BEFORE DELETE ON disposition_done 
 END;
 
 CREATE TRIGGER disposition_done_never_replaced BEFORE INSERT ON disposition_done
-  WHEN EXISTS (SELECT 1 FROM disposition_done WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -484,8 +481,7 @@ CREATE TRIGGER disposition_never_removed BEFORE DELETE ON disposition BEGIN
 END;
 
 CREATE TRIGGER disposition_never_replaced BEFORE INSERT ON disposition
-  WHEN EXISTS (SELECT 1 FROM disposition WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -498,9 +494,7 @@ CREATE TRIGGER disposition_part_never_removed BEFORE DELETE ON disposition_part 
 END;
 
 CREATE TRIGGER disposition_part_never_replaced BEFORE INSERT ON disposition_part
-  WHEN EXISTS (SELECT 1 FROM disposition_part
-               WHERE entry_id = NEW.entry_id AND deviation = NEW.deviation)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -559,8 +553,7 @@ CREATE TRIGGER finding_never_removed BEFORE DELETE ON finding BEGIN
 END;
 
 CREATE TRIGGER finding_never_replaced BEFORE INSERT ON finding
-  WHEN EXISTS (SELECT 1 FROM finding WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -573,8 +566,7 @@ CREATE TRIGGER fluid_never_removed BEFORE DELETE ON fluid BEGIN
 END;
 
 CREATE TRIGGER fluid_never_replaced BEFORE INSERT ON fluid
-  WHEN EXISTS (SELECT 1 FROM fluid WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -587,8 +579,7 @@ CREATE TRIGGER hold_point_joint_never_removed BEFORE DELETE ON hold_point_joint 
 END;
 
 CREATE TRIGGER hold_point_joint_never_replaced BEFORE INSERT ON hold_point_joint
-  WHEN EXISTS (SELECT 1 FROM hold_point_joint WHERE entry_id = NEW.entry_id AND joint_code = NEW.joint_code)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -601,8 +592,7 @@ CREATE TRIGGER hold_point_never_removed BEFORE DELETE ON hold_point BEGIN
 END;
 
 CREATE TRIGGER hold_point_never_replaced BEFORE INSERT ON hold_point
-  WHEN EXISTS (SELECT 1 FROM hold_point WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -615,8 +605,7 @@ CREATE TRIGGER hold_point_step_never_removed BEFORE DELETE ON hold_point_step BE
 END;
 
 CREATE TRIGGER hold_point_step_never_replaced BEFORE INSERT ON hold_point_step
-  WHEN EXISTS (SELECT 1 FROM hold_point_step WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -629,8 +618,7 @@ CREATE TRIGGER item_never_removed BEFORE DELETE ON item BEGIN
 END;
 
 CREATE TRIGGER item_never_replaced BEFORE INSERT ON item
-  WHEN EXISTS (SELECT 1 FROM item WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -643,8 +631,7 @@ CREATE TRIGGER item_return_never_removed BEFORE DELETE ON item_return BEGIN
 END;
 
 CREATE TRIGGER item_return_never_replaced BEFORE INSERT ON item_return
-  WHEN EXISTS (SELECT 1 FROM item_return WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -657,8 +644,7 @@ CREATE TRIGGER joint_after_never_removed BEFORE DELETE ON joint_after BEGIN
 END;
 
 CREATE TRIGGER joint_after_never_replaced BEFORE INSERT ON joint_after
-  WHEN EXISTS (SELECT 1 FROM joint_after WHERE entry_id = NEW.entry_id AND after_code = NEW.after_code)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -671,8 +657,7 @@ CREATE TRIGGER joint_covers_never_removed BEFORE DELETE ON joint_covers BEGIN
 END;
 
 CREATE TRIGGER joint_covers_never_replaced BEFORE INSERT ON joint_covers
-  WHEN EXISTS (SELECT 1 FROM joint_covers WHERE entry_id = NEW.entry_id AND covered_code = NEW.covered_code)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -685,8 +670,7 @@ CREATE TRIGGER joint_never_removed BEFORE DELETE ON joint BEGIN
 END;
 
 CREATE TRIGGER joint_never_replaced BEFORE INSERT ON joint
-  WHEN EXISTS (SELECT 1 FROM joint WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -699,8 +683,7 @@ CREATE TRIGGER joint_recheck_never_removed BEFORE DELETE ON joint_recheck BEGIN
 END;
 
 CREATE TRIGGER joint_recheck_never_replaced BEFORE INSERT ON joint_recheck
-  WHEN EXISTS (SELECT 1 FROM joint_recheck WHERE entry_id = NEW.entry_id AND due = NEW.due)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -727,8 +710,7 @@ CREATE TRIGGER logbook_start_never_removed BEFORE DELETE ON logbook_start BEGIN
 END;
 
 CREATE TRIGGER logbook_start_never_replaced BEFORE INSERT ON logbook_start
-  WHEN EXISTS (SELECT 1 FROM logbook_start WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -741,8 +723,7 @@ CREATE TRIGGER pull_never_removed BEFORE DELETE ON pull BEGIN
 END;
 
 CREATE TRIGGER pull_never_replaced BEFORE INSERT ON pull
-  WHEN EXISTS (SELECT 1 FROM pull WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -755,8 +736,7 @@ CREATE TRIGGER recheck_never_removed BEFORE DELETE ON recheck BEGIN
 END;
 
 CREATE TRIGGER recheck_never_replaced BEFORE INSERT ON recheck
-  WHEN EXISTS (SELECT 1 FROM recheck WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -769,8 +749,7 @@ CREATE TRIGGER recheck_position_never_removed BEFORE DELETE ON recheck_position 
 END;
 
 CREATE TRIGGER recheck_position_never_replaced BEFORE INSERT ON recheck_position
-  WHEN EXISTS (SELECT 1 FROM recheck_position WHERE entry_id = NEW.entry_id AND position = NEW.position)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -783,8 +762,7 @@ CREATE TRIGGER removal_never_removed BEFORE DELETE ON removal BEGIN
 END;
 
 CREATE TRIGGER removal_never_replaced BEFORE INSERT ON removal
-  WHEN EXISTS (SELECT 1 FROM removal WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -797,8 +775,7 @@ CREATE TRIGGER removal_position_never_removed BEFORE DELETE ON removal_position 
 END;
 
 CREATE TRIGGER removal_position_never_replaced BEFORE INSERT ON removal_position
-  WHEN EXISTS (SELECT 1 FROM removal_position WHERE entry_id = NEW.entry_id AND position = NEW.position)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -811,8 +788,7 @@ CREATE TRIGGER renewal_never_removed BEFORE DELETE ON renewal BEGIN
 END;
 
 CREATE TRIGGER renewal_never_replaced BEFORE INSERT ON renewal
-  WHEN EXISTS (SELECT 1 FROM renewal WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -825,8 +801,7 @@ CREATE TRIGGER renewal_position_never_removed BEFORE DELETE ON renewal_position 
 END;
 
 CREATE TRIGGER renewal_position_never_replaced BEFORE INSERT ON renewal_position
-  WHEN EXISTS (SELECT 1 FROM renewal_position WHERE entry_id = NEW.entry_id AND position = NEW.position)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -839,8 +814,7 @@ CREATE TRIGGER setting_reading_never_removed BEFORE DELETE ON setting_reading BE
 END;
 
 CREATE TRIGGER setting_reading_never_replaced BEFORE INSERT ON setting_reading
-  WHEN EXISTS (SELECT 1 FROM setting_reading WHERE entry_id = NEW.entry_id AND pull = NEW.pull)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -868,8 +842,7 @@ CREATE TRIGGER specification_never_removed BEFORE DELETE ON specification BEGIN
 END;
 
 CREATE TRIGGER specification_never_replaced BEFORE INSERT ON specification
-  WHEN EXISTS (SELECT 1 FROM specification WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -882,8 +855,7 @@ CREATE TRIGGER specification_position_never_removed BEFORE DELETE ON specificati
 END;
 
 CREATE TRIGGER specification_position_never_replaced BEFORE INSERT ON specification_position
-  WHEN EXISTS (SELECT 1 FROM specification_position WHERE entry_id = NEW.entry_id AND position = NEW.position)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -896,8 +868,7 @@ CREATE TRIGGER strike_never_removed BEFORE DELETE ON strike BEGIN
 END;
 
 CREATE TRIGGER strike_never_replaced BEFORE INSERT ON strike
-  WHEN EXISTS (SELECT 1 FROM strike WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -915,8 +886,7 @@ CREATE TRIGGER stripe_never_removed BEFORE DELETE ON stripe BEGIN
 END;
 
 CREATE TRIGGER stripe_never_replaced BEFORE INSERT ON stripe
-  WHEN EXISTS (SELECT 1 FROM stripe WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -929,8 +899,7 @@ CREATE TRIGGER stripe_position_never_removed BEFORE DELETE ON stripe_position BE
 END;
 
 CREATE TRIGGER stripe_position_never_replaced BEFORE INSERT ON stripe_position
-  WHEN EXISTS (SELECT 1 FROM stripe_position WHERE entry_id = NEW.entry_id AND position = NEW.position)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -943,8 +912,7 @@ CREATE TRIGGER tightening_never_removed BEFORE DELETE ON tightening BEGIN
 END;
 
 CREATE TRIGGER tightening_never_replaced BEFORE INSERT ON tightening
-  WHEN EXISTS (SELECT 1 FROM tightening WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -957,8 +925,7 @@ CREATE TRIGGER tightening_position_never_removed BEFORE DELETE ON tightening_pos
 END;
 
 CREATE TRIGGER tightening_position_never_replaced BEFORE INSERT ON tightening_position
-  WHEN EXISTS (SELECT 1 FROM tightening_position WHERE entry_id = NEW.entry_id AND position = NEW.position)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -971,9 +938,8 @@ CREATE TRIGGER wrench_never_removed BEFORE DELETE ON wrench BEGIN
 END;
 
 CREATE TRIGGER wrench_never_replaced BEFORE INSERT ON wrench
-  WHEN EXISTS (SELECT 1 FROM wrench WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
-PRAGMA user_version = 15;
+PRAGMA user_version = 16;
