@@ -20,9 +20,10 @@ bool is_near(double a, double b) {
   return std::fabs(a - b) <= kShare * std::max({1.0, std::fabs(a), std::fabs(b)});
 }
 
-// Holds `is_same` of what `read` makes of the text; nothing where none was kept.
-template <class Read, class IsSame>
-void check_typed(const std::string& typed, const std::string& kept, const Read& read,
+// Holds `is_same` of what `read` makes of the text; nothing where none was typed. `write_kept` is
+// what was kept in words, empty where nothing was.
+template <class WriteKept, class Read, class IsSame>
+void check_typed(const std::string& typed, const WriteKept& write_kept, const Read& read,
                  const IsSame& is_same) {
   if (typed.empty()) return;
   bool same = false;
@@ -32,20 +33,21 @@ void check_typed(const std::string& typed, const std::string& kept, const Read& 
     same = false;
   }
   if (same) return;
+  const std::string kept = write_kept();
   throw failure::InputError(fmt::format("typed as {} and kept as {}, which is not the same",
                                         quantity::quoted(typed),
                                         kept.empty() ? std::string("nothing") : kept));
 }
 
 void check_length(const std::string& typed, const std::optional<quantity::Length>& length) {
-  check_typed(typed, length ? quantity::write_exact(*length) : "", quantity::read_length,
+  check_typed(typed, [&] { return length ? quantity::write_exact(*length) : ""; }, quantity::read_length,
               [&](quantity::Length read) {
                 return length && is_near(read.in_millimetres(), length->in_millimetres());
               });
 }
 
 void check_percent(const std::string& typed, const std::optional<quantity::Percent>& percent) {
-  check_typed(typed, percent ? quantity::write_exact(*percent) : "", quantity::read_percent,
+  check_typed(typed, [&] { return percent ? quantity::write_exact(*percent) : ""; }, quantity::read_percent,
               [&](quantity::Percent read) {
                 return percent && is_near(read.in_percent(), percent->in_percent());
               });
@@ -60,7 +62,7 @@ bool is_same_reading(const SettingReading& a, const SettingReading& b) {
 void check_readings(const std::string& typed, const std::string& radius_typed,
                     const std::vector<SettingReading>& readings) {
   check_typed(
-      typed, write_exact(readings),
+      typed, [&] { return write_exact(readings); },
       [&](const std::string& text) {
         std::optional<quantity::Length> radius;
         if (!radius_typed.empty()) radius = quantity::read_length(radius_typed);
@@ -74,7 +76,7 @@ void check_readings(const std::string& typed, const std::string& radius_typed,
 
 void check_adapter(const ThroughAdapter& adapter) {
   check_typed(
-      adapter.extension_typed, fmt::format("a ratio of {}", adapter.torque_ratio),
+      adapter.extension_typed, [&] { return fmt::format("a ratio of {}", adapter.torque_ratio); },
       [&](const std::string& extension) {
         return read_adapter(extension, adapter.wrench_length_typed, adapter.angle_typed);
       },
@@ -88,20 +90,20 @@ void check_adapter(const ThroughAdapter& adapter) {
 void check_as_typed(const LogbookStart& start) {
   check_percent(start.tolerance_typed, start.default_tolerance);
   check_percent(start.method_typed, start.method_error);
-  check_typed(start.angle_typed, quantity::write_exact(start.angle_window), quantity::read_angle,
+  check_typed(start.angle_typed, [&] { return quantity::write_exact(start.angle_window); }, quantity::read_angle,
               [&](quantity::Angle read) {
                 return is_near(read.in_degrees(), start.angle_window.in_degrees());
               });
 }
 
 void check_as_typed(const Wrench& wrench) {
-  check_typed(wrench.scale_typed, write_exact(wrench.scale), read_scale,
+  check_typed(wrench.scale_typed, [&] { return write_exact(wrench.scale); }, read_scale,
               [&](const WrenchScale& read) {
                 return read.unit == wrench.scale.unit && is_near(read.low, wrench.scale.low) &&
                        is_near(read.high, wrench.scale.high);
               });
   check_typed(
-      wrench.graduation_typed, quantity::write_exact(wrench.graduation),
+      wrench.graduation_typed, [&] { return quantity::write_exact(wrench.graduation); },
       [&](const std::string& text) { return read_graduation(text, wrench.scale); },
       [&](double read) { return is_near(read, wrench.graduation); });
   check_percent(wrench.accuracy_typed, wrench.accuracy);
@@ -114,7 +116,7 @@ void check_as_typed(const Joint& joint) {
 }
 
 void check_as_typed(const Specified& specified) {
-  check_typed(specified.typed, write_exact(specified.procedure), read_specification,
+  check_typed(specified.typed, [&] { return write_exact(specified.procedure); }, read_specification,
               [&](const Specification& read) { return read == specified.procedure; });
 }
 
@@ -132,7 +134,7 @@ void check_as_typed(const Measured& measured) {
 void check_as_typed(const Tightening& tightening) { check_adapter(tightening.adapter); }
 
 void check_as_typed(const FluidAmount& amount) {
-  check_typed(amount.typed, quantity::write_rounded(amount.amount), quantity::read_volume,
+  check_typed(amount.typed, [&] { return quantity::write_rounded(amount.amount); }, quantity::read_volume,
               [&](quantity::Volume read) {
                 return is_near(read.in_millilitres(), amount.amount.in_millilitres());
               });
