@@ -365,8 +365,6 @@ INSERT INTO entry_kind (kind, meaning) VALUES
 
 CREATE INDEX disposition_by_joint ON disposition (joint_code, entry_id);
 
-CREATE INDEX entry_by_kind ON entry (kind, id);
-
 CREATE INDEX finding_by_position ON finding (joint_code, position, entry_id);
 
 CREATE INDEX fluid_by_name ON fluid (fluid, entry_id);
@@ -499,8 +497,7 @@ CREATE TRIGGER disposition_done_never_removed BEFORE DELETE ON disposition_done 
 END;
 
 CREATE TRIGGER disposition_done_never_replaced BEFORE INSERT ON disposition_done
-  WHEN EXISTS (SELECT 1 FROM disposition_done WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -513,8 +510,7 @@ CREATE TRIGGER disposition_never_removed BEFORE DELETE ON disposition BEGIN
 END;
 
 CREATE TRIGGER disposition_never_replaced BEFORE INSERT ON disposition
-  WHEN EXISTS (SELECT 1 FROM disposition WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -527,9 +523,7 @@ CREATE TRIGGER disposition_part_never_removed BEFORE DELETE ON disposition_part 
 END;
 
 CREATE TRIGGER disposition_part_never_replaced BEFORE INSERT ON disposition_part
-  WHEN EXISTS (SELECT 1 FROM disposition_part
-               WHERE entry_id = NEW.entry_id AND deviation = NEW.deviation)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -588,8 +582,7 @@ CREATE TRIGGER finding_never_removed BEFORE DELETE ON finding BEGIN
 END;
 
 CREATE TRIGGER finding_never_replaced BEFORE INSERT ON finding
-  WHEN EXISTS (SELECT 1 FROM finding WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -602,8 +595,7 @@ CREATE TRIGGER fluid_never_removed BEFORE DELETE ON fluid BEGIN
 END;
 
 CREATE TRIGGER fluid_never_replaced BEFORE INSERT ON fluid
-  WHEN EXISTS (SELECT 1 FROM fluid WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -616,8 +608,7 @@ CREATE TRIGGER hold_point_joint_never_removed BEFORE DELETE ON hold_point_joint 
 END;
 
 CREATE TRIGGER hold_point_joint_never_replaced BEFORE INSERT ON hold_point_joint
-  WHEN EXISTS (SELECT 1 FROM hold_point_joint WHERE entry_id = NEW.entry_id AND joint_code = NEW.joint_code)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -630,8 +621,7 @@ CREATE TRIGGER hold_point_never_removed BEFORE DELETE ON hold_point BEGIN
 END;
 
 CREATE TRIGGER hold_point_never_replaced BEFORE INSERT ON hold_point
-  WHEN EXISTS (SELECT 1 FROM hold_point WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -644,8 +634,7 @@ CREATE TRIGGER hold_point_step_never_removed BEFORE DELETE ON hold_point_step BE
 END;
 
 CREATE TRIGGER hold_point_step_never_replaced BEFORE INSERT ON hold_point_step
-  WHEN EXISTS (SELECT 1 FROM hold_point_step WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -658,8 +647,7 @@ CREATE TRIGGER item_never_removed BEFORE DELETE ON item BEGIN
 END;
 
 CREATE TRIGGER item_never_replaced BEFORE INSERT ON item
-  WHEN EXISTS (SELECT 1 FROM item WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -672,8 +660,7 @@ CREATE TRIGGER item_return_never_removed BEFORE DELETE ON item_return BEGIN
 END;
 
 CREATE TRIGGER item_return_never_replaced BEFORE INSERT ON item_return
-  WHEN EXISTS (SELECT 1 FROM item_return WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -686,8 +673,7 @@ CREATE TRIGGER joint_after_never_removed BEFORE DELETE ON joint_after BEGIN
 END;
 
 CREATE TRIGGER joint_after_never_replaced BEFORE INSERT ON joint_after
-  WHEN EXISTS (SELECT 1 FROM joint_after WHERE entry_id = NEW.entry_id AND after_code = NEW.after_code)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -700,8 +686,7 @@ CREATE TRIGGER joint_covers_never_removed BEFORE DELETE ON joint_covers BEGIN
 END;
 
 CREATE TRIGGER joint_covers_never_replaced BEFORE INSERT ON joint_covers
-  WHEN EXISTS (SELECT 1 FROM joint_covers WHERE entry_id = NEW.entry_id AND covered_code = NEW.covered_code)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -714,8 +699,7 @@ CREATE TRIGGER joint_never_removed BEFORE DELETE ON joint BEGIN
 END;
 
 CREATE TRIGGER joint_never_replaced BEFORE INSERT ON joint
-  WHEN EXISTS (SELECT 1 FROM joint WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -728,8 +712,7 @@ CREATE TRIGGER joint_recheck_never_removed BEFORE DELETE ON joint_recheck BEGIN
 END;
 
 CREATE TRIGGER joint_recheck_never_replaced BEFORE INSERT ON joint_recheck
-  WHEN EXISTS (SELECT 1 FROM joint_recheck WHERE entry_id = NEW.entry_id AND due = NEW.due)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -756,8 +739,7 @@ CREATE TRIGGER logbook_start_never_removed BEFORE DELETE ON logbook_start BEGIN
 END;
 
 CREATE TRIGGER logbook_start_never_replaced BEFORE INSERT ON logbook_start
-  WHEN EXISTS (SELECT 1 FROM logbook_start WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -783,8 +765,7 @@ CREATE TRIGGER photograph_never_removed BEFORE DELETE ON photograph BEGIN
 END;
 
 CREATE TRIGGER photograph_never_replaced BEFORE INSERT ON photograph
-  WHEN EXISTS (SELECT 1 FROM photograph WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -797,8 +778,7 @@ CREATE TRIGGER photograph_position_never_removed BEFORE DELETE ON photograph_pos
 END;
 
 CREATE TRIGGER photograph_position_never_replaced BEFORE INSERT ON photograph_position
-  WHEN EXISTS (SELECT 1 FROM photograph_position WHERE entry_id = NEW.entry_id AND position = NEW.position)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -811,8 +791,7 @@ CREATE TRIGGER pull_never_removed BEFORE DELETE ON pull BEGIN
 END;
 
 CREATE TRIGGER pull_never_replaced BEFORE INSERT ON pull
-  WHEN EXISTS (SELECT 1 FROM pull WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -825,8 +804,7 @@ CREATE TRIGGER recheck_never_removed BEFORE DELETE ON recheck BEGIN
 END;
 
 CREATE TRIGGER recheck_never_replaced BEFORE INSERT ON recheck
-  WHEN EXISTS (SELECT 1 FROM recheck WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -839,8 +817,7 @@ CREATE TRIGGER recheck_position_never_removed BEFORE DELETE ON recheck_position 
 END;
 
 CREATE TRIGGER recheck_position_never_replaced BEFORE INSERT ON recheck_position
-  WHEN EXISTS (SELECT 1 FROM recheck_position WHERE entry_id = NEW.entry_id AND position = NEW.position)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -853,8 +830,7 @@ CREATE TRIGGER removal_never_removed BEFORE DELETE ON removal BEGIN
 END;
 
 CREATE TRIGGER removal_never_replaced BEFORE INSERT ON removal
-  WHEN EXISTS (SELECT 1 FROM removal WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -867,8 +843,7 @@ CREATE TRIGGER removal_position_never_removed BEFORE DELETE ON removal_position 
 END;
 
 CREATE TRIGGER removal_position_never_replaced BEFORE INSERT ON removal_position
-  WHEN EXISTS (SELECT 1 FROM removal_position WHERE entry_id = NEW.entry_id AND position = NEW.position)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -881,8 +856,7 @@ CREATE TRIGGER renewal_never_removed BEFORE DELETE ON renewal BEGIN
 END;
 
 CREATE TRIGGER renewal_never_replaced BEFORE INSERT ON renewal
-  WHEN EXISTS (SELECT 1 FROM renewal WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -895,8 +869,7 @@ CREATE TRIGGER renewal_position_never_removed BEFORE DELETE ON renewal_position 
 END;
 
 CREATE TRIGGER renewal_position_never_replaced BEFORE INSERT ON renewal_position
-  WHEN EXISTS (SELECT 1 FROM renewal_position WHERE entry_id = NEW.entry_id AND position = NEW.position)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -909,8 +882,7 @@ CREATE TRIGGER setting_reading_never_removed BEFORE DELETE ON setting_reading BE
 END;
 
 CREATE TRIGGER setting_reading_never_replaced BEFORE INSERT ON setting_reading
-  WHEN EXISTS (SELECT 1 FROM setting_reading WHERE entry_id = NEW.entry_id AND pull = NEW.pull)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -938,8 +910,7 @@ CREATE TRIGGER specification_never_removed BEFORE DELETE ON specification BEGIN
 END;
 
 CREATE TRIGGER specification_never_replaced BEFORE INSERT ON specification
-  WHEN EXISTS (SELECT 1 FROM specification WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -952,8 +923,7 @@ CREATE TRIGGER specification_position_never_removed BEFORE DELETE ON specificati
 END;
 
 CREATE TRIGGER specification_position_never_replaced BEFORE INSERT ON specification_position
-  WHEN EXISTS (SELECT 1 FROM specification_position WHERE entry_id = NEW.entry_id AND position = NEW.position)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -966,8 +936,7 @@ CREATE TRIGGER strike_never_removed BEFORE DELETE ON strike BEGIN
 END;
 
 CREATE TRIGGER strike_never_replaced BEFORE INSERT ON strike
-  WHEN EXISTS (SELECT 1 FROM strike WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -985,8 +954,7 @@ CREATE TRIGGER stripe_never_removed BEFORE DELETE ON stripe BEGIN
 END;
 
 CREATE TRIGGER stripe_never_replaced BEFORE INSERT ON stripe
-  WHEN EXISTS (SELECT 1 FROM stripe WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -999,8 +967,7 @@ CREATE TRIGGER stripe_position_never_removed BEFORE DELETE ON stripe_position BE
 END;
 
 CREATE TRIGGER stripe_position_never_replaced BEFORE INSERT ON stripe_position
-  WHEN EXISTS (SELECT 1 FROM stripe_position WHERE entry_id = NEW.entry_id AND position = NEW.position)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -1013,8 +980,7 @@ CREATE TRIGGER tightening_never_removed BEFORE DELETE ON tightening BEGIN
 END;
 
 CREATE TRIGGER tightening_never_replaced BEFORE INSERT ON tightening
-  WHEN EXISTS (SELECT 1 FROM tightening WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -1027,8 +993,7 @@ CREATE TRIGGER tightening_position_never_removed BEFORE DELETE ON tightening_pos
 END;
 
 CREATE TRIGGER tightening_position_never_replaced BEFORE INSERT ON tightening_position
-  WHEN EXISTS (SELECT 1 FROM tightening_position WHERE entry_id = NEW.entry_id AND position = NEW.position)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
@@ -1041,9 +1006,8 @@ CREATE TRIGGER wrench_never_removed BEFORE DELETE ON wrench BEGIN
 END;
 
 CREATE TRIGGER wrench_never_replaced BEFORE INSERT ON wrench
-  WHEN EXISTS (SELECT 1 FROM wrench WHERE entry_id = NEW.entry_id)
-    OR (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
+  WHEN (SELECT hash FROM line_hash WHERE entry_id = NEW.entry_id) IS NOT '' BEGIN
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
-PRAGMA user_version = 16;
+PRAGMA user_version = 17;

@@ -78,6 +78,7 @@ void check_on_scale(const record::Measured& measured, const record::Wrench& wren
 
 void check_finding(const record::Measured& measured, const record::Wrench& wrench) {
   of_option("readings", [&] { check_on_scale(measured, wrench); });
+  if (!measured.prevailing) return;
   of_option("--prevailing", [&] {
     finding::check_prevailing(
         measured, finding::found_torque(measured, wrench, quantity::Percent::of_hundred(0)));

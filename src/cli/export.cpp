@@ -22,24 +22,21 @@ namespace cli {
 namespace {
 
 // A table has no room for what two people say otherwise: it holds the lines of both.
-std::string table_text(const tables::CsvTable& table, const record::Job& job,
-                       const terminal::Session& session) {
-  if (!job.apart.is_empty()) {
-    const auto survey = finding::survey(job);
-    std::vector<std::string> ids;
-    for (const auto& deviation : audit::run({job, survey, session.done_at()}).deviations) {
-      if (deviation.settled == nullptr && audit::is_contradiction(deviation)) {
-        ids.push_back(deviation.id);
-      }
-    }
-    if (!ids.empty()) {
-      session.remark(fmt::format(
-          "merged copies contradict each other, and the table holds the lines of both, which an "
-          "import may refuse: settle first {}",
-          fmt::join(ids, ", ")));
+void tell_contradictions(const logbook::Logbook& logbook, const terminal::Session& session) {
+  if (!logbook.is_merged()) return;
+  const auto job = logbook.job();
+  const auto survey = finding::survey(job);
+  std::vector<std::string> ids;
+  for (const auto& deviation : audit::run({job, survey, session.done_at()}).deviations) {
+    if (deviation.settled == nullptr && audit::is_contradiction(deviation)) {
+      ids.push_back(deviation.id);
     }
   }
-  return tables::csv_of(table, job);
+  if (ids.empty()) return;
+  session.remark(fmt::format(
+      "merged copies contradict each other, and the table holds the lines of both, which an import "
+      "may refuse: settle first {}",
+      fmt::join(ids, ", ")));
 }
 
 }  // namespace
@@ -96,10 +93,13 @@ int run_export(const ExportOptions& options, const terminal::Session& session) {
   const auto* table = options.table.empty() ? nullptr : &tables::table_named(options.table);
   const auto logbook = session.open_to_read();
   const auto writing = [&](const exchange::TakeText& take) {
-    if (table != nullptr) return take(table_text(*table, logbook.job(), session));
-    exchange::write_logbook_json(
-        logbook.copy(), [&](const std::string& sha256) { return logbook.photograph_with(sha256); },
-        take);
+    if (table != nullptr) {
+      tell_contradictions(logbook, session);
+      return tables::write_csv(*table, logbook, take);
+    }
+    exchange::LogbookJsonWriter writer(
+        take, [&](const std::string& sha256) { return logbook.photograph_with(sha256); });
+    logbook.copy(writer);
   };
   const bool has_files = table == &tables::photograph_table();
   if (options.to.empty()) {

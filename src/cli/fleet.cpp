@@ -98,8 +98,10 @@ screen::LoadedLogbook load_one(const std::string& file, fleet::Store& store,
     return {file, logbook.job_of_none().start.machine, "nothing new",
             static_cast<std::size_t>(logbook.last_line())};
   }
+  record::WholeCopy copy;
+  logbook.copy(copy);
   fleet::Source source{std::filesystem::path(path).filename().string(),
-                       logbook.copy(),
+                       std::move(copy).taken(),
                        logbook.job(),
                        ends,
                        has_hashes,

@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <filesystem>
+#include <optional>
 
 #include "act/photograph_entry.h"
 #include "cli/pending.h"
@@ -15,15 +17,19 @@
 #include "quantity/number_text.h"
 #include "screen/import_answer.h"
 #include "tables/table_intake.h"
+#include "terminal/file_pieces.h"
 #include "terminal/progress_bar.h"
 #include "terminal/session.h"
 
 namespace cli {
 namespace {
 
+// A byte order mark, and what may stand before the first word of a file.
+constexpr const char* kBlank = "\xEF\xBB\xBF \t\r\n";
+
 // JSON begins with a brace or a bracket; no header of a table does.
 bool is_json(std::string_view content) {
-  const auto first = content.find_first_not_of("\xEF\xBB\xBF \t\r\n");
+  const auto first = content.find_first_not_of(kBlank);
   return first != std::string_view::npos && (content[first] == '{' || content[first] == '[');
 }
 
@@ -31,7 +37,7 @@ bool is_json(std::string_view content) {
 void check_is_text(std::string_view file, std::string_view content) {
   constexpr const char* kExpected =
       "expected a table with the names of its columns in the first line, or the copy of a logbook";
-  if (content.find_first_not_of("\xEF\xBB\xBF \t\r\n") == std::string_view::npos) {
+  if (content.find_first_not_of(kBlank) == std::string_view::npos) {
     throw failure::InputError(fmt::format(
         "{}: there is nothing in it; {}; \"boltwitness export joints\" writes one to begin with",
         file, kExpected));
@@ -42,18 +48,6 @@ void check_is_text(std::string_view file, std::string_view content) {
         "spreadsheet as CSV in UTF-8",
         file, kExpected));
   }
-}
-
-// InputError where every line ends with CR alone, so that the whole is one line to the reader.
-void check_line_ends(std::string_view file, std::string_view content,
-                     const exchange::CsvText& text) {
-  if (content.find('\n') != std::string_view::npos || text.faults.empty()) return;
-  const auto end = content.find('\r');
-  if (end == std::string_view::npos || end + 1 == content.size()) return;
-  throw failure::InputError(fmt::format(
-      "{}: line 1, column {}: the lines of the whole file end with CR alone; expected LF or CR LF; "
-      "save it again from the spreadsheet as CSV in UTF-8",
-      file, text.faults.front().column));
 }
 
 void tell(const screen::Imported& imported, const terminal::Session& session) {
@@ -103,47 +97,128 @@ void keep_picture(const tables::NewLine& line, const std::string& bytes,
   recording.keep_photograph(picture.bytes);
 }
 
-tables::TakenTable taken_or_refused(const std::string& file, tables::TakenTable taken) {
-  if (!taken.faults.empty()) throw failure::InputError(tables::faults_text(file, taken));
-  return taken;
+// The rows of a table, read from the beginning of its file. InputError where every line ends with
+// CR alone, so that the whole is one line to the reader.
+class TableFile {
+ public:
+  TableFile(const std::string& file, terminal::FilePieces& pieces)
+      : pieces_(pieces), reader_([this] { return next_piece(); }) {
+    pieces_.begin_again();
+    if (const auto* header = reader_.next()) header_ = *header;
+    of_header_ = reader_.faults();
+    check_line_ends(file);
+  }
+
+  // Nothing in an empty file.
+  [[nodiscard]] const exchange::CsvRow* header() const {
+    return header_.empty() ? nullptr : &header_;
+  }
+  [[nodiscard]] const std::vector<exchange::CsvFault>& faults_of_header() const {
+    return of_header_;
+  }
+  [[nodiscard]] exchange::CsvReader& rows() { return reader_; }
+
+ private:
+  std::string_view next_piece() {
+    const auto piece = pieces_.next();
+    has_line_feed_ = has_line_feed_ || piece.find('\n') != std::string_view::npos;
+    if (const auto end = piece.find('\r'); !first_return_ && end != std::string_view::npos) {
+      first_return_ = size_ + end;
+    }
+    size_ += piece.size();
+    return piece;
+  }
+
+  void check_line_ends(const std::string& file) const {
+    if (has_line_feed_ || of_header_.empty()) return;
+    if (!first_return_ || *first_return_ + 1 == size_) return;
+    throw failure::InputError(fmt::format(
+        "{}: line 1, column {}: the lines of the whole file end with CR alone; expected LF or CR "
+        "LF; save it again from the spreadsheet as CSV in UTF-8",
+        file, of_header_.front().column));
+  }
+
+  terminal::FilePieces& pieces_;
+  bool has_line_feed_ = false;
+  std::optional<std::size_t> first_return_;
+  std::size_t size_ = 0;  // of the pieces so far
+  exchange::CsvReader reader_;
+  exchange::CsvRow header_;
+  std::vector<exchange::CsvFault> of_header_;
+};
+
+// At least as many rows as the file has; asked only where somebody sees how far it is.
+std::size_t most_rows(terminal::FilePieces& pieces, const terminal::Session& session) {
+  if (!session.errors_are_watched()) return 1;
+  pieces.begin_again();
+  std::size_t rows = 1;
+  for (auto piece = pieces.next(); !piece.empty(); piece = pieces.next()) {
+    rows += static_cast<std::size_t>(std::ranges::count(piece, '\n'));
+  }
+  return rows;
 }
 
-void import_table(const ImportOptions& options, const std::string& content,
-                  const terminal::Session& session) {
-  const auto text = exchange::read_csv(content);
-  check_line_ends(options.file, content, text);
-  const auto& table = tables::table_of(text, options.as);
-  const auto writer = session.writer();
+// One way through all rows: each is checked, and its lines are written where something records
+// them. InputError where a row cannot be taken; all are told.
+struct Pass {
+  screen::Imported imported;
+  std::vector<std::string> remarks;
+};
+Pass take_rows(const ImportOptions& options, terminal::FilePieces& pieces,
+               const terminal::Session& session, record::Job job, const logbook::Writer& writer,
+               logbook::Recording* recording) {
+  const auto most = most_rows(pieces, session);
+  TableFile file(options.file, pieces);
+  if (file.header() == nullptr) {
+    throw failure::UsageError("there is nothing in the file, not even a header");
+  }
+  const auto& table = tables::table_of(file.header(), options.as);
   const tables::FileBeside beside = [&](const std::string& name) {
     return file_beside(options, name, session);
   };
-  const auto taken_from = [&](record::Job job) {
-    terminal::ProgressBar bar(session, std::string(table.name), text.rows.size());
-    return taken_or_refused(
-        options.file, tables::take_table(text, table, std::move(job), writer, beside, [&] { bar.step(); }));
-  };
-  // Checked before the logbook is opened for writing, so that one of an earlier version is not even
-  // brought up to date for a file that cannot be taken.
-  auto taken = taken_from(session.open_to_read().job());
-  screen::Imported imported{std::string(table.name), text.rows.size() - 1, taken.lines.size(), 0,
-                            !options.check};
+  tables::TableIntake intake(table, *file.header(), file.faults_of_header(), std::move(job), writer,
+                             beside);
+  Pass pass{{std::string(table.name), 0, 0, 0, recording != nullptr}, {}};
+  terminal::ProgressBar bar(session, std::string(table.name), most);
+  while (const auto* row = file.rows().next()) {
+    const auto lines = intake.take(*row, file.rows().faults());
+    ++pass.imported.rows;
+    pass.imported.lines += lines.size();
+    // Behind the first fault nothing of it is going to be kept.
+    if (recording != nullptr && intake.faults() == 0) {
+      for (const auto& line : lines) {
+        if (!line.file.empty()) keep_picture(line, beside(line.file), *recording);
+        const auto stamp = recording->append(line.content, line.by, line.done_at);
+        if (pass.imported.first_line == 0) pass.imported.first_line = stamp.line;
+      }
+    }
+    bar.step();
+  }
+  if (intake.faults() > 0) throw failure::InputError(intake.faults_text(options.file));
+  pass.remarks = intake.remarks();
+  return pass;
+}
+
+void import_table(const ImportOptions& options, terminal::FilePieces& pieces,
+                  const terminal::Session& session) {
+  (void)tables::table_of(TableFile(options.file, pieces).header(), options.as);
+  const auto writer = session.writer();
+  std::optional<Pass> pass;
+  // Checked before the logbook is opened for writing where that would change it, so that it is not
+  // even brought up to date for a file that cannot be taken.
+  if (options.check || !session.is_ready_to_write()) {
+    pass = take_rows(options, pieces, session, session.open_to_read().job(), writer, nullptr);
+  }
   if (!options.check) {
     auto logbook = session.open_to_write();
     logbook::Recording recording(logbook, writer);
     // Nobody else writes from here on; somebody may have until now.
-    taken = taken_from(logbook.job());
-    terminal::ProgressBar bar(session, "writing", taken.lines.size());
-    for (const auto& line : taken.lines) {
-      if (!line.file.empty()) keep_picture(line, beside(line.file), recording);
-      const auto stamp = recording.append(line.content, line.by, line.done_at);
-      if (imported.first_line == 0) imported.first_line = stamp.line;
-      bar.step();
-    }
+    pass = take_rows(options, pieces, session, logbook.job(), writer, &recording);
     recording.commit();
   }
-  tell(imported, session);
+  tell(pass->imported, session);
   constexpr std::size_t kMostRemarks = 20;
-  auto& remarks = taken.remarks;
+  auto& remarks = pass->remarks;
   if (remarks.size() > kMostRemarks) {
     const auto more = remarks.size() - kMostRemarks;
     remarks.resize(kMostRemarks);
@@ -177,12 +252,17 @@ void declare_import(CLI::App& app, Pending& pending) {
 }
 
 int run_import(const ImportOptions& options, const terminal::Session& session) {
-  const auto content = session.content_of(options.file);
-  check_is_text(options.file, content);
-  if (is_json(content)) {
-    import_logbook(options, content, session);
+  terminal::FilePieces pieces(session, options.file);
+  std::string beginning;
+  for (auto piece = pieces.next(); !piece.empty(); piece = pieces.next()) {
+    beginning += piece;
+    if (beginning.find_first_not_of(kBlank) != std::string::npos) break;
+  }
+  check_is_text(options.file, beginning);
+  if (is_json(beginning)) {
+    import_logbook(options, pieces.whole(), session);
   } else {
-    import_table(options, content, session);
+    import_table(options, pieces, session);
   }
   return failure::kDone;
 }

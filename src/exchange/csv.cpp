@@ -4,6 +4,8 @@
 #include <utf8proc.h>
 
 #include <algorithm>
+#include <optional>
+#include <utility>
 
 namespace exchange {
 namespace {
@@ -11,22 +13,45 @@ namespace {
 constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
 constexpr char kQuote = '"';
 
-// The separator of the first line: see read_csv.
-char separator_of(std::string_view text) {
-  bool in_quotes = false;
-  bool has_semicolon = false;
-  for (const char c : text) {
-    if (c == kQuote) in_quotes = !in_quotes;
-    if (in_quotes) continue;
-    if (c == ',') return ',';
-    if (c == '\n') break;
-    has_semicolon = has_semicolon || c == ';';
+// Looks for the separator of the first line (see CsvReader) in a text that comes in pieces.
+class SeparatorSearch {
+ public:
+  // Nothing where this piece does not tell yet.
+  std::optional<char> found_in(std::string_view piece) {
+    for (const char c : piece) {
+      if (c == kQuote) in_quotes_ = !in_quotes_;
+      if (in_quotes_) continue;
+      if (c == ',') return ',';
+      if (c == '\n') return at_end();
+      has_semicolon_ = has_semicolon_ || c == ';';
+    }
+    return std::nullopt;
   }
-  return has_semicolon ? ';' : ',';
+
+  [[nodiscard]] char at_end() const { return has_semicolon_ ? ';' : ','; }
+
+ private:
+  bool in_quotes_ = false;
+  bool has_semicolon_ = false;
+};
+
+// Why a character may not stand where no quotes are open; empty where it may.
+std::string_view why_not(char c, bool behind_quotes) {
+  if (behind_quotes) {
+    return "text behind the closing quote; expected a separator or the end of the line";
+  }
+  if (c == kQuote) {
+    return "a quote inside a cell without quotes; put the whole cell in quotes and double each "
+           "quote inside it";
+  }
+  if (c == '\r') return "a line end of CR alone; save the file with line ends of LF or CR LF";
+  return {};
 }
 
 // What a cell may not hold; empty where it is clean. Line ends are the text's own.
 std::string_view unclean(std::string_view cell) {
+  const auto is_plain = [](char c) { return c >= ' ' && c <= '~'; };
+  if (std::ranges::all_of(cell, is_plain)) return {};
   const auto* at = reinterpret_cast<const utf8proc_uint8_t*>(cell.data());
   auto left = static_cast<utf8proc_ssize_t>(cell.size());
   while (left > 0) {
@@ -75,102 +100,6 @@ bool is_guarded(std::string_view cell) {
   return cell.starts_with(kGuard) && needs_guard(cell.substr(1));
 }
 
-class Reader {
- public:
-  explicit Reader(std::string_view text) : rest_(text) {
-    if (rest_.starts_with(kByteOrderMark)) rest_.remove_prefix(kByteOrderMark.size());
-    separator_ = separator_of(rest_);
-  }
-
-  CsvText read() && {
-    while (!rest_.empty()) {
-      if (!take_line_end()) read_row();
-    }
-    return std::move(result_);
-  }
-
- private:
-  void read_row() {
-    row_.clear();
-    do {
-      row_.push_back({"", line_});
-      read_cell();
-      if (is_guarded(row_.back().text)) row_.back().text.erase(0, 1);
-      if (const auto why = unclean(row_.back().text); !why.empty()) fault(why);
-    } while (take(separator_));
-    if (!rest_.empty()) (void)take_line_end();
-    result_.rows.push_back(std::move(row_));
-  }
-
-  void read_cell() {
-    const bool was_quoted = take(kQuote);
-    if (was_quoted) read_quoted();
-    bool is_told = false;
-    while (!rest_.empty() && rest_.front() != separator_ && !at_line_end()) {
-      const char c = rest_.front();
-      if (const auto why = why_not(c, was_quoted); !is_told && !why.empty()) {
-        fault(why);
-        is_told = true;
-      }
-      row_.back().text += c;
-      rest_.remove_prefix(1);
-    }
-  }
-
-  // Why a character may not stand where no quotes are open; empty where it may.
-  static std::string_view why_not(char c, bool behind_quotes) {
-    if (behind_quotes) {
-      return "text behind the closing quote; expected a separator or the end of the line";
-    }
-    if (c == kQuote) {
-      return "a quote inside a cell without quotes; put the whole cell in quotes and double each "
-             "quote inside it";
-    }
-    if (c == '\r') return "a line end of CR alone; save the file with line ends of LF or CR LF";
-    return {};
-  }
-
-  // From behind the opening quote to behind the closing one.
-  void read_quoted() {
-    const auto opened_on = line_;
-    auto& text = row_.back().text;
-    while (!rest_.empty()) {
-      if (take(kQuote) && !rest_.starts_with(kQuote)) return;
-      if (rest_.front() == '\n') ++line_;
-      text += rest_.front();
-      rest_.remove_prefix(1);
-    }
-    fault(fmt::format("the quote that opens on line {} is never closed", opened_on));
-  }
-
-  bool take(char c) {
-    if (rest_.empty() || rest_.front() != c) return false;
-    rest_.remove_prefix(1);
-    return true;
-  }
-
-  [[nodiscard]] bool at_line_end() const {
-    return rest_.starts_with('\n') || rest_.starts_with("\r\n");
-  }
-
-  bool take_line_end() {
-    if (!at_line_end()) return false;
-    rest_.remove_prefix(rest_.front() == '\r' ? 2 : 1);
-    ++line_;
-    return true;
-  }
-
-  void fault(std::string_view why) {
-    result_.faults.push_back({row_.front().line, row_.size(), std::string(why)});
-  }
-
-  std::string_view rest_;
-  char separator_ = ',';
-  std::size_t line_ = 1;
-  CsvRow row_;
-  CsvText result_;
-};
-
 bool needs_quotes(std::string_view cell) {
   // In quotes a byte order mark is not taken for that of the whole text.
   return cell.find_first_of("\",;\r\n") != std::string_view::npos ||
@@ -179,7 +108,107 @@ bool needs_quotes(std::string_view cell) {
 
 }  // namespace
 
-CsvText read_csv(std::string_view text) { return Reader(text).read(); }
+CsvReader::CsvReader(Pieces pieces) : pieces_(std::move(pieces)) {}
+
+// Whether so many bytes are there to be read, as far as the text has as many.
+bool CsvReader::has(std::size_t bytes) {
+  while (rest_.size() < bytes && !has_ended_) {
+    const auto piece = pieces_();
+    has_ended_ = piece.empty();
+    text_.erase(0, text_.size() - rest_.size());
+    text_ += piece;
+    rest_ = text_;
+  }
+  return rest_.size() >= bytes;
+}
+
+void CsvReader::begin() {
+  has_begun_ = true;
+  if (has(kByteOrderMark.size()) && rest_.starts_with(kByteOrderMark)) {
+    rest_.remove_prefix(kByteOrderMark.size());
+  }
+  SeparatorSearch search;
+  auto found = search.found_in(rest_);
+  while (!found) {
+    const auto searched = rest_.size();
+    found = has(searched + 1) ? search.found_in(rest_.substr(searched)) : search.at_end();
+  }
+  separator_ = *found;
+}
+
+const CsvRow* CsvReader::next() {
+  if (!has_begun_) begin();
+  faults_.clear();
+  while (take_line_end()) continue;
+  if (!has(1)) return nullptr;
+  read_row();
+  return &row_;
+}
+
+void CsvReader::read_row() {
+  row_.clear();
+  do {
+    row_.push_back({"", line_});
+    read_cell();
+    if (is_guarded(row_.back().text)) row_.back().text.erase(0, 1);
+    if (const auto why = unclean(row_.back().text); !why.empty()) fault(why);
+  } while (take(separator_));
+  (void)take_line_end();
+}
+
+void CsvReader::read_cell() {
+  const bool was_quoted = take(kQuote);
+  if (was_quoted) read_quoted();
+  bool is_told = false;
+  auto& text = row_.back().text;
+  while (has(1) && rest_.front() != separator_ && !at_line_end()) {
+    if (const auto why = why_not(rest_.front(), was_quoted); !is_told && !why.empty()) {
+      fault(why);
+      is_told = true;
+    }
+    // Up to what may end the cell or is not to stand in it.
+    const auto run = rest_.substr(1);
+    const char ends[] = {separator_, kQuote, '\r', '\n'};
+    const auto length =
+        1 + std::min(run.size(), run.find_first_of(std::string_view(ends, sizeof ends)));
+    text += rest_.substr(0, length);
+    rest_.remove_prefix(length);
+  }
+}
+
+// From behind the opening quote to behind the closing one.
+void CsvReader::read_quoted() {
+  const auto opened_on = line_;
+  auto& text = row_.back().text;
+  while (has(1)) {
+    if (take(kQuote) && !(has(1) && rest_.front() == kQuote)) return;
+    if (rest_.front() == '\n') ++line_;
+    text += rest_.front();
+    rest_.remove_prefix(1);
+  }
+  fault(fmt::format("the quote that opens on line {} is never closed", opened_on));
+}
+
+bool CsvReader::take(char c) {
+  if (!has(1) || rest_.front() != c) return false;
+  rest_.remove_prefix(1);
+  return true;
+}
+
+bool CsvReader::at_line_end() {
+  return has(1) && (rest_.front() == '\n' || (rest_.front() == '\r' && has(2) && rest_[1] == '\n'));
+}
+
+bool CsvReader::take_line_end() {
+  if (!at_line_end()) return false;
+  rest_.remove_prefix(rest_.front() == '\r' ? 2 : 1);
+  ++line_;
+  return true;
+}
+
+void CsvReader::fault(std::string_view why) {
+  faults_.push_back({row_.front().line, row_.size(), std::string(why)});
+}
 
 std::string write_csv_row(const std::vector<std::string>& cells) {
   std::string row;

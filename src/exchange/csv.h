@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -23,25 +24,54 @@ struct CsvFault {
   std::string why;
 };
 
-struct CsvText {
-  std::vector<CsvRow> rows;
-  std::vector<CsvFault> faults;  // empty where all could be read
-};
-
-// Reads rows of cells. Lines end with CR LF or LF; a byte order mark, a missing last line end and
+// Reads rows of cells, one after the other out of a text that comes in pieces, so that a long one
+// need never be held. Lines end with CR LF or LF; a byte order mark, a missing last line end and
 // empty lines are passed over. A cell in quotes may hold separators, line ends and, doubled,
 // quotes. Spreadsheets that write a decimal comma part their cells by semicolons: where the first
 // line holds a semicolon outside quotes and no comma, that is the separator. A fault for a quote
 // inside a cell without quotes, for text behind a closing quote, for quotes that are never closed,
 // for a CR alone, for bytes that are not UTF-8 and for control characters. Reading goes on behind
 // it, so that all are told at once.
-[[nodiscard]] CsvText read_csv(std::string_view text);
+class CsvReader {
+ public:
+  // The next piece of the text, which stays until the one after it is asked for; empty at the end.
+  using Pieces = std::function<std::string_view()>;
+
+  explicit CsvReader(Pieces pieces);
+
+  // The next row, which stays until the one after it is read; nothing behind the last.
+  [[nodiscard]] const CsvRow* next();
+
+  // What cannot be read of the row that was read last; empty where all could be.
+  [[nodiscard]] const std::vector<CsvFault>& faults() const { return faults_; }
+
+ private:
+  void begin();
+  bool has(std::size_t bytes);
+  void read_row();
+  void read_cell();
+  void read_quoted();
+  bool take(char c);
+  [[nodiscard]] bool at_line_end();
+  bool take_line_end();
+  void fault(std::string_view why);
+
+  Pieces pieces_;
+  std::string text_;       // what came in and is not read through
+  std::string_view rest_;  // what of it is to be read
+  bool has_begun_ = false;
+  bool has_ended_ = false;  // no piece is left
+  char separator_ = ',';
+  std::size_t line_ = 1;
+  CsvRow row_;
+  std::vector<CsvFault> faults_;
+};
 
 // One row with its line end, CR LF; quotes only around cells that need them. A cell may hold
-// anything and read_csv gives the same cells back. One that a spreadsheet would take for a formula
+// anything and CsvReader gives the same cells back. One that a spreadsheet would take for a formula
 // (it begins with = + - @, in full width too, with a tab or CR, and is no plain number) gets an
 // apostrophe in front, as does one that begins with an apostrophe before such a beginning, so that
-// read_csv can take the apostrophe away again.
+// CsvReader can take the apostrophe away again.
 [[nodiscard]] std::string write_csv_row(const std::vector<std::string>& cells);
 
 }  // namespace exchange

@@ -1,8 +1,10 @@
 #include "exchange/logbook_json.h"
 
+#include <fmt/compile.h>
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 #include <limits>
 #include <nlohmann/json.hpp>
 #include <unordered_set>
@@ -27,52 +29,112 @@ constexpr const char* kFormat = "boltwitness logbook";
 // What is taken element by element.
 const std::vector<std::string> kArrays = {"lines", "signatures", "photographs"};
 
-Json json_of(const record::ColumnValue& value) {
-  return std::visit(
-      []<class Value>(const Value& held) -> Json {
-        if constexpr (std::is_same_v<Value, std::monostate>) {
-          return nullptr;
-        } else {
-          return held;
-        }
-      },
-      value);
-}
-
-Json json_of(const record::StoredHash& hash) {
-  return {{"device_before", hash.device_before},
-          {"file_before", hash.file_before},
-          {"later", hash.later},
-          {"hash", hash.hash}};
-}
-
-Json json_of(const record::StoredSignature& signature) {
-  return {{"line_id", signature.line_id},
-          {"public_key", signature.public_key},
-          {"by", signature.by},
-          {"at", signature.at},
-          {"signature", signature.signature}};
-}
-
-Json rows_of(const record::StoredLine& line) {
-  auto rows = Json::object();
-  for (const auto& table : line.tables) {
-    auto& stored = rows[table.name] = Json::array();
-    for (const auto& row : table.rows) {
-      auto columns = Json::object();
-      for (const auto& [name, value] : row) columns[name] = json_of(value);
-      stored.push_back(std::move(columns));
-    }
+// As the library writes it. Most text needs nothing but its quotes.
+void add_text(std::string& json, std::string_view text) {
+  const auto is_plain = [](char c) { return c >= ' ' && c <= '~' && c != '"' && c != '\\'; };
+  if (std::ranges::all_of(text, is_plain)) {
+    json += '"';
+    json += text;
+    json += '"';
+  } else {
+    json += quantity::visible_json(Json(text).dump());
   }
-  return rows;
 }
 
-Json json_of(const record::StoredLine& line) {
-  Json whole = {{"line", line.line},     {"id", line.id},           {"kind", line.kind},
-                {"by", line.by},         {"done_at", line.done_at}, {"entered_at", line.entered_at},
-                {"device", line.device}, {"struck", line.struck},   {"rows", rows_of(line)}};
-  if (line.hash) whole["chain"] = json_of(*line.hash);
-  return whole;
+void add_member(std::string& json, std::string_view name, std::string_view text) {
+  add_text(json, name);
+  json += ':';
+  add_text(json, text);
+}
+
+void add_value(std::string& json, const record::ColumnValue& value) {
+  if (const auto* text = std::get_if<std::string>(&value)) {
+    add_text(json, *text);
+  } else if (const auto* whole = std::get_if<std::int64_t>(&value)) {
+    fmt::format_to(std::back_inserter(json), FMT_COMPILE("{}"), *whole);
+  } else if (const auto* number = std::get_if<double>(&value)) {
+    json += Json(*number).dump();
+  } else {
+    json += "null";
+  }
+}
+
+// Adds the elements with commas between them.
+template <class List, class Add>
+void add_list(std::string& json, const List& list, const Add& add) {
+  bool is_first = true;
+  for (const auto& each : list) {
+    if (!std::exchange(is_first, false)) json += ',';
+    add(each);
+  }
+}
+
+void add_members(std::string& json,
+                 std::initializer_list<std::pair<std::string_view, std::string_view>> members) {
+  add_list(json, members,
+           [&](const auto& member) { add_member(json, member.first, member.second); });
+}
+
+void add_hash(std::string& json, const record::StoredHash& hash) {
+  json += ",\"chain\":{";
+  add_members(json, {{"device_before", hash.device_before},
+                     {"file_before", hash.file_before},
+                     {"later", hash.later},
+                     {"hash", hash.hash}});
+  json += '}';
+}
+
+void add_signature(std::string& json, const record::StoredSignature& signature) {
+  json += '{';
+  add_members(json, {{"line_id", signature.line_id},
+                     {"public_key", signature.public_key},
+                     {"by", signature.by},
+                     {"at", signature.at},
+                     {"signature", signature.signature}});
+  json += '}';
+}
+
+void add_row(std::string& json, const record::StoredRow& row) {
+  json += '{';
+  add_list(json, row, [&](const auto& cell) {
+    add_text(json, cell.first);
+    json += ':';
+    add_value(json, cell.second);
+  });
+  json += '}';
+}
+
+void add_table(std::string& json, const record::StoredTable& table) {
+  add_text(json, table.name);
+  json += ":[";
+  add_list(json, table.rows, [&](const auto& row) { add_row(json, row); });
+  json += ']';
+}
+
+void add_line(std::string& json, const record::StoredLine& line) {
+  fmt::format_to(std::back_inserter(json), "{{\"line\":{},", line.line);
+  add_members(json, {{"id", line.id},
+                     {"kind", line.kind},
+                     {"by", line.by},
+                     {"done_at", line.done_at},
+                     {"entered_at", line.entered_at},
+                     {"device", line.device}});
+  json += line.struck ? ",\"struck\":true" : ",\"struck\":false";
+  json += ",\"rows\":{";
+  add_list(json, line.tables, [&](const auto& table) { add_table(json, table); });
+  json += '}';
+  if (line.hash) add_hash(json, *line.hash);
+  json += '}';
+}
+
+// What the library says of text that is none.
+template <class Work>
+void writing(const Work& work) {
+  try {
+    work();
+  } catch (const Json::type_error&) {
+    throw InputError("this logbook holds text that is not UTF-8 and cannot be written as JSON");
+  }
 }
 
 // A value in the text and where it stands.
@@ -317,42 +379,50 @@ void check_hashes_of(int schema, const std::vector<record::StoredLine>& lines) {
 
 }  // namespace
 
-void write_logbook_json(const record::LogbookCopy& copy, const PhotographWith& photograph_with,
-                        const TakeText& take) {
-  take(fmt::format("{{\"format\":\"{}\",\"schema\":{},\"lines\":[", kFormat, copy.schema));
-  try {
-    for (const auto& line : copy.lines) {
-      take((&line == &copy.lines.front() ? "\n" : ",\n") +
-           quantity::visible_json(json_of(line).dump()));
+void LogbookJsonWriter::begin(int schema) {
+  schema_ = schema;
+  text_ = fmt::format("{{\"format\":\"{}\",\"schema\":{},\"lines\":[", kFormat, schema);
+}
+
+void LogbookJsonWriter::take(const record::StoredLine& line) {
+  constexpr std::size_t kPieceBytes = 64 * 1024;
+  text_ += std::exchange(has_lines_, true) ? ",\n" : "\n";
+  writing([&] { add_line(text_, line); });
+  if (text_.size() < kPieceBytes) return;
+  out_(text_);
+  text_.clear();
+}
+
+void LogbookJsonWriter::end(const std::vector<record::StoredSignature>& signatures,
+                            const std::vector<std::string>& photographs) {
+  text_ += "\n]";
+  if (schema_ >= record::kFirstSchemaWithSignatures) {
+    text_ += ",\"signatures\":[";
+    writing([&] {
+      add_list(text_, signatures, [&](const auto& each) { add_signature(text_, each); });
+    });
+    text_ += ']';
+  }
+  if (schema_ >= record::kFirstSchemaWithPhotographs) {
+    text_ += ",\"photographs\":[";
+    for (const auto& hash : photographs) {
+      text_ += &hash == &photographs.front() ? "\n" : ",\n";
+      text_ += fmt::format("{{\"sha256\":\"{}\",\"bytes\":\"", hash);
+      text_ += quantity::write_base64(photograph_with_(hash));
+      text_ += "\"}";
+      out_(text_);
+      text_.clear();
     }
-  } catch (const Json::type_error&) {
-    throw InputError("this logbook holds text that is not UTF-8 and cannot be written as JSON");
+    text_ += ']';
   }
-  take("\n]");
-  if (copy.schema >= record::kFirstSchemaWithSignatures) {
-    auto signatures = Json::array();
-    for (const auto& signature : copy.signatures) signatures.push_back(json_of(signature));
-    take(",\"signatures\":" + quantity::visible_json(signatures.dump()));
-  }
-  if (copy.schema >= record::kFirstSchemaWithPhotographs) {
-    take(",\"photographs\":[");
-    for (const auto& hash : copy.photographs) {
-      take(fmt::format("{}{{\"sha256\":\"{}\",\"bytes\":\"",
-                       &hash == &copy.photographs.front() ? "\n" : ",\n", hash));
-      take(quantity::write_base64(photograph_with(hash)));
-      take("\"}");
-    }
-    take("]");
-  }
-  take("}\n");
+  text_ += "}\n";
+  out_(text_);
 }
 
 std::string write_rows_json(const record::StoredLine& line) {
-  try {
-    return rows_of(line).dump();
-  } catch (const Json::type_error&) {
-    throw InputError(fmt::format("line {} holds text that is not UTF-8", line.line));
-  }
+  std::string json = "{";
+  writing([&] { add_list(json, line.tables, [&](const auto& table) { add_table(json, table); }); });
+  return json + '}';
 }
 
 record::LogbookCopy read_logbook_json(std::string_view text) {

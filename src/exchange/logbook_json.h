@@ -3,6 +3,8 @@
 #include <functional>
 #include <string>
 #include <string_view>
+#include <utility>
+#include <vector>
 
 #include "record/logbook_copy.h"
 
@@ -14,19 +16,34 @@ using TakeText = std::function<void(std::string_view piece)>;
 // The bytes of a photograph by its SHA-256.
 using PhotographWith = std::function<std::string(const std::string& sha256)>;
 
-// The whole logbook as JSON (schema/logbook.schema.json says what may stand where), one line of
-// text for each line of the logbook and each photograph, the same bytes for the same copy. Numbers
-// are written as short as they read back to the same value, photographs in base64; of these each is
-// asked for when it is written. InputError for text that is not UTF-8, which no command of this
-// program writes.
-void write_logbook_json(const record::LogbookCopy& copy, const PhotographWith& photograph_with,
-                        const TakeText& take);
+// Writes the whole logbook as JSON (schema/logbook.schema.json says what may stand where), one line
+// of text for each line of the logbook and each photograph, the same bytes for the same copy.
+// Numbers are written as short as they read back to the same value, photographs in base64; of these
+// each is asked for when it is written. InputError for text that is not UTF-8, which no command of
+// this program writes.
+class LogbookJsonWriter : public record::CopyTaker {
+ public:
+  LogbookJsonWriter(TakeText out, PhotographWith photograph_with)
+      : out_(std::move(out)), photograph_with_(std::move(photograph_with)) {}
+
+  void begin(int schema) override;
+  void take(const record::StoredLine& line) override;
+  void end(const std::vector<record::StoredSignature>& signatures,
+           const std::vector<std::string>& photographs) override;
+
+ private:
+  TakeText out_;
+  PhotographWith photograph_with_;
+  std::string text_;  // not given out yet
+  int schema_ = 0;
+  bool has_lines_ = false;
+};
 
 // What stands under "rows" of one line there, on one line of text.
 [[nodiscard]] std::string write_rows_json(const record::StoredLine& line);
 
 // The copy in such a text. InputError, naming the place as a JSON pointer ("/lines/3/id") or, where
-// the text is no JSON, as line and column, for anything that write_logbook_json does not write: a
+// the text is no JSON, as line and column, for anything that LogbookJsonWriter does not write: a
 // member that is missing, unknown or there twice, another type, an id that is no UUID, a time that
 // is none, line numbers that do not rise, an id twice, text with control characters. What may stand
 // in the rows only the schema of a logbook knows; see logbook/restore.h. Of the photographs only

@@ -1,162 +1,221 @@
 #include "logbook/canonical_line.h"
 
 #include <SQLiteCpp/SQLiteCpp.h>
+#include <fmt/compile.h>
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
 #include <algorithm>
 #include <bit>
-#include <cstring>
+#include <iterator>
+#include <string_view>
+#include <utility>
 
 namespace logbook {
 namespace {
 
-std::string canonical(const SQLite::Column& value) {
-  if (value.isNull()) return "n";
-  if (value.isInteger()) return fmt::format("i{}", value.getInt64());
-  if (value.isFloat()) {
+void add_canonical(std::string& text, const SQLite::Column& value) {
+  if (value.isNull()) {
+    text += 'n';
+  } else if (value.isInteger()) {
+    fmt::format_to(std::back_inserter(text), FMT_COMPILE("i{}"), value.getInt64());
+  } else if (value.isFloat()) {
     const double number = value.getDouble();
-    return fmt::format("r{:016x}", std::bit_cast<std::uint64_t>(number == 0.0 ? 0.0 : number));
+    fmt::format_to(std::back_inserter(text), FMT_COMPILE("r{:016x}"),
+                   std::bit_cast<std::uint64_t>(number == 0.0 ? 0.0 : number));
+  } else {
+    const bool is_text = value.isText();
+    const auto* bytes = static_cast<const char*>(is_text ? value.getText() : value.getBlob());
+    const auto size = static_cast<std::size_t>(value.getBytes());
+    fmt::format_to(std::back_inserter(text), FMT_COMPILE("{}{}:"), is_text ? 't' : 'b', size);
+    if (size > 0) text.append(bytes, size);
   }
-  const auto bytes = value.getString();
-  return fmt::format("{}{}:{}", value.isBlob() ? 'b' : 't', bytes.size(), bytes);
 }
 
-std::string canonical_entry(SQLite::Statement& row) {
+void add_canonical_entry(std::string& text, SQLite::Statement& row) {
   // In the order of their names.
-  return fmt::format("entry\nby_whom {}\ndevice {}\ndone_at {}\nentered_at {}\nid {}\nkind {}\n",
-                     canonical(row.getColumn(3)), canonical(row.getColumn(2)),
-                     canonical(row.getColumn(4)), canonical(row.getColumn(5)),
-                     canonical(row.getColumn(1)), canonical(row.getColumn(6)));
-}
-
-// What a column holds where nothing was written into it.
-std::string canonical_default(SQLite::Database& database, const ContentColumn& column) {
-  if (column.default_value.empty()) return "n";
-  SQLite::Statement value(database,
-                          fmt::format("SELECT CAST({} AS {})", column.default_value, column.type));
-  value.executeStep();
-  return canonical(value.getColumn(0));
+  constexpr std::pair<const char*, int> kColumns[] = {{"entry\nby_whom ", 3}, {"\ndevice ", 2},
+                                                      {"\ndone_at ", 4},       {"\nentered_at ", 5},
+                                                      {"\nid ", 1},            {"\nkind ", 6}};
+  for (const auto& [name, column] : kColumns) {
+    text += name;
+    add_canonical(text, row.getColumn(column));
+  }
+  text += '\n';
 }
 
 }  // namespace
 
-// The rows of one table.
+// The rows of one table. Nothing is asked of the database for a table that no line was looked up
+// in.
 class CanonicalLines::Rows {
  public:
-  Rows(SQLite::Database& database, const ContentTable& table) : name_(table.name) {
-    auto columns = table.columns;
-    std::ranges::sort(columns, {}, &ContentColumn::name);
-    std::vector<std::string> selected = {"entry_id"};
-    for (const auto& column : columns) {
-      columns_.push_back({column.name, canonical_default(database, column)});
-      selected.push_back(quoted_name(column.name));
-    }
-    sql_ = fmt::format("SELECT {} FROM {} ", fmt::join(selected, ", "), quoted_name(name_));
-    of_one_ = std::make_unique<SQLite::Statement>(database, sql_ + "WHERE entry_id = ?");
+  Rows(SQLite::Database& database, ContentTable table)
+      : database_(database), table_(std::move(table)) {
+    std::ranges::sort(table_.columns, {}, &ContentColumn::name);
   }
 
-  [[nodiscard]] const std::string& name() const { return name_; }
+  [[nodiscard]] const std::string& name() const { return table_.name; }
 
-  [[nodiscard]] std::string of(const std::string& id) {
+  void add(std::string& text, const std::string& id) {
+    if (!of_one_) of_one_ = selected("WHERE entry_id = ?");
     of_one_->reset();
     of_one_->bindNoCopy(1, id);
-    std::vector<std::string> rows;
-    while (of_one_->executeStep()) rows.push_back(row_of(*of_one_));
+    begin_rows(text);
+    while (of_one_->executeStep()) add_row(text, *of_one_);
+    end_rows(text);
     of_one_->reset();
-    return joined(rows);
   }
 
-  void begin(SQLite::Database& database) {
-    all_ = std::make_unique<SQLite::Statement>(database, sql_ + "ORDER BY entry_id");
+  void begin() {
+    all_ = selected("ORDER BY entry_id");
     step();
   }
 
   // The id of the row that comes next; nothing behind the last.
-  [[nodiscard]] const std::optional<std::string>& next_id() const { return next_id_; }
+  [[nodiscard]] const std::string* next_id() const { return is_there_ ? &next_id_ : nullptr; }
 
   void skip() { step(); }
 
-  [[nodiscard]] std::string take(const std::string& id) {
-    std::vector<std::string> rows;
-    for (; next_id_ && *next_id_ == id; step()) rows.push_back(row_of(*all_));
-    return joined(rows);
+  void take(std::string& text, const std::string& id) {
+    if (!is_there_ || next_id_ != id) return;
+    begin_rows(text);
+    for (; is_there_ && next_id_ == id; step()) add_row(text, *all_);
+    end_rows(text);
   }
 
  private:
-  struct Column {
-    std::string name;
-    std::string untouched;
-  };
+  [[nodiscard]] std::unique_ptr<SQLite::Statement> selected(const char* which) {
+    std::vector<std::string> columns = {"entry_id"};
+    for (const auto& column : table_.columns) columns.push_back(quoted_name(column.name));
+    find_untouched();
+    return std::make_unique<SQLite::Statement>(
+        database_, fmt::format("SELECT {} FROM {} {}", fmt::join(columns, ", "),
+                               quoted_name(table_.name), which));
+  }
+
+  // What each column holds where nothing was written into it.
+  void find_untouched() {
+    if (!untouched_.empty()) return;
+    std::vector<std::string> defaults;
+    for (const auto& column : table_.columns) {
+      defaults.push_back(column.default_value.empty()
+                             ? std::string("NULL")
+                             : fmt::format("CAST({} AS {})", column.default_value, column.type));
+    }
+    SQLite::Statement values(database_, fmt::format("SELECT {}", fmt::join(defaults, ", ")));
+    values.executeStep();
+    for (int i = 0; i < values.getColumnCount(); ++i) {
+      add_canonical(untouched_.emplace_back(), values.getColumn(i));
+    }
+  }
 
   void step() {
-    if (all_->executeStep()) {
-      next_id_ = all_->getColumn(0).getString();
-    } else {
-      next_id_.reset();
-    }
+    is_there_ = all_->executeStep();
+    if (!is_there_) return;
+    const auto id = all_->getColumn(0);
+    next_id_.assign(id.getText(), static_cast<std::size_t>(id.getBytes()));
   }
 
-  [[nodiscard]] std::string row_of(SQLite::Statement& row) const {
-    std::string text = name_ + '\n';
-    for (std::size_t i = 0; i < columns_.size(); ++i) {
-      const auto value = canonical(row.getColumn(static_cast<int>(i) + 1));
-      if (value == columns_[i].untouched) continue;
-      text += columns_[i].name;
+  void begin_rows(const std::string& text) { begins_.assign(1, text.size()); }
+
+  void add_row(std::string& text, SQLite::Statement& row) {
+    text += table_.name;
+    text += '\n';
+    for (std::size_t i = 0; i < table_.columns.size(); ++i) {
+      const auto begin = text.size();
+      text += table_.columns[i].name;
       text += ' ';
-      text += value;
-      text += '\n';
+      const auto value = text.size();
+      add_canonical(text, row.getColumn(static_cast<int>(i) + 1));
+      if (std::string_view(text).substr(value) == untouched_[i]) {
+        text.resize(begin);
+      } else {
+        text += '\n';
+      }
     }
-    return text;
+    begins_.push_back(text.size());
   }
 
-  [[nodiscard]] static std::string joined(std::vector<std::string>& rows) {
+  // By rising text, which most of them are as they come.
+  void end_rows(std::string& text) const {
+    if (begins_.size() <= 2) return;
+    std::vector<std::string_view> rows;
+    for (std::size_t i = 1; i < begins_.size(); ++i) {
+      rows.push_back(
+          std::string_view(text).substr(begins_[i - 1], begins_[i] - begins_[i - 1]));
+    }
+    if (std::ranges::is_sorted(rows)) return;
     std::ranges::sort(rows);
-    std::string text;
-    for (const auto& row : rows) text += row;
-    return text;
+    std::string sorted;
+    for (const auto row : rows) sorted += row;
+    text.replace(begins_.front(), std::string::npos, sorted);
   }
 
-  std::string name_;
-  std::vector<Column> columns_;  // by name
-  std::string sql_;
+  SQLite::Database& database_;
+  ContentTable table_;                  // its columns by name
+  std::vector<std::string> untouched_;  // for each column
   std::unique_ptr<SQLite::Statement> of_one_;
   std::unique_ptr<SQLite::Statement> all_;
-  std::optional<std::string> next_id_;
+  std::string next_id_;
+  bool is_there_ = false;
+  std::vector<std::size_t> begins_;  // of the rows of a line in its text, and where the last ends
 };
 
 CanonicalLines::CanonicalLines(SQLite::Database& database) : database_(database) {
-  for (const auto& table : content_tables(database)) {
-    tables_.push_back(std::make_unique<Rows>(database, table));
+  for (auto& table : content_tables(database)) {
+    tables_.push_back(std::make_unique<Rows>(database, std::move(table)));
   }
 }
 
 CanonicalLines::~CanonicalLines() = default;
 
+void CanonicalLines::begin_entry(std::string& text, const std::string& id) {
+  if (!entry_) {
+    entry_ = std::make_unique<SQLite::Statement>(
+        database_, fmt::format("SELECT {} FROM entry WHERE id = ?", kCanonicalEntry));
+  }
+  entry_->reset();
+  entry_->bindNoCopy(1, id);
+  entry_->executeStep();
+  add_canonical_entry(text, *entry_);
+  entry_->reset();
+}
+
 std::string CanonicalLines::of(const std::string& id) {
-  SQLite::Statement row(database_,
-                        fmt::format("SELECT {} FROM entry WHERE id = ?", kCanonicalEntry));
-  row.bind(1, id);
-  row.executeStep();
-  auto text = canonical_entry(row);
-  for (const auto& table : tables_) text += table->of(id);
+  std::string text;
+  begin_entry(text, id);
+  for (const auto& table : tables_) table->add(text, id);
+  return text;
+}
+
+std::string CanonicalLines::of(const std::string& id, const std::vector<const char*>& tables) {
+  std::string text;
+  begin_entry(text, id);
+  for (const auto& table : tables_) {
+    if (std::ranges::find(tables, table->name()) != tables.end()) table->add(text, id);
+  }
   return text;
 }
 
 void CanonicalLines::for_each(
     const std::function<void(const Line&)>& visit,
     const std::function<void(const std::string&, const std::string&)>& row_of_none) {
-  for (const auto& table : tables_) table->begin(database_);
+  for (const auto& table : tables_) table->begin();
   SQLite::Statement row(database_,
                         fmt::format("SELECT {} FROM entry ORDER BY id", kCanonicalEntry));
+  Line line;
   while (row.executeStep()) {
-    Line line{row.getColumn(0).getInt64(), row.getColumn(1).getString(),
-              row.getColumn(2).getString(), canonical_entry(row)};
+    line.line = row.getColumn(0).getInt64();
+    line.id = row.getColumn(1).getString();
+    line.device = row.getColumn(2).getString();
+    line.text.clear();
+    add_canonical_entry(line.text, row);
     for (const auto& table : tables_) {
       for (; table->next_id() && *table->next_id() < line.id; table->skip()) {
         row_of_none(table->name(), *table->next_id());
       }
-      line.text += table->take(line.id);
+      table->take(line.text, line.id);
     }
     visit(line);
   }

@@ -56,6 +56,9 @@ class CanonicalLines {
   // The line with this id; it is there.
   [[nodiscard]] std::string of(const std::string& id);
 
+  // The same of a line that was just written, whose rows stand in these tables and no others.
+  [[nodiscard]] std::string of(const std::string& id, const std::vector<const char*>& tables);
+
   struct Line {
     std::int64_t line = 0;
     std::string id;
@@ -71,7 +74,10 @@ class CanonicalLines {
  private:
   class Rows;
 
+  void begin_entry(std::string& text, const std::string& id);
+
   SQLite::Database& database_;
+  std::unique_ptr<SQLite::Statement> entry_;
   std::vector<std::unique_ptr<Rows>> tables_;  // by name
 };
 

@@ -7,8 +7,10 @@
 
 #include <algorithm>
 #include <memory>
+#include <optional>
 #include <set>
 #include <unordered_map>
+#include <utility>
 
 #include "failure/failure.h"
 #include "logbook/hash_chain.h"
@@ -37,66 +39,81 @@ ColumnValue value_of(const SQLite::Column& column) {
   return column.getString();
 }
 
-std::vector<record::StoredLine> read_lines(SQLite::Database& database) {
-  SQLite::Statement row(database, R"(
-      SELECT line, id, kind, by_whom, done_at, entered_at, device,
-             EXISTS (SELECT 1 FROM strike WHERE struck_id = entry.id)
-      FROM entry ORDER BY line)");
-  const auto text = [&](int column) { return row.getColumn(column).getString(); };
-  std::vector<record::StoredLine> lines;
-  while (row.executeStep()) {
-    lines.push_back({row.getColumn(0).getInt64(),
-                     text(1),
-                     text(2),
-                     text(3),
-                     text(4),
-                     text(5),
-                     text(6),
-                     row.getColumn(7).getInt() != 0,
-                     {},
-                     std::nullopt});
+// The rows of one table, entry by entry.
+class RowsToCopy {
+ public:
+  RowsToCopy(SQLite::Database& database, ContentTable table)
+      : table_(std::move(table)), row_(database, sql()) {
+    step();
   }
-  return lines;
-}
 
-void add_hashes(SQLite::Database& database,
-                const std::unordered_map<std::string, record::StoredLine*>& line_of) {
-  SQLite::Statement row(database, R"(
-      SELECT entry_id, device_before, file_before, given_later, hash FROM line_hash)");
-  while (row.executeStep()) {
-    const auto line = line_of.find(row.getColumn(0).getString());
-    if (line == line_of.end()) continue;
-    line->second->hash = {row.getColumn(1).getString(), row.getColumn(2).getString(),
-                          row.getColumn(3).getString(), row.getColumn(4).getString()};
-  }
-}
-
-void add_rows(SQLite::Database& database, const ContentTable& table,
-              const std::unordered_map<std::string, record::StoredLine*>& line_of) {
-  std::vector<std::string> key;
-  for (const auto& column : table.key) key.push_back(quoted_name(column));
-  auto selected = quoted_names(table);
-  selected.insert(selected.begin(), "entry_id");
-  SQLite::Statement row(database,
-                        fmt::format("SELECT {} FROM {} ORDER BY {}", fmt::join(selected, ", "),
-                                    quoted_name(table.name), fmt::join(key, ", ")));
-  while (row.executeStep()) {
-    const auto id = row.getColumn(0).getString();
-    const auto line = line_of.find(id);
-    if (line == line_of.end()) {
-      throw LogbookError(LogbookError::Kind::Damaged,
-                         fmt::format("rows of {} belong to a line {} that is not there; go back to "
-                                     "a copy",
-                                     table.name, quantity::quoted(id)));
-    }
-    auto& tables = line->second->tables;
-    if (tables.empty() || tables.back().name != table.name) tables.push_back({table.name, {}});
-    auto& stored = tables.back().rows.emplace_back();
-    for (std::size_t i = 0; i < table.columns.size(); ++i) {
-      stored.emplace_back(table.columns[i].name, value_of(row.getColumn(static_cast<int>(i) + 1)));
+  // The rows of this line, whose id is higher than that of the one before. LogbookError (Damaged)
+  // for rows before it that belong to no line.
+  void take(record::StoredLine& line) {
+    if (is_there_ && id_ < line.id) refuse();
+    if (!is_there_ || id_ != line.id) return;
+    auto& rows = line.tables.emplace_back(record::StoredTable{table_.name, {}}).rows;
+    for (; is_there_ && id_ == line.id; step()) {
+      auto& stored = rows.emplace_back();
+      for (std::size_t i = 0; i < table_.columns.size(); ++i) {
+        stored.emplace_back(table_.columns[i].name,
+                            value_of(row_.getColumn(static_cast<int>(i) + 1)));
+      }
     }
   }
-}
+
+  void end() const {
+    if (is_there_) refuse();
+  }
+
+ private:
+  [[nodiscard]] std::string sql() const {
+    std::vector<std::string> key;
+    for (const auto& column : table_.key) key.push_back(quoted_name(column));
+    auto selected = quoted_names(table_);
+    selected.insert(selected.begin(), "entry_id");
+    return fmt::format("SELECT {} FROM {} ORDER BY {}", fmt::join(selected, ", "),
+                       quoted_name(table_.name), fmt::join(key, ", "));
+  }
+
+  void step() {
+    is_there_ = row_.executeStep();
+    if (is_there_) id_ = row_.getColumn(0).getString();
+  }
+
+  [[noreturn]] void refuse() const {
+    throw LogbookError(LogbookError::Kind::Damaged,
+                       fmt::format("rows of {} belong to a line {} that is not there; go back to "
+                                   "a copy",
+                                   table_.name, quantity::quoted(id_)));
+  }
+
+  ContentTable table_;
+  SQLite::Statement row_;
+  bool is_there_ = false;
+  std::string id_;
+};
+
+// And their hashes.
+class HashesToCopy {
+ public:
+  explicit HashesToCopy(SQLite::Database& database)
+      : row_(database, R"(
+            SELECT entry_id, device_before, file_before, given_later, hash
+            FROM line_hash ORDER BY entry_id)") {
+    is_there_ = row_.executeStep();
+  }
+
+  void take(record::StoredLine& line) {
+    const auto text = [&](int column) { return row_.getColumn(column).getString(); };
+    while (is_there_ && text(0) < line.id) is_there_ = row_.executeStep();
+    if (is_there_ && text(0) == line.id) line.hash = {text(1), text(2), text(3), text(4)};
+  }
+
+ private:
+  SQLite::Statement row_;
+  bool is_there_ = false;
+};
 
 std::vector<record::StoredSignature> read_signatures(SQLite::Database& database) {
   SQLite::Statement row(database, R"(
@@ -262,17 +279,39 @@ void close_line(HashChain& chain, const record::StoredLine& line, const std::str
 
 }  // namespace
 
-record::LogbookCopy read_copy(SQLite::Database& database) {
-  record::LogbookCopy copy{schema_version(database), read_lines(database)};
-  std::unordered_map<std::string, record::StoredLine*> line_of;
-  for (auto& line : copy.lines) line_of.emplace(line.id, &line);
-  for (const auto& table : content_tables(database)) add_rows(database, table, line_of);
-  if (copy.schema >= record::kFirstSchemaWithHashes) add_hashes(database, line_of);
-  if (copy.schema >= record::kFirstSchemaWithSignatures) {
-    copy.signatures = read_signatures(database);
+void read_copy(SQLite::Database& database, record::CopyTaker& taker) {
+  const int schema = schema_version(database);
+  std::vector<std::unique_ptr<RowsToCopy>> tables;
+  for (auto& table : content_tables(database)) {
+    tables.push_back(std::make_unique<RowsToCopy>(database, std::move(table)));
   }
-  copy.photographs = kept_photographs(database);
-  return copy;
+  std::optional<HashesToCopy> hashes;
+  if (schema >= record::kFirstSchemaWithHashes) hashes.emplace(database);
+  SQLite::Statement row(database, R"(
+      SELECT line, id, kind, by_whom, done_at, entered_at, device,
+             EXISTS (SELECT 1 FROM strike WHERE struck_id = entry.id)
+      FROM entry ORDER BY line)");
+  const auto text = [&](int column) { return row.getColumn(column).getString(); };
+  taker.begin(schema);
+  while (row.executeStep()) {
+    record::StoredLine line{row.getColumn(0).getInt64(),
+                            text(1),
+                            text(2),
+                            text(3),
+                            text(4),
+                            text(5),
+                            text(6),
+                            row.getColumn(7).getInt() != 0,
+                            {},
+                            std::nullopt};
+    for (const auto& table : tables) table->take(line);
+    if (hashes) hashes->take(line);
+    taker.take(line);
+  }
+  for (const auto& table : tables) table->end();
+  taker.end(schema >= record::kFirstSchemaWithSignatures ? read_signatures(database)
+                                                         : std::vector<record::StoredSignature>(),
+             kept_photographs(database));
 }
 
 void insert_copy(SQLite::Database& database, const record::LogbookCopy& copy,

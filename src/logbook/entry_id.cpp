@@ -1,11 +1,11 @@
 #include "logbook/entry_id.h"
 
-#include <fmt/format.h>
+#include <sodium.h>
 
 #include <array>
 #include <charconv>
 #include <cstdint>
-#include <random>
+#include <string_view>
 
 namespace logbook {
 namespace {
@@ -14,12 +14,8 @@ namespace {
 using Bits = std::array<std::uint8_t, 16>;
 
 Bits random_bits() {
-  static std::random_device source;
   Bits bits{};
-  for (std::size_t i = 0; i < bits.size(); i += 4) {
-    const std::uint32_t word = source();
-    for (std::size_t k = 0; k < 4; ++k) bits[i + k] = static_cast<std::uint8_t>(word >> (8 * k));
-  }
+  randombytes_buf(bits.data(), bits.size());
   return bits;
 }
 
@@ -29,10 +25,13 @@ void set_version(Bits& bits, unsigned version) {
 }
 
 std::string write(const Bits& bits) {
+  constexpr std::string_view kDigits = "0123456789abcdef";
   std::string text;
+  text.reserve(36);
   for (std::size_t i = 0; i < bits.size(); ++i) {
     if (i == 4 || i == 6 || i == 8 || i == 10) text += '-';
-    text += fmt::format("{:02x}", bits[i]);
+    text += kDigits[bits[i] >> 4U];
+    text += kDigits[bits[i] & 15U];
   }
   return text;
 }

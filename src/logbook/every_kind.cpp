@@ -35,9 +35,8 @@ std::vector<record::Entry<Kind>> consistent(SQLite::Database& database, const Ro
 
 }  // namespace
 
-void insert_content(SQLite::Database& database, const std::string& id,
-                    const record::Content& content) {
-  std::visit([&]<class Kind>(const Kind& kind) { insert_rows(database, id, kind, Rows<Kind>{}); },
+void insert_content(RowWriter& writer, const std::string& id, const record::Content& content) {
+  std::visit([&]<class Kind>(const Kind& kind) { insert_rows(writer, id, kind, Rows<Kind>{}); },
              content);
 }
 
@@ -64,6 +63,21 @@ void read_lines_of_none(SQLite::Database& database, const RowFilter& filter, rec
       record::entries_of<Kind>(job) = consistent<Kind>(database, filter);
     }
   });
+}
+
+std::size_t count_readable(SQLite::Database& database, const RowFilter& filter,
+                           const std::set<std::size_t>& kinds) {
+  std::size_t readable = 0;
+  std::size_t place = 0;
+  record::Kinds::for_each([&]<class Kind>() {
+    if (!kinds.contains(place++)) return;
+    if constexpr (record::OneOf<Kind, record::Strike>) {
+      readable += read_rows(database, filter, Rows<Kind>{}).size();
+    } else {
+      readable += consistent<Kind>(database, filter).size();
+    }
+  });
+  return readable;
 }
 
 std::vector<record::HistoryLine> read_every_line(SQLite::Database& database,

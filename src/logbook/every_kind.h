@@ -1,5 +1,7 @@
 #pragma once
 
+#include <cstddef>
+#include <set>
 #include <vector>
 
 #include "logbook/rows/kind_rows.h"
@@ -12,8 +14,7 @@ namespace logbook {
 // contradicts itself (record/as_typed_check.h) is put with those that cannot be.
 
 // Writes the rows of a line, whatever its kind.
-void insert_content(SQLite::Database& database, const std::string& id,
-                    const record::Content& content);
+void insert_content(RowWriter& writer, const std::string& id, const record::Content& content);
 
 // The word of its kind in the table of kinds.
 [[nodiscard]] std::string kind_of(const record::Content& content);
@@ -29,6 +30,11 @@ void read_lines_of_joints(SQLite::Database& database, const RowFilter& filter, r
 // Reads all lines about no joint of their own (wrenches, fluids, items, hold points), without the
 // first line of the logbook.
 void read_lines_of_none(SQLite::Database& database, const RowFilter& filter, record::Job& job);
+
+// How many lines of these kinds, strikes among them, pass the filter and can be read. `kinds` has
+// the places of the kinds in their list.
+[[nodiscard]] std::size_t count_readable(SQLite::Database& database, const RowFilter& filter,
+                                         const std::set<std::size_t>& kinds);
 
 // Every line of every kind but the strikes that passes the filter, in the order of their ids. The
 // name of the filter is that of a joint: lines that are about none pass whatever it is.

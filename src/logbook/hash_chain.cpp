@@ -52,7 +52,8 @@ void HashChain::open(const std::string& id) {
   opening_->exec();
 }
 
-void HashChain::close(const std::string& id, const std::string& device) {
+void HashChain::close(const std::string& id, const std::string& device,
+                      const std::vector<const char*>& tables) {
   if (!lines_) lines_ = std::make_unique<CanonicalLines>(database_);
   if (!last_) {
     const auto ends = end_hashes(database_);
@@ -61,7 +62,7 @@ void HashChain::close(const std::string& id, const std::string& device) {
     if (ends.size() > 1) database_.exec("DELETE FROM chain_end");
   }
   const Link link{device == device_of_last_ ? *last_ : hash_before(database_, device), *last_, ""};
-  const auto hash = hash_of(link, lines_->of(id));
+  const auto hash = hash_of(link, lines_->of(id, tables));
   close_as(id, link, hash);
   last_ = hash;
   device_of_last_ = device;

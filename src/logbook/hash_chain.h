@@ -49,9 +49,11 @@ class HashChain {
   HashChain(const HashChain&) = delete;
   HashChain& operator=(const HashChain&) = delete;
 
-  // Before the line with this id is written, and when all its rows are. Nothing joins it then.
+  // Before the line with this id is written, and when all its rows are, in these tables. Nothing
+  // joins it then.
   void open(const std::string& id);
-  void close(const std::string& id, const std::string& device);
+  void close(const std::string& id, const std::string& device,
+             const std::vector<const char*>& tables);
 
   // In place of close: the hash that a copy of the logbook gave, held against nothing.
   void close_as(const std::string& id, const Link& link, const std::string& hash);

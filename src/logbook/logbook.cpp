@@ -5,6 +5,7 @@
 #include <sqlite3.h>
 
 #include <algorithm>
+#include <set>
 #include <unordered_set>
 
 #include "logbook/containment.h"
@@ -59,6 +60,30 @@ std::int64_t current_lines(SQLite::Database& database) {
   return database.execAndGet("SELECT count(*) FROM current_entry").getInt64();
 }
 
+std::int64_t entries_in(SQLite::Database& database) {
+  return database.execAndGet("SELECT count(*) FROM entry").getInt64();
+}
+
+// Calls `work` with the filter of some thousand lines, by rising id, until it was called with all.
+void for_each_part(SQLite::Database& database, bool struck_too,
+                   const std::function<void(const RowFilter&)>& work) {
+  constexpr int kLinesAtOnce = 5000;
+  SQLite::Statement next(database, "SELECT id FROM entry WHERE id >= ? ORDER BY id LIMIT 1 OFFSET ?");
+  next.bind(2, kLinesAtOnce);
+  std::string from;
+  for (bool is_last = false; !is_last;) {
+    next.bind(1, from);
+    is_last = !next.executeStep();
+    const auto until = is_last ? std::string() : next.getColumn(0).getString();
+    next.reset();
+    std::vector<record::UnreadableLine> unreadable;
+    RowFilter part{.unreadable = unreadable, .from_id = from, .struck_too = struck_too};
+    if (!is_last) part.until_id = until;
+    work(part);
+    from = until;
+  }
+}
+
 // Nothing where the cell holds none: what cannot be read is told where that line is.
 std::optional<record::Moment> moment_if_any(const SQLite::Column& cell) {
   if (cell.isNull()) return std::nullopt;
@@ -110,6 +135,10 @@ Logbook Logbook::open_to_try(const std::string& path, Waiting& waiting) {
 
 Logbook Logbook::open_to_write(const std::string& path, Waiting& waiting) {
   return {path, logbook::open_to_write(path, waiting)};
+}
+
+bool Logbook::is_ready_to_write(const std::string& path, Waiting& waiting) {
+  return guarded(path, [&] { return logbook::is_ready_to_write(path, waiting); });
 }
 
 record::Job Logbook::job() const {
@@ -215,20 +244,67 @@ std::vector<record::HistoryLine> Logbook::history(Unreadable& unreadable) const 
   });
 }
 
-record::LogbookCopy Logbook::copy() const {
-  return guarded(path_, [&] {
+void Logbook::check_to_copy(const std::vector<record::HistoryLine>& lines) const {
+  try {
+    check_derived_columns(*database_, lines);
+  } catch (const failure::InputError& error) {
+    throw LogbookError(LogbookError::Kind::Damaged,
+                       fmt::format("{}: {}; go back to a copy", path_, error.what()));
+  }
+}
+
+void Logbook::copy(record::CopyTaker& taker) const {
+  guarded(path_, [&] {
     const SQLite::Transaction moment(*database_);
-    Unreadable unreadable;
-    const auto lines = history(unreadable);
-    refuse_to_copy(unreadable);
-    try {
-      check_derived_columns(*database_, lines);
-    } catch (const failure::InputError& error) {
-      throw LogbookError(LogbookError::Kind::Damaged,
-                         fmt::format("{}: {}; go back to a copy", path_, error.what()));
+    const std::set<std::size_t> strikes = {record::Content(record::Strike{}).index()};
+    std::size_t read = 0;
+    bool is_sound = true;
+    for_each_part(*database_, true, [&](const RowFilter& part) {
+      const auto lines = read_every_line(*database_, part);
+      read += lines.size() + count_readable(*database_, part, strikes);
+      try {
+        check_to_copy(lines);
+      } catch (const LogbookError&) {
+        is_sound = false;
+      }
+      is_sound = is_sound && part.unreadable.empty();
+    });
+    if (!is_sound || static_cast<std::int64_t>(read) != entries_in(*database_)) {
+      // Of what is wrong the first is told, for which all is looked at together.
+      Unreadable unreadable;
+      const auto lines = history(unreadable);
+      refuse_to_copy(unreadable);
+      check_to_copy(lines);
     }
     soundness_->check_for_copy();
-    return read_copy(*database_);
+    read_copy(*database_, taker);
+  });
+}
+
+bool Logbook::is_merged() const {
+  return guarded(path_, [&] { return !read_apart(*database_).is_empty(); });
+}
+
+void Logbook::job_in_parts(const std::function<void(record::Job)>& take) const {
+  guarded(path_, [&] {
+    const Glance glance(*database_);
+    const auto job_of_part = [&](const RowFilter& part) {
+      record::Job of_part;
+      read_lines_of_none(*database_, part, of_part);
+      read_lines_of_joints(*database_, part, of_part);
+      return of_part;
+    };
+    Unreadable unreadable;
+    bool is_sound = !read_start(*database_, {.unreadable = unreadable, .struck_too = true}).empty();
+    std::int64_t lines = 1;
+    for_each_part(*database_, false, [&](const RowFilter& part) {
+      lines += lines_in(job_of_part(part)) - 1;
+      is_sound = is_sound && part.unreadable.empty();
+    });
+    // Of what is wrong the first is told, for which all is looked at together.
+    if (!is_sound || lines != current_lines(*database_)) (void)job();
+    soundness_->check_all();
+    for_each_part(*database_, false, [&](const RowFilter& part) { take(job_of_part(part)); });
   });
 }
 
@@ -249,7 +325,7 @@ std::optional<record::Entry<record::Joint>> Logbook::joint(std::string_view code
   // One that was struck in a merged copy and worked on in the other counts on.
   const bool was_there = guarded(path_, [&] {
     Unreadable unreadable;
-    return !read_rows(*database_, {unreadable, code, {}, true}, Rows<record::Joint>{}).empty();
+    return !read_rows(*database_, {.unreadable = unreadable, .name = code, .struck_too = true}, Rows<record::Joint>{}).empty();
   });
   if (!was_there) return found;
   auto job = job_of(code);

@@ -53,6 +53,11 @@ class Logbook {
   [[nodiscard]] static Logbook open_to_write(const std::string& path,
                                              Waiting& waiting = Waiting::silent());
 
+  // Whether opening it for recording leaves the file as it is: it may be written to, and neither its
+  // schema nor how it keeps what is written has to be changed first.
+  [[nodiscard]] static bool is_ready_to_write(const std::string& path,
+                                              Waiting& waiting = Waiting::silent());
+
   Logbook(Logbook&&) noexcept;
   Logbook(const Logbook&) = delete;
   Logbook& operator=(const Logbook&) = delete;
@@ -82,8 +87,14 @@ class Logbook {
   [[nodiscard]] std::optional<std::string> misfit() const;
 
   // Every line as the file holds it, to be written into another logbook (see restore.h), which
-  // would take it: LogbookError (Damaged) also for a struck line that cannot be read.
-  [[nodiscard]] record::LogbookCopy copy() const;
+  // would take it: LogbookError (Damaged) also for a struck line that cannot be read. Nothing is
+  // handed over before all of it was checked, and no more than some thousand lines are held.
+  void copy(record::CopyTaker& taker) const;
+
+  // All that counts as job() has it, without the first line of the logbook, handed over in parts by
+  // rising id, of which each holds some thousand lines. Nothing is handed over before all of it was
+  // checked.
+  void job_in_parts(const std::function<void(record::Job part)>& take) const;
 
   // The current entry of one thing, for checks while recording.
   [[nodiscard]] std::optional<record::Entry<record::Joint>> joint(std::string_view code) const;
@@ -93,6 +104,9 @@ class Logbook {
   [[nodiscard]] std::vector<record::Entry<record::Photograph>> photographs() const;
   [[nodiscard]] std::optional<record::Entry<record::Photograph>> photograph_in(
       const std::string& id) const;
+
+  // Whether lines were written while copies that have been merged were apart.
+  [[nodiscard]] bool is_merged() const;
 
   // The bytes of a photograph. LogbookError (Damaged) where they are not what its line says.
   [[nodiscard]] std::string bytes_of(const record::Photograph& photograph) const;
@@ -146,6 +160,7 @@ class Logbook {
   [[nodiscard]] record::Job job_without_joints(Unreadable& unreadable) const;
   void refuse_if_any(const Unreadable& unreadable) const;
   void refuse_to_copy(const Unreadable& unreadable) const;
+  void check_to_copy(const std::vector<record::HistoryLine>& lines) const;
   template <class Kind>
   [[nodiscard]] std::optional<record::Entry<Kind>> latest(std::string_view name) const;
 

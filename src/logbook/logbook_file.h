@@ -37,6 +37,11 @@ namespace logbook {
 [[nodiscard]] std::unique_ptr<SQLite::Database> open_to_try(const std::string& path,
                                                             Waiting& waiting = Waiting::silent());
 
+// Whether open_to_write would leave the file as it is: it may be written to, its schema is today's,
+// and it keeps what is written in a write-ahead log.
+[[nodiscard]] bool is_ready_to_write(const std::string& path,
+                                     Waiting& waiting = Waiting::silent());
+
 // Opens a logbook to look at all of it, whatever somebody put into its schema; nothing of it is
 // changed and an older schema stays as it is. No query may name a view, and no line is written. A
 // look that takes far more steps than a sound file of that size would is given up, as long as this

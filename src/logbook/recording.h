@@ -17,7 +17,7 @@ class Transaction;
 
 namespace logbook {
 
-class HashChain;
+class LineWriter;
 
 // Who writes, where and when; the same for all lines of one command.
 struct Writer {
@@ -68,7 +68,7 @@ class Recording {
   Recording(const Recording&) = delete;
   Recording& operator=(const Recording&) = delete;
 
-  // Writes one line and tells its stamp.
+  // Writes one line and tells its stamp. InputError as commit.
   record::Stamp append(const record::Content& content);
 
   // The same for what somebody else did, or at another time than the rest.
@@ -81,18 +81,19 @@ class Recording {
   // Keeps the bytes of a photograph, under their SHA-256. Before the line that shows it.
   void keep_photograph(std::string_view bytes);
 
-  // Reads back what was appended, as every command will, and keeps it. InputError where something
-  // of it could not be read again: then nothing is written. LogbookError (Damaged) where the
+  // Keeps what was appended, all of which was read back as every command will read it: now, or where
+  // it is much a part at a time while it was appended. InputError where something of it could not
+  // be read again: then nothing is written. LogbookError (Damaged) where the
   // logbook does not fit its hashes (soundness.h) and more is added to it than strikes.
   void commit();
 
  private:
+  void read_back();
+
   Logbook& logbook_;
   Writer writer_;
   std::unique_ptr<SQLite::Transaction> transaction_;
-  std::unique_ptr<HashChain> chain_;
-  std::string first_id_;     // of the lines appended
-  std::size_t written_ = 0;  // how many they are
+  std::unique_ptr<LineWriter> lines_;
   bool only_strikes_ = true;
 };
 

@@ -65,6 +65,21 @@ struct StoredSignature {
   std::string signature;
 };
 
+// Takes a copy piece by piece, in this order, so that the whole is never held.
+class CopyTaker {
+ public:
+  CopyTaker() = default;
+  CopyTaker(const CopyTaker&) = delete;
+  CopyTaker& operator=(const CopyTaker&) = delete;
+  virtual ~CopyTaker() = default;
+
+  virtual void begin(int schema) = 0;
+  virtual void take(const StoredLine& line) = 0;  // by rising number
+  // `photographs` as in LogbookCopy.
+  virtual void end(const std::vector<StoredSignature>& signatures,
+                   const std::vector<std::string>& photographs) = 0;
+};
+
 struct LogbookCopy {
   int schema = 0;                                // version of the schema that the rows fit
   std::vector<StoredLine> lines;                 // in the order of their numbers
@@ -72,6 +87,23 @@ struct LogbookCopy {
   // SHA-256 of the photographs that go with it, rising. Their bytes are handed over one by one
   // beside the copy, since all of them together may be more than is held at once.
   std::vector<std::string> photographs = {};
+};
+
+// Takes all of it at once.
+class WholeCopy : public CopyTaker {
+ public:
+  void begin(int schema) override { copy_.schema = schema; }
+  void take(const StoredLine& line) override { copy_.lines.push_back(line); }
+  void end(const std::vector<StoredSignature>& signatures,
+           const std::vector<std::string>& photographs) override {
+    copy_.signatures = signatures;
+    copy_.photographs = photographs;
+  }
+
+  [[nodiscard]] LogbookCopy taken() && { return std::move(copy_); }
+
+ private:
+  LogbookCopy copy_;
 };
 
 }  // namespace record

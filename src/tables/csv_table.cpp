@@ -3,6 +3,10 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <algorithm>
+#include <iterator>
+#include <utility>
+
 #include "act/lookup.h"
 #include "exchange/csv.h"
 #include "failure/failure.h"
@@ -27,14 +31,26 @@ const CsvTable& table_named(std::string_view name) {
                                         fmt::join(names, ", ")));
 }
 
-std::string csv_of(const CsvTable& table, const record::Job& job) {
-  auto text = exchange::write_csv_row({table.columns.begin(), table.columns.end()});
-  for (auto& row : table.rows_of(job)) {
-    // What an earlier version took at entry; now it would be refused when it comes back.
-    for (auto& cell : row) cell = quantity::visible(cell);
-    text += exchange::write_csv_row(row);
-  }
-  return text;
+void write_csv(const CsvTable& table, const logbook::Logbook& logbook,
+               const std::function<void(std::string_view)>& out) {
+  const auto write = [&](const record::Job& job, std::string text) {
+    for (auto& row : table.rows_of(job)) {
+      // What an earlier version took at entry; now it would be refused when it comes back.
+      for (auto& cell : row) cell = quantity::visible(cell);
+      text += exchange::write_csv_row(row);
+    }
+    out(text);
+  };
+  auto header = exchange::write_csv_row({table.columns.begin(), table.columns.end()});
+  // Of the other tables, whose lines are few beside those, all are held.
+  record::Job held;
+  logbook.job_in_parts([&](record::Job part) {
+    if (table.is_of_single_lines) return write(part, std::exchange(header, {}));
+    std::ranges::move(part.joints, std::back_inserter(held.joints));
+    std::ranges::move(part.specifications, std::back_inserter(held.specifications));
+    std::ranges::move(part.wrenches, std::back_inserter(held.wrenches));
+  });
+  if (!table.is_of_single_lines) write(held, header);
 }
 
 }  // namespace tables

@@ -1,9 +1,11 @@
 #pragma once
 
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "logbook/logbook.h"
 #include "record/job.h"
 #include "tables/intake.h"
 #include "tables/table_row.h"
@@ -18,12 +20,15 @@ struct CsvTable {
   std::vector<std::string_view> also_read;  // units that a file may keep apart from their values
   std::vector<std::string_view> needed;     // columns that every file has
 
-  // The current lines as rows of `columns`.
+  // The current lines as rows of `columns`. Where each row follows from one line alone, those of
+  // some lines are some of the rows.
   std::vector<std::vector<std::string>> (*rows_of)(const record::Job& job);
 
   // Takes one row, which adds one line or more. act::OptionError or another refusal of the command
   // for what cannot be taken.
   void (*take)(const TableRow& row, Intake& intake);
+
+  bool is_of_single_lines = false;  // each row follows from one line alone
 };
 
 [[nodiscard]] const CsvTable& joint_table();
@@ -42,7 +47,8 @@ struct CsvTable {
 // The one of this name. UsageError, naming all, for any other word.
 [[nodiscard]] const CsvTable& table_named(std::string_view name);
 
-// The whole table as comma-separated text, its header first.
-[[nodiscard]] std::string csv_of(const CsvTable& table, const record::Job& job);
+// Writes the whole table as comma-separated text, its header first, piece by piece to `out`.
+void write_csv(const CsvTable& table, const logbook::Logbook& logbook,
+               const std::function<void(std::string_view)>& out);
 
 }  // namespace tables

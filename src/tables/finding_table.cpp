@@ -66,7 +66,8 @@ const CsvTable& finding_table() {
       {},
       {"address", "readings", "wrench"},
       finding_rows,
-      take_finding};
+      take_finding,
+      true};
   return table;
 }
 

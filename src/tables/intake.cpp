@@ -85,11 +85,12 @@ void Intake::add(const TableRow& row, record::Content content, const std::string
   if (const auto* wrench = std::get_if<record::Wrench>(&line.content)) know(*wrench);
   if (const auto* tightening = std::get_if<record::Tightening>(&line.content)) {
     // An id above all that are there, as the line will get when it is written.
-    const auto id = fmt::format("ffffffff-ffff-7fff-bfff-{:012x}", taken_.size());
+    const auto id = fmt::format("ffffffff-ffff-7fff-bfff-{:012x}", added_);
     tightened_.push_back({{id, 0, line.by, line.done_at, writer_.now, {}}, *tightening});
     job_.tightenings.push_back(tightened_.back());
     if (progress_) progress_->count(tightened_.back());
   }
+  ++added_;
   taken_.push_back(std::move(line));
 }
 

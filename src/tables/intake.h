@@ -6,6 +6,7 @@
 #include <optional>
 #include <string>
 #include <unordered_map>
+#include <utility>
 #include <vector>
 
 #include "logbook/recording.h"
@@ -75,9 +76,8 @@ class Intake {
   void remark(std::vector<std::string> texts);
   [[nodiscard]] const std::vector<std::string>& remarks() const { return remarks_; }
 
-  // What has been added so far.
-  [[nodiscard]] const std::vector<NewLine>& lines() const { return taken_; }
-  [[nodiscard]] std::vector<NewLine> taken() && { return std::move(taken_); }
+  // What has been added since it was last asked.
+  [[nodiscard]] std::vector<NewLine> take_lines() { return std::exchange(taken_, {}); }
 
  private:
   void know(const record::Joint& joint);
@@ -96,6 +96,7 @@ class Intake {
   std::vector<std::string> wrench_names_;
   mutable int suggested_ = 0;
   std::vector<NewLine> taken_;
+  std::size_t added_ = 0;
   std::vector<std::string> remarks_;
   std::deque<record::Entry<record::Tightening>> tightened_;  // added; they stay where they are
   // None before it is asked for; then `progress_` counts on from it.

@@ -27,20 +27,27 @@ void forget_typing(record::Job& job) {
   }
 }
 
+// Cells or rows that differ never come to the same text.
+void add_cell(std::string& text, std::string_view cell) {
+  const auto size = cell.size();
+  text.append(reinterpret_cast<const char*>(&size), sizeof size);
+  text += cell;
+}
+
 // A job of these lines alone.
-record::Job job_of(const std::vector<NewLine>& lines, std::size_t first) {
+record::Job job_of(std::span<const NewLine> lines) {
   record::Job job;
-  for (std::size_t i = first; i < lines.size(); ++i) {
+  for (const auto& line : lines) {
     record::Stamp stamp;
-    stamp.by = lines[i].by;
-    stamp.done_at = lines[i].done_at;
+    stamp.by = line.by;
+    stamp.done_at = line.done_at;
     std::visit(
         [&]<class Kind>(const Kind& content) {
           if constexpr (record::KeptInJob<Kind>) {
             record::entries_of<Kind>(job).push_back({stamp, content});
           }
         },
-        lines[i].content);
+        line.content);
   }
   return job;
 }
@@ -53,7 +60,10 @@ KnownRows::KnownRows(const CsvTable& table, const TableColumns& columns, const r
   for (const auto column : table.columns) {
     is_given_.push_back(columns.contains(column) && column != "really");
   }
-  for (auto& row : table.rows_of(job)) lines_.emplace(as_given(std::move(row)), 0);
+  const auto know = [&](const record::Job& known) {
+    for (const auto& row : table.rows_of(known)) said_.add(as_given(row), 0);
+  };
+  know(job);
   record::Job same;
   same.joints = job.joints;
   same.specifications = job.specifications;
@@ -62,28 +72,31 @@ KnownRows::KnownRows(const CsvTable& table, const TableColumns& columns, const r
   same.tightenings = job.tightenings;
   same.photographs = job.photographs;
   forget_typing(same);
-  for (auto& row : table.rows_of(same)) lines_.emplace(as_given(std::move(row)), 0);
+  know(same);
 }
 
 void KnownRows::refuse_repeated(const exchange::CsvRow& cells, const TableRow& row) {
-  std::vector<std::string> as_typed;
-  for (const auto& cell : cells) as_typed.push_back(cell.text);
-  const auto line = cells.front().line;
-  const auto [before, is_new] = typed_.emplace(exchange::write_csv_row(as_typed), line);
+  text_.clear();
+  for (const auto& cell : cells) add_cell(text_, cell.text);
+  last_typed_ = RowMarks::mark_of(text_);
   std::vector<std::string> values;
   for (const auto column : table_.columns) values.push_back(row[column]);
-  const auto known = lines_.find(as_given(std::move(values)));
-  if (known != lines_.end()) refuse_as(known->second);
-  if (!is_new) refuse_as(before->second);
+  last_said_ = as_given(values);
+  if (const auto known = said_.line_of(last_said_)) refuse_as(*known);
+  if (const auto before = typed_.line_of(last_typed_)) refuse_as(*before);
 }
 
-void KnownRows::refuse_same_values(const Intake& intake, std::size_t first, std::size_t line) {
-  auto added = job_of(intake.lines(), first);
+void KnownRows::refuse_same_values(std::span<const NewLine> lines, std::size_t line) {
+  auto added = job_of(lines);
   forget_typing(added);
-  for (auto& row : table_.rows_of(added)) {
-    const auto [known, is_new] = lines_.emplace(as_given(std::move(row)), line);
-    if (!is_new) refuse_as(known->second);
+  for (const auto& row : table_.rows_of(added)) {
+    if (const auto known = said_.add(as_given(row), line)) refuse_as(*known);
   }
+}
+
+void KnownRows::remember(std::size_t line) {
+  // Most rows are typed as export writes them and so are known by what they say.
+  if (!said_.line_of(last_said_)) typed_.add(last_typed_, line);
 }
 
 void KnownRows::refuse_as(std::size_t known_line) const {
@@ -99,11 +112,10 @@ void KnownRows::refuse_as(std::size_t known_line) const {
 }
 
 // A row without what the file leaves out.
-std::string KnownRows::as_given(std::vector<std::string> cells) const {
-  for (std::size_t i = 0; i < cells.size(); ++i) {
-    if (!is_given_[i]) cells[i].clear();
-  }
-  return exchange::write_csv_row(cells);
+RowMarks::Mark KnownRows::as_given(const std::vector<std::string>& cells) {
+  text_.clear();
+  for (std::size_t i = 0; i < cells.size(); ++i) add_cell(text_, is_given_[i] ? cells[i] : "");
+  return RowMarks::mark_of(text_);
 }
 
 }  // namespace tables

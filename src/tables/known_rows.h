@@ -1,12 +1,13 @@
 #pragma once
 
 #include <cstddef>
+#include <span>
 #include <string>
-#include <unordered_map>
 #include <vector>
 
 #include "exchange/csv.h"
 #include "tables/csv_table.h"
+#include "tables/row_marks.h"
 
 namespace tables {
 
@@ -21,17 +22,23 @@ class KnownRows {
   // it. act::OptionError.
   void refuse_repeated(const exchange::CsvRow& cells, const TableRow& row);
 
-  // The same for what was read from it: the lines that it added, from `first` on.
-  void refuse_same_values(const Intake& intake, std::size_t first, std::size_t line);
+  // The same for what was read from it: the lines that it added.
+  void refuse_same_values(std::span<const NewLine> lines, std::size_t line);
+
+  // Remembers the row of these cells, whether it was taken or not.
+  void remember(std::size_t line);
 
  private:
-  [[nodiscard]] std::string as_given(std::vector<std::string> cells) const;
+  [[nodiscard]] RowMarks::Mark as_given(const std::vector<std::string>& cells);
   [[noreturn]] void refuse_as(std::size_t known_line) const;
 
   const CsvTable& table_;
-  std::vector<bool> is_given_;                          // for each column of the table
-  std::unordered_map<std::string, std::size_t> lines_;  // of the file; 0 in the logbook
-  std::unordered_map<std::string, std::size_t> typed_;  // the rows of the file, cell by cell
+  std::vector<bool> is_given_;  // for each column of the table
+  RowMarks said_;               // by line of the file; 0 in the logbook
+  RowMarks typed_;              // the rows of the file, cell by cell, that `said_` does not tell
+  RowMarks::Mark last_said_;    // of the row at hand, as its columns have it
+  RowMarks::Mark last_typed_;   // and all of its cells
+  std::string text_;
 };
 
 }  // namespace tables

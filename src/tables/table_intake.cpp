@@ -5,14 +5,12 @@
 
 #include <algorithm>
 #include <iterator>
-#include <unordered_set>
 
 #include "act/joint_entry.h"
 #include "act/lookup.h"
 #include "act/option_error.h"
 #include "failure/failure.h"
 #include "quantity/number_text.h"
-#include "tables/known_rows.h"
 #include "words/text.h"
 
 namespace tables {
@@ -105,82 +103,13 @@ TableColumns columns_in(const std::vector<std::string>& header) {
   return columns;
 }
 
-// Checks the rows one by one.
-class RowsTaken {
- public:
-  RowsTaken(const CsvTable& table, const std::vector<std::string>& header, record::Job job,
-            const logbook::Writer& writer, const FileBeside& file_beside)
-      : table_(table),
-        intake_(std::move(job), writer, file_beside),
-        columns_(columns_in(header)),
-        known_(table, columns_, intake_.job()) {}
-
-  void take(const CsvRow& cells) {
-    if (cells.size() != columns_.size()) {
-      faults_.push_back(
-          {cells.front().line, std::min(cells.size(), columns_.size()) + 1,
-           fmt::format("{} where the header names {}", words::counted(cells.size(), "cell"),
-                       words::counted(columns_.size(), "column"))});
-      return;
-    }
-    const TableRow row(columns_, cells);
-    try {
-      known_.refuse_repeated(cells, row);
-      const auto before = intake_.lines().size();
-      table_.take(row, intake_);
-      known_.refuse_same_values(intake_, before, cells.front().line);
-    } catch (const act::OptionError& error) {
-      faults_.push_back(fault(cells, column_of(error.option()), error.what()));
-    } catch (const failure::Failure& error) {
-      faults_.push_back(fault(cells, table_.columns.front(), error.what()));
-    }
-  }
-
-  [[nodiscard]] const std::vector<CsvFault>& faults() const { return faults_; }
-  // With what its joints name that no row and no line of the logbook has.
-  [[nodiscard]] std::vector<std::string> remarks() const {
-    auto remarks = intake_.remarks();
-    for (const auto& line : intake_.lines()) {
-      const auto* joint = std::get_if<record::Joint>(&line.content);
-      if (joint == nullptr) continue;
-      std::ranges::move(act::remarks_on_others(*joint, intake_.joint_codes()),
-                        std::back_inserter(remarks));
-    }
-    return remarks;
-  }
-  [[nodiscard]] std::vector<NewLine> lines() && { return std::move(intake_).taken(); }
-
- private:
-  [[nodiscard]] CsvFault fault(const CsvRow& cells, std::string_view column,
-                               const std::string& why) const {
-    // A column that the file leaves out is missed at the row's end.
-    const auto at = columns_.find(column);
-    const auto cell = at == columns_.end() ? cells.size() - 1 : at->second;
-    return {cells.front().line, (at == columns_.end() ? cells.size() : cell) + 1,
-            in_columns(why, table_)};
-  }
-
-  const CsvTable& table_;
-  Intake intake_;
-  const TableColumns columns_;
-  KnownRows known_;
-  std::vector<CsvFault> faults_;
-};
-
-bool by_line(const CsvFault& a, const CsvFault& b) { return a.line < b.line; }
-
-// The lines on which the rows with a fault begin.
-std::unordered_set<std::size_t> lines_of(const std::vector<CsvFault>& faults) {
-  std::unordered_set<std::size_t> lines;
-  for (const auto& fault : faults) lines.insert(fault.line);
-  return lines;
-}
+constexpr std::size_t kMostFaultsShown = 50;
 
 }  // namespace
 
-const CsvTable& table_of(const exchange::CsvText& text, std::string_view named) {
+const CsvTable& table_of(const CsvRow* header_row, std::string_view named) {
   if (!named.empty()) return table_named(named);
-  const auto header = text.rows.empty() ? std::vector<std::string>() : header_of(text.rows.front());
+  const auto header = header_row == nullptr ? std::vector<std::string>() : header_of(*header_row);
   std::vector<std::pair<std::size_t, const CsvTable*>> by_likeness;
   for (const auto* table : all_tables()) {
     by_likeness.emplace_back(likeness(*table, header), table);
@@ -195,43 +124,94 @@ const CsvTable& table_of(const exchange::CsvText& text, std::string_view named) 
   return *by_likeness[0].second;
 }
 
-TakenTable take_table(const exchange::CsvText& text, const CsvTable& table, record::Job job,
-                      const logbook::Writer& writer, const FileBeside& file_beside,
-                      const std::function<void()>& step) {
-  if (text.rows.empty())
-    throw failure::UsageError("there is nothing in the file, not even a header");
-  TakenTable taken{{}, text.faults, header_of(text.rows.front())};
-  auto& faults = taken.faults;
-  const auto in_header = header_faults(table, text.rows.front(), taken.header);
-  faults.insert(faults.end(), in_header.begin(), in_header.end());
-  if (in_header.empty()) {
-    RowsTaken rows(table, taken.header, std::move(job), writer, file_beside);
-    const auto unreadable = lines_of(text.faults);
-    for (std::size_t i = 1; i < text.rows.size(); ++i) {
-      if (!unreadable.contains(text.rows[i].front().line)) rows.take(text.rows[i]);
-      step();
-    }
-    faults.insert(faults.end(), rows.faults().begin(), rows.faults().end());
-    taken.remarks = rows.remarks();
-    taken.lines = std::move(rows).lines();
-  }
-  std::ranges::stable_sort(faults, by_line);
-  return taken;
+TableIntake::TableIntake(const CsvTable& table, const CsvRow& header,
+                         const std::vector<CsvFault>& of_header, record::Job job,
+                         const logbook::Writer& writer, const FileBeside& file_beside)
+    : table_(table),
+      header_(header_of(header)),
+      columns_(columns_in(header_)),
+      intake_(std::move(job), writer, file_beside),
+      known_(table, columns_, intake_.job()) {
+  add_faults(of_header);
+  const auto in_header = header_faults(table, header, header_);
+  is_header_known_ = in_header.empty();
+  add_faults(in_header);
 }
 
-std::string faults_text(std::string_view file, const TakenTable& taken) {
-  constexpr std::size_t kMostShown = 50;
-  const auto& faults = taken.faults;
+std::vector<NewLine> TableIntake::take(const CsvRow& cells, const std::vector<CsvFault>& unread) {
+  add_faults(unread);
+  if (!unread.empty() || !is_header_known_) return {};
+  return taken(cells);
+}
+
+std::vector<NewLine> TableIntake::taken(const CsvRow& cells) {
+  if (cells.size() != columns_.size()) {
+    add_faults({{cells.front().line, std::min(cells.size(), columns_.size()) + 1,
+                 fmt::format("{} where the header names {}", words::counted(cells.size(), "cell"),
+                             words::counted(columns_.size(), "column"))}});
+    return {};
+  }
+  const TableRow row(columns_, cells);
+  const auto line = cells.front().line;
+  std::vector<NewLine> lines;
+  try {
+    known_.refuse_repeated(cells, row);
+    table_.take(row, intake_);
+    lines = intake_.take_lines();
+    for (const auto& added : lines) {
+      if (const auto* joint = std::get_if<record::Joint>(&added.content)) joints_.push_back(*joint);
+    }
+    known_.refuse_same_values(lines, line);
+    known_.remember(line);
+    return lines;
+  } catch (const act::OptionError& error) {
+    add_faults({fault(cells, column_of(error.option()), error.what())});
+  } catch (const failure::Failure& error) {
+    add_faults({fault(cells, table_.columns.front(), error.what())});
+  }
+  known_.remember(line);
+  (void)intake_.take_lines();
+  return {};
+}
+
+void TableIntake::add_faults(const std::vector<CsvFault>& faults) {
+  fault_count_ += faults.size();
+  for (const auto& each : faults) {
+    if (faults_.size() < kMostFaultsShown) faults_.push_back(each);
+  }
+}
+
+CsvFault TableIntake::fault(const CsvRow& cells, std::string_view column,
+                            const std::string& why) const {
+  // A column that the file leaves out is missed at the row's end.
+  const auto at = columns_.find(column);
+  const auto cell = at == columns_.end() ? cells.size() - 1 : at->second;
+  return {cells.front().line, (at == columns_.end() ? cells.size() : cell) + 1,
+          in_columns(why, table_)};
+}
+
+// With what its joints name that no row and no line of the logbook has.
+std::vector<std::string> TableIntake::remarks() const {
+  auto remarks = intake_.remarks();
+  for (const auto& joint : joints_) {
+    std::ranges::move(act::remarks_on_others(joint, intake_.joint_codes()),
+                      std::back_inserter(remarks));
+  }
+  return remarks;
+}
+
+std::string TableIntake::faults_text(std::string_view file) const {
   auto text =
-      fmt::format("{}: {}; nothing was written", file, words::counted(faults.size(), "fault"));
-  for (std::size_t i = 0; i < std::min(faults.size(), kMostShown); ++i) {
-    const auto& fault = faults[i];
-    const auto name = fault.column <= taken.header.size() && fault.line > 1
-                          ? fmt::format(" ({})", taken.header[fault.column - 1])
+      fmt::format("{}: {}; nothing was written", file, words::counted(fault_count_, "fault"));
+  for (const auto& fault : faults_) {
+    const auto name = fault.column <= header_.size() && fault.line > 1
+                          ? fmt::format(" ({})", header_[fault.column - 1])
                           : "";
     text += fmt::format("\nline {}, column {}{}: {}", fault.line, fault.column, name, fault.why);
   }
-  if (faults.size() > kMostShown) text += fmt::format("\nand {} more", faults.size() - kMostShown);
+  if (fault_count_ > faults_.size()) {
+    text += fmt::format("\nand {} more", fault_count_ - faults_.size());
+  }
   return text;
 }
 

@@ -1,6 +1,5 @@
 #pragma once
 
-#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -8,30 +7,53 @@
 #include "exchange/csv.h"
 #include "tables/csv_table.h"
 #include "tables/intake.h"
+#include "tables/known_rows.h"
 
 namespace tables {
 
-// What the rows of a file would add to the logbook, and every row that cannot be taken.
-struct TakenTable {
-  std::vector<NewLine> lines;
-  std::vector<exchange::CsvFault> faults;  // in the order of the rows; each row's first alone
-  std::vector<std::string> header;
-  std::vector<std::string> remarks = {};  // what is odd about rows that are taken all the same
+// The table whose columns the header of the file names, or the one that is named; no header where
+// the file is empty. UsageError where none was named and the header does not tell.
+[[nodiscard]] const CsvTable& table_of(const exchange::CsvRow* header, std::string_view named);
+
+// Takes the rows of a file one after the other. Each is checked as the command that it stands for
+// would, against the job and the rows before it. Rows that say what the logbook or a row before
+// says are refused: most often the file was imported before, or a row was copied. `file_beside` has
+// to outlive it.
+class TableIntake {
+ public:
+  TableIntake(const CsvTable& table, const exchange::CsvRow& header,
+              const std::vector<exchange::CsvFault>& of_header, record::Job job,
+              const logbook::Writer& writer, const FileBeside& file_beside);
+
+  // The next row, with what of it could not be read. The lines that it adds; none where it cannot
+  // be taken.
+  [[nodiscard]] std::vector<NewLine> take(const exchange::CsvRow& cells,
+                                          const std::vector<exchange::CsvFault>& unread);
+
+  // How many faults there are so far: each row's first alone, but all that could not be read.
+  [[nodiscard]] std::size_t faults() const { return fault_count_; }
+
+  // The faults as a person reads them, with the names of the columns; beyond 50 only how many.
+  [[nodiscard]] std::string faults_text(std::string_view file) const;
+
+  // What is odd about rows that are taken all the same.
+  [[nodiscard]] std::vector<std::string> remarks() const;
+
+ private:
+  void add_faults(const std::vector<exchange::CsvFault>& faults);
+  [[nodiscard]] exchange::CsvFault fault(const exchange::CsvRow& cells, std::string_view column,
+                                         const std::string& why) const;
+  [[nodiscard]] std::vector<NewLine> taken(const exchange::CsvRow& cells);
+
+  const CsvTable& table_;
+  const std::vector<std::string> header_;
+  const TableColumns columns_;
+  Intake intake_;
+  KnownRows known_;
+  bool is_header_known_ = true;
+  std::size_t fault_count_ = 0;
+  std::vector<exchange::CsvFault> faults_;  // in the order of the rows; those that are shown
+  std::vector<record::Joint> joints_;       // that the rows add
 };
-
-// The table whose columns the header of the file names, or the one that is named. UsageError where
-// none was named and the header does not tell.
-[[nodiscard]] const CsvTable& table_of(const exchange::CsvText& text, std::string_view named);
-
-// Checks each row as the command that it stands for would, against the job and the rows before it.
-// Rows that say what the logbook or a row before says are refused: most often the file was imported
-// before, or a row was copied. Calls `step` after each row.
-[[nodiscard]] TakenTable take_table(const exchange::CsvText& text, const CsvTable& table,
-                                    record::Job job, const logbook::Writer& writer,
-                                    const FileBeside& file_beside,
-                                    const std::function<void()>& step);
-
-// The faults as a person reads them, with the names of the columns; beyond 50 only how many.
-[[nodiscard]] std::string faults_text(std::string_view file, const TakenTable& taken);
 
 }  // namespace tables

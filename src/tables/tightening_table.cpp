@@ -101,7 +101,8 @@ const CsvTable& tightening_table() {
       {},
       {"address", "pass"},
       tightening_rows,
-      take_tightening};
+      take_tightening,
+      true};
   return table;
 }
 

@@ -3,8 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <fstream>
-#include <sstream>
 #include <system_error>
 #include <vector>
 
@@ -132,25 +130,6 @@ std::string Session::new_logbook_path() const {
   throw failure::UsageError("name the new logbook with --log, such as --log copy.bolts");
 }
 
-std::string Session::content_of(const std::string& file) const {
-  if (file == "-") return context_.input(std::string::npos);
-  std::error_code ignored;
-  if (fs::is_directory(reachable(file), ignored)) {
-    throw failure::InputError(
-        fmt::format("{} is a folder; expected a file; name one that lies in it, such as {}", file,
-                    (fs::path(file) / "joints.csv").string()));
-  }
-  std::ifstream stream(reachable(file), std::ios::binary);
-  std::ostringstream content;
-  // Taking nothing out of an empty file counts as a failure of `content`.
-  if (stream && stream.peek() != std::ifstream::traits_type::eof()) content << stream.rdbuf();
-  if (!stream.is_open() || stream.bad() || !content) {
-    throw failure::InputError(
-        fmt::format("{} cannot be read; check its name and permissions", file));
-  }
-  return content.str();
-}
-
 std::string Session::picture_in(const std::string& file) const {
   constexpr auto kMost = record::kMostPhotographBytes;
   if (file != "-") return read_bounded_file(reachable(file), kMost);
@@ -192,6 +171,10 @@ logbook::Logbook Session::open_to_write() const {
   auto logbook = logbook::Logbook::open_to_write(logbook_path(), waiting_);
   remark_on_clock(logbook);
   return logbook;
+}
+
+bool Session::is_ready_to_write() const {
+  return logbook::Logbook::is_ready_to_write(logbook_path(), waiting_);
 }
 
 void Session::remark_on_zone() const {

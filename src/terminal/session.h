@@ -71,6 +71,9 @@ class Session {
   [[nodiscard]] logbook::Logbook open_to_write() const;
   [[nodiscard]] logbook::Logbook open_to_try() const;
 
+  // Whether opening it for writing would leave it as it is.
+  [[nodiscard]] bool is_ready_to_write() const;
+
   // The same as the path alone, for what opens it otherwise, and how it then waits.
   [[nodiscard]] std::string logbook_path() const;
   [[nodiscard]] logbook::Waiting& waiting() const { return waiting_; }
@@ -83,9 +86,8 @@ class Session {
   // where neither names one.
   [[nodiscard]] std::string new_logbook_path() const;
 
-  // A file's content, or with "-" all that comes in at the input. InputError where it cannot be
-  // read.
-  [[nodiscard]] std::string content_of(const std::string& file) const;
+  // All that comes in at the input.
+  [[nodiscard]] std::string input() const { return context_.input(std::string::npos); }
 
   // The same for the file of a photograph, which is never more than can be one: InputError where it
   // is, or is no file.

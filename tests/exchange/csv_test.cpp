@@ -2,6 +2,7 @@
 
 #include "support/catch.h"
 #include "support/property.h"
+#include "support/whole_csv.h"
 
 namespace csv_test {
 
@@ -97,6 +98,30 @@ TEST_CASE("cells that were written are read back", "[exchange]") {
     const auto cells = *rc::gen::container<std::vector<std::string>>(3, cell);
     const auto rows = rows_in(exchange::write_csv_row(header) + exchange::write_csv_row(cells));
     RC_ASSERT(rows == (Rows{header, cells}));
+  });
+}
+
+TEST_CASE("a text that comes in pieces is read as the whole is", "[exchange]") {
+  holds_always("wherever it is cut", [] {
+    const auto text = *rc::gen::container<std::string>(
+        rc::gen::elementOf(std::string("ab,;\"\n\r'\t\xC3\xA4\xEF\xBB\xBF")));
+    const auto bytes = *rc::gen::inRange<std::size_t>(1, 5);
+    const auto whole = read_csv(text);
+    const auto pieces = exchange::read_csv(text, bytes);
+    RC_ASSERT(pieces.rows.size() == whole.rows.size());
+    for (std::size_t i = 0; i < whole.rows.size(); ++i) {
+      RC_ASSERT(pieces.rows[i].size() == whole.rows[i].size());
+      for (std::size_t k = 0; k < whole.rows[i].size(); ++k) {
+        RC_ASSERT(pieces.rows[i][k].text == whole.rows[i][k].text);
+        RC_ASSERT(pieces.rows[i][k].line == whole.rows[i][k].line);
+      }
+    }
+    RC_ASSERT(pieces.faults.size() == whole.faults.size());
+    for (std::size_t i = 0; i < whole.faults.size(); ++i) {
+      RC_ASSERT(pieces.faults[i].line == whole.faults[i].line);
+      RC_ASSERT(pieces.faults[i].column == whole.faults[i].column);
+      RC_ASSERT(pieces.faults[i].why == whole.faults[i].why);
+    }
   });
 }
 

@@ -4,7 +4,7 @@
 
 #include "support/catch.h"
 #include "support/refusal.h"
-#include "support/written_json.h"
+#include "support/whole_copy.h"
 
 namespace logbook_json_test {
 
@@ -33,7 +33,7 @@ record::StoredLine line(std::int64_t number, const std::string& id) {
           std::nullopt};
 }
 
-std::string text_of_two() { return written_json({3, {line(1, kId), line(3, kOther)}}); }
+std::string text_of_two() { return exchange::write_logbook_json({3, {line(1, kId), line(3, kOther)}}); }
 
 // What is said where one piece of a good text is replaced by another.
 std::string refusal_with(const std::string& piece, const std::string& other) {
@@ -53,26 +53,26 @@ TEST_CASE("a copy that was written as JSON is read back", "[exchange]") {
   REQUIRE(copy.lines.size() == 2);
   CHECK(copy.lines[1].line == 3);
   CHECK(copy.lines[1].tables[0].rows[0] == line(3, kOther).tables[0].rows[0]);
-  CHECK(written_json(copy) == text);
+  CHECK(exchange::write_logbook_json(copy) == text);
 }
 
 TEST_CASE("a copy has the hashes of its lines from the schema on that has them", "[exchange]") {
   auto hashed = line(1, kId);
   hashed.hash = {"a", "b", "", "c"};
-  const auto text = written_json({record::kFirstSchemaWithHashes, {hashed}});
+  const auto text = exchange::write_logbook_json({record::kFirstSchemaWithHashes, {hashed}});
   const auto copy = read_logbook_json(text);
   REQUIRE(copy.lines[0].hash);
   CHECK(copy.lines[0].hash->device_before == "a");
   CHECK(copy.lines[0].hash->file_before == "b");
   CHECK(copy.lines[0].hash->hash == "c");
-  CHECK(written_json(copy) == text);
+  CHECK(exchange::write_logbook_json(copy) == text);
   CHECK_THAT(refusal_of([&] {
                return read_logbook_json(
-                   written_json({record::kFirstSchemaWithHashes, {line(1, kId)}}));
+                   exchange::write_logbook_json({record::kFirstSchemaWithHashes, {line(1, kId)}}));
              }),
              ContainsSubstring("/lines/0: \"chain\" is missing"));
   CHECK_THAT(refusal_of([&] {
-               return read_logbook_json(written_json({3, {hashed}}));
+               return read_logbook_json(exchange::write_logbook_json({3, {hashed}}));
              }),
              ContainsSubstring("nothing is known of \"chain\""));
 }
@@ -118,11 +118,11 @@ TEST_CASE("a text that breaks off anywhere is refused", "[exchange]") {
 
 TEST_CASE("lines may come before what they are lines of, and the first fault is told",
           "[exchange]") {
-  const auto text = written_json({3, {line(1, kId)}});
+  const auto text = exchange::write_logbook_json({3, {line(1, kId)}});
   const auto at = text.find("\"lines\"");
   auto turned =
       "{" + text.substr(at, text.rfind(']') - at + 1) + "," + text.substr(1, at - 2) + "}";
-  CHECK(written_json(read_logbook_json(turned)) == text);
+  CHECK(exchange::write_logbook_json(read_logbook_json(turned)) == text);
   // What is no copy at all is told as that, whatever stands in it.
   CHECK_THAT(refusal_of([] { return read_logbook_json("{\"lines\":[1,2]}"); }),
              ContainsSubstring("no copy of a logbook"));
@@ -139,7 +139,7 @@ TEST_CASE("an object of very many members is refused before it is searched for e
 TEST_CASE("hidden characters come back from a copy that shows none", "[exchange]") {
   auto hidden = line(1, kId);
   hidden.by = "K\u202EB\u200B";
-  const auto text = written_json({3, {hidden}});
+  const auto text = exchange::write_logbook_json({3, {hidden}});
   CHECK_THAT(text, ContainsSubstring("K\\u202eB\\u200b"));
   CHECK(read_logbook_json(text).lines[0].by == hidden.by);
 }
@@ -150,7 +150,7 @@ TEST_CASE("photographs stand in a copy with their bytes, each read alone", "[exc
   auto hashed = line(1, kId);
   hashed.hash = {"a", "b", "", "c"};
   record::LogbookCopy copy{record::kFirstSchemaWithPhotographs, {hashed}, {}, {first, second}};
-  const auto text = written_json(copy, [&](const std::string& sha256) {
+  const auto text = exchange::write_logbook_json(copy, [&](const std::string& sha256) {
     return sha256 == first ? std::string("\0\xFFone", 5) : std::string("two");
   });
   const auto back = read_logbook_json(text);

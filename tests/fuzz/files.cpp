@@ -13,7 +13,8 @@
 #include "logbook/logbook.h"
 #include "logbook/verification.h"
 #include "record/picture.h"
-#include "support/written_json.h"
+#include "support/whole_copy.h"
+#include "support/whole_csv.h"
 
 namespace fuzz {
 namespace {
@@ -85,10 +86,10 @@ void csv(std::string_view bytes) {
 void json(std::string_view bytes) {
   (void)taken([&] {
     const auto copy = exchange::read_logbook_json(bytes);
-    const auto written = written_json(copy);
+    const auto written = exchange::write_logbook_json(copy);
     std::string again;
     const bool is_taken =
-        taken([&] { again = written_json(exchange::read_logbook_json(written)); });
+        taken([&] { again = exchange::write_logbook_json(exchange::read_logbook_json(written)); });
     promise(is_taken, "a copy that was written is refused");
     promise(again == written, "a copy reads back as another");
   });

@@ -121,7 +121,7 @@ TEST_CASE("the lines of each device are a chain of their own", "[logbook]") {
                     "INSERT INTO renewal VALUES ('{0}', 'J01');"
                     "INSERT INTO renewal_position VALUES ('{0}', 4)",
                     id, other));
-    chain.close(id, other);
+    chain.close(id, other, {"renewal", "renewal_position"});
     transaction.commit();
   }
   small.trial.done("out J01/3 --bag A1");

@@ -27,7 +27,7 @@
 #include "support/random_logbook.h"
 #include "support/temporary_folder.h"
 #include "support/trial.h"
-#include "support/written_json.h"
+#include "support/whole_copy.h"
 
 namespace merging_test {
 
@@ -46,7 +46,7 @@ logbook::Merged merge(const std::string& path, const std::string& copy) {
 
 std::string exported(const std::string& path) {
   const auto logbook = logbook::Logbook::open_to_read(path);
-  return written_json(logbook.copy(), [&](const std::string& sha256) {
+  return exchange::write_logbook_json(copy_of(logbook), [&](const std::string& sha256) {
     return logbook.photograph_with(sha256);
   });
 }

@@ -13,6 +13,7 @@
 #include "quantity/number_text.h"
 #include "support/property.h"
 #include "support/temporary_folder.h"
+#include "support/whole_copy.h"
 #include "support/zone.h"
 
 namespace read_back_test {
@@ -280,7 +281,7 @@ logbook::Writer some_writer() {
 
 // The rows of the last line, as the file holds them.
 std::vector<record::StoredTable> rows_of_last(const logbook::Logbook& logbook) {
-  return logbook.copy().lines.back().tables;
+  return copy_of(logbook).lines.back().tables;
 }
 
 logbook::Writer plain_writer() {

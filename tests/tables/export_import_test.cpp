@@ -12,6 +12,7 @@
 #include "support/catch.h"
 #include "support/random_logbook.h"
 #include "support/trial.h"
+#include "support/whole_csv.h"
 
 namespace export_import_test {
 

@@ -4,17 +4,16 @@
 #include <fmt/format.h>
 
 #include "logbook/rows/cells.h"
+#include "logbook/rows/row_writer.h"
 
 namespace logbook {
 namespace {
 
 template <class Value>
-void insert_each(SQLite::Database& database, const char* table, const char* column,
+void insert_each(RowWriter& writer, const char* table, const char* columns_and_values,
                  const std::string& id, const std::vector<Value>& values) {
-  SQLite::Statement row(
-      database, fmt::format("INSERT INTO {} (entry_id, {}) VALUES (:id, :value)", table, column));
   for (const auto& value : values) {
-    row.reset();
+    auto& row = writer.into(table, columns_and_values);
     row.bind(":id", id);
     row.bind(":value", value);
     row.exec();
@@ -26,19 +25,17 @@ constexpr const char* kNoStamp = "NULL, NULL, NULL, NULL, NULL, NULL, NULL";
 
 }  // namespace
 
-void insert_positions(SQLite::Database& database, const char* table, const std::string& id,
+void insert_positions(RowWriter& writer, const char* table, const std::string& id,
                       const std::vector<int>& positions) {
-  insert_each(database, table, "position", id, positions);
+  insert_each(writer, table, "(entry_id, position) VALUES (:id, :value)", id, positions);
 }
 
-void insert_positions_in_order(SQLite::Database& database, const char* table, const std::string& id,
+void insert_positions_in_order(RowWriter& writer, const char* table, const std::string& id,
                                const std::vector<int>& positions) {
-  SQLite::Statement row(database, fmt::format("INSERT INTO {} (entry_id, position, place) VALUES "
-                                              "(:id, :position, :place)",
-                                              table));
   int place = 0;
   for (const int position : positions) {
-    row.reset();
+    auto& row =
+        writer.into(table, "(entry_id, position, place) VALUES (:id, :position, :place)");
     row.bind(":id", id);
     row.bind(":position", position);
     row.bind(":place", ++place);
@@ -46,9 +43,9 @@ void insert_positions_in_order(SQLite::Database& database, const char* table, co
   }
 }
 
-void insert_texts(SQLite::Database& database, const char* table, const char* column,
+void insert_texts(RowWriter& writer, const char* table, const char* columns_and_values,
                   const std::string& id, const std::vector<std::string>& texts) {
-  insert_each(database, table, column, id, texts);
+  insert_each(writer, table, columns_and_values, id, texts);
 }
 
 ChildRows::ChildRows(SQLite::Database& database, const char* table, const char* column)

@@ -7,17 +7,20 @@
 
 namespace logbook {
 
+class RowWriter;
+
 // Tables of one short column that belong to the rows of another, by entry id. Table and column are
 // names of the schema, never what somebody typed.
 
-void insert_positions(SQLite::Database& database, const char* table, const std::string& id,
+void insert_positions(RowWriter& writer, const char* table, const std::string& id,
                       const std::vector<int>& positions);
 
 // The same with the place of each beside it, from 1: in a table whose rows may have an order.
-void insert_positions_in_order(SQLite::Database& database, const char* table, const std::string& id,
+void insert_positions_in_order(RowWriter& writer, const char* table, const std::string& id,
                                const std::vector<int>& positions);
 
-void insert_texts(SQLite::Database& database, const char* table, const char* column,
+// `columns_and_values` as RowWriter::into takes it, with :id and :value.
+void insert_texts(RowWriter& writer, const char* table, const char* columns_and_values,
                   const std::string& id, const std::vector<std::string>& texts);
 
 // Reads such a table entry by entry, through its index: nothing of other entries is touched.

@@ -2,37 +2,52 @@
 
 #include <SQLiteCpp/SQLiteCpp.h>
 
+#include <algorithm>
+#include <utility>
+
 namespace logbook {
 namespace {
 
-ContentTable described(SQLite::Database& database, const std::string& name) {
-  ContentTable table{name, {}, {}};
-  SQLite::Statement column(database, R"(
-      SELECT name, type, coalesce(dflt_value, '') FROM pragma_table_info(:table)
-      WHERE name <> 'entry_id' ORDER BY cid)");
-  column.bind(":table", name);
-  while (column.executeStep()) {
-    table.columns.push_back({column.getColumn(0).getString(), column.getColumn(1).getString(),
-                             column.getColumn(2).getString()});
+constexpr const char* kEntryId = "entry_id";
+
+// A table as the catalogue has it, whether it holds what lines say or not.
+struct AnyTable {
+  ContentTable table;  // with all of its columns
+  std::vector<std::pair<int, std::string>> key;
+};
+
+std::vector<AnyTable> all_tables(SQLite::Database& database) {
+  SQLite::Statement row(database, R"(
+      SELECT t.name, c.name, c.type, coalesce(c.dflt_value, ''), c.pk
+      FROM sqlite_schema t JOIN pragma_table_info(t.name) c
+      WHERE t.type = 'table' AND t.name <> 'line_hash' ORDER BY t.name, c.cid)");
+  std::vector<AnyTable> tables;
+  while (row.executeStep()) {
+    const auto name = row.getColumn(0).getString();
+    if (tables.empty() || tables.back().table.name != name) tables.push_back({{name, {}, {}}, {}});
+    auto& [table, key] = tables.back();
+    table.columns.push_back({row.getColumn(1).getString(), row.getColumn(2).getString(),
+                             row.getColumn(3).getString()});
+    if (const int place = row.getColumn(4).getInt(); place > 0) {
+      key.emplace_back(place, table.columns.back().name);
+    }
   }
-  SQLite::Statement key(database, R"(
-      SELECT name FROM pragma_table_info(:table) WHERE pk > 0 ORDER BY pk)");
-  key.bind(":table", name);
-  while (key.executeStep()) table.key.push_back(key.getColumn(0).getString());
-  return table;
+  return tables;
 }
 
 }  // namespace
 
 std::vector<ContentTable> content_tables(SQLite::Database& database) {
-  SQLite::Statement name(database, R"(
-      SELECT t.name FROM sqlite_schema t JOIN pragma_table_info(t.name) c
-      WHERE t.type = 'table' AND c.name = 'entry_id' AND t.name <> 'line_hash' ORDER BY t.name)");
-  std::vector<ContentTable> tables;
-  while (name.executeStep()) {
-    tables.push_back(described(database, name.getColumn(0).getString()));
+  std::vector<ContentTable> content;
+  for (auto& [table, key] : all_tables(database)) {
+    const auto id = std::ranges::find(table.columns, kEntryId, &ContentColumn::name);
+    if (id == table.columns.end()) continue;
+    table.columns.erase(id);
+    std::ranges::sort(key);
+    for (auto& [place, name] : key) table.key.push_back(std::move(name));
+    content.push_back(std::move(table));
   }
-  return tables;
+  return content;
 }
 
 std::string quoted_name(const std::string& name) {

@@ -4,23 +4,22 @@
 #include "logbook/rows/cells.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
+#include "logbook/rows/row_writer.h"
 
 namespace logbook {
 namespace {
 
-void insert_parts(SQLite::Database& database, const std::string& id,
+void insert_parts(RowWriter& writer, const std::string& id,
                   const std::vector<record::DecidedOn>& parts) {
-  SQLite::Statement row(database, R"(
-      INSERT INTO disposition_part (entry_id, deviation, position, evidence)
-      VALUES (:id, :deviation, :position, :evidence))");
   for (const auto& part : parts) {
+    auto& row = writer.into("disposition_part", R"(
+        (entry_id, deviation, position, evidence)
+        VALUES (:id, :deviation, :position, :evidence))");
     row.bind(":id", id);
     row.bind(":deviation", part.deviation);
     if (part.position) row.bind(":position", *part.position);
     row.bind(":evidence", part.evidence);
     row.exec();
-    row.reset();
-    row.clearBindings();
   }
 }
 
@@ -49,10 +48,10 @@ record::DecidedOn part_of(SQLite::Statement& row) {
 
 }  // namespace
 
-void insert_rows(SQLite::Database& database, const std::string& id,
+void insert_rows(RowWriter& writer, const std::string& id,
                  const record::Disposition& disposition, Rows<record::Disposition>) {
-  SQLite::Statement row(database, R"(
-      INSERT INTO disposition (entry_id, deviation, rule, joint_code, position, evidence, judged_on,
+  auto& row = writer.into("disposition", R"(
+      (entry_id, deviation, rule, joint_code, position, evidence, judged_on,
                                decision, reason, second_person)
       VALUES (:id, :deviation, :rule, :joint, :position, :evidence, :judged_on, :decision, :reason,
               :second_person))");
@@ -67,10 +66,9 @@ void insert_rows(SQLite::Database& database, const std::string& id,
   row.bind(":reason", disposition.reason);
   row.bind(":second_person", disposition.second_person);
   row.exec();
-  insert_parts(database, id, disposition.parts);
+  insert_parts(writer, id, disposition.parts);
   if (disposition.done.empty()) return;
-  SQLite::Statement done(database,
-                         "INSERT INTO disposition_done (entry_id, what) VALUES (:id, :what)");
+  auto& done = writer.into("disposition_done", "(entry_id, what) VALUES (:id, :what)");
   done.bind(":id", id);
   done.bind(":what", disposition.done);
   done.exec();

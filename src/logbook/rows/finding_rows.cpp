@@ -5,6 +5,7 @@
 #include "logbook/rows/cells.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
+#include "logbook/rows/row_writer.h"
 
 namespace logbook {
 namespace {
@@ -33,15 +34,15 @@ record::SettingReading reading_of(SQLite::Statement& row) {
 
 }  // namespace
 
-void insert_rows(SQLite::Database& database, const std::string& id,
+void insert_rows(RowWriter& writer, const std::string& id,
                  const record::Measured& measured, Rows<record::Measured>) {
-  SQLite::Statement row(database, fmt::format(R"(
-      INSERT INTO finding (entry_id, joint_code, position, wrench_name, scale_unit,
-                           prevailing_typed, prevailing_nm, restart, neighbours, readings_typed,
-                           radius_typed, {})
+  static const auto values = fmt::format(R"(
+      (entry_id, joint_code, position, wrench_name, scale_unit, prevailing_typed, prevailing_nm,
+       restart, neighbours, readings_typed, radius_typed, {})
       VALUES (:id, :joint, :position, :wrench, :unit, :prevailing_typed, :prevailing_nm, :restart,
               :neighbours, :readings_typed, :radius_typed, {}))",
-                                              kAdapterColumns, kAdapterValues));
+                                         kAdapterColumns, kAdapterValues);
+  auto& row = writer.into("finding", values.c_str());
   row.bind(":id", id);
   row.bind(":joint", measured.joint);
   row.bind(":position", measured.position);
@@ -59,13 +60,11 @@ void insert_rows(SQLite::Database& database, const std::string& id,
   bind_adapter(row, measured.adapter);
   row.exec();
 
-  SQLite::Statement pull(database, R"(
-      INSERT INTO setting_reading (entry_id, pull, setting, applied_nm, mark, offset_degrees)
-      VALUES (:id, :pull, :setting, :applied_nm, :mark, :offset))");
   int number = 0;
   for (const auto& reading : measured.readings) {
-    pull.reset();
-    pull.clearBindings();
+    auto& pull = writer.into("setting_reading", R"(
+        (entry_id, pull, setting, applied_nm, mark, offset_degrees)
+        VALUES (:id, :pull, :setting, :applied_nm, :mark, :offset))");
     pull.bind(":id", id);
     pull.bind(":pull", ++number);
     pull.bind(":setting", reading.setting);

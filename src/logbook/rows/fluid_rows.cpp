@@ -4,6 +4,7 @@
 #include "logbook/rows/cells.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
+#include "logbook/rows/row_writer.h"
 
 namespace logbook {
 namespace {
@@ -15,10 +16,10 @@ record::FluidAmount fluid_of(SQLite::Statement& row) {
 
 }  // namespace
 
-void insert_rows(SQLite::Database& database, const std::string& id,
+void insert_rows(RowWriter& writer, const std::string& id,
                  const record::FluidAmount& fluid, Rows<record::FluidAmount>) {
-  SQLite::Statement row(database, R"(
-      INSERT INTO fluid (entry_id, fluid, move, amount_ml, amount_typed, note)
+  auto& row = writer.into("fluid", R"(
+      (entry_id, fluid, move, amount_ml, amount_typed, note)
       VALUES (:id, :fluid, :move, :amount, :typed, :note))");
   row.bind(":id", id);
   row.bind(":fluid", fluid.fluid);

@@ -5,6 +5,7 @@
 #include "logbook/rows/child_rows.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
+#include "logbook/rows/row_writer.h"
 
 namespace logbook {
 namespace {
@@ -15,23 +16,24 @@ record::HoldPointStep step_of(SQLite::Statement& row) {
 
 }  // namespace
 
-void insert_rows(SQLite::Database& database, const std::string& id, const record::HoldPoint& point,
+void insert_rows(RowWriter& writer, const std::string& id, const record::HoldPoint& point,
                  Rows<record::HoldPoint>) {
-  SQLite::Statement row(database, R"(
-      INSERT INTO hold_point (entry_id, code, what, wait_seconds)
+  auto& row = writer.into("hold_point", R"(
+      (entry_id, code, what, wait_seconds)
       VALUES (:id, :code, :what, :wait))");
   row.bind(":id", id);
   row.bind(":code", point.code);
   row.bind(":what", point.what);
   if (point.wait) row.bind(":wait", static_cast<std::int64_t>(point.wait->seconds.count()));
   row.exec();
-  insert_texts(database, "hold_point_joint", "joint_code", id, point.joints);
+  insert_texts(writer, "hold_point_joint", "(entry_id, joint_code) VALUES (:id, :value)", id,
+               point.joints);
 }
 
-void insert_rows(SQLite::Database& database, const std::string& id,
+void insert_rows(RowWriter& writer, const std::string& id,
                  const record::HoldPointStep& step, Rows<record::HoldPointStep>) {
-  SQLite::Statement row(database, R"(
-      INSERT INTO hold_point_step (entry_id, code, move, note)
+  auto& row = writer.into("hold_point_step", R"(
+      (entry_id, code, move, note)
       VALUES (:id, :code, :move, :note))");
   row.bind(":id", id);
   row.bind(":code", step.code);

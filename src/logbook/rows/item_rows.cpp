@@ -4,6 +4,7 @@
 #include "logbook/rows/cells.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
+#include "logbook/rows/row_writer.h"
 #include "record/address.h"
 
 namespace logbook {
@@ -22,10 +23,10 @@ record::ItemReturn return_of(SQLite::Statement& row) { return {code_at(row, 0), 
 
 }  // namespace
 
-void insert_rows(SQLite::Database& database, const std::string& id, const record::CountedItem& item,
+void insert_rows(RowWriter& writer, const std::string& id, const record::CountedItem& item,
                  Rows<record::CountedItem>) {
-  SQLite::Statement row(database, R"(
-      INSERT INTO item (entry_id, code, what, count, before_joint)
+  auto& row = writer.into("item", R"(
+      (entry_id, code, what, count, before_joint)
       VALUES (:id, :code, :what, :count, :before))");
   row.bind(":id", id);
   row.bind(":code", item.code);
@@ -35,10 +36,9 @@ void insert_rows(SQLite::Database& database, const std::string& id, const record
   row.exec();
 }
 
-void insert_rows(SQLite::Database& database, const std::string& id, const record::ItemReturn& back,
+void insert_rows(RowWriter& writer, const std::string& id, const record::ItemReturn& back,
                  Rows<record::ItemReturn>) {
-  SQLite::Statement row(
-      database, "INSERT INTO item_return (entry_id, code, count) VALUES (:id, :code, :count)");
+  auto& row = writer.into("item_return", "(entry_id, code, count) VALUES (:id, :code, :count)");
   row.bind(":id", id);
   row.bind(":code", back.code);
   row.bind(":count", back.count);

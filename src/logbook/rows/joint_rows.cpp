@@ -5,6 +5,7 @@
 #include "logbook/rows/child_rows.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
+#include "logbook/rows/row_writer.h"
 #include "record/address.h"
 
 namespace logbook {
@@ -39,10 +40,10 @@ record::Joint joint_without_lists(SQLite::Statement& row) {
 
 }  // namespace
 
-void insert_rows(SQLite::Database& database, const std::string& id, const record::Joint& joint,
+void insert_rows(RowWriter& writer, const std::string& id, const record::Joint& joint,
                  Rows<record::Joint>) {
-  SQLite::Statement row(database, R"(
-      INSERT INTO joint (entry_id, code, holds, size, length_mm, grade, count, layout, one_time,
+  auto& row = writer.into("joint", R"(
+      (entry_id, code, holds, size, length_mm, grade, count, layout, one_time,
                          critical, bench, final_when, order_text, passes, length_typed, live_load,
                          into_material, engaged_mm, engaged_typed, seat_material, face_mm,
                          face_typed)
@@ -73,11 +74,14 @@ void insert_rows(SQLite::Database& database, const std::string& id, const record
   row.bind(":passes", joint.passes);
   row.exec();
 
-  insert_texts(database, "joint_after", "after_code", id, joint.after);
-  insert_texts(database, "joint_covers", "covered_code", id, joint.covers);
+  insert_texts(writer, "joint_after", "(entry_id, after_code) VALUES (:id, :value)", id,
+               joint.after);
+  insert_texts(writer, "joint_covers", "(entry_id, covered_code) VALUES (:id, :value)", id,
+               joint.covers);
   std::vector<std::string> due;
   for (const auto& interval : joint.rechecks) due.push_back(record::write_exact(interval));
-  insert_texts(database, "joint_recheck", "due", id, due);
+  insert_texts(writer, "joint_recheck", "(entry_id, due) VALUES (:id, :value)", id,
+               due);
 }
 
 std::vector<record::Entry<record::Joint>> read_rows(SQLite::Database& database,

@@ -13,6 +13,8 @@ class Database;
 
 namespace logbook {
 
+class RowWriter;
+
 // The rows of one kind of line. Each kind defines these two in the file of its rows
 // (renewal_rows.cpp); the list of kinds alone declares and calls them, so that a kind without them
 // does not link.
@@ -24,7 +26,7 @@ namespace logbook {
 template <class Kind>
 struct Rows {
   // Writes the rows of a line whose row in `entry` is there already.
-  friend void insert_rows(SQLite::Database& database, const std::string& id, const Kind& content,
+  friend void insert_rows(RowWriter& writer, const std::string& id, const Kind& content,
                           Rows kind);
 
   // The lines that pass the filter, in the order of their ids. Every value is held against its

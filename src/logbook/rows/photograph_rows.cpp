@@ -5,6 +5,7 @@
 #include "logbook/rows/child_rows.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
+#include "logbook/rows/row_writer.h"
 
 namespace logbook {
 namespace {
@@ -39,11 +40,11 @@ record::Photograph photograph_of(SQLite::Statement& row) {
 
 }  // namespace
 
-void insert_rows(SQLite::Database& database, const std::string& id,
-                 const record::Photograph& photograph, Rows<record::Photograph>) {
-  SQLite::Statement row(database, R"(
-      INSERT INTO photograph (entry_id, joint_code, deviation, note, format, width_px, height_px,
-                              length_bytes, sha256)
+void insert_rows(RowWriter& writer, const std::string& id, const record::Photograph& photograph,
+                 Rows<record::Photograph>) {
+  auto& row = writer.into("photograph", R"(
+      (entry_id, joint_code, deviation, note, format, width_px, height_px,
+       length_bytes, sha256)
       VALUES (:id, :joint, :deviation, :note, :format, :width, :height, :length, :sha256))");
   row.bind(":id", id);
   row.bind(":joint", photograph.joint);
@@ -55,7 +56,7 @@ void insert_rows(SQLite::Database& database, const std::string& id,
   row.bind(":length", photograph.length);
   row.bind(":sha256", photograph.sha256);
   row.exec();
-  insert_positions(database, "photograph_position", id, photograph.positions);
+  insert_positions(writer, "photograph_position", id, photograph.positions);
 }
 
 std::vector<record::Entry<record::Photograph>> read_rows(SQLite::Database& database,

@@ -4,6 +4,7 @@
 #include "logbook/rows/cells.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
+#include "logbook/rows/row_writer.h"
 
 namespace logbook {
 namespace {
@@ -28,10 +29,10 @@ record::Pull pull_of(SQLite::Statement& row) {
 
 }  // namespace
 
-void insert_rows(SQLite::Database& database, const std::string& id, const record::Pull& pull,
+void insert_rows(RowWriter& writer, const std::string& id, const record::Pull& pull,
                  Rows<record::Pull>) {
-  SQLite::Statement row(database, R"(
-      INSERT INTO pull (entry_id, joint_code, position, wrench_name, scale_unit, restart, setting,
+  auto& row = writer.into("pull", R"(
+      (entry_id, joint_code, position, wrench_name, scale_unit, restart, setting,
                         mark, offset_degrees, reading_typed)
       VALUES (:id, :joint, :position, :wrench, :unit, :restart, :setting, :mark, :offset, :typed))");
   row.bind(":id", id);

@@ -5,6 +5,7 @@
 #include "logbook/rows/child_rows.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
+#include "logbook/rows/row_writer.h"
 
 namespace logbook {
 namespace {
@@ -17,17 +18,17 @@ record::Recheck recheck_without_positions(SQLite::Statement& row) {
 
 }  // namespace
 
-void insert_rows(SQLite::Database& database, const std::string& id, const record::Recheck& recheck,
+void insert_rows(RowWriter& writer, const std::string& id, const record::Recheck& recheck,
                  Rows<record::Recheck>) {
-  SQLite::Statement row(database, R"(
-      INSERT INTO recheck (entry_id, joint_code, turned_degrees, counter)
+  auto& row = writer.into("recheck", R"(
+      (entry_id, joint_code, turned_degrees, counter)
       VALUES (:id, :joint, :turned, :counter))");
   row.bind(":id", id);
   row.bind(":joint", recheck.joint);
   if (recheck.turned) row.bind(":turned", recheck.turned->in_degrees());
   row.bind(":counter", text_of(recheck.counter));
   row.exec();
-  insert_positions(database, "recheck_position", id, recheck.positions);
+  insert_positions(writer, "recheck_position", id, recheck.positions);
 }
 
 std::vector<record::Entry<record::Recheck>> read_rows(SQLite::Database& database,

@@ -5,6 +5,7 @@
 #include "logbook/rows/child_rows.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
+#include "logbook/rows/row_writer.h"
 
 namespace logbook {
 namespace {
@@ -26,10 +27,10 @@ record::Removal removal_without_positions(SQLite::Statement& row) {
 
 }  // namespace
 
-void insert_rows(SQLite::Database& database, const std::string& id, const record::Removal& removal,
+void insert_rows(RowWriter& writer, const std::string& id, const record::Removal& removal,
                  Rows<record::Removal>) {
-  SQLite::Statement row(database, R"(
-      INSERT INTO removal (entry_id, joint_code, broke, marked, bag, note, other_length_mm,
+  auto& row = writer.into("removal", R"(
+      (entry_id, joint_code, broke, marked, bag, note, other_length_mm,
                            other_length_typed, other_size, other_grade, damaged_thread)
       VALUES (:id, :joint, :broke, :marked, :bag, :note, :length, :length_typed, :size,
               :grade, :damaged_thread))");
@@ -45,7 +46,7 @@ void insert_rows(SQLite::Database& database, const std::string& id, const record
   row.bind(":grade", removal.other_grade);
   if (removal.damaged_thread) row.bind(":damaged_thread", text_of(*removal.damaged_thread));
   row.exec();
-  insert_positions(database, "removal_position", id, removal.positions);
+  insert_positions(writer, "removal_position", id, removal.positions);
 }
 
 std::vector<record::Entry<record::Removal>> read_rows(SQLite::Database& database,

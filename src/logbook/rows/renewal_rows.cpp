@@ -5,17 +5,17 @@
 #include "logbook/rows/child_rows.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
+#include "logbook/rows/row_writer.h"
 
 namespace logbook {
 
-void insert_rows(SQLite::Database& database, const std::string& id, const record::Renewal& renewal,
+void insert_rows(RowWriter& writer, const std::string& id, const record::Renewal& renewal,
                  Rows<record::Renewal>) {
-  SQLite::Statement row(database,
-                        "INSERT INTO renewal (entry_id, joint_code) VALUES (:id, :joint)");
+  auto& row = writer.into("renewal", "(entry_id, joint_code) VALUES (:id, :joint)");
   row.bind(":id", id);
   row.bind(":joint", renewal.joint);
   row.exec();
-  insert_positions(database, "renewal_position", id, renewal.positions);
+  insert_positions(writer, "renewal_position", id, renewal.positions);
 }
 
 std::vector<record::Entry<record::Renewal>> read_rows(SQLite::Database& database,

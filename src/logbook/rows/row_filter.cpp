@@ -13,6 +13,7 @@ std::string RowFilter::where(std::string_view name_column) const {
   };
   if (name) add(fmt::format("rows.{} = :name", name_column));
   if (from_id) add("rows.entry_id >= :from");
+  if (until_id) add("rows.entry_id < :until");
   if (!struck_too) add("e.id NOT IN (SELECT struck_id FROM strike)");
   return conditions;
 }
@@ -20,6 +21,7 @@ std::string RowFilter::where(std::string_view name_column) const {
 void RowFilter::bind(SQLite::Statement& row) const {
   if (name) row.bind(":name", std::string(*name));
   if (from_id) row.bind(":from", std::string(*from_id));
+  if (until_id) row.bind(":until", std::string(*until_id));
 }
 
 }  // namespace logbook

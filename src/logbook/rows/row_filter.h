@@ -19,6 +19,7 @@ struct RowFilter {
   std::vector<record::UnreadableLine>& unreadable;
   std::optional<std::string_view> name = std::nullopt;     // of one joint, wrench, fluid or code
   std::optional<std::string_view> from_id = std::nullopt;  // only those with this id or a higher
+  std::optional<std::string_view> until_id = std::nullopt;  // only those with a lower one than this
   bool struck_too = false;
 
   // The condition on a table called `rows` with the entry called `e`, and the column that holds the

@@ -5,6 +5,7 @@
 #include "logbook/rows/child_rows.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
+#include "logbook/rows/row_writer.h"
 
 namespace logbook {
 namespace {
@@ -15,10 +16,10 @@ void bind(SQLite::Statement& row, const char* name, const std::optional<quantity
 
 }  // namespace
 
-void insert_rows(SQLite::Database& database, const std::string& id,
+void insert_rows(RowWriter& writer, const std::string& id,
                  const record::Specified& specified, Rows<record::Specified>) {
-  SQLite::Statement row(database, R"(
-      INSERT INTO specification (entry_id, joint_code, text_typed, procedure, torque_nm, low_nm,
+  auto& row = writer.into("specification", R"(
+      (entry_id, joint_code, text_typed, procedure, torque_nm, low_nm,
                                  high_nm, source, condition)
       VALUES (:id, :joint, :typed, :procedure, :torque, :low, :high, :source, :condition))");
   row.bind(":id", id);
@@ -37,7 +38,7 @@ void insert_rows(SQLite::Database& database, const std::string& id,
   row.bind(":source", specified.source);
   row.bind(":condition", text_of(specified.condition));
   row.exec();
-  insert_positions(database, "specification_position", id, specified.positions);
+  insert_positions(writer, "specification_position", id, specified.positions);
 }
 
 std::vector<record::Entry<record::Specified>> read_rows(SQLite::Database& database,

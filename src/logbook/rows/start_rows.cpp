@@ -4,6 +4,7 @@
 #include "logbook/rows/cells.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
+#include "logbook/rows/row_writer.h"
 
 namespace logbook {
 namespace {
@@ -25,10 +26,10 @@ record::LogbookStart start_of(SQLite::Statement& row) {
 
 }  // namespace
 
-void insert_rows(SQLite::Database& database, const std::string& id,
+void insert_rows(RowWriter& writer, const std::string& id,
                  const record::LogbookStart& start, Rows<record::LogbookStart>) {
-  SQLite::Statement row(database, R"(
-      INSERT INTO logbook_start (entry_id, machine, unit, tolerance_percent, method_percent,
+  auto& row = writer.into("logbook_start", R"(
+      (entry_id, machine, unit, tolerance_percent, method_percent,
                                  tolerance_typed, method_typed, angle_degrees, angle_typed)
       VALUES (:id, :machine, :unit, :tolerance, :method, :tolerance_typed, :method_typed, :angle,
               :angle_typed))");

@@ -4,13 +4,13 @@
 #include "logbook/rows/cells.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
+#include "logbook/rows/row_writer.h"
 
 namespace logbook {
 
-void insert_rows(SQLite::Database& database, const std::string& id, const record::Strike& strike,
+void insert_rows(RowWriter& writer, const std::string& id, const record::Strike& strike,
                  Rows<record::Strike>) {
-  SQLite::Statement row(
-      database, "INSERT INTO strike (entry_id, struck_id, reason) VALUES (:id, :struck, :reason)");
+  auto& row = writer.into("strike", "(entry_id, struck_id, reason) VALUES (:id, :struck, :reason)");
   row.bind(":id", id);
   row.bind(":struck", strike.struck_id);
   row.bind(":reason", strike.reason);

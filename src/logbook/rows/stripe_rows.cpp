@@ -5,6 +5,7 @@
 #include "logbook/rows/child_rows.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
+#include "logbook/rows/row_writer.h"
 
 namespace logbook {
 namespace {
@@ -15,17 +16,17 @@ record::FinalStripe stripe_without_positions(SQLite::Statement& row) {
 
 }  // namespace
 
-void insert_rows(SQLite::Database& database, const std::string& id,
+void insert_rows(RowWriter& writer, const std::string& id,
                  const record::FinalStripe& stripe, Rows<record::FinalStripe>) {
-  SQLite::Statement row(database, R"(
-      INSERT INTO stripe (entry_id, joint_code, teardown_mark_wiped, counter)
+  auto& row = writer.into("stripe", R"(
+      (entry_id, joint_code, teardown_mark_wiped, counter)
       VALUES (:id, :joint, :wiped, :counter))");
   row.bind(":id", id);
   row.bind(":joint", stripe.joint);
   row.bind(":wiped", stripe.teardown_mark_wiped ? 1 : 0);
   row.bind(":counter", text_of(stripe.counter));
   row.exec();
-  insert_positions(database, "stripe_position", id, stripe.positions);
+  insert_positions(writer, "stripe_position", id, stripe.positions);
 }
 
 std::vector<record::Entry<record::FinalStripe>> read_rows(SQLite::Database& database,

@@ -6,6 +6,7 @@
 #include "logbook/rows/child_rows.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
+#include "logbook/rows/row_writer.h"
 #include "record/address.h"
 
 namespace logbook {
@@ -40,15 +41,15 @@ record::Tightening tightening_without_positions(SQLite::Statement& row) {
 
 }  // namespace
 
-void insert_rows(SQLite::Database& database, const std::string& id,
+void insert_rows(RowWriter& writer, const std::string& id,
                  const record::Tightening& tightening, Rows<record::Tightening>) {
-  SQLite::Statement row(database, fmt::format(R"(
-      INSERT INTO tightening (entry_id, joint_code, pass, kind, target_nm, target_degrees,
-                              wrench_name, setting, scale_unit, applied_nm, turned_degrees,
-                              skipped_why, second_check, seen, {})
+  static const auto values = fmt::format(R"(
+      (entry_id, joint_code, pass, kind, target_nm, target_degrees, wrench_name, setting,
+       scale_unit, applied_nm, turned_degrees, skipped_why, second_check, seen, {})
       VALUES (:id, :joint, :pass, :kind, :target_nm, :target_degrees, :wrench, :setting, :unit,
               :applied, :turned, :skipped_why, :second_check, :seen, {}))",
-                                              kAdapterColumns, kAdapterValues));
+                                         kAdapterColumns, kAdapterValues);
+  auto& row = writer.into("tightening", values.c_str());
   row.bind(":id", id);
   row.bind(":joint", tightening.joint);
   row.bind(":pass", tightening.pass);
@@ -72,7 +73,7 @@ void insert_rows(SQLite::Database& database, const std::string& id,
   bind_adapter(row, tightening.adapter);
   row.exec();
   const auto insert = tightening.in_order ? insert_positions_in_order : insert_positions;
-  insert(database, "tightening_position", id, tightening.positions);
+  insert(writer, "tightening_position", id, tightening.positions);
 }
 
 std::vector<record::Entry<record::Tightening>> read_rows(SQLite::Database& database,

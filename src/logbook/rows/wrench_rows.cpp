@@ -4,6 +4,7 @@
 #include "logbook/rows/cells.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
+#include "logbook/rows/row_writer.h"
 
 namespace logbook {
 namespace {
@@ -30,10 +31,10 @@ record::Wrench wrench_of(SQLite::Statement& row) {
 
 }  // namespace
 
-void insert_rows(SQLite::Database& database, const std::string& id, const record::Wrench& wrench,
+void insert_rows(RowWriter& writer, const std::string& id, const record::Wrench& wrench,
                  Rows<record::Wrench>) {
-  SQLite::Statement row(database, R"(
-      INSERT INTO wrench (entry_id, name, scale_unit, scale_low, scale_high, scale_low_nm,
+  auto& row = writer.into("wrench", R"(
+      (entry_id, name, scale_unit, scale_low, scale_high, scale_low_nm,
                           scale_high_nm, graduation, kind, accuracy_percent, serial, calibrated_on,
                           valid_months, range_typed, graduation_typed, accuracy_typed,
                           found_off_percent)

@@ -1,0 +1,30 @@
+#pragma once
+
+#include <string>
+#include <utility>
+
+#include "exchange/logbook_json.h"
+#include "logbook/logbook.h"
+
+// All of a logbook at once.
+inline record::LogbookCopy copy_of(const logbook::Logbook& logbook) {
+  record::WholeCopy taker;
+  logbook.copy(taker);
+  return std::move(taker).taken();
+}
+
+namespace exchange {
+
+// The JSON of a copy in one piece; `photograph_with` gives the bytes of its photographs.
+inline std::string write_logbook_json(
+    const record::LogbookCopy& copy,
+    const PhotographWith& photograph_with = [](const std::string&) { return std::string(); }) {
+  std::string text;
+  LogbookJsonWriter writer([&](std::string_view piece) { text += piece; }, photograph_with);
+  writer.begin(copy.schema);
+  for (const auto& line : copy.lines) writer.take(line);
+  writer.end(copy.signatures, copy.photographs);
+  return text;
+}
+
+}  // namespace exchange
