@@ -33,7 +33,7 @@ CREATE TABLE fleet.line (
   done_at    timestamptz NOT NULL,
   entered_at timestamptz NOT NULL,
   device     text NOT NULL,
-  hash       bytea,                    -- NULL where an early version wrote the logbook
+  hash       bytea NOT NULL,
   strikes    uuid,                     -- the line that this one strikes
   says       jsonb NOT NULL            -- its rows by table and column, as "export" has them
 ) PARTITION BY HASH (logbook);

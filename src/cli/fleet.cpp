@@ -63,12 +63,8 @@ void refuse_unless_it_fits(const record::Verification& verified, const std::stri
       "it does not fit its hashes or its layout; \"boltwitness verify --log {}\" names what", path));
 }
 
-// What tells one state of a logbook from another. The hashes of a file that has none yet are made
-// anew whenever it is read.
-std::string ends_of(const logbook::Logbook& logbook, bool has_hashes) {
-  const auto last = logbook.last_line();
-  if (!has_hashes) return fmt::format("{} lines without hashes", last);
-  return fmt::format("{} {}", last, fmt::join(logbook.end_hashes(), " "));
+std::string ends_of(const logbook::Logbook& logbook) {
+  return fmt::format("{}", fmt::join(logbook.end_hashes(), " "));
 }
 
 std::string_view word_of(fleet::Loaded::How how) {
@@ -88,12 +84,10 @@ std::string_view word_of(fleet::Loaded::How how) {
 screen::LoadedLogbook load_one(const std::string& file, fleet::Store& store,
                                FleetProgress& progress, const terminal::Session& session) {
   const auto path = session.reachable(file);
-  const auto verified = logbook::verify(path, {}, session.waiting());
-  refuse_unless_it_fits(verified, file);
+  refuse_unless_it_fits(logbook::verify(path, {}, session.waiting()), file);
   progress.done(kVerified);
-  const bool has_hashes = verified.schema >= record::kFirstSchemaWithHashes;
   const auto logbook = logbook::Logbook::open_unchanged(path, session.waiting());
-  const auto ends = ends_of(logbook, has_hashes);
+  const auto ends = ends_of(logbook);
   if (store.holds(logbook.first_id(), ends)) {
     return {file, logbook.job_of_none().start.machine, "nothing new",
             static_cast<std::size_t>(logbook.last_line())};
@@ -104,9 +98,8 @@ screen::LoadedLogbook load_one(const std::string& file, fleet::Store& store,
                        std::move(copy).taken(),
                        logbook.job(),
                        ends,
-                       has_hashes,
                        session.now()};
-  if (has_hashes && ends_of(logbook, has_hashes) != ends) {
+  if (ends_of(logbook) != ends) {
     throw failure::Refusal("somebody wrote to it while it was read; load it once more");
   }
   const auto machine = source.job.start.machine;

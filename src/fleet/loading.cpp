@@ -88,7 +88,7 @@ Loading::Missing Loading::missing(std::size_t& others) {
   {
     pqxx::nontransaction look(connection_);
     for (const auto& row :
-         look.exec_params("SELECT id, coalesce(encode(hash, 'hex'), '') FROM fleet.line "
+         look.exec_params("SELECT id, encode(hash, 'hex') FROM fleet.line "
                           "WHERE logbook = $1",
                           logbook())) {
       here.emplace(row[0].c_str(), row[1].c_str());
@@ -101,8 +101,7 @@ Loading::Missing Loading::missing(std::size_t& others) {
       lines.push_back(&line);
       continue;
     }
-    if (source_.has_hashes && line.hash && !known->second.empty() &&
-        known->second != line.hash->hash) {
+    if (known->second != line.hash.value().hash) {
       throw failure::Refusal(fmt::format(
           "line {} is another in the fleet, by its hash; one of the two was changed since it was "
           "written: hold the file against an older copy (boltwitness verify --against)",
@@ -118,7 +117,7 @@ void Loading::add_lines(const Missing& lines) {
     const auto batch =
         std::span(lines).subspan(begin, std::min(kLinesAtOnce, lines.size() - begin));
     auto rows = no_lines();
-    for (const auto* line : batch) add_line(rows, logbook(), *line, source_.has_hashes);
+    for (const auto* line : batch) add_line(rows, logbook(), *line);
     pqxx::work work(connection_);
     if (begin == 0) {
       work.exec_params0(

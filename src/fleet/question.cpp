@@ -24,18 +24,15 @@ const AnswerColumn kMedian = {"median ratio",
                        {"median_ratio", "median_ratio_low", "median_ratio_high"}};
 
 // How many were found how, behind what they have in common.
-std::vector<AnswerColumn> tally(std::vector<AnswerColumn> subject) {
-  const std::vector<AnswerColumn> counts = {{"machines", How::Number, {"machines"}},
-                                     {"fasteners", How::Number, {"fasteners"}},
-                                     {"found", How::Number, {"found"}},
-                                     {"within", How::Number, {"within"}},
-                                     {"low", How::Number, {"low"}},
-                                     {"high", How::Number, {"high"}},
-                                     {"undecided", How::Number, {"undecided"}},
-                                     {"came out loose", How::Number, {"came_out_loose"}},
-                                     kMedian};
-  subject.insert(subject.end(), counts.begin(), counts.end());
-  return subject;
+std::vector<AnswerColumn> tally(AnswerColumn subject) {
+  return {std::move(subject),
+          {"found", How::Number, {"found"}},
+          {"within", How::Number, {"within"}},
+          {"low", How::Number, {"low"}},
+          {"high", How::Number, {"high"}},
+          {"undecided", How::Number, {"undecided"}},
+          {"loose", How::Number, {"came_out_loose"}},
+          kMedian};
 }
 
 }  // namespace
@@ -47,6 +44,7 @@ const std::vector<Question>& questions() {
        "machine, joint, position, file",
        "loosened since the teardown before",
        "fastener",
+       "fasteners",
        true,
        {kMachine,
         kPlace,
@@ -56,20 +54,21 @@ const std::vector<Question>& questions() {
         kSpecified,
         {"out", How::Moment, {"out_at"}}}},
       {"by-joint", "by_joint", "low DESC, joint", "how fasteners were found, by joint code", "joint",
-       false, tally({{"joint", How::Text, {"joint"}}})},
+       "joints", false, tally({"joint", How::Text, {"joint"}})},
       {"by-size", "by_size", "low DESC, size", "how fasteners were found, by size of thread", "size",
-       false, tally({{"size", How::Text, {"size"}}})},
+       "sizes", false, tally({"size", How::Text, {"size"}})},
       {"by-condition", "by_condition", "low DESC, condition",
-       "how fasteners were found, by condition of the threads", "condition", false,
-       tally({{"condition", How::Text, {"condition"}}})},
+       "how fasteners were found, by condition of the threads", "condition", "conditions",
+       false, tally({"condition", How::Text, {"condition"}})},
       {"by-wrench", "by_wrench", "low DESC, wrench, serial, median_ratio, fasteners",
-       "how fasteners were found, by wrench", "wrench", false,
-       tally({{"wrench", How::Text, {"wrench", "serial"}}})},
+       "how fasteners were found, by wrench", "wrench", "wrenches", false,
+       tally({"wrench", How::Text, {"wrench", "serial"}})},
       {"bad-wrench",
        "bad_wrench",
        "serial, wrench, calibrated_on, machine, joint, positions, done_at, line, file",
        "what a wrench that was found off had touched, on every machine",
        "line",
+       "lines",
        true,
        {{"wrench", How::Text, {"wrench", "serial"}},
         {"found off", How::Text, {"calibrated_on"}},
@@ -84,6 +83,7 @@ const std::vector<Question>& questions() {
        "machine, joint",
        "how far each machine has drifted from its sisters, joint by joint",
        "joint",
+       "joints",
        true,
        {kMachine,
         {"joint", How::Text, {"joint"}},
@@ -97,6 +97,7 @@ const std::vector<Question>& questions() {
        "machine, joint, position, file",
        "found otherwise than on the sisters by more than the uncertainties explain",
        "fastener",
+       "fasteners",
        true,
        {kMachine,
         kPlace,
@@ -110,6 +111,7 @@ const std::vector<Question>& questions() {
        "machine, joint, positions, since_at, asked, file",
        "looks at final stripes that are overdue",
        "look",
+       "looks",
        true,
        {kMachine,
         {"positions", How::Places, {"joint", "positions"}},

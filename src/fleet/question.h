@@ -31,7 +31,8 @@ struct Question {
   std::string_view view;     // in the schema fleet
   std::string_view order;    // a total one, as behind ORDER BY
   std::string_view says;     // what it answers, in a few words
-  std::string_view counted;  // what a row is
+  std::string_view row;      // what a row is
+  std::string_view rows;     // and several
   bool of_machines = true;   // each row is of one machine
   std::vector<AnswerColumn> shown;
 };

@@ -212,11 +212,10 @@ LineRows no_lines() {
            "says"}};
 }
 
-void add_line(LineRows& rows, const std::string& logbook, const record::StoredLine& line,
-              bool has_hashes) {
+void add_line(LineRows& rows, const std::string& logbook, const record::StoredLine& line) {
   rows.rows.push_back({logbook, line.id, line.kind, line.by, line.done_at, line.entered_at,
-                       line.device, has_hashes && line.hash ? Cell("\\x" + line.hash->hash) : Cell(),
-                       struck_by(line), exchange::write_rows_json(line)});
+                       line.device, "\\x" + line.hash.value().hash, struck_by(line),
+                       exchange::write_rows_json(line)});
 }
 
 }  // namespace fleet

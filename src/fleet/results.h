@@ -60,10 +60,9 @@ struct Results {
 // Of the logbook with this id. What is due is told whether it is so at `now` or later.
 [[nodiscard]] Results work_out(const std::string& logbook, record::Job job, record::Moment now);
 
-// The line itself, with all its rows.
+// The lines themselves, each with all its rows and its hash.
 using LineRows = Rows<10>;
 [[nodiscard]] LineRows no_lines();
-void add_line(LineRows& rows, const std::string& logbook, const record::StoredLine& line,
-              bool has_hashes);
+void add_line(LineRows& rows, const std::string& logbook, const record::StoredLine& line);
 
 }  // namespace fleet

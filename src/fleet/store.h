@@ -27,9 +27,8 @@ struct Source {
   std::string file;          // its name without the folder
   record::LogbookCopy copy;  // never empty
   record::Job job;
-  std::string ends;         // by which the same lines are known again, such as the hashes of its ends
-  bool has_hashes = true;   // its file holds the hashes of its lines, which stay the same then
-  record::Moment now = {};  // of the day on which it is loaded
+  std::string ends;          // the hashes of the ends of its log, by which its lines are known again
+  record::Moment now = {};   // of the day on which it is loaded
 };
 
 struct Loaded {

@@ -70,8 +70,10 @@ std::string cell_of(const fleet::AnswerColumn& shown, const ordered_json& row) {
       return record::write_address(at(0).get<std::string>(), positions);
     }
     case fleet::AnswerColumn::How::Specified:
-    case fleet::AnswerColumn::How::Between:
       return with_limits(at(0), at(1), at(2));
+    case fleet::AnswerColumn::How::Between:
+      return fmt::format("{:.3f} ({:.3f}..{:.3f})", at(0).get<double>(), at(1).get<double>(),
+                         at(2).get<double>());
     case fleet::AnswerColumn::How::Moment:
       return record::write_local(record::read_utc(at(0).get<std::string>()));
     case fleet::AnswerColumn::How::Counter:
@@ -166,7 +168,9 @@ std::string questions_json() {
 
 std::string fleet_text(const fleet::Question& question, const fleet::Answer& answer,
                        std::string_view whole, const words::Page& page) {
-  const auto counted = answer.all == 0 ? "none" : words::counted(answer.all, question.counted);
+  const auto counted = answer.all == 0 ? std::string("none")
+                                       : fmt::format("{} {}", answer.all,
+                                                     answer.all == 1 ? question.row : question.rows);
   auto text =
       words::wrapped(fmt::format("{}: {}", question.says, counted), page.width, "", "  ");
   if (answer.all == 0) return text;

@@ -237,6 +237,7 @@ TEST_CASE("the sisters' value is the median of the others, and so is its uncerta
   }
   // Another specification is no sister.
   auto odd = tested({50, 50});
+  odd.last_specified().typed = "52 N·m";
   odd.last_specified().procedure = record::read_specification("52 N·m");
   write_logbook(fleet.path("odd.bolts"), "GB-X", odd.job());
   names.emplace_back("odd.bolts");
@@ -336,9 +337,10 @@ TEST_CASE("what is overdue is what recheck tells of each logbook", "[fleet]") {
     INFO(at);
     std::multiset<std::string> expected;
     for (const auto* name : {"a.bolts", "b.bolts"}) {
-      const auto due = fleet.trial.run(fmt::format("recheck --json --at {} --log {}", at,
-                                                   fleet.path(name)));
-      for (const auto& look : due.json()["due"]) {
+      const json due =
+          fleet.trial.run(fmt::format("recheck --json --at {} --log {}", at, fleet.path(name)))
+              .json()["due"];
+      for (const auto& look : due) {
         if (!look["overdue"].get<bool>()) continue;
         expected.insert(look["positions"].dump() + look["due_at"].dump() +
                         look["turned_deg"].dump());
@@ -414,6 +416,7 @@ TEST_CASE("where there is no fleet yet, or one of a later version, that is said"
   auto* servers = PostgresServers::running();
   if (servers == nullptr) return;
   FleetTrial fleet(*servers);
+  fleet.address = servers->new_database();
   const auto ask = "fleet ask loosened --from " + fleet.address;
   auto outcome = fleet.trial.run(ask);
   CHECK(outcome.code == 3);

@@ -82,15 +82,18 @@ TEST_CASE("the fleet holds every line of a logbook, and loading twice changes no
     names.push_back(fmt::format("random{}.bolts", seed));
     make_random_logbook(fleet.path(names.back()), seed);
   }
+  for (const auto* old : {"version_1.bolts", "version_7.bolts"}) {
+    names.emplace_back(old);
+    std::filesystem::copy_file(std::filesystem::path(BOLTWITNESS_SAVED) / old, fleet.path(old));
+  }
   const auto first = fleet.load(names, " --json");
   INFO(first.err);
   REQUIRE(first.code == 0);
-  CHECK(first.json()["loaded"] == 4);
-  for (const auto& each : first.json()["logbooks"]) {
-    const std::string machine = each["machine"];
+  const auto told = first.json();
+  CHECK(told["loaded"] == 6);
+  for (const auto& each : told["logbooks"]) {
     const std::string file = each["file"];
     CHECK(each["state"] == "new");
-    CHECK(fleet.query("SELECT count(DISTINCT file) FROM fleet.logbook") == "4");
     const auto by_file = fleet.query(fmt::format(
         "SELECT count(*) FROM fleet.line JOIN fleet.logbook USING (logbook) WHERE file = '{}'",
         std::filesystem::path(file).filename().string()));
@@ -99,8 +102,9 @@ TEST_CASE("the fleet holds every line of a logbook, and loading twice changes no
   const auto before = all_of(fleet);
   const auto second = fleet.load(names, " --json");
   REQUIRE(second.code == 0);
-  CHECK(second.json()["new_lines"] == 0);
-  for (const auto& each : second.json()["logbooks"]) CHECK(each["state"] == "nothing new");
+  const auto told_again = second.json();
+  CHECK(told_again["new_lines"] == 0);
+  for (const auto& each : told_again["logbooks"]) CHECK(each["state"] == "nothing new");
   CHECK(all_of(fleet) == before);
 }
 
@@ -210,11 +214,8 @@ TEST_CASE("a hundred logbooks, killed three times while loading, are loaded whol
                   job_of(fasteners, number));
     command.push_back(fleet.path(names.back()));
   }
-  fleet.query("SELECT 1");
   const auto lines_there = [&] {
-    return std::stoul(fleet.query(
-        "SELECT CASE WHEN to_regclass('fleet.line') IS NULL THEN 0 ELSE (xpath('/row/n/text()', "
-        "query_to_xml('SELECT count(*) AS n FROM fleet.line', false, true, '')))[1]::text::int END"));
+    return std::stoul(fleet.query("SELECT count(*) FROM fleet.line"));
   };
   std::size_t before = 0;
   for (int kill = 1; kill <= 3; ++kill) {
@@ -222,7 +223,7 @@ TEST_CASE("a hundred logbooks, killed three times while loading, are loaded whol
     const auto until = std::chrono::steady_clock::now() + std::chrono::minutes(2);
     std::size_t there = 0;
     while ((there = lines_there()) <= before && std::chrono::steady_clock::now() < until) {
-      std::this_thread::sleep_for(std::chrono::milliseconds(10));
+      std::this_thread::sleep_for(std::chrono::milliseconds(20));
     }
     program.kill();
     CHECK_FALSE(program.ended().has_value());
@@ -237,7 +238,7 @@ TEST_CASE("a hundred logbooks, killed three times while loading, are loaded whol
   for (int number = 1; number <= kLogbooks; ++number) {
     const auto path = fleet.path(names[static_cast<std::size_t>(number) - 1]);
     lines += static_cast<std::size_t>(logbook::Logbook::open_to_read(path).last_line());
-    if (number % 10 == 0) {
+    if (number % 20 == 0) {
       CHECK(counts_in(fleet, fmt::format("GB-{}", number)) == counts_of(path));
     }
   }

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <filesystem>
 #include <nlohmann/json.hpp>
 
 #include "fleet/question.h"
@@ -20,7 +21,7 @@ record::Job machine(int number) {
   builder.joint("J06", 3).specified("J06");
   builder.last_joint().rechecks = {record::read_recheck_interval("7 days")};
   builder.out("J06/1-2").out("J06/3", record::BreakLoose::AlreadyLoose);
-  builder.found("J06/1", fmt::format("{}s {}o", 60 + number, 63 + number)).found("J06/2", "78s 80o");
+  builder.found("J06/1", fmt::format("{}s {}o", 50 + 3 * number, 53 + 3 * number)).found("J06/2", "78s 80o");
   builder.tightened("J06/1,2,3", 1, 80, 80).striped("J06/1-3");
   if (number == 3) {
     builder.wrench("TW2", "20..200 N·m", "1 N·m", "2026-09-01");
@@ -42,7 +43,7 @@ std::string host_and_port(const std::string& address) {
 }  // namespace
 
 TEST_CASE("shares of the fleet on a second server give the same answers", "[fleet]") {
-  auto* servers = PostgresServers::running();
+  auto* servers = PostgresServers::running(2);
   if (servers == nullptr) return;
   FleetTrial fleet(*servers);
   FleetTrial second(*servers, 1);
@@ -54,7 +55,6 @@ TEST_CASE("shares of the fleet on a second server give the same answers", "[flee
   // Half of them before the shares are moved, half after.
   const std::vector<std::string> half(names.begin(), names.begin() + 8);
   REQUIRE(fleet.load(half).code == 0);
-  REQUIRE(second.load({}).code == 0);
   fleet.query(fmt::format(
       "CREATE EXTENSION postgres_fdw; "
       "CREATE SERVER second FOREIGN DATA WRAPPER postgres_fdw OPTIONS ({}); "

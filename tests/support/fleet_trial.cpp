@@ -30,7 +30,7 @@ void write_logbook(const std::string& path, const std::string& machine, const re
 }
 
 FleetTrial::FleetTrial(PostgresServers& servers, std::size_t server)
-    : address(servers.new_database(server)) {
+    : address(servers.new_database(server, PostgresServers::Made::Fleet)) {
   trial.now = record::read_moment("2026-12-01T08:00:00Z");
 }
 

@@ -27,7 +27,7 @@ class FleetTrial {
   // The rows of the answer as JSON.
   nlohmann::json ask(const std::string& question, const std::string& more = "");
 
-  [[nodiscard]] std::string query(const std::string& sql) const {
+  std::string query(const std::string& sql) const {
     return PostgresServers::query(address, sql);
   }
 

@@ -13,34 +13,36 @@
 #include <stdexcept>
 
 #include "support/catch.h"
+#include "support/child_program.h"
 #include "support/places.h"
 
-PostgresServers* PostgresServers::running() {
-  static const std::unique_ptr<PostgresServers> servers = [] {
+PostgresServers* PostgresServers::running(int count) {
+  static const std::unique_ptr<PostgresServers> servers = [count] {
     std::unique_ptr<PostgresServers> made(new PostgresServers);
-    if (!BOLTWITNESS_HAS_LIBPQXX || !made->start()) made.reset();
+    if (!BOLTWITNESS_HAS_LIBPQXX || !made->start(count)) made.reset();
     return made;
   }();
   if (!servers) {
-    WARN(BOLTWITNESS_HAS_LIBPQXX
-             ? "skipped: no PostgreSQL could be started (on Debian: scripts/setup installs it)"
-             : "skipped: built without libpqxx (on Debian: scripts/setup installs it)");
+    WARN("skipped: " << (BOLTWITNESS_HAS_LIBPQXX ? "no PostgreSQL could be started"
+                                                 : "built without libpqxx")
+                     << " (on Debian: scripts/setup installs it)");
   }
   return servers.get();
 }
 
-bool PostgresServers::start() {
+bool PostgresServers::start(int count) {
   int typed[2];
   int told[2];
   if (::pipe2(typed, O_CLOEXEC) != 0 || ::pipe2(told, O_CLOEXEC) != 0) {
     throw std::runtime_error("no pipe");
   }
+  const auto number = std::to_string(count);
   process_ = ::fork();
   if (process_ < 0) throw std::runtime_error("no process could be started");
   if (process_ == 0) {
     ::dup2(typed[0], STDIN_FILENO);
     ::dup2(told[1], STDOUT_FILENO);
-    ::execl(BOLTWITNESS_POSTGRES_SERVER, BOLTWITNESS_POSTGRES_SERVER, "2", nullptr);
+    ::execl(BOLTWITNESS_POSTGRES_SERVER, BOLTWITNESS_POSTGRES_SERVER, number.c_str(), nullptr);
     ::_exit(127);
   }
   ::close(typed[0]);
@@ -50,7 +52,7 @@ bool PostgresServers::start() {
   char line[4096];
   if (std::fgets(line, sizeof line, answer.get()) == nullptr) return false;
   for (const auto& each : nlohmann::json::parse(line)) {
-    servers_.push_back({each["socket"], each["port"], each["log"]});
+    servers_.push_back({each["socket"], each["port"], each["log"], false});
   }
   return true;
 }
@@ -61,13 +63,20 @@ PostgresServers::~PostgresServers() {
   ::waitpid(process_, nullptr, 0);
 }
 
-std::string PostgresServers::new_database(std::size_t server) {
-  const auto name = fmt::format("trial{}", ++databases_);
-  const auto& place = servers_.at(server);
+std::string PostgresServers::new_database(std::size_t server, Made made) {
+  auto& place = servers_.at(server);
   const auto address = [&](const std::string& database) {
     return fmt::format("postgresql://fleet@/{}?host={}&port={}", database, place.socket, place.port);
   };
-  (void)query(address("postgres"), "CREATE DATABASE " + name);
+  if (made == Made::Fleet && !place.has_fleet) {
+    query(address("postgres"), "CREATE DATABASE made");
+    REQUIRE(run_program({"fleet", "load", "--to", address("made")}) == 0);
+    place.has_fleet = true;
+  }
+  const auto name = fmt::format("trial{}", ++databases_);
+  query(address("postgres"),
+        fmt::format("CREATE DATABASE {}{}", name,
+                    made == Made::Fleet ? " TEMPLATE made STRATEGY FILE_COPY" : ""));
   return address(name);
 }
 

@@ -5,22 +5,24 @@
 #include <string>
 #include <vector>
 
-// Two PostgreSQL servers of the tests' own (tests/scripts/postgres_server), started by the first test
-// of the process that asks for them and stopped with it, however it ends.
+// PostgreSQL servers of the tests' own (tests/scripts/postgres_server), started by the first test of
+// the process that asks for them and stopped with it, however it ends.
 class PostgresServers {
  public:
-  // Nothing where the program was built without libpqxx or no PostgreSQL is installed; a warning says
-  // so then.
-  [[nodiscard]] static PostgresServers* running();
+  // So many, where a test of the process asks for the first time. Nothing where the program was built
+  // without libpqxx or no PostgreSQL is installed; a warning says so then.
+  [[nodiscard]] static PostgresServers* running(int count = 1);
 
-  // A new, empty database there, and its address through the server's socket.
-  [[nodiscard]] std::string new_database(std::size_t server = 0);
+  // A new database there, empty or as a fleet without a logbook, and its address through the server's
+  // socket.
+  enum class Made { Empty, Fleet };
+  [[nodiscard]] std::string new_database(std::size_t server = 0, Made made = Made::Empty);
   // The same database by 127.0.0.1, where the password is asked for.
   [[nodiscard]] static std::string by_loopback(const std::string& address);
 
   // What psql answers to this, its rows by lines and its columns parted by "|". The test fails at once
   // where the server refuses it.
-  [[nodiscard]] static std::string query(const std::string& address, const std::string& sql);
+  static std::string query(const std::string& address, const std::string& sql);
 
   // All that the server wrote into its log.
   [[nodiscard]] std::string log(std::size_t server = 0) const;
@@ -36,9 +38,10 @@ class PostgresServers {
     std::string socket;
     int port = 0;
     std::string log;
+    bool has_fleet = false;  // a database that others are made like
   };
   PostgresServers() = default;
-  bool start();
+  bool start(int count);
 
   int input_ = -1;  // of the script, which ends when it is closed
   int process_ = -1;
