@@ -26,6 +26,13 @@ std::vector<std::string> every_deed(const TemporaryFolder& folder, const std::st
     deeds.emplace_back(deed);
   }
   deeds.push_back("import " + folder.file("rows.csv"));
+  // A copy that is gone on with, as the logbook is.
+  const auto apart = folder.file("apart.bolts");
+  deeds.push_back("export --to " + folder.file("apart.json"));
+  deeds.push_back("import " + folder.file("apart.json") + " --log " + apart);
+  deeds.push_back("item CL2 --what pins --count 2 --log " + apart);
+  deeds.emplace_back("item CL3 --what caps --count 2");
+  deeds.push_back("merge " + apart);
   deeds.emplace_back("sign");
   return deeds;
 }
