@@ -199,4 +199,73 @@ TEST_CASE("kills at random moments of commands of every kind take no line that w
   CHECK(kills == wanted);
 }
 
+TEST_CASE("killed in the midst of a merge, a logbook is as it was or merged",
+          "[program][torture]") {
+  constexpr std::size_t kEach = 200;  // lines on each side
+  const TemporaryFolder folder;
+  const auto ready = folder.file("ready.bolts");
+  const auto apart = folder.file("apart.bolts");
+  const auto path = folder.file("p4.bolts");
+  {
+    Trial trial;
+    trial.done("start " + ready + " --machine 'pump 4'");
+    fs::copy_file(ready, apart);
+    const std::vector<std::string> logs = {ready, apart};
+    for (std::size_t side = 0; side < logs.size(); ++side) {
+      const auto rows = folder.file("rows.csv");
+      std::ofstream table(rows);
+      table << "joint,holds,size,grade,count\n";
+      for (std::size_t i = 0; i < kEach; ++i) table << "R" << side << '-' << i << ",hood,M8,8.8,4\n";
+      table.close();
+      trial.done("import " + rows + " --log " + logs[side]);
+    }
+  }
+  std::mt19937 random(20260602);
+  std::uniform_real_distribution<double> share_of_life(0.3, 1.05);
+  std::optional<std::chrono::microseconds> took;
+  const auto wanted = trials(5, 200);
+  std::size_t kills = 0;
+  std::size_t merged = 0;
+  std::size_t faults = 0;
+  std::string first;
+  for (std::size_t number = 0; kills < wanted && number < 4 * wanted; ++number) {
+    for (const auto& file : fs::directory_iterator(folder.path())) {
+      if (file.path().filename().string().starts_with("p4.bolts")) fs::remove(file);
+    }
+    fs::copy_file(ready, path);
+    std::optional<std::chrono::microseconds> life;
+    if (took) life = std::chrono::duration_cast<std::chrono::microseconds>(*took * share_of_life(random));
+    const auto start = std::chrono::steady_clock::now();
+    const auto outcome =
+        run_program_in({.life = life}, {"merge", apart, "--log", path, "--by", "KB"});
+    if (!took) {
+      took = std::chrono::duration_cast<std::chrono::microseconds>(
+          std::chrono::steady_clock::now() - start);
+    }
+    if (!outcome.code) ++kills;
+    std::string wrong;
+    const auto lines =
+        static_cast<std::size_t>(logbook::Logbook::open_to_read(path).last_line());
+    const bool is_merged = lines == 1 + 2 * kEach;
+    if (is_merged && !outcome.code) ++merged;
+    if (!is_merged && lines != 1 + kEach) wrong = std::to_string(lines) + " lines";
+    if (!is_merged && (outcome.code == 0 || !outcome.out.empty())) wrong = "told, and not there";
+    if (!logbook::verify(path).fits()) wrong = "does not fit";
+    const auto kept = path + ".before-merge";
+    if (is_merged && !fs::exists(kept)) wrong = "merged, and no copy of before";
+    if (fs::exists(kept) && (!logbook::verify(kept).fits() ||
+                             logbook::Logbook::open_unchanged(kept).last_line() != 1 + kEach)) {
+      wrong = "the copy of before is not as it was";
+    }
+    if (!wrong.empty() && faults++ == 0) first = wrong;
+  }
+  tell_torture("kill -9 in the midst of a merge", kills,
+               faults == 0 ? std::to_string(merged) + " merged by then, the others as they were"
+                           : first,
+               faults);
+  INFO(first);
+  CHECK(faults == 0);
+  CHECK(kills == wanted);
+}
+
 }  // namespace kill_test

@@ -5,6 +5,7 @@
 #include <unistd.h>
 
 #include <filesystem>
+#include <fstream>
 #include <optional>
 #include <thread>
 
@@ -102,6 +103,43 @@ TEST_CASE("who waits for a held logbook is told by whom it is held, and what he 
   const auto& screen = program.screen();
   CHECK(screen.find("is held by") == screen.rfind("is held by"));
   tell_torture("a lock held while a command waits", 1, "told once, then written", 0);
+}
+
+TEST_CASE("every command that writes tells that it waits, and can be ended", "[program][torture]") {
+  Job job;
+  job.trial.environment["XDG_DATA_HOME"] = job.trial.folder().file("own");
+  const auto apart = job.trial.folder().file("apart.bolts");
+  std::filesystem::copy_file(job.path(), apart);
+  job.trial.done("out J01/1 --log " + apart);
+  const auto rows = job.trial.folder().file("rows.csv");
+  std::ofstream(rows) << "joint,holds,size,grade,count\nJ07,plate,M8,8.8,4\n";
+  const std::vector<std::string> commands = {
+      "sign", "merge " + apart, "import " + rows, "strike 4 --why 'another joint'",
+      "wrench TW2 --range '5..60 N·m' --graduation '0.5 N·m'",
+      "joint J02 --holds cover --size M8 --grade 8.8 --count 4",
+      "found J01/1 20s 25o 26p --wrench TW1", "out J01/1-4", "fluid oil --drained '1 L'",
+      "hold-point HV --what dead --before J01", "tighten J01/1-4 --pass 1",
+      "stripe J01/1 --wiped", "recheck J01/1 aligned", "settle no-source:J01 --as use-as-is --why x",
+      "renew J01/1 --arrived", "out J01/1 --replace 4 --why 'another joint'"};
+  const Holder holder(job.path());
+  const auto tried = trials(3, commands.size());
+  std::size_t faults = 0;
+  std::string first;
+  for (std::size_t i = 0; i < tried; ++i) {
+    auto words = words_of(commands[i]);
+    words.insert(words.end(), {"--log", job.path(), "--by", "KB"});
+    TerminalProgram program(words);
+    const bool is_told = program.shows("is held by") && program.shows("Ctrl-C gives up");
+    program.press("\x03");
+    const auto code = program.ended();
+    if ((!is_told || code) && faults++ == 0) first = commands[i] + ": " + program.screen();
+  }
+  const auto lines = logbook::Logbook::open_to_read(job.path()).last_line();
+  tell_torture("commands that wait for a lock, ended with Ctrl-C", tried,
+               faults == 0 ? "told after a second, ended, nothing written" : first, faults);
+  INFO(first);
+  CHECK(faults == 0);
+  CHECK(lines == 4);
 }
 
 TEST_CASE("a held logbook does not end a sitting at the bench", "[program][torture]") {

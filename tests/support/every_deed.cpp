@@ -30,6 +30,13 @@ std::vector<std::string> every_deed(const TemporaryFolder& folder, const std::st
   std::ofstream(folder.file("mark.png"), std::ios::binary) << plain_png(3, 2, 120);
   deeds.push_back("photo J01/1 " + folder.file("mark.png") + " --note 'the mark'");
   deeds.push_back("import " + folder.file("rows.csv"));
+  // A copy that is gone on with, as the logbook is.
+  const auto apart = folder.file("apart.bolts");
+  deeds.push_back("export --to " + folder.file("apart.json"));
+  deeds.push_back("import " + folder.file("apart.json") + " --log " + apart);
+  deeds.push_back("item CL2 --what pins --count 2 --log " + apart);
+  deeds.emplace_back("item CL3 --what caps --count 2");
+  deeds.push_back("merge " + apart);
   deeds.emplace_back("sign");
   return deeds;
 }
