@@ -77,6 +77,7 @@ CopyMerged merge_copy(logbook::Logbook& logbook, const std::string& copy, record
   }
   result.after = std::make_unique<Audited>(logbook.job(), now);
   result.opened = opened_since(before, result.after->audit);
+  if (progress.keeping) progress.keeping();
   merging.commit();
   return result;
 }

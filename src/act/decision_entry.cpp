@@ -10,6 +10,7 @@
 #include "act/lookup.h"
 #include "audit/decision_table.h"
 #include "audit/flag.h"
+#include "audit/rules.h"
 #include "audit/settlement.h"
 #include "audit/together.h"
 #include "failure/failure.h"
@@ -147,6 +148,31 @@ record::Disposition decided(const Matter& matter, const finding::Survey& survey,
   return disposition;
 }
 
+// Of sources that disagree the one that holds from now on, for each specification that the joint's
+// positions have.
+std::vector<std::string> what_holds(const audit::Deviation& deviation,
+                                    const finding::Survey& survey) {
+  std::vector<std::string> remarks;
+  const auto* joint = finding::joint_in(survey, deviation.joint);
+  if (deviation.rule != audit::kSourcesDisagree.name || joint == nullptr) return remarks;
+  const auto tell = [&](const record::Entry<record::Specified>& entry, const std::string& where) {
+    auto remark = fmt::format("{}: {} (line {}) holds from now on, the latest by when it was said; "
+                              "where another is meant, strike that line",
+                              where, record::write_exact(entry.content.procedure),
+                              entry.stamp.line);
+    if (std::ranges::find(remarks, remark) == remarks.end()) remarks.push_back(std::move(remark));
+  };
+  if (deviation.positions.empty()) {
+    tell(*joint->specifications.back(), joint->joint->code);
+    return remarks;
+  }
+  for (const int position : deviation.positions) {
+    const auto& own = joint->at(position).own_specifications;
+    if (!own.empty()) tell(*own.back(), record::write_address(joint->joint->code, position));
+  }
+  return remarks;
+}
+
 // Everything of a rule in a joint ("found-low:J06") where the audit tells it in several deviations:
 // of those that are to be decided the open ones, of those that are done the ones that wait for it;
 // all where there are none of these, so that it is said of them why not.
@@ -257,6 +283,9 @@ Done settle(logbook::Logbook& logbook, const logbook::Writer& writer, const Deci
         disposition.done = record::read_text(words.done, "--done", 1000);
       }
       done.lines.push_back({recording.append(disposition), words::line_text(disposition)});
+      for (auto& remark : what_holds(matter.deviation, survey)) {
+        done.remarks.push_back(std::move(remark));
+      }
     }
   }
   const auto job = logbook.job();

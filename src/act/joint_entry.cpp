@@ -25,6 +25,7 @@
 #include "quantity/length_text.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
+#include "record/alike_code.h"
 #include "record/specification_check.h"
 #include "record/typed_text.h"
 #include "words/joint_heading.h"
@@ -43,21 +44,6 @@ bool describes_joint(const JointWords& words) {
 }
 
 namespace {
-
-// "j2" of "J02": the code in lower case, its numbers without the noughts before them.
-std::string without_noughts(std::string_view code) {
-  std::string plain;
-  bool in_number = false;  // a digit other than a leading nought has been seen
-  const auto folded = record::folded_code(code);
-  for (std::size_t i = 0; i < folded.size(); ++i) {
-    const bool is_digit = quantity::is_digit(folded[i]);
-    const bool more_follow = i + 1 < folded.size() && quantity::is_digit(folded[i + 1]);
-    if (is_digit && !in_number && folded[i] == '0' && more_follow) continue;
-    in_number = is_digit;
-    plain += folded[i];
-  }
-  return plain;
-}
 
 // The codes given to --after or --covers, each once and none of them the joint itself.
 std::vector<std::string> other_joints(const std::vector<std::string>& typed,
@@ -159,9 +145,9 @@ std::vector<record::RecheckInterval> rechecks_from(const std::vector<std::string
 }  // namespace
 
 std::string differs_in_noughts(std::string_view code, const std::vector<std::string>& known) {
-  const auto plain = without_noughts(code);
+  const auto plain = record::without_noughts(code);
   for (const auto& each : known) {
-    if (!record::same_code(each, code) && without_noughts(each) == plain) return each;
+    if (!record::same_code(each, code) && record::without_noughts(each) == plain) return each;
   }
   return {};
 }
@@ -501,7 +487,9 @@ Done enter_joint(logbook::Logbook& logbook, const logbook::Writer& writer,
     kept.check();
   }
   amendment.strike_replaced({"joint", "specification"});
-  const auto same = logbook.joint(address.joint);
+  auto same = logbook.joint(address.joint);
+  // One that counts though it was struck (record/kept_by_use.h) is entered again as if it were new.
+  if (same && describes_joint(words) && logbook.line(same->stamp.line)->struck) same.reset();
   KnownJoints known{
       same ? &same->content : nullptr, logbook.joint_codes(), {}, amendment.replaced().has_value()};
   if (same) {

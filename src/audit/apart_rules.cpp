@@ -6,6 +6,7 @@
 #include <string>
 #include <utility>
 
+#include "audit/apart_matter.h"
 #include "audit/flag.h"
 #include "audit/rules.h"
 #include "audit/together.h"
@@ -16,153 +17,7 @@
 namespace audit {
 namespace {
 
-// What was written on both sides while copies of the logbook were apart, by people who had not seen
-// each other's lines (record/apart.h).
-
 constexpr std::size_t kStruckTail = 8;
-
-// A line as one side of a contradiction. Its id is the evidence: a third one is another matter.
-Statement side(const record::Stamp& stamp) {
-  return {fmt::format("line {} ({})", stamp.line, stamp.by), stamp.id + '|'};
-}
-
-template <class Kind>
-using Entries = std::vector<const record::Entry<Kind>*>;
-
-// The entries of one matter by its key; of lines that were never apart from others none.
-template <class Kind, class Key>
-std::map<std::string, Entries<Kind>> by_matter(const record::Job& job, const Key& key) {
-  std::map<std::string, Entries<Kind>> matters;
-  for (const auto& entry : record::entries_of<Kind>(job)) {
-    if (job.apart.has(entry.stamp.id)) matters[key(entry.content)].push_back(&entry);
-  }
-  return matters;
-}
-
-// Those that differ from another one that was written apart from them; by `differ`.
-template <class Kind, class Differ>
-Entries<Kind> contradicting(const record::Job& job, const Entries<Kind>& entries,
-                            const Differ& differ) {
-  Entries<Kind> found;
-  for (const auto* one : entries) {
-    const bool is_one = std::ranges::any_of(entries, [&](const auto* other) {
-      return one != other && job.apart.are_apart(one->stamp, other->stamp) &&
-             differ(one->content, other->content);
-    });
-    if (is_one) found.push_back(one);
-  }
-  return found;
-}
-
-// Whether somebody who had seen all of them said it anew in a later line.
-template <class Kind>
-bool is_said_anew(const record::Job& job, const Entries<Kind>& sides, const Entries<Kind>& all) {
-  return std::ranges::any_of(all, [&](const auto* later) {
-    return std::ranges::all_of(sides, [&](const auto* side) {
-      return later->stamp.id > side->stamp.id && !job.apart.are_apart(later->stamp, side->stamp);
-    });
-  });
-}
-
-template <class Kind, class Same>
-Entries<Kind> all_alike(const record::Job& job, const Same& same) {
-  Entries<Kind> all;
-  for (const auto& entry : record::entries_of<Kind>(job)) {
-    if (same(entry.content)) all.push_back(&entry);
-  }
-  return all;
-}
-
-// An id that is made of the rule and some words.
-Deviation flag_matter(const Rule& rule, Level level, std::string_view matter, Statement says,
-                      std::string what_to_do) {
-  auto deviation = flag_job(rule, level, std::move(says), std::move(what_to_do));
-  deviation.id = fmt::format("{}:{}", dashed(rule.name), dashed(matter));
-  deviation.parts.front().id = deviation.id;
-  return deviation;
-}
-
-// --- One code, two meanings
-
-Statement meaning(const record::Joint& joint) {
-  return as::wording(
-      fmt::format("{} x {} {}, {}", joint.count, joint.size, joint.grade, joint.holds));
-}
-Statement meaning(const record::Wrench& wrench) {
-  return as::wording(fmt::format("{}{}{}", record::scale_text(wrench),
-                                 wrench.serial.empty() ? "" : ", serial ", wrench.serial));
-}
-Statement meaning(const record::HoldPoint& point) { return as::wording(point.what); }
-Statement meaning(const record::CountedItem& item) {
-  return as::wording(fmt::format("{} x {}", item.count, item.what));
-}
-
-// As they mean it, however it was typed.
-record::Joint untyped(record::Joint joint) {
-  joint.code = record::folded_code(joint.code);
-  joint.length_typed.clear();
-  joint.engaged_typed.clear();
-  joint.face_typed.clear();
-  return joint;
-}
-record::Wrench untyped(record::Wrench wrench) {
-  wrench.name = record::folded_code(wrench.name);
-  wrench.scale_typed.clear();
-  wrench.graduation_typed.clear();
-  wrench.accuracy_typed.clear();
-  return wrench;
-}
-template <class Kind>
-Kind untyped(Kind content) {
-  content.code = record::folded_code(content.code);
-  return content;
-}
-
-const std::string& code_of(const record::Wrench& wrench) { return wrench.name; }
-template <class Kind>
-const std::string& code_of(const Kind& content) {
-  return content.code;
-}
-
-template <class Kind>
-void two_meanings_of(const Case& subject, std::string_view what, std::string_view command,
-                     Deviations& deviations) {
-  const auto& job = subject.job;
-  const auto folded = [](const Kind& content) { return record::folded_code(code_of(content)); };
-  for (const auto& [code, entries] : by_matter<Kind>(job, folded)) {
-    const auto sides = contradicting<Kind>(
-        job, entries, [](const Kind& a, const Kind& b) { return !(untyped(a) == untyped(b)); });
-    if (sides.empty()) continue;
-    const auto all =
-        all_alike<Kind>(job, [&, &key = code](const Kind& each) { return folded(each) == key; });
-    if (is_said_anew<Kind>(job, sides, all)) continue;
-    std::vector<Statement> meanings;
-    for (const auto* each : sides) {
-      meanings.push_back(says("{} in {}", meaning(each->content), side(each->stamp)));
-    }
-    const auto& name = code_of(sides.back()->content);
-    auto deviation = flag_matter(
-        kTwoMeanings, Level::Hold, fmt::format("{}:{}", what, name),
-        says("{} {} was entered on both sides while copies of this logbook were apart, and not the "
-             "same: {}; the latest counts",
-             as::wording(what), as::name(name), joined(meanings, "; ")),
-        fmt::format(
-            "see what stands at the machine. One and the same: strike what is wrong, strike "
-            "{1} --why ... or strike {2} --why ... Two of them: enter one under another "
-            "code, {0} CODE ... --replace {2} --why ..., and the lines about it anew",
-            command, sides.front()->stamp.line, sides.back()->stamp.line));
-    if constexpr (std::is_same_v<Kind, record::Joint>) deviation.joint = name;
-    deviations.push_back(std::move(deviation));
-  }
-}
-
-void two_meanings(const Case& subject, Deviations& deviations) {
-  if (subject.job.apart.is_empty()) return;
-  two_meanings_of<record::Joint>(subject, "joint", "joint", deviations);
-  two_meanings_of<record::Wrench>(subject, "wrench", "wrench", deviations);
-  two_meanings_of<record::HoldPoint>(subject, "hold point", "hold-point", deviations);
-  two_meanings_of<record::CountedItem>(subject, "item", "item", deviations);
-}
 
 // --- Two decisions on one matter
 
@@ -213,15 +68,38 @@ bool always_differ(const Kind& /*a*/, const Kind& /*b*/) {
   return true;
 }
 
+// "6 in line 9 (LM)"; of a step of a hold point what it was.
+Statement how_much(const record::FluidAmount& fluid) {
+  return as::wording(fluid.typed);
+}
+Statement how_much(const record::CountedItem& item) { return as::count(item.count); }
+Statement how_much(const record::ItemReturn& item) { return as::count(item.count); }
+Statement how_much(const record::HoldPointStep& step) {
+  return as::name(record::word_of(step.move));
+}
+Statement how_much(const record::Tightening& work) {
+  const auto pass = fmt::format("pass {}", work.pass);
+  if (work.turned) return says("{} turned {}", as::wording(pass), as::angle(*work.turned));
+  if (work.setting) {
+    return says("{} at {}", as::wording(pass), as::torque({*work.setting, work.unit}));
+  }
+  return says("{} ({})", as::wording(pass), as::name(record::word_of(work.target.kind)));
+}
+
 template <class Kind>
 std::vector<Statement> sides_of(const Entries<Kind>& entries) {
   std::vector<Statement> sides;
-  for (const auto* each : entries) sides.push_back(side(each->stamp));
+  for (const auto* each : entries) {
+    sides.push_back(says("{} in {}", how_much(each->content), side(each->stamp)));
+  }
   return sides;
 }
 
 std::string matter_of(const record::FluidAmount& fluid) {
   return fmt::format("fluid:{}:{}", record::folded_code(fluid.fluid), record::word_of(fluid.move));
+}
+std::string matter_of(const record::CountedItem& item) {
+  return fmt::format("item:{}:off", record::folded_code(item.code));
 }
 std::string matter_of(const record::ItemReturn& item) {
   return "item:" + record::folded_code(item.code);
@@ -232,6 +110,9 @@ std::string matter_of(const record::HoldPointStep& step) {
 
 Statement what_was_done(const record::FluidAmount& fluid) {
   return says("{} {}", as::name(fluid.fluid), as::wording(record::word_of(fluid.move)));
+}
+Statement what_was_done(const record::CountedItem& item) {
+  return says("item {} as taken off", as::name(item.code));
 }
 Statement what_was_done(const record::ItemReturn& item) {
   return says("a return of item {}", as::name(item.code));
@@ -260,14 +141,17 @@ void logged_apart_of(const Case& subject, Deviations& deviations) {
 void logged_apart(const Case& subject, Deviations& deviations) {
   if (subject.job.apart.is_empty()) return;
   logged_apart_of<record::FluidAmount>(subject, deviations);
+  logged_apart_of<record::CountedItem>(subject, deviations);
   logged_apart_of<record::ItemReturn>(subject, deviations);
   logged_apart_of<record::HoldPointStep>(subject, deviations);
 }
 
 // --- One pass, tightened on both sides
 
+// A pass of one number that each was asked another torque for is one that both did as well.
 bool is_same_work(const record::Tightening& a, const record::Tightening& b) {
-  return a.target == b.target && a.target.kind != record::PassKind::Loosen;
+  if (a.target.kind != b.target.kind || a.target.kind == record::PassKind::Loosen) return false;
+  return a.target == b.target || a.pass == b.pass;
 }
 
 void tightened_apart(const JointCase& at, const finding::PositionState& position,
@@ -385,6 +269,51 @@ void built_upon(const Case& subject, const StrikesOf& strikes, const Struck& con
   deviations.push_back(std::move(deviation));
 }
 
+bool is_another_bolt(const record::Joint& a, const record::Joint& b) {
+  return a.size != b.size || record::length_text(a) != record::length_text(b) ||
+         a.grade != b.grade || a.count != b.count || a.one_time != b.one_time ||
+         a.critical != b.critical || a.live_load != b.live_load;
+}
+
+// A joint that was struck and is entered as another one now, while it was worked on as it was.
+void worked_on_as_it_was(const Case& subject, const StrikesOf& strikes, const record::Joint& was,
+                         Deviations& deviations) {
+  const auto& struck = strikes.front()->stamp;
+  const auto* now = record::joint_in(subject.job, was.code);
+  if (now == nullptr || subject.job.apart.kept(struck.id) != nullptr ||
+      !is_another_bolt(*now, was)) {
+    return;
+  }
+  std::vector<const record::Stamp*> upon;
+  const auto look_at = [&](const auto& entry) {
+    const bool is_upon = record::same_code(entry.content.joint, was.code) &&
+                         std::ranges::all_of(strikes, [&](const auto* each) {
+                           return subject.job.apart.are_apart(entry.stamp, each->by);
+                         });
+    if (is_upon) upon.push_back(&entry.stamp);
+  };
+  for (const auto& entry : subject.job.removals) look_at(entry);
+  for (const auto& entry : subject.job.findings) look_at(entry);
+  for (const auto& entry : subject.job.tightenings) look_at(entry);
+  if (upon.empty()) return;
+  std::ranges::sort(upon, {}, &record::Stamp::id);
+  std::vector<Statement> sides;
+  for (const auto* stamp : upon) sides.push_back(side(*stamp));
+  std::vector<Statement> struck_in;
+  for (const auto* each : strikes) struck_in.push_back(side(each->by));
+  auto deviation = flag_matter(
+      kStruckApart, Level::Check,
+      fmt::format("{}:{}", was.code, struck.id.substr(struck.id.size() - kStruckTail)),
+      says("joint {} as {} had it was struck in {}, and on the other side, where that was not "
+           "known, {} took it for what it had been",
+           as::name(was.code), side(struck), joined(struck_in, " and in "), joined(sides, ", ")),
+      fmt::format("look what was changed (history {}); what was done for another bolt is done over, "
+                  "and settled where it is right as it stands",
+                  was.code));
+  deviation.joint = was.code;
+  deviations.push_back(std::move(deviation));
+}
+
 // A joint, hold point or item that counts on though it was struck (record/kept_by_use.h).
 template <class Kind>
 void kept_by_use(const Case& subject, std::string_view what, std::string_view command,
@@ -404,10 +333,10 @@ void kept_by_use(const Case& subject, std::string_view what, std::string_view co
              "from it: it counts as {} has it until that is settled",
              as::wording(what), as::name(code), joined(struck_in, " and in "),
              joined(used_in, ", "), side(entry.stamp)),
-        fmt::format("see what stands at the machine and ask both. It is there: enter it again as "
-                    "it is, {} {} ...; or settle it as it stands. It is not: strike what was "
-                    "entered for it (history {})",
-                    command, code, code));
+        fmt::format("see what stands at the machine and ask both. It is there: {}settle it as it "
+                    "stands. It is not: strike what was entered for it (history {})",
+                    command.empty() ? "" : fmt::format("enter it again, {} {} ..., or ", command, code),
+                    code));
     if constexpr (kIsJoint) deviation.joint = code;
     deviations.push_back(std::move(deviation));
   }
@@ -417,8 +346,9 @@ void struck_apart(const Case& subject, Deviations& deviations) {
   const auto& all = subject.job.apart.struck();
   if (all.empty()) return;
   kept_by_use<record::Joint>(subject, "joint", "joint", deviations);
-  kept_by_use<record::HoldPoint>(subject, "hold point", "hold-point", deviations);
-  kept_by_use<record::CountedItem>(subject, "item", "item", deviations);
+  // What is known is not entered a second time.
+  kept_by_use<record::HoldPoint>(subject, "hold point", "", deviations);
+  kept_by_use<record::CountedItem>(subject, "item", "", deviations);
   for (auto struck = all.begin(); struck != all.end(); ++struck) {
     StrikesOf strikes;
     bool is_first = true;
@@ -432,6 +362,8 @@ void struck_apart(const Case& subject, Deviations& deviations) {
         [&]<class Kind>(const Kind& content) {
           if constexpr (record::AboutFasteners<Kind>) {
             built_upon(subject, strikes, content, deviations);
+          } else if constexpr (std::is_same_v<Kind, record::Joint>) {
+            worked_on_as_it_was(subject, strikes, content, deviations);
           }
         },
         struck->content);
@@ -440,10 +372,6 @@ void struck_apart(const Case& subject, Deviations& deviations) {
 
 }  // namespace
 
-constinit const Rule kTwoMeanings{
-    "two meanings",
-    "one code of a joint, wrench, hold point or item entered in two copies, and not the same",
-    two_meanings};
 constinit const Rule kDecidedApart{
     "decided apart", "one matter decided in two copies, and not the same", decided_apart};
 constinit const Rule kLoggedApart{

@@ -33,6 +33,7 @@ const std::vector<Rule>& rules() {
       kTestedInBag,
       kNoSpecification,
       kNoSource,
+      kTwoMeanings,
       kSourcesDisagree,
       kConditionMismatch,
       kCorrectedAfter,
@@ -59,7 +60,6 @@ const std::vector<Rule>& rules() {
       kHeadPressesIn,
       kOverstretched,
       kTightenedPastYield,
-      kTwoMeanings,
       kDecidedApart,
       kTightenedApart,
       kStruckApart,
@@ -136,11 +136,21 @@ bool is_contradiction(const Deviation& deviation) {
       [&](const Rule* rule) { return rule->name == deviation.rule; });
 }
 
+std::vector<int> positions_marked(const Deviation& deviation, int count) {
+  auto marked = open_positions(deviation);
+  if (!marked.empty() || deviation.settled != nullptr) return marked;
+  marked = deviation.positions;
+  if (!marked.empty() || !is_contradiction(deviation)) return marked;
+  for (int position = 1; position <= count; ++position) marked.push_back(position);
+  return marked;
+}
+
 std::vector<const progress::DecidedWork*> to_do_of(const Audit& audit, const Deviation& deviation) {
   std::vector<const progress::DecidedWork*> open;
   for (const auto& work : audit.to_do) {
     const bool is_of_it = std::ranges::any_of(deviation.parts, [&](const Part& part) {
-      return part.settled == work.decision &&
+      const bool is_open_again = part.settled == nullptr && part.settled_before == work.decision;
+      return (part.settled == work.decision || is_open_again) &&
              (!part.position || work.open.empty() ||
               std::ranges::binary_search(work.open, *part.position));
     });

@@ -36,11 +36,16 @@ struct Audit {
 // Whether it is about one thing that was written twice, as when copies of the logbook were apart.
 [[nodiscard]] bool is_contradiction(const Deviation& deviation);
 
-// What of the deviation was decided and is not done yet.
+// Where a drawing of its joint, which has so many positions, shows it: at its open ones, at those
+// that it names, or at all, where merged copies contradict each other about the whole joint.
+[[nodiscard]] std::vector<int> positions_marked(const Deviation& deviation, int count);
+
+// What of the deviation was decided and is not done yet; where it is open again also what was
+// decided before, which is to be done until it is decided anew.
 [[nodiscard]] std::vector<const progress::DecidedWork*> to_do_of(const Audit& audit,
                                                                  const Deviation& deviation);
 
-// What was decided of a matter that the audit does not name any more, or that is open again.
+// What was decided of a matter that the audit does not name any more.
 [[nodiscard]] std::vector<const progress::DecidedWork*> to_do_besides(const Audit& audit);
 
 // Runs every rule, those about a position or a joint over one joint at a time; explains what they

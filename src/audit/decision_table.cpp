@@ -123,6 +123,9 @@ const std::vector<NotTaken>& table() {
       {&kDecidedApart, on_fasteners, kNoFastener},
       {&kStruckApart, on_fasteners, kNoFastener},
       {&kLoggedApart, on_fasteners, kNoFastener},
+      {&kStrayEntry, as_is,
+       "what it says counts for nothing while what it is about is not there; enter that again, or "
+       "strike the line, or take correct-record where that is still to be done"},
       {&kStrayEntry, on_fasteners, kNoFastener},
       {&kMissingJoint, on_fasteners, kNoFastener},
       {&kCounterBackwards, on_fasteners, kNoFastener},

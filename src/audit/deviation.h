@@ -61,6 +61,8 @@ struct Part {
   const Decided* settled_before = nullptr;
   std::vector<std::int64_t> lines_since = {};
   std::vector<std::int64_t> lines_done = {};
+  // Of the first those that were written in a copy apart from the decision, before it or after.
+  std::vector<std::int64_t> lines_apart = {};
 };
 
 // Anything the audit flags. `id` stays the same from one audit to the next while the matter is the

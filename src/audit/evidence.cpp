@@ -76,7 +76,7 @@ void Evidence::note(const record::Entry<Kind>& entry) {
   }
 }
 
-Evidence::Evidence(const Case& subject) {
+Evidence::Evidence(const Case& subject) : apart_(subject.job.apart) {
   RestsOn any;
   for (const auto& rule : rules()) any = any.with(rule.rests_on);
   for (const auto& joint : subject.survey.joints) {
@@ -182,9 +182,10 @@ const record::Stamp* Evidence::finding(const Rule& rule, const Deviation& deviat
 void Evidence::name_lines_since(const Rule& rule, const Deviation& deviation, Part& part) const {
   const auto& decision = part.settled_before->stamp;
   const auto decided = part.settled_before->content.decision;
-  const auto is_since = [&decision](const record::Stamp& line) {
+  const auto is_since = [&](const record::Stamp& line) {
     return line.entered_at > decision.entered_at ||
-           (line.entered_at == decision.entered_at && line.id > decision.id);
+           (line.entered_at == decision.entered_at && line.id > decision.id) ||
+           apart_.are_apart(line, decision);
   };
   auto work = rule;
   work.rests_on = work_of(decided);
@@ -197,12 +198,14 @@ void Evidence::name_lines_since(const Rule& rule, const Deviation& deviation, Pa
     const bool is_work = line->done_at > decision.done_at &&
                          std::ranges::find(done, line->id, &record::Stamp::id) != done.end();
     (is_work ? part.lines_done : part.lines_since).push_back(line->line);
+    if (!is_work && apart_.are_apart(*line, decision)) part.lines_apart.push_back(line->line);
   }
   if (part.told_in != nullptr && is_since(*part.told_in) &&
       std::ranges::find(lines, part.told_in->id, &record::Stamp::id) == lines.end()) {
     part.lines_since.push_back(part.told_in->line);
   }
   std::ranges::sort(part.lines_since);
+  std::ranges::sort(part.lines_apart);
   std::ranges::sort(part.lines_done);
 }
 

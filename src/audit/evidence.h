@@ -41,7 +41,8 @@ class Evidence {
                                              const Part& part) const;
 
   // Puts to the part the numbers of the lines that it rests on, or that say it, and that were
-  // entered after the decision before: Part::lines_since and, of those, Part::lines_done, rising.
+  // entered after the decision before or in a copy apart from it: Part::lines_since and, of those,
+  // Part::lines_done and Part::lines_apart, rising.
   void name_lines_since(const Rule& rule, const Deviation& deviation, Part& part) const;
 
  private:
@@ -64,6 +65,7 @@ class Evidence {
   [[nodiscard]] std::string ids_of(const Rule& rule, const Deviation& deviation,
                                    const Part& part) const;
 
+  const record::Apart& apart_;
   std::unordered_map<std::string, JointEvidence> joints_;  // by folded code
 };
 

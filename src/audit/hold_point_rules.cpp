@@ -22,8 +22,34 @@ struct Passed {
   const record::HoldPoint* point = nullptr;
   const record::Stamp* put_up = nullptr;  // where nothing tells whether it stood before that
   std::set<int> positions;
-  const record::Stamp* first = nullptr;  // by the time done
+  const record::Stamp* first = nullptr;                 // by the time done
+  std::map<std::string, const record::Stamp*> lines;    // all of it, by id
+  std::string shut;                                     // by what, when the first was done
 };
+
+// "closed in line 8 by LM", "put up in line 4 by KB".
+std::string what_shut_it(const progress::HoldPointState& state) {
+  const auto by = [](std::string_view what, const record::Stamp& stamp) {
+    return fmt::format("{} in line {} by {}", what, stamp.line, stamp.by);
+  };
+  if (state.last_step == nullptr) return by("put up", *state.put_up);
+  const bool is_closed = state.last_step->content.move == record::HoldPointMove::Closed;
+  return by(is_closed ? "closed" : "begun and not passed", state.last_step->stamp);
+}
+
+// "line 6 (KB), line 9 (LM)": the first few of them.
+std::string lines_text(const Passed& passed) {
+  constexpr std::size_t kMostLines = 8;
+  std::string text;
+  std::size_t told = 0;
+  for (const auto& [id, stamp] : passed.lines) {
+    if (told++ == kMostLines) {
+      return fmt::format("{} and {} more", text, passed.lines.size() - kMostLines);
+    }
+    text += fmt::format("{}line {} ({})", text.empty() ? "" : ", ", stamp->line, stamp->by);
+  }
+  return text;
+}
 
 // By folded code of the hold point, what was done before it apart.
 using PassedOver = std::map<std::string, Passed>;
@@ -43,8 +69,10 @@ void look_at(const JointCase& at, PassedOver& passed_over) {
       if (state.is_yet_to_come) passed.put_up = state.put_up;
       const auto& positions = record::positions_named(entry->content);
       passed.positions.insert(positions.begin(), positions.end());
+      passed.lines.emplace(stamp.id, &stamp);
       if (passed.first == nullptr || record::is_earlier(stamp, *passed.first)) {
         passed.first = &stamp;
+        passed.shut = what_shut_it(state);
       }
     }
   }
@@ -84,12 +112,17 @@ void hold_point(const JointCase& at, Deviations& deviations) {
       deviations.back().positions = which;
       continue;
     }
-    auto deviation = flag_part(
-        kHoldPoint, Level::Hold, at.joint, point.code,
+    auto told = says("{} was worked on behind hold point {} ({}), which was not passed at that time{}",
+                     as::numbers(which), as::name(point.code), as::name(point.what),
+                     as::wording(fmt::format(": {}; it was {}", lines_text(passed), passed.shut)));
+    told.old_text =
         says("{} was worked on behind hold point {} ({}), which was not passed at that time "
              "(line {})",
              as::numbers(which), as::name(point.code), as::name(point.what),
-             as::line(*passed.first)),
+             as::line(*passed.first))
+            .as_of_old();
+    auto deviation = flag_part(
+        kHoldPoint, Level::Hold, at.joint, point.code, std::move(told),
         "stop, make it safe and have it passed by a named person; if it had been, strike the line "
         "and enter it with its right time");
     deviation.positions = which;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <set>
 #include <utility>
 
 #include "audit/flag.h"
@@ -15,14 +16,28 @@ namespace {
 
 constexpr std::size_t kTypedTail = 8;
 
-Statement what_is_missing(const finding::Stray& stray, const finding::JointIndex& joints) {
+// "; line 4 was struck in line 7 (LM), where this line was not known": of a wrench that merged
+// copies have it both ways of.
+std::string struck_apart_from(const finding::Stray& stray, const record::Apart& apart) {
+  for (const auto& struck : apart.struck()) {
+    const auto* wrench = std::get_if<record::Wrench>(&struck.content);
+    if (wrench == nullptr || !record::same_code(wrench->name, stray.wrench)) continue;
+    if (!apart.are_apart(struck.by, *stray.stamp)) continue;
+    return fmt::format("; line {} was struck in line {} ({}), where this one was not known",
+                       struck.stamp.line, struck.by.line, struck.by.by);
+  }
+  return {};
+}
+
+Statement what_is_missing(const finding::Stray& stray, const finding::JointIndex& joints,
+                          const record::Apart& apart) {
   if (!stray.hold_point.empty()) {
     return as::wording("that hold point is not in the logbook any more");
   }
   if (!stray.item.empty()) return as::wording("that item is not in the logbook any more");
   if (!stray.wrench.empty()) {
-    return says("wrench {}, with which it was done, is not in the logbook any more",
-                as::name(stray.wrench));
+    return says("wrench {}, with which it was done, is not in the logbook any more{}",
+                as::name(stray.wrench), as::wording(struck_apart_from(stray, apart)));
   }
   const auto* joint = joints.find(stray.joint);
   if (joint == nullptr) return as::wording("that joint is not in the logbook any more");
@@ -63,7 +78,8 @@ void stray_entry(const Case& subject, Deviations& deviations) {
                                     : stray.joint;
     auto deviation = flag_job(kStrayEntry, Level::Hold,
                               says("line {} speaks of {}, but {}", as::line(*stray.stamp),
-                                   as::name(address), what_is_missing(stray, joints)),
+                                   as::name(address),
+                                   what_is_missing(stray, joints, subject.job.apart)),
                               where_it_belongs(stray, joints));
     // The tail of the line's own id, so that it is short enough to type and the same in every copy.
     deviation.id = fmt::format("stray-entry:{}:{}", address,
@@ -93,7 +109,11 @@ std::string strays_together(const Case& subject, const Deviation& together) {
       : joint == nullptr
           ? std::string("that joint is not in the logbook any more")
           : fmt::format("{} has positions 1 to {} only", joint->joint->code, joint->joint->count);
-  return fmt::format("{} entries speak of {}, but {}", together.parts.size(),
+  std::set<std::int64_t> lines;  // one can speak of several positions
+  for (const auto& part : together.parts) lines.insert(part.told_in->line);
+  return fmt::format("{} of {}, but {}",
+                     lines.size() == 1 ? fmt::format("line {} speaks", *lines.begin())
+                                       : fmt::format("{} lines speak", lines.size()),
                      record::write_address(together.joint, together.positions), missing);
 }
 
@@ -157,15 +177,14 @@ void disputed_out(const JointCase& at, const finding::PositionState& position,
   deviations.push_back(of_kind(
       flag_position(
           kOutTwice, is_grave ? Level::Hold : Level::Check, at.joint, position.position,
-          says("lines {} and {} both record it as out{}, and do not say the same: {}{}",
-               as::line(first), as::line(last),
-               as::wording(is_apart ? ", written while copies of this logbook were apart" : ""),
-               what_they_dispute(disputed, position.outs),
-               as::wording(is_grave ? "; until one is struck the worse of each counts" : "")),
-          fmt::format("look at the fastener and its hole, ask who took it out, and strike the line "
-                      "that is wrong: strike {} --why ... or strike {} --why ...; where it names "
-                      "more positions, enter it again for those: out ... --replace",
-                      first.line, last.line)),
+          says("recorded as out {}, and not the same: {}",
+               as::wording(is_apart ? "in copies of this logbook that were apart" : "twice"),
+               what_they_dispute(disputed, position.outs)),
+          fmt::format("{}look at the fastener and its hole, ask who took it out, and strike the "
+                      "line that is wrong: strike {} --why ... or strike {} --why ...; where it "
+                      "names more positions, enter it again for those: out ... --replace",
+                      is_grave ? "until one is struck the worse of each counts: " : "", first.line,
+                      last.line)),
       "disputed"));
 }
 

@@ -9,6 +9,7 @@
 #include <utility>
 #include <vector>
 
+#include "audit/apart_matter.h"
 #include "audit/flag.h"
 #include "audit/rules.h"
 #include "finding/specification_group.h"
@@ -108,18 +109,27 @@ std::optional<Statement> disagreement(const Specifications& specifications,
                           as::line(entry->stamp), source_of(entry->content)));
   }
   if (others.empty()) return std::nullopt;
-  return says("the latest specification {} ({}) disagrees with {}", as::procedure(latest.procedure),
-              source_of(latest), joined(others, "; "));
+  const auto rest = joined(others, "; ");
+  auto told = says("the latest specification {} (line {}, {}) counts and disagrees with {}",
+                   as::procedure(latest.procedure), as::line(specifications.back()->stamp),
+                   source_of(latest), rest);
+  told.old_text = says("the latest specification {} ({}) disagrees with {}",
+                       as::procedure(latest.procedure), source_of(latest), rest)
+                      .as_of_old();
+  return told;
 }
 
 // One for the whole joint and one for a position are no disagreement: the position's is the
 // exception.
 void sources_disagree(const JointCase& at, Deviations& deviations) {
   const auto default_tolerance = at.whole.job.start.default_tolerance;
-  constexpr const char* kDo =
-      "decide which document holds for this machine and strike the other line";
+  const char* const what_to_do =
+      has_two_meanings(at.whole.job, at.joint.joint->code)
+          ? "settle first what the code means (two-meanings): each may be right for a joint of its "
+            "own; strike none before"
+          : "decide which document holds for this machine and strike the other line";
   if (const auto says = disagreement(at.joint.specifications, default_tolerance)) {
-    deviations.push_back(flag_joint(kSourcesDisagree, Level::Hold, at.joint, *says, kDo));
+    deviations.push_back(flag_joint(kSourcesDisagree, Level::Hold, at.joint, *says, what_to_do));
   }
   std::map<std::string, std::pair<Statement, std::vector<int>>> by_what_is_said;
   for (const auto& position : at.joint.positions) {
@@ -131,7 +141,7 @@ void sources_disagree(const JointCase& at, Deviations& deviations) {
   }
   for (const auto& [text, alike] : by_what_is_said) {
     deviations.push_back(
-        flag_positions(kSourcesDisagree, Level::Hold, at.joint, alike.second, alike.first, kDo));
+        flag_positions(kSourcesDisagree, Level::Hold, at.joint, alike.second, alike.first, what_to_do));
   }
 }
 

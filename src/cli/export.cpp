@@ -1,7 +1,11 @@
 #include "cli/export.h"
 
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
 #include <CLI/CLI.hpp>
 
+#include "audit/audit.h"
 #include "cli/pending.h"
 #include "exchange/logbook_json.h"
 #include "failure/exit_code.h"
@@ -11,6 +15,31 @@
 #include "terminal/session.h"
 
 namespace cli {
+
+namespace {
+
+// A table has no room for what two people say otherwise: it holds the lines of both.
+std::string table_text(const tables::CsvTable& table, const record::Job& job,
+                       const terminal::Session& session) {
+  if (!job.apart.is_empty()) {
+    const auto survey = finding::survey(job);
+    std::vector<std::string> ids;
+    for (const auto& deviation : audit::run({job, survey, session.done_at()}).deviations) {
+      if (deviation.settled == nullptr && audit::is_contradiction(deviation)) {
+        ids.push_back(deviation.id);
+      }
+    }
+    if (!ids.empty()) {
+      session.remark(fmt::format(
+          "merged copies contradict each other, and the table holds the lines of both, which an "
+          "import may refuse: settle first {}",
+          fmt::join(ids, ", ")));
+    }
+  }
+  return tables::csv_of(table, job);
+}
+
+}  // namespace
 
 void declare_export(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<ExportOptions>();
@@ -35,7 +64,7 @@ int run_export(const ExportOptions& options, const terminal::Session& session) {
   }
   const auto* table = options.table.empty() ? nullptr : &tables::table_named(options.table);
   const auto logbook = session.open_to_read();
-  const auto text = table != nullptr ? tables::csv_of(*table, logbook.job())
+  const auto text = table != nullptr ? table_text(*table, logbook.job(), session)
                                      : exchange::write_logbook_json(logbook.copy());
   if (options.to.empty()) {
     session.documents() << text;

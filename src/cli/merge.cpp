@@ -1,14 +1,19 @@
 #include "cli/merge.h"
 
+#include <fmt/format.h>
+
 #include <CLI/CLI.hpp>
 #include <optional>
 
 #include "act/copy_merge.h"
 #include "cli/pending.h"
 #include "failure/exit_code.h"
+#include "failure/failure.h"
 #include "screen/merge_answer.h"
 #include "terminal/progress_bar.h"
 #include "terminal/session.h"
+#include "terminal/stop_key.h"
+#include "words/text.h"
 
 namespace cli {
 
@@ -33,11 +38,13 @@ int run_merge(const MergeOptions& options, const terminal::Session& session) {
   const auto copy = session.reachable(options.copy);
   auto logbook = options.check ? logbook::Logbook::open_to_try(session.logbook_path())
                                : session.open_to_write();
+  terminal::StopKey stop_key;
   std::optional<terminal::ProgressBar> bar;
   const logbook::MergeProgress progress{[&](std::string_view what, std::size_t lines) {
                                           bar.emplace(session, std::string(what), lines);
                                         },
-                                        [&] { bar->step(); }};
+                                        [&] { bar->step(); },
+                                        [&] { stop_key.about_to_write(); }};
   const auto done = act::merge_copy(logbook, copy, session.done_at(), progress);
   bar.reset();
   const auto& merged = done.merged;
@@ -53,7 +60,14 @@ int run_merge(const MergeOptions& options, const terminal::Session& session) {
                                .audit = &done.after->audit,
                                .opened = done.opened};
   session.out() << (session.json() ? screen::merge_json(made)
-                                   : screen::merge_text(made, session.prose_page()));
+                                   : screen::merge_text(made, session.prose_page()))
+                << std::flush;
+  if (!session.out() && made.written) {
+    throw failure::OutputLost(
+        fmt::format("the merge is done ({} taken over), but its answer could not be written out in "
+                    "full (is the disk full?); \"boltwitness audit\" tells what contradicts",
+                    words::counted(made.lines.size(), "line")));
+  }
   return failure::kDone;
 }
 

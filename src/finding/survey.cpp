@@ -37,6 +37,23 @@ class Spread {
   const JointIndex& index_;
 };
 
+// The cautions that another entry of a joint has and the last one, made apart from it, has not.
+void add_cautions_of_others(const record::Job& job,
+                            const std::unordered_map<std::string, std::size_t>& places,
+                            Survey& survey) {
+  for (const auto& entry : job.joints) {
+    auto& state = survey.joints[places.at(record::folded_code(entry.content.code))];
+    if (!job.apart.are_apart(entry.stamp, state.entry->stamp)) continue;
+    auto cautious = *state.joint;
+    cautious.critical |= entry.content.critical;
+    cautious.one_time |= entry.content.one_time;
+    cautious.live_load |= entry.content.live_load;
+    if (cautious == *state.joint) continue;
+    survey.cautious_joints.push_back(std::make_shared<const record::Joint>(std::move(cautious)));
+    state.joint = survey.cautious_joints.back().get();
+  }
+}
+
 // The latest entry of each code, where its first entry stands.
 void collect_joints(const record::Job& job, Survey& survey) {
   std::unordered_map<std::string, std::size_t> place;
@@ -49,6 +66,7 @@ void collect_joints(const record::Job& job, Survey& survey) {
     state.entry = &entry;
     state.kept = job.apart.kept(entry.stamp.id);
   }
+  if (!job.apart.is_empty()) add_cautions_of_others(job, place, survey);
   for (auto& state : survey.joints) {
     state.positions.resize(static_cast<std::size_t>(state.joint->count));
     for (int i = 0; i < state.joint->count; ++i) {
@@ -201,6 +219,13 @@ void settle_specifications(JointState& joint, quantity::Percent default_toleranc
     }
     return window;
   };
+  const auto by_time = [](auto& specifications) {
+    std::ranges::stable_sort(specifications, [](const auto* a, const auto* b) {
+      return record::is_earlier(a->stamp, b->stamp);
+    });
+  };
+  by_time(joint.specifications);
+  for (auto& position : joint.positions) by_time(position.own_specifications);
   const auto* of_joint =
       joint.specifications.empty() ? nullptr : &joint.specifications.back()->content;
   const auto window_of_joint = window_of(of_joint);

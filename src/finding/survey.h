@@ -40,7 +40,8 @@ struct Finding {
 // the worst one counts until one of them is struck.
 struct PositionState {
   int position = 0;
-  // Entered for this position among others, and not for the whole joint; the latest last.
+  // Entered for this position among others, and not for the whole joint; the latest last, by when it
+  // was said.
   std::vector<const record::Entry<record::Specified>*> own_specifications;
   const record::Specified* specified = nullptr;   // its own latest, else the joint's; may be none
   std::optional<record::ToleranceWindow> window;  // of that, where it ends in a torque
@@ -65,11 +66,13 @@ struct PositionState {
 
 // One joint with all its positions 1..count.
 struct JointState {
+  // As it was entered last. Where somebody who did not see that line entered it as critical, as
+  // one-time or as holding a live load, in a copy of the logbook that was apart, it is that too.
   const record::Joint* joint = nullptr;
   const record::Entry<record::Joint>* entry = nullptr;
   // Who struck it and who worked on it, where merged copies have it both ways; else nothing.
   const record::Apart::Kept* kept = nullptr;
-  // Entered for the whole joint, the latest last.
+  // Entered for the whole joint, the latest last: by when it was said, as everything.
   std::vector<const record::Entry<record::Specified>*> specifications;
   std::vector<PositionState> positions;
   // In which it is told: that of its specification, else of the wrench it was last tested with,
@@ -102,6 +105,7 @@ struct Survey {
   std::vector<Stray> strays;
   // What several lines that dispute each other come to; pointed to by the positions.
   std::vector<std::shared_ptr<const record::Entry<record::Removal>>> read_together = {};
+  std::vector<std::shared_ptr<const record::Joint>> cautious_joints = {};
 };
 
 [[nodiscard]] Survey survey(const record::Job& job);

@@ -4,7 +4,11 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <unistd.h>
+
 #include <algorithm>
+#include <cerrno>
+#include <cstring>
 #include <filesystem>
 #include <optional>
 #include <unordered_set>
@@ -19,11 +23,34 @@
 #include "logbook/rows/content_tables.h"
 #include "logbook/verification.h"
 #include "quantity/number_text.h"
+#include "record/moment.h"
 
 namespace logbook {
 namespace {
 
 namespace fs = std::filesystem;
+
+// A copy that is no file to be read: what it is, before SQLite says less of it.
+void refuse_unreadable(const std::string& copy) {
+  std::error_code problem;
+  if (copy == "-") {
+    throw failure::InputError(
+        "a copy is read from a file and not from the input; save it as one first, and name that");
+  }
+  if (!fs::is_regular_file(copy, problem)) return;
+  if (::access(copy.c_str(), R_OK) != 0) {
+    throw LogbookError(LogbookError::Kind::Unreachable,
+                       fmt::format("you may not read {}: {}; nothing was merged; change its "
+                                   "permissions, or copy it as one who may",
+                                   copy, std::strerror(errno)));
+  }
+  if (fs::file_size(copy, problem) == 0 && !problem) {
+    throw LogbookError(LogbookError::Kind::NotALogbook,
+                       fmt::format("{} is empty (0 bytes): what copied it did not end; copy it "
+                                   "once more",
+                                   copy));
+  }
+}
 
 void refuse_itself(const std::string& path, const std::string& copy) {
   std::error_code problem;
@@ -33,6 +60,7 @@ void refuse_itself(const std::string& path, const std::string& copy) {
 }
 
 std::unique_ptr<SQLite::Database> open_copy(const std::string& copy) {
+  refuse_unreadable(copy);
   std::error_code problem;
   if (fs::is_fifo(copy, problem) || fs::is_socket(copy, problem) ||
       fs::is_character_file(copy, problem)) {
@@ -54,15 +82,21 @@ std::unique_ptr<SQLite::Database> open_copy(const std::string& copy) {
 struct FirstLine {
   std::string id;
   std::string machine;
-  std::string day;
+  std::string started;  // by whom and when, and the hash by which two are told apart
 };
 
 FirstLine first_line_of(SQLite::Database& database) {
   SQLite::Statement row(database, R"(
-      SELECT e.id, s.machine, substr(e.entered_at, 1, 10)
-      FROM entry e JOIN logbook_start s ON s.entry_id = e.id ORDER BY e.id LIMIT 1)");
+      SELECT e.id, s.machine, e.entered_at, e.by_whom, coalesce(h.hash, '')
+      FROM entry e JOIN logbook_start s ON s.entry_id = e.id
+                   LEFT JOIN line_hash h ON h.entry_id = e.id ORDER BY e.id LIMIT 1)");
   if (!row.executeStep()) return {};
-  return {row.getColumn(0).getString(), row.getColumn(1).getString(), row.getColumn(2).getString()};
+  const auto text = [&](int column) { return row.getColumn(column).getString(); };
+  constexpr std::size_t kShownOfHash = 8;
+  return {text(0), text(1),
+          fmt::format("started {} by {}, first hash {}",
+                      record::write_local(record::read_utc(text(2))), text(3),
+                      text(4).substr(0, kShownOfHash))};
 }
 
 void refuse_another(SQLite::Database& ours, SQLite::Database& other, const std::string& copy) {
@@ -70,12 +104,12 @@ void refuse_another(SQLite::Database& ours, SQLite::Database& other, const std::
   const auto there = first_line_of(other);
   if (here.id == there.id) return;
   throw failure::InputError(fmt::format(
-      "{} is another logbook: {}, started {}, and this one is {}, started {}; only copies of one "
+      "{} is another logbook: {}, {}, and this one is {}, {}; only copies of one "
       "logbook can be merged, that began with the same first line; to take lines over from "
       "another, "
       "write them as a table and read that in: export findings --log {}, import FILE",
-      copy, quantity::quoted(there.machine), there.day, quantity::quoted(here.machine), here.day,
-      copy));
+      copy, quantity::quoted(there.machine), there.started, quantity::quoted(here.machine),
+      here.started, copy));
 }
 
 std::size_t count_of_lines(SQLite::Database& database) {

@@ -35,6 +35,8 @@ struct Merged {
 struct MergeProgress {
   std::function<void(std::string_view what, std::size_t lines)> begin;
   std::function<void()> line;
+  // Called when all is looked at and nothing is left but to keep it; may be none.
+  std::function<void()> keeping = {};
 };
 
 // A copy of a logbook that somebody went on with, put into it: the lines of both, in the order of

@@ -28,11 +28,9 @@ std::string decision_text(const audit::Audit& audit, const audit::Deviation& dev
   if (deviation.settled == nullptr) {
     const auto open = audit::open_positions(deviation);
     const auto at = says.empty() || open.empty() ? "" : " at " + record::write_positions(open);
-    says.push_back(deviation.settled_before == nullptr
-                       ? "OPEN" + at
-                       : fmt::format("OPEN again{}: {}. Settled before: {}", at,
-                                     words::what_changed(deviation),
-                                     words::decision_in_words(*deviation.settled_before)));
+    const auto again = words::open_again(deviation);
+    if (again.empty()) says.push_back("OPEN" + at);
+    for (const auto& each : again) says.push_back("OPEN again" + each);
   }
   return fmt::format("{}", fmt::join(says, "; "));
 }

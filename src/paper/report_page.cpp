@@ -28,7 +28,7 @@ std::set<int> positions_held(const audit::Audit& audit, const record::Joint& joi
   std::set<int> held;
   for (const auto& deviation : audit.deviations) {
     if (!deviation.holds_up() || !record::same_code(deviation.joint, joint.code)) continue;
-    const auto open = audit::open_positions(deviation);
+    const auto open = audit::positions_marked(deviation, joint.count);
     held.insert(open.begin(), open.end());
   }
   return held;

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 #include <span>
 
@@ -43,7 +44,6 @@ std::string settled_remark(std::size_t settled, bool shown) {
 
 std::string deviation_text(const audit::Audit& audit, const audit::Deviation& deviation,
                            bool all_causes, const words::Page& page) {
-  const auto* before = deviation.settled_before;
   const auto to_do = audit::to_do_of(audit, deviation);
   const auto* state =
       deviation.settled == nullptr
@@ -60,8 +60,11 @@ std::string deviation_text(const audit::Audit& audit, const audit::Deviation& de
     text += words::wrapped(decision, page.width, "      == ", "         ");
   }
   for (const auto* work : to_do) {
-    text += words::wrapped("to do: " + words::work_in_words(*work, deviation), page.width,
-                           "      -> ", "         ");
+    const bool holds = std::ranges::find(deviation.parts, work->decision, &audit::Part::settled) !=
+                       deviation.parts.end();
+    text += words::wrapped(fmt::format("to do{}: {}", holds ? "" : " unless it is decided anew",
+                                       words::work_in_words(*work, deviation)),
+                           page.width, "      -> ", "         ");
   }
   if (deviation.settled != nullptr) return text;
   const auto open = audit::open_positions(deviation);
@@ -74,11 +77,8 @@ std::string deviation_text(const audit::Audit& audit, const audit::Deviation& de
     if (!all_causes) break;
   }
   text += words::wrapped(deviation.what_to_do, page.width, "      -> ", "         ");
-  if (before != nullptr) {
-    text += words::wrapped(
-        fmt::format("OPEN AGAIN: {}. It was settled {}", words::what_changed(deviation),
-                    words::decision_in_words(*before)),
-        page.width, "      ", "      ");
+  for (const auto& again : words::open_again(deviation)) {
+    text += words::wrapped("OPEN AGAIN" + again, page.width, "      ", "      ");
   }
   return text;
 }

@@ -59,7 +59,7 @@ std::string marks_of(const JointPage& page_of) {
     }
   }
   for (const auto* deviation : deviations_of(page_of, std::nullopt)) {
-    for (const int position : audit::open_positions(*deviation)) {
+    for (const int position : audit::positions_marked(*deviation, page_of.joint.joint->count)) {
       const auto at = static_cast<std::size_t>(position) - 1;
       if (at >= marks.size() || marks[at] == kOpenHold) continue;
       if (deviation->level == audit::Level::Hold) marks[at] = kOpenHold;

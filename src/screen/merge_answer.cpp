@@ -72,7 +72,10 @@ std::string opened_text(const MergeMade& made, const words::Page& page) {
   for (std::size_t i = 0; i < shown; ++i) {
     text += deviation_text(*made.audit, *told[i], false, page);
   }
-  return text + and_more(made.opened.size() - shown, "audit", page);
+  return text + and_more(made.opened.size() - shown,
+                         made.written ? std::string("audit")
+                                      : fmt::format("merge {} --check --json", made.file),
+                         page);
 }
 
 }  // namespace

@@ -125,14 +125,15 @@ Table table_of(const std::vector<JointRow>& rows, std::span<const std::string> t
 }
 
 // What has to be seen to is cut to what is left of the line, since the first lines name it whole. A
-// narrow page is without it, then without the last of what is counted.
+// narrow page is without the last of what is counted, and without that where it has no room even so.
 std::string joint_table(const std::vector<JointRow>& rows, bool is_taken_apart,
                         const words::Page& page) {
   constexpr std::size_t kRowIndent = 2;
   constexpr std::size_t kLeastCounts = 2;
   const auto titles = count_titles(is_taken_apart);
   const auto place = page.width < 80 ? kNarrowPlace : kWidestPlace;
-  for (auto count = titles.size(); count > kLeastCounts; --count) {
+  std::optional<std::string> without;  // with the most that can be counted
+  for (auto count = titles.size(); count >= kLeastCounts; --count) {
     const auto counted = std::span(titles).first(count);
     const auto plain = table_of(rows, counted, place, std::nullopt);
     const auto taken = kRowIndent + plain.width();
@@ -140,9 +141,12 @@ std::string joint_table(const std::vector<JointRow>& rows, bool is_taken_apart,
     const auto room = page.width - taken;
     const bool has_any =
         std::ranges::any_of(rows, [](const JointRow& row) { return !row.in_short.see_to.empty(); });
-    if (!has_any || room < kLeastSeeTo + 2) return plain.text("  ");
+    if (!without) without = plain.text("  ");
+    if (!has_any) return *without;
+    if (room < kLeastSeeTo + 2) continue;
     return table_of(rows, counted, place, room - 2).text("  ");
   }
+  if (without) return *std::move(without);
   return table_of(rows, std::span(titles).first(kLeastCounts), place, std::nullopt)
       .fitted("  ", page.width);
 }

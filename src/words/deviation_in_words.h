@@ -34,9 +34,10 @@ namespace words {
 [[nodiscard]] std::string work_in_words(const progress::DecidedWork& work,
                                         const audit::Deviation& deviation);
 
-// Why a deviation that was settled is open again: "line 45 came after the decision; it was judged
-// on "found 52 N·m ..."".
-[[nodiscard]] std::string what_changed(const audit::Deviation& deviation);
+// Why a deviation that was settled is open again, for each decision that counts no more: ": line 45
+// came after the decision; it was judged on "found 52 N·m ...". It was settled renew by KB, ...",
+// with " at 2" before it where it was not about all that is open.
+[[nodiscard]] std::vector<std::string> open_again(const audit::Deviation& deviation);
 
 // "likely: the gasket has relaxed (it holds "cover gasket")".
 [[nodiscard]] std::string cause_in_words(const audit::Cause& cause);

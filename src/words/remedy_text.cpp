@@ -129,8 +129,12 @@ std::vector<std::string> help_lines(const finding::JointState& joint,
       if (auto stop = why_not_above(joint, finding)) return {*std::move(stop)};
     }
     if (std::holds_alternative<finding::Offsets>(*remedy)) falls_short = {};
-    const auto effect = fmt::format("give a bracket fine enough for grade A{}", falls_short);
+    const auto narrower = std::string("give a bracket fine enough for grade A");
+    const bool is_the_same = !lines.empty() && lines.back() == std::visit(sentence, *remedy);
+    const auto effect =
+        is_the_same ? "decide it and " + narrower : fmt::format("{}{}", narrower, falls_short);
     sentence.effect = effect;
+    if (is_the_same) lines.pop_back();
     lines.push_back(std::visit(sentence, *remedy));
   }
   return lines;

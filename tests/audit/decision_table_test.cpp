@@ -115,7 +115,8 @@ TEST_CASE("what has to be done whatever was decided is not used as it is", "[aud
                                                 "over-torqued", "turn outside its window",
                                                 "other target", "stripe too early", "not back",
                                                 "not renewed", "pass skipped", "no final stripe",
-                                                "second person", "item count", "no order"});
+                                                "second person", "item count", "no order",
+                                                "stray entry"});
 }
 
 TEST_CASE("a decision fits what is wrong", "[audit]") {

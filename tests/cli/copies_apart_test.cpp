@@ -1,12 +1,19 @@
 // Two copies of a logbook were gone on with by people who did not see each other's lines, and
 // become one: what one of them wrote is never outvoted by what the other wrote later.
 
+#include <sys/wait.h>
+#include <unistd.h>
+
 #include <algorithm>
+#include <chrono>
+#include <csignal>
 #include <filesystem>
+#include <fstream>
 #include <nlohmann/json.hpp>
 
 #include "support/catch.h"
 #include "support/trial.h"
+#include "terminal/stop_key.h"
 
 namespace copies_apart_test {
 
@@ -55,8 +62,8 @@ class Copies {
     return found.front();
   }
   void all_passes(const std::string& who, const std::string& address) {
-    for (const auto* pass : {"--pass 1 --wrench TW1 --set 40", "--pass 2 --wrench TW1 --set 56",
-                             "--pass 3 --wrench TW1 --set 80", "--pass 4 --wrench TW1 --set 80"}) {
+    for (const auto* pass : {"--pass 1 --wrench TW1 --set 56", "--pass 2 --wrench TW1 --set 80",
+                             "--pass 3 --wrench TW1 --set 80"}) {
       const auto command = "tighten " + address + " " + pass;
       who == "RK" ? rk(command) : dv(command);
     }
@@ -89,9 +96,9 @@ TEST_CASE("what was seen as a bolt came out is not outvoted by a later line", "[
   const auto twice = copies.one_of_rule("out twice");
   CHECK(twice["level"] == "hold");
   CHECK(twice["positions"] == nlohmann::json({3, 4, 5, 6}));
-  CHECK_THAT(says(twice), ContainsSubstring("broke loose sheared (line 4, DV), normal (line 8, RK)") &&
-                              ContainsSubstring("damaged: hole (line 5, DV)") &&
-                              ContainsSubstring("size M12x1.5 (line 6, DV)"));
+  CHECK_THAT(says(twice), ContainsSubstring("broke loose sheared (line 5, DV), normal (line 9, RK)") &&
+                              ContainsSubstring("damaged: hole (line 6, DV)") &&
+                              ContainsSubstring("size M12x1.5 (line 7, DV)"));
   for (const auto* rule : {"break loose", "damaged thread", "other fastener", "found empty"}) {
     CHECK(copies.one_of_rule(rule)["level"] == "hold");
   }
@@ -101,7 +108,7 @@ TEST_CASE("what was seen as a bolt came out is not outvoted by a later line", "[
                  ContainsSubstring("head came off") && ContainsSubstring("bag A1"));
   CHECK_FALSE(copies.run("show J01/3 --json").json()["row"]["out_disputed"].empty());
   SECTION("the one struck, the other counts") {
-    copies.rk("strike 4 --why 'that was J02/3'");
+    copies.rk("strike 5 --why 'that was J02/3'");
     CHECK(copies.one_of_rule("out twice")["positions"] == nlohmann::json({4, 5, 6}));
     CHECK(copies.of_rule("break loose").empty());
   }
@@ -141,9 +148,9 @@ TEST_CASE("a check by who tightened in the other copy is a hold", "[cli]") {
   Copies copies("--critical");
   copies.rk("out J01/1-6 --bag A1");
   copies.part();
-  copies.rk("tighten J01/1-6 --pass 1 --wrench TW1 --set 40");
+  copies.rk("tighten J01/1-6 --pass 1 --wrench TW1 --set 56");
   copies.all_passes("DV", "J01/1-6");
-  copies.dv("tighten J01/1-6 --check --by RK");
+  copies.trial.done("tighten J01/1-6 --check --by RK --log " + copies.theirs);
   copies.merge();
   CHECK(copies.one_of_rule("second person")["level"] == "hold");
 }
@@ -154,23 +161,22 @@ TEST_CASE("a joint that was struck here and worked on there counts on, and holds
             "--source 'Book p. 2'");
   copies.rk("out J03/1-2 --bag A3");
   copies.part();
-  copies.dv("strike 4 --why 'there is no such joint'");
+  copies.dv("strike 5 --why 'there is no such joint'");
   copies.rk("tighten J03/1-2 --pass 1 --wrench TW1 --set 30");
-  copies.rk("tighten J03/1-2 --pass 2 --turned 90");
   copies.merge();
   const auto struck = copies.one_of_rule("struck apart");
   CHECK(struck["id"] == "struck-apart:J03");
   CHECK(struck["level"] == "hold");
-  CHECK_THAT(says(struck), ContainsSubstring("joint J03 was struck in line 7 (DV)") &&
-                               ContainsSubstring("line 8 (RK), line 9 (RK)"));
+  CHECK_THAT(says(struck), ContainsSubstring("joint J03 was struck in line 8 (DV)") &&
+                               ContainsSubstring("line 9 (RK) went on from it"));
   CHECK(copies.of_rule("stray entry").empty());
   CHECK_THAT(copies.said("show J03"),
-             ContainsSubstring("struck in line 7 by DV, worked on by RK"));
+             ContainsSubstring("struck in line 8 by DV, worked on by RK"));
   CHECK_THAT(copies.said("status"), !ContainsSubstring("nothing entered yet"));
   CHECK_THAT(copies.said("sequence"),
-             ContainsSubstring("struck in line 7 by DV, worked on by RK"));
+             ContainsSubstring("struck in line 8 by DV, worked on by RK"));
   SECTION("gone once what was entered for it is struck too") {
-    for (const auto* line : {"5", "6", "8", "9"}) {
+    for (const auto* line : {"6", "7", "9"}) {
       copies.rk(std::string("strike ") + line + " --why 'it was J04'");
     }
     CHECK(copies.of_rule("struck apart").empty());
@@ -188,6 +194,18 @@ TEST_CASE("a joint that was struck here and worked on there counts on, and holds
   }
 }
 
+TEST_CASE("a joint that was put right here is told to who worked on it as it was", "[cli]") {
+  Copies copies;
+  copies.dv("joint J01 --grade 10.9 --replace 3 --why '10.9 on its head'");
+  copies.rk("out J01/1-6 --bag A1");
+  copies.rk("tighten J01/1-6 --pass 1 --wrench TW1 --set 56");
+  copies.merge();
+  const auto struck = copies.one_of_rule("struck apart");
+  CHECK(struck["level"] == "check");
+  CHECK_THAT(says(struck), ContainsSubstring("joint J01 as line 3 (RK) had it was struck in line") &&
+                               ContainsSubstring("(RK) took it for what it had been"));
+}
+
 TEST_CASE("a turn by an angle on both sides holds though the joint was struck in between",
           "[cli]") {
   Copies copies;
@@ -199,7 +217,7 @@ TEST_CASE("a turn by an angle on both sides holds though the joint was struck in
   copies.rk("tighten J03/1-2 --pass 2 --turned 90");
   copies.dv("tighten J03/1-2 --pass 1 --wrench TW1 --set 30");
   copies.dv("tighten J03/1-2 --pass 2 --turned 90");
-  copies.dv("strike 4 --why 'there is no such joint'");
+  copies.dv("strike 5 --why 'there is no such joint'");
   copies.merge();
   const auto apart = copies.one_of_rule("tightened apart");
   CHECK(apart["level"] == "hold");
@@ -211,8 +229,8 @@ TEST_CASE("a hold point and an item that were struck here and used there count o
   copies.rk("hold-point HV --what 'dead' --before J01");
   copies.rk("item CL1 --what clip --count 4");
   copies.part();
-  copies.dv("strike 4 --why 'not on this machine'");
-  copies.dv("strike 5 --why 'none'");
+  copies.dv("strike 5 --why 'not on this machine'");
+  copies.dv("strike 6 --why 'none'");
   copies.rk("hold-point HV --pass");
   copies.rk("item CL1 --back 3");
   copies.merge();
@@ -228,14 +246,14 @@ TEST_CASE("a line that was put right twice is one hold, of its own id", "[cli]")
   Copies copies;
   copies.rk("out J01/1-6 --bag A1");
   copies.part();
-  copies.rk("tighten J01/1-6 --pass 1 --wrench TW1 --set 40");
+  copies.rk("tighten J01/1-6 --pass 1 --wrench TW1 --set 56");
   copies.part();
-  copies.rk("tighten J01/1-6 --pass 1 --wrench TW1 --set 44 --replace 5 --why '44 it was'");
-  copies.dv("tighten J01/1-6 --pass 1 --wrench TW1 --set 48 --replace 5 --why '48 it was'");
+  copies.rk("tighten J01/1-6 --pass 1 --wrench TW1 --set 57 --replace 6 --why '57 it was'");
+  copies.dv("tighten J01/1-6 --pass 1 --wrench TW1 --set 58 --replace 6 --why '58 it was'");
   copies.merge();
   const auto struck = copies.one_of_rule("struck apart");
-  CHECK_THAT(says(struck), ContainsSubstring("was struck in line 6 (RK) and in line 8 (DV)") &&
-                               ContainsSubstring("line 7 (RK), line 9 (DV)"));
+  CHECK_THAT(says(struck), ContainsSubstring("was struck in line 7 (RK) and in line 9 (DV)") &&
+                               ContainsSubstring("line 8 (RK), line 10 (DV)"));
   const auto id = struck["id"].get<std::string>();
   copies.rk("settle " + id + " --as use-as-is --why 'done over anyway'");
   CHECK(copies.of_rule("struck apart").empty());
@@ -245,12 +263,12 @@ TEST_CASE("a test that was moved to two positions is a hold", "[cli]") {
   Copies copies;
   copies.rk("found J01/6 76s 79s 80o --wrench TW1");
   copies.part();
-  copies.rk("found J01/5 --replace 4 --why 'it was 5'");
-  copies.dv("found J01/4 --replace 4 --why 'it was 4'");
+  copies.rk("found J01/5 --replace 5 --why 'it was 5'");
+  copies.dv("found J01/4 --replace 5 --why 'it was 4'");
   copies.merge();
   const auto struck = copies.one_of_rule("struck apart");
   CHECK(struck["level"] == "hold");
-  CHECK_THAT(says(struck), ContainsSubstring("line 6 (RK), line 8 (DV)"));
+  CHECK_THAT(says(struck), ContainsSubstring("line 7 (RK), line 9 (DV)"));
 }
 
 TEST_CASE("of two tests made apart the worse counts, and every screen says so", "[cli]") {
@@ -266,9 +284,249 @@ TEST_CASE("of two tests made apart the worse counts, and every screen says so", 
   const auto row = copies.run("compare --json").json()["rows"][0];
   CHECK(row["verdict"] == "low");
   CHECK(row["disputed"].size() == 2);
-  copies.rk("strike 4 --why 'it was J02/1'");
+  copies.rk("strike 5 --why 'it was J02/1'");
   CHECK(copies.run("compare --json").json()["rows"][0]["verdict"] == "within");
   CHECK_THAT(copies.said("compare"), !ContainsSubstring("disputed"));
+}
+
+TEST_CASE("what came off and was entered on both sides is asked about, with one number", "[cli]") {
+  Copies copies;
+  copies.rk("item CL1 --what clip --count 6");
+  copies.dv("item cl1 --what clip --count 6");
+  copies.merge();
+  const auto logged = copies.one_of_rule("logged apart");
+  CHECK(logged["id"] == "logged-apart:item:cl1:off");
+  CHECK_THAT(says(logged), ContainsSubstring("6 in line 5 (RK), 6 in line 6 (DV); all of it counts"));
+  CHECK(copies.of_rule("two meanings").empty());
+  CHECK(copies.run("item --json").json()["items"][0]["off"] == 12);
+  copies.rk("strike 6 --why 'counted once'");
+  CHECK(copies.of_rule("logged apart").empty());
+}
+
+TEST_CASE("of two meanings what differs is told, and every caution counts", "[cli]") {
+  Copies copies;
+  copies.dv("joint J09 --holds cover --size M12 --grade 8.8 --count 8 --critical --length 40mm");
+  copies.rk("joint J09 --holds cover --size M12 --grade 8.8 --count 8 --spec '50 N·m'");
+  copies.merge();
+  const auto meanings = copies.one_of_rule("two meanings");
+  CHECK_THAT(says(meanings),
+             ContainsSubstring("--length 40mm in line 5 (DV), not given in line 6 (RK); --critical "
+                               "yes in line 5 (DV), not given in line 6 (RK)") &&
+                 !ContainsSubstring("--size") && !ContainsSubstring("--count"));
+  CHECK_THAT(copies.said("show J09"), ContainsSubstring("critical"));
+  CHECK(copies.run("show J09 --json").json()["joint"]["critical"] == true);
+  copies.rk("joint J09 --holds cap --replace 6 --why 'looked at: not critical'");
+  CHECK(copies.of_rule("two meanings").empty());
+  CHECK(copies.run("show J09 --json").json()["joint"]["critical"] == false);
+}
+
+TEST_CASE("two calibrations of one wrench are its history", "[cli]") {
+  Copies copies;
+  copies.trial.now += std::chrono::days(200);
+  copies.dv("wrench TW1 --calibrated 2026-05-25 --found-off 9%");
+  copies.rk("wrench TW1 --calibrated 2026-05-26");
+  copies.merge();
+  CHECK(copies.of_rule("two meanings").empty());
+}
+
+TEST_CASE("a wrench that was found off on one side alone warns before that is struck", "[cli]") {
+  Copies copies;
+  copies.trial.now += std::chrono::days(200);
+  copies.dv("wrench TW1 --calibrated 2026-05-25 --found-off 9%");
+  copies.rk("wrench TW1 --calibrated 2026-05-25");
+  copies.merge();
+  const auto meanings = copies.one_of_rule("two meanings");
+  CHECK_THAT(says(meanings), ContainsSubstring("--found-off 9 % in line 5 (DV)"));
+  CHECK_THAT(meanings["do"].get<std::string>(),
+             ContainsSubstring("line 5 alone tells that a calibration found it off"));
+}
+
+TEST_CASE("codes that differ in noughts alone are one hold", "[cli]") {
+  Copies copies;
+  copies.rk("joint J9 --holds cover --size M8 --grade 8.8 --count 6");
+  copies.dv("joint J09 --holds cover --size M8 --grade 8.8 --count 6");
+  copies.merge();
+  const auto meanings = copies.one_of_rule("two meanings");
+  CHECK(meanings["id"] == "two-meanings:joint:J09:alike");
+  CHECK_THAT(says(meanings), ContainsSubstring("J9 in line 5 (RK), J09 in line 6 (DV)"));
+  copies.rk("settle two-meanings:joint:J09:alike --as use-as-is --why 'two covers'");
+  CHECK(copies.of_rule("two meanings").empty());
+}
+
+TEST_CASE("which specification counts is decided by when it was said", "[cli]") {
+  Copies copies;
+  copies.rk("joint J01 --spec '70 N·m' --source 'Book p. 9'");
+  copies.dv("joint J01 --spec '90 N·m' --source 'Book p. 7' --at 2026-03-01T08:00");
+  copies.merge();
+  const auto disagree = copies.one_of_rule("sources disagree");
+  CHECK_THAT(says(disagree), ContainsSubstring("the latest specification 70 N·m (line 5, Book p. 9) counts"));
+  CHECK_THAT(copies.said("show J01"), ContainsSubstring("specified 70 N·m"));
+  const auto settled =
+      copies.run("settle sources-disagree:J01 --as use-as-is --why 'p. 9 is of this machine'");
+  CHECK_THAT(settled.said(), ContainsSubstring("J01: 70 N·m (line 5) holds from now on"));
+}
+
+TEST_CASE("a code of two meanings is settled before its sources are", "[cli]") {
+  Copies copies;
+  copies.rk("joint J05 --holds cover --size M8 --grade 8.8 --count 4 --spec '25 N·m'");
+  copies.dv("joint J05 --holds breather --size M6 --grade 8.8 --count 6 --spec '9 N·m'");
+  copies.merge();
+  const auto audit = copies.run("audit --json").json()["deviations"];
+  REQUIRE(audit.size() >= 2);
+  CHECK(audit[0]["id"] == "two-meanings:joint:J05");
+  CHECK(audit[1]["id"] == "sources-disagree:J05");
+  CHECK_THAT(audit[1]["do"].get<std::string>(), ContainsSubstring("settle first what the code means"));
+}
+
+TEST_CASE("a decision that another copy did not know of says why it is open again", "[cli]") {
+  Copies copies;
+  copies.rk("found J01/1 40s 46s 50o 53p --wrench TW1");
+  copies.part();
+  copies.dv("settle found-low:J01/1 --as renew --why stretched");
+  copies.rk("found J01/1 40s 44s 48o 52p --wrench TW1");
+  copies.merge();
+  const auto said = copies.said("audit");
+  CHECK_THAT(said, ContainsSubstring("OPEN AGAIN: line 7 was not known to who decided: it is of "
+                                     "another copy") &&
+                       ContainsSubstring("to do unless it is decided anew: renew at 1") &&
+                       !ContainsSubstring("counts no more") && !ContainsSubstring("to do of"));
+}
+
+TEST_CASE("what is open again of several positions is told by position", "[cli]") {
+  Copies copies;
+  copies.rk("found J01/1 60s 64s 65o 68p --wrench TW1");
+  copies.rk("found J01/2 60s 64s 65o 68p --wrench TW1");
+  copies.part();
+  copies.rk("settle found-low:J01/1 --as use-as-is --why 'gasket settled'");
+  copies.rk("settle found-low:J01/2 --as re-torque --why clean");
+  copies.dv("out J01/1-6 --bag A1");
+  copies.merge();
+  CHECK_THAT(copies.said("audit"), ContainsSubstring("OPEN AGAIN at 1: line ") &&
+                                       ContainsSubstring("OPEN AGAIN at 2: line "));
+}
+
+TEST_CASE("a pass tightened on both sides names what each set, and who", "[cli]") {
+  Copies copies;
+  copies.rk("out J01/1-6 --bag A1");
+  copies.part();
+  copies.rk("tighten J01/1-6 --pass 1 --wrench TW1 --set 56");
+  copies.dv("tighten J01/1-6 --pass 1 --wrench TW1 --set 57");
+  copies.merge();
+  CHECK_THAT(says(copies.one_of_rule("tightened apart")),
+             ContainsSubstring("pass 1 at 56 N·m in line 6 (RK), pass 1 at 57 N·m in line 7 (DV)"));
+}
+
+TEST_CASE("work behind a hold point names every line and who shut it", "[cli]") {
+  Copies copies;
+  copies.rk("hold-point HV --what 'dead' --before J01");
+  copies.rk("hold-point HV --pass");
+  copies.part();
+  copies.dv("hold-point HV --close");
+  copies.rk("out J01/1-3 --bag A1");
+  copies.rk("out J01/4-6 --bag A1");
+  copies.merge();
+  CHECK_THAT(says(copies.one_of_rule("hold point")),
+             ContainsSubstring("line 8 (RK), line 9 (RK); it was closed in line 7 by DV"));
+}
+
+TEST_CASE("a trial merge leads to what it found, not to an audit of what was not written",
+          "[cli]") {
+  Copies copies;
+  for (const auto* code : {"J11", "J12", "J13", "J14", "J15", "J16", "J17", "J18", "J19", "J20",
+                           "J21", "J22", "J23", "J24"}) {
+    copies.rk(std::string("joint ") + code + " --holds a --size M8 --grade 8.8 --count 2");
+    copies.dv(std::string("joint ") + code + " --holds b --size M8 --grade 8.8 --count 2");
+  }
+  const auto tried = copies.trial.done("merge " + copies.theirs + " --check --log " + copies.ours);
+  CHECK_THAT(tried.told(), ContainsSubstring(" --check --json") &&
+                               !ContainsSubstring("boltwitness audit\n"));
+}
+
+TEST_CASE("a table of contradicting copies is written with a note", "[cli]") {
+  Copies copies;
+  copies.rk("joint J09 --holds cover --size M8 --grade 8.8 --count 6");
+  CHECK(copies.run("export joints").err.empty());
+  copies.dv("joint J09 --holds flange --size M8 --grade 8.8 --count 8");
+  copies.merge();
+  const auto written = copies.run("export joints");
+  CHECK(written.code == 0);
+  CHECK_THAT(written.said(), ContainsSubstring("settle first two-meanings:joint:J09"));
+}
+
+TEST_CASE("a merge whose answer is lost says that it is done", "[cli]") {
+  Copies copies;
+  copies.dv("fluid oil --drained '2 L'");
+  copies.trial.disk_is_full = true;
+  const auto lost = copies.trial.run("merge " + copies.theirs + " --log " + copies.ours);
+  copies.trial.disk_is_full = false;
+  CHECK(lost.code == 3);
+  CHECK_THAT(lost.said(), ContainsSubstring("the merge is done (1 line taken over)"));
+}
+
+TEST_CASE("Ctrl-C says that nothing was written, and waits while something is", "[cli]") {
+  int ends[2] = {};
+  REQUIRE(::pipe(ends) == 0);
+  const auto child = ::fork();
+  REQUIRE(child >= 0);
+  if (child == 0) {
+    ::dup2(ends[1], STDERR_FILENO);
+    {
+      terminal::StopKey writing;
+      writing.about_to_write();
+      ::raise(SIGINT);
+    }
+    const terminal::StopKey stop_key;
+    ::raise(SIGINT);
+    ::_exit(7);
+  }
+  ::close(ends[1]);
+  int status = 0;
+  REQUIRE(::waitpid(child, &status, 0) == child);
+  CHECK(WIFSIGNALED(status));
+  CHECK(WTERMSIG(status) == SIGINT);
+  std::string said(200, ' ');
+  said.resize(static_cast<std::size_t>(::read(ends[0], said.data(), said.size())));
+  ::close(ends[0]);
+  CHECK(said == "\nboltwitness: stopped; nothing was written\n");
+}
+
+TEST_CASE("what is no copy is told for what it is", "[cli]") {
+  Copies copies;
+  const auto merge = [&](const std::string& file) {
+    return copies.trial.run("merge " + file + " --log " + copies.ours);
+  };
+  CHECK_THAT(merge("-").said(), ContainsSubstring("save it as one first"));
+  const auto empty = copies.trial.folder().file("empty.bolts");
+  std::ofstream(empty).close();
+  CHECK_THAT(merge(empty).said(), ContainsSubstring("is empty (0 bytes)"));
+  const auto other = copies.trial.folder().file("other.bolts");
+  copies.trial.done("start " + other + " --machine KW-7 --by LM");
+  CHECK_THAT(merge(other).said(), ContainsSubstring("by LM, first hash") &&
+                                      ContainsSubstring("by KB, first hash"));
+}
+
+TEST_CASE("a signature says which lines of a merged log it was made over", "[cli]") {
+  Copies copies;
+  copies.dv("fluid oil --drained '2 L'");
+  copies.rk("fluid water --drained '1 L'");
+  copies.trial.environment["XDG_DATA_HOME"] = copies.trial.folder().file("home");
+  copies.rk("sign");
+  copies.merge();
+  const auto verified = copies.run("verify");
+  CHECK_THAT(verified.told(), ContainsSubstring("5 lines, the last of them line 6 here; not line 5"));
+  CHECK(copies.run("verify --json").json()["signatures"][0]["over"] ==
+        nlohmann::json::parse(R"([{"first":1,"last":4},{"first":6,"last":6}])"));
+}
+
+TEST_CASE("a joint whose copies contradict is not called done", "[cli]") {
+  Copies copies;
+  copies.dv("out J01/1-6 --bag A1");
+  copies.rk("out J01/1-6 --broke loose --bag A1");
+  copies.all_passes("RK", "J01/1-6");
+  copies.rk("stripe J01/1-6 --wiped");
+  copies.merge();
+  const auto row = copies.run("status --json").json()["joints"][0];
+  CHECK(row["next"] != "done");
 }
 
 }  // namespace copies_apart_test

@@ -102,8 +102,8 @@ TEST_CASE("a joint or wrench code that got two meanings is a hold until one is l
   CHECK(found[0]["joint"] == "J09");
   CHECK(found[0]["level"] == "hold");
   CHECK_THAT(found[0]["says"].get<std::string>(),
-             ContainsSubstring("6 x M8") && ContainsSubstring("8 x M10") &&
-                 ContainsSubstring("(KB)") && ContainsSubstring("(LM)"));
+             ContainsSubstring("--count 6 in line") && ContainsSubstring("--size M8") &&
+                 ContainsSubstring("M10") && ContainsSubstring("(KB)") && ContainsSubstring("(LM)"));
   CHECK(found[1]["id"] == "two-meanings:wrench:tw5");
   SECTION("one struck") {
     bench.trial.done("strike 7 --why 'the flange is J10'");
