@@ -487,7 +487,9 @@ Done enter_joint(logbook::Logbook& logbook, const logbook::Writer& writer,
     kept.check();
   }
   amendment.strike_replaced({"joint", "specification"});
-  const auto same = logbook.joint(address.joint);
+  auto same = logbook.joint(address.joint);
+  // One that counts though it was struck (record/kept_by_use.h) is entered again as if it were new.
+  if (same && describes_joint(words) && logbook.line(same->stamp.line)->struck) same.reset();
   KnownJoints known{
       same ? &same->content : nullptr, logbook.joint_codes(), {}, amendment.replaced().has_value()};
   if (same) {

@@ -430,6 +430,51 @@ void built_upon(const Case& subject, const StrikesOf& strikes, const Struck& con
   deviations.push_back(std::move(deviation));
 }
 
+bool is_another_bolt(const record::Joint& a, const record::Joint& b) {
+  return a.size != b.size || record::length_text(a) != record::length_text(b) ||
+         a.grade != b.grade || a.count != b.count || a.one_time != b.one_time ||
+         a.critical != b.critical || a.live_load != b.live_load;
+}
+
+// A joint that was struck and is entered as another one now, while it was worked on as it was.
+void worked_on_as_it_was(const Case& subject, const StrikesOf& strikes, const record::Joint& was,
+                         Deviations& deviations) {
+  const auto& struck = strikes.front()->stamp;
+  const auto* now = record::joint_in(subject.job, was.code);
+  if (now == nullptr || subject.job.apart.kept(struck.id) != nullptr ||
+      !is_another_bolt(*now, was)) {
+    return;
+  }
+  std::vector<const record::Stamp*> upon;
+  const auto look_at = [&](const auto& entry) {
+    const bool is_upon = record::same_code(entry.content.joint, was.code) &&
+                         std::ranges::all_of(strikes, [&](const auto* each) {
+                           return subject.job.apart.are_apart(entry.stamp, each->by);
+                         });
+    if (is_upon) upon.push_back(&entry.stamp);
+  };
+  for (const auto& entry : subject.job.removals) look_at(entry);
+  for (const auto& entry : subject.job.findings) look_at(entry);
+  for (const auto& entry : subject.job.tightenings) look_at(entry);
+  if (upon.empty()) return;
+  std::ranges::sort(upon, {}, &record::Stamp::id);
+  std::vector<Statement> sides;
+  for (const auto* stamp : upon) sides.push_back(side(*stamp));
+  std::vector<Statement> struck_in;
+  for (const auto* each : strikes) struck_in.push_back(side(each->by));
+  auto deviation = flag_matter(
+      kStruckApart, Level::Check,
+      fmt::format("{}:{}", was.code, struck.id.substr(struck.id.size() - kStruckTail)),
+      says("joint {} as {} had it was struck in {}, and on the other side, where that was not "
+           "known, {} took it for what it had been",
+           as::name(was.code), side(struck), joined(struck_in, " and in "), joined(sides, ", ")),
+      fmt::format("look what was changed (history {}); what was done for another bolt is done over, "
+                  "and settled where it is right as it stands",
+                  was.code));
+  deviation.joint = was.code;
+  deviations.push_back(std::move(deviation));
+}
+
 // A joint, hold point or item that counts on though it was struck (record/kept_by_use.h).
 template <class Kind>
 void kept_by_use(const Case& subject, std::string_view what, std::string_view command,
@@ -449,10 +494,10 @@ void kept_by_use(const Case& subject, std::string_view what, std::string_view co
              "from it: it counts as {} has it until that is settled",
              as::wording(what), as::name(code), joined(struck_in, " and in "),
              joined(used_in, ", "), side(entry.stamp)),
-        fmt::format("see what stands at the machine and ask both. It is there: enter it again as "
-                    "it is, {} {} ...; or settle it as it stands. It is not: strike what was "
-                    "entered for it (history {})",
-                    command, code, code));
+        fmt::format("see what stands at the machine and ask both. It is there: {}settle it as it "
+                    "stands. It is not: strike what was entered for it (history {})",
+                    command.empty() ? "" : fmt::format("enter it again, {} {} ..., or ", command, code),
+                    code));
     if constexpr (kIsJoint) deviation.joint = code;
     deviations.push_back(std::move(deviation));
   }
@@ -462,8 +507,9 @@ void struck_apart(const Case& subject, Deviations& deviations) {
   const auto& all = subject.job.apart.struck();
   if (all.empty()) return;
   kept_by_use<record::Joint>(subject, "joint", "joint", deviations);
-  kept_by_use<record::HoldPoint>(subject, "hold point", "hold-point", deviations);
-  kept_by_use<record::CountedItem>(subject, "item", "item", deviations);
+  // What is known is not entered a second time.
+  kept_by_use<record::HoldPoint>(subject, "hold point", "", deviations);
+  kept_by_use<record::CountedItem>(subject, "item", "", deviations);
   for (auto struck = all.begin(); struck != all.end(); ++struck) {
     StrikesOf strikes;
     bool is_first = true;
@@ -477,6 +523,8 @@ void struck_apart(const Case& subject, Deviations& deviations) {
         [&]<class Kind>(const Kind& content) {
           if constexpr (record::AboutFasteners<Kind>) {
             built_upon(subject, strikes, content, deviations);
+          } else if constexpr (std::is_same_v<Kind, record::Joint>) {
+            worked_on_as_it_was(subject, strikes, content, deviations);
           }
         },
         struck->content);

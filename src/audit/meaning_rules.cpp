@@ -168,8 +168,9 @@ std::string how_to_settle(const Entries<Kind>& sides, std::string_view command) 
   const auto last = sides.back()->stamp.line;
   auto text = fmt::format(
       "see what stands at the machine. One and the same: strike what is wrong, strike {1} --why "
-      "... or strike {2} --why ..., or enter it anew as it is, {0} {3} ...; two of them: enter one "
-      "under another code, {0} CODE ... --replace {2} --why ..., and the lines about it anew",
+      "... or strike {2} --why ..., or say it as it is, {0} {3} ... --replace {2} --why ...; two of "
+      "them: enter one under another code, {0} CODE ... --replace {2} --why ..., and the lines "
+      "about it anew",
       command, first, last, code_of(sides.back()->content));
   if constexpr (std::is_same_v<Kind, record::Wrench>) {
     for (const auto* each : sides) {

@@ -177,15 +177,14 @@ void disputed_out(const JointCase& at, const finding::PositionState& position,
   deviations.push_back(of_kind(
       flag_position(
           kOutTwice, is_grave ? Level::Hold : Level::Check, at.joint, position.position,
-          says("lines {} and {} both record it as out{}, and do not say the same: {}{}",
-               as::line(first), as::line(last),
-               as::wording(is_apart ? ", written while copies of this logbook were apart" : ""),
-               what_they_dispute(disputed, position.outs),
-               as::wording(is_grave ? "; until one is struck the worse of each counts" : "")),
-          fmt::format("look at the fastener and its hole, ask who took it out, and strike the line "
-                      "that is wrong: strike {} --why ... or strike {} --why ...; where it names "
-                      "more positions, enter it again for those: out ... --replace",
-                      first.line, last.line)),
+          says("recorded as out {}, and not the same: {}",
+               as::wording(is_apart ? "in copies of this logbook that were apart" : "twice"),
+               what_they_dispute(disputed, position.outs)),
+          fmt::format("{}look at the fastener and its hole, ask who took it out, and strike the "
+                      "line that is wrong: strike {} --why ... or strike {} --why ...; where it "
+                      "names more positions, enter it again for those: out ... --replace",
+                      is_grave ? "until one is struck the worse of each counts: " : "", first.line,
+                      last.line)),
       "disputed"));
 }
 

@@ -72,9 +72,12 @@ std::vector<DisputedOut> disputed_outs(const record::Joint& joint, const Outs& o
   look("grade", [&](const Removal& out) { return as_it_came(out.other_grade, joint.grade); });
   look("teardown mark",
        [](const Removal& out) { return std::string(out.marked ? "drawn" : "not drawn"); });
-  compare(
-      "bag", false, outs, [](const Removal& out) { return out.bag.empty() ? "none" : out.bag; },
-      disputed);
+  // Who names no bag disputes none.
+  const auto names_a_bag = [](const auto* out) { return !out->content.bag.empty(); };
+  if (std::ranges::all_of(outs, names_a_bag)) {
+    compare(
+        "bag", false, outs, [](const Removal& out) { return out.bag; }, disputed);
+  }
   return disputed;
 }
 

@@ -62,8 +62,8 @@ class Copies {
     return found.front();
   }
   void all_passes(const std::string& who, const std::string& address) {
-    for (const auto* pass : {"--pass 1 --wrench TW1 --set 40", "--pass 2 --wrench TW1 --set 56",
-                             "--pass 3 --wrench TW1 --set 80", "--pass 4 --wrench TW1 --set 80"}) {
+    for (const auto* pass : {"--pass 1 --wrench TW1 --set 56", "--pass 2 --wrench TW1 --set 80",
+                             "--pass 3 --wrench TW1 --set 80"}) {
       const auto command = "tighten " + address + " " + pass;
       who == "RK" ? rk(command) : dv(command);
     }
@@ -96,9 +96,9 @@ TEST_CASE("what was seen as a bolt came out is not outvoted by a later line", "[
   const auto twice = copies.one_of_rule("out twice");
   CHECK(twice["level"] == "hold");
   CHECK(twice["positions"] == nlohmann::json({3, 4, 5, 6}));
-  CHECK_THAT(says(twice), ContainsSubstring("broke loose sheared (line 4, DV), normal (line 8, RK)") &&
-                              ContainsSubstring("damaged: hole (line 5, DV)") &&
-                              ContainsSubstring("size M12x1.5 (line 6, DV)"));
+  CHECK_THAT(says(twice), ContainsSubstring("broke loose sheared (line 5, DV), normal (line 9, RK)") &&
+                              ContainsSubstring("damaged: hole (line 6, DV)") &&
+                              ContainsSubstring("size M12x1.5 (line 7, DV)"));
   for (const auto* rule : {"break loose", "damaged thread", "other fastener", "found empty"}) {
     CHECK(copies.one_of_rule(rule)["level"] == "hold");
   }
@@ -108,7 +108,7 @@ TEST_CASE("what was seen as a bolt came out is not outvoted by a later line", "[
                  ContainsSubstring("head came off") && ContainsSubstring("bag A1"));
   CHECK_FALSE(copies.run("show J01/3 --json").json()["row"]["out_disputed"].empty());
   SECTION("the one struck, the other counts") {
-    copies.rk("strike 4 --why 'that was J02/3'");
+    copies.rk("strike 5 --why 'that was J02/3'");
     CHECK(copies.one_of_rule("out twice")["positions"] == nlohmann::json({4, 5, 6}));
     CHECK(copies.of_rule("break loose").empty());
   }
@@ -148,9 +148,9 @@ TEST_CASE("a check by who tightened in the other copy is a hold", "[cli]") {
   Copies copies("--critical");
   copies.rk("out J01/1-6 --bag A1");
   copies.part();
-  copies.rk("tighten J01/1-6 --pass 1 --wrench TW1 --set 40");
+  copies.rk("tighten J01/1-6 --pass 1 --wrench TW1 --set 56");
   copies.all_passes("DV", "J01/1-6");
-  copies.dv("tighten J01/1-6 --check --by RK");
+  copies.trial.done("tighten J01/1-6 --check --by RK --log " + copies.theirs);
   copies.merge();
   CHECK(copies.one_of_rule("second person")["level"] == "hold");
 }
@@ -161,23 +161,22 @@ TEST_CASE("a joint that was struck here and worked on there counts on, and holds
             "--source 'Book p. 2'");
   copies.rk("out J03/1-2 --bag A3");
   copies.part();
-  copies.dv("strike 4 --why 'there is no such joint'");
+  copies.dv("strike 5 --why 'there is no such joint'");
   copies.rk("tighten J03/1-2 --pass 1 --wrench TW1 --set 30");
-  copies.rk("tighten J03/1-2 --pass 2 --turned 90");
   copies.merge();
   const auto struck = copies.one_of_rule("struck apart");
   CHECK(struck["id"] == "struck-apart:J03");
   CHECK(struck["level"] == "hold");
-  CHECK_THAT(says(struck), ContainsSubstring("joint J03 was struck in line 7 (DV)") &&
-                               ContainsSubstring("line 8 (RK), line 9 (RK)"));
+  CHECK_THAT(says(struck), ContainsSubstring("joint J03 was struck in line 8 (DV)") &&
+                               ContainsSubstring("line 9 (RK) went on from it"));
   CHECK(copies.of_rule("stray entry").empty());
   CHECK_THAT(copies.said("show J03"),
-             ContainsSubstring("struck in line 7 by DV, worked on by RK"));
+             ContainsSubstring("struck in line 8 by DV, worked on by RK"));
   CHECK_THAT(copies.said("status"), !ContainsSubstring("nothing entered yet"));
   CHECK_THAT(copies.said("sequence"),
-             ContainsSubstring("struck in line 7 by DV, worked on by RK"));
+             ContainsSubstring("struck in line 8 by DV, worked on by RK"));
   SECTION("gone once what was entered for it is struck too") {
-    for (const auto* line : {"5", "6", "8", "9"}) {
+    for (const auto* line : {"6", "7", "9"}) {
       copies.rk(std::string("strike ") + line + " --why 'it was J04'");
     }
     CHECK(copies.of_rule("struck apart").empty());
@@ -195,6 +194,18 @@ TEST_CASE("a joint that was struck here and worked on there counts on, and holds
   }
 }
 
+TEST_CASE("a joint that was put right here is told to who worked on it as it was", "[cli]") {
+  Copies copies;
+  copies.dv("joint J01 --grade 10.9 --replace 3 --why '10.9 on its head'");
+  copies.rk("out J01/1-6 --bag A1");
+  copies.rk("tighten J01/1-6 --pass 1 --wrench TW1 --set 56");
+  copies.merge();
+  const auto struck = copies.one_of_rule("struck apart");
+  CHECK(struck["level"] == "check");
+  CHECK_THAT(says(struck), ContainsSubstring("joint J01 as line 3 (RK) had it was struck in line") &&
+                               ContainsSubstring("(RK) took it for what it had been"));
+}
+
 TEST_CASE("a turn by an angle on both sides holds though the joint was struck in between",
           "[cli]") {
   Copies copies;
@@ -206,7 +217,7 @@ TEST_CASE("a turn by an angle on both sides holds though the joint was struck in
   copies.rk("tighten J03/1-2 --pass 2 --turned 90");
   copies.dv("tighten J03/1-2 --pass 1 --wrench TW1 --set 30");
   copies.dv("tighten J03/1-2 --pass 2 --turned 90");
-  copies.dv("strike 4 --why 'there is no such joint'");
+  copies.dv("strike 5 --why 'there is no such joint'");
   copies.merge();
   const auto apart = copies.one_of_rule("tightened apart");
   CHECK(apart["level"] == "hold");
@@ -218,8 +229,8 @@ TEST_CASE("a hold point and an item that were struck here and used there count o
   copies.rk("hold-point HV --what 'dead' --before J01");
   copies.rk("item CL1 --what clip --count 4");
   copies.part();
-  copies.dv("strike 4 --why 'not on this machine'");
-  copies.dv("strike 5 --why 'none'");
+  copies.dv("strike 5 --why 'not on this machine'");
+  copies.dv("strike 6 --why 'none'");
   copies.rk("hold-point HV --pass");
   copies.rk("item CL1 --back 3");
   copies.merge();
@@ -235,14 +246,14 @@ TEST_CASE("a line that was put right twice is one hold, of its own id", "[cli]")
   Copies copies;
   copies.rk("out J01/1-6 --bag A1");
   copies.part();
-  copies.rk("tighten J01/1-6 --pass 1 --wrench TW1 --set 40");
+  copies.rk("tighten J01/1-6 --pass 1 --wrench TW1 --set 56");
   copies.part();
-  copies.rk("tighten J01/1-6 --pass 1 --wrench TW1 --set 44 --replace 5 --why '44 it was'");
-  copies.dv("tighten J01/1-6 --pass 1 --wrench TW1 --set 48 --replace 5 --why '48 it was'");
+  copies.rk("tighten J01/1-6 --pass 1 --wrench TW1 --set 57 --replace 6 --why '57 it was'");
+  copies.dv("tighten J01/1-6 --pass 1 --wrench TW1 --set 58 --replace 6 --why '58 it was'");
   copies.merge();
   const auto struck = copies.one_of_rule("struck apart");
-  CHECK_THAT(says(struck), ContainsSubstring("was struck in line 6 (RK) and in line 8 (DV)") &&
-                               ContainsSubstring("line 7 (RK), line 9 (DV)"));
+  CHECK_THAT(says(struck), ContainsSubstring("was struck in line 7 (RK) and in line 9 (DV)") &&
+                               ContainsSubstring("line 8 (RK), line 10 (DV)"));
   const auto id = struck["id"].get<std::string>();
   copies.rk("settle " + id + " --as use-as-is --why 'done over anyway'");
   CHECK(copies.of_rule("struck apart").empty());
@@ -252,12 +263,12 @@ TEST_CASE("a test that was moved to two positions is a hold", "[cli]") {
   Copies copies;
   copies.rk("found J01/6 76s 79s 80o --wrench TW1");
   copies.part();
-  copies.rk("found J01/5 --replace 4 --why 'it was 5'");
-  copies.dv("found J01/4 --replace 4 --why 'it was 4'");
+  copies.rk("found J01/5 --replace 5 --why 'it was 5'");
+  copies.dv("found J01/4 --replace 5 --why 'it was 4'");
   copies.merge();
   const auto struck = copies.one_of_rule("struck apart");
   CHECK(struck["level"] == "hold");
-  CHECK_THAT(says(struck), ContainsSubstring("line 6 (RK), line 8 (DV)"));
+  CHECK_THAT(says(struck), ContainsSubstring("line 7 (RK), line 9 (DV)"));
 }
 
 TEST_CASE("of two tests made apart the worse counts, and every screen says so", "[cli]") {
@@ -273,7 +284,7 @@ TEST_CASE("of two tests made apart the worse counts, and every screen says so", 
   const auto row = copies.run("compare --json").json()["rows"][0];
   CHECK(row["verdict"] == "low");
   CHECK(row["disputed"].size() == 2);
-  copies.rk("strike 4 --why 'it was J02/1'");
+  copies.rk("strike 5 --why 'it was J02/1'");
   CHECK(copies.run("compare --json").json()["rows"][0]["verdict"] == "within");
   CHECK_THAT(copies.said("compare"), !ContainsSubstring("disputed"));
 }
@@ -285,10 +296,10 @@ TEST_CASE("what came off and was entered on both sides is asked about, with one 
   copies.merge();
   const auto logged = copies.one_of_rule("logged apart");
   CHECK(logged["id"] == "logged-apart:item:cl1:off");
-  CHECK_THAT(says(logged), ContainsSubstring("6 in line 4 (RK), 6 in line 5 (DV); all of it counts"));
+  CHECK_THAT(says(logged), ContainsSubstring("6 in line 5 (RK), 6 in line 6 (DV); all of it counts"));
   CHECK(copies.of_rule("two meanings").empty());
   CHECK(copies.run("item --json").json()["items"][0]["off"] == 12);
-  copies.rk("strike 5 --why 'counted once'");
+  copies.rk("strike 6 --why 'counted once'");
   CHECK(copies.of_rule("logged apart").empty());
 }
 
@@ -299,12 +310,13 @@ TEST_CASE("of two meanings what differs is told, and every caution counts", "[cl
   copies.merge();
   const auto meanings = copies.one_of_rule("two meanings");
   CHECK_THAT(says(meanings),
-             ContainsSubstring("--length 40mm in line 4 (DV), not given in line 5 (RK); --critical "
-                               "yes in line 4 (DV), not given in line 5 (RK)") &&
+             ContainsSubstring("--length 40mm in line 5 (DV), not given in line 6 (RK); --critical "
+                               "yes in line 5 (DV), not given in line 6 (RK)") &&
                  !ContainsSubstring("--size") && !ContainsSubstring("--count"));
   CHECK_THAT(copies.said("show J09"), ContainsSubstring("critical"));
   CHECK(copies.run("show J09 --json").json()["joint"]["critical"] == true);
-  copies.rk("joint J09 --holds cover --size M12 --grade 8.8 --count 8");
+  copies.rk("joint J09 --holds cap --replace 6 --why 'looked at: not critical'");
+  CHECK(copies.of_rule("two meanings").empty());
   CHECK(copies.run("show J09 --json").json()["joint"]["critical"] == false);
 }
 
@@ -324,9 +336,9 @@ TEST_CASE("a wrench that was found off on one side alone warns before that is st
   copies.rk("wrench TW1 --calibrated 2026-05-25");
   copies.merge();
   const auto meanings = copies.one_of_rule("two meanings");
-  CHECK_THAT(says(meanings), ContainsSubstring("--found-off 9 % in line 4 (DV)"));
+  CHECK_THAT(says(meanings), ContainsSubstring("--found-off 9 % in line 5 (DV)"));
   CHECK_THAT(meanings["do"].get<std::string>(),
-             ContainsSubstring("line 4 alone tells that a calibration found it off"));
+             ContainsSubstring("line 5 alone tells that a calibration found it off"));
 }
 
 TEST_CASE("codes that differ in noughts alone are one hold", "[cli]") {
@@ -336,7 +348,7 @@ TEST_CASE("codes that differ in noughts alone are one hold", "[cli]") {
   copies.merge();
   const auto meanings = copies.one_of_rule("two meanings");
   CHECK(meanings["id"] == "two-meanings:joint:J09:alike");
-  CHECK_THAT(says(meanings), ContainsSubstring("J9 in line 4 (RK), J09 in line 5 (DV)"));
+  CHECK_THAT(says(meanings), ContainsSubstring("J9 in line 5 (RK), J09 in line 6 (DV)"));
   copies.rk("settle two-meanings:joint:J09:alike --as use-as-is --why 'two covers'");
   CHECK(copies.of_rule("two meanings").empty());
 }
@@ -374,7 +386,7 @@ TEST_CASE("a decision that another copy did not know of says why it is open agai
   copies.rk("found J01/1 40s 44s 48o 52p --wrench TW1");
   copies.merge();
   const auto said = copies.said("audit");
-  CHECK_THAT(said, ContainsSubstring("OPEN AGAIN: line 6 was not known to who decided: it is of "
+  CHECK_THAT(said, ContainsSubstring("OPEN AGAIN: line 7 was not known to who decided: it is of "
                                      "another copy") &&
                        ContainsSubstring("to do unless it is decided anew: renew at 1") &&
                        !ContainsSubstring("counts no more") && !ContainsSubstring("to do of"));
@@ -397,11 +409,11 @@ TEST_CASE("a pass tightened on both sides names what each set, and who", "[cli]"
   Copies copies;
   copies.rk("out J01/1-6 --bag A1");
   copies.part();
-  copies.rk("tighten J01/1-6 --pass 1 --wrench TW1 --set 40");
-  copies.dv("tighten J01/1-6 --pass 1 --wrench TW1 --set 44");
+  copies.rk("tighten J01/1-6 --pass 1 --wrench TW1 --set 56");
+  copies.dv("tighten J01/1-6 --pass 1 --wrench TW1 --set 57");
   copies.merge();
   CHECK_THAT(says(copies.one_of_rule("tightened apart")),
-             ContainsSubstring("pass 1 at 40 N·m in line 5 (RK), pass 1 at 44 N·m in line 6 (DV)"));
+             ContainsSubstring("pass 1 at 56 N·m in line 6 (RK), pass 1 at 57 N·m in line 7 (DV)"));
 }
 
 TEST_CASE("work behind a hold point names every line and who shut it", "[cli]") {
@@ -414,7 +426,7 @@ TEST_CASE("work behind a hold point names every line and who shut it", "[cli]") 
   copies.rk("out J01/4-6 --bag A1");
   copies.merge();
   CHECK_THAT(says(copies.one_of_rule("hold point")),
-             ContainsSubstring("line 7 (RK), line 8 (RK); it was closed in line 6 by DV"));
+             ContainsSubstring("line 8 (RK), line 9 (RK); it was closed in line 7 by DV"));
 }
 
 TEST_CASE("a trial merge leads to what it found, not to an audit of what was not written",
@@ -501,9 +513,9 @@ TEST_CASE("a signature says which lines of a merged log it was made over", "[cli
   copies.rk("sign");
   copies.merge();
   const auto verified = copies.run("verify");
-  CHECK_THAT(verified.told(), ContainsSubstring("4 lines, the last of them line 5 here; not line 4"));
+  CHECK_THAT(verified.told(), ContainsSubstring("5 lines, the last of them line 6 here; not line 5"));
   CHECK(copies.run("verify --json").json()["signatures"][0]["over"] ==
-        nlohmann::json::parse(R"([{"first":1,"last":3},{"first":5,"last":5}])"));
+        nlohmann::json::parse(R"([{"first":1,"last":4},{"first":6,"last":6}])"));
 }
 
 TEST_CASE("a joint whose copies contradict is not called done", "[cli]") {

@@ -38,7 +38,7 @@ using Counts = std::map<std::string, std::size_t>;
 // Lines by kind, struck ones apart, as the file has them.
 Counts counts_of(const std::string& path) {
   Counts counts;
-  for (const auto& line : logbook::Logbook::open_to_read(path).copy().lines) {
+  for (const auto& line : copy_of(logbook::Logbook::open_to_read(path)).lines) {
     ++counts[line.kind + (line.struck ? " struck" : "")];
   }
   return counts;
