@@ -12,6 +12,7 @@ const std::vector<Target>& targets() {
                                           {"layout", layout},
                                           {"csv", csv},
                                           {"json", json},
+                                          {"deed", deed},
                                           {"logbook_file", logbook_file}};
   return all;
 }

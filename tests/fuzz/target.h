@@ -35,6 +35,7 @@ void address(std::string_view bytes);
 void layout(std::string_view bytes);
 void csv(std::string_view bytes);
 void json(std::string_view bytes);
+void deed(std::string_view bytes);
 void logbook_file(std::string_view bytes);
 
 }  // namespace fuzz
