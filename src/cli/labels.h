@@ -20,6 +20,7 @@ struct Pending;
 struct LabelsOptions {
   std::vector<std::string> joints;
   bool each = false;
+  std::string link;
   PageOptions page;
 };
 

@@ -4,14 +4,17 @@
 #include <pthread.h>
 
 #include <CLI/CLI.hpp>
+#include <chrono>
 #include <csignal>
 #include <ctime>
+#include <optional>
 
 #include "cli/pending.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
 #include "phone/serving.h"
 #include "phone/terminal_code.h"
+#include "record/span_of_time.h"
 #include "terminal/session.h"
 #include "words/text.h"
 
@@ -107,6 +110,8 @@ void declare_serve(CLI::App& app, Pending& pending) {
   command->add_option("--port", options->port, "Another port than 8417; 0 takes any that is free")
       ->option_text("N")
       ->check(CLI::Range(0, 65535));
+  command->add_option("--for", options->most, "End by itself after so long, such as 8h")
+      ->option_text("TIME");
   auto* phones =
       command->add_flag("--phones", options->phones, "List the phones that are paired");
   command->add_option("--forget", options->forget, "Forget the phones of this person")
@@ -132,13 +137,17 @@ int run_serve(const ServeCommandOptions& options, const terminal::Session& sessi
   if (options.phones) return list_phones(paired, logbook, session);
   if (!options.forget.empty()) return forget_phones(paired, options.forget, logbook, session);
 
+  const auto most = options.most.empty()
+                        ? std::nullopt
+                        : std::optional(record::read_span_of_time(options.most).seconds);
+  const auto begun = std::chrono::steady_clock::now();
   const EndAsked end;
   phone::Serving serving(std::move(place),
                          {.lan = options.lan, .tls = options.tls, .port = options.port});
   tell_addresses(serving, options, session);
   tell_code(serving, session);
   session.out() << "Ctrl-C ends it\n" << std::flush;
-  while (!end.comes()) {
+  while (!end.comes() && !(most && std::chrono::steady_clock::now() - begun >= *most)) {
     const auto news = serving.desk().take_news();
     for (const auto& says : news) session.out() << says << '\n';
     if (!news.empty()) tell_code(serving, session);

@@ -20,6 +20,7 @@ struct ServeCommandOptions {
   int port = 8417;
   bool phones = false;
   std::string forget;
+  std::string most;  // for how long at most; empty for until it is ended
 };
 
 void declare_serve(CLI::App& app, Pending& pending);

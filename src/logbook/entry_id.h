@@ -17,6 +17,8 @@ namespace logbook {
 struct GivenId {
   std::string tail;   // the variant and 62 random bits as a UUID is written: "9abc-0123456789ab"
   std::string check;  // three hexadecimal digits of a hash of what was asked for
+
+  bool operator==(const GivenId&) const = default;
 };
 
 // True for such a tail, in lower case.

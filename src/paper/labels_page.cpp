@@ -68,10 +68,10 @@ std::string count_text(const record::Joint& joint, const Label& label, LabelFor 
 // All of it is written out: what is long is set smaller, and what is longer still makes its label
 // higher.
 void write_label(Markup& page, const record::Joint& joint, const Label& label, LabelFor what,
-                 const std::string& machine) {
+                 const std::string& machine, const std::string& link) {
   const auto address = record::write_address(joint.code, label.positions);
   page.open("li");
-  const bool has_code = draw_qr_code(page, address, kCodeSize);
+  const bool has_code = draw_qr_code(page, code_on_label(address, link), kCodeSize);
   page.open("div", {{"class", "text"}});
   page.element("div",
                {{"class", address.size() > kLongestAddress ? "address longest"
@@ -94,14 +94,20 @@ void write_label(Markup& page, const record::Joint& joint, const Label& label, L
 
 }  // namespace
 
+// Behind the number sign, which a browser keeps to itself.
+std::string code_on_label(const std::string& address, const std::string& link) {
+  if (link.empty()) return address;
+  return link + (link.ends_with('/') ? "" : "/") + "#at=" + address;
+}
+
 std::string labels_page(const std::vector<const finding::JointState*>& joints, LabelFor what,
-                        const Imprint& imprint) {
+                        const Imprint& imprint, const std::string& link) {
   Document document("bag labels", imprint);
   auto& page = document.body();
   page.open("ul", {{"class", "labels"}});
   for (const auto* joint : joints) {
     for (const auto& label : what == LabelFor::Bag ? by_bag(*joint) : by_position(*joint)) {
-      write_label(page, *joint->joint, label, what, imprint.machine);
+      write_label(page, *joint->joint, label, what, imprint.machine, link);
     }
   }
   page.close();

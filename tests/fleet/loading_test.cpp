@@ -16,6 +16,7 @@
 #include "support/places.h"
 #include "support/random_logbook.h"
 #include "support/torture.h"
+#include "support/whole_copy.h"
 
 namespace loading_test {
 

@@ -13,6 +13,7 @@ const std::vector<Target>& targets() {
                                           {"csv", csv},
                                           {"json", json},
                                           {"picture", picture},
+                                          {"deed", deed},
                                           {"logbook_file", logbook_file}};
   return all;
 }

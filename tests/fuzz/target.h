@@ -36,6 +36,7 @@ void layout(std::string_view bytes);
 void csv(std::string_view bytes);
 void json(std::string_view bytes);
 void picture(std::string_view bytes);
+void deed(std::string_view bytes);
 void logbook_file(std::string_view bytes);
 
 }  // namespace fuzz

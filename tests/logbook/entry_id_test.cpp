@@ -64,4 +64,27 @@ TEST_CASE("ids made at one moment differ", "[logbook]") {
   CHECK(ids.size() == 1000);
 }
 
+TEST_CASE("an id that was chosen keeps its tail and rises all the same", "[logbook]") {
+  const logbook::GivenId given{"9abc-0123456789ab", "def"};
+  const auto id = logbook::entry_id_with(at(0x017F22E279B0), "", given);
+  CHECK(id == "017f22e2-79b0-7def-9abc-0123456789ab");
+  CHECK(logbook::given_in(id) == given);
+  // The clock stands still, or has gone back: the millisecond counts on.
+  CHECK(logbook::entry_id_with(at(0), "017f22e2-79b0-7abc-8000-000000000000", given) ==
+        "017f22e2-79b0-7def-9abc-0123456789ab");
+  CHECK(logbook::entry_id_with(at(0), "017f22e2-79b0-7fff-bfff-ffffffffffff", given) ==
+        "017f22e2-79b1-7def-9abc-0123456789ab");
+}
+
+TEST_CASE("the tail of an id is the variant and 62 bits", "[logbook]") {
+  CHECK(logbook::is_id_tail("8000-000000000000"));
+  CHECK(logbook::is_id_tail("bfff-ffffffffffff"));
+  for (const auto* other : {"", "7000-000000000000", "c000-000000000000", "8000-00000000000",
+                            "8000-0000000000000", "8000_000000000000", "8000-00000000000G",
+                            "8-00-000000000000", "8000-0000-0000000"}) {
+    INFO(other);
+    CHECK_FALSE(logbook::is_id_tail(other));
+  }
+}
+
 }  // namespace entry_id_test

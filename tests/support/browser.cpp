@@ -69,7 +69,7 @@ Browser::Browser() {
                                     "--disable-dev-shm-usage",
                                     "--no-first-run",
                                     "--hide-scrollbars",
-                                    "--host-resolver-rules=MAP * ~NOTFOUND",
+                                    "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
                                     "--user-data-dir=" + profile_.path().string(),
                                     "--remote-debugging-pipe",
                                     "about:blank"};
@@ -176,11 +176,15 @@ json Browser::call(const std::string& method, json parameters) {
 }
 
 Browser::Visit Browser::open(const std::string& file, int width) {
+  return open_address("file://" + file, width);
+}
+
+Browser::Visit Browser::open_address(const std::string& address, int width) {
   visit_ = {};
   loaded_ = false;
   call("Emulation.setDeviceMetricsOverride",
        {{"width", width}, {"height", 1000}, {"deviceScaleFactor", 1}, {"mobile", false}});
-  call("Page.navigate", {{"url", "file://" + file}});
+  call("Page.navigate", {{"url", address}});
   while (!loaded_) note(next_message());
   // What the load event set off is answered before this is.
   call("Runtime.evaluate",

@@ -9,7 +9,7 @@
 #include "support/temporary_folder.h"
 
 // A headless Chromium, driven over its DevTools protocol through a pair of pipes: no port is opened
-// and every host name is cut off, so nothing it does leaves this machine.
+// and every host but this machine is cut off, so nothing it does leaves it.
 class Browser {
  public:
   Browser();
@@ -25,6 +25,9 @@ class Browser {
 
   // Loads a file in a window this wide, in CSS pixels, and waits until it is there.
   Visit open(const std::string& file, int width);
+
+  // The same for a page that this machine serves: http://127.0.0.1:8417/.
+  Visit open_address(const std::string& address, int width);
 
   // The whole page as it looks, a PNG; `scale` dots for each CSS pixel.
   std::string screenshot(double scale = 1.0);

@@ -13,6 +13,12 @@ function pageOf(command) {
   return page === 'stripe' ? '#/stripe' : `#/${page}/${encodeURIComponent(joint)}`;
 }
 
+const labelOf = (page) => {
+  const [, name, joint] = page.split('/').map(decodeURIComponent);
+  return ({teardown: 'teardown', tighten: 'tighten', stripe: 'final stripes', show: 'look up'})[name] +
+    (joint ? ' ' + joint : '');
+};
+
 export async function home() {
   const shown = await view('/api/home');
   return () => {
@@ -25,7 +31,7 @@ export async function home() {
       make('h1', {}, shown.machine),
       make('p', {class: 'do'}, status.finished ? 'Finished: nothing is open.'
         : next.why || 'Nothing is open that is done here.'),
-      page && make('a', {class: 'button key', href: page, 'data-key': 'next'}, 'Go on: ' + next.command),
+      page && make('a', {class: 'button key', href: page, 'data-key': 'next'}, 'Go on: ' + labelOf(page)),
       !page && next.command &&
         make('p', {class: 'warn'}, 'At the terminal: boltwitness ' + next.command),
       next.wrench && make('p', {}, 'Wrench: ' + next.wrench),

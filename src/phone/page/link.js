@@ -15,6 +15,7 @@ let retry = null;
 
 export const state = {
   queue: [],             // deeds that are not answered yet, in order; `refused` where one was
+  taken: [],             // answered ones that a view may not show yet, each with the last line then
   mine: [],              // what was tapped here and can be taken back: {id, says}
   answer: null,          // to the last deed that was taken
   link: 'up',            // up, down, unpaired
@@ -105,13 +106,15 @@ export function takeBack() {
   return last;
 }
 
-export const isUndone = (id) =>
-  state.queue.some((kept) => kept.deed.kind === 'undo' && kept.deed.of === id);
-
-// What waits and has not been refused or taken back, for a page that shows it as done already.
-export const waiting = () =>
-  state.queue.filter((kept) => !kept.refused && kept.deed.kind !== 'undo' && !isUndone(kept.deed.id))
-    .map((kept) => kept.deed);
+// What is not in what the logbook showed yet and was neither refused nor taken back: a page shows it
+// as done already.
+export function waiting(shown) {
+  const deeds = [
+    ...state.taken.filter((taken) => taken.line > shown.last_line).map((taken) => taken.deed),
+    ...state.queue.filter((kept) => !kept.refused).map((kept) => kept.deed)];
+  const undone = new Set(deeds.filter((deed) => deed.kind === 'undo').map((deed) => deed.of));
+  return deeds.filter((deed) => deed.kind !== 'undo' && !undone.has(deed.id));
+}
 
 export const refused = () => state.queue.find((kept) => kept.refused);
 
@@ -175,6 +178,8 @@ async function send() {
         break;
       }
       state.queue.shift();
+      state.taken.push({deed: first.deed, line: body.last_line});
+      if (state.taken.length > 20) state.taken.shift();
       state.answer = {deed: first.deed, ...body};
       await write('deeds', (store) => store.delete(first.n));
       await seen(body.last_line);

@@ -1,4 +1,4 @@
-import {make, key, button, field} from './elements.js';
+import {make, button, field, fold} from './elements.js';
 import * as link from './link.js';
 import {home, joint} from './home.js';
 import {teardown} from './teardown.js';
@@ -64,10 +64,10 @@ function answered() {
   const answer = link.state.answer;
   if (!answer || (answer.told.length === 0 && answer.remarks.length === 0)) return null;
   const [first, ...rest] = answer.told;
+  // What is to be read is not folded away; why a test came to what it did is.
   return make('div', {class: 'result'}, first && make('p', {class: 'first'}, first),
-    rest.map((line) => make('p', {}, line)),
     answer.remarks.map((line) => make('p', {}, 'Note: ' + line)),
-    button('Read', () => { link.state.answer = null; render(); }));
+    rest.length > 0 && fold('Why', asked, rest.map((line) => make('p', {}, line))));
 }
 
 function refusal(kept) {

@@ -3,7 +3,7 @@ import {tap, takeBack, view, waiting} from './link.js';
 
 const kept = {};
 
-const isSent = (kind, row) => waiting().some((deed) => deed.kind === kind &&
+const isSent = (shown, kind, row) => waiting(shown).some((deed) => deed.kind === kind &&
   deed.joint === row.joint && deed.positions === row.positions);
 
 function due(row) {
@@ -43,7 +43,7 @@ export async function stripe() {
   return () => {
     const head = make('h1', {}, 'Final stripes');
     if (!shown.due) return [head, make('p', {class: 'refused'}, shown.refused)];
-    const left = shown.due.filter((row) => !isSent('stripe', row));
+    const left = shown.due.filter((row) => !isSent(shown, 'stripe', row));
     return [
       head,
       left.length === 0 && make('p', {class: 'do'}, 'No final stripe is due.'),

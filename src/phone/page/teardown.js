@@ -11,7 +11,7 @@ let again = '';          // the joint of which it was said that it comes apart a
 function withWaiting(shown) {
   const rows = shown.positions.map((row) => ({...row, readings: [...row.readings],
     ladder: [...(row.ladder || [])]}));
-  for (const deed of waiting()) {
+  for (const deed of waiting(shown)) {
     if (deed.joint !== shown.joint) continue;
     const row = rows.find((each) => each.position === deed.position);
     if (!row) continue;

@@ -9,7 +9,7 @@ const isOf = (deed, step) => deed.joint === step.joint && deed.position === step
   deed.pass === step.pass && deed.kind === 'tighten';
 
 function stepsLeft(shown) {
-  const deeds = waiting();
+  const deeds = waiting(shown);
   return shown.steps.filter((step) => !deeds.some((deed) => isOf(deed, step)));
 }
 
@@ -75,7 +75,7 @@ export async function tighten(joint, draw) {
       return [make('h1', {}, step ? address(step.joint, step.position) : joint || 'Tighten'),
         make('p', {class: 'refused'}, shown.refused), make('div', {class: 'row'}, undo)];
     }
-    if (shown.mark_first && !waiting().some((deed) => deed.joint === shown.mark_first.joint)) {
+    if (shown.mark_first && !waiting(shown).some((deed) => deed.joint === shown.mark_first.joint)) {
       return [...beforeCover(shown.mark_first), make('div', {class: 'row'}, undo)];
     }
     if (!step) {

@@ -1,0 +1,237 @@
+#include "phone/serving.h"
+
+#include <arpa/inet.h>
+#include <fmt/format.h>
+#include <httplib.h>
+#include <openssl/ssl.h>
+#include <openssl/x509.h>
+#include <sys/socket.h>
+#include <sys/stat.h>
+#include <sys/time.h>
+#include <unistd.h>
+
+#include <array>
+#include <chrono>
+
+#include "failure/failure.h"
+#include "phone/served_job.h"
+#include "support/property.h"
+
+namespace serving_test {
+
+namespace {
+
+using namespace std::chrono_literals;
+
+phone::ServeOptions tried() {
+  phone::ServeOptions options;
+  options.port = 0;
+  options.bounds.begin = 700ms;
+  return options;
+}
+
+// A bare connection, for what no library would send.
+class Raw {
+ public:
+  explicit Raw(int port) : socket_(::socket(AF_INET, SOCK_STREAM, 0)) {
+    sockaddr_in address{};
+    address.sin_family = AF_INET;
+    address.sin_port = htons(static_cast<std::uint16_t>(port));
+    ::inet_pton(AF_INET, "127.0.0.1", &address.sin_addr);
+    const timeval patience{5, 0};
+    ::setsockopt(socket_, SOL_SOCKET, SO_RCVTIMEO, &patience, sizeof patience);
+    ::setsockopt(socket_, SOL_SOCKET, SO_SNDTIMEO, &patience, sizeof patience);
+    is_open_ = ::connect(socket_, reinterpret_cast<sockaddr*>(&address), sizeof address) == 0;
+  }
+  ~Raw() { ::close(socket_); }
+  Raw(const Raw&) = delete;
+  Raw& operator=(const Raw&) = delete;
+
+  [[nodiscard]] bool is_open() const { return is_open_; }
+
+  bool send(std::string_view bytes) {
+    while (!bytes.empty()) {
+      const auto sent = ::send(socket_, bytes.data(), bytes.size(), MSG_NOSIGNAL);
+      if (sent <= 0) return false;
+      bytes.remove_prefix(static_cast<std::size_t>(sent));
+    }
+    return true;
+  }
+
+  // What comes until the other end closes.
+  std::string rest() {
+    std::string all;
+    std::array<char, 4096> buffer{};
+    while (true) {
+      const auto count = ::recv(socket_, buffer.data(), buffer.size(), 0);
+      if (count <= 0) return all;
+      all.append(buffer.data(), static_cast<std::size_t>(count));
+    }
+  }
+
+ private:
+  int socket_;
+  bool is_open_ = false;
+};
+
+bool answers(int port) {
+  httplib::Client client("127.0.0.1", port);
+  client.set_read_timeout(5s);
+  const auto page = client.Get("/");
+  return page && page->status == 200;
+}
+
+}  // namespace
+
+TEST_CASE("pages are served over a socket, to this machine alone", "[phone]") {
+  ServedJob job;
+  phone::Serving serving(job.place(), tried());
+  CHECK(serving.addresses() ==
+        std::vector<std::string>{fmt::format("http://127.0.0.1:{}/", serving.port())});
+  httplib::Client client("127.0.0.1", serving.port());
+  const auto page = client.Get("/page.js");
+  REQUIRE(page);
+  CHECK(page->get_header_value("Content-Type") == "text/javascript; charset=utf-8");
+  CHECK(page->get_header_value("X-Content-Type-Options") == "nosniff");
+  CHECK(client.Get("/api/home")->status == 401);
+  CHECK(client.Delete("/api/deed")->status == 405);
+  CHECK(client.Get("/../../etc/passwd")->status == 404);
+}
+
+TEST_CASE("a second one that serves the logbook is told where it is served", "[phone]") {
+  ServedJob job;
+  {
+    const phone::Serving serving(job.place(), tried());
+    try {
+      const phone::Serving second(job.place(), tried());
+      FAIL("it was served twice");
+    } catch (const failure::Refusal& refusal) {
+      CHECK(std::string(refusal.what())
+                .find(fmt::format("is served already, at http://127.0.0.1:{}/", serving.port())) !=
+            std::string::npos);
+    }
+  }
+  CHECK_NOTHROW(phone::Serving(job.place(), tried()));
+}
+
+TEST_CASE("a slow request holds nobody up and has its end", "[phone][slow]") {
+  ServedJob job;
+  phone::Serving serving(job.place(), tried());
+  std::vector<std::unique_ptr<Raw>> slow;
+  for (int i = 0; i < 20; ++i) {
+    slow.push_back(std::make_unique<Raw>(serving.port()));
+    REQUIRE(slow.back()->send("GET / HTTP/1.1\r\nHost: 127.0.0.1\r\nX: "));
+  }
+  CHECK(answers(serving.port()));
+  const auto begun = std::chrono::steady_clock::now();
+  bool is_let_go = false;
+  while (!is_let_go && std::chrono::steady_clock::now() - begun < 8s) {
+    std::this_thread::sleep_for(100ms);
+    is_let_go = true;
+    for (auto& each : slow) is_let_go = !each->send("a") && is_let_go;
+  }
+  CHECK(is_let_go);
+  CHECK(answers(serving.port()));
+}
+
+TEST_CASE("one address has so many connections, and the server goes on", "[phone][slow]") {
+  ServedJob job;
+  phone::Serving serving(job.place(), tried());
+  {
+    std::vector<std::unique_ptr<Raw>> many;
+    for (int i = 0; i < 200; ++i) many.push_back(std::make_unique<Raw>(serving.port()));
+    int closed = 0;
+    for (auto& each : many) {
+      each->send("GET");
+      if (each->rest().empty()) ++closed;
+      if (closed > 20) break;
+    }
+    CHECK(closed > 20);
+  }
+  std::this_thread::sleep_for(1s);
+  CHECK(answers(serving.port()));
+}
+
+TEST_CASE("a huge request is let go before it fills anything", "[phone]") {
+  ServedJob job;
+  phone::Serving serving(job.place(), tried());
+  Raw huge(serving.port());
+  huge.send("POST /api/deed HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Length: 4000000000\r\n\r\n");
+  const std::string chunk(65'536, 'x');
+  int sent = 0;
+  while (sent < 400 && huge.send(chunk)) ++sent;
+  CHECK(sent < 400);
+  Raw headers(serving.port());
+  headers.send("GET / HTTP/1.1\r\n");
+  sent = 0;
+  while (sent < 100'000 && headers.send("A: bbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbb\r\n")) {
+    ++sent;
+  }
+  CHECK(sent < 100'000);
+  CHECK(answers(serving.port()));
+}
+
+TEST_CASE("malformed and half requests are got over, 2,000 of them", "[phone][slow]") {
+  ServedJob job;
+  auto options = tried();
+  options.bounds.begin = 200ms;
+  phone::Serving serving(job.place(), options);
+  const std::string good =
+      "POST /api/deed HTTP/1.1\r\nHost: 127.0.0.1\r\nOrigin: http://127.0.0.1\r\nContent-Type: "
+      "application/json\r\nContent-Length: 40\r\n\r\n{\"id\":\"9abc-0123456789ab\",\"kind\":\"out\"}";
+  std::uint64_t state = 1;
+  const auto random = [&](std::uint64_t below) {
+    state = state * 6364136223846793005ULL + 1442695040888963407ULL;
+    return (state >> 33U) % below;
+  };
+  for (int i = 0; i < 2'000; ++i) {
+    auto bad = good.substr(0, 1 + random(good.size()));
+    for (auto flips = random(6); flips > 0; --flips) {
+      bad[random(bad.size())] = static_cast<char>(random(256));
+    }
+    Raw raw(serving.port());
+    REQUIRE(raw.is_open());
+    raw.send(bad);
+  }
+  CHECK(answers(serving.port()));
+  CHECK(job.trial.done("verify").code == 0);
+  CHECK(job.trial.done("history").told().find("J06/01 out") == std::string::npos);
+}
+
+TEST_CASE("a client that never reads its answer holds nobody up", "[phone]") {
+  ServedJob job;
+  phone::Serving serving(job.place(), tried());
+  std::vector<std::unique_ptr<Raw>> many;
+  for (int i = 0; i < 10; ++i) {
+    many.push_back(std::make_unique<Raw>(serving.port()));
+    many.back()->send("GET /page.css HTTP/1.1\r\nHost: 127.0.0.1\r\n\r\n");
+  }
+  CHECK(answers(serving.port()));
+}
+
+TEST_CASE("with --tls the certificate is the one whose fingerprint is shown", "[phone]") {
+  ServedJob job;
+  auto options = tried();
+  options.tls = true;
+  options.bounds.begin = 10s;
+  phone::Serving serving(job.place(), options);
+  REQUIRE(serving.certificate());
+  struct stat status {};
+  REQUIRE(::stat(serving.certificate()->key_file.c_str(), &status) == 0);
+  CHECK((status.st_mode & 0777U) == 0600U);
+
+  httplib::SSLClient client("127.0.0.1", serving.port());
+  client.set_ca_cert_path(serving.certificate()->file.c_str());
+  client.enable_server_certificate_verification(false);
+  const auto page = client.Get("/");
+  REQUIRE(page);
+  CHECK(page->status == 200);
+  CHECK(client.Get("/page.js")->body.size() > 1'000);
+  // What speaks plainly to it is let go.
+  CHECK_FALSE(answers(serving.port()));
+  const auto first = serving.certificate()->fingerprint;
+  CHECK(first.size() == 95);
+  CHECK(phone::own_certificate(job.place().folder).fingerprint == first);
+}
+
+}  // namespace serving_test
