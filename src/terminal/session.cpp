@@ -148,7 +148,7 @@ std::string Session::content_of(const std::string& file) const {
     throw failure::InputError(
         fmt::format("{} cannot be read; check its name and permissions", file));
   }
-  return content.str();
+  return std::move(content).str();  // a copy of a logbook may be large
 }
 
 std::string Session::picture_in(const std::string& file) const {
