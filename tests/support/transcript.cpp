@@ -7,6 +7,7 @@
 #include <sstream>
 #include <stdexcept>
 
+#include "support/pictures.h"
 #include "support/trial.h"
 
 namespace {
@@ -97,6 +98,8 @@ class Player {
       bench_.width = std::stoul(value);
     } else if (what == "run") {
       run_sample(samples_ / value);
+    } else if (what == "picture") {
+      std::ofstream(bench_.folder().file(value), std::ios::binary) << picture_file(value);
     } else {
       throw std::runtime_error("no setting: " + setting);
     }

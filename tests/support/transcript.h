@@ -8,6 +8,7 @@
 //   # a remark
 //   @ columns 60                  width of the output from here on (80 at first)
 //   @ run gb1/1-setup.sh          runs a file of samples/ silently; each command must succeed
+//   @ picture mark.jpg            lays one of tests/pictures there
 //   % boltwitness out J06/1       runs one command silently; it must succeed
 //   $ boltwitness audit           runs one command; below it stands what it must answer
 //   | a line of stdout
