@@ -106,12 +106,12 @@ TEST_CASE("in a large file a line that was changed is named by what reads it, an
   {
     SQLite::Database shell(path, SQLite::OPEN_READONLY);
     changed = shell
-                  .execAndGet("SELECT joint_code FROM removal WHERE entry_id NOT IN "
+                  .execAndGet("SELECT code FROM joint WHERE entry_id NOT IN "
                               "(SELECT struck_id FROM strike) ORDER BY entry_id LIMIT 1")
                   .getString();
   }
-  change(path, "removal_never_changed",
-         "UPDATE removal SET note = 'another' WHERE entry_id = (SELECT min(entry_id) FROM removal "
+  change(path, "joint_never_changed",
+         "UPDATE joint SET holds = 'another' WHERE entry_id = (SELECT min(entry_id) FROM joint "
          "WHERE entry_id NOT IN (SELECT struck_id FROM strike))");
   for (const auto& code : codes) {
     INFO(code);
