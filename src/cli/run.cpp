@@ -50,6 +50,7 @@
 #include "failure/failure.h"
 #include "quantity/visible_text.h"
 #include "terminal/inert_stream.h"
+#include "terminal/locale_characters.h"
 #include "terminal/session.h"
 #include "words/text.h"
 
@@ -167,19 +168,23 @@ int tell(terminal::Context& context, int code, std::string_view message) {
   return code;
 }
 
-int parse_and_run(const std::vector<std::string>& arguments, terminal::Context& context,
-                  Declared which) {
-  CLI::App app{kAbout, "boltwitness"};
+void declare(CLI::App& app, terminal::GlobalOptions& options, Pending& pending, Declared which,
+             const std::vector<std::string>& arguments) {
   app.set_help_flag("-h,--help", "This page");
   app.set_version_flag("--version", std::string("boltwitness ") + kVersion,
                        "The version of this program");
   app.footer(kFooter);
   app.require_subcommand(0, 1);
-  terminal::GlobalOptions options;
-  Pending pending;
   declare_global_options(app, options);
   declare_commands(app, pending, which, arguments);
+}
 
+int parse_and_run(const std::vector<std::string>& arguments, terminal::Context& context,
+                  Declared which) {
+  CLI::App app{kAbout, "boltwitness"};
+  terminal::GlobalOptions options;
+  Pending pending;
+  declare(app, options, pending, which, arguments);
   refuse_empty_assignments(arguments);
   std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());  // as CLI11 takes them
   try {
@@ -206,7 +211,8 @@ int parse_and_run(const std::vector<std::string>& arguments, terminal::Context& 
 }
 
 // The world with everything that a person is shown made inert.
-terminal::Context inert(terminal::Context& world, std::ostream& out, std::ostream& err) {
+terminal::Context inert(terminal::Context& world, std::ostream& out, std::ostream& err,
+                        const std::optional<std::string>& characters) {
   terminal::Context shown{.out = out,
                           .err = err,
                           .now = world.now,
@@ -227,8 +233,9 @@ terminal::Context inert(terminal::Context& world, std::ostream& out, std::ostrea
                           .patience = world.patience,
                           .documents = &world.out};
   if (world.answer) {
-    shown.answer = [&world](const std::string& prompt, std::string_view keys) {
-      return world.answer(quantity::visible_lines(prompt), keys);
+    shown.answer = [&world, characters](const std::string& prompt, std::string_view keys) {
+      return world.answer(terminal::LocaleText(characters).put(quantity::visible_lines(prompt)),
+                          keys);
     };
   }
   return shown;
@@ -237,9 +244,10 @@ terminal::Context inert(terminal::Context& world, std::ostream& out, std::ostrea
 }  // namespace
 
 int run(const std::vector<std::string>& arguments, terminal::Context& world) {
-  terminal::InertStream out(world.out);
-  terminal::InertStream err(world.err);
-  auto context = inert(world, out, err);
+  const auto characters = terminal::locale_characters(world.environment);
+  terminal::InertStream out(world.out, characters);
+  terminal::InertStream err(world.err, characters);
+  auto context = inert(world, out, err, characters);
   try {
     const bool all = std::ranges::find(arguments, kManPagesOption) != arguments.end();
     const int code = parse_and_run(arguments, context, all ? Declared::All : Declared::Named);

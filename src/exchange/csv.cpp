@@ -4,12 +4,17 @@
 #include <utf8proc.h>
 
 #include <algorithm>
+#include <utility>
+
+#include "quantity/ascii.h"
 
 namespace exchange {
 namespace {
 
 constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
 constexpr char kQuote = '"';
+constexpr char kComma = ',';
+constexpr char kSemicolon = ';';
 
 // The separator of the first line: see read_csv.
 char separator_of(std::string_view text) {
@@ -18,11 +23,11 @@ char separator_of(std::string_view text) {
   for (const char c : text) {
     if (c == kQuote) in_quotes = !in_quotes;
     if (in_quotes) continue;
-    if (c == ',') return ',';
+    if (c == kComma) return kComma;
     if (c == '\n') break;
-    has_semicolon = has_semicolon || c == ';';
+    has_semicolon = has_semicolon || c == kSemicolon;
   }
-  return has_semicolon ? ';' : ',';
+  return has_semicolon ? kSemicolon : kComma;
 }
 
 // What a cell may not hold; empty where it is clean. Line ends are the text's own.
@@ -80,6 +85,7 @@ class Reader {
   explicit Reader(std::string_view text) : rest_(text) {
     if (rest_.starts_with(kByteOrderMark)) rest_.remove_prefix(kByteOrderMark.size());
     separator_ = separator_of(rest_);
+    if (separator_ == kSemicolon) result_.decimals = Decimals::Comma;
   }
 
   CsvText read() && {
@@ -165,28 +171,43 @@ class Reader {
   }
 
   std::string_view rest_;
-  char separator_ = ',';
+  char separator_ = kComma;
   std::size_t line_ = 1;
   CsvRow row_;
   CsvText result_;
 };
 
-bool needs_quotes(std::string_view cell) {
+bool needs_quotes(std::string_view cell, Decimals decimals) {
   // In quotes a byte order mark is not taken for that of the whole text.
-  return cell.find_first_of("\",;\r\n") != std::string_view::npos ||
+  return cell.find_first_of(decimals == Decimals::Comma ? "\";\r\n" : "\",;\r\n") !=
+             std::string_view::npos ||
          cell.starts_with(kByteOrderMark);
+}
+
+// `from` between two digits turned into `to`.
+std::string with_mark(std::string cell, char from, char to) {
+  for (std::size_t i = 1; i + 1 < cell.size(); ++i) {
+    if (cell[i] == from && quantity::is_digit(cell[i - 1]) && quantity::is_digit(cell[i + 1])) {
+      cell[i] = to;
+    }
+  }
+  return cell;
 }
 
 }  // namespace
 
+std::string with_decimal_comma(std::string cell) { return with_mark(std::move(cell), '.', ','); }
+
+std::string with_decimal_point(std::string cell) { return with_mark(std::move(cell), ',', '.'); }
+
 CsvText read_csv(std::string_view text) { return Reader(text).read(); }
 
-std::string write_csv_row(const std::vector<std::string>& cells) {
+std::string write_csv_row(const std::vector<std::string>& cells, Decimals decimals) {
   std::string row;
   for (const auto& cell : cells) {
-    if (&cell != &cells.front()) row += ',';
+    if (&cell != &cells.front()) row += decimals == Decimals::Comma ? kSemicolon : kComma;
     const std::string guard(needs_guard(cell) ? 1 : 0, kGuard);
-    if (!needs_quotes(cell)) {
+    if (!needs_quotes(cell, decimals)) {
       row += guard + cell;
       continue;
     }

@@ -7,7 +7,7 @@
 
 namespace exchange {
 
-// Comma-separated text after RFC 4180 (section 2, from memory), in UTF-8.
+// Comma-separated text, or with semicolons, after RFC 4180 (section 2, from memory), in UTF-8.
 
 // One cell and the line of the text on which it begins, from 1.
 struct CsvCell {
@@ -23,9 +23,13 @@ struct CsvFault {
   std::string why;
 };
 
+// How a spreadsheet writes one and a half. The one with a comma parts its cells by semicolons.
+enum class Decimals { Point, Comma };
+
 struct CsvText {
   std::vector<CsvRow> rows;
   std::vector<CsvFault> faults;  // empty where all could be read
+  Decimals decimals = Decimals::Point;
 };
 
 // Reads rows of cells. Lines end with CR LF or LF; a byte order mark, a missing last line end and
@@ -37,11 +41,16 @@ struct CsvText {
 // it, so that all are told at once.
 [[nodiscard]] CsvText read_csv(std::string_view text);
 
-// One row with its line end, CR LF; quotes only around cells that need them. A cell may hold
-// anything and read_csv gives the same cells back. One that a spreadsheet would take for a formula
+// One row with its line end, CR LF; quotes only around cells that need them; the cells themselves
+// are written as they are. A cell may hold anything and read_csv gives the same cells back. One that a spreadsheet would take for a formula
 // (it begins with = + - @, in full width too, with a tab or CR, and is no plain number) gets an
 // apostrophe in front, as does one that begins with an apostrophe before such a beginning, so that
 // read_csv can take the apostrophe away again.
-[[nodiscard]] std::string write_csv_row(const std::vector<std::string>& cells);
+[[nodiscard]] std::string write_csv_row(const std::vector<std::string>& cells,
+                                        Decimals decimals = Decimals::Point);
+
+// A cell of numbers, such as "12.5 N·m", with the comma or the point between its digits.
+[[nodiscard]] std::string with_decimal_comma(std::string cell);
+[[nodiscard]] std::string with_decimal_point(std::string cell);
 
 }  // namespace exchange

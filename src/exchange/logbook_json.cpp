@@ -22,6 +22,8 @@ using Json = nlohmann::ordered_json;
 using failure::InputError;
 
 constexpr const char* kFormat = "boltwitness logbook";
+constexpr const char* kLinesFormat = "boltwitness logbook lines";
+constexpr std::string_view kMarkBeforeJson = "\xEF\xBB\xBF";
 
 Json json_of(const record::ColumnValue& value) {
   return std::visit(
@@ -263,28 +265,114 @@ void check_hashes_of(int schema, const std::vector<record::StoredLine>& lines) {
   }
 }
 
+template <class Stored>
+std::string text_of(const Stored& stored) {
+  try {
+    return quantity::visible_json(json_of(stored).dump());
+  } catch (const Json::type_error&) {
+    throw InputError("this logbook holds text that is not UTF-8 and cannot be written as JSON");
+  }
+}
+
+int schema_at(const Place& place) {
+  const auto schema = whole_number_at(place);
+  if (schema < 0 || schema > std::numeric_limits<int>::max()) {
+    place.refuse("the version of a logbook's schema");
+  }
+  return static_cast<int>(schema);
+}
+
+record::LogbookCopy copy_of(int schema, Elements elements) {
+  elements.refuse_fault();
+  check_hashes_of(schema, elements.lines);
+  return {schema, std::move(elements.lines), std::move(elements.signatures)};
+}
+
+std::string_view first_line_of(std::string_view text) { return text.substr(0, text.find('\n')); }
+
+bool is_in_json_lines(std::string_view text) {
+  constexpr std::size_t kLongestHead = 200;
+  if (first_line_of(text).size() > kLongestHead) return false;
+  const auto head = Json::parse(first_line_of(text), nullptr, false);
+  return head.is_object() && head.contains("format") && head["format"] == kLinesFormat;
+}
+
+// Where an object in one line of the text says how many follow it.
+std::int64_t count_at(const Place& place) {
+  const auto count = whole_number_at(place);
+  if (count < 0) place.refuse("how many there are");
+  return count;
+}
+
+record::LogbookCopy read_json_lines(std::string_view text) {
+  Json head;
+  Elements elements;
+  std::size_t number = 0;
+  while (!text.empty()) {
+    const auto line = first_line_of(text);
+    text.remove_prefix(std::min(text.size(), line.size() + 1));
+    if (quantity::trimmed(line).empty()) continue;
+    ++number;
+    Json object;
+    try {
+      object = read_strict_json(line, {}, {});
+    } catch (const InputError& error) {
+      throw InputError(fmt::format("object {} of the JSON Lines: {}", number, error.what()));
+    }
+    if (number == 1) {
+      head = std::move(object);
+      check_members({head, ""}, {"format", "schema", "lines", "signatures"});
+    } else if (object.is_object() && object.contains("public_key")) {
+      elements.take("signatures", elements.signatures.size(), object);
+    } else {
+      elements.take("lines", elements.lines.size(), object);
+    }
+  }
+  const Place whole{head, ""};
+  auto copy = copy_of(schema_at(whole["schema"]), std::move(elements));
+  const auto check_all_there = [&](const char* what, std::size_t found) {
+    const auto written = count_at(whole[what]);
+    if (written == static_cast<std::int64_t>(found)) return;
+    throw InputError(fmt::format("{} {} follow where its first line tells of {}; take a whole copy",
+                                 found, what, written));
+  };
+  check_all_there("lines", copy.lines.size());
+  check_all_there("signatures", copy.signatures.size());
+  return copy;
+}
+
 }  // namespace
 
 std::string write_logbook_json(const record::LogbookCopy& copy) {
   auto text = fmt::format("{{\"format\":\"{}\",\"schema\":{},\"lines\":[", kFormat, copy.schema);
-  try {
-    for (const auto& line : copy.lines) {
-      text += &line == &copy.lines.front() ? "\n" : ",\n";
-      text += quantity::visible_json(json_of(line).dump());
-    }
-  } catch (const Json::type_error&) {
-    throw InputError("this logbook holds text that is not UTF-8 and cannot be written as JSON");
+  for (const auto& line : copy.lines) {
+    text += &line == &copy.lines.front() ? "\n" : ",\n";
+    text += text_of(line);
   }
   text += "\n]";
   if (copy.schema >= record::kFirstSchemaWithSignatures) {
-    auto signatures = Json::array();
-    for (const auto& signature : copy.signatures) signatures.push_back(json_of(signature));
-    text += ",\"signatures\":" + quantity::visible_json(signatures.dump());
+    std::string signatures;
+    for (const auto& signature : copy.signatures) {
+      signatures += signatures.empty() ? "" : ",";
+      signatures += text_of(signature);
+    }
+    text += fmt::format(",\"signatures\":[{}]", signatures);
   }
   return text + "}\n";
 }
 
+std::string write_logbook_json_lines(const record::LogbookCopy& copy) {
+  auto text =
+      fmt::format("{{\"format\":\"{}\",\"schema\":{},\"lines\":{},\"signatures\":{}}}\n",
+                  kLinesFormat, copy.schema, copy.lines.size(), copy.signatures.size());
+  for (const auto& line : copy.lines) text += text_of(line) + '\n';
+  for (const auto& signature : copy.signatures) text += text_of(signature) + '\n';
+  return text;
+}
+
 record::LogbookCopy read_logbook_json(std::string_view text) {
+  if (text.starts_with(kMarkBeforeJson)) text.remove_prefix(kMarkBeforeJson.size());
+  if (is_in_json_lines(text)) return read_json_lines(text);
   Elements elements;
   const auto document =
       read_strict_json(text, {"lines", "signatures"},
@@ -304,10 +392,7 @@ record::LogbookCopy read_logbook_json(std::string_view text) {
     check_members(whole, {"format", "schema", "lines"});
   }
   if (text_at(whole["format"]) != kFormat) whole["format"].refuse(fmt::format("\"{}\"", kFormat));
-  const auto schema = whole_number_at(whole["schema"]);
-  if (schema < 0 || schema > std::numeric_limits<int>::max()) {
-    whole["schema"].refuse("the version of a logbook's schema");
-  }
+  const int schema = schema_at(whole["schema"]);
   const bool may_be_signed = schema >= record::kFirstSchemaWithSignatures;
   if (may_be_signed != document.contains("signatures")) {
     throw InputError(
@@ -319,9 +404,7 @@ record::LogbookCopy read_logbook_json(std::string_view text) {
   if (may_be_signed && !whole["signatures"].value.is_array()) {
     whole["signatures"].refuse("an array of signatures");
   }
-  elements.refuse_fault();
-  check_hashes_of(static_cast<int>(schema), elements.lines);
-  return {static_cast<int>(schema), std::move(elements.lines), std::move(elements.signatures)};
+  return copy_of(schema, std::move(elements));
 }
 
 }  // namespace exchange

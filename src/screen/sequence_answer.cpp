@@ -382,10 +382,10 @@ std::string sequence_json(const plan::ReassemblyPlan& plan, const words::BeforeJ
       }
     }
   }
-  return json_text({{"steps", std::move(steps)},
-                    {"warnings", plan.warnings},
-                    {"joints", std::move(joints)},
-                    {"goes_back", conditions_json(before.goes_back())}});
+  return json_text(kSequenceFormat, {{"steps", std::move(steps)},
+                                     {"warnings", plan.warnings},
+                                     {"joints", std::move(joints)},
+                                     {"goes_back", conditions_json(before.goes_back())}});
 }
 
 }  // namespace screen

@@ -3,8 +3,10 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <algorithm>
+#include <utility>
+
 #include "act/lookup.h"
-#include "exchange/csv.h"
 #include "failure/failure.h"
 #include "quantity/number_text.h"
 #include "quantity/visible_text.h"
@@ -26,12 +28,23 @@ const CsvTable& table_named(std::string_view name) {
                                         fmt::join(names, ", ")));
 }
 
-std::string csv_of(const CsvTable& table, const record::Job& job) {
-  auto text = exchange::write_csv_row({table.columns.begin(), table.columns.end()});
+bool is_decimal(const CsvTable& table, std::string_view column) {
+  return std::ranges::find(table.decimal, column) != table.decimal.end();
+}
+
+std::string csv_of(const CsvTable& table, const record::Job& job, exchange::Decimals decimals) {
+  auto text = exchange::write_csv_row({table.columns.begin(), table.columns.end()}, decimals);
   for (auto& row : table.rows_of(job)) {
     // What an earlier version took at entry; now it would be refused when it comes back.
     for (auto& cell : row) cell = quantity::visible(cell);
-    text += exchange::write_csv_row(row);
+    if (decimals == exchange::Decimals::Comma) {
+      for (std::size_t i = 0; i < row.size(); ++i) {
+        if (is_decimal(table, table.columns[i])) {
+          row[i] = exchange::with_decimal_comma(std::move(row[i]));
+        }
+      }
+    }
+    text += exchange::write_csv_row(row, decimals);
   }
   return text;
 }

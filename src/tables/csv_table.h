@@ -4,6 +4,7 @@
 #include <string_view>
 #include <vector>
 
+#include "exchange/csv.h"
 #include "record/job.h"
 #include "tables/intake.h"
 #include "tables/table_row.h"
@@ -17,6 +18,7 @@ struct CsvTable {
   std::vector<std::string_view> columns;    // in the order in which they are written
   std::vector<std::string_view> also_read;  // units that a file may keep apart from their values
   std::vector<std::string_view> needed;     // columns that every file has
+  std::vector<std::string_view> decimal;    // columns of numbers, which may have decimals
 
   // The current lines as rows of `columns`.
   std::vector<std::vector<std::string>> (*rows_of)(const record::Job& job);
@@ -37,7 +39,12 @@ struct CsvTable {
 // The one of this name. UsageError, naming all, for any other word.
 [[nodiscard]] const CsvTable& table_named(std::string_view name);
 
-// The whole table as comma-separated text, its header first.
-[[nodiscard]] std::string csv_of(const CsvTable& table, const record::Job& job);
+// Whether a column of it is one of numbers.
+[[nodiscard]] bool is_decimal(const CsvTable& table, std::string_view column);
+
+// The whole table as text with separators, its header first; numbers as that spreadsheet reads
+// them.
+[[nodiscard]] std::string csv_of(const CsvTable& table, const record::Job& job,
+                                 exchange::Decimals decimals);
 
 }  // namespace tables

@@ -108,20 +108,28 @@ TableColumns columns_in(const std::vector<std::string>& header) {
 // Checks the rows one by one.
 class RowsTaken {
  public:
-  RowsTaken(const CsvTable& table, const std::vector<std::string>& header, record::Job job,
-            const logbook::Writer& writer)
+  RowsTaken(const CsvTable& table, const std::vector<std::string>& header,
+            exchange::Decimals decimals, record::Job job, const logbook::Writer& writer)
       : table_(table),
         intake_(std::move(job), writer),
         columns_(columns_in(header)),
-        known_(table, columns_, intake_.job()) {}
+        known_(table, columns_, intake_.job()) {
+    if (decimals == exchange::Decimals::Point) return;
+    for (const auto& [name, place] : columns_) {
+      if (is_decimal(table, name)) with_comma_.push_back(place);
+    }
+  }
 
-  void take(const CsvRow& cells) {
+  void take(CsvRow cells) {
     if (cells.size() != columns_.size()) {
       faults_.push_back(
           {cells.front().line, std::min(cells.size(), columns_.size()) + 1,
            fmt::format("{} where the header names {}", words::counted(cells.size(), "cell"),
                        words::counted(columns_.size(), "column"))});
       return;
+    }
+    for (const auto place : with_comma_) {
+      cells[place].text = exchange::with_decimal_point(std::move(cells[place].text));
     }
     const TableRow row(columns_, cells);
     try {
@@ -163,6 +171,7 @@ class RowsTaken {
   const CsvTable& table_;
   Intake intake_;
   const TableColumns columns_;
+  std::vector<std::size_t> with_comma_;  // where columns stand whose numbers have a decimal comma
   KnownRows known_;
   std::vector<CsvFault> faults_;
 };
@@ -204,7 +213,7 @@ TakenTable take_table(const exchange::CsvText& text, const CsvTable& table, reco
   const auto in_header = header_faults(table, text.rows.front(), taken.header);
   faults.insert(faults.end(), in_header.begin(), in_header.end());
   if (in_header.empty()) {
-    RowsTaken rows(table, taken.header, std::move(job), writer);
+    RowsTaken rows(table, taken.header, text.decimals, std::move(job), writer);
     const auto unreadable = lines_of(text.faults);
     for (std::size_t i = 1; i < text.rows.size(); ++i) {
       if (!unreadable.contains(text.rows[i].front().line)) rows.take(text.rows[i]);

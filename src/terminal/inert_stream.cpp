@@ -43,7 +43,7 @@ bool InertBuffer::give(bool is_end) {
       break;
     } else {
       const auto character = quantity::first_character(rest);
-      shown += quantity::visible_lines(character.bytes);
+      shown += locale_.put(quantity::visible_lines(character.bytes));
       rest.remove_prefix(character.bytes.size());
     }
   }

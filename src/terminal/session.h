@@ -29,7 +29,8 @@ class Session {
  public:
   Session(Context& context, const GlobalOptions& options);
 
-  [[nodiscard]] std::ostream& out() const { return context_.out; }
+  // JSON is UTF-8 whatever the locale, and holds nothing that acts on a terminal.
+  [[nodiscard]] std::ostream& out() const { return options_.json ? documents() : context_.out; }
   // For a whole file in place of an answer (a page, a table, a copy), byte for byte: what writes
   // such a file leaves nothing in it that acts on a terminal.
   [[nodiscard]] std::ostream& documents() const {
