@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <exception>
 #include <new>
+#include <span>
+#include <sstream>
 #include <string_view>
 
 #include "cli/adapter.h"
@@ -14,6 +16,7 @@
 #include "cli/bench.h"
 #include "cli/bolt.h"
 #include "cli/compare.h"
+#include "cli/completion.h"
 #include "cli/convert.h"
 #include "cli/export.h"
 #include "cli/fluid.h"
@@ -241,9 +244,34 @@ terminal::Context inert(terminal::Context& world, std::ostream& out, std::ostrea
   return shown;
 }
 
+// Tells a shell what may be typed next. A shell that asks wants no messages, and no waiting for
+// another program.
+int complete(const std::vector<std::string>& arguments, terminal::Context& world) {
+  std::ostringstream unsaid;
+  auto context = inert(world, unsaid, unsaid, std::nullopt);
+  context.patience = std::chrono::milliseconds(0);
+  try {
+    CLI::App app{kAbout, "boltwitness"};
+    terminal::GlobalOptions options;
+    Pending pending;
+    const std::span<const std::string> words(arguments.begin() + 1, arguments.end());
+    declare(app, options, pending, Declared::All, arguments);
+    const auto log = std::ranges::find(words, "--log");
+    if (words.end() - log > 2) options.log = log[1];
+    const terminal::Session session(context, options);
+    world.out << quantity::visible_lines(completions(app, words, session));
+  } catch (const std::exception&) {
+    // No logbook, or none that can be read: nothing to offer.
+  }
+  return failure::kDone;
+}
+
 }  // namespace
 
 int run(const std::vector<std::string>& arguments, terminal::Context& world) {
+  if (!arguments.empty() && arguments.front() == kCompleteCommand) {
+    return complete(arguments, world);
+  }
   const auto characters = terminal::locale_characters(world.environment);
   terminal::InertStream out(world.out, characters);
   terminal::InertStream err(world.err, characters);
