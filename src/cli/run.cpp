@@ -234,11 +234,19 @@ terminal::Context inert(terminal::Context& world, std::ostream& out, std::ostrea
                           .errors_on_terminal = world.errors_on_terminal,
                           .height = world.height,
                           .patience = world.patience,
-                          .documents = &world.out};
+                          .documents = &world.out,
+                          .pager = {}};
   if (world.answer) {
     shown.answer = [&world, characters](const std::string& prompt, std::string_view keys) {
       return world.answer(terminal::LocaleText(characters).put(quantity::visible_lines(prompt)),
                           keys);
+    };
+  }
+  if (world.pager) {
+    shown.pager = [&world, characters](const std::string& text) {
+      std::ostringstream page;
+      terminal::InertStream(page, characters) << text << std::flush;
+      world.pager(page.str());
     };
   }
   return shown;

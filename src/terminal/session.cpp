@@ -68,6 +68,14 @@ void Session::answer_text(const std::string& answer, const std::string& in_short
   if (scrolls_away(answer)) context_.out << '\n' << in_short;
 }
 
+void Session::read_text(const std::string& text) const {
+  if (context_.pager && scrolls_away(text)) {
+    context_.pager(text);
+  } else {
+    context_.out << text;
+  }
+}
+
 words::Page Session::prose_page() const {
   constexpr std::size_t kWidestProse = 100;
   auto prose = page();

@@ -48,6 +48,9 @@ class Session {
   // looks just above the prompt.
   void answer_text(const std::string& answer, const std::string& in_short) const;
 
+  // Prints a text to be read from its start: page by page where it is longer than the terminal.
+  void read_text(const std::string& text) const;
+
   // Tells which lines have been written, "line 12: J06/1-14 out" each or
   // {"lines":[{"line","id","says"}]}, and what is remarkable about them. OutputLost, naming the
   // lines, where that cannot be shown.
