@@ -8,7 +8,9 @@
 #include <map>
 
 #include "audit/audit.h"
+#include "cli/json_lines_option.h"
 #include "cli/pending.h"
+#include "exchange/csv.h"
 #include "exchange/logbook_json.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
@@ -50,7 +52,11 @@ void declare_export(CLI::App& app, Pending& pending) {
                    "joints, wrenches, findings, tightenings or photographs; without it everything, "
                    "as JSON")
       ->option_text("TABLE");
-  command->add_option("--to", options->to, "A new file; else to the output")->option_text("FILE");
+  command->add_option("--to", options->to, "A new file; else, and for -, to the output")
+      ->option_text("FILE");
+  command->add_flag("--decimal-comma", options->decimal_comma,
+                    "A table for a spreadsheet that writes 1,5: semicolons between the cells");
+  declare_json_lines(*command, options->json_lines);
   command->callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_export(*options, session);
@@ -86,23 +92,29 @@ void lay_beside(const fs::path& table, const logbook::Logbook& logbook,
 }  // namespace
 
 int run_export(const ExportOptions& options, const terminal::Session& session) {
-  if (!options.table.empty() && session.json()) {
+  if (!options.table.empty() && (session.json() || options.json_lines)) {
     throw failure::UsageError(
         "a table is written as CSV; for JSON leave it out, which writes everything");
   }
+  if (options.table.empty() && options.decimal_comma) {
+    throw failure::UsageError(
+        "JSON has its own numbers; --decimal-comma is for a table, such as export joints");
+  }
   const auto* table = options.table.empty() ? nullptr : &tables::table_named(options.table);
+  const auto decimals = options.decimal_comma ? exchange::Decimals::Comma : exchange::Decimals::Point;
   const auto logbook = session.open_to_read();
   const auto writing = [&](const exchange::TakeText& take) {
     if (table != nullptr) {
       tell_contradictions(logbook, session);
-      return tables::write_csv(*table, logbook, take);
+      return tables::write_csv(*table, logbook, decimals, take);
     }
     exchange::LogbookJsonWriter writer(
+        options.json_lines ? exchange::LogbookForm::JsonLines : exchange::LogbookForm::Document,
         take, [&](const std::string& sha256) { return logbook.photograph_with(sha256); });
     logbook.copy(writer);
   };
   const bool has_files = table == &tables::photograph_table();
-  if (options.to.empty()) {
+  if (options.to.empty() || options.to == "-") {
     writing([&](std::string_view piece) { session.documents() << piece; });
     if (has_files) {
       session.remark("the photographs themselves are laid beside the table where --to names a file");

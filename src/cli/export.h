@@ -16,7 +16,9 @@ struct Pending;
 
 struct ExportOptions {
   std::string table;  // empty for the whole logbook
-  std::string to;     // a file; empty for the output
+  std::string to;     // a file; empty or "-" for the output
+  bool decimal_comma = false;
+  bool json_lines = false;
 };
 
 void declare_export(CLI::App& app, Pending& pending);

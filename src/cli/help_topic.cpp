@@ -51,14 +51,20 @@ int run_help_topic(const HelpTopicOptions& options, const CLI::App& app,
   }
   const auto page = std::ranges::find(manual::pages(), options.topic, &manual::Page::name);
   if (page != manual::pages().end()) {
-    session.out() << (session.json() ? screen::manual_json(*page)
-                                     : screen::manual_text(*page, session.page()));
+    if (session.json()) {
+      session.out() << screen::manual_json(*page);
+    } else {
+      session.read_text(screen::manual_text(*page, session.page()));
+    }
     return failure::kDone;
   }
   const auto commands =
       app.get_subcommands([&](const CLI::App* each) { return each->get_name() == options.topic; });
   if (!commands.empty()) {
-    session.out() << help_text(*commands.front(), session.page().width);
+    if (session.json()) {
+      throw failure::UsageError("the help of a command is text; leave --json away");
+    }
+    session.read_text(help_text(*commands.front(), session.page().width));
     return failure::kDone;
   }
   if (const auto hint = shown_by(options.topic); !hint.empty()) {

@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "act/lookup.h"
+#include "cli/json_lines_option.h"
 #include "cli/pending.h"
 #include "failure/exit_code.h"
 #include "record/concerns.h"
@@ -38,6 +39,7 @@ void declare_history(CLI::App& app, Pending& pending) {
   command->add_option("ADDRESS", options->address, "Only about this, such as J06 or J06/3")
       ->option_text("JOINT/POSITIONS");
   command->add_flag("--whole", options->whole, "All lines; else, of many, the last");
+  declare_json_lines(*command, options->json_lines);
   command->callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_history(*options, session);
@@ -66,9 +68,13 @@ int run_history(const HistoryOptions& options, const terminal::Session& session)
   const auto whole = options.whole ? std::string()
                                    : fmt::format("history {}{}--whole", options.address,
                                                  options.address.empty() ? "" : " ");
-  session.out() << (session.json()
-                        ? screen::history_json(lines, unreadable)
-                        : screen::history_text(lines, unreadable, whole, session.prose_page()));
+  if (options.json_lines) {
+    session.documents() << screen::history_json_lines(lines, unreadable);
+  } else {
+    session.out() << (session.json()
+                          ? screen::history_json(lines, unreadable)
+                          : screen::history_text(lines, unreadable, whole, session.prose_page()));
+  }
   if (const auto misfit = logbook.misfit()) {
     session.remark(*misfit);
     (void)told_of(unreadable, session);

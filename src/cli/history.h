@@ -17,6 +17,7 @@ struct Pending;
 struct HistoryOptions {
   std::string address;
   bool whole = false;
+  bool json_lines = false;
 };
 
 void declare_history(CLI::App& app, Pending& pending);

@@ -43,7 +43,7 @@ void check_replaceable(const fs::path& file, bool replace) {
 }  // namespace
 
 void declare_page_options(CLI::App& command, PageOptions& options) {
-  command.add_option("--out", options.out, "Write the page to this file; else to stdout")
+  command.add_option("--out", options.out, "Write the page to this file; else, and for -, to stdout")
       ->option_text("FILE");
   command.add_option("--page", options.size, "Paper: a4 (the default) or letter")
       ->option_text("SIZE");
@@ -72,7 +72,7 @@ void give_out(const std::string& page, const PageOptions& options,
 
 void give_out(const terminal::Writing& page, const PageOptions& options,
               const terminal::Session& session) {
-  if (options.out.empty()) {
+  if (options.out.empty() || options.out == "-") {
     if (session.json()) {
       throw failure::UsageError(
           "a page is HTML, not JSON; leave --json away, or name a file with --out");

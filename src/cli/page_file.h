@@ -22,7 +22,7 @@ namespace cli {
 
 // Where a page goes and on what paper.
 struct PageOptions {
-  std::string out;   // empty for stdout
+  std::string out;   // empty or "-" for stdout
   std::string size;  // empty for A4
   bool replace_file = false;
 };

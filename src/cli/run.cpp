@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <exception>
 #include <new>
+#include <span>
+#include <sstream>
 #include <string_view>
 
 #include "cli/adapter.h"
@@ -14,6 +16,7 @@
 #include "cli/bench.h"
 #include "cli/bolt.h"
 #include "cli/compare.h"
+#include "cli/completion.h"
 #include "cli/convert.h"
 #include "cli/export.h"
 #include "cli/fleet.h"
@@ -53,6 +56,7 @@
 #include "failure/failure.h"
 #include "quantity/visible_text.h"
 #include "terminal/inert_stream.h"
+#include "terminal/locale_characters.h"
 #include "terminal/session.h"
 #include "words/text.h"
 
@@ -173,19 +177,23 @@ int tell(terminal::Context& context, int code, std::string_view message) {
   return code;
 }
 
-int parse_and_run(const std::vector<std::string>& arguments, terminal::Context& context,
-                  Declared which) {
-  CLI::App app{kAbout, "boltwitness"};
+void declare(CLI::App& app, terminal::GlobalOptions& options, Pending& pending, Declared which,
+             const std::vector<std::string>& arguments) {
   app.set_help_flag("-h,--help", "This page");
   app.set_version_flag("--version", std::string("boltwitness ") + kVersion,
                        "The version of this program");
   app.footer(kFooter);
   app.require_subcommand(0, 1);
-  terminal::GlobalOptions options;
-  Pending pending;
   declare_global_options(app, options);
   declare_commands(app, pending, which, arguments);
+}
 
+int parse_and_run(const std::vector<std::string>& arguments, terminal::Context& context,
+                  Declared which) {
+  CLI::App app{kAbout, "boltwitness"};
+  terminal::GlobalOptions options;
+  Pending pending;
+  declare(app, options, pending, which, arguments);
   refuse_empty_assignments(arguments);
   std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());  // as CLI11 takes them
   try {
@@ -212,7 +220,8 @@ int parse_and_run(const std::vector<std::string>& arguments, terminal::Context& 
 }
 
 // The world with everything that a person is shown made inert.
-terminal::Context inert(terminal::Context& world, std::ostream& out, std::ostream& err) {
+terminal::Context inert(terminal::Context& world, std::ostream& out, std::ostream& err,
+                        const std::optional<std::string>& characters) {
   terminal::Context shown{.out = out,
                           .err = err,
                           .now = world.now,
@@ -231,21 +240,56 @@ terminal::Context inert(terminal::Context& world, std::ostream& out, std::ostrea
                           .errors_on_terminal = world.errors_on_terminal,
                           .height = world.height,
                           .patience = world.patience,
-                          .documents = &world.out};
+                          .documents = &world.out,
+                          .pager = {}};
   if (world.answer) {
-    shown.answer = [&world](const std::string& prompt, std::string_view keys) {
-      return world.answer(quantity::visible_lines(prompt), keys);
+    shown.answer = [&world, characters](const std::string& prompt, std::string_view keys) {
+      return world.answer(terminal::LocaleText(characters).put(quantity::visible_lines(prompt)),
+                          keys);
+    };
+  }
+  if (world.pager) {
+    shown.pager = [&world, characters](const std::string& text) {
+      std::ostringstream page;
+      terminal::InertStream(page, characters) << text << std::flush;
+      world.pager(page.str());
     };
   }
   return shown;
 }
 
+// Tells a shell what may be typed next. A shell that asks wants no messages, and no waiting for
+// another program.
+int complete(const std::vector<std::string>& arguments, terminal::Context& world) {
+  std::ostringstream unsaid;
+  auto context = inert(world, unsaid, unsaid, std::nullopt);
+  context.patience = std::chrono::milliseconds(0);
+  try {
+    CLI::App app{kAbout, "boltwitness"};
+    terminal::GlobalOptions options;
+    Pending pending;
+    const std::span<const std::string> words(arguments.begin() + 1, arguments.end());
+    declare(app, options, pending, Declared::All, arguments);
+    const auto log = std::ranges::find(words, "--log");
+    if (words.end() - log > 2) options.log = log[1];
+    const terminal::Session session(context, options);
+    world.out << quantity::visible_lines(completions(app, words, session));
+  } catch (const std::exception&) {
+    // No logbook, or none that can be read: nothing to offer.
+  }
+  return failure::kDone;
+}
+
 }  // namespace
 
 int run(const std::vector<std::string>& arguments, terminal::Context& world) {
-  terminal::InertStream out(world.out);
-  terminal::InertStream err(world.err);
-  auto context = inert(world, out, err);
+  if (!arguments.empty() && arguments.front() == kCompleteCommand) {
+    return complete(arguments, world);
+  }
+  const auto characters = terminal::locale_characters(world.environment);
+  terminal::InertStream out(world.out, characters);
+  terminal::InertStream err(world.err, characters);
+  auto context = inert(world, out, err, characters);
   try {
     const bool all = std::ranges::find(arguments, kManPagesOption) != arguments.end();
     const int code = parse_and_run(arguments, context, all ? Declared::All : Declared::Named);

@@ -5,6 +5,7 @@
 
 #include <CLI/CLI.hpp>
 
+#include "cli/json_lines_option.h"
 #include "cli/pending.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
@@ -75,6 +76,7 @@ void declare_search(CLI::App& app, Pending& pending) {
       ->required()
       ->option_text("WORD ...");
   command->add_flag("--whole", options->whole, "With no list cut");
+  declare_json_lines(*command, options->json_lines);
   command->callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_search(*options, session);
@@ -93,8 +95,13 @@ int run_search(const SearchOptions& options, const terminal::Session& session) {
   const auto see = what_to_see(words, logbook);
   const auto whole =
       options.whole ? std::string() : fmt::format("search {} --whole", quantity::quoted(words));
-  session.out() << (session.json() ? screen::search_json(found, see)
-                                   : screen::search_text(found, see, whole, session.prose_page()));
+  if (options.json_lines) {
+    session.documents() << screen::search_json_lines(found);
+  } else {
+    session.out() << (session.json()
+                          ? screen::search_json(found, see)
+                          : screen::search_text(found, see, whole, session.prose_page()));
+  }
   if (found.empty()) {
     session.remark(fmt::format("no line holds {}; fewer words, or only their beginnings, find more",
                                quantity::quoted(words)));

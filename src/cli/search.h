@@ -18,6 +18,7 @@ struct Pending;
 struct SearchOptions {
   std::vector<std::string> words;
   bool whole = false;
+  bool json_lines = false;
 };
 
 void declare_search(CLI::App& app, Pending& pending);

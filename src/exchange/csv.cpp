@@ -7,11 +7,15 @@
 #include <optional>
 #include <utility>
 
+#include "quantity/ascii.h"
+
 namespace exchange {
 namespace {
 
 constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
 constexpr char kQuote = '"';
+constexpr char kComma = ',';
+constexpr char kSemicolon = ';';
 
 // Looks for the separator of the first line (see CsvReader) in a text that comes in pieces.
 class SeparatorSearch {
@@ -21,14 +25,14 @@ class SeparatorSearch {
     for (const char c : piece) {
       if (c == kQuote) in_quotes_ = !in_quotes_;
       if (in_quotes_) continue;
-      if (c == ',') return ',';
+      if (c == kComma) return kComma;
       if (c == '\n') return at_end();
-      has_semicolon_ = has_semicolon_ || c == ';';
+      has_semicolon_ = has_semicolon_ || c == kSemicolon;
     }
     return std::nullopt;
   }
 
-  [[nodiscard]] char at_end() const { return has_semicolon_ ? ';' : ','; }
+  [[nodiscard]] char at_end() const { return has_semicolon_ ? kSemicolon : kComma; }
 
  private:
   bool in_quotes_ = false;
@@ -100,10 +104,21 @@ bool is_guarded(std::string_view cell) {
   return cell.starts_with(kGuard) && needs_guard(cell.substr(1));
 }
 
-bool needs_quotes(std::string_view cell) {
+bool needs_quotes(std::string_view cell, Decimals decimals) {
   // In quotes a byte order mark is not taken for that of the whole text.
-  return cell.find_first_of("\",;\r\n") != std::string_view::npos ||
+  return cell.find_first_of(decimals == Decimals::Comma ? "\";\r\n" : "\",;\r\n") !=
+             std::string_view::npos ||
          cell.starts_with(kByteOrderMark);
+}
+
+// `from` between two digits turned into `to`.
+std::string with_mark(std::string cell, char from, char to) {
+  for (std::size_t i = 1; i + 1 < cell.size(); ++i) {
+    if (cell[i] == from && quantity::is_digit(cell[i - 1]) && quantity::is_digit(cell[i + 1])) {
+      cell[i] = to;
+    }
+  }
+  return cell;
 }
 
 }  // namespace
@@ -210,12 +225,16 @@ void CsvReader::fault(std::string_view why) {
   faults_.push_back({row_.front().line, row_.size(), std::string(why)});
 }
 
-std::string write_csv_row(const std::vector<std::string>& cells) {
+std::string with_decimal_comma(std::string cell) { return with_mark(std::move(cell), '.', ','); }
+
+std::string with_decimal_point(std::string cell) { return with_mark(std::move(cell), ',', '.'); }
+
+std::string write_csv_row(const std::vector<std::string>& cells, Decimals decimals) {
   std::string row;
   for (const auto& cell : cells) {
-    if (&cell != &cells.front()) row += ',';
+    if (&cell != &cells.front()) row += decimals == Decimals::Comma ? kSemicolon : kComma;
     const std::string guard(needs_guard(cell) ? 1 : 0, kGuard);
-    if (!needs_quotes(cell)) {
+    if (!needs_quotes(cell, decimals)) {
       row += guard + cell;
       continue;
     }

@@ -8,7 +8,7 @@
 
 namespace exchange {
 
-// Comma-separated text after RFC 4180 (section 2, from memory), in UTF-8.
+// Comma-separated text, or with semicolons, after RFC 4180 (section 2, from memory), in UTF-8.
 
 // One cell and the line of the text on which it begins, from 1.
 struct CsvCell {
@@ -23,6 +23,9 @@ struct CsvFault {
   std::size_t column = 0;
   std::string why;
 };
+
+// How a spreadsheet writes one and a half. The one with a comma parts its cells by semicolons.
+enum class Decimals { Point, Comma };
 
 // Reads rows of cells, one after the other out of a text that comes in pieces, so that a long one
 // need never be held. Lines end with CR LF or LF; a byte order mark, a missing last line end and
@@ -41,6 +44,11 @@ class CsvReader {
 
   // The next row, which stays until the one after it is read; nothing behind the last.
   [[nodiscard]] const CsvRow* next();
+
+  // What the separator tells, once a row was read.
+  [[nodiscard]] Decimals decimals() const {
+    return separator_ == ';' ? Decimals::Comma : Decimals::Point;
+  }
 
   // What cannot be read of the row that was read last; empty where all could be.
   [[nodiscard]] const std::vector<CsvFault>& faults() const { return faults_; }
@@ -67,11 +75,16 @@ class CsvReader {
   std::vector<CsvFault> faults_;
 };
 
-// One row with its line end, CR LF; quotes only around cells that need them. A cell may hold
-// anything and CsvReader gives the same cells back. One that a spreadsheet would take for a formula
-// (it begins with = + - @, in full width too, with a tab or CR, and is no plain number) gets an
-// apostrophe in front, as does one that begins with an apostrophe before such a beginning, so that
+// One row with its line end, CR LF; quotes only around cells that need them; the cells themselves
+// are written as they are. A cell may hold anything and CsvReader gives the same cells back. One
+// that a spreadsheet would take for a formula (it begins with = + - @, in full width too, with a tab
+// or CR, and is no plain number) gets an apostrophe in front, as does one that begins with an apostrophe before such a beginning, so that
 // CsvReader can take the apostrophe away again.
-[[nodiscard]] std::string write_csv_row(const std::vector<std::string>& cells);
+[[nodiscard]] std::string write_csv_row(const std::vector<std::string>& cells,
+                                        Decimals decimals = Decimals::Point);
+
+// A cell of numbers, such as "12.5 N·m", with the comma or the point between its digits.
+[[nodiscard]] std::string with_decimal_comma(std::string cell);
+[[nodiscard]] std::string with_decimal_point(std::string cell);
 
 }  // namespace exchange

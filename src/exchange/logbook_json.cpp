@@ -25,6 +25,8 @@ using Json = nlohmann::ordered_json;
 using failure::InputError;
 
 constexpr const char* kFormat = "boltwitness logbook";
+constexpr const char* kLinesFormat = "boltwitness logbook lines";
+constexpr std::string_view kMarkBeforeJson = "\xEF\xBB\xBF";
 
 // What is taken element by element.
 const std::vector<std::string> kArrays = {"lines", "signatures", "photographs"};
@@ -377,46 +379,152 @@ void check_hashes_of(int schema, const std::vector<record::StoredLine>& lines) {
   }
 }
 
+int schema_at(const Place& place) {
+  const auto schema = whole_number_at(place);
+  if (schema < 0 || schema > std::numeric_limits<int>::max()) {
+    place.refuse("the version of a logbook's schema");
+  }
+  return static_cast<int>(schema);
+}
+
+record::LogbookCopy copy_of(int schema, Elements elements) {
+  elements.refuse_fault();
+  check_hashes_of(schema, elements.lines);
+  return {schema, std::move(elements.lines), std::move(elements.signatures),
+          std::move(elements.photographs)};
+}
+
+std::string_view first_line_of(std::string_view text) { return text.substr(0, text.find('\n')); }
+
+bool is_in_json_lines(std::string_view text) {
+  constexpr std::size_t kLongestHead = 200;
+  if (first_line_of(text).size() > kLongestHead) return false;
+  const auto head = Json::parse(first_line_of(text), nullptr, false);
+  return head.is_object() && head.contains("format") && head["format"] == kLinesFormat;
+}
+
+// Where an object in one line of the text says how many follow it.
+std::int64_t count_at(const Place& place) {
+  const auto count = whole_number_at(place);
+  if (count < 0) place.refuse("how many there are");
+  return count;
+}
+
+// Each object of the text, the first of which says what it is and how many follow.
+template <class Take>
+void each_json_line(std::string_view text, const Take& take) {
+  std::size_t number = 0;
+  while (!text.empty()) {
+    const auto line = first_line_of(text);
+    text.remove_prefix(std::min(text.size(), line.size() + 1));
+    if (quantity::trimmed(line).empty()) continue;
+    ++number;
+    Json object;
+    try {
+      object = read_strict_json(line, {}, {});
+    } catch (const InputError& error) {
+      throw InputError(fmt::format("object {} of the JSON Lines: {}", number, error.what()));
+    }
+    take(object);
+  }
+}
+
+bool is_signature(const Json& object) { return object.is_object() && object.contains("public_key"); }
+bool is_photograph(const Json& object) { return object.is_object() && object.contains("bytes"); }
+
+record::LogbookCopy read_json_lines(std::string_view text) {
+  Json head;
+  Elements elements;
+  each_json_line(text, [&](const Json& object) {
+    if (head.is_null()) {
+      head = object;
+      check_members({head, ""}, {"format", "schema", "lines", "signatures", "photographs"});
+    } else if (is_signature(object)) {
+      elements.take("signatures", elements.signatures.size(), object);
+    } else if (is_photograph(object)) {
+      elements.take("photographs", elements.photographs.size(), object);
+    } else {
+      elements.take("lines", elements.lines.size(), object);
+    }
+  });
+  const Place whole{head, ""};
+  auto copy = copy_of(schema_at(whole["schema"]), std::move(elements));
+  const auto check_all_there = [&](const char* what, std::size_t found) {
+    const auto written = count_at(whole[what]);
+    if (written == static_cast<std::int64_t>(found)) return;
+    throw InputError(fmt::format("{} {} follow where its first line tells of {}; take a whole copy",
+                                 found, what, written));
+  };
+  check_all_there("lines", copy.lines.size());
+  check_all_there("signatures", copy.signatures.size());
+  check_all_there("photographs", copy.photographs.size());
+  return copy;
+}
+
 }  // namespace
 
-void LogbookJsonWriter::begin(int schema) {
-  schema_ = schema;
-  text_ = fmt::format("{{\"format\":\"{}\",\"schema\":{},\"lines\":[", kFormat, schema);
+void LogbookJsonWriter::begin(const record::CopySize& size) {
+  schema_ = size.schema;
+  text_ = form_ == LogbookForm::JsonLines
+              ? fmt::format("{{\"format\":\"{}\",\"schema\":{},\"lines\":{},\"signatures\":{},"
+                            "\"photographs\":{}}}\n",
+                            kLinesFormat, size.schema, size.lines, size.signatures,
+                            size.photographs)
+              : fmt::format("{{\"format\":\"{}\",\"schema\":{},\"lines\":[", kFormat, size.schema);
 }
 
 void LogbookJsonWriter::take(const record::StoredLine& line) {
-  constexpr std::size_t kPieceBytes = 64 * 1024;
-  text_ += std::exchange(has_lines_, true) ? ",\n" : "\n";
+  begin_element(has_lines_);
   writing([&] { add_line(text_, line); });
-  if (text_.size() < kPieceBytes) return;
-  out_(text_);
-  text_.clear();
+  end_element();
 }
 
 void LogbookJsonWriter::end(const std::vector<record::StoredSignature>& signatures,
                             const std::vector<std::string>& photographs) {
-  text_ += "\n]";
-  if (schema_ >= record::kFirstSchemaWithSignatures) {
-    text_ += ",\"signatures\":[";
-    writing([&] {
-      add_list(text_, signatures, [&](const auto& each) { add_signature(text_, each); });
-    });
-    text_ += ']';
+  end_array(true);
+  begin_array("signatures", record::kFirstSchemaWithSignatures);
+  bool has_elements = false;
+  for (const auto& each : signatures) {
+    begin_element(has_elements);
+    writing([&] { add_signature(text_, each); });
+    end_element();
   }
-  if (schema_ >= record::kFirstSchemaWithPhotographs) {
-    text_ += ",\"photographs\":[";
-    for (const auto& hash : photographs) {
-      text_ += &hash == &photographs.front() ? "\n" : ",\n";
-      text_ += fmt::format("{{\"sha256\":\"{}\",\"bytes\":\"", hash);
-      text_ += quantity::write_base64(photograph_with_(hash));
-      text_ += "\"}";
-      out_(text_);
-      text_.clear();
-    }
-    text_ += ']';
+  end_array(has_elements);
+  begin_array("photographs", record::kFirstSchemaWithPhotographs);
+  has_elements = false;
+  for (const auto& hash : photographs) {
+    begin_element(has_elements);
+    text_ += fmt::format("{{\"sha256\":\"{}\",\"bytes\":\"", hash);
+    text_ += quantity::write_base64(photograph_with_(hash));
+    text_ += "\"}";
+    end_element();
   }
-  text_ += "}\n";
+  end_array(has_elements);
+  if (form_ == LogbookForm::Document) text_ += "}\n";
   out_(text_);
+  text_.clear();
+}
+
+void LogbookJsonWriter::begin_array(const char* name, int since) {
+  is_open_ = form_ == LogbookForm::Document && schema_ >= since;
+  if (is_open_) text_ += fmt::format(",\"{}\":[", name);
+}
+
+void LogbookJsonWriter::end_array(bool has_elements) {
+  if (is_open_) text_ += has_elements ? "\n]" : "]";
+}
+
+void LogbookJsonWriter::begin_element(bool& has_elements) {
+  const bool is_first = !std::exchange(has_elements, true);
+  if (form_ == LogbookForm::Document) text_ += is_first ? "\n" : ",\n";
+}
+
+void LogbookJsonWriter::end_element() {
+  constexpr std::size_t kPieceBytes = 64 * 1024;
+  if (form_ == LogbookForm::JsonLines) text_ += '\n';
+  if (text_.size() < kPieceBytes) return;
+  out_(text_);
+  text_.clear();
 }
 
 std::string write_rows_json(const record::StoredLine& line) {
@@ -426,6 +534,8 @@ std::string write_rows_json(const record::StoredLine& line) {
 }
 
 record::LogbookCopy read_logbook_json(std::string_view text) {
+  if (text.starts_with(kMarkBeforeJson)) text.remove_prefix(kMarkBeforeJson.size());
+  if (is_in_json_lines(text)) return read_json_lines(text);
   Elements elements;
   const auto document =
       read_strict_json(text, kArrays,
@@ -441,31 +551,33 @@ record::LogbookCopy read_logbook_json(std::string_view text) {
   const Place whole{document, ""};
   check_members(whole, {"format", "schema", "lines"}, kArrays);
   if (text_at(whole["format"]) != kFormat) whole["format"].refuse(fmt::format("\"{}\"", kFormat));
-  const auto schema = whole_number_at(whole["schema"]);
-  if (schema < 0 || schema > std::numeric_limits<int>::max()) {
-    whole["schema"].refuse("the version of a logbook's schema");
-  }
+  const int schema = schema_at(whole["schema"]);
   if (!whole["lines"].value.is_array()) whole["lines"].refuse("an array of lines");
   check_array_since(whole, "signatures", schema, record::kFirstSchemaWithSignatures);
   check_array_since(whole, "photographs", schema, record::kFirstSchemaWithPhotographs);
-  elements.refuse_fault();
-  check_hashes_of(static_cast<int>(schema), elements.lines);
-  return {static_cast<int>(schema), std::move(elements.lines), std::move(elements.signatures),
-          std::move(elements.photographs)};
+  return copy_of(schema, std::move(elements));
 }
 
 void each_photograph(std::string_view text, const std::function<void(std::string_view)>& take) {
+  const auto take_one = [&](std::size_t index, const Json& element) {
+    const auto bytes = quantity::read_base64(element["bytes"].get_ref<const std::string&>());
+    if (!bytes) {
+      throw InputError(fmt::format("/photographs/{}/bytes: this is no base64 (RFC 4648); take "
+                                   "the copy once more from its logbook",
+                                   index));
+    }
+    take(*bytes);
+  };
+  if (is_in_json_lines(text)) {
+    std::size_t index = 0;
+    each_json_line(text, [&](const Json& object) {
+      if (is_photograph(object)) take_one(index++, object);
+    });
+    return;
+  }
   (void)read_strict_json(
       text, kArrays, [&](const std::string& array, std::size_t index, const Json& element) {
-        if (array != "photographs") return;
-        const auto bytes =
-            quantity::read_base64(element["bytes"].get_ref<const std::string&>());
-        if (!bytes) {
-          throw InputError(fmt::format("/photographs/{}/bytes: this is no base64 (RFC 4648); take "
-                                       "the copy once more from its logbook",
-                                       index));
-        }
-        take(*bytes);
+        if (array == "photographs") take_one(index, element);
       });
 }
 

@@ -16,6 +16,10 @@ using TakeText = std::function<void(std::string_view piece)>;
 // The bytes of a photograph by its SHA-256.
 using PhotographWith = std::function<std::string(const std::string& sha256)>;
 
+// One JSON document, or JSON Lines: what it is and how many of each follow, then an object in one line
+// of text for each line, signature and photograph.
+enum class LogbookForm { Document, JsonLines };
+
 // Writes the whole logbook as JSON (schema/logbook.schema.json says what may stand where), one line
 // of text for each line of the logbook and each photograph, the same bytes for the same copy.
 // Numbers are written as short as they read back to the same value, photographs in base64; of these
@@ -23,31 +27,38 @@ using PhotographWith = std::function<std::string(const std::string& sha256)>;
 // this program writes.
 class LogbookJsonWriter : public record::CopyTaker {
  public:
-  LogbookJsonWriter(TakeText out, PhotographWith photograph_with)
-      : out_(std::move(out)), photograph_with_(std::move(photograph_with)) {}
+  LogbookJsonWriter(LogbookForm form, TakeText out, PhotographWith photograph_with)
+      : form_(form), out_(std::move(out)), photograph_with_(std::move(photograph_with)) {}
 
-  void begin(int schema) override;
+  void begin(const record::CopySize& size) override;
   void take(const record::StoredLine& line) override;
   void end(const std::vector<record::StoredSignature>& signatures,
            const std::vector<std::string>& photographs) override;
 
  private:
+  void begin_array(const char* name, int since);
+  void end_array(bool has_elements);
+  void begin_element(bool& has_elements);
+  void end_element();
+
+  LogbookForm form_;
   TakeText out_;
   PhotographWith photograph_with_;
   std::string text_;  // not given out yet
   int schema_ = 0;
   bool has_lines_ = false;
+  bool is_open_ = form_ == LogbookForm::Document;  // the array of a document
 };
 
 // What stands under "rows" of one line there, on one line of text.
 [[nodiscard]] std::string write_rows_json(const record::StoredLine& line);
 
-// The copy in such a text. InputError, naming the place as a JSON pointer ("/lines/3/id") or, where
-// the text is no JSON, as line and column, for anything that LogbookJsonWriter does not write: a
+// The copy in a text of either form. InputError, naming the place as a JSON pointer ("/lines/3/id")
+// or, where the text is no JSON, as line and column, for anything that neither of them writes: a
 // member that is missing, unknown or there twice, another type, an id that is no UUID, a time that
-// is none, line numbers that do not rise, an id twice, text with control characters. What may stand
-// in the rows only the schema of a logbook knows; see logbook/restore.h. Of the photographs only
-// what they are called by is read.
+// is none, line numbers that do not rise, an id twice, text with control characters, lines that are
+// not all there. What may stand in the rows only the schema of a logbook knows; see
+// logbook/restore.h. Of the photographs only what they are called by is read.
 [[nodiscard]] record::LogbookCopy read_logbook_json(std::string_view text);
 
 // The bytes of its photographs, one after the other. InputError for what is no base64.

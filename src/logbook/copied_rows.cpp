@@ -292,7 +292,12 @@ void read_copy(SQLite::Database& database, record::CopyTaker& taker) {
              EXISTS (SELECT 1 FROM strike WHERE struck_id = entry.id)
       FROM entry ORDER BY line)");
   const auto text = [&](int column) { return row.getColumn(column).getString(); };
-  taker.begin(schema);
+  const auto signatures = schema >= record::kFirstSchemaWithSignatures
+                              ? read_signatures(database)
+                              : std::vector<record::StoredSignature>();
+  const auto photographs = kept_photographs(database);
+  const auto lines = database.execAndGet("SELECT count(*) FROM entry").getInt64();
+  taker.begin({schema, lines, signatures.size(), photographs.size()});
   while (row.executeStep()) {
     record::StoredLine line{row.getColumn(0).getInt64(),
                             text(1),
@@ -309,9 +314,7 @@ void read_copy(SQLite::Database& database, record::CopyTaker& taker) {
     taker.take(line);
   }
   for (const auto& table : tables) table->end();
-  taker.end(schema >= record::kFirstSchemaWithSignatures ? read_signatures(database)
-                                                         : std::vector<record::StoredSignature>(),
-             kept_photographs(database));
+  taker.end(signatures, photographs);
 }
 
 void insert_copy(SQLite::Database& database, const record::LogbookCopy& copy,

@@ -38,7 +38,7 @@ constexpr std::string_view kPolicy =
 Answer json_answer(int status, const ordered_json& document) {
   Answer answer;
   answer.status = status;
-  answer.body = screen::json_text(document);
+  answer.body = screen::json_of_no_answer(document);
   return answer;
 }
 

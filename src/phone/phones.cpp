@@ -76,7 +76,7 @@ void Phones::keep(const std::vector<PairedPhone>& phones) const {
                         {"logbook", phone.logbook},
                         {"token_sha256", phone.token_hash}});
   }
-  const auto text = screen::json_text(document);
+  const auto text = screen::json_of_no_answer(document);
   std::error_code problem;
   std::filesystem::create_directories(file_.parent_path(), problem);
   const logbook::DraftFile draft(file_.parent_path(), 0600U);

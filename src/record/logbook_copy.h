@@ -65,6 +65,14 @@ struct StoredSignature {
   std::string signature;
 };
 
+// How much of each comes.
+struct CopySize {
+  int schema = 0;  // as in LogbookCopy
+  std::int64_t lines = 0;
+  std::size_t signatures = 0;
+  std::size_t photographs = 0;
+};
+
 // Takes a copy piece by piece, in this order, so that the whole is never held.
 class CopyTaker {
  public:
@@ -73,7 +81,7 @@ class CopyTaker {
   CopyTaker& operator=(const CopyTaker&) = delete;
   virtual ~CopyTaker() = default;
 
-  virtual void begin(int schema) = 0;
+  virtual void begin(const CopySize& size) = 0;
   virtual void take(const StoredLine& line) = 0;  // by rising number
   // `photographs` as in LogbookCopy.
   virtual void end(const std::vector<StoredSignature>& signatures,
@@ -92,7 +100,7 @@ struct LogbookCopy {
 // Takes all of it at once.
 class WholeCopy : public CopyTaker {
  public:
-  void begin(int schema) override { copy_.schema = schema; }
+  void begin(const CopySize& size) override { copy_.schema = size.schema; }
   void take(const StoredLine& line) override { copy_.lines.push_back(line); }
   void end(const std::vector<StoredSignature>& signatures,
            const std::vector<std::string>& photographs) override {

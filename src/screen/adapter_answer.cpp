@@ -58,16 +58,16 @@ std::string adapter_text(const quantity::StatedTorque& wanted, const fastener::A
 
 std::string adapter_json(const quantity::StatedTorque& wanted, const fastener::Adapter& adapter) {
   const auto setting = fastener::wrench_setting(wanted.torque(), adapter);
-  return json_text({{"setting", quantity::in_unit(setting, wanted.unit)},
-                    {"setting_unit", quantity::name_of(wanted.unit)},
-                    {"setting_nm", setting.in_newton_metres()},
-                    {"torque_nm", wanted.torque().in_newton_metres()},
-                    {"torque_over_setting", fastener::torque_ratio(adapter)},
-                    {"length_mm", adapter.wrench_length.in_millimetres()},
-                    {"extension_mm", adapter.adapter_length.in_millimetres()},
-                    {"angle_deg", adapter.angle.in_degrees()},
-                    {"formula", kFormula},
-                    {"limits", kLimits}});
+  return json_text(kAdapterFormat, {{"setting", quantity::in_unit(setting, wanted.unit)},
+                                    {"setting_unit", quantity::name_of(wanted.unit)},
+                                    {"setting_nm", setting.in_newton_metres()},
+                                    {"torque_nm", wanted.torque().in_newton_metres()},
+                                    {"torque_over_setting", fastener::torque_ratio(adapter)},
+                                    {"length_mm", adapter.wrench_length.in_millimetres()},
+                                    {"extension_mm", adapter.adapter_length.in_millimetres()},
+                                    {"angle_deg", adapter.angle.in_degrees()},
+                                    {"formula", kFormula},
+                                    {"limits", kLimits}});
 }
 
 }  // namespace screen

@@ -185,10 +185,10 @@ std::string audit_json(const audit::Audit& audit) {
   auto deviations = nlohmann::ordered_json::array();
   for (const auto& deviation : audit.deviations)
     deviations.push_back(deviation_json(audit, deviation));
-  return json_text({{"ready", audit.ready()},
-                    {"in_order", audit.in_order()},
-                    {"deviations", std::move(deviations)},
-                    {"to_do", to_do_json(audit)}});
+  return json_text(kAuditFormat, {{"ready", audit.ready()},
+                                  {"in_order", audit.in_order()},
+                                  {"deviations", std::move(deviations)},
+                                  {"to_do", to_do_json(audit)}});
 }
 
 }  // namespace screen

@@ -38,7 +38,7 @@ std::string backup_json(const BackupMade& made) {
     json["last_hash"] = made.hashes.back();
     json["hashes"] = made.hashes;
   }
-  return json_text(json);
+  return json_text(kBackupFormat, std::move(json));
 }
 
 }  // namespace screen

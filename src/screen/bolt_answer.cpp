@@ -429,7 +429,7 @@ std::string bolt_json(const BoltPage& bolt) {
   json["answers"] = answers_of(checks);
   json["answers"].push_back(headline(bolt));
   json.update(checks_json(checks));
-  return json_text(json);
+  return json_text(kBoltFormat, std::move(json));
 }
 
 }  // namespace screen

@@ -327,7 +327,7 @@ std::string compare_json(const std::vector<const JointState*>& joints) {
                     {"statistics",
                      statistics ? statistics_json(*statistics) : nlohmann::ordered_json(nullptr)}});
   }
-  return json_text({{"rows", std::move(rows)}, {"joints", std::move(each)}});
+  return json_text(kComparisonFormat, {{"rows", std::move(rows)}, {"joints", std::move(each)}});
 }
 
 }  // namespace screen

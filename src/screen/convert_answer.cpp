@@ -38,7 +38,8 @@ std::string convert_json(const quantity::StatedTorque& stated, std::string_view 
   const auto in = [&](quantity::TorqueUnit wanted) {
     return quantity::converted(stated.value, stated.unit, wanted);
   };
-  return json_text({{"value", in(unit)},
+  return json_text(kTorqueFormat,
+                   {{"value", in(unit)},
                     {"unit", quantity::name_of(unit)},
                     {"nm", in(quantity::TorqueUnit::NewtonMetre)},
                     {"stated", {{"value", stated.value}, {"unit", quantity::name_of(stated.unit)}}},

@@ -230,7 +230,7 @@ std::string drift_json(const DriftPage& page_of) {
                     {"mean_moving_range", band->mean_moving_range},
                     {"of", drift.charted}};
   }
-  return json_text(json);
+  return json_text(kDriftFormat, std::move(json));
 }
 
 }  // namespace screen

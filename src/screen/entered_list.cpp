@@ -86,7 +86,7 @@ std::string wrench_list_json(const record::Job& job, record::Day day) {
     }
     rows.push_back(std::move(row));
   }
-  return json_text({{"wrenches", std::move(rows)}});
+  return json_text(kWrenchesFormat, {{"wrenches", std::move(rows)}});
 }
 
 std::string joint_list_text(const finding::Survey& survey, bool whole, const words::Page& page) {
@@ -123,7 +123,7 @@ std::string joint_list_json(const finding::Survey& survey) {
                     {"out", out_of(joint)},
                     {"tested", tested_of(joint)}});
   }
-  return json_text({{"joints", std::move(rows)}});
+  return json_text(kJointsFormat, {{"joints", std::move(rows)}});
 }
 
 }  // namespace screen

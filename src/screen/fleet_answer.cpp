@@ -138,7 +138,8 @@ std::string loaded_json(const std::vector<LoadedLogbook>& logbooks) {
     rows.push_back(std::move(row));
   }
   const auto refused = std::ranges::count_if(logbooks, was_refused);
-  return json_text({{"loaded", logbooks.size() - static_cast<std::size_t>(refused)},
+  return json_text(kFleetLoadedFormat,
+                   {{"loaded", logbooks.size() - static_cast<std::size_t>(refused)},
                     {"refused", refused},
                     {"new_lines", count_new_lines(logbooks)},
                     {"logbooks", std::move(rows)}});
@@ -163,7 +164,7 @@ std::string questions_json() {
                     {"view", fmt::format("fleet.{}", question.view)},
                     {"says", question.says}});
   }
-  return json_text({{"questions", std::move(rows)}});
+  return json_text(kFleetQuestionsFormat, {{"questions", std::move(rows)}});
 }
 
 std::string fleet_text(const fleet::Question& question, const fleet::Answer& answer,
@@ -190,6 +191,7 @@ std::string fleet_text(const fleet::Question& question, const fleet::Answer& ans
 
 std::string fleet_json(const fleet::Question& question, const fleet::Answer& answer) {
   return json_text(
+      kFleetAnswerFormat,
       {{"question", question.word}, {"says", question.says}, {"rows", answer.rows}});
 }
 

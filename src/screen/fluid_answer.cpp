@@ -58,7 +58,7 @@ std::string fluids_json(const std::vector<FluidBalance>& balances) {
                     {"filled_ml", millilitres(balance.sum_filled)},
                     {"still_to_go_back_ml", millilitres(balance.still_to_go_back)}});
   }
-  return json_text({{"fluids", std::move(rows)}});
+  return json_text(kFluidsFormat, {{"fluids", std::move(rows)}});
 }
 
 }  // namespace screen

@@ -34,6 +34,26 @@ std::string line_in_history(const record::HistoryLine& line, const words::Page& 
   return text;
 }
 
+// Both kinds in the order of the logbook.
+template <class Tell>
+void in_their_order(const std::vector<record::HistoryLine>& lines,
+                    const std::vector<record::UnreadableLine>& unreadable, const Tell& tell) {
+  auto next = unreadable.begin();
+  for (const auto& line : lines) {
+    for (; next != unreadable.end() && next->line < line.stamp.line; ++next) tell(*next);
+    tell(line);
+  }
+  for (; next != unreadable.end(); ++next) tell(*next);
+}
+
+nlohmann::ordered_json unreadable_row_json(const record::UnreadableLine& line) {
+  return {{"line", line.line},
+          {"id", line.id},
+          {"kind", line.kind},
+          {"why", line.why},
+          {"struck", line.struck}};
+}
+
 std::string line_in_history(const record::UnreadableLine& line, const words::Page& page) {
   return numbered(
       line.line,
@@ -54,15 +74,9 @@ std::string history_text(const std::vector<record::HistoryLine>& lines,
   const auto left_out = whole.empty() || all <= kMostHistory ? 0 : all - kMostHistory;
   std::string text = and_more(left_out, whole, page);
   std::size_t told = 0;
-  const auto tell = [&](const auto& line) {
+  in_their_order(lines, unreadable, [&](const auto& line) {
     if (++told > left_out) text += line_in_history(line, page);
-  };
-  auto next = unreadable.begin();
-  for (const auto& line : lines) {
-    for (; next != unreadable.end() && next->line < line.stamp.line; ++next) tell(*next);
-    tell(line);
-  }
-  for (; next != unreadable.end(); ++next) tell(*next);
+  });
   return text;
 }
 
@@ -90,6 +104,18 @@ nlohmann::ordered_json history_row_json(const record::HistoryLine& line) {
   return row;
 }
 
+namespace {
+
+std::string alone(const record::HistoryLine& line) {
+  return json_line(kLineFormat, history_row_json(line));
+}
+
+std::string alone(const record::UnreadableLine& line) {
+  return json_line(kLineUnreadableFormat, unreadable_row_json(line));
+}
+
+}  // namespace
+
 nlohmann::ordered_json history_rows_json(const std::vector<record::HistoryLine>& lines) {
   auto rows = nlohmann::ordered_json::array();
   for (const auto& line : lines) rows.push_back(history_row_json(line));
@@ -99,14 +125,16 @@ nlohmann::ordered_json history_rows_json(const std::vector<record::HistoryLine>&
 std::string history_json(const std::vector<record::HistoryLine>& lines,
                          const std::vector<record::UnreadableLine>& unreadable) {
   auto rows = nlohmann::ordered_json::array();
-  for (const auto& line : unreadable) {
-    rows.push_back({{"line", line.line},
-                    {"id", line.id},
-                    {"kind", line.kind},
-                    {"why", line.why},
-                    {"struck", line.struck}});
-  }
-  return json_text({{"lines", history_rows_json(lines)}, {"unreadable", std::move(rows)}});
+  for (const auto& line : unreadable) rows.push_back(unreadable_row_json(line));
+  return json_text(kHistoryFormat,
+                   {{"lines", history_rows_json(lines)}, {"unreadable", std::move(rows)}});
+}
+
+std::string history_json_lines(const std::vector<record::HistoryLine>& lines,
+                               const std::vector<record::UnreadableLine>& unreadable) {
+  std::string text;
+  in_their_order(lines, unreadable, [&](const auto& line) { text += alone(line); });
+  return text;
 }
 
 }  // namespace screen

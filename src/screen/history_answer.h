@@ -26,6 +26,9 @@ namespace screen {
 // |null}],"unreadable":[{"line","id","kind","why","struck"}]}
 [[nodiscard]] std::string history_json(const std::vector<record::HistoryLine>& lines,
                                        const std::vector<record::UnreadableLine>& unreadable);
+// The lines alone, an object in one line of text each, in the order of the logbook.
+[[nodiscard]] std::string history_json_lines(const std::vector<record::HistoryLine>& lines,
+                                             const std::vector<record::UnreadableLine>& unreadable);
 [[nodiscard]] nlohmann::ordered_json history_row_json(const record::HistoryLine& line);
 [[nodiscard]] nlohmann::ordered_json history_rows_json(
     const std::vector<record::HistoryLine>& lines);

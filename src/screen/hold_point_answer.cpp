@@ -73,7 +73,7 @@ std::string hold_points_json(const std::vector<HoldPointState>& states) {
     }
     rows.push_back(std::move(row));
   }
-  return json_text({{"hold_points", std::move(rows)}});
+  return json_text(kHoldPointsFormat, {{"hold_points", std::move(rows)}});
 }
 
 }  // namespace screen

@@ -37,7 +37,7 @@ std::string imported_json(const Imported& imported) {
                                   {"first_line", nullptr},
                                   {"written", imported.written}};
   if (has_line_numbers(imported)) document["first_line"] = imported.first_line;
-  return json_text(document);
+  return json_text(kImportFormat, std::move(document));
 }
 
 }  // namespace screen

@@ -34,7 +34,7 @@ std::string items_json(const std::vector<progress::ItemCount>& counts) {
     if (!count.item->before.empty()) row["before"] = count.item->before;
     rows.push_back(std::move(row));
   }
-  return json_text({{"items", std::move(rows)}});
+  return json_text(kItemsFormat, {{"items", std::move(rows)}});
 }
 
 }  // namespace screen

@@ -358,7 +358,7 @@ std::string joint_page_json(const JointPage& page_of) {
                        {"photographs", photograph_rows_json(photographs_of(page_of, {}))},
                        {"no_plan", nullptr}};
   if (page_of.progress == nullptr) json["no_plan"] = page_of.no_plan;
-  return json_text(json);
+  return json_text(kJointFormat, std::move(json));
 }
 
 }  // namespace screen

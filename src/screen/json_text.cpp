@@ -1,6 +1,9 @@
 #include "screen/json_text.h"
 
+#include <fmt/format.h>
+
 #include <nlohmann/json.hpp>
+#include <utility>
 
 #include "quantity/visible_text.h"
 
@@ -8,9 +11,12 @@ namespace screen {
 namespace {
 
 constexpr int kJsonIndent = 2;
+constexpr int kOneLine = -1;
 
-std::string dumped(const nlohmann::ordered_json& value) {
-  return value.dump(kJsonIndent, ' ', false, nlohmann::ordered_json::error_handler_t::replace);
+using AnswerJson = nlohmann::ordered_json;
+
+std::string dumped(const AnswerJson& value, int indent = kJsonIndent) {
+  return value.dump(indent, ' ', false, AnswerJson::error_handler_t::replace);
 }
 
 // Set in by so many steps, the first line apart. No string of a JSON text holds a line end.
@@ -22,6 +28,14 @@ std::string set_in(const std::string& json, int steps) {
     if (c == '\n') text.append(static_cast<std::size_t>(steps * kJsonIndent), ' ');
   }
   return text;
+}
+
+std::string named_text(const AnswerFormat& format, AnswerJson document, int indent) {
+  AnswerJson answer = {{"format", format.name}, {"version", format.version}};
+  for (auto& [name, value] : document.get_ref<AnswerJson::object_t&>()) {
+    answer.emplace(name, std::move(value));
+  }
+  return quantity::visible_json(dumped(answer, indent)) + '\n';
 }
 
 }  // namespace
@@ -36,8 +50,16 @@ nlohmann::ordered_json text_or_null(const std::string& text) {
   return text;
 }
 
-std::string json_text(const nlohmann::ordered_json& document) {
+std::string json_text(const AnswerFormat& format, AnswerJson document) {
+  return named_text(format, std::move(document), kJsonIndent);
+}
+
+std::string json_of_no_answer(const AnswerJson& document) {
   return quantity::visible_json(dumped(document)) + '\n';
+}
+
+std::string json_line(const AnswerFormat& format, AnswerJson document) {
+  return named_text(format, std::move(document), kOneLine);
 }
 
 void JsonList::add(const nlohmann::ordered_json& element) {
@@ -54,14 +76,10 @@ std::string json_value(const nlohmann::ordered_json& value) {
 }
 
 std::string json_document(
+    const AnswerFormat& format,
     std::initializer_list<std::pair<std::string_view, std::string>> members) {
-  std::string text;
-  for (const auto& [key, value] : members) {
-    text += text.empty() ? "{\n  \"" : ",\n  \"";
-    text += key;
-    text += "\": ";
-    text += value;
-  }
+  auto text = fmt::format("{{\n  \"format\": \"{}\",\n  \"version\": {}", format.name, format.version);
+  for (const auto& [key, value] : members) text += fmt::format(",\n  \"{}\": {}", key, value);
   return text + "\n}\n";
 }
 

@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "quantity/torque.h"
+#include "screen/answer_format.h"
 
 namespace screen {
 
@@ -33,12 +34,20 @@ class JsonList {
 // The value as that of one of a document's own keys.
 [[nodiscard]] std::string json_value(const nlohmann::ordered_json& value);
 
-// A document of these keys with the values written already, as json_text has it.
-[[nodiscard]] std::string json_document(
-    std::initializer_list<std::pair<std::string_view, std::string>> members);
+// The answer as the program prints it: what it is first, then the members of the document in their
+// order, two blanks of indent, UTF-8 kept (broken bytes replaced, hidden characters as \uXXXX), a
+// line break at the end.
+[[nodiscard]] std::string json_text(const AnswerFormat& format, nlohmann::ordered_json document);
 
-// The document as the program prints it: two blanks of indent, keys in the order given, UTF-8 kept
-// (broken bytes replaced, hidden characters as \uXXXX), a line break at the end.
-[[nodiscard]] std::string json_text(const nlohmann::ordered_json& document);
+// What is no answer of a command, such as what a page asks for: the document alone.
+[[nodiscard]] std::string json_of_no_answer(const nlohmann::ordered_json& document);
+
+// An answer in one line, as JSON Lines have it.
+[[nodiscard]] std::string json_line(const AnswerFormat& format, nlohmann::ordered_json document);
+
+// An answer of these keys with the values written already, as json_text has it.
+[[nodiscard]] std::string json_document(
+    const AnswerFormat& format,
+    std::initializer_list<std::pair<std::string_view, std::string>> members);
 
 }  // namespace screen

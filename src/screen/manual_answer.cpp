@@ -60,7 +60,7 @@ std::string topics_json() {
   for (const auto& page : manual::pages()) {
     topics.push_back({{"name", page.name}, {"part", page.part}, {"title", manual::title_of(page)}});
   }
-  return json_text({{"topics", topics}});
+  return json_text(kTopicsFormat, {{"topics", topics}});
 }
 
 std::string manual_text(const manual::Page& page, const words::Page& layout) {
@@ -79,6 +79,7 @@ std::string manual_text(const manual::Page& page, const words::Page& layout) {
 
 std::string manual_json(const manual::Page& page) {
   return json_text(
+      kManualPageFormat,
       {{"name", page.name}, {"title", manual::title_of(page)}, {"markdown", page.text}});
 }
 

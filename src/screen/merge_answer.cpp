@@ -141,7 +141,7 @@ std::string merge_json(const MergeMade& made) {
   for (const auto* deviation : made.opened) {
     json["deviations"].push_back(deviation_json(*made.audit, *deviation));
   }
-  return json_text(json);
+  return json_text(kMergeFormat, std::move(json));
 }
 
 }  // namespace screen

@@ -30,7 +30,7 @@ std::string next_setting_json(const finding::Proposal& proposal, quantity::Torqu
   } else {
     document["reason"] = std::get<finding::Stop>(proposal).text;
   }
-  return json_text(document);
+  return json_text(kNextSettingFormat, std::move(document));
 }
 
 }  // namespace screen

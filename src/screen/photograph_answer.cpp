@@ -61,7 +61,7 @@ nlohmann::ordered_json photograph_rows_json(std::span<const ShownPhotograph* con
 }
 
 std::string photographs_json(std::span<const ShownPhotograph* const> photographs) {
-  return json_text({{"photographs", photograph_rows_json(photographs)}});
+  return json_text(kPhotographsFormat, {{"photographs", photograph_rows_json(photographs)}});
 }
 
 }  // namespace screen

@@ -171,7 +171,8 @@ std::string position_page_json(const JointPage& page_of, int position,
   const auto& what = *page_of.joint.joint;
   const auto points = record::positions_of(what.layout, what.count);
   const auto& point = points[static_cast<std::size_t>(position) - 1];
-  return json_text({{"row", position_json(page_of, state_of(page_of, position), point)},
+  return json_text(kPositionFormat,
+                   {{"row", position_json(page_of, state_of(page_of, position), point)},
                     {"passes", std::move(passes)},
                     {"second_check", std::move(second_check)},
                     {"stripe", std::move(stripe)},

@@ -73,7 +73,7 @@ std::string standing_json(const progress::Progress& progress) {
     }
     answer["next"] = std::move(step);
   }
-  return json_text(answer);
+  return json_text(kProgressFormat, std::move(answer));
 }
 
 }  // namespace screen

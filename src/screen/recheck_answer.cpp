@@ -61,7 +61,7 @@ std::string what_to_do(const record::Recheck& recheck) {
 }
 
 nlohmann::ordered_json band_json(const fastener::PreloadBand& band) {
-  return {band.low.in_newtons(), band.high.in_newtons()};
+  return {{"low", band.low.in_newtons()}, {"high", band.high.in_newtons()}};
 }
 
 nlohmann::ordered_json due_json(const DueRecheck& due) {
@@ -121,7 +121,7 @@ std::string due_rechecks_json(const std::vector<DueRecheck>& list) {
     rows.push_back(due_json(due));
     overdue = overdue || due.is_overdue;
   }
-  return json_text({{"overdue", overdue}, {"due", std::move(rows)}});
+  return json_text(kLooksDueFormat, {{"overdue", overdue}, {"due", std::move(rows)}});
 }
 
 std::string turned_text(const std::optional<TurnedStripe>& turned, const record::Recheck& recheck,
@@ -154,7 +154,7 @@ std::string turned_json(const std::optional<TurnedStripe>& turned, const record:
     document["says"] = loss_text(*turned, recheck, unit);
     document["assumed"] = assumptions(*turned);
   }
-  return json_text(document);
+  return json_text(kStripeTurnedFormat, std::move(document));
 }
 
 }  // namespace screen

@@ -32,8 +32,8 @@ namespace screen {
                                       const record::Recheck& recheck, quantity::TorqueUnit unit,
                                       const words::Page& page);
 
-// {"lines":[...],"preload_lost_n":[low,high],"preload_had_n":[low,high],"assumed":[],"do"}; null
-// where it is not known.
+// {"lines":[...],"preload_lost_n":{"low","high"},"preload_had_n":{"low","high"},"assumed":[],"do"};
+// null where it is not known.
 [[nodiscard]] std::string turned_json(const std::optional<progress::TurnedStripe>& turned,
                                       const record::Recheck& recheck, quantity::TorqueUnit unit,
                                       const words::WrittenLine& line);

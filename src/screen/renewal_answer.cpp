@@ -97,9 +97,9 @@ std::string renewals_text(const std::vector<Renewing>& list, std::string_view wh
 
 std::string renewals_json(const std::vector<Renewing>& list) {
   const auto orders = words::renewal_orders(list);
-  return json_text({{"to_buy", part_json(orders.to_buy)},
-                    {"arrived", part_json(orders.arrived)},
-                    {"look_first", part_json(orders.look_first)}});
+  return json_text(kNewFastenersFormat, {{"to_buy", part_json(orders.to_buy)},
+                                         {"arrived", part_json(orders.arrived)},
+                                         {"look_first", part_json(orders.look_first)}});
 }
 
 }  // namespace screen

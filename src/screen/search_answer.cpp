@@ -16,6 +16,13 @@ namespace {
 
 constexpr std::size_t kMostFound = 20;
 
+nlohmann::ordered_json found_json(const FoundLine& found) {
+  auto row = history_row_json(*found.line);
+  row["joint"] = record::joint_named(found.line->content);
+  row["passage"] = found.passage;
+  return row;
+}
+
 }  // namespace
 
 std::string search_text(const std::vector<FoundLine>& found, const std::vector<std::string>& see,
@@ -41,13 +48,14 @@ std::string search_text(const std::vector<FoundLine>& found, const std::vector<s
 
 std::string search_json(const std::vector<FoundLine>& found, const std::vector<std::string>& see) {
   auto rows = nlohmann::ordered_json::array();
-  for (const auto& [line, passage, in_says] : found) {
-    auto row = history_row_json(*line);
-    row["joint"] = record::joint_named(line->content);
-    row["passage"] = passage;
-    rows.push_back(std::move(row));
-  }
-  return json_text({{"lines", std::move(rows)}, {"see", see}});
+  for (const auto& line : found) rows.push_back(found_json(line));
+  return json_text(kLinesFoundFormat, {{"lines", std::move(rows)}, {"see", see}});
+}
+
+std::string search_json_lines(const std::vector<FoundLine>& found) {
+  std::string text;
+  for (const auto& line : found) text += json_line(kLineFoundFormat, found_json(line));
+  return text;
 }
 
 }  // namespace screen

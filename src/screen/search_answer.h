@@ -27,5 +27,7 @@ struct FoundLine {
 // "see":[..]}
 [[nodiscard]] std::string search_json(const std::vector<FoundLine>& found,
                                       const std::vector<std::string>& see);
+// The lines alone, an object in one line of text each.
+[[nodiscard]] std::string search_json_lines(const std::vector<FoundLine>& found);
 
 }  // namespace screen

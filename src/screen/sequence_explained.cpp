@@ -124,7 +124,7 @@ std::string sequence_explained_json(const std::vector<NeighbourLoss>& losses) {
                               {"left_after_check", loss.checked ? ordered_json(loss.left.ratio())
                                                                 : ordered_json(nullptr)}});
   }
-  return json_text(json);
+  return json_text(kNeighbourLossesFormat, std::move(json));
 }
 
 }  // namespace screen

@@ -23,11 +23,11 @@ std::string signature_text(const SignatureMade& made, const words::Page& page) {
 std::string signature_json(const SignatureMade& made) {
   auto ends = nlohmann::ordered_json::array();
   for (const auto& end : made.ends) ends.push_back({{"line", end.line}, {"hash", end.hash}});
-  return json_text({{"line", made.ends.back().line},
-                    {"hash", made.ends.back().hash},
-                    {"ends", std::move(ends)},
-                    {"by", made.by},
-                    {"key_fingerprint", made.fingerprint}});
+  return json_text(kSignatureFormat, {{"line", made.ends.back().line},
+                                      {"hash", made.ends.back().hash},
+                                      {"ends", std::move(ends)},
+                                      {"by", made.by},
+                                      {"key_fingerprint", made.fingerprint}});
 }
 
 }  // namespace screen

@@ -388,6 +388,7 @@ std::string status_json(const JobStatus& status) {
   }
   const auto next = next_of(status);
   return json_text(
+      kStatusFormat,
       {{"finished", status.is_finished()},
        {"next", {{"command", next.command}, {"why", next.why}, {"wrench", next.wrench}}},
        {"to_settle", ids_of(audit::in_the_way(status.audit))},

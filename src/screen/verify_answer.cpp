@@ -328,7 +328,7 @@ std::string verification_json(const record::Verification& found, const AskedOfOl
                                  {"photographs", found.photographs_kept},
                                  {"misfits", nlohmann::ordered_json::array()},
                                  {"says", sentences(found)}};
-  if (!found.chain) return json_text(json);
+  if (!found.chain) return json_text(kVerificationFormat, std::move(json));
   const auto& chain = *found.chain;
   json["lines"] = chain.lines;
   json["last"] = {{"line", chain.last.line}, {"hash", chain.last.hash}};
@@ -371,7 +371,7 @@ std::string verification_json(const record::Verification& found, const AskedOfOl
     if (misfit.line != 0) each["line"] = misfit.line;
     json["misfits"].push_back(std::move(each));
   }
-  return json_text(json);
+  return json_text(kVerificationFormat, std::move(json));
 }
 
 }  // namespace screen

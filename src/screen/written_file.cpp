@@ -8,6 +8,8 @@ namespace screen {
 
 std::string written_file_text(const std::string& file) { return "written: " + file + '\n'; }
 
-std::string written_file_json(const std::string& file) { return json_text({{"file", file}}); }
+std::string written_file_json(const std::string& file) {
+  return json_text(kFileWrittenFormat, {{"file", file}});
+}
 
 }  // namespace screen

@@ -23,7 +23,7 @@ std::string written_json(const std::vector<words::WrittenLine>& lines) {
   for (const auto& line : lines) {
     rows.push_back({{"line", line.stamp.line}, {"id", line.stamp.id}, {"says", line.says}});
   }
-  return json_text({{"lines", std::move(rows)}});
+  return json_text(kLinesWrittenFormat, {{"lines", std::move(rows)}});
 }
 
 }  // namespace screen

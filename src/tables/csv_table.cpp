@@ -8,7 +8,6 @@
 #include <utility>
 
 #include "act/lookup.h"
-#include "exchange/csv.h"
 #include "failure/failure.h"
 #include "quantity/number_text.h"
 #include "quantity/visible_text.h"
@@ -31,17 +30,28 @@ const CsvTable& table_named(std::string_view name) {
                                         fmt::join(names, ", ")));
 }
 
-void write_csv(const CsvTable& table, const logbook::Logbook& logbook,
+bool is_decimal(const CsvTable& table, std::string_view column) {
+  return std::ranges::find(table.decimal, column) != table.decimal.end();
+}
+
+void write_csv(const CsvTable& table, const logbook::Logbook& logbook, exchange::Decimals decimals,
                const std::function<void(std::string_view)>& out) {
   const auto write = [&](const record::Job& job, std::string text) {
     for (auto& row : table.rows_of(job)) {
       // What an earlier version took at entry; now it would be refused when it comes back.
       for (auto& cell : row) cell = quantity::visible(cell);
-      text += exchange::write_csv_row(row);
+      if (decimals == exchange::Decimals::Comma) {
+        for (std::size_t i = 0; i < row.size(); ++i) {
+          if (is_decimal(table, table.columns[i])) {
+            row[i] = exchange::with_decimal_comma(std::move(row[i]));
+          }
+        }
+      }
+      text += exchange::write_csv_row(row, decimals);
     }
     out(text);
   };
-  auto header = exchange::write_csv_row({table.columns.begin(), table.columns.end()});
+  auto header = exchange::write_csv_row({table.columns.begin(), table.columns.end()}, decimals);
   // Of the other tables, whose lines are few beside those, all are held.
   record::Job held;
   logbook.job_in_parts([&](record::Job part) {

@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "exchange/csv.h"
 #include "logbook/logbook.h"
 #include "record/job.h"
 #include "tables/intake.h"
@@ -19,6 +20,7 @@ struct CsvTable {
   std::vector<std::string_view> columns;    // in the order in which they are written
   std::vector<std::string_view> also_read;  // units that a file may keep apart from their values
   std::vector<std::string_view> needed;     // columns that every file has
+  std::vector<std::string_view> decimal;    // columns of numbers, which may have decimals
 
   // The current lines as rows of `columns`. Where each row follows from one line alone, those of
   // some lines are some of the rows.
@@ -47,8 +49,12 @@ struct CsvTable {
 // The one of this name. UsageError, naming all, for any other word.
 [[nodiscard]] const CsvTable& table_named(std::string_view name);
 
-// Writes the whole table as comma-separated text, its header first, piece by piece to `out`.
-void write_csv(const CsvTable& table, const logbook::Logbook& logbook,
+// Whether a column of it is one of numbers.
+[[nodiscard]] bool is_decimal(const CsvTable& table, std::string_view column);
+
+// Writes the whole table as text with separators, its header first, piece by piece to `out`;
+// numbers as that spreadsheet reads them.
+void write_csv(const CsvTable& table, const logbook::Logbook& logbook, exchange::Decimals decimals,
                const std::function<void(std::string_view)>& out);
 
 }  // namespace tables

@@ -65,6 +65,7 @@ const CsvTable& finding_table() {
        "extension", "wrench-length", "adapter-angle", "by", "at"},
       {},
       {"address", "readings", "wrench"},
+      {"readings", "radius", "prevailing", "extension", "wrench-length", "adapter-angle"},
       finding_rows,
       take_finding,
       true};

@@ -191,6 +191,7 @@ const CsvTable& joint_table() {
        "spec",     "source",   "condition", "really", "by",      "at"},
       {"unit", "length-unit"},
       {"joint"},
+      {"length", "recheck", "engaged", "face", "spec"},
       joint_rows,
       take_joint};
   return table;

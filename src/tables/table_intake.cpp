@@ -125,13 +125,19 @@ const CsvTable& table_of(const CsvRow* header_row, std::string_view named) {
 }
 
 TableIntake::TableIntake(const CsvTable& table, const CsvRow& header,
-                         const std::vector<CsvFault>& of_header, record::Job job,
+                         const std::vector<CsvFault>& of_header,
+                         exchange::Decimals decimals, record::Job job,
                          const logbook::Writer& writer, const FileBeside& file_beside)
     : table_(table),
       header_(header_of(header)),
       columns_(columns_in(header_)),
       intake_(std::move(job), writer, file_beside),
       known_(table, columns_, intake_.job()) {
+  for (const auto& [name, place] : columns_) {
+    if (decimals == exchange::Decimals::Comma && is_decimal(table, name)) {
+      with_comma_.push_back(place);
+    }
+  }
   add_faults(of_header);
   const auto in_header = header_faults(table, header, header_);
   is_header_known_ = in_header.empty();
@@ -144,12 +150,15 @@ std::vector<NewLine> TableIntake::take(const CsvRow& cells, const std::vector<Cs
   return taken(cells);
 }
 
-std::vector<NewLine> TableIntake::taken(const CsvRow& cells) {
+std::vector<NewLine> TableIntake::taken(CsvRow cells) {
   if (cells.size() != columns_.size()) {
     add_faults({{cells.front().line, std::min(cells.size(), columns_.size()) + 1,
                  fmt::format("{} where the header names {}", words::counted(cells.size(), "cell"),
                              words::counted(columns_.size(), "column"))}});
     return {};
+  }
+  for (const auto place : with_comma_) {
+    cells[place].text = exchange::with_decimal_point(std::move(cells[place].text));
   }
   const TableRow row(columns_, cells);
   const auto line = cells.front().line;

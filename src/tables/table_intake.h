@@ -22,7 +22,8 @@ namespace tables {
 class TableIntake {
  public:
   TableIntake(const CsvTable& table, const exchange::CsvRow& header,
-              const std::vector<exchange::CsvFault>& of_header, record::Job job,
+              const std::vector<exchange::CsvFault>& of_header,
+              exchange::Decimals decimals, record::Job job,
               const logbook::Writer& writer, const FileBeside& file_beside);
 
   // The next row, with what of it could not be read. The lines that it adds; none where it cannot
@@ -43,11 +44,12 @@ class TableIntake {
   void add_faults(const std::vector<exchange::CsvFault>& faults);
   [[nodiscard]] exchange::CsvFault fault(const exchange::CsvRow& cells, std::string_view column,
                                          const std::string& why) const;
-  [[nodiscard]] std::vector<NewLine> taken(const exchange::CsvRow& cells);
+  [[nodiscard]] std::vector<NewLine> taken(exchange::CsvRow cells);
 
   const CsvTable& table_;
   const std::vector<std::string> header_;
   const TableColumns columns_;
+  std::vector<std::size_t> with_comma_;  // where columns stand whose numbers have a decimal comma
   Intake intake_;
   KnownRows known_;
   bool is_header_known_ = true;

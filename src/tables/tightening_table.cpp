@@ -100,6 +100,7 @@ const CsvTable& tightening_table() {
        "adapter-angle", "turned", "skip", "check", "seen", "by", "at"},
       {},
       {"address", "pass"},
+      {"asked", "set", "extension", "wrench-length", "adapter-angle", "turned"},
       tightening_rows,
       take_tightening,
       true};

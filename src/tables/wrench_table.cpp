@@ -48,6 +48,7 @@ const CsvTable& wrench_table() {
                                "calibrated", "valid", "found-off", "by", "at"},
                               {"unit"},
                               {"name"},
+                              {"range", "graduation", "accuracy", "found-off"},
                               wrench_rows,
                               take_wrench};
   return table;

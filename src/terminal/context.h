@@ -39,6 +39,8 @@ struct Context {
   // Where whole files go that are put out in place of an answer (pages, tables, copies); nothing
   // where that is `out`.
   std::ostream* documents = nullptr;
+  // Shows a text that is longer than the terminal (pager.h); nothing where the output is none.
+  std::function<void(const std::string&)> pager = {};
 };
 
 }  // namespace terminal

@@ -56,7 +56,7 @@ std::string_view InertBuffer::given(std::string_view text, bool is_end) {
       break;
     } else {
       const auto character = quantity::first_character(text);
-      shown += quantity::visible_lines(character.bytes);
+      shown += locale_.put(quantity::visible_lines(character.bytes));
       text.remove_prefix(character.bytes.size());
     }
     if (shown.size() >= kPutOutAtOnce) {

@@ -14,6 +14,7 @@
 #include "terminal/device.h"
 #include "terminal/keyboard.h"
 #include "terminal/line_editor.h"
+#include "terminal/pager.h"
 
 namespace terminal {
 namespace {
@@ -100,7 +101,10 @@ Context process_context() {
           keyboard ? answer_at_terminal : nullptr,
           read_input,
           ::isatty(STDERR_FILENO) != 0,
-          height_of_output(terminal)};
+          height_of_output(terminal),
+          logbook::Waiting::kUsual,
+          nullptr,
+          terminal ? show_in_pager : nullptr};
 }
 
 }  // namespace terminal

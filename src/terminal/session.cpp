@@ -14,6 +14,7 @@
 #include "record/typed_text.h"
 #include "terminal/bounded_file.h"
 #include "terminal/inert_stream.h"
+#include "terminal/locale_characters.h"
 #include "terminal/time_zone.h"
 
 namespace terminal {
@@ -52,13 +53,9 @@ screen::LargeLetters Session::large_letters() const {
   if (!context_.terminal || terminal.empty() || terminal == "dumb") {
     return screen::LargeLetters::None;
   }
-  std::string locale;
-  for (const auto* name : {"LC_ALL", "LC_CTYPE", "LANG"}) {
-    if (locale.empty()) locale = context_.environment(name).value_or("");
-  }
-  for (char& c : locale) c = quantity::lower(c);
-  const bool is_utf_8 = locale.find("utf-8") != locale.npos || locale.find("utf8") != locale.npos;
-  return is_utf_8 ? screen::LargeLetters::Blocks : screen::LargeLetters::Ascii;
+  const auto characters = locale_characters(context_.environment);
+  return characters && is_utf_8(*characters) ? screen::LargeLetters::Blocks
+                                             : screen::LargeLetters::Ascii;
 }
 
 bool Session::scrolls_away(const std::string& answer) const {
@@ -71,6 +68,14 @@ void Session::answer_text(const std::string& answer, const std::string& in_short
   if (scrolls_away(answer)) context_.out << '\n' << in_short;
 }
 
+void Session::read_text(const std::string& text) const {
+  if (context_.pager && scrolls_away(text)) {
+    context_.pager(text);
+  } else {
+    context_.out << text;
+  }
+}
+
 words::Page Session::prose_page() const {
   constexpr std::size_t kWidestProse = 100;
   auto prose = page();
@@ -80,8 +85,7 @@ words::Page Session::prose_page() const {
 
 void Session::tell(const act::Done& done) const {
   const auto& lines = done.lines;
-  context_.out << (options_.json ? screen::written_json(lines)
-                                 : screen::written_text(lines, page()));
+  out() << (options_.json ? screen::written_json(lines) : screen::written_text(lines, page()));
   context_.out.flush();
   if (context_.out) return remark(done.remarks);
   std::string numbers;

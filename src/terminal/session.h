@@ -29,7 +29,8 @@ class Session {
  public:
   Session(Context& context, const GlobalOptions& options);
 
-  [[nodiscard]] std::ostream& out() const { return context_.out; }
+  // JSON is UTF-8 whatever the locale, and holds nothing that acts on a terminal.
+  [[nodiscard]] std::ostream& out() const { return options_.json ? documents() : context_.out; }
   // For a whole file in place of an answer (a page, a table, a copy), byte for byte: what writes
   // such a file leaves nothing in it that acts on a terminal.
   [[nodiscard]] std::ostream& documents() const {
@@ -46,6 +47,9 @@ class Session {
   // Prints an answer, and what it comes to once more where its start is out of sight then: the eye
   // looks just above the prompt.
   void answer_text(const std::string& answer, const std::string& in_short) const;
+
+  // Prints a text to be read from its start: page by page where it is longer than the terminal.
+  void read_text(const std::string& text) const;
 
   // Tells which lines have been written, "line 12: J06/1-14 out" each or
   // {"lines":[{"line","id","says"}]}, and what is remarkable about them. OutputLost, naming the

@@ -160,4 +160,24 @@ TEST_CASE("cells that may be formulas come back, and none begins as one", "[exch
   });
 }
 
+TEST_CASE("semicolons part the cells where the decimal mark is a comma", "[exchange]") {
+  const auto row = write_csv_row({"a;b", "1,5", "c,d", "x"}, exchange::Decimals::Comma);
+  CHECK(row == "\"a;b\";1,5;c,d;x\r\n");
+  const auto read = read_csv("p;q;r;s\r\n" + row);
+  CHECK(read.decimals == exchange::Decimals::Comma);
+  CHECK(read.rows.back()[1].text == "1,5");
+  CHECK(read_csv("p,q\r\n1,2\r\n").decimals == exchange::Decimals::Point);
+}
+
+TEST_CASE("only a mark between two digits is that of a decimal", "[exchange]") {
+  CHECK(exchange::with_decimal_comma("20.5..200.5 N.m, 3. x.5") == "20,5..200,5 N.m, 3. x.5");
+  CHECK(exchange::with_decimal_point("20,5..200,5 N·m, 80 N·m,") == "20.5..200.5 N·m, 80 N·m,");
+  holds_always("a cell without a comma between digits comes back", [] {
+    const auto cell =
+        *rc::gen::container<std::string>(rc::gen::elementOf(std::string("0123456789. ,abN±°")));
+    RC_PRE(exchange::with_decimal_point(cell) == cell);
+    RC_ASSERT(exchange::with_decimal_point(exchange::with_decimal_comma(cell)) == cell);
+  });
+}
+
 }  // namespace csv_test

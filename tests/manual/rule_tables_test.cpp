@@ -1,4 +1,4 @@
-// The manual's tables of rules are written from the rules themselves.
+// The manual's tables of rules and codes are written from these themselves.
 
 #include <fmt/format.h>
 
@@ -7,6 +7,7 @@
 #include <sstream>
 
 #include "audit/audit.h"
+#include "failure/exit_meaning.h"
 #include "finding/grade.h"
 #include "plan/pass_rule.h"
 #include "support/catch.h"
@@ -73,6 +74,14 @@ std::string pass_table() {
   return table;
 }
 
+std::string exit_code_table() {
+  std::string table = "| code | means |\n|---|---|\n";
+  for (const auto& [code, means] : failure::kExitMeanings) {
+    table += fmt::format("| {} | {} |\n", static_cast<int>(code), means);
+  }
+  return table;
+}
+
 // The page with this table between the marks of `name`; BOLTWITNESS_REGENERATE writes it.
 void check_table(const std::string& page, const std::string& name, const std::string& table) {
   const std::string path = kPages + "/" + page + ".md";
@@ -98,6 +107,10 @@ TEST_CASE("the manual lists every grade rule", "[manual]") {
 
 TEST_CASE("the manual lists every audit rule", "[manual]") {
   check_table("audit-rules", "audit rules", audit_table());
+}
+
+TEST_CASE("the manual lists every exit code", "[manual]") {
+  check_table("scripts", "exit codes", exit_code_table());
 }
 
 TEST_CASE("the manual lists every pass rule", "[manual]") {

@@ -18,10 +18,12 @@ namespace exchange {
 // The JSON of a copy in one piece; `photograph_with` gives the bytes of its photographs.
 inline std::string write_logbook_json(
     const record::LogbookCopy& copy,
-    const PhotographWith& photograph_with = [](const std::string&) { return std::string(); }) {
+    const PhotographWith& photograph_with = [](const std::string&) { return std::string(); },
+    LogbookForm form = LogbookForm::Document) {
   std::string text;
-  LogbookJsonWriter writer([&](std::string_view piece) { text += piece; }, photograph_with);
-  writer.begin(copy.schema);
+  LogbookJsonWriter writer(form, [&](std::string_view piece) { text += piece; }, photograph_with);
+  writer.begin({copy.schema, static_cast<std::int64_t>(copy.lines.size()), copy.signatures.size(),
+                copy.photographs.size()});
   for (const auto& line : copy.lines) writer.take(line);
   writer.end(copy.signatures, copy.photographs);
   return text;
