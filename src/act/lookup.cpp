@@ -37,6 +37,9 @@ std::string nearest(std::string_view typed, const std::vector<std::string>& know
   std::string best;
   std::size_t best_distance = std::max<std::size_t>(1, typed.size() / 3) + 1;
   for (const auto& candidate : known) {
+    // No nearer than their lengths are: a word of any length is answered at once.
+    const auto [shorter, longer] = std::minmax({typed.size(), candidate.size()});
+    if (longer - shorter >= best_distance) continue;
     const std::size_t this_distance = distance(typed, candidate);
     if (this_distance < best_distance) {
       best_distance = this_distance;

@@ -37,10 +37,11 @@ std::string in_words(const Misfit& misfit) {
   const bool is_the_line_itself = misfit.fault == Fault::Changed || misfit.fault == Fault::NoHash;
   if (is_the_line_itself && misfit.line > 1) return line_does_not_fit(misfit.line);
   return fmt::format(
-      "{} changed, taken out or put in behind the program, or the disk failed; {}; go back to a "
-      "copy",
-      misfit.line > 1 ? fmt::format("lines before line {} were", misfit.line)
-                      : std::string("the first line was"),
+      "{} behind the program, or the disk failed; {}; go back to a copy",
+      misfit.line > 1
+          ? fmt::format("lines before line {} were changed, taken out or put in", misfit.line)
+      : misfit.line == 1 ? std::string("the first line was changed, taken out or put in")
+                         : std::string("a line was taken out, or what belongs to none was put in"),
       kSeeVerify);
 }
 
@@ -53,16 +54,22 @@ std::unordered_set<std::string> struck_lines(SQLite::Database& database) {
 
 enum class Struck { HasToFit, IsPassedOver };
 
-// The first thing in the file that does not fit, in words.
+// The first thing in the file that does not fit, in words; one that names a line before one that
+// cannot.
 std::optional<std::string> first_misfit(SQLite::Database& database, Struck of_struck) {
   const auto chain = check_chain(database);
   if (!chain.misfits.empty()) {
     const auto struck = of_struck == Struck::IsPassedOver ? struck_lines(database)
                                                           : std::unordered_set<std::string>();
+    const Misfit* of_no_line = nullptr;
     for (const auto& misfit : chain.misfits) {
-      const bool is_about_it = misfit.fault != Fault::Numbers && misfit.line != 0;
-      if (!is_about_it || !struck.contains(misfit.id)) return in_words(misfit);
+      if (misfit.line == 0) {
+        if (of_no_line == nullptr) of_no_line = &misfit;
+      } else if (misfit.fault == Fault::Numbers || !struck.contains(misfit.id)) {
+        return in_words(misfit);
+      }
     }
+    if (of_no_line != nullptr) return in_words(*of_no_line);
     if (chain.others > 0) {
       return fmt::format("{} lines are not what was written; {}; go back to a copy",
                          chain.misfits.size() + static_cast<std::size_t>(chain.others), kSeeVerify);

@@ -215,7 +215,7 @@ TEST_CASE("two stripes that say the same are one, and others are asked about", "
   bench.tighten_all();
   bench.on_laptop("stripe J06/1-2 --wiped");
   bench.on_phone("stripe J06/1 --wiped");
-  bench.on_phone("stripe J06/2");
+  bench.on_phone("stripe J06/2 --not-wiped");
   const auto found = of_rule(bench.merged(), "striped apart");
   REQUIRE(found.size() == 1);
   CHECK(found[0]["id"] == "striped-apart:J06/02");

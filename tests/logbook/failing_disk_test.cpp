@@ -81,6 +81,10 @@ class Tried {
     fs::create_directory(trial_.folder().file("stick"));
     std::ofstream(trial_.folder().file("rows.csv"))
         << "joint,holds,size,grade,count\nJ17,plate,M8,8.8,4\nJ18,guard,M8,8.8,4\n";
+    // A copy of it that is gone on with.
+    apart_ = trial_.folder().file("apart.bolts");
+    fs::copy_file(logbook, apart_);
+    trial_.done("item CL9 --what pins --count 2 --log " + apart_);
     const auto at = command_.find("FOLDER");
     if (at != command_.npos) command_.replace(at, 6, trial_.folder().path().string());
     begin();
@@ -108,6 +112,7 @@ class Tried {
     if (is_done && lines != after_) return fmt::format("done, {} lines", lines) + told;
     if (!is_done && lines != before_) return fmt::format("failed, {} lines", lines) + told;
     if (!is_done && (outcome.err.empty() || !outcome.out.empty())) return "what is told" + told;
+    if (!is_done && fs::exists(path() + ".before-merge")) return "a copy is left" + told;
     if (!logbook::verify(path()).is_as_written()) return "does not fit" + told;
     return {};
   }
@@ -115,7 +120,9 @@ class Tried {
  private:
   [[nodiscard]] std::string path() const { return trial_.folder().file("p4.bolts"); }
   void begin() {
-    for (const auto* tail : {"", "-wal", "-shm", "-journal"}) fs::remove(path() + tail);
+    for (const auto* tail : {"", "-wal", "-shm", "-journal", ".before-merge"}) {
+      fs::remove(path() + tail);
+    }
     fs::copy_file(trial_.folder().file("before"), path());
     fs::remove_all(trial_.folder().file("own"));
   }
@@ -123,6 +130,7 @@ class Tried {
   Trial trial_;
   WatchedDisk disk_;
   std::string command_;
+  std::string apart_;
   std::int64_t before_ = 0;
   std::int64_t after_ = 0;
   std::map<Call, std::size_t> counts_;
@@ -175,11 +183,12 @@ class ReadyLogbook {
 TEST_CASE("a disk that fails in any call takes no line that was told", "[logbook][torture]") {
   const ReadyLogbook ready;
   const std::vector<std::pair<std::string, std::size_t>> commands = {
-      {"item CL2 --what clips --count 3", 17},
+      {"item CL5 --what clips --count 3", 17},
       {"strike 16 --why 'another joint'", 41},
       {"out J05/1,4 --bag B9 --replace 25 --why 'another bag'", 41},
       {"import FOLDER/rows.csv", 41},
       {"sign --by AB", 29},
+      {"merge FOLDER/apart.bolts", 101},
       {"backup FOLDER/stick", 67}};
   for (const auto& [command, step] : commands) {
     Tried tried(command, ready.path());

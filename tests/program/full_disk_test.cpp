@@ -38,11 +38,14 @@ class ReadyLogbook {
     trial.done("stripe J01/1 --wiped");
     std::ofstream(folder_.file("rows.csv"))
         << "joint,holds,size,grade,count\nJ07,plate,M8,8.8,4\nJ08,guard,M8,8.8,4\n";
+    fs::copy_file(path_, folder_.file("apart.bolts"));
+    trial.done("item CL9 --what pins --count 2 --log " + folder_.file("apart.bolts"));
   }
 
   [[nodiscard]] std::string copy() const {
     for (const auto* beside :
-         {"copy.bolts", "copy.bolts-wal", "copy.bolts-shm", "copy.bolts-journal"}) {
+         {"copy.bolts", "copy.bolts-wal", "copy.bolts-shm", "copy.bolts-journal",
+          "copy.bolts.before-merge"}) {
       fs::remove(folder_.file(beside));
     }
     fs::copy_file(path_, folder_.file("copy.bolts"));
@@ -70,7 +73,8 @@ std::vector<std::string> deeds(const TemporaryFolder& folder) {
           "settle break-loose:J02/01 --as renew --why sheared",
           "strike 10 --why 'another joint'",
           "out J01/1-4 --bag B9 --replace 9 --why 'another bag'",
-          "import " + folder.file("rows.csv")};
+          "import " + folder.file("rows.csv"),
+          "merge " + folder.file("apart.bolts")};
 }
 
 ProgramOutcome done_on(const std::string& log, const std::string& deed, const Room& room) {
@@ -121,6 +125,7 @@ TEST_CASE("on a full disk a deed is done and told, or neither", "[program][slow]
         CHECK(after == before);
         CHECK(outcome.out.empty());
         CHECK(!outcome.err.empty());
+        CHECK_FALSE(fs::exists(log + ".before-merge"));
         ++failed;
       }
     }
