@@ -65,6 +65,12 @@ std::string count_text(const record::Joint& joint, const Label& label, LabelFor 
       joint.count, joint.one_time ? ", renew" : "");
 }
 
+// Behind the number sign, which a browser keeps to itself.
+std::string code_on_label(const std::string& address, const std::string& link) {
+  if (link.empty()) return address;
+  return link + (link.ends_with('/') ? "" : "/") + "#at=" + address;
+}
+
 // All of it is written out: what is long is set smaller, and what is longer still makes its label
 // higher.
 void write_label(Markup& page, const record::Joint& joint, const Label& label, LabelFor what,
@@ -93,12 +99,6 @@ void write_label(Markup& page, const record::Joint& joint, const Label& label, L
 }
 
 }  // namespace
-
-// Behind the number sign, which a browser keeps to itself.
-std::string code_on_label(const std::string& address, const std::string& link) {
-  if (link.empty()) return address;
-  return link + (link.ends_with('/') ? "" : "/") + "#at=" + address;
-}
 
 std::string labels_page(const std::vector<const finding::JointState*>& joints, LabelFor what,
                         const Imprint& imprint, const std::string& link) {

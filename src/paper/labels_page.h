@@ -13,13 +13,10 @@ enum class LabelFor {
   Position,  // each fastener
 };
 
-// What a label's code holds: the address, or the link to it where phones are served (`link`, such
-// as http://192.168.1.5:8417/).
-[[nodiscard]] std::string code_on_label(const std::string& address, const std::string& link);
-
 // Labels for bags, to be cut apart along one line between any two: a QR code of the address, the
 // address, how many of how many (of a single one which of them), the bag, size, length and grade,
-// what the joint holds, and the machine. The code holds what the commands read, such as J06/1-8, or a link to it.
+// what the joint holds, and the machine. The code holds what the commands read, such as J06/1-8;
+// with a link, such as http://192.168.1.5:8417/ where phones are served, what opens it there.
 [[nodiscard]] std::string labels_page(const std::vector<const finding::JointState*>& joints,
                                       LabelFor what, const Imprint& imprint,
                                       const std::string& link = {});

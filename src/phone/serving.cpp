@@ -22,6 +22,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
+constexpr std::size_t kLongestPath = 300;
 constexpr const char* kThisMachine = "127.0.0.1";
 constexpr const char* kEveryNetwork = "0.0.0.0";
 
@@ -108,6 +109,14 @@ Serving::Serving(Place place, const ServeOptions& options)
   const auto answer = [this](const httplib::Request& request, httplib::Response& response) {
     put_answer(desk_->answer(asked_by(request)), response);
   };
+  // The library looks paths up by a pattern, which takes the more stack the longer they are.
+  server_->set_pre_routing_handler([](const auto& request, auto& response) {
+    if (request.path.size() <= kLongestPath) {
+      return httplib::Server::HandlerResponse::Unhandled;
+    }
+    response.status = 414;
+    return httplib::Server::HandlerResponse::Handled;
+  });
   // One door for all, in front of whatever the library would do with files and ranges itself.
   server_->Get(".*", answer);
   server_->Post(".*", answer);

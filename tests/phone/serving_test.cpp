@@ -198,6 +198,16 @@ TEST_CASE("malformed and half requests are got over, 2,000 of them", "[phone][sl
   CHECK(job.trial.done("history").told().find("J06/01 out") == std::string::npos);
 }
 
+TEST_CASE("a path as long as a line may be is refused and takes no stack", "[phone]") {
+  ServedJob job;
+  phone::Serving serving(job.place(), tried());
+  httplib::Client client("127.0.0.1", serving.port());
+  const auto page = client.Get('/' + std::string(8'000, 'a'));
+  REQUIRE(page);
+  CHECK(page->status == 414);
+  CHECK(answers(serving.port()));
+}
+
 TEST_CASE("a client that never reads its answer holds nobody up", "[phone]") {
   ServedJob job;
   phone::Serving serving(job.place(), tried());

@@ -15,6 +15,11 @@ export function make(name, attributes = {}, ...children) {
 let lastTap = 0;
 const kSettling = 400;  // milliseconds in which a second tap on another key is a slip
 
+// What stands under the thumb has changed by itself: for a moment a tap counts for nothing.
+export function settle() {
+  lastTap = performance.now() + 600;
+}
+
 // A large key. What it did moves on to the next question under the same thumb, so that a tap right
 // after another one does nothing.
 export function key(label, act, look = '') {

@@ -68,42 +68,25 @@ function newId() {
   return digits.slice(0, 4) + '-' + digits.slice(4);
 }
 
-// Keeps a deed and sends it. `says` is what it is called in the list of what waits.
-export async function tap(deed, says) {
+async function keep(deed, says) {
   lastMoment = Math.max(Date.now() + clockOffset, lastMoment + 1);
   const kept = {deed: {id: newId(), at: lastMoment, ...deed}, says, refused: null};
   state.queue.push(kept);
-  state.mine.push({id: kept.deed.id, says});
+  if (deed.kind !== 'undo') state.mine.push({id: kept.deed.id, says});
   if (state.mine.length > 60) state.mine.shift();
   changed();
-  kept.n = await write('deeds', (store) => {
-    const copy = {...kept};
-    delete copy.n;
-    return store.add(copy);
-  });
+  kept.n = await write('deeds', (store) => store.add({...kept}));
   await write('kept', (store) => store.put(state.mine, 'mine'));
   send();
 }
 
+// Keeps a deed and sends it. `says` is what it is called in the list of what waits.
+export function tap(deed, says) { keep(deed, says); }
+
 // Takes back the last of what was tapped here.
 export function takeBack() {
   const last = state.mine.pop();
-  if (!last) return null;
-  lastMoment = Math.max(Date.now() + clockOffset, lastMoment + 1);
-  const kept = {deed: {id: newId(), at: lastMoment, kind: 'undo', of: last.id},
-    says: 'take back: ' + last.says, refused: null};
-  state.queue.push(kept);
-  changed();
-  (async () => {
-    kept.n = await write('deeds', (store) => {
-      const copy = {...kept};
-      delete copy.n;
-      return store.add(copy);
-    });
-    await write('kept', (store) => store.put(state.mine, 'mine'));
-    send();
-  })();
-  return last;
+  if (last) keep({kind: 'undo', of: last.id}, 'take back: ' + last.says);
 }
 
 // What is not in what the logbook showed yet and was neither refused nor taken back: a page shows it

@@ -1,4 +1,4 @@
-import {make, button, field, fold} from './elements.js';
+import {make, button, field, fold, settle} from './elements.js';
 import * as link from './link.js';
 import {home, joint} from './home.js';
 import {teardown} from './teardown.js';
@@ -14,6 +14,7 @@ let draw = () => [];
 let turn = 0;
 let lastSaid = '';
 let lastJoint = '';
+let meanwhile = '';  // the step that somebody else has moved the page on from
 
 // "#/teardown/J06": what is asked for by the address of the page.
 function route() {
@@ -68,6 +69,11 @@ function answered() {
   return make('div', {class: 'result'}, first && make('p', {class: 'first'}, first),
     answer.remarks.map((line) => make('p', {}, 'Note: ' + line)),
     rest.length > 0 && fold('Why', asked, rest.map((line) => make('p', {}, line))));
+}
+
+function elsewhere() {
+  return meanwhile && make('p', {class: 'warn'},
+    `${meanwhile} was gone on with elsewhere meanwhile: this comes next now.`);
 }
 
 function refusal(kept) {
@@ -129,7 +135,7 @@ function render() {
   drawLink();
   drawPages(route().page);
   const content = link.state.link === 'unpaired' ? pairing()
-    : refused ? [refusal(refused)] : [answered(), ...draw()];
+    : refused ? [refusal(refused)] : [elsewhere(), answered(), ...draw()];
   const typing = focused && document.activeElement.matches('input[type=text]')
     ? [document.activeElement.selectionStart, document.activeElement.selectionEnd] : null;
   main.replaceChildren(...content.flat().filter(Boolean));
@@ -162,10 +168,26 @@ async function load() {
 addEventListener('hashchange', () => {
   takeScanned();
   link.state.answer = null;
+  meanwhile = '';
   load().then(() => { main.focus({preventScroll: true}); scrollTo(0, 0); });
 });
-link.onChange(render);
-link.onNewLine(load);
+// Who is about to tap on a step that another phone has done is told, and the tap held up.
+async function refresh() {
+  const step = () => {
+    const heading = main.querySelector('h1');
+    return heading && main.querySelector('.key') ? heading.firstChild.textContent : '';
+  };
+  const before = step();
+  await load();
+  const after = step();
+  if (before === after || !before.includes('/') || !after.includes('/')) return;
+  meanwhile = before;
+  settle();
+  render();
+}
+
+link.onChange(() => { meanwhile = ''; render(); });
+link.onNewLine(refresh);
 takeScanned();
 link.open().then(load, () => {
   main.replaceChildren(make('p', {class: 'refused'},
