@@ -1,7 +1,6 @@
 // Answers with --json of every command, for tests/scripts/json_schema_test, which holds them
 // against schema/json/: of the sample job, of one with each deed in it, and of made-up logbooks.
 
-#include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -13,6 +12,7 @@
 
 #include "support/catch.h"
 #include "support/every_deed.h"
+#include "support/forged_logbook.h"
 #include "support/random_logbook.h"
 #include "support/sample_job.h"
 #include "support/trial.h"
@@ -142,9 +142,7 @@ void ask_of_unreadable(Asked& asked) {
   trial.environment["BOLTWITNESS_LOG"] = log;
   trial.done("start " + log + " --machine 'pump 4'");
   trial.done("joint J01 --holds cap --size M8 --grade 8.8 --count 4");
-  SQLite::Database shell(log, SQLite::OPEN_READWRITE);
-  // As a tool of somebody else may leave it: the triggers are the program's own.
-  shell.exec("DROP TRIGGER joint_never_changed; UPDATE joint SET layout = 'spiral'");
+  forge(log, "UPDATE joint SET layout = 'spiral'");
   asked.ask(trial, "history");
   asked.ask(trial, "history --json-lines");
 }
