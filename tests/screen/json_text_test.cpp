@@ -26,9 +26,10 @@ TEST_CASE("a document written list by list is the one written as a whole", "[scr
       whole.push_back(elements[i]);
     }
     const ordered_json beside = {{"a", {1, 2}}, {"b", ordered_json::array()}};
+    constexpr screen::AnswerFormat kFormat{"boltwitness trial", 2};
     INFO(count);
-    CHECK(screen::json_document({{"list", list.take()}, {"beside", json_value(beside)}}) ==
-          screen::json_text({{"list", whole}, {"beside", beside}}));
+    CHECK(screen::json_document(kFormat, {{"list", list.take()}, {"beside", json_value(beside)}}) ==
+          screen::json_text(kFormat, {{"list", whole}, {"beside", beside}}));
     CHECK(list.take() == "[]");
   }
 }

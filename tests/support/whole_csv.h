@@ -12,6 +12,7 @@ namespace exchange {
 struct CsvText {
   std::vector<CsvRow> rows;
   std::vector<CsvFault> faults;
+  Decimals decimals = Decimals::Point;
 };
 
 // `piece_bytes` of it come in at a time; 0 for all at once.
@@ -27,6 +28,7 @@ inline CsvText read_csv(std::string_view text, std::size_t piece_bytes = 0) {
     read.rows.push_back(*row);
     read.faults.insert(read.faults.end(), reader.faults().begin(), reader.faults().end());
   }
+  read.decimals = reader.decimals();
   return read;
 }
 
