@@ -20,6 +20,7 @@ export const state = {
   answer: null,          // to the last deed that was taken
   link: 'up',            // up, down, unpaired
   lastLine: 0,
+  tapped: 0,             // how often something was tapped since the page was opened
   who: ''
 };
 
@@ -72,6 +73,7 @@ async function keep(deed, says) {
   lastMoment = Math.max(Date.now() + clockOffset, lastMoment + 1);
   const kept = {deed: {id: newId(), at: lastMoment, ...deed}, says, refused: null};
   state.queue.push(kept);
+  ++state.tapped;
   if (deed.kind !== 'undo') state.mine.push({id: kept.deed.id, says});
   if (state.mine.length > 60) state.mine.shift();
   changed();
@@ -162,7 +164,7 @@ async function send() {
       }
       state.queue.shift();
       state.taken.push({deed: first.deed, line: body.last_line});
-      if (state.taken.length > 20) state.taken.shift();
+      if (state.taken.length > 500) state.taken.shift();
       state.answer = {deed: first.deed, ...body};
       await write('deeds', (store) => store.delete(first.n));
       await seen(body.last_line);

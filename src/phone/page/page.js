@@ -178,8 +178,10 @@ async function refresh() {
     return heading && main.querySelector('.key') ? heading.firstChild.textContent : '';
   };
   const before = step();
+  const tapped = link.state.tapped;
   await load();
   const after = step();
+  if (tapped !== link.state.tapped) return;  // it was this phone that went on
   if (before === after || !before.includes('/') || !after.includes('/')) return;
   meanwhile = before;
   settle();
