@@ -8,6 +8,8 @@
 #include <stdexcept>
 
 #include "support/pictures.h"
+#include "phone/desk.h"
+#include "support/tried_phone.h"
 #include "support/trial.h"
 
 namespace {
@@ -96,6 +98,10 @@ class Player {
     words >> what >> value;
     if (what == "columns") {
       bench_.width = std::stoul(value);
+    } else if (what == "now") {
+      bench_.now = record::read_moment(value);
+    } else if (what == "tap") {
+      tap(value, words);
     } else if (what == "run") {
       run_sample(samples_ / value);
     } else if (what == "picture") {
@@ -103,6 +109,27 @@ class Player {
     } else {
       throw std::runtime_error("no setting: " + setting);
     }
+  }
+
+  // What was tapped while the phone had no link comes in.
+  void tap(const std::string& who, std::istringstream& words) {
+    std::string at;
+    std::string joint;
+    std::string bag;
+    int position = 0;
+    words >> at >> joint >> position >> bag;
+    phone::Place place;
+    place.logbook = bench_.folder().file("gb1.bolts");
+    place.folder = bench_.folder().path() / "own";
+    place.now = [this] { return bench_.now; };
+    place.device = [this] { return bench_.device; };
+    phone::Desk desk(place);
+    const auto answer =
+        TriedPhone(desk, who)
+            .tap({{"kind", "out"}, {"joint", joint}, {"position", position}, {"broke", "normal"},
+                  {"bag", bag}},
+                 record::read_moment(at));
+    if (answer.status != 200) throw std::runtime_error(answer.body);
   }
 
   void run_sample(const fs::path& file) {

@@ -7,6 +7,8 @@
 //
 //   # a remark
 //   @ columns 60                  width of the output from here on (80 at first)
+//   @ now 2025-06-02T08:00:00Z    the time of day from here on (2025-06-01 at 8 at first)
+//   @ tap LM 2025-06-01T07:50:00Z J06 1 A1   LM's phone sends what was tapped then: this one is out
 //   @ run gb1/1-setup.sh          runs a file of samples/ silently; each command must succeed
 //   @ picture mark.jpg            lays one of tests/pictures there
 //   % boltwitness out J06/1       runs one command silently; it must succeed

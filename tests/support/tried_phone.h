@@ -1,0 +1,74 @@
+#pragma once
+
+#include <fmt/format.h>
+
+#include <chrono>
+#include <map>
+#include <nlohmann/json.hpp>
+#include <stdexcept>
+#include <string>
+#include <utility>
+
+#include "phone/desk.h"
+#include "record/moment.h"
+
+// One phone, paired with a desk.
+class TriedPhone {
+ public:
+  TriedPhone(phone::Desk& desk, const std::string& who) : desk_(&desk) {
+    const auto answer = post("/api/pair", {{"code", desk.code()}, {"who", who}});
+    if (answer.status != 200) throw std::runtime_error(answer.body);
+    for (const auto& [name, value] : answer.headers) {
+      if (name == "Set-Cookie") cookie_ = value.substr(0, value.find(';'));
+    }
+  }
+
+  [[nodiscard]] phone::Asked asked(const std::string& method, const std::string& path) const {
+    phone::Asked asked;
+    asked.method = method;
+    asked.path = path;
+    asked.cookies = cookie_;
+    asked.host = "127.0.0.1:8417";
+    asked.origin = "http://127.0.0.1:8417";
+    asked.site = "same-origin";
+    asked.content_type = "application/json";
+    asked.from = "127.0.0.1";
+    return asked;
+  }
+
+  phone::Answer post(const std::string& path, const nlohmann::json& body) {
+    auto request = asked("POST", path);
+    request.body = body.dump();
+    return desk_->answer(request);
+  }
+
+  phone::Answer get(const std::string& path, std::map<std::string, std::string> query = {}) {
+    auto request = asked("GET", path);
+    request.query = std::move(query);
+    return desk_->answer(request);
+  }
+
+  // A deed under a new id.
+  phone::Answer tap(nlohmann::json deed, record::Moment at = {}) {
+    deed["id"] = fmt::format("9{:03x}-{:012x}", ++ids % 4096, ids);
+    deed["at"] = at.time_since_epoch() / std::chrono::milliseconds(1);
+    last_id = deed["id"].get<std::string>();
+    return post("/api/deed", deed);
+  }
+
+  [[nodiscard]] const std::string& cookie() const { return cookie_; }
+  std::string last_id;
+
+ private:
+  static inline int ids = 0;
+  phone::Desk* desk_;
+  std::string cookie_;
+};
+
+inline nlohmann::json body_of(const phone::Answer& answer) {
+  return nlohmann::json::parse(answer.body);
+}
+
+inline std::string refused(const phone::Answer& answer) {
+  return body_of(answer).value("refused", "");
+}
