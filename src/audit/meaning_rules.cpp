@@ -168,7 +168,7 @@ std::string how_to_settle(const Entries<Kind>& sides, std::string_view command) 
   const auto last = sides.back()->stamp.line;
   auto text = fmt::format(
       "see what stands at the machine. One and the same: strike what is wrong, strike {1} --why "
-      "... or strike {2} --why ..., or say it as it is, {0} {3} ... --replace {2} --why ...; two of "
+      "... or strike {2} --why ..., and put right what is left, {0} {3} ... --replace LINE; two of "
       "them: enter one under another code, {0} CODE ... --replace {2} --why ..., and the lines "
       "about it anew",
       command, first, last, code_of(sides.back()->content));

@@ -168,10 +168,13 @@ void sort_findings(const record::Apart& apart, Survey& survey) {
   }
 }
 
-// What the lines come to that record the same coming out.
-void read_outs_together(const JointState& joint, PositionState& position, Outs outs,
-                        Survey& survey) {
-  if (outs.size() < 2) return;
+// What the lines come to that record the same coming out, some of them in copies that were apart;
+// in one copy a second one is refused.
+void read_outs_together(const record::Apart& apart, const JointState& joint,
+                        PositionState& position, Outs outs, Survey& survey) {
+  const bool is_apart =
+      std::ranges::any_of(outs, [&](const auto* out) { return apart.has(out->stamp.id); });
+  if (outs.size() < 2 || !is_apart) return;
   position.outs = std::move(outs);
   position.is_out_disputed = !disputed_outs(*joint.joint, position.outs).empty();
   if (!position.is_out_disputed) return;
@@ -305,7 +308,7 @@ Survey survey(const record::Job& job) {
   const OwnRemovals own_removals(job, index);
   for (const auto& [place, number] : out_again) {
     auto& joint = result.joints[place];
-    read_outs_together(joint, joint.positions[static_cast<std::size_t>(number) - 1],
+    read_outs_together(job.apart, joint, joint.positions[static_cast<std::size_t>(number) - 1],
                        own_removals.last_outs(place, number), result);
   }
   std::vector<std::optional<TestedBolt>> bolts(result.joints.size());  // of those with a finding

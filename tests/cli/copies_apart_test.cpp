@@ -315,7 +315,7 @@ TEST_CASE("of two meanings what differs is told, and every caution counts", "[cl
                  !ContainsSubstring("--size") && !ContainsSubstring("--count"));
   CHECK_THAT(copies.said("show J09"), ContainsSubstring("critical"));
   CHECK(copies.run("show J09 --json").json()["joint"]["critical"] == true);
-  copies.rk("joint J09 --holds cap --replace 6 --why 'looked at: not critical'");
+  copies.rk("strike 5 --why 'looked at: not critical'");
   CHECK(copies.of_rule("two meanings").empty());
   CHECK(copies.run("show J09 --json").json()["joint"]["critical"] == false);
 }
@@ -336,7 +336,7 @@ TEST_CASE("a wrench that was found off on one side alone warns before that is st
   copies.rk("wrench TW1 --calibrated 2026-05-25");
   copies.merge();
   const auto meanings = copies.one_of_rule("two meanings");
-  CHECK_THAT(says(meanings), ContainsSubstring("--found-off 9 % in line 5 (DV)"));
+  CHECK_THAT(says(meanings), ContainsSubstring("--found-off 9% in line 5 (DV)"));
   CHECK_THAT(meanings["do"].get<std::string>(),
              ContainsSubstring("line 5 alone tells that a calibration found it off"));
 }

@@ -11,6 +11,13 @@ namespace {
 using record::BreakLoose;
 using record::DamagedThread;
 
+// Each line that tells how a fastener came out in a copy of its own.
+record::Job each_apart(record::Job job) {
+  int chain = 0;
+  for (const auto& out : job.removals) job.apart.add(out.stamp.id, {0, chain++, 0, nullptr});
+  return job;
+}
+
 // How it came out by these lines, in the order done.
 record::Removal together(const std::vector<record::Removal>& lines) {
   JobBuilder job;
@@ -21,7 +28,8 @@ record::Removal together(const std::vector<record::Removal>& lines) {
     job.last_removal().joint = "J01";
     job.last_removal().positions = {1};
   }
-  const auto survey = finding::survey(job.job());
+  const auto whole = each_apart(job.job());
+  const auto survey = finding::survey(whole);
   const auto& position = survey.joints.front().at(1);
   REQUIRE(position.removal != nullptr);
   CHECK(position.outs.size() == (lines.size() < 2 ? 0 : lines.size()));
@@ -68,7 +76,8 @@ TEST_CASE("what each line alone tells of a fastener is all told", "[finding]") {
 TEST_CASE("lines that say the same dispute nothing", "[finding]") {
   JobBuilder job;
   job.wrench().joint("J01").specified("J01").out("J01/1-4").out("J01/1");
-  const auto survey = finding::survey(job.job());
+  const auto whole = each_apart(job.job());
+  const auto survey = finding::survey(whole);
   CHECK(survey.joints.front().at(1).outs.size() == 2);
   CHECK_FALSE(survey.joints.front().at(1).is_out_disputed);
   CHECK(survey.joints.front().at(2).outs.empty());
@@ -79,7 +88,8 @@ TEST_CASE("what came out before it went back in disputes nothing", "[finding]") 
   JobBuilder job;
   job.wrench().joint("J01").specified("J01").out("J01/1", BreakLoose::Sheared);
   job.tightened("J01/1", 1, 80, 80).out("J01/1");
-  const auto survey = finding::survey(job.job());
+  const auto whole = each_apart(job.job());
+  const auto survey = finding::survey(whole);
   CHECK(survey.joints.front().at(1).removal->content.broke == BreakLoose::Normal);
   CHECK(survey.joints.front().at(1).outs.empty());
 }
