@@ -8,6 +8,7 @@
 #include <fmt/ranges.h>
 
 #include <cmath>
+#include <fstream>
 #include <limits>
 #include <set>
 
@@ -17,6 +18,7 @@
 #include "logbook/recording.h"
 #include "support/catch.h"
 #include "support/random_logbook.h"
+#include "support/pictures.h"
 #include "support/sample_job.h"
 #include "support/temporary_folder.h"
 
@@ -58,11 +60,14 @@ class Unguarded {
   std::unique_ptr<SQLite::Database> database;
 };
 
-// One with a line in every table: the sample job, and a pull of a test under way.
+// One with a line in every table: the sample job, a photograph, and a pull of a test under way.
 class EveryTable {
  public:
   EveryTable() {
     run_sample_job(trial);
+    const auto picture = trial.folder().file("mark.png");
+    std::ofstream(picture, std::ios::binary) << plain_png(3, 2, 120);
+    trial.done("photo J06/1-2 " + picture);
     const auto path = trial.environment["BOLTWITNESS_LOG"];
     auto open = logbook::Logbook::open_to_write(path);
     logbook::Recording recording(
