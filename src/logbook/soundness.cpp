@@ -40,8 +40,8 @@ std::string in_words(const Misfit& misfit) {
       "{} behind the program, or the disk failed; {}; go back to a copy",
       misfit.line > 1
           ? fmt::format("lines before line {} were changed, taken out or put in", misfit.line)
-      : misfit.line == 1 ? std::string("the first line was changed, taken out or put in")
-                         : std::string("a line was taken out, or what belongs to none was put in"),
+      : misfit.line == 0 ? std::string("a line was taken out, or what belongs to none was put in")
+                         : std::string("the first line was changed, taken out or put in"),
       kSeeVerify);
 }
 

@@ -160,16 +160,14 @@ TEST_CASE("three copies merged in any order, and twice, are one logbook to the b
       if (one_audit.empty()) one_audit = audit;
       CHECK(audit == one_audit);
       CHECK(logbook::verify(whole).fits());
-      // Once more, and from the other side, and with what was merged already.
+      // What is merged already, into the last of the three.
+      const auto two_ways = three.another(order[2]);
+      merge(two_ways, whole);
+      CHECK(exported(two_ways) == one);
+      // Once more: it is the same logbook in every order, so one of them is enough.
+      if (!std::ranges::is_sorted(order)) continue;
       for (const auto& again : three.copies) CHECK(merge(whole, again).new_lines.empty());
       CHECK(exported(whole) == one);
-      const auto pair = three.another(order[1]);
-      merge(pair, three.copies[order[2]]);
-      merge(pair, three.copies[order[0]]);
-      CHECK(exported(pair) == one);
-      const auto two_ways = three.another(order[2]);
-      merge(two_ways, pair);
-      CHECK(exported(two_ways) == one);
     } while (std::next_permutation(order.begin(), order.end()));
   }
 }
