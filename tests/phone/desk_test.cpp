@@ -89,9 +89,9 @@ TEST_CASE("a phone is paired with one logbook", "[phone]") {
   ServedJob job;
   phone::Desk desk(job.place());
   TriedPhone phone(desk, "RM");
-  job.trial.done("start other.bolts --machine 'GB-2' --log other.bolts");
   auto place = job.place();
   place.logbook = job.trial.folder().file("other.bolts");
+  job.trial.done("start " + place.logbook + " --machine GB-2");
   phone::Desk other(place);
   CHECK(other.answer(phone.asked("GET", "/api/line")).status == 401);
 }
@@ -259,7 +259,7 @@ TEST_CASE("a refusal says what the command line says", "[phone]") {
   same({{"kind", "tighten"}, {"joint", "J06"}, {"position", 1}, {"pass", 1}, {"wrench", "TW2"},
         {"setting", "500"}},
        "tighten J06/1 --pass 1 --wrench TW2 --set 500");
-  job.trial.done("hold-point H1 'isolated and proved dead' --before J06");
+  job.trial.done("hold-point H1 --what 'isolated and proved dead' --before J06");
   same(out(2), "out J06/2");
 }
 
@@ -287,13 +287,14 @@ TEST_CASE("what waited for the link was done when it was tapped", "[phone]") {
   ServedJob job;
   phone::Desk desk(job.place());
   TriedPhone phone(desk, "RM");
+  const auto moment = job.trial.now;
   auto deed = out(1);
   deed["id"] = "9abc-0123456789ab";
-  deed["at"] = (job.trial.now - std::chrono::minutes(20)).time_since_epoch().count();
+  deed["at"] = (moment - std::chrono::minutes(20)).time_since_epoch().count();
   REQUIRE(phone.post("/api/deed", deed).status == 200);
   deed = out(2);
   deed["id"] = "9abc-0123456789ac";
-  deed["at"] = (job.trial.now + std::chrono::hours(3)).time_since_epoch().count();
+  deed["at"] = (moment + std::chrono::hours(3)).time_since_epoch().count();
   REQUIRE(phone.post("/api/deed", deed).status == 200);
   const auto history = job.trial.done("history --json").json()["lines"];
   const auto done_at = [&](const std::string& says) {
@@ -302,9 +303,8 @@ TEST_CASE("what waited for the link was done when it was tapped", "[phone]") {
     }
     return std::string();
   };
-  CHECK(record::read_utc(done_at("J06/01 out")) == job.trial.now - std::chrono::seconds(1) -
-                                                       std::chrono::minutes(20));
-  CHECK(record::read_utc(done_at("J06/02 out")) == job.trial.now - std::chrono::seconds(1));
+  CHECK(record::read_utc(done_at("J06/01 out")) == moment - std::chrono::minutes(20));
+  CHECK(record::read_utc(done_at("J06/02 out")) == moment);
 }
 
 TEST_CASE("two phones and a terminal see each other's lines, and who does it again is told",

@@ -93,7 +93,8 @@ constexpr const char* kHeading = "document.querySelector('h1').textContent";
 // How often each line of these words stands in the log.
 int lines_with(ServedJob& job, const std::string& words) {
   int count = 0;
-  for (const auto& line : job.trial.done("history --json").json()["lines"]) {
+  const auto history = job.trial.done("history --json").json();
+  for (const auto& line : history["lines"]) {
     if (line["says"].get<std::string>().find(words) == 0 && line["struck"].is_null()) ++count;
   }
   return count;

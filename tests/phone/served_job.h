@@ -14,9 +14,8 @@
 class ServedJob {
  public:
   ServedJob() {
-    const auto logbook = trial.folder().file("job.bolts");
-    trial.environment["BOLTWITNESS_LOG"] = logbook;
-    trial.done("start " + logbook + " --machine 'GB-1 gearbox'");
+    trial.environment["BOLTWITNESS_LOG"] = trial.folder().file("job.bolts");
+    trial.done("start " + trial.folder().file("job.bolts") + " --machine 'GB-1 gearbox'");
     trial.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-05-02");
     trial.done(
         "joint J06 --holds 'bearing cap' --size M12x1.75 --grade 8.8 --count 3 --layout line --spec "
