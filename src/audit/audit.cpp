@@ -152,8 +152,10 @@ std::vector<int> positions_marked(const Deviation& deviation, int count) {
 
 std::vector<const progress::DecidedWork*> to_do_of(const Audit& audit, const Deviation& deviation) {
   std::vector<const progress::DecidedWork*> open;
-  const auto is_settled = [](const Part& part) { return part.settled != nullptr; };
-  if (std::ranges::none_of(deviation.parts, is_settled)) return open;
+  const auto is_decided = [](const Part& part) {
+    return part.settled != nullptr || part.settled_before != nullptr;
+  };
+  if (std::ranges::none_of(deviation.parts, is_decided)) return open;
   for (const auto& work : audit.to_do) {
     const bool is_of_it = std::ranges::any_of(deviation.parts, [&](const Part& part) {
       const bool is_open_again = part.settled == nullptr && part.settled_before == work.decision;

@@ -59,6 +59,7 @@ void write_csv(const CsvTable& table, const logbook::Logbook& logbook, exchange:
     std::ranges::move(part.joints, std::back_inserter(held.joints));
     std::ranges::move(part.specifications, std::back_inserter(held.specifications));
     std::ranges::move(part.wrenches, std::back_inserter(held.wrenches));
+    std::ranges::move(part.photographs, std::back_inserter(held.photographs));
   });
   if (!table.is_of_single_lines) write(held, header);
 }

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
@@ -52,6 +53,7 @@ std::string transcript_of(const std::string& page) {
       for (auto end = command.find("\\\n"); end != std::string::npos; end = command.find("\\\n")) {
         command.erase(end, command.find_first_not_of(' ', end + 2) - end);
       }
+      std::ranges::replace(command, '"', '\'');  // as a transcript has it
       result += command;
     }
   }
