@@ -9,6 +9,7 @@
 #include "exchange/strict_json.h"
 #include "failure/failure.h"
 #include "logbook/digest.h"
+#include "quantity/number_text.h"
 
 namespace phone {
 namespace {
@@ -84,6 +85,21 @@ auto member_named(const Members& members, std::string_view name) {
   return decltype(members.front().second){nullptr};
 }
 
+// What is said of these is not as planned: nothing is never meant by it, as on the command line.
+constexpr std::array<std::pair<std::string_view, std::string_view>, 4> kNeverEmpty = {{
+    {"skip", "why it is left out"},
+    {"turned", "by how much it was turned, such as 62°"},
+    {"setting", "what the wrench was set to"},
+    {"positions", "which positions"},
+}};
+
+void check_not_empty(const std::string& name, std::string_view text) {
+  for (const auto& [never_empty, expected] : kNeverEmpty) {
+    if (name != never_empty || !quantity::trimmed(text).empty()) continue;
+    throw failure::InputError(fmt::format("say {}; nothing was recorded", expected));
+  }
+}
+
 void take_member(Deed& deed, const std::string& name, const nlohmann::ordered_json& value) {
   if (name == "id") {
     deed.id.tail = text_in(name, value);
@@ -91,6 +107,7 @@ void take_member(Deed& deed, const std::string& name, const nlohmann::ordered_js
     deed.at = number_in(name, value, kLatestMoment);
   } else if (const auto text = member_named(kTexts, name)) {
     deed.*text = text_in(name, value);
+    check_not_empty(name, deed.*text);
   } else if (const auto number = member_named(kNumbers, name)) {
     deed.*number = static_cast<int>(number_in(name, value, 1'000'000));
   } else if (const auto flag = member_named(kFlags, name)) {
@@ -109,6 +126,7 @@ Deed read_deed(std::string_view body) {
   Deed deed;
   for (const auto& [name, value] : document.items()) take_member(deed, name, value);
   if (!logbook::is_id_tail(deed.id.tail)) refuse_member("id", "such as 9abc-0123456789ab");
+  if (deed.kind == "tighten" && deed.pass == 0) refuse_member("pass", "that of the step");
   if (!deed.of.empty() && !logbook::is_id_tail(deed.of)) refuse_member("of", "the id of a deed");
   // The same whatever the order of its members.
   deed.id.check = logbook::sha256(nlohmann::json(document).dump()).substr(0, 3);

@@ -22,7 +22,7 @@ namespace {
 
 using nlohmann::ordered_json;
 
-constexpr std::chrono::milliseconds kPatience = std::chrono::seconds(5);
+constexpr std::chrono::milliseconds kPatience = std::chrono::seconds(3);  // less than a request has (bounds.h)
 constexpr std::chrono::milliseconds kAsGoodAsNow = std::chrono::seconds(2);
 constexpr std::size_t kPairingsInTime = 6;
 constexpr std::size_t kRequestsInTime = 400;
@@ -116,6 +116,15 @@ Desk::Desk(Place place)
       pairings_(kPairingsInTime, kPairingTime),
       requests_(kRequestsInTime, kRequestTime),
       first_id_(open_to_read().first_id()) {}
+
+// A file of that name may have come from elsewhere meanwhile.
+void Desk::check_is_same(const logbook::Logbook& logbook) const {
+  if (logbook.first_id() == first_id_) return;
+  throw logbook::LogbookError(
+      logbook::LogbookError::Kind::Unreachable,
+      "another logbook lies at " + place_.logbook +
+          " now; put this one back, or end serve and start it for the other");
+}
 
 // Each request waits for another program that holds the logbook, and is told of that then.
 logbook::Logbook Desk::open_to_read() const {
@@ -212,13 +221,17 @@ Answer Desk::answer_api(const Asked& asked) {
 }
 
 Answer Desk::pair(const Asked& asked) {
-  if (!pairings_.take("anybody")) {
+  const auto pairing = read_pairing(asked.body);
+  const auto who = record::read_text(pairing.who, "who uses this phone", kLongestName);
+  if (!pairings_.take(asked.from)) {
     return refusal(429, "too many codes in a short time; wait a minute, then type the one that the "
                         "terminal shows");
   }
-  const auto pairing = read_pairing(asked.body);
-  const auto who = record::read_text(pairing.who, "who uses this phone", kLongestName);
+  const auto code = code_.shown();
   if (!code_.take(pairing.code)) {
+    if (code_.shown() != code) {
+      news_.push_back("many wrong codes were tried, so that one counts no more");
+    }
     return refusal(409, "that is not the code that the terminal shows now; each is good for one "
                         "phone");
   }
@@ -240,6 +253,7 @@ Answer Desk::deed(const Asked& asked, const std::string& who) {
   writer.done_at = record::Moment(std::chrono::milliseconds(deed.at));
   if (deed.at == 0 || writer.now - writer.done_at < kAsGoodAsNow) writer.done_at = writer.now;
   auto logbook = open_to_write();
+  check_is_same(logbook);
   auto taken = take(deed, logbook, writer);
   taken["last_line"] = logbook.last_line();
   return json_answer(200, taken);
@@ -247,6 +261,7 @@ Answer Desk::deed(const Asked& asked, const std::string& who) {
 
 Answer Desk::view(const Asked& asked, const std::string& who) {
   const auto logbook = open_to_read();
+  check_is_same(logbook);
   const auto now = place_.now();
   const auto last_line = logbook.last_line();
   // The number of the line is read before what is shown: who has seen it asks again for the next.

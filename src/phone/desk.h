@@ -37,7 +37,8 @@ class Desk {
   // The code that the next phone is paired with.
   [[nodiscard]] std::string code() const;
 
-  // What has happened since that is to be told on the terminal: a phone was paired.
+  // What has happened since that is to be told on the terminal, with the code that counts from then
+  // on: a phone was paired, or many wrong codes were tried.
   [[nodiscard]] std::vector<std::string> take_news();
 
  private:
@@ -47,6 +48,7 @@ class Desk {
   [[nodiscard]] Answer view(const Asked& asked, const std::string& who);
   [[nodiscard]] std::string cookie_name() const;
   [[nodiscard]] std::string cookie(const std::string& token, bool is_kept) const;
+  void check_is_same(const logbook::Logbook& logbook) const;
   [[nodiscard]] logbook::Logbook open_to_read() const;
   [[nodiscard]] logbook::Logbook open_to_write() const;
 

@@ -263,6 +263,62 @@ TEST_CASE("a refusal says what the command line says", "[phone]") {
   same(out(2), "out J06/2");
 }
 
+TEST_CASE("what is sent empty where something was to be said is refused", "[phone]") {
+  ServedJob job;
+  phone::Desk desk(job.place());
+  TriedPhone phone(desk, "RM");
+  job.trial.done("out J06/1-3");
+  const auto before = job.trial.done("history --json").json()["lines"].size();
+  const nlohmann::json step = {{"kind", "tighten"}, {"joint", "J06"}, {"position", 1}, {"pass", 1}};
+  for (const auto* said : {"skip", "setting", "turned"}) {
+    for (const auto* nothing : {"", "   "}) {
+      auto deed = step;
+      deed[said] = nothing;
+      INFO(said);
+      const auto answer = phone.tap(deed);
+      CHECK(answer.status == 400);
+      CHECK(refused(answer).starts_with("say "));
+    }
+  }
+  auto no_pass = step;
+  no_pass["pass"] = 0;
+  CHECK(phone.tap(no_pass).status == 400);
+  CHECK(job.trial.done("history --json").json()["lines"].size() == before);
+}
+
+TEST_CASE("a phone does not write into another logbook that lies there now", "[phone]") {
+  ServedJob job;
+  auto place = job.place();
+  phone::Desk desk(place);
+  TriedPhone phone(desk, "RM");
+  std::filesystem::remove(place.logbook);
+  job.trial.done("start " + place.logbook + " --machine GB-2");
+  CHECK(phone.get("/api/line").status == 503);
+  const auto answer = phone.tap(out(1));
+  CHECK(answer.status == 503);
+  CHECK(refused(answer).starts_with("another logbook lies at"));
+  CHECK(job.trial.done("history --json").json()["lines"].size() == 1);
+}
+
+TEST_CASE("a code that counts no more after many wrong ones is told anew", "[phone]") {
+  ServedJob job;
+  phone::Desk desk(job.place());
+  const auto code = desk.code();
+  for (int from = 0; from < 10; ++from) {
+    phone::Asked asked;
+    asked.method = "POST";
+    asked.path = "/api/pair";
+    asked.host = "127.0.0.1:8417";
+    asked.origin = "http://127.0.0.1:8417";
+    asked.content_type = "application/json";
+    asked.from = "127.0.0." + std::to_string(from + 1);
+    asked.body = R"({"code":"2222-2222","who":"XY"})";
+    CHECK(desk.answer(asked).status == 409);
+  }
+  CHECK(desk.code() != code);
+  CHECK(desk.take_news().size() == 1);
+}
+
 TEST_CASE("what was tapped is taken back as it was", "[phone]") {
   ServedJob job;
   phone::Desk desk(job.place());

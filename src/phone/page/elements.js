@@ -43,11 +43,21 @@ let fields = 0;
 export function field(label, name, kept, attributes = {}) {
   const id = 'field-' + ++fields;
   const input = make('input', {
-    type: 'text', id, name, autocomplete: 'off', autocapitalize: 'off', 'data-key': name,
+    type: 'text', id, name, maxlength: 1000, autocomplete: 'off', autocapitalize: 'off', 'data-key': name,
     ...attributes, input: () => { kept[name] = input.value; }
   });
   input.value = kept[name] || '';
   return make('div', {}, make('label', {for: id}, label), input);
+}
+
+// Acts with what stands in the field; where nothing does, the field asks for it.
+export function withText(kept, name, act) {
+  const text = (kept[name] || '').trim();
+  if (text) return act(text);
+  const input = document.querySelector(`[data-key="${name}"]`);
+  input.setAttribute('aria-invalid', 'true');
+  input.placeholder = 'needed';
+  input.focus();
 }
 
 export function choice(label, name, values, kept) {

@@ -126,7 +126,10 @@ async function ask(path, options = {}) {
   try {
     const response = await fetch(path, {
       ...options, signal: limit.signal, cache: 'no-store', credentials: 'same-origin'});
-    return {status: response.status, body: await response.json()};
+    const body = await response.json().catch(() => null);
+    if (body !== null) return {status: response.status, body};
+    if (response.status !== 413) throw new Error('no answer');
+    return {status: 413, body: {refused: 'this is too long; nothing was recorded'}};
   } finally {
     clearTimeout(timer);
   }

@@ -1,4 +1,4 @@
-import {make, key, button, field, choice, fold, large, list, warning, address} from './elements.js';
+import {make, key, button, field, choice, fold, large, list, warning, address, withText} from './elements.js';
 import {tap, takeBack, view, waiting} from './link.js';
 
 const kept = {};
@@ -44,14 +44,15 @@ function beforeCover(first) {
 function otherValues(shown, step) {
   if (step.kind === 'angle') {
     return fold('Other values', kept, field('Turned by, such as 62°', 'turned', kept),
-      button('Record that', () => record(step, {turned: kept.turned || ''}, 'turned otherwise')));
+      button('Record that', () => withText(kept, 'turned',
+        (turned) => record(step, {turned}, 'turned otherwise'))));
   }
   if (step.wrench === null && step.target_nm === null) return null;
   if (!kept.wrench && step.wrench) kept.wrench = step.wrench;
   return fold('Other values', kept, choice('Wrench', 'wrench', shown.wrenches, kept),
     field('Set to, on its scale', 'setting', kept, {inputmode: 'decimal'}),
-    button('Record that', () => record(step, {wrench: kept.wrench, setting: kept.setting || ''},
-      'otherwise')));
+    button('Record that', () => withText(kept, 'setting',
+      (setting) => record(step, {wrench: kept.wrench, setting}, 'otherwise'))));
 }
 
 function figures(step) {
@@ -110,7 +111,8 @@ export async function tighten(joint, draw) {
       make('div', {class: 'row'}, undo),
       otherValues(shown, step),
       fold('Leave it out', kept, field('Why', 'why', kept),
-        button('Leave it out', () => record(step, {skip: kept.why || ''}, 'left out')))
+        button('Leave it out', () => withText(kept, 'why',
+          (skip) => record(step, {skip}, 'left out'))))
     ];
   };
 }
