@@ -242,16 +242,17 @@ Answer Desk::pair(const Asked& asked) {
   return answer;
 }
 
-// A deed that waited for the link was done when it was tapped; what comes at once is done now, as
-// on the terminal.
+// A deed was done when it was tapped, so that what was tapped first stays first, however long each
+// was on its way. What comes at once is also written then: it is done now, as on the terminal.
 Answer Desk::deed(const Asked& asked, const std::string& who) {
   const auto deed = read_deed(asked.body);
   logbook::Writer writer;
   writer.by = who;
   writer.device = place_.device();
   writer.now = place_.now();
-  writer.done_at = record::Moment(std::chrono::milliseconds(deed.at));
-  if (deed.at == 0 || writer.now - writer.done_at < kAsGoodAsNow) writer.done_at = writer.now;
+  const auto tapped = record::Moment(std::chrono::milliseconds(deed.at));
+  writer.done_at = deed.at == 0 ? writer.now : std::min(tapped, writer.now);
+  if (writer.now - writer.done_at < kAsGoodAsNow) writer.now = writer.done_at;
   auto logbook = open_to_write();
   check_is_same(logbook);
   auto taken = take(deed, logbook, writer);

@@ -363,6 +363,29 @@ TEST_CASE("what waited for the link was done when it was tapped", "[phone]") {
   CHECK(record::read_utc(done_at("J06/02 out")) == moment);
 }
 
+TEST_CASE("what was tapped first stays first, however long it was on its way", "[phone]") {
+  ServedJob job;
+  phone::Desk desk(job.place());
+  TriedPhone phone(desk, "RM");
+  const auto moment = job.trial.now;
+  auto deed = out(1);
+  deed["id"] = "9abc-0123456789ab";
+  deed["at"] = (moment - std::chrono::milliseconds(1'500)).time_since_epoch().count();
+  REQUIRE(phone.post("/api/deed", deed).status == 200);
+  deed = out(2);
+  deed["id"] = "9abc-0123456789ac";
+  deed["at"] = (moment - std::chrono::milliseconds(1'400)).time_since_epoch().count();
+  job.trial.now += std::chrono::seconds(30);
+  REQUIRE(phone.post("/api/deed", deed).status == 200);
+  std::vector<std::string> moments;
+  const auto history = job.trial.done("history --json").json();
+  for (const auto& line : history["lines"]) {
+    if (line["by"] == "RM") moments.push_back(line["done_at"].get<std::string>());
+  }
+  REQUIRE(moments.size() == 2);
+  CHECK(record::read_utc(moments[0]) < record::read_utc(moments[1]));
+}
+
 TEST_CASE("two phones and a terminal see each other's lines, and who does it again is told",
           "[phone]") {
   ServedJob job;
