@@ -21,8 +21,8 @@ file(GLOB_RECURSE pages ${FOLDER}/man/*)
 run(${GZIP} --best --no-name ${pages})
 run(${PROGRAM} help --html --out ${FOLDER}/manual.html)
 
-# A heading "## 0.1.0, logbook 7" and its items become an entry; what is still to come is that of
-# this version. The day is that of the build, or of SOURCE_DATE_EPOCH.
+# The newest heading, "## 0.1.0, logbook 7" or what is still to come, becomes the entry of this
+# version; what was before stands in the manual. The day is that of the build, or of SOURCE_DATE_EPOCH.
 string(TIMESTAMP day "%a, %d %b %Y %H:%M:%S +0000" UTC)
 file(STRINGS ${CHANGES} lines ENCODING UTF-8)
 string(ASCII 31 semicolon)  # stands for one while words are parted by them
@@ -31,7 +31,7 @@ set(is_open FALSE)
 foreach(line IN LISTS lines)
   if(line MATCHES "^## (Coming|[0-9.]+)")
     if(is_open)
-      string(APPEND changelog "\n -- ${MAINTAINER}  ${day}\n\n")
+      break()
     endif()
     set(is_open TRUE)
     string(REPLACE "Coming" ${VERSION} version ${CMAKE_MATCH_1})
