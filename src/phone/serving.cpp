@@ -7,6 +7,7 @@
 
 #include <array>
 #include <cerrno>
+#include <chrono>
 #include <cstring>
 #include <filesystem>
 #include <system_error>
@@ -133,7 +134,14 @@ Serving::Serving(Place place, const ServeOptions& options)
   }
   addresses_.push_back(fmt::format("{}://{}:{}/", scheme, kThisMachine, port_));
   lock_->tell(addresses_.front());
-  thread_ = std::thread([this] { server_->listen_after_bind(); });
+  thread_ = std::thread([this] {
+    server_->listen_after_bind();
+    is_over_ = true;
+  });
+  // Told to end before it listens, the library would listen all the same.
+  while (!server_->is_running() && !is_over_) {
+    std::this_thread::sleep_for(std::chrono::milliseconds(1));
+  }
 }
 
 Serving::~Serving() {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <atomic>
 #include <memory>
 #include <optional>
 #include <string>
@@ -47,6 +48,7 @@ class Serving {
   std::unique_ptr<Desk> desk_;
   int port_ = 0;
   std::vector<std::string> addresses_;
+  std::atomic<bool> is_over_ = false;
   std::thread thread_;
 };
 
