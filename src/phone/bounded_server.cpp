@@ -14,6 +14,7 @@ namespace {
 // A page that looks every second or so keeps its connection for the next look.
 constexpr std::chrono::milliseconds kBetweenRequests = std::chrono::seconds(4);
 constexpr int kMostOnOneConnection = 200;
+constexpr int kMostWaiting = 128;
 
 }  // namespace
 
@@ -40,6 +41,8 @@ BoundedServer::BoundedServer(const Bounds& bounds, const std::string& certificat
 }
 
 BoundedServer::~BoundedServer() = default;
+
+void BoundedServer::let_more_wait() { (void)::listen(svr_sock_, kMostWaiting); }
 
 void BoundedServer::end() {
   is_stopping_ = true;

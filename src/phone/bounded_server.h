@@ -25,6 +25,10 @@ class BoundedServer : public httplib::Server {
 
   [[nodiscard]] bool is_valid() const override { return true; }
 
+  // Once it is bound: lets more of those wait who come at once than the library would, who else
+  // try again a second later.
+  void let_more_wait();
+
   // Ends it; whoever is being answered is let go within a moment.
   void end();
 

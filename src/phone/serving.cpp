@@ -104,6 +104,7 @@ Serving::Serving(Place place, const ServeOptions& options)
     throw failure::Refusal(fmt::format(
         "port {} is taken or not allowed; name another one with --port", options.port));
   }
+  server_->let_more_wait();
   place.port = port_;
   place.is_secure = options.tls;
   desk_ = std::make_unique<Desk>(std::move(place));
