@@ -144,10 +144,10 @@ std::vector<std::string> what_holds(const audit::Deviation& deviation,
   const auto* joint = finding::joint_in(survey, deviation.joint);
   if (deviation.rule != audit::kSourcesDisagree.name || joint == nullptr) return remarks;
   const auto tell = [&](const record::Entry<record::Specified>& entry, const std::string& where) {
-    auto remark = fmt::format("{}: {} (line {}) holds from now on, the latest by when it was said; "
-                              "where another is meant, strike that line",
-                              where, record::write_exact(entry.content.procedure),
-                              entry.stamp.line);
+    auto remark = fmt::format(
+        "{}: {} (line {}) holds from now on, the latest by when it was said; "
+        "where another is meant, strike that line",
+        where, record::write_exact(entry.content.procedure), entry.stamp.line);
     if (std::ranges::find(remarks, remark) == remarks.end()) remarks.push_back(std::move(remark));
   };
   if (deviation.positions.empty()) {

@@ -35,8 +35,7 @@ audit::Case Outlook::subject() const {
 
 std::string why_no_plan(const Outlook& outlook) {
   const auto* circle = outlook.circle();
-  return circle == nullptr ? std::string()
-                           : circle->circle() + ": boltwitness " + circle->mend();
+  return circle == nullptr ? std::string() : circle->circle() + ": boltwitness " + circle->mend();
 }
 
 std::string joint_in_short(const Outlook& outlook, const finding::JointState& joint,

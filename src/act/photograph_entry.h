@@ -28,7 +28,8 @@ struct PhotographSubjects {
   record::Moment now;
 };
 
-// What the words say, for a photograph of which nothing but the picture is known. Refusals as below.
+// What the words say, for a photograph of which nothing but the picture is known. Refusals as
+// below.
 [[nodiscard]] record::Photograph photograph_from(const PhotographWords& words,
                                                  record::Photograph picture,
                                                  const PhotographSubjects& subjects);
@@ -37,10 +38,10 @@ struct PhotographSubjects {
 [[nodiscard]] record::Photograph photograph_of(const record::Picture& picture);
 
 // Records the photograph in these bytes (record/picture.h), and what of the file was left out. What
-// takes the place of an earlier line shows the photograph of that line where no bytes are given, and
-// keeps of it what is not said anew. Refusal where the logbook has no such joint or the audit names
-// no such deviation, or where the same photograph of the same is there already; InputError for a
-// position that there is not and for bytes that are no such picture.
+// takes the place of an earlier line shows the photograph of that line where no bytes are given,
+// and keeps of it what is not said anew. Refusal where the logbook has no such joint or the audit
+// names no such deviation, or where the same photograph of the same is there already; InputError
+// for a position that there is not and for bytes that are no such picture.
 Done record_photograph(logbook::Logbook& logbook, const logbook::Writer& writer,
                        const PhotographWords& words, std::optional<std::string_view> bytes);
 

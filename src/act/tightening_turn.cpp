@@ -31,10 +31,10 @@ void refuse_under_cover(const progress::Reassembly& now, const progress::Step& s
   const auto covers = cover_times(now);
   const auto on = covers.over(joint_code_of(step), moment);
   if (on.empty()) return;
-  throw failure::Refusal(fmt::format(
-      "{} is on over {} (line {}); open it first: boltwitness {}", on.front().cover->joint->code,
-      joint_code_of(step), on.front().closed->line,
-      covers.command_to_open(joint_code_of(step), moment)));
+  throw failure::Refusal(fmt::format("{} is on over {} (line {}); open it first: boltwitness {}",
+                                     on.front().cover->joint->code, joint_code_of(step),
+                                     on.front().closed->line,
+                                     covers.command_to_open(joint_code_of(step), moment)));
 }
 
 // What was stretched once already is not led on to be stretched again.
@@ -154,13 +154,10 @@ std::vector<std::string> stripes_due(const progress::Reassembly& now,
     if (due.positions.empty()) continue;
     const auto& what = *due.joint->joint;
     const auto open_first = covers.command_to_open(what.code, moment);
-    says.push_back(
-        fmt::format("{}draw the final stripe now, then record it: boltwitness {}{}",
-                    open_first.empty()
-                        ? ""
-                        : "what covers it is on: boltwitness " + open_first + "; then ",
-                    progress::stripe_command(what, due.positions),
-                    progress::reading_to_fill_in(what)));
+    says.push_back(fmt::format(
+        "{}draw the final stripe now, then record it: boltwitness {}{}",
+        open_first.empty() ? "" : "what covers it is on: boltwitness " + open_first + "; then ",
+        progress::stripe_command(what, due.positions), progress::reading_to_fill_in(what)));
   }
   return says;
 }

@@ -69,9 +69,7 @@ bool always_differ(const Kind& /*a*/, const Kind& /*b*/) {
 }
 
 // "6 in line 9 (LM)"; of a step of a hold point what it was.
-Statement how_much(const record::FluidAmount& fluid) {
-  return as::wording(fluid.typed);
-}
+Statement how_much(const record::FluidAmount& fluid) { return as::wording(fluid.typed); }
 Statement how_much(const record::CountedItem& item) { return as::count(item.count); }
 Statement how_much(const record::ItemReturn& item) { return as::count(item.count); }
 Statement how_much(const record::HoldPointStep& step) {
@@ -191,9 +189,8 @@ Entries<Kind> entries_at(const JointCase& at, int position) {
       entries.push_back(entry);
     }
   }
-  std::ranges::sort(entries, [](const auto* a, const auto* b) {
-    return record::is_earlier(a->stamp, b->stamp);
-  });
+  std::ranges::sort(
+      entries, [](const auto* a, const auto* b) { return record::is_earlier(a->stamp, b->stamp); });
   return entries;
 }
 
@@ -253,14 +250,13 @@ void striped_apart(const JointCase& at, const finding::PositionState& position,
   if (sides.empty() || is_said_anew<record::FinalStripe>(at.whole.job, sides, stripes)) return;
   std::vector<Statement> drawn;
   for (const auto* each : sides) {
-    drawn.push_back(
-        says("{}{} in {}",
-             as::wording(each->content.teardown_mark_wiped ? "teardown mark wiped"
-                                                           : "teardown mark not wiped"),
-             as::wording(each->content.counter
-                             ? " at " + record::write_exact(*each->content.counter)
-                             : ""),
-             side(each->stamp)));
+    drawn.push_back(says(
+        "{}{} in {}",
+        as::wording(each->content.teardown_mark_wiped ? "teardown mark wiped"
+                                                      : "teardown mark not wiped"),
+        as::wording(each->content.counter ? " at " + record::write_exact(*each->content.counter)
+                                          : ""),
+        side(each->stamp)));
   }
   deviations.push_back(flag_position(
       kStripedApart, Level::Check, at.joint, position.position,
@@ -282,23 +278,22 @@ void looked_apart(const JointCase& at, const finding::PositionState& position,
   const auto looks = entries_at<record::Recheck>(at, position.position);
   // One that turns further contradicts nothing; none turns back by itself.
   const auto sides = contradicting_in_time<record::Recheck>(
-      at, position.position, looks, [](const record::Recheck& earlier, const record::Recheck& later) {
+      at, position.position, looks,
+      [](const record::Recheck& earlier, const record::Recheck& later) {
         return turned_degrees(earlier) > turned_degrees(later);
       });
   if (sides.empty() || is_said_anew<record::Recheck>(job, sides, looks)) return;
   const auto stripes = entries_at<record::FinalStripe>(at, position.position);
   const bool is_striped_anew = std::ranges::any_of(stripes, [&](const auto* stripe) {
-    return std::ranges::all_of(sides, [&](const auto* each) {
-      return record::is_later(stripe->stamp, each->stamp);
-    });
+    return std::ranges::all_of(
+        sides, [&](const auto* each) { return record::is_later(stripe->stamp, each->stamp); });
   });
   if (is_striped_anew) return;
   std::vector<Statement> seen;
   for (const auto* each : sides) {
-    seen.push_back(each->content.turned
-                       ? says("turned by {} in {}", as::angle(*each->content.turned),
-                              side(each->stamp))
-                       : says("aligned in {}", side(each->stamp)));
+    seen.push_back(each->content.turned ? says("turned by {} in {}",
+                                               as::angle(*each->content.turned), side(each->stamp))
+                                        : says("aligned in {}", side(each->stamp)));
   }
   deviations.push_back(flag_position(
       kLookedApart, Level::Check, at.joint, position.position,
@@ -329,10 +324,11 @@ void arrived_apart(const JointCase& at, const finding::PositionState& position,
       if (fitted == work.end()) continue;
       deviations.push_back(flag_position(
           kArrivedApart, Level::Check, at.joint, position.position,
-          says("the new one that had arrived by {} was tightened by {}, and on the other side, "
-               "where that was not known, one was recorded as arrived after that by {}; so one more "
-               "counts as lying ready",
-               side(first), side((*fitted)->stamp), side(second)),
+          says(
+              "the new one that had arrived by {} was tightened by {}, and on the other side, "
+              "where that was not known, one was recorded as arrived after that by {}; so one more "
+              "counts as lying ready",
+              side(first), side((*fitted)->stamp), side(second)),
           fmt::format("see whether one lies there: where it is the same one, strike {} --why ...; "
                       "where there are two, settle it",
                       second.line)));
@@ -384,12 +380,12 @@ void built_upon(const Case& subject, const StrikesOf& strikes, const Struck& con
         std::is_same_v<Struck, Kind> && std::ranges::any_of(strikes, [&](const auto* each) {
           return is_put_in_place(entry.stamp, each->by);
         });
-    const bool is_upon =
-        is_instead ? std::ranges::any_of(strikes, knows_not(entry.stamp))
-                   : record::same_code(entry.content.joint, content.joint) &&
-                         entry.stamp.id > struck.id &&
-                         share_a_position(positions, record::positions_named(content)) &&
-                         std::ranges::all_of(strikes, knows_not(entry.stamp));
+    const bool is_upon = is_instead
+                             ? std::ranges::any_of(strikes, knows_not(entry.stamp))
+                             : record::same_code(entry.content.joint, content.joint) &&
+                                   entry.stamp.id > struck.id &&
+                                   share_a_position(positions, record::positions_named(content)) &&
+                                   std::ranges::all_of(strikes, knows_not(entry.stamp));
     if (!is_upon) return;
     upon.push_back(&entry.stamp);
     is_closing |= record::OneOf<Kind, record::Tightening, record::FinalStripe>;
@@ -418,8 +414,7 @@ void built_upon(const Case& subject, const StrikesOf& strikes, const Struck& con
       positions.empty() ? content.joint : record::write_address(content.joint, positions);
   auto deviation = flag_matter(
       kStruckApart, is_closing ? Level::Hold : Level::Check,
-      fmt::format("{}:{}", content.joint,
-                  struck.id.substr(struck.id.size() - kStruckTail)),
+      fmt::format("{}:{}", content.joint, struck.id.substr(struck.id.size() - kStruckTail)),
       says("{}: {} was struck in {}, and on the other side, where that was not known, {} went on "
            "from it or stood in its place",
            as::name(address), side(struck), joined(struck_in, " and in "), joined(sides, ", ")),
@@ -468,9 +463,10 @@ void worked_on_as_it_was(const Case& subject, const StrikesOf& strikes, const re
       says("joint {} as {} had it was struck in {}, and on the other side, where that was not "
            "known, {} took it for what it had been",
            as::name(was.code), side(struck), joined(struck_in, " and in "), joined(sides, ", ")),
-      fmt::format("look what was changed (history {}); what was done for another bolt is done over, "
-                  "and settled where it is right as it stands",
-                  was.code));
+      fmt::format(
+          "look what was changed (history {}); what was done for another bolt is done over, "
+          "and settled where it is right as it stands",
+          was.code));
   deviation.joint = was.code;
   deviations.push_back(std::move(deviation));
 }
@@ -494,10 +490,11 @@ void kept_by_use(const Case& subject, std::string_view what, std::string_view co
              "from it: it counts as {} has it until that is settled",
              as::wording(what), as::name(code), joined(struck_in, " and in "),
              joined(used_in, ", "), side(entry.stamp)),
-        fmt::format("see what stands at the machine and ask both. It is there: {}settle it as it "
-                    "stands. It is not: strike what was entered for it (history {})",
-                    command.empty() ? "" : fmt::format("enter it again, {} {} ..., or ", command, code),
-                    code));
+        fmt::format(
+            "see what stands at the machine and ask both. It is there: {}settle it as it "
+            "stands. It is not: strike what was entered for it (history {})",
+            command.empty() ? "" : fmt::format("enter it again, {} {} ..., or ", command, code),
+            code));
     if constexpr (kIsJoint) deviation.joint = code;
     deviations.push_back(std::move(deviation));
   }
@@ -542,12 +539,12 @@ constinit const Rule kTightenedApart{"tightened apart", "one pass tightened in t
 constinit const Rule kStripedApart{"striped apart",
                                    "one final stripe recorded in two copies, and not the same",
                                    striped_apart, kRestsOn<record::FinalStripe>, each_in_turn};
-constinit const Rule kLookedApart{"looked apart",
-                                  "one final stripe looked at in two copies, and found turned back",
-                                  looked_apart, kRestsOn<record::FinalStripe, record::Recheck>,
-                                  each_in_turn};
+constinit const Rule kLookedApart{
+    "looked apart", "one final stripe looked at in two copies, and found turned back", looked_apart,
+    kRestsOn<record::FinalStripe, record::Recheck>, each_in_turn};
 constinit const Rule kArrivedApart{
-    "arrived apart", "a new fastener fitted in one copy and recorded as arrived after that in another",
+    "arrived apart",
+    "a new fastener fitted in one copy and recorded as arrived after that in another",
     arrived_apart, kRestsOn<record::Renewal, record::Tightening>, each_in_turn};
 constinit const Rule kStruckApart{
     "struck apart", "lines struck in one copy and gone on from in another", struck_apart};

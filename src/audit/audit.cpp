@@ -136,8 +136,7 @@ bool is_contradiction(const Deviation& deviation) {
   return std::ranges::any_of(
       std::initializer_list<const Rule*>{&kFoundApart, &kTwoMeanings, &kDecidedApart,
                                          &kTightenedApart, &kStripedApart, &kLookedApart,
-                                         &kArrivedApart, &kStruckApart, &kLoggedApart,
-                                         &kOutTwice},
+                                         &kArrivedApart, &kStruckApart, &kLoggedApart, &kOutTwice},
       [&](const Rule* rule) { return rule->name == deviation.rule; });
 }
 
@@ -356,9 +355,8 @@ Audit audited(const Case& subject, std::optional<std::string_view> code) {
   }
   const StillNamed named(audit.deviations);
   for (auto& open : audit.to_do) named.leave_out_what_is_gone(open);
-  std::erase_if(audit.to_do, [&](const progress::DecidedWork& open) {
-    return !named.still_stands(open);
-  });
+  std::erase_if(audit.to_do,
+                [&](const progress::DecidedWork& open) { return !named.still_stands(open); });
   return audit;
 }
 

@@ -163,10 +163,9 @@ void two_marks(const JointCase& at, Deviations& deviations) {
   for (const auto& position : at.joint.positions) {
     const auto* stripe = at.progress().finish_of(code, position.position).stripe;
     if (stripe == nullptr || stripe->content.teardown_mark_wiped) continue;
-    const bool was_marked = position.removal == nullptr || position.removal->content.marked ||
-                            std::ranges::any_of(position.outs, [](const auto* out) {
-                              return out->content.marked;
-                            });
+    const bool was_marked =
+        position.removal == nullptr || position.removal->content.marked ||
+        std::ranges::any_of(position.outs, [](const auto* out) { return out->content.marked; });
     if (was_marked) both.push_back(position.position);
   }
   if (both.empty()) return;

@@ -172,9 +172,8 @@ Incomparable why_not_comparable(const PositionState& position, const Finding& fi
 // The line that says how it broke loose, where several record it.
 const record::Stamp& told_in(const PositionState& position,
                              const record::Entry<record::Removal>& removal) {
-  const auto line = std::ranges::find_if(position.outs, [&](const auto* out) {
-    return out->content.broke == removal.content.broke;
-  });
+  const auto line = std::ranges::find_if(
+      position.outs, [&](const auto* out) { return out->content.broke == removal.content.broke; });
   return &removal == position.removal && line != position.outs.end() ? (*line)->stamp
                                                                      : removal.stamp;
 }

@@ -22,9 +22,9 @@ struct Passed {
   const record::HoldPoint* point = nullptr;
   const record::Stamp* put_up = nullptr;  // where nothing tells whether it stood before that
   std::set<int> positions;
-  const record::Stamp* first = nullptr;                 // by the time done
-  std::map<std::string, const record::Stamp*> lines;    // all of it, by id
-  std::string shut;                                     // by what, when the first was done
+  const record::Stamp* first = nullptr;               // by the time done
+  std::map<std::string, const record::Stamp*> lines;  // all of it, by id
+  std::string shut;                                   // by what, when the first was done
 };
 
 // "closed in line 8 by LM", "put up in line 4 by KB".
@@ -112,14 +112,15 @@ void hold_point(const JointCase& at, Deviations& deviations) {
       deviations.back().positions = which;
       continue;
     }
-    auto told = says("{} was worked on behind hold point {} ({}), which was not passed at that time{}",
-                     as::numbers(which), as::name(point.code), as::name(point.what),
-                     as::wording(fmt::format(": {}; it was {}", lines_text(passed), passed.shut)));
-    told.old_text =
-        says("{} was worked on behind hold point {} ({}), which was not passed at that time "
-             "(line {})",
+    auto told =
+        says("{} was worked on behind hold point {} ({}), which was not passed at that time{}",
              as::numbers(which), as::name(point.code), as::name(point.what),
-             as::line(*passed.first))
+             as::wording(fmt::format(": {}; it was {}", lines_text(passed), passed.shut)));
+    told.old_text =
+        says(
+            "{} was worked on behind hold point {} ({}), which was not passed at that time "
+            "(line {})",
+            as::numbers(which), as::name(point.code), as::name(point.what), as::line(*passed.first))
             .as_of_old();
     auto deviation = flag_part(
         kHoldPoint, Level::Hold, at.joint, point.code, std::move(told),

@@ -52,15 +52,14 @@ AllSaid said_of(const record::Joint& joint) {
 }
 
 AllSaid said_of(const record::Wrench& wrench) {
-  return {
-      {"--range", record::scale_text(wrench)},
-      {"--graduation", record::graduation_text(wrench)},
-      {"--kind", std::string(record::word_of(wrench.kind))},
-      {"--accuracy", record::accuracy_text(wrench)},
-      {"--serial", wrench.serial},
-      {"--calibrated", wrench.calibrated ? record::write_day(*wrench.calibrated) : ""},
-      {"--valid", fmt::format("{} months", wrench.valid_months)},
-      {"--found-off", wrench.found_off ? quantity::write_exact(*wrench.found_off) : ""}};
+  return {{"--range", record::scale_text(wrench)},
+          {"--graduation", record::graduation_text(wrench)},
+          {"--kind", std::string(record::word_of(wrench.kind))},
+          {"--accuracy", record::accuracy_text(wrench)},
+          {"--serial", wrench.serial},
+          {"--calibrated", wrench.calibrated ? record::write_day(*wrench.calibrated) : ""},
+          {"--valid", fmt::format("{} months", wrench.valid_months)},
+          {"--found-off", wrench.found_off ? quantity::write_exact(*wrench.found_off) : ""}};
 }
 
 AllSaid said_of(const record::HoldPoint& point) {
@@ -133,16 +132,16 @@ Statement what_differs(const Entries<Kind>& sides) {
   std::vector<Statement> told;
   for (std::size_t i = 0; i < all.front().size(); ++i) {
     const auto& first = all.front()[i];
-    const bool is_alike = std::ranges::all_of(
-        all, [&](const AllSaid& each) { return each[i].value == first.value; });
+    const bool is_alike =
+        std::ranges::all_of(all, [&](const AllSaid& each) { return each[i].value == first.value; });
     if (is_alike) continue;
     std::vector<Statement> values;
     for (std::size_t j = 0; j < sides.size(); ++j) {
       const auto& value = all[j][i].value;
-      values.push_back(says("{} in {}",
-                            value.empty() ? Statement{"not given", as::name("").figures}
-                                          : as::name(value),
-                            side(sides[j]->stamp)));
+      values.push_back(
+          says("{} in {}",
+               value.empty() ? Statement{"not given", as::name("").figures} : as::name(value),
+               side(sides[j]->stamp)));
     }
     told.push_back(says("{} {}", as::name(first.option), joined(values, ", ")));
   }
@@ -191,9 +190,8 @@ Entries<Kind> meanings_of_code(const record::Job& job, const Entries<Kind>& entr
                                const std::string& folded) {
   const auto sides = contradicting<Kind>(
       job, entries, [](const Kind& a, const Kind& b) { return !mean_the_same(a, b); });
-  const auto all = all_alike<Kind>(job, [&](const Kind& each) {
-    return record::folded_code(code_of(each)) == folded;
-  });
+  const auto all = all_alike<Kind>(
+      job, [&](const Kind& each) { return record::folded_code(code_of(each)) == folded; });
   return is_said_anew<Kind>(job, sides, all) ? Entries<Kind>{} : sides;
 }
 
@@ -222,9 +220,7 @@ void two_meanings_of(const Case& subject, std::string_view what, std::string_vie
 // the other: where one is known the other is refused, unless it is meant.
 template <class Kind>
 void alike_codes_of(const Case& subject, std::string_view what, Deviations& deviations) {
-  const auto plain = [](const Kind& content) {
-    return record::without_noughts(code_of(content));
-  };
+  const auto plain = [](const Kind& content) { return record::without_noughts(code_of(content)); };
   for (const auto& [code, entries] : by_matter<Kind>(subject.job, plain)) {
     const auto sides = contradicting<Kind>(subject.job, entries, [](const Kind& a, const Kind& b) {
       return !record::same_code(code_of(a), code_of(b));
@@ -268,9 +264,8 @@ void two_meanings(const Case& subject, Deviations& deviations) {
 bool has_two_meanings(const record::Job& job, std::string_view joint) {
   if (job.apart.is_empty()) return false;
   const auto code = record::folded_code(joint);
-  const auto entries = all_alike<record::Joint>(job, [&](const record::Joint& each) {
-    return record::folded_code(each.code) == code;
-  });
+  const auto entries = all_alike<record::Joint>(
+      job, [&](const record::Joint& each) { return record::folded_code(each.code) == code; });
   return !meanings_of_code<record::Joint>(job, entries, code).empty();
 }
 

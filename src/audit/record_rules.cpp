@@ -76,11 +76,11 @@ void stray_entry(const Case& subject, Deviations& deviations) {
                                 : stray.position > 0
                                     ? record::write_address(stray.joint, stray.position)
                                     : stray.joint;
-    auto deviation = flag_job(kStrayEntry, Level::Hold,
-                              says("line {} speaks of {}, but {}", as::line(*stray.stamp),
-                                   as::name(address),
-                                   what_is_missing(stray, joints, subject.job.apart)),
-                              where_it_belongs(stray, joints));
+    auto deviation =
+        flag_job(kStrayEntry, Level::Hold,
+                 says("line {} speaks of {}, but {}", as::line(*stray.stamp), as::name(address),
+                      what_is_missing(stray, joints, subject.job.apart)),
+                 where_it_belongs(stray, joints));
     // The tail of the line's own id, so that it is short enough to type and the same in every copy.
     deviation.id = fmt::format("stray-entry:{}:{}", address,
                                stray.stamp->id.substr(stray.stamp->id.size() - kTypedTail));

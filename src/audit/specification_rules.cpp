@@ -140,8 +140,8 @@ void sources_disagree(const JointCase& at, Deviations& deviations) {
     }
   }
   for (const auto& [text, alike] : by_what_is_said) {
-    deviations.push_back(
-        flag_positions(kSourcesDisagree, Level::Hold, at.joint, alike.second, alike.first, what_to_do));
+    deviations.push_back(flag_positions(kSourcesDisagree, Level::Hold, at.joint, alike.second,
+                                        alike.first, what_to_do));
   }
 }
 

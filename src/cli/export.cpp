@@ -101,7 +101,8 @@ int run_export(const ExportOptions& options, const terminal::Session& session) {
         "JSON has its own numbers; --decimal-comma is for a table, such as export joints");
   }
   const auto* table = options.table.empty() ? nullptr : &tables::table_named(options.table);
-  const auto decimals = options.decimal_comma ? exchange::Decimals::Comma : exchange::Decimals::Point;
+  const auto decimals =
+      options.decimal_comma ? exchange::Decimals::Comma : exchange::Decimals::Point;
   const auto logbook = session.open_to_read();
   const auto writing = [&](const exchange::TakeText& take) {
     if (table != nullptr) {
@@ -117,7 +118,8 @@ int run_export(const ExportOptions& options, const terminal::Session& session) {
   if (options.to.empty() || options.to == "-") {
     writing([&](std::string_view piece) { session.documents() << piece; });
     if (has_files) {
-      session.remark("the photographs themselves are laid beside the table where --to names a file");
+      session.remark(
+          "the photographs themselves are laid beside the table where --to names a file");
     }
   } else {
     const auto file = session.reachable(options.to);

@@ -25,10 +25,10 @@ constexpr const char* kFleetVersion = BOLTWITNESS_VERSION;
 fleet::NamedServer server_named(std::string_view option, const std::string& address,
                                 const FleetOptions& options) {
   if (address.empty()) {
-    throw failure::UsageError(fmt::format(
-        "{} is missing: the server, such as postgresql://name@server/database, or "
-        "postgresql:///database on this machine",
-        option));
+    throw failure::UsageError(
+        fmt::format("{} is missing: the server, such as postgresql://name@server/database, or "
+                    "postgresql:///database on this machine",
+                    option));
   }
   return {option, address,
           options.unencrypted ? fleet::Unencrypted::Allowed : fleet::Unencrypted::Refused};
@@ -60,7 +60,8 @@ constexpr double kReadFromFile = 0.5;
 void refuse_unless_it_fits(const record::Verification& verified, const std::string& path) {
   if (verified.fits() || (verified.is_as_written() && !verified.chain)) return;
   throw failure::Refusal(fmt::format(
-      "it does not fit its hashes or its layout; \"boltwitness verify --log {}\" names what", path));
+      "it does not fit its hashes or its layout; \"boltwitness verify --log {}\" names what",
+      path));
 }
 
 std::string ends_of(const logbook::Logbook& logbook) {
@@ -94,11 +95,8 @@ screen::LoadedLogbook load_one(const std::string& file, fleet::Store& store,
   }
   record::WholeCopy copy;
   logbook.copy(copy);
-  fleet::Source source{std::filesystem::path(path).filename().string(),
-                       std::move(copy).taken(),
-                       logbook.job(),
-                       ends,
-                       session.now()};
+  fleet::Source source{std::filesystem::path(path).filename().string(), std::move(copy).taken(),
+                       logbook.job(), ends, session.now()};
   if (ends_of(logbook) != ends) {
     throw failure::Refusal("somebody wrote to it while it was read; load it once more");
   }
@@ -112,7 +110,8 @@ screen::LoadedLogbook load_one(const std::string& file, fleet::Store& store,
 
 int run_load(const FleetOptions& options, const terminal::Session& session) {
   if (!options.from.empty() || !options.machine.empty()) {
-    throw failure::UsageError("fleet load takes --to and logbooks; --from and --machine are of ask");
+    throw failure::UsageError(
+        "fleet load takes --to and logbooks; --from and --machine are of ask");
   }
   const auto store = fleet::open_to_load(server_named("--to", options.to, options), kFleetVersion);
   std::vector<screen::LoadedLogbook> logbooks;
@@ -133,9 +132,8 @@ int run_load(const FleetOptions& options, const terminal::Session& session) {
   const auto whole = options.whole ? std::string()
                                    : fmt::format("fleet load --to {} {} --whole",
                                                  quantity::quoted(options.to), "LOGBOOK ...");
-  session.out() << (session.json()
-                        ? screen::loaded_json(logbooks)
-                        : screen::loaded_text(logbooks, whole, session.prose_page()));
+  session.out() << (session.json() ? screen::loaded_json(logbooks)
+                                   : screen::loaded_text(logbooks, whole, session.prose_page()));
   const bool is_any_refused =
       std::ranges::any_of(logbooks, [](const auto& each) { return !each.why.empty(); });
   return is_any_refused ? failure::kNotInOrder : failure::kDone;
@@ -161,18 +159,19 @@ int run_ask(const FleetOptions& options, const terminal::Session& session) {
   }
   const auto& question = fleet::question_named(options.names.front());
   if (!options.machine.empty() && !question.of_machines) {
-    throw failure::UsageError(fmt::format(
-        "--machine: the rows of {} are over all machines; \"boltwitness fleet ask\" lists the others",
-        question.word));
+    throw failure::UsageError(
+        fmt::format("--machine: the rows of {} are over all machines; \"boltwitness fleet ask\" "
+                    "lists the others",
+                    question.word));
   }
   const auto store = fleet::open_to_ask(server_named("--from", options.from, options));
   const bool is_cut = !options.whole && !session.json();
-  const auto answer = store->ask(
-      {question, options.machine, session.done_at(),
-       is_cut ? std::optional(screen::kMostFleetRows + 1) : std::nullopt});
-  session.out() << (session.json() ? screen::fleet_json(question, answer)
-                                   : screen::fleet_text(question, answer, whole_of(options),
-                                                        session.page()));
+  const auto answer =
+      store->ask({question, options.machine, session.done_at(),
+                  is_cut ? std::optional(screen::kMostFleetRows + 1) : std::nullopt});
+  session.out() << (session.json()
+                        ? screen::fleet_json(question, answer)
+                        : screen::fleet_text(question, answer, whole_of(options), session.page()));
   return failure::kDone;
 }
 
@@ -181,7 +180,8 @@ int run_ask(const FleetOptions& options, const terminal::Session& session) {
 void declare_fleet(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<FleetOptions>();
   auto* command = app.add_subcommand(
-      "fleet", "Many logbooks in PostgreSQL: load them, ask over all of them; alone, the questions");
+      "fleet",
+      "Many logbooks in PostgreSQL: load them, ask over all of them; alone, the questions");
   command->add_option("DEED", options->deed, "load or ask")->option_text("load|ask");
   command
       ->add_option("NAMES", options->names,
@@ -208,8 +208,8 @@ void declare_fleet(CLI::App& app, Pending& pending) {
 int run_fleet(const FleetOptions& options, const terminal::Session& session) {
   if (options.deed == "load") return run_load(options, session);
   if (options.deed == "ask" || options.deed.empty()) return run_ask(options, session);
-  throw failure::UsageError(fmt::format("fleet {}: expected load or ask",
-                                        quantity::quoted(options.deed)));
+  throw failure::UsageError(
+      fmt::format("fleet {}: expected load or ask", quantity::quoted(options.deed)));
 }
 
 }  // namespace cli

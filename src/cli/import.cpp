@@ -176,8 +176,8 @@ Pass take_rows(const ImportOptions& options, terminal::FilePieces& pieces,
   const tables::FileBeside beside = [&](const std::string& name) {
     return file_beside(options, name, session);
   };
-  tables::TableIntake intake(table, *file.header(), file.faults_of_header(),
-                             file.rows().decimals(), std::move(job), writer, beside);
+  tables::TableIntake intake(table, *file.header(), file.faults_of_header(), file.rows().decimals(),
+                             std::move(job), writer, beside);
   Pass pass{{std::string(table.name), 0, 0, 0, recording != nullptr}, {}};
   terminal::ProgressBar bar(session, std::string(table.name), most);
   while (const auto* row = file.rows().next()) {

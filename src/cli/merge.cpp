@@ -42,8 +42,7 @@ int run_merge(const MergeOptions& options, const terminal::Session& session) {
   const logbook::MergeProgress progress{[&](std::string_view what, std::size_t lines) {
                                           bar.emplace(session, std::string(what), lines);
                                         },
-                                        [&] { bar->step(); },
-                                        [&] { stop_key.about_to_write(); }};
+                                        [&] { bar->step(); }, [&] { stop_key.about_to_write(); }};
   const auto done = act::merge_copy(logbook, copy, session.done_at(), progress, session.waiting());
   bar.reset();
   const auto& merged = done.merged;

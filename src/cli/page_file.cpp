@@ -43,7 +43,8 @@ void check_replaceable(const fs::path& file, bool replace) {
 }  // namespace
 
 void declare_page_options(CLI::App& command, PageOptions& options) {
-  command.add_option("--out", options.out, "Write the page to this file; else, and for -, to stdout")
+  command
+      .add_option("--out", options.out, "Write the page to this file; else, and for -, to stdout")
       ->option_text("FILE");
   command.add_option("--page", options.size, "Paper: a4 (the default) or letter")
       ->option_text("SIZE");

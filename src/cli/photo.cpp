@@ -62,7 +62,8 @@ int list_photographs(const std::string& where, const terminal::Session& session)
 void declare_photo(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<PhotoOptions>();
   auto* command = app.add_subcommand(
-      "photo", "Keep a photograph of the machine, a joint, positions or a deviation; alone, a list");
+      "photo",
+      "Keep a photograph of the machine, a joint, positions or a deviation; alone, a list");
   command
       ->add_option("WHERE", options->words.where,
                    "What it shows: a joint or positions, machine, or the id of a deviation; with "

@@ -52,7 +52,8 @@ void tell_code(phone::Serving& serving, const terminal::Session& session) {
   session.out() << phone::terminal_code(
                        fmt::format("{}#pair={}", serving.addresses().front(), code),
                        session.large_letters() == screen::LargeLetters::Blocks)
-                << words::wrapped(fmt::format("code for one phone: {}", code), page.width, "", "  ");
+                << words::wrapped(fmt::format("code for one phone: {}", code), page.width, "",
+                                  "  ");
 }
 
 void tell_addresses(phone::Serving& serving, const ServeCommandOptions& options,
@@ -60,17 +61,20 @@ void tell_addresses(phone::Serving& serving, const ServeCommandOptions& options,
   const auto& page = session.prose_page();
   for (const auto& address : serving.addresses()) session.out() << address << '\n';
   if (const auto& certificate = serving.certificate()) {
-    session.out() << words::wrapped("the certificate's fingerprint, which the phone shows before it "
-                                    "is trusted (SHA-256): " +
-                                        certificate->fingerprint,
-                                    page.width, "", "  ");
+    session.out() << words::wrapped(
+        "the certificate's fingerprint, which the phone shows before it "
+        "is trusted (SHA-256): " +
+            certificate->fingerprint,
+        page.width, "", "  ");
   }
   if (!options.lan) {
-    session.remark("only this machine is answered; with --lan whoever is in its network is, and "
-                   "each phone is paired first");
+    session.remark(
+        "only this machine is answered; with --lan whoever is in its network is, and "
+        "each phone is paired first");
   } else if (!options.tls) {
-    session.remark("what goes between phone and machine can be read by who listens in this network; "
-                   "--tls makes it private (help phone)");
+    session.remark(
+        "what goes between phone and machine can be read by who listens in this network; "
+        "--tls makes it private (help phone)");
   }
 }
 
@@ -103,8 +107,7 @@ void declare_serve(CLI::App& app, Pending& pending) {
   auto options = std::make_shared<ServeCommandOptions>();
   auto* command = app.add_subcommand(
       "serve", "Pages for a phone at the machine: teardown, look up, tighten, stripe");
-  command->add_flag("--lan", options->lan,
-                    "Answer the network too; else this machine alone");
+  command->add_flag("--lan", options->lan, "Answer the network too; else this machine alone");
   command->add_flag("--tls", options->tls,
                     "Keep what goes between them private, with a certificate made at first use");
   command->add_option("--port", options->port, "Another port than 8417; 0 takes any that is free")
@@ -112,8 +115,7 @@ void declare_serve(CLI::App& app, Pending& pending) {
       ->check(CLI::Range(0, 65535));
   command->add_option("--for", options->most, "End by itself after so long, such as 8h")
       ->option_text("TIME");
-  auto* phones =
-      command->add_flag("--phones", options->phones, "List the phones that are paired");
+  auto* phones = command->add_flag("--phones", options->phones, "List the phones that are paired");
   command->add_option("--forget", options->forget, "Forget the phones of this person")
       ->option_text("WHO")
       ->excludes(phones);
@@ -125,7 +127,8 @@ void declare_serve(CLI::App& app, Pending& pending) {
 }
 
 int run_serve(const ServeCommandOptions& options, const terminal::Session& session) {
-  if (session.json()) throw failure::UsageError("serve goes on until it is ended; it has no --json");
+  if (session.json())
+    throw failure::UsageError("serve goes on until it is ended; it has no --json");
   phone::Place place;
   place.logbook = session.logbook_path();
   place.folder = session.data_folder();

@@ -43,8 +43,7 @@ void answer(const screen::JointPage& page_of, const record::Address& address,
     }
     return;
   }
-  auto lines =
-      logbook::lines_of_joint(session.logbook_path(), address.joint, session.waiting());
+  auto lines = logbook::lines_of_joint(session.logbook_path(), address.joint, session.waiting());
   std::erase_if(lines, [&](const auto& line) { return !record::concerns(line.content, address); });
   const int position = address.positions.front();
   session.out() << (session.json()
@@ -72,12 +71,12 @@ int run_show(const ShowOptions& options, const terminal::Session& session) {
   const auto address = read_joint_or_position(options.address);
   const auto logbook = session.open_to_read();
   const act::Outlook outlook(logbook, session.done_at());
-  const auto& joint =
-      *act::chosen_joints(outlook.entered().survey, {address.joint}).front();
+  const auto& joint = *act::chosen_joints(outlook.entered().survey, {address.joint}).front();
   if (!address.positions.empty()) act::check_positions(*joint.joint, address.positions);
   const auto audit = audit::run_for_joint(outlook.subject(), joint.joint->code);
   answer({outlook.entered().job, joint, audit, outlook.progress(), act::why_no_plan(outlook),
-          act::joint_in_short(outlook, joint, audit), options.whole}, address, session);
+          act::joint_in_short(outlook, joint, audit), options.whole},
+         address, session);
   return failure::kDone;
 }
 

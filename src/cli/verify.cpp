@@ -44,7 +44,8 @@ int run_verify(const VerifyOptions& options, const terminal::Session& session) {
   }
   std::optional<terminal::ProgressBar> bar;
   const logbook::VerifyProgress progress{
-      [&](std::size_t lines) { bar.emplace(session, "verifying", lines); }, [&] {
+      [&](std::size_t lines) { bar.emplace(session, "verifying", lines); },
+      [&] {
         if (bar) bar->step();
       }};
   const auto found =

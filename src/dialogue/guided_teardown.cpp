@@ -43,7 +43,8 @@ class GuidedTeardown {
   void ask_for_joint() {
     const auto job = session_.open_to_read().job();
     const auto teardown = progress::teardown_of(job);
-    const auto under_way = sitting_.walk() ? std::string() : progress::joint_under_way(job, teardown);
+    const auto under_way =
+        sitting_.walk() ? std::string() : progress::joint_under_way(job, teardown);
     const auto asks = under_way.empty() ? std::string("which joint? Enter or q quits; ? for more")
                                         : fmt::format(
                                               "a test is under way in {}: Enter goes on there; or "

@@ -16,8 +16,8 @@ void tell(const act::TestDone& test, const terminal::Session& session, bool part
     audit =
         audit::run_for_joint({after.job, after.survey, session.now()}, after.joint->joint->code);
   }
-  session.out() << screen::found_answer(*after.joint, test.finding(),
-                                        audit::likeliest_cause(audit, test.position), session.page());
+  session.out() << screen::found_answer(
+      *after.joint, test.finding(), audit::likeliest_cause(audit, test.position), session.page());
   session.tell(test.done);
   if (parts) session.out() << screen::finding_text(*after.joint, test.finding(), session.page());
 }

@@ -77,9 +77,9 @@ class CsvReader {
 
 // One row with its line end, CR LF; quotes only around cells that need them; the cells themselves
 // are written as they are. A cell may hold anything and CsvReader gives the same cells back. One
-// that a spreadsheet would take for a formula (it begins with = + - @, in full width too, with a tab
-// or CR, and is no plain number) gets an apostrophe in front, as does one that begins with an apostrophe before such a beginning, so that
-// CsvReader can take the apostrophe away again.
+// that a spreadsheet would take for a formula (it begins with = + - @, in full width too, with a
+// tab or CR, and is no plain number) gets an apostrophe in front, as does one that begins with an
+// apostrophe before such a beginning, so that CsvReader can take the apostrophe away again.
 [[nodiscard]] std::string write_csv_row(const std::vector<std::string>& cells,
                                         Decimals decimals = Decimals::Point);
 

@@ -290,8 +290,7 @@ record::StoredSignature signature_at(const Place& place) {
 std::string sha256_at(const Place& place) {
   constexpr std::size_t kDigits = 64;
   auto hash = text_at(place);
-  if (hash.size() != kDigits ||
-      hash.find_first_not_of("0123456789abcdef") != std::string::npos) {
+  if (hash.size() != kDigits || hash.find_first_not_of("0123456789abcdef") != std::string::npos) {
     place.refuse("a SHA-256 as 64 hexadecimal digits");
   }
   return hash;
@@ -304,8 +303,8 @@ std::string photograph_at(const Place& place) {
   return sha256_at(place["sha256"]);
 }
 
-// Lines, signatures and photographs as they come out of the text. What is wrong with one is told when it is
-// known that the whole is a copy of a logbook.
+// Lines, signatures and photographs as they come out of the text. What is wrong with one is told
+// when it is known that the whole is a copy of a logbook.
 class Elements {
  public:
   void take(const std::string& array, std::size_t index, const Json& element) {
@@ -358,8 +357,9 @@ class Elements {
 void check_array_since(const Place& whole, const char* name, std::int64_t schema, int since) {
   const bool has_them = schema >= since;
   if (has_them != whole.value.contains(name)) {
-    throw InputError(fmt::format("a copy of schema {} {} \"{}\"; take it once more from its logbook",
-                                 schema, has_them ? "has" : "has no", name));
+    throw InputError(
+        fmt::format("a copy of schema {} {} \"{}\"; take it once more from its logbook", schema,
+                    has_them ? "has" : "has no", name));
   }
   if (has_them && !whole[name].value.is_array()) {
     whole[name].refuse(fmt::format("an array of {}", name));
@@ -429,7 +429,9 @@ void each_json_line(std::string_view text, const Take& take) {
   }
 }
 
-bool is_signature(const Json& object) { return object.is_object() && object.contains("public_key"); }
+bool is_signature(const Json& object) {
+  return object.is_object() && object.contains("public_key");
+}
 bool is_photograph(const Json& object) { return object.is_object() && object.contains("bytes"); }
 
 record::LogbookCopy read_json_lines(std::string_view text) {
@@ -466,10 +468,10 @@ record::LogbookCopy read_json_lines(std::string_view text) {
 void LogbookJsonWriter::begin(const record::CopySize& size) {
   schema_ = size.schema;
   text_ = form_ == LogbookForm::JsonLines
-              ? fmt::format("{{\"format\":\"{}\",\"schema\":{},\"lines\":{},\"signatures\":{},"
-                            "\"photographs\":{}}}\n",
-                            kLinesFormat, size.schema, size.lines, size.signatures,
-                            size.photographs)
+              ? fmt::format(
+                    "{{\"format\":\"{}\",\"schema\":{},\"lines\":{},\"signatures\":{},"
+                    "\"photographs\":{}}}\n",
+                    kLinesFormat, size.schema, size.lines, size.signatures, size.photographs)
               : fmt::format("{{\"format\":\"{}\",\"schema\":{},\"lines\":[", kFormat, size.schema);
 }
 
@@ -537,11 +539,10 @@ record::LogbookCopy read_logbook_json(std::string_view text) {
   if (text.starts_with(kMarkBeforeJson)) text.remove_prefix(kMarkBeforeJson.size());
   if (is_in_json_lines(text)) return read_json_lines(text);
   Elements elements;
-  const auto document =
-      read_strict_json(text, kArrays,
-                       [&](const std::string& array, std::size_t index, const Json& element) {
-                         elements.take(array, index, element);
-                       });
+  const auto document = read_strict_json(
+      text, kArrays, [&](const std::string& array, std::size_t index, const Json& element) {
+        elements.take(array, index, element);
+      });
   if (!document.is_object() || !document.contains("format")) {
     throw InputError(fmt::format(
         "{}: this JSON is no copy of a logbook; expected one that begins with "
@@ -562,9 +563,10 @@ void each_photograph(std::string_view text, const std::function<void(std::string
   const auto take_one = [&](std::size_t index, const Json& element) {
     const auto bytes = quantity::read_base64(element["bytes"].get_ref<const std::string&>());
     if (!bytes) {
-      throw InputError(fmt::format("/photographs/{}/bytes: this is no base64 (RFC 4648); take "
-                                   "the copy once more from its logbook",
-                                   index));
+      throw InputError(
+          fmt::format("/photographs/{}/bytes: this is no base64 (RFC 4648); take "
+                      "the copy once more from its logbook",
+                      index));
     }
     take(*bytes);
   };
@@ -575,10 +577,10 @@ void each_photograph(std::string_view text, const std::function<void(std::string
     });
     return;
   }
-  (void)read_strict_json(
-      text, kArrays, [&](const std::string& array, std::size_t index, const Json& element) {
-        if (array == "photographs") take_one(index, element);
-      });
+  (void)read_strict_json(text, kArrays,
+                         [&](const std::string& array, std::size_t index, const Json& element) {
+                           if (array == "photographs") take_one(index, element);
+                         });
 }
 
 }  // namespace exchange

@@ -16,8 +16,8 @@ using TakeText = std::function<void(std::string_view piece)>;
 // The bytes of a photograph by its SHA-256.
 using PhotographWith = std::function<std::string(const std::string& sha256)>;
 
-// One JSON document, or JSON Lines: what it is and how many of each follow, then an object in one line
-// of text for each line, signature and photograph.
+// One JSON document, or JSON Lines: what it is and how many of each follow, then an object in one
+// line of text for each line, signature and photograph.
 enum class LogbookForm { Document, JsonLines };
 
 // Writes the whole logbook as JSON (schema/logbook.schema.json says what may stand where), one line

@@ -178,9 +178,9 @@ void read_outs_together(const record::Apart& apart, const JointState& joint,
   position.outs = std::move(outs);
   position.is_out_disputed = !disputed_outs(*joint.joint, position.outs).empty();
   if (!position.is_out_disputed) return;
-  survey.read_together.push_back(std::make_shared<const record::Entry<record::Removal>>(
-      record::Entry<record::Removal>{position.outs.back()->stamp,
-                                     by_the_worse(*joint.joint, position.outs)}));
+  survey.read_together.push_back(
+      std::make_shared<const record::Entry<record::Removal>>(record::Entry<record::Removal>{
+          position.outs.back()->stamp, by_the_worse(*joint.joint, position.outs)}));
   position.removal = survey.read_together.back().get();
 }
 

@@ -40,13 +40,13 @@ struct Finding {
 // the worst one counts until one of them is struck.
 struct PositionState {
   int position = 0;
-  // Entered for this position among others, and not for the whole joint; the latest last, by when it
-  // was said.
+  // Entered for this position among others, and not for the whole joint; the latest last, by when
+  // it was said.
   std::vector<const record::Entry<record::Specified>*> own_specifications;
   const record::Specified* specified = nullptr;   // its own latest, else the joint's; may be none
   std::optional<record::ToleranceWindow> window;  // of that, where it ends in a torque
-  // The latest; none where it is still in. Where several lines record that it came out, with nothing
-  // put back between, and do not say the same, it says the worse of each (ways_out.h).
+  // The latest; none where it is still in. Where several lines record that it came out, with
+  // nothing put back between, and do not say the same, it says the worse of each (ways_out.h).
   const record::Entry<record::Removal>* removal = nullptr;
   // Those lines, in the order done; empty where it is one.
   Outs outs;

@@ -16,9 +16,9 @@ using record::Removal;
 
 // The worse, the later in it: what sheared has to come out of its hole and be replaced.
 int gravity_of(BreakLoose broke) {
-  constexpr std::array kByGravity = {BreakLoose::Normal,       BreakLoose::Tight,
-                                     BreakLoose::Seized,       BreakLoose::AlreadyLoose,
-                                     BreakLoose::Empty,        BreakLoose::Sheared};
+  constexpr std::array kByGravity = {BreakLoose::Normal, BreakLoose::Tight,
+                                     BreakLoose::Seized, BreakLoose::AlreadyLoose,
+                                     BreakLoose::Empty,  BreakLoose::Sheared};
   return static_cast<int>(std::ranges::find(kByGravity, broke) - kByGravity.begin());
 }
 

@@ -59,10 +59,11 @@ Loaded Loading::run() {
     const auto all = source_.copy.lines.size();
     if (others > 0 && lines.empty()) return {Loaded::How::Older, all, 0};
     if (others > 0) {
-      throw failure::Refusal(fmt::format(
-          "the fleet has {} lines that this copy has not, and the copy {} that the fleet has not; make "
-          "the copies one (boltwitness merge), then load that",
-          others, lines.size()));
+      throw failure::Refusal(
+          fmt::format("the fleet has {} lines that this copy has not, and the copy {} that the "
+                      "fleet has not; make "
+                      "the copies one (boltwitness merge), then load that",
+                      others, lines.size()));
     }
     add_lines(lines);
     put_results();
@@ -87,10 +88,9 @@ Loading::Missing Loading::missing(std::size_t& others) {
   std::unordered_map<std::string, std::string> here;
   {
     pqxx::nontransaction look(connection_);
-    for (const auto& row :
-         look.exec_params("SELECT id, encode(hash, 'hex') FROM fleet.line "
-                          "WHERE logbook = $1",
-                          logbook())) {
+    for (const auto& row : look.exec_params("SELECT id, encode(hash, 'hex') FROM fleet.line "
+                                            "WHERE logbook = $1",
+                                            logbook())) {
       here.emplace(row[0].c_str(), row[1].c_str());
     }
   }
@@ -121,7 +121,8 @@ void Loading::add_lines(const Missing& lines) {
     pqxx::work work(connection_);
     if (begin == 0) {
       work.exec_params0(
-          "INSERT INTO fleet.logbook (logbook, machine, file, lines, ends, worked_out_by, loaded_at) "
+          "INSERT INTO fleet.logbook (logbook, machine, file, lines, ends, worked_out_by, "
+          "loaded_at) "
           "VALUES ($1, $2, $3, 0, '', '', now()) ON CONFLICT DO NOTHING",
           logbook(), source_.job.start.machine, source_.file);
     }
@@ -136,7 +137,8 @@ void Loading::put_results() {
   const auto results = work_out(logbook(), std::move(source_.job), source_.now);
   pqxx::work work(connection_);
   results.for_each([&](const auto& rows) {
-    work.exec_params0(fmt::format("DELETE FROM fleet.{} WHERE logbook = $1", rows.table), logbook());
+    work.exec_params0(fmt::format("DELETE FROM fleet.{} WHERE logbook = $1", rows.table),
+                      logbook());
     copy_rows(work, rows);
   });
   work.exec_params0(

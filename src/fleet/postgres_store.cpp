@@ -75,31 +75,33 @@ void PostgresStore::check_tables() {
         "there is no fleet in that database yet; \"boltwitness fleet load\" makes one");
   }
   if (there > last_step()) {
-    throw ServerError(fmt::format(
-        "the fleet there has step {} of its tables, and this program knows {}; use the later version "
-        "of boltwitness",
-        there, last_step()));
+    throw ServerError(
+        fmt::format("the fleet there has step {} of its tables, and this program knows {}; use the "
+                    "later version "
+                    "of boltwitness",
+                    there, last_step()));
   }
-  throw ServerError(fmt::format(
-      "the fleet there has step {} of its tables, and this program asks step {}; load a logbook with "
-      "this version once",
-      there, last_step()));
+  throw ServerError(
+      fmt::format("the fleet there has step {} of its tables, and this program asks step {}; load "
+                  "a logbook with "
+                  "this version once",
+                  there, last_step()));
 }
 
 bool PostgresStore::holds(const std::string& first_id, const std::string& ends) {
   return with_server([&] {
     pqxx::nontransaction look(connection_);
-    return !look.exec_params("SELECT 1 FROM fleet.logbook WHERE logbook = $1 AND ends = $2 AND "
-                             "worked_out_by = $3",
-                             first_id, ends, version_)
+    return !look.exec_params(
+                    "SELECT 1 FROM fleet.logbook WHERE logbook = $1 AND ends = $2 AND "
+                    "worked_out_by = $3",
+                    first_id, ends, version_)
                 .empty();
   });
 }
 
 Loaded PostgresStore::load(Source source, const std::function<void(double)>& share_done) {
-  return with_server([&] {
-    return Loading(connection_, std::move(source), version_, share_done).run();
-  });
+  return with_server(
+      [&] { return Loading(connection_, std::move(source), version_, share_done).run(); });
 }
 
 Answer PostgresStore::ask(const Asked& asked) {

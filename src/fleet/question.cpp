@@ -16,12 +16,10 @@ using How = AnswerColumn::How;
 const AnswerColumn kMachine = {"machine", How::Text, {"machine"}};
 const AnswerColumn kPlace = {"position", How::Place, {"joint", "position"}};
 const AnswerColumn kFound = {"found N·m", How::Torque, {"found_nm", "found_uncertainty_nm"}};
-const AnswerColumn kSpecified = {"specified N·m",
-                          How::Specified,
-                          {"specified_nm", "specified_low_nm", "specified_high_nm"}};
-const AnswerColumn kMedian = {"median ratio",
-                       How::Between,
-                       {"median_ratio", "median_ratio_low", "median_ratio_high"}};
+const AnswerColumn kSpecified = {
+    "specified N·m", How::Specified, {"specified_nm", "specified_low_nm", "specified_high_nm"}};
+const AnswerColumn kMedian = {
+    "median ratio", How::Between, {"median_ratio", "median_ratio_low", "median_ratio_high"}};
 
 // How many were found how, behind what they have in common.
 std::vector<AnswerColumn> tally(AnswerColumn subject) {
@@ -53,13 +51,13 @@ const std::vector<Question>& questions() {
         {"before N·m", How::Torque, {"before_nm", "before_uncertainty_nm"}},
         kSpecified,
         {"out", How::Moment, {"out_at"}}}},
-      {"by-joint", "by_joint", "low DESC, joint", "how fasteners were found, by joint code", "joint",
-       "joints", false, tally({"joint", How::Text, {"joint"}})},
-      {"by-size", "by_size", "low DESC, size", "how fasteners were found, by size of thread", "size",
-       "sizes", false, tally({"size", How::Text, {"size"}})},
+      {"by-joint", "by_joint", "low DESC, joint", "how fasteners were found, by joint code",
+       "joint", "joints", false, tally({"joint", How::Text, {"joint"}})},
+      {"by-size", "by_size", "low DESC, size", "how fasteners were found, by size of thread",
+       "size", "sizes", false, tally({"size", How::Text, {"size"}})},
       {"by-condition", "by_condition", "low DESC, condition",
-       "how fasteners were found, by condition of the threads", "condition", "conditions",
-       false, tally({"condition", How::Text, {"condition"}})},
+       "how fasteners were found, by condition of the threads", "condition", "conditions", false,
+       tally({"condition", How::Text, {"condition"}})},
       {"by-wrench", "by_wrench", "low DESC, wrench, serial, median_ratio, fasteners",
        "how fasteners were found, by wrench", "wrench", "wrenches", false,
        tally({"wrench", How::Text, {"wrench", "serial"}})},

@@ -27,13 +27,13 @@ struct AnswerColumn {
 // A question that is asked of the fleet: a view of schema/postgres/, for the program and any other
 // client of the server.
 struct Question {
-  std::string_view word;     // typed for it, "by-size"
-  std::string_view view;     // in the schema fleet
-  std::string_view order;    // a total one, as behind ORDER BY
-  std::string_view says;     // what it answers, in a few words
-  std::string_view row;      // what a row is
-  std::string_view rows;     // and several
-  bool of_machines = true;   // each row is of one machine
+  std::string_view word;    // typed for it, "by-size"
+  std::string_view view;    // in the schema fleet
+  std::string_view order;   // a total one, as behind ORDER BY
+  std::string_view says;    // what it answers, in a few words
+  std::string_view row;     // what a row is
+  std::string_view rows;    // and several
+  bool of_machines = true;  // each row is of one machine
   std::vector<AnswerColumn> shown;
 };
 

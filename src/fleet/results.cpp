@@ -75,10 +75,10 @@ class Working {
     for (const auto& [stamp, work] : job_.tightenings) {
       if (record::is_skipped(work) || work.wrench.empty()) continue;
       const auto day = record::local_day(stamp.done_at);
-      results.tightenings.rows.push_back(
-          {logbook_, stamp.id, std::to_string(stamp.line), work.joint, positions_cell(work.positions),
-           record::write_utc(stamp.done_at), record::write_day(day), work.wrench,
-           serials_.of(work.wrench, day)});
+      results.tightenings.rows.push_back({logbook_, stamp.id, std::to_string(stamp.line),
+                                          work.joint, positions_cell(work.positions),
+                                          record::write_utc(stamp.done_at), record::write_day(day),
+                                          work.wrench, serials_.of(work.wrench, day)});
     }
   }
 
@@ -117,8 +117,7 @@ class Working {
     const double uncertainty = torque.budget.expanded().in_newton_metres();
     Cell ratio_uncertainty;
     if (found.ratio) {
-      ratio_uncertainty =
-          number_cell(uncertainty / position.window->nominal->in_newton_metres());
+      ratio_uncertainty = number_cell(uncertainty / position.window->nominal->in_newton_metres());
     }
     Cell tightened;
     Cell tightened_uncertainty;
@@ -128,15 +127,27 @@ class Working {
       tightened_uncertainty = torque_cell(once.expanded);
     }
     results.findings.rows.push_back(
-        {logbook_, stamp.id, std::to_string(stamp.line), joint.code,
+        {logbook_,
+         stamp.id,
+         std::to_string(stamp.line),
+         joint.code,
          std::to_string(measured.position),
          found.removal == nullptr ? Cell() : Cell(found.removal->stamp.id),
-         record::write_utc(stamp.done_at), record::write_day(record::local_day(stamp.done_at)),
-         measured.wrench, serials_.of(found.wrench, measured.wrench), torque_cell(torque.best),
-         number_cell(uncertainty), torque_cell(torque.low), torque_cell(torque.high),
+         record::write_utc(stamp.done_at),
+         record::write_day(record::local_day(stamp.done_at)),
+         measured.wrench,
+         serials_.of(found.wrench, measured.wrench),
+         torque_cell(torque.best),
+         number_cell(uncertainty),
+         torque_cell(torque.low),
+         torque_cell(torque.high),
          std::string(1, finding::letter_of(found.graded.grade)),
-         truth_cell(finding::is_usable(found)), std::string(finding::word_of(found.verdict)),
-         number_cell(found.ratio), ratio_uncertainty, tightened, tightened_uncertainty,
+         truth_cell(finding::is_usable(found)),
+         std::string(finding::word_of(found.verdict)),
+         number_cell(found.ratio),
+         ratio_uncertainty,
+         tightened,
+         tightened_uncertainty,
          std::string(finding::word_of(found.tightened_verdict))});
   }
 

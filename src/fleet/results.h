@@ -27,18 +27,36 @@ struct Rows {
 // What is worked out of the lines that count.
 struct Results {
   Rows<22> findings{"finding",
-                    {"logbook", "id", "line", "joint", "position", "teardown", "done_at", "used_on",
-                     "wrench", "serial", "found_nm", "found_uncertainty_nm", "found_low_nm",
-                     "found_high_nm", "evidence", "usable", "verdict", "ratio", "ratio_uncertainty",
-                     "tightened_nm", "tightened_uncertainty_nm", "tightened_verdict"}};
+                    {"logbook",
+                     "id",
+                     "line",
+                     "joint",
+                     "position",
+                     "teardown",
+                     "done_at",
+                     "used_on",
+                     "wrench",
+                     "serial",
+                     "found_nm",
+                     "found_uncertainty_nm",
+                     "found_low_nm",
+                     "found_high_nm",
+                     "evidence",
+                     "usable",
+                     "verdict",
+                     "ratio",
+                     "ratio_uncertainty",
+                     "tightened_nm",
+                     "tightened_uncertainty_nm",
+                     "tightened_verdict"}};
   Rows<19> fasteners{
       "fastener",
       {"logbook", "joint", "position", "holds", "size", "length_mm", "grade", "joint_count",
        "specification", "condition", "source", "specified_nm", "specified_low_nm",
        "specified_high_nm", "limits_assumed", "broke", "out_at", "teardown", "finding"}};
-  Rows<9> tightenings{"tightening",
-                      {"logbook", "id", "line", "joint", "positions", "done_at", "used_on", "wrench",
-                       "serial"}};
+  Rows<9> tightenings{
+      "tightening",
+      {"logbook", "id", "line", "joint", "positions", "done_at", "used_on", "wrench", "serial"}};
   Rows<8> calibrations{"calibration",
                        {"logbook", "wrench", "serial", "calibrated_on", "told_at", "told_by",
                         "found_off_percent", "is_off"}};

@@ -36,10 +36,10 @@ Options typed_options(const NamedServer& server) {
   const LibpqOptions parsed(PQconninfoParse(server.address.c_str(), &why));
   PQfreemem(why);  // it may repeat what was typed
   if (!parsed) {
-    throw UsageError(fmt::format(
-        "{}: that is no address of a PostgreSQL server; expected such as "
-        "postgresql://name@server/database, or postgresql:///database on this machine",
-        server.option));
+    throw UsageError(
+        fmt::format("{}: that is no address of a PostgreSQL server; expected such as "
+                    "postgresql://name@server/database, or postgresql:///database on this machine",
+                    server.option));
   }
   return given(parsed);
 }
@@ -106,12 +106,14 @@ std::string written(const Options& options) {
 std::string connection_options(const NamedServer& server) {
   auto typed = typed_options(server);
   if (typed.contains("password") || typed.contains("sslpassword")) {
-    throw UsageError(fmt::format(
-        "{}: a password in the address is seen by whoever lists the programs that run, and stays in "
-        "the history of the shell; so it was not used, and is best changed. Keep it in ~/.pgpass or "
-        "a file named by PGPASSFILE, or the whole address in a service file: {} "
-        "\"postgresql://?service=NAME\"",
-        server.option, server.option));
+    throw UsageError(
+        fmt::format("{}: a password in the address is seen by whoever lists the programs that run, "
+                    "and stays in "
+                    "the history of the shell; so it was not used, and is best changed. Keep it in "
+                    "~/.pgpass or "
+                    "a file named by PGPASSFILE, or the whole address in a service file: {} "
+                    "\"postgresql://?service=NAME\"",
+                    server.option, server.option));
   }
   const auto whole = completed(typed);
   if (!stays_here(whole) && server.unencrypted == Unencrypted::Refused) {

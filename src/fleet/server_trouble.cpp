@@ -19,10 +19,11 @@ std::string said(std::string_view what) {
 }  // namespace
 
 void throw_trouble(const pqxx::failure& error) {
-  throw ServerError(fmt::format(
-      "the server of the fleet is not to be reached: {}; what was loaded stays there, and loading the "
-      "same logbooks again goes on from it",
-      said(error.what())));
+  throw ServerError(
+      fmt::format("the server of the fleet is not to be reached: {}; what was loaded stays there, "
+                  "and loading the "
+                  "same logbooks again goes on from it",
+                  said(error.what())));
 }
 
 void throw_trouble(const pqxx::sql_error& error) {

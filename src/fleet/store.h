@@ -27,8 +27,8 @@ struct Source {
   std::string file;          // its name without the folder
   record::LogbookCopy copy;  // never empty
   record::Job job;
-  std::string ends;          // the hashes of the ends of its log, by which its lines are known again
-  record::Moment now = {};   // of the day on which it is loaded
+  std::string ends;         // the hashes of the ends of its log, by which its lines are known again
+  record::Moment now = {};  // of the day on which it is loaded
 };
 
 struct Loaded {
@@ -67,10 +67,11 @@ class Store {
   [[nodiscard]] virtual bool holds(const std::string& first_id, const std::string& ends) = 0;
 
   // Adds the lines that are not here yet, some thousands in a transaction, then puts what is worked
-  // out of all of them in place of what was there, in one. Whatever stops it, the next load goes on.
-  // `share_done` is called now and then with the share of the lines that is done, 0 to 1. Refusal
-  // where a line of the same id is another here, where the fleet has lines that this copy has not
-  // and the other way round, and for what the server does not take, such as a broken character.
+  // out of all of them in place of what was there, in one. Whatever stops it, the next load goes
+  // on. `share_done` is called now and then with the share of the lines that is done, 0 to 1.
+  // Refusal where a line of the same id is another here, where the fleet has lines that this copy
+  // has not and the other way round, and for what the server does not take, such as a broken
+  // character.
   virtual Loaded load(Source source, const std::function<void(double)>& share_done) = 0;
 
   [[nodiscard]] virtual Answer ask(const Asked& asked) = 0;
@@ -86,8 +87,8 @@ struct NamedServer {
   Unencrypted unencrypted = Unencrypted::Refused;
 };
 
-// Connects and brings the tables there up to date; `version` is that of the program, by which what it
-// works out is marked. UsageError where the address is none, holds a password, or asks for a
+// Connects and brings the tables there up to date; `version` is that of the program, by which what
+// it works out is marked. UsageError where the address is none, holds a password, or asks for a
 // connection to another machine without encryption and that is not allowed; ServerError where the
 // fleet there is of a later version.
 [[nodiscard]] std::unique_ptr<Store> open_to_load(const NamedServer& server,

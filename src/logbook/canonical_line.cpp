@@ -35,8 +35,8 @@ void add_canonical(std::string& text, const SQLite::Column& value) {
 void add_canonical_entry(std::string& text, SQLite::Statement& row) {
   // In the order of their names.
   constexpr std::pair<const char*, int> kColumns[] = {{"entry\nby_whom ", 3}, {"\ndevice ", 2},
-                                                      {"\ndone_at ", 4},       {"\nentered_at ", 5},
-                                                      {"\nid ", 1},            {"\nkind ", 6}};
+                                                      {"\ndone_at ", 4},      {"\nentered_at ", 5},
+                                                      {"\nid ", 1},           {"\nkind ", 6}};
   for (const auto& [name, column] : kColumns) {
     text += name;
     add_canonical(text, row.getColumn(column));
@@ -142,8 +142,7 @@ class CanonicalLines::Rows {
     if (begins_.size() <= 2) return;
     std::vector<std::string_view> rows;
     for (std::size_t i = 1; i < begins_.size(); ++i) {
-      rows.push_back(
-          std::string_view(text).substr(begins_[i - 1], begins_[i] - begins_[i - 1]));
+      rows.push_back(std::string_view(text).substr(begins_[i - 1], begins_[i] - begins_[i - 1]));
     }
     if (std::ranges::is_sorted(rows)) return;
     std::ranges::sort(rows);

@@ -19,8 +19,8 @@ void harden(SQLite::Database& database) {
   constexpr int kLongestRow = static_cast<int>(record::kMostPhotographBytes) + 4096;
   constexpr std::pair<int, int> kLimits[] = {
       {SQLITE_LIMIT_LENGTH, kLongestRow}, {SQLITE_LIMIT_COLUMN, 100},
-      {SQLITE_LIMIT_COMPOUND_SELECT, 10},  {SQLITE_LIMIT_ATTACHED, 0},
-      {SQLITE_LIMIT_TRIGGER_DEPTH, 10},    {SQLITE_LIMIT_WORKER_THREADS, 0}};
+      {SQLITE_LIMIT_COMPOUND_SELECT, 10}, {SQLITE_LIMIT_ATTACHED, 0},
+      {SQLITE_LIMIT_TRIGGER_DEPTH, 10},   {SQLITE_LIMIT_WORKER_THREADS, 0}};
   auto* handle = database.getHandle();
   sqlite3_db_config(handle, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
   sqlite3_db_config(handle, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);

@@ -299,16 +299,9 @@ void read_copy(SQLite::Database& database, record::CopyTaker& taker) {
   const auto lines = database.execAndGet("SELECT count(*) FROM entry").getInt64();
   taker.begin({schema, lines, signatures.size(), photographs.size()});
   while (row.executeStep()) {
-    record::StoredLine line{row.getColumn(0).getInt64(),
-                            text(1),
-                            text(2),
-                            text(3),
-                            text(4),
-                            text(5),
-                            text(6),
-                            row.getColumn(7).getInt() != 0,
-                            {},
-                            std::nullopt};
+    record::StoredLine line{
+        row.getColumn(0).getInt64(),    text(1), text(2),     text(3), text(4), text(5), text(6),
+        row.getColumn(7).getInt() != 0, {},      std::nullopt};
     for (const auto& table : tables) table->take(line);
     if (hashes) hashes->take(line);
     taker.take(line);

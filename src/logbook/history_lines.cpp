@@ -24,8 +24,8 @@ void refuse_if_any(const std::string& path, const std::vector<record::Unreadable
   throw LogbookError(
       LogbookError::Kind::Damaged,
       fmt::format(
-          "{}: line {} ({}) cannot be read: {}{}; \"boltwitness history\" shows what can; {}",
-          path, first.line, first.kind, first.why,
+          "{}: line {} ({}) cannot be read: {}{}; \"boltwitness history\" shows what can; {}", path,
+          first.line, first.kind, first.why,
           others == 0 ? "" : fmt::format(", and {} more", others),
           first.kind == "start"
               ? std::string("the first line cannot be struck, so go back to a copy")

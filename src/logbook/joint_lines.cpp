@@ -34,8 +34,8 @@ std::vector<record::HistoryLine> lines_of_joint(const std::string& path, std::st
     const SQLite::Transaction moment(*database);
     Soundness soundness(*database, path);
     std::vector<record::UnreadableLine> unreadable;
-    auto lines = read_every_line(
-        *database, {.unreadable = unreadable, .name = joint, .struck_too = true});
+    auto lines =
+        read_every_line(*database, {.unreadable = unreadable, .name = joint, .struck_too = true});
     std::erase_if(unreadable, [&](const auto& line) { return is_struck(*database, line.id); });
     SQLite::Statement struck(*database, "SELECT 1 FROM strike WHERE struck_id = ?");
     for (auto& line : lines) {

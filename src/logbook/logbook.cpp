@@ -68,7 +68,8 @@ std::int64_t entries_in(SQLite::Database& database) {
 void for_each_part(SQLite::Database& database, bool struck_too,
                    const std::function<void(const RowFilter&)>& work) {
   constexpr int kLinesAtOnce = 5000;
-  SQLite::Statement next(database, "SELECT id FROM entry WHERE id >= ? ORDER BY id LIMIT 1 OFFSET ?");
+  SQLite::Statement next(database,
+                         "SELECT id FROM entry WHERE id >= ? ORDER BY id LIMIT 1 OFFSET ?");
   next.bind(2, kLinesAtOnce);
   std::string from;
   for (bool is_last = false; !is_last;) {
@@ -325,7 +326,9 @@ std::optional<record::Entry<record::Joint>> Logbook::joint(std::string_view code
   // One that was struck in a merged copy and worked on in the other counts on.
   const bool was_there = guarded(path_, [&] {
     Unreadable unreadable;
-    return !read_rows(*database_, {.unreadable = unreadable, .name = code, .struck_too = true}, Rows<record::Joint>{}).empty();
+    return !read_rows(*database_, {.unreadable = unreadable, .name = code, .struck_too = true},
+                      Rows<record::Joint>{})
+                .empty();
   });
   if (!was_there) return found;
   auto job = job_of(code);
@@ -366,10 +369,11 @@ std::string Logbook::photograph_with(const std::string& sha256) const {
     if (bytes) return *std::move(bytes);
     throw LogbookError(
         LogbookError::Kind::Damaged,
-        fmt::format("{}: the photograph with SHA-256 {} is not what was kept: it was changed behind "
-                    "the program, or the disk failed; \"boltwitness verify\" tells all that does not "
-                    "fit; go back to a copy, or strike its line",
-                    path_, sha256));
+        fmt::format(
+            "{}: the photograph with SHA-256 {} is not what was kept: it was changed behind "
+            "the program, or the disk failed; \"boltwitness verify\" tells all that does not "
+            "fit; go back to a copy, or strike its line",
+            path_, sha256));
   });
 }
 

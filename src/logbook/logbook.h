@@ -53,8 +53,8 @@ class Logbook {
   [[nodiscard]] static Logbook open_to_write(const std::string& path,
                                              Waiting& waiting = Waiting::silent());
 
-  // Whether opening it for recording leaves the file as it is: it may be written to, and neither its
-  // schema nor how it keeps what is written has to be changed first.
+  // Whether opening it for recording leaves the file as it is: it may be written to, and neither
+  // its schema nor how it keeps what is written has to be changed first.
   [[nodiscard]] static bool is_ready_to_write(const std::string& path,
                                               Waiting& waiting = Waiting::silent());
 

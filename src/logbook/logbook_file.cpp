@@ -243,8 +243,7 @@ std::unique_ptr<SQLite::Database> open_to_write(const std::string& path, Waiting
 bool is_ready_to_write(const std::string& path, Waiting& waiting) {
   const auto file = file_named(path);
   if (!file.is_writable()) return false;
-  const auto database =
-      open_checked(file, SQLite::OPEN_READWRITE, true, waiting, check_marks);
+  const auto database = open_checked(file, SQLite::OPEN_READWRITE, true, waiting, check_marks);
   return schema_version(*database) == newest_version() &&
          database->execAndGet("PRAGMA journal_mode").getString() == "wal";
 }

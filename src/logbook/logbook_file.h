@@ -39,8 +39,7 @@ namespace logbook {
 
 // Whether open_to_write would leave the file as it is: it may be written to, its schema is today's,
 // and it keeps what is written in a write-ahead log.
-[[nodiscard]] bool is_ready_to_write(const std::string& path,
-                                     Waiting& waiting = Waiting::silent());
+[[nodiscard]] bool is_ready_to_write(const std::string& path, Waiting& waiting = Waiting::silent());
 
 // Opens a logbook to look at all of it, whatever somebody put into its schema; nothing of it is
 // changed and an older schema stays as it is. No query may name a view, and no line is written. A

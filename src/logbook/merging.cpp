@@ -4,7 +4,6 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 #include <sqlite3.h>
-
 #include <unistd.h>
 
 #include <algorithm>
@@ -97,10 +96,10 @@ FirstLine first_line_of(SQLite::Database& database) {
   if (!row.executeStep()) return {};
   const auto text = [&](int column) { return row.getColumn(column).getString(); };
   constexpr std::size_t kShownOfHash = 8;
-  return {text(0), text(1),
-          fmt::format("started {} by {}, first hash {}",
-                      record::write_local(record::read_utc(text(2))), text(3),
-                      text(4).substr(0, kShownOfHash))};
+  return {
+      text(0), text(1),
+      fmt::format("started {} by {}, first hash {}", record::write_local(record::read_utc(text(2))),
+                  text(3), text(4).substr(0, kShownOfHash))};
 }
 
 void refuse_another(SQLite::Database& ours, SQLite::Database& other, const std::string& copy) {

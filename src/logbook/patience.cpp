@@ -14,7 +14,9 @@ Patience::Patience(SQLite::Database& database, std::int64_t thousands)
 
 Patience::~Patience() { sqlite3_progress_handler(handle_, 0, nullptr, nullptr); }
 
-int Patience::is_at_its_end(void* self) { return --static_cast<Patience*>(self)->left_ < 0 ? 1 : 0; }
+int Patience::is_at_its_end(void* self) {
+  return --static_cast<Patience*>(self)->left_ < 0 ? 1 : 0;
+}
 
 std::int64_t steps_to_verify(SQLite::Database& database) {
   constexpr std::int64_t kAtLeast = 20'000;

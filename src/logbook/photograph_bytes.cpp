@@ -16,7 +16,7 @@ using PictureFault = record::PhotographMisfit::Fault;
 
 // What a line says of its photograph, held against its bytes.
 std::optional<PictureFault> fault_of(const std::optional<std::string>& bytes, std::int64_t length,
-                              const std::string& format, int width, int height) {
+                                     const std::string& format, int width, int height) {
   if (!bytes) return PictureFault::Changed;
   if (static_cast<std::int64_t>(bytes->size()) != length) return PictureFault::AnotherPicture;
   try {
@@ -90,9 +90,8 @@ std::vector<record::PhotographMisfit> check_photographs(SQLite::Database& databa
     }
     if (hash != last) bytes = photograph_bytes(database, hash);
     last = hash;
-    const auto fault =
-        fault_of(bytes, row.getColumn(2).getInt64(), row.getColumn(3).getString(),
-                 row.getColumn(4).getInt(), row.getColumn(5).getInt());
+    const auto fault = fault_of(bytes, row.getColumn(2).getInt64(), row.getColumn(3).getString(),
+                                row.getColumn(4).getInt(), row.getColumn(5).getInt());
     if (fault) misfits.push_back({*fault, line, std::move(hash)});
   }
   SQLite::Statement alone(database, R"(

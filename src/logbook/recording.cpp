@@ -65,11 +65,10 @@ record::Stamp start_logbook(const std::string& path, const record::LogbookStart&
 }
 
 AlreadyWritten::AlreadyWritten(const Line& first, bool is_same)
-    : Refusal(is_same
-                  ? fmt::format("this was recorded before, as line {}", first.line)
-                  : fmt::format("something else was recorded under this id before, as line {}; "
-                                "nothing was written",
-                                first.line)),
+    : Refusal(is_same ? fmt::format("this was recorded before, as line {}", first.line)
+                      : fmt::format("something else was recorded under this id before, as line {}; "
+                                    "nothing was written",
+                                    first.line)),
       first_(first),
       is_same_(is_same) {}
 
@@ -113,8 +112,7 @@ record::Stamp Recording::append_now(const record::Content& content) {
 }
 
 void Recording::keep_photograph(std::string_view bytes) {
-  guarded_write(logbook_.path_,
-                [&] { (void)keep_photograph_bytes(*logbook_.database_, bytes); });
+  guarded_write(logbook_.path_, [&] { (void)keep_photograph_bytes(*logbook_.database_, bytes); });
 }
 
 void Recording::read_back() {

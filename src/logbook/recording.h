@@ -81,10 +81,10 @@ class Recording {
   // Keeps the bytes of a photograph, under their SHA-256. Before the line that shows it.
   void keep_photograph(std::string_view bytes);
 
-  // Keeps what was appended, all of which was read back as every command will read it: now, or where
-  // it is much a part at a time while it was appended. InputError where something of it could not
-  // be read again: then nothing is written. LogbookError (Damaged) where the
-  // logbook does not fit its hashes (soundness.h) and more is added to it than strikes.
+  // Keeps what was appended, all of which was read back as every command will read it: now, or
+  // where it is much a part at a time while it was appended. InputError where something of it could
+  // not be read again: then nothing is written. LogbookError (Damaged) where the logbook does not
+  // fit its hashes (soundness.h) and more is added to it than strikes.
   void commit();
 
  private:

@@ -158,13 +158,14 @@ void check_photographs_shown(SQLite::Database& database, const record::LogbookCo
   if (misfits.empty()) return;
   const auto& first = misfits.front();
   if (first.line == 0) {
-    throw InputError(fmt::format("/photographs: no line shows the one with SHA-256 {}",
-                                 first.sha256));
+    throw InputError(
+        fmt::format("/photographs: no line shows the one with SHA-256 {}", first.sha256));
   }
-  throw InputError(fmt::format(
-      "/photographs: what line {} shows (SHA-256 {}) is not there or no such picture; take the copy "
-      "once more from its logbook",
-      first.line, first.sha256));
+  throw InputError(
+      fmt::format("/photographs: what line {} shows (SHA-256 {}) is not there or no such picture; "
+                  "take the copy "
+                  "once more from its logbook",
+                  first.line, first.sha256));
 }
 
 void make(const std::string& path, const record::LogbookCopy& copy,
@@ -189,8 +190,7 @@ void make(const std::string& path, const record::LogbookCopy& copy,
 }  // namespace
 
 void restore_logbook(const std::string& path, const record::LogbookCopy& copy,
-                     const EachPhotograph& photographs,
-                     const std::function<void()>& line_written) {
+                     const EachPhotograph& photographs, const std::function<void()>& line_written) {
   make(path, copy, photographs, line_written, false);
 }
 

@@ -22,7 +22,6 @@ void restore_logbook(const std::string& path, const record::LogbookCopy& copy,
 
 // The same without making the logbook: only the errors.
 void check_restorable(const std::string& path, const record::LogbookCopy& copy,
-                      const EachPhotograph& photographs,
-                      const std::function<void()>& line_written);
+                      const EachPhotograph& photographs, const std::function<void()>& line_written);
 
 }  // namespace logbook

@@ -86,8 +86,8 @@ std::vector<record::ChainCheck::Hashed> sign_to_the_end(Logbook& logbook, const 
     const auto key = key_of();
     auto ends = found.chain->ends;
     const auto last = ends.back().line;
-    std::erase_if(
-        ends, [&](const auto& end) { return is_signed(database, end.line, key.public_key()); });
+    std::erase_if(ends,
+                  [&](const auto& end) { return is_signed(database, end.line, key.public_key()); });
     if (ends.empty()) {
       throw failure::Refusal(
           fmt::format("line {} is the last one and bears a signature of this key already", last));
@@ -115,11 +115,12 @@ std::vector<record::SignatureCheck> check_signatures(SQLite::Database& database)
     all.push_back(std::move(check));
   }
   if (all.empty()) return all;
-  const bool is_merged = end_hashes(database).size() > 1 ||
-                         !database
-                              .execAndGet("SELECT max(entry_id) FROM line_hash "
-                                          "WHERE length(file_before) > 64")
-                              .isNull();
+  const bool is_merged =
+      end_hashes(database).size() > 1 || !database
+                                              .execAndGet(
+                                                  "SELECT max(entry_id) FROM line_hash "
+                                                  "WHERE length(file_before) > 64")
+                                              .isNull();
   for (auto& check : all) {
     if (is_merged) {
       check.over = lines_up_to(database, check.line);

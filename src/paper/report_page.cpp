@@ -81,10 +81,9 @@ void write_photograph(Markup& page, const PhotographEntry& entry, const ReportCo
   page.picture(record::media_type_of(photograph.format), content.bytes_of(photograph),
                fmt::format("photograph of {}{}", subject,
                            photograph.note.empty() ? "" : ": " + photograph.note));
-  page.element("figcaption",
-               fmt::format("{}{}. {}, {}, line {}", subject,
-                           photograph.note.empty() ? "" : ": " + photograph.note, stamp.by,
-                           record::write_local(stamp.done_at), stamp.line));
+  page.element("figcaption", fmt::format("{}{}. {}, {}, line {}", subject,
+                                         photograph.note.empty() ? "" : ": " + photograph.note,
+                                         stamp.by, record::write_local(stamp.done_at), stamp.line));
   page.close();
 }
 
@@ -173,8 +172,7 @@ void write_report(const ReportContent& content, const Imprint& imprint,
   const auto& audit = content.audit;
   const auto& job = reassembly.job;
   const bool shows_pictures = content.bytes_of && !job.photographs.empty();
-  Document document("job report", imprint,
-                    shows_pictures ? Pictures::InThePage : Pictures::None);
+  Document document("job report", imprint, shows_pictures ? Pictures::InThePage : Pictures::None);
   const ReportPage report{document, take};
   auto& page = document.body();
   const JobSummary summary{reassembly, audit, imprint.printed,

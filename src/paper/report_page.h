@@ -26,8 +26,8 @@ struct ReportContent {
 // first; hold points, fluids, counted items and new fasteners; every joint with its map, what was
 // found against its tolerance and what was done to it; looks that are due, the wrenches with their
 // calibration on the day of printing, and every line of the log, struck ones shown struck.
-// Photographs stand behind the joint that they are of, those of the machine before the wrenches. The
-// page is handed over piece by piece, so that no more than one of them is held.
+// Photographs stand behind the joint that they are of, those of the machine before the wrenches.
+// The page is handed over piece by piece, so that no more than one of them is held.
 void write_report(const ReportContent& content, const Imprint& imprint,
                   const std::function<void(std::string_view piece)>& take);
 

@@ -65,10 +65,9 @@ X509Certificate certificate_for(EVP_PKEY& key) {
   ::X509_NAME_add_entry_by_txt(name, "CN", MBSTRING_ASC,
                                reinterpret_cast<const unsigned char*>("boltwitness"), -1, -1, 0);
   ::X509_set_issuer_name(made, name);
-  for (const auto& [id, value] :
-       {std::pair{NID_subject_alt_name, "DNS:localhost,IP:127.0.0.1"},
-        std::pair{NID_basic_constraints, "critical,CA:FALSE"},
-        std::pair{NID_ext_key_usage, "serverAuth"}}) {
+  for (const auto& [id, value] : {std::pair{NID_subject_alt_name, "DNS:localhost,IP:127.0.0.1"},
+                                  std::pair{NID_basic_constraints, "critical,CA:FALSE"},
+                                  std::pair{NID_ext_key_usage, "serverAuth"}}) {
     auto* extension = ::X509V3_EXT_conf_nid(nullptr, nullptr, id, value);
     if (extension == nullptr) return nullptr;
     ::X509_add_ext(made, extension, -1);
@@ -109,8 +108,7 @@ std::string fingerprint_of(const fs::path& file) {
   content << stream.rdbuf();
   const auto text = content.str();
   const Memory memory(::BIO_new_mem_buf(text.data(), static_cast<int>(text.size())));
-  const X509Certificate certificate(
-      ::PEM_read_bio_X509(memory.get(), nullptr, nullptr, nullptr));
+  const X509Certificate certificate(::PEM_read_bio_X509(memory.get(), nullptr, nullptr, nullptr));
   std::array<unsigned char, EVP_MAX_MD_SIZE> bytes{};
   unsigned size = 0;
   if (!certificate || ::X509_digest(certificate.get(), ::EVP_sha256(), bytes.data(), &size) != 1) {

@@ -61,8 +61,7 @@ Connection::Connection(int socket, SSL* tls, const Bounds& bounds,
 // In glances, so that a server that is to end waits for nobody.
 bool Connection::wait_for(short events, Clock::time_point until) const {
   while (!is_stopping_) {
-    const auto left =
-        std::chrono::duration_cast<std::chrono::milliseconds>(until - Clock::now());
+    const auto left = std::chrono::duration_cast<std::chrono::milliseconds>(until - Clock::now());
     if (left.count() <= 0) return false;
     pollfd one{socket_, events, 0};
     const int ready = ::poll(&one, 1, static_cast<int>(std::min(left, kGlance).count()));

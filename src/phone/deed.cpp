@@ -30,8 +30,8 @@ nlohmann::ordered_json object_in(std::string_view body) {
 }
 
 [[noreturn]] void refuse_member(const std::string& name, std::string_view expected) {
-  throw failure::InputError(fmt::format("the request's \"{}\" is not {}; nothing was recorded",
-                                        name, expected));
+  throw failure::InputError(
+      fmt::format("the request's \"{}\" is not {}; nothing was recorded", name, expected));
 }
 
 std::string text_in(const std::string& name, const nlohmann::ordered_json& value) {
@@ -46,8 +46,8 @@ std::string text_in(const std::string& name, const nlohmann::ordered_json& value
 std::int64_t number_in(const std::string& name, const nlohmann::ordered_json& value,
                        std::int64_t most) {
   if (!value.is_number_integer()) refuse_member(name, "a whole number");
-  const bool is_too_large = value.is_number_unsigned() && value.get<std::uint64_t>() >
-                                                              static_cast<std::uint64_t>(most);
+  const bool is_too_large =
+      value.is_number_unsigned() && value.get<std::uint64_t>() > static_cast<std::uint64_t>(most);
   if (is_too_large || value.get<std::int64_t>() < 0) {
     refuse_member(name, fmt::format("between 0 and {}", most));
   }
@@ -114,8 +114,8 @@ void take_member(Deed& deed, const std::string& name, const nlohmann::ordered_js
     if (!value.is_boolean()) refuse_member(name, "true or false");
     deed.*flag = value.get<bool>();
   } else {
-    throw failure::InputError(fmt::format(
-        "the request has a \"{}\", which is not known here; load the page anew", name));
+    throw failure::InputError(
+        fmt::format("the request has a \"{}\", which is not known here; load the page anew", name));
   }
 }
 

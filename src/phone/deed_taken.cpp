@@ -64,8 +64,7 @@ Outcome take_out(const Deed& deed, logbook::Logbook& logbook, const logbook::Wri
 Outcome keep_more(const Deed& deed, logbook::Logbook& logbook, const logbook::Writer& writer) {
   const act::Standing now(logbook, deed.joint);
   act::check_positions(*now.joint->joint, {deed.position});
-  const auto* removal =
-      progress::at(now.teardown, now.joint->joint->code, deed.position).removal;
+  const auto* removal = progress::at(now.teardown, now.joint->joint->code, deed.position).removal;
   if (removal == nullptr) {
     throw failure::Refusal(
         fmt::format("{} is not recorded as out, so there is no line that says more of it",
@@ -104,9 +103,8 @@ Outcome tighten(const Deed& deed, logbook::Logbook& logbook, const logbook::Writ
   words.skip = deed.skip;
   words.seen = deed.seen;
   words.check = deed.kind == "check";
-  auto address = deed.positions.empty()
-                     ? record::Address{deed.joint, {deed.position}}
-                     : record::read_address(deed.joint + '/' + deed.positions);
+  auto address = deed.positions.empty() ? record::Address{deed.joint, {deed.position}}
+                                        : record::read_address(deed.joint + '/' + deed.positions);
   auto work = act::work_from(words, std::move(address));
   // The page asks before it leads to such a step.
   work.is_time_confirmed = deed.positions.empty();
@@ -175,8 +173,8 @@ Outcome take_back(const Deed& deed, logbook::Logbook& logbook, const logbook::Wr
   const auto* removal =
       before == history.end() ? nullptr : std::get_if<record::Removal>(&before->content);
   if (removal == nullptr || lines.empty()) {
-    throw failure::Refusal(fmt::format(
-        "line {} took something back itself; enter that again instead", first->line));
+    throw failure::Refusal(
+        fmt::format("line {} took something back itself; enter that again instead", first->line));
   }
   return {act::record_removal(logbook, writer, *removal,
                               {std::to_string(lines.front().stamp.line), kTakenBack})};
@@ -187,8 +185,8 @@ Outcome carry_out(const Deed& deed, logbook::Logbook& logbook, const logbook::Wr
   if (deed.kind == "keep") return keep_more(deed, logbook, writer);
   if (deed.kind == "pull") return pull(deed, logbook, writer);
   if (deed.kind == "enter") {
-    return told_of(
-        act::record_test_so_far(logbook, writer, {deed.joint, {deed.position}}), writer.now);
+    return told_of(act::record_test_so_far(logbook, writer, {deed.joint, {deed.position}}),
+                   writer.now);
   }
   if (deed.kind == "tighten" || deed.kind == "check") return tighten(deed, logbook, writer);
   if (deed.kind == "stripe") return stripe(deed, logbook, writer);

@@ -22,7 +22,8 @@ namespace {
 
 using nlohmann::ordered_json;
 
-constexpr std::chrono::milliseconds kPatience = std::chrono::seconds(3);  // less than a request has (bounds.h)
+constexpr std::chrono::milliseconds kPatience =
+    std::chrono::seconds(3);  // less than a request has (bounds.h)
 constexpr std::chrono::milliseconds kAsGoodAsNow = std::chrono::seconds(2);
 constexpr std::size_t kPairingsInTime = 6;
 constexpr std::size_t kRequestsInTime = 400;
@@ -182,8 +183,9 @@ Answer Desk::answer_api(const Asked& asked) {
   }
   // A page from elsewhere that has a name pointed at this machine must not read what is here.
   if (!is_own_host(asked.host)) {
-    return refusal(421, "this machine is not called so here; open the address that the terminal "
-                        "shows");
+    return refusal(421,
+                   "this machine is not called so here; open the address that the terminal "
+                   "shows");
   }
   if (asked.method != "GET" && asked.method != "HEAD" && asked.method != "POST") {
     return refusal(405, "only GET and POST are known here");
@@ -210,8 +212,9 @@ Answer Desk::answer_api(const Asked& asked) {
   }
   const auto who = phones_.owner_of(cookie_in(asked.cookies, cookie_name()), first_id_);
   if (!who) {
-    return refusal(401, "this phone is not paired with the logbook; type the code that the "
-                        "terminal shows");
+    return refusal(401,
+                   "this phone is not paired with the logbook; type the code that the "
+                   "terminal shows");
   }
   if (asked.method == "POST") {
     return asked.path == "/api/deed" ? deed(asked, *who)
@@ -224,16 +227,18 @@ Answer Desk::pair(const Asked& asked) {
   const auto pairing = read_pairing(asked.body);
   const auto who = record::read_text(pairing.who, "who uses this phone", kLongestName);
   if (!pairings_.take(asked.from)) {
-    return refusal(429, "too many codes in a short time; wait a minute, then type the one that the "
-                        "terminal shows");
+    return refusal(429,
+                   "too many codes in a short time; wait a minute, then type the one that the "
+                   "terminal shows");
   }
   const auto code = code_.shown();
   if (!code_.take(pairing.code)) {
     if (code_.shown() != code) {
       news_.push_back("many wrong codes were tried, so that one counts no more");
     }
-    return refusal(409, "that is not the code that the terminal shows now; each is good for one "
-                        "phone");
+    return refusal(409,
+                   "that is not the code that the terminal shows now; each is good for one "
+                   "phone");
   }
   const auto token = phones_.admit(who, first_id_, place_.now());
   news_.push_back(fmt::format("{} is paired", who));

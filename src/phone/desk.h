@@ -16,11 +16,11 @@ namespace phone {
 
 // What the phones are answered from.
 struct Place {
-  std::string logbook;            // the file
-  std::filesystem::path folder;   // where the paired phones are kept
+  std::string logbook;           // the file
+  std::filesystem::path folder;  // where the paired phones are kept
   std::function<record::Moment()> now;
   std::function<std::string()> device;
-  bool is_secure = false;         // the way to the phones is TLS
+  bool is_secure = false;  // the way to the phones is TLS
   int port = 0;
 };
 

@@ -46,8 +46,9 @@ std::vector<PairedPhone> Phones::all() const {
     refuse_phones_file(file_, fmt::format("{}; check its permissions", std::strerror(errno)));
   }
   if (!S_ISREG(status.st_mode) || (status.st_mode & 077U) != 0) {
-    refuse_phones_file(file_, "others may read it; take that away with chmod 600, or move it away "
-                              "and pair the phones anew");
+    refuse_phones_file(file_,
+                       "others may read it; take that away with chmod 600, or move it away "
+                       "and pair the phones anew");
   }
   std::ifstream stream(file_, std::ios::binary);
   std::ostringstream content;
@@ -57,8 +58,8 @@ std::vector<PairedPhone> Phones::all() const {
   try {
     const auto document = exchange::read_strict_json(content.str(), {}, {});
     for (const auto& phone : document) {
-      phones.push_back({member(phone, "who"), member(phone, "paired_at"),
-                        member(phone, "logbook"), member(phone, "token_sha256")});
+      phones.push_back({member(phone, "who"), member(phone, "paired_at"), member(phone, "logbook"),
+                        member(phone, "token_sha256")});
     }
   } catch (const failure::InputError& error) {
     refuse_phones_file(file_,
@@ -117,9 +118,8 @@ std::vector<PairedPhone> Phones::of(const std::string& logbook) const {
 
 std::size_t Phones::forget(const std::string& who, const std::string& logbook) const {
   auto phones = all();
-  const auto forgotten = std::erase_if(phones, [&](const auto& phone) {
-    return phone.logbook == logbook && phone.who == who;
-  });
+  const auto forgotten = std::erase_if(
+      phones, [&](const auto& phone) { return phone.logbook == logbook && phone.who == who; });
   if (forgotten > 0) keep(phones);
   return forgotten;
 }

@@ -12,9 +12,9 @@ namespace phone {
 // A phone that was paired with a logbook: who uses it, and since when.
 struct PairedPhone {
   std::string who;
-  std::string paired_at;    // as record::write_utc
-  std::string logbook;      // the id of its first line
-  std::string token_hash;   // SHA-256; the token itself is kept by the phone alone
+  std::string paired_at;   // as record::write_utc
+  std::string logbook;     // the id of its first line
+  std::string token_hash;  // SHA-256; the token itself is kept by the phone alone
 };
 
 // The phones of a person's logbooks, in a file of this folder that nobody else can read. It is read

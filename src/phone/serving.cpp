@@ -92,17 +92,17 @@ class Serving::Lock {
 Serving::Serving(Place place, const ServeOptions& options)
     : lock_(std::make_unique<Lock>(place.folder, place.logbook)) {
   if (options.tls) certificate_ = own_certificate(place.folder);
-  server_ = certificate_ ? std::make_unique<BoundedServer>(options.bounds,
-                                                           certificate_->file.string(),
-                                                           certificate_->key_file.string())
-                         : std::make_unique<BoundedServer>(options.bounds);
+  server_ = certificate_
+                ? std::make_unique<BoundedServer>(options.bounds, certificate_->file.string(),
+                                                  certificate_->key_file.string())
+                : std::make_unique<BoundedServer>(options.bounds);
   const auto* host = options.lan ? kEveryNetwork : kThisMachine;
-  port_ = options.port == 0 ? server_->bind_to_any_port(host)
+  port_ = options.port == 0                           ? server_->bind_to_any_port(host)
           : server_->bind_to_port(host, options.port) ? options.port
                                                       : -1;
   if (port_ <= 0) {
-    throw failure::Refusal(fmt::format(
-        "port {} is taken or not allowed; name another one with --port", options.port));
+    throw failure::Refusal(
+        fmt::format("port {} is taken or not allowed; name another one with --port", options.port));
   }
   server_->let_more_wait();
   place.port = port_;

@@ -7,8 +7,8 @@
 #include <thread>
 #include <vector>
 
-#include "phone/certificate.h"
 #include "phone/bounds.h"
+#include "phone/certificate.h"
 #include "phone/desk.h"
 
 namespace phone {

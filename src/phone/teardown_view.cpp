@@ -51,7 +51,8 @@ class TeardownView {
       : logbook_(logbook),
         day_(record::local_day(now)),
         wrench_(chosen_text(chosen, "wrench")),
-        standing_(logbook, act::joint_or_refuse(logbook, chosen_text(chosen, "joint")).content.code),
+        standing_(logbook,
+                  act::joint_or_refuse(logbook, chosen_text(chosen, "joint")).content.code),
         joint_(*standing_.joint),
         walk_(*joint_.joint, {}) {
     if (!wrench_.empty()) wrench_ = act::wrench_or_refuse(logbook, wrench_).content.name;
@@ -99,15 +100,14 @@ class TeardownView {
         warnings.push_back(progress::comes_off_first(*cover, what.code));
       }
     }
-    ordered_json view = {
-        {"joint", what.code},
-        {"holds", what.holds},
-        {"opening", lines_of([&](const words::Page& page) {
-           return screen::joint_opening(joint_, page);
-         }).front()},
-        {"refused", behind.empty() ? ordered_json(nullptr) : ordered_json(behind)},
-        {"again", nullptr},
-        {"warnings", std::move(warnings)}};
+    ordered_json view = {{"joint", what.code},
+                         {"holds", what.holds},
+                         {"opening", lines_of([&](const words::Page& page) {
+                                       return screen::joint_opening(joint_, page);
+                                     }).front()},
+                         {"refused", behind.empty() ? ordered_json(nullptr) : ordered_json(behind)},
+                         {"again", nullptr},
+                         {"warnings", std::move(warnings)}};
     if (tightened != nullptr) {
       view["again"] =
           fmt::format("{} is back together, tightened {} (line {}): this takes it apart again",
@@ -149,12 +149,10 @@ class TeardownView {
     const auto name = at.pulls.empty() ? wrench_for(position) : at.pulls.front()->content.wrench;
     if (name.empty()) {
       const auto wrenches = words::wrenches_to_choose_from(standing_.job, joint_, position, day_);
-      row["wrenches"] = {{"fit", wrenches.fit},
-                         {"covering", wrenches.covering},
-                         {"run_out", wrenches.run_out},
-                         {"others", wrenches.others},
-                         {"range", wrenches.range},
-                         {"names", record::wrench_names(standing_.job)}};
+      row["wrenches"] = {
+          {"fit", wrenches.fit},         {"covering", wrenches.covering},
+          {"run_out", wrenches.run_out}, {"others", wrenches.others},
+          {"range", wrenches.range},     {"names", record::wrench_names(standing_.job)}};
       return;
     }
     const auto wrench = act::wrench_or_refuse(logbook_, name).content;

@@ -14,15 +14,15 @@ namespace phone {
 
 // {"machine","status": as status --json,"joints":[{"joint","holds","kind","count","apart"}],
 // "under_way": the joint of a test under way, or ""}
-[[nodiscard]] nlohmann::ordered_json home_view(const logbook::Logbook& logbook,
-                                               record::Moment now);
+[[nodiscard]] nlohmann::ordered_json home_view(const logbook::Logbook& logbook, record::Moment now);
 
 // What a page names of what it shows: joint and position, and what it has chosen itself.
 using Chosen = std::map<std::string, std::string>;
 
 // The teardown of the joint: {"joint","holds","opening":[..],"refused"|null,"again"|null,
 // "warnings":[..],"next":position|null,"broke":[words],"positions":[{"position","state":"in",
-// "testing", "untested" (out, its test to come),"done","bag","note","readings":[{"setting","mark"}],
+// "testing", "untested" (out, its test to
+// come),"done","bag","note","readings":[{"setting","mark"}],
 // "wrench","unit","ladder":[{"setting","why"}],"stop"|null,"nothing"|null,"found"|null,
 // "wrenches":{..}|null}]}. "ladder" is what is to be pulled at as long as the mark stays short, so
 // that a page goes on without a link; it is given for the next positions alone. `wrench` chooses

@@ -90,8 +90,8 @@ Decided::Decided(const record::Job& job, const finding::Survey& survey) {
                               position.removal->content.broke == record::BreakLoose::Empty &&
                               disposition.rule == kFoundEmptyRule;
         // Of a joint that was tightened where it sat it says that this is right.
-        const bool is_untouched =
-            disposition.rule == kNeverOutRule && !tightened.was_tightened(joint->joint->code, number);
+        const bool is_untouched = disposition.rule == kNeverOutRule &&
+                                  !tightened.was_tightened(joint->joint->code, number);
         const bool never_came_out =
             position.removal == nullptr && (disposition.rule == kCountOutRule || is_untouched);
         if (is_empty || never_came_out) at.left_alone = &stamp;

@@ -20,8 +20,8 @@ bool is_near(double a, double b) {
   return std::fabs(a - b) <= kShare * std::max({1.0, std::fabs(a), std::fabs(b)});
 }
 
-// Holds `is_same` of what `read` makes of the text; `kept` writes what was kept where it is not, and
-// is empty where nothing was.
+// Holds `is_same` of what `read` makes of the text; `kept` writes what was kept where it is not,
+// and is empty where nothing was.
 template <class Kept, class Read, class IsSame>
 void check_typed(const std::string& typed, const Kept& kept, const Read& read,
                  const IsSame& is_same) {
@@ -42,7 +42,8 @@ void check_typed(const std::string& typed, const Kept& kept, const Read& read,
 void check_length(const std::string& typed, const std::optional<quantity::Length>& length) {
   check_typed(
       typed, [&] { return length ? quantity::write_exact(*length) : std::string(); },
-      quantity::read_length, [&](quantity::Length read) {
+      quantity::read_length,
+      [&](quantity::Length read) {
         return length && is_near(read.in_millimetres(), length->in_millimetres());
       });
 }
@@ -50,7 +51,8 @@ void check_length(const std::string& typed, const std::optional<quantity::Length
 void check_percent(const std::string& typed, const std::optional<quantity::Percent>& percent) {
   check_typed(
       typed, [&] { return percent ? quantity::write_exact(*percent) : std::string(); },
-      quantity::read_percent, [&](quantity::Percent read) {
+      quantity::read_percent,
+      [&](quantity::Percent read) {
         return percent && is_near(read.in_percent(), percent->in_percent());
       });
 }
@@ -94,7 +96,8 @@ void check_as_typed(const LogbookStart& start) {
   check_percent(start.method_typed, start.method_error);
   check_typed(
       start.angle_typed, [&] { return quantity::write_exact(start.angle_window); },
-      quantity::read_angle, [&](quantity::Angle read) {
+      quantity::read_angle,
+      [&](quantity::Angle read) {
         return is_near(read.in_degrees(), start.angle_window.in_degrees());
       });
 }

@@ -25,8 +25,8 @@ std::map<std::string, StruckCode<Kind>> struck_codes(const Job& job) {
   for (const auto& struck : job.apart.struck()) {
     const auto* content = std::get_if<Kind>(&struck.content);
     if (content == nullptr) continue;
-    const auto [found, is_first] =
-        codes.try_emplace(folded_code(content->code), StruckCode<Kind>{{struck.stamp, *content}, {}});
+    const auto [found, is_first] = codes.try_emplace(
+        folded_code(content->code), StruckCode<Kind>{{struck.stamp, *content}, {}});
     if (!is_first && found->second.last.stamp.id < struck.stamp.id) {
       found->second.last = {struck.stamp, *content};
     }
@@ -44,7 +44,8 @@ std::map<std::string, StruckCode<Kind>> struck_codes(const Job& job) {
 // Whether a line of the second kind is about a joint, hold point or item of the first.
 template <class Kind, class Line>
 constexpr bool kIsAbout = (std::is_same_v<Kind, Joint> && AboutFasteners<Line>) ||
-                          (std::is_same_v<Kind, HoldPoint> && std::is_same_v<Line, HoldPointStep>) ||
+                          (std::is_same_v<Kind, HoldPoint> &&
+                           std::is_same_v<Line, HoldPointStep>) ||
                           (std::is_same_v<Kind, CountedItem> && std::is_same_v<Line, ItemReturn>);
 
 template <class Line>
@@ -62,11 +63,10 @@ void keep_kind(Job& job) {
     Apart::Kept kept{std::move(struck.struck_by), {}};
     for_each_entry(job, [&, &key = code]<class Line>(const Entry<Line>& entry) {
       if constexpr (kIsAbout<Kind, Line>) {
-        const bool is_used =
-            folded_code(code_named(entry.content)) == key &&
-            std::ranges::all_of(kept.struck_by, [&](const Stamp& strike) {
-              return job.apart.are_apart(strike, entry.stamp);
-            });
+        const bool is_used = folded_code(code_named(entry.content)) == key &&
+                             std::ranges::all_of(kept.struck_by, [&](const Stamp& strike) {
+                               return job.apart.are_apart(strike, entry.stamp);
+                             });
         if (is_used) kept.used_in.push_back(entry.stamp);
       }
     });

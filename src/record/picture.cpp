@@ -19,9 +19,10 @@ constexpr std::int64_t kMostPoints = 100'000'000;
 void check_size(std::string_view bytes) {
   if (bytes.empty()) refuse_picture("is empty");
   if (bytes.size() <= kMostPhotographBytes) return;
-  refuse_picture(fmt::format("is larger than {} MiB: make it smaller, 2000 points on its long side "
-                             "show all that is needed",
-                             kMostPhotographBytes >> 20U));
+  refuse_picture(
+      fmt::format("is larger than {} MiB: make it smaller, 2000 points on its long side "
+                  "show all that is needed",
+                  kMostPhotographBytes >> 20U));
 }
 
 void check_sides(const Picture& picture) {
@@ -30,10 +31,10 @@ void check_sides(const Picture& picture) {
       std::int64_t{picture.width} * picture.height <= kMostPoints) {
     return;
   }
-  refuse_picture(fmt::format("says that it is {} by {} points, and at most {} on a side and {} "
-                             "million in all are taken: make it smaller",
-                             picture.width, picture.height, kMostPhotographPixels,
-                             kMostPoints / 1'000'000));
+  refuse_picture(
+      fmt::format("says that it is {} by {} points, and at most {} on a side and {} "
+                  "million in all are taken: make it smaller",
+                  picture.width, picture.height, kMostPhotographPixels, kMostPoints / 1'000'000));
 }
 
 Picture read_any(std::string_view bytes) {
@@ -43,8 +44,9 @@ Picture read_any(std::string_view bytes) {
     return read_webp(bytes);
   }
   if (bytes.size() > 8 && bytes.substr(4, 4) == "ftyp"sv) {
-    refuse_picture("is HEIC, AVIF or a film, which not every browser shows (a phone can be set to "
-                   "take JPEG, named most compatible)");
+    refuse_picture(
+        "is HEIC, AVIF or a film, which not every browser shows (a phone can be set to "
+        "take JPEG, named most compatible)");
   }
   refuse_picture(fmt::format("is none, whatever its name: it begins with {}",
                              quantity::quoted(bytes.substr(0, 12))));

@@ -21,10 +21,10 @@ enum Marker : unsigned {
   kStartOfScan = 0xDA,
   kQuantization = 0xDB,  // DQT
   kRestartInterval = 0xDD,
-  kJfif = 0xE0,   // APP0
-  kExif = 0xE1,   // APP1
+  kJfif = 0xE0,    // APP0
+  kExif = 0xE1,    // APP1
   kColour = 0xE2,  // APP2
-  kAdobe = 0xEE,  // APP14, which says what the components mean
+  kAdobe = 0xEE,   // APP14, which says what the components mean
   kLastApplication = 0xEF,
   kComment = 0xFE,
 };
@@ -81,8 +81,8 @@ class Jpeg {
       case kRestartInterval:
         break;
       default:
-        refuse_picture(fmt::format("is a JPEG of a kind that browsers do not show (marker {:02X})",
-                                   marker));
+        refuse_picture(
+            fmt::format("is a JPEG of a kind that browsers do not show (marker {:02X})", marker));
     }
     kept_ += segment(marker, content);
   }

@@ -88,9 +88,10 @@ std::string cell_of(const fleet::AnswerColumn& shown, const ordered_json& row) {
 }
 
 Table::Align align_of(fleet::AnswerColumn::How how) {
-  const bool is_number = how == fleet::AnswerColumn::How::Number || how == fleet::AnswerColumn::How::Torque ||
-                         how == fleet::AnswerColumn::How::Specified || how == fleet::AnswerColumn::How::Between ||
-                         how == fleet::AnswerColumn::How::Angle;
+  const bool is_number =
+      how == fleet::AnswerColumn::How::Number || how == fleet::AnswerColumn::How::Torque ||
+      how == fleet::AnswerColumn::How::Specified || how == fleet::AnswerColumn::How::Between ||
+      how == fleet::AnswerColumn::How::Angle;
   return is_number ? Table::Align::Right : Table::Align::Left;
 }
 
@@ -98,8 +99,7 @@ Table::Align align_of(fleet::AnswerColumn::How how) {
 
 std::string loaded_text(const std::vector<LoadedLogbook>& logbooks, std::string_view whole,
                         const words::Page& page) {
-  const auto refused =
-      static_cast<std::size_t>(std::ranges::count_if(logbooks, was_refused));
+  const auto refused = static_cast<std::size_t>(std::ranges::count_if(logbooks, was_refused));
   auto text = words::wrapped(
       fmt::format("{} loaded: {}{}", words::counted(logbooks.size() - refused, "logbook"),
                   words::counted(count_new_lines(logbooks), "new line"),
@@ -107,8 +107,8 @@ std::string loaded_text(const std::vector<LoadedLogbook>& logbooks, std::string_
       page.width, "", "  ");
   for (const auto& logbook : logbooks) {
     if (!was_refused(logbook)) continue;
-    text += words::wrapped(fmt::format("REFUSED {}: {}", logbook.file, logbook.why), page.width, "  ",
-                           "    ");
+    text += words::wrapped(fmt::format("REFUSED {}: {}", logbook.file, logbook.why), page.width,
+                           "  ", "    ");
   }
   Table table;
   table.column("logbook");
@@ -131,8 +131,8 @@ std::string loaded_text(const std::vector<LoadedLogbook>& logbooks, std::string_
 std::string loaded_json(const std::vector<LoadedLogbook>& logbooks) {
   auto rows = ordered_json::array();
   for (const auto& logbook : logbooks) {
-    ordered_json row = {{"file", logbook.file},   {"machine", logbook.machine},
-                        {"state", logbook.state}, {"lines", logbook.lines},
+    ordered_json row = {{"file", logbook.file},           {"machine", logbook.machine},
+                        {"state", logbook.state},         {"lines", logbook.lines},
                         {"new_lines", logbook.new_lines}, {"why", nullptr}};
     if (was_refused(logbook)) row["why"] = logbook.why;
     rows.push_back(std::move(row));
@@ -169,11 +169,11 @@ std::string questions_json() {
 
 std::string fleet_text(const fleet::Question& question, const fleet::Answer& answer,
                        std::string_view whole, const words::Page& page) {
-  const auto counted = answer.all == 0 ? std::string("none")
-                                       : fmt::format("{} {}", answer.all,
-                                                     answer.all == 1 ? question.row : question.rows);
-  auto text =
-      words::wrapped(fmt::format("{}: {}", question.says, counted), page.width, "", "  ");
+  const auto counted =
+      answer.all == 0
+          ? std::string("none")
+          : fmt::format("{} {}", answer.all, answer.all == 1 ? question.row : question.rows);
+  auto text = words::wrapped(fmt::format("{}: {}", question.says, counted), page.width, "", "  ");
   if (answer.all == 0) return text;
   Table table;
   for (const auto& shown : question.shown) {
@@ -185,14 +185,12 @@ std::string fleet_text(const fleet::Question& question, const fleet::Answer& ans
     for (const auto& shown : question.shown) cells.push_back(cell_of(shown, answer.rows.at(i)));
     table.row(std::move(cells));
   }
-  return text + table.fitted("  ", page.width) +
-         and_more(answer.all - most, whole, page, "  ");
+  return text + table.fitted("  ", page.width) + and_more(answer.all - most, whole, page, "  ");
 }
 
 std::string fleet_json(const fleet::Question& question, const fleet::Answer& answer) {
-  return json_text(
-      kFleetAnswerFormat,
-      {{"question", question.word}, {"says", question.says}, {"rows", answer.rows}});
+  return json_text(kFleetAnswerFormat,
+                   {{"question", question.word}, {"says", question.says}, {"rows", answer.rows}});
 }
 
 }  // namespace screen

@@ -20,8 +20,8 @@ struct LoadedLogbook {
   std::string why = {};  // it was refused
 };
 
-// How many were loaded and how many lines came; the refused ones first, then a row each. The list is
-// cut; `whole` is the command that cuts none, empty where it was given.
+// How many were loaded and how many lines came; the refused ones first, then a row each. The list
+// is cut; `whole` is the command that cuts none, empty where it was given.
 [[nodiscard]] std::string loaded_text(const std::vector<LoadedLogbook>& logbooks,
                                       std::string_view whole, const words::Page& page);
 

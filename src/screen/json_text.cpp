@@ -67,18 +67,16 @@ void JsonList::add(const nlohmann::ordered_json& element) {
   text_ += quantity::visible_json(set_in(dumped(element), 2));
 }
 
-std::string JsonList::take() {
-  return text_.empty() ? "[]" : std::exchange(text_, {}) + "\n  ]";
-}
+std::string JsonList::take() { return text_.empty() ? "[]" : std::exchange(text_, {}) + "\n  ]"; }
 
 std::string json_value(const nlohmann::ordered_json& value) {
   return quantity::visible_json(set_in(dumped(value), 1));
 }
 
-std::string json_document(
-    const AnswerFormat& format,
-    std::initializer_list<std::pair<std::string_view, std::string>> members) {
-  auto text = fmt::format("{{\n  \"format\": \"{}\",\n  \"version\": {}", format.name, format.version);
+std::string json_document(const AnswerFormat& format,
+                          std::initializer_list<std::pair<std::string_view, std::string>> members) {
+  auto text =
+      fmt::format("{{\n  \"format\": \"{}\",\n  \"version\": {}", format.name, format.version);
   for (const auto& [key, value] : members) text += fmt::format(",\n  \"{}\": {}", key, value);
   return text + "\n}\n";
 }

@@ -19,7 +19,8 @@ namespace screen {
 // A text, or null where it is empty.
 [[nodiscard]] nlohmann::ordered_json text_or_null(const std::string& text);
 
-// A list inside a document, written element by element: a long one takes the room of its text alone.
+// A list inside a document, written element by element: a long one takes the room of its text
+// alone.
 class JsonList {
  public:
   void add(const nlohmann::ordered_json& element);

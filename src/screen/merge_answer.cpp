@@ -103,8 +103,9 @@ std::string merge_text(const MergeMade& made, const words::Page& page) {
   }
   if (!made.kept.empty()) {
     text += words::wrapped(
-        fmt::format("The logbook as it was is kept beside it as {}; to go back to that: help copies",
-                    std::filesystem::path(made.kept).filename().string()),
+        fmt::format(
+            "The logbook as it was is kept beside it as {}; to go back to that: help copies",
+            std::filesystem::path(made.kept).filename().string()),
         page.width, "", "  ");
   }
   text += opened_text(made, page);

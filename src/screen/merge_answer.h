@@ -25,8 +25,8 @@ struct MergeMade {
   std::vector<const audit::Deviation*> opened;  // of the audit, since the merge
 };
 
-// In its first line how many lines came; then the lines, cut; whose numbers moved; where the logbook
-// as it was is kept; and the deviations that came with them.
+// In its first line how many lines came; then the lines, cut; whose numbers moved; where the
+// logbook as it was is kept; and the deviations that came with them.
 [[nodiscard]] std::string merge_text(const MergeMade& made, const words::Page& page);
 
 // {"copy","written":bool,"lines":[{"line","id","by","says"}],"lines_of_copy","ahead":bool,

@@ -378,7 +378,8 @@ std::string sequence_json(const plan::ReassemblyPlan& plan, const words::BeforeJ
       }
     }
   }
-  return json_document(kSequenceFormat, {{"steps", steps.take()},
+  return json_document(kSequenceFormat,
+                       {{"steps", steps.take()},
                         {"warnings", json_value(plan.warnings)},
                         {"joints", joints.take()},
                         {"goes_back", json_value(conditions_json(before.goes_back()))}});

@@ -125,7 +125,8 @@ Table table_of(const std::vector<JointRow>& rows, std::span<const std::string> t
 }
 
 // What has to be seen to is cut to what is left of the line, since the first lines name it whole. A
-// narrow page is without the last of what is counted, and without that where it has no room even so.
+// narrow page is without the last of what is counted, and without that where it has no room even
+// so.
 std::string joint_table(const std::vector<JointRow>& rows, bool is_taken_apart,
                         const words::Page& page) {
   constexpr std::size_t kRowIndent = 2;

@@ -205,19 +205,17 @@ std::string lines_not_signed(const record::SignatureCheck& signature) {
   }
   constexpr std::size_t kMostRuns = 12;
   const auto more = between.size() > kMostRuns ? between.size() - kMostRuns : 0;
-  return fmt::format("; not {} {}{}, which another copy brought",
-                     between.size() == 1 && between.front().find(' ') == std::string::npos
-                         ? "line"
-                         : "lines",
-                     fmt::join(std::span(between).first(between.size() - more), ", "),
-                     more == 0 ? "" : fmt::format(" and {} more runs", more));
+  return fmt::format(
+      "; not {} {}{}, which another copy brought",
+      between.size() == 1 && between.front().find(' ') == std::string::npos ? "line" : "lines",
+      fmt::join(std::span(between).first(between.size() - more), ", "),
+      more == 0 ? "" : fmt::format(" and {} more runs", more));
 }
 
 std::string in_words(const record::SignatureCheck& signature, const ChainCheck& chain) {
-  const auto signed_on =
-      fmt::format("by {} on {}, key {}", signature.by,
-                  record::write_local(record::read_utc(signature.at)),
-                  words::short_hash(signature.fingerprint));
+  const auto signed_on = fmt::format("by {} on {}, key {}", signature.by,
+                                     record::write_local(record::read_utc(signature.at)),
+                                     words::short_hash(signature.fingerprint));
   if (signature.over.size() > 1) {
     return fmt::format("Signed {}: {}, the last of them line {} here{}.", signed_on,
                        words::counted(lines_signed(signature), "line"), signature.line,

@@ -24,7 +24,8 @@ struct NewLine {
   std::string file = {};  // with the bytes of a photograph
 };
 
-// The bytes of a file that a row names, which lies beside the table. InputError where there is none.
+// The bytes of a file that a row names, which lies beside the table. InputError where there is
+// none.
 using FileBeside = std::function<std::string(const std::string& name)>;
 
 // What the logbook holds and what the rows before have added to it, against which each row is

@@ -45,9 +45,13 @@ std::string file_name_of(const record::Photograph& photograph) {
 }
 
 const CsvTable& photograph_table() {
-  static const CsvTable table{"photographs",   {"where", "file", "note", "by", "at"}, {},
-                              {"where", "file"}, {},
-                              photograph_rows, take_photograph};
+  static const CsvTable table{"photographs",
+                              {"where", "file", "note", "by", "at"},
+                              {},
+                              {"where", "file"},
+                              {},
+                              photograph_rows,
+                              take_photograph};
   return table;
 }
 

@@ -125,9 +125,9 @@ const CsvTable& table_of(const CsvRow* header_row, std::string_view named) {
 }
 
 TableIntake::TableIntake(const CsvTable& table, const CsvRow& header,
-                         const std::vector<CsvFault>& of_header,
-                         exchange::Decimals decimals, record::Job job,
-                         const logbook::Writer& writer, const FileBeside& file_beside)
+                         const std::vector<CsvFault>& of_header, exchange::Decimals decimals,
+                         record::Job job, const logbook::Writer& writer,
+                         const FileBeside& file_beside)
     : table_(table),
       header_(header_of(header)),
       columns_(columns_in(header_)),

@@ -22,9 +22,8 @@ namespace tables {
 class TableIntake {
  public:
   TableIntake(const CsvTable& table, const exchange::CsvRow& header,
-              const std::vector<exchange::CsvFault>& of_header,
-              exchange::Decimals decimals, record::Job job,
-              const logbook::Writer& writer, const FileBeside& file_beside);
+              const std::vector<exchange::CsvFault>& of_header, exchange::Decimals decimals,
+              record::Job job, const logbook::Writer& writer, const FileBeside& file_beside);
 
   // The next row, with what of it could not be read. The lines that it adds; none where it cannot
   // be taken.

@@ -22,10 +22,11 @@ namespace {
 }  // namespace
 
 void refuse_too_large(const std::string& name, std::size_t most) {
-  throw failure::InputError(fmt::format("{} holds more than {} MiB, and no more is taken; make it "
-                                        "smaller: 2000 points on the long side show all that is "
-                                        "needed",
-                                        name, most >> 20U));
+  throw failure::InputError(
+      fmt::format("{} holds more than {} MiB, and no more is taken; make it "
+                  "smaller: 2000 points on the long side show all that is "
+                  "needed",
+                  name, most >> 20U));
 }
 
 std::string read_bounded_file(const std::string& path, std::size_t most) {

@@ -32,8 +32,8 @@ struct Context {
   std::function<std::optional<std::string>(const std::string&, std::string_view)> answer = {};
   // What comes in, to its end or so many bytes of it.
   std::function<std::string(std::size_t)> input = {};
-  bool errors_on_terminal = false;          // the error output is one
-  std::size_t height = 0;                   // rows of the output; 0 where it is no terminal
+  bool errors_on_terminal = false;  // the error output is one
+  std::size_t height = 0;           // rows of the output; 0 where it is no terminal
   // How long to wait for another program that holds the logbook.
   std::chrono::milliseconds patience = logbook::Waiting::kUsual;
   // Where whole files go that are put out in place of an answer (pages, tables, copies); nothing

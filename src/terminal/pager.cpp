@@ -50,9 +50,10 @@ bool is_shown_by(const char* pager, const std::string& text) {
 void show_in_pager(const std::string& text) {
   ::setenv("LESS", "-R", 0);  // what is bold is shown so
   const char* named = std::getenv("PAGER");
-  const std::string pager = named == nullptr ? "if command -v less >/dev/null; then exec less; else "
-                                               "exec more; fi"
-                                             : named;
+  const std::string pager = named == nullptr
+                                ? "if command -v less >/dev/null; then exec less; else "
+                                  "exec more; fi"
+                                : named;
   if (!pager.empty() && is_shown_by(pager.c_str(), text)) return;
   std::cout << text;
 }

@@ -109,10 +109,9 @@ const record::Stamp* newer_evidence(const std::vector<const audit::Part*>& parts
 std::string what_changed(const audit::Deviation& deviation, const audit::Decided& decision) {
   const auto parts = parts_of(deviation, decision);
   const auto& judged_on = decision.content.judged_on;
-  const bool is_same = judged_on == deviation.says ||
-                       std::ranges::any_of(parts, [&](const auto* part) {
-                         return part->says == judged_on;
-                       });
+  const bool is_same =
+      judged_on == deviation.says ||
+      std::ranges::any_of(parts, [&](const auto* part) { return part->says == judged_on; });
   const auto since = lines_of(parts, &audit::Part::lines_since);
   const auto done = lines_of(parts, &audit::Part::lines_done);
   const auto apart = lines_of(parts, &audit::Part::lines_apart);
@@ -123,9 +122,9 @@ std::string what_changed(const audit::Deviation& deviation, const audit::Decided
   } else if (!since.empty()) {
     text = fmt::format("line {} came after the decision", fmt::join(since, ", "));
   } else if (!done.empty()) {
-    text = fmt::format(
-        "what was decided has been done (line {}){}", fmt::join(done, ", "),
-        is_same ? ", and it stands all the same: history tells what came since" : "");
+    text =
+        fmt::format("what was decided has been done (line {}){}", fmt::join(done, ", "),
+                    is_same ? ", and it stands all the same: history tells what came since" : "");
   } else if (const auto* newer = newer_evidence(parts, decision)) {
     return fmt::format(
         "the decision is dated before what it rests on (line {}), which it cannot have judged",
@@ -155,10 +154,10 @@ std::vector<std::string> open_again(const audit::Deviation& deviation) {
     }
     const bool is_of_some =
         !positions.empty() && positions.size() < audit::open_positions(deviation).size();
-    words.push_back(fmt::format(
-        "{}: {}. It was settled {}",
-        is_of_some ? " at " + record::write_positions(positions) : std::string(),
-        what_changed(deviation, *decision), decision_in_words(*decision)));
+    words.push_back(
+        fmt::format("{}: {}. It was settled {}",
+                    is_of_some ? " at " + record::write_positions(positions) : std::string(),
+                    what_changed(deviation, *decision), decision_in_words(*decision)));
   }
   return words;
 }

@@ -131,8 +131,7 @@ std::vector<std::string> specification_lines(const finding::JointState& joint,
 
 std::string joint_heading(const finding::JointState& joint, const Page& page,
                           std::string_view number) {
-  return heading(joint, std::string(number) + joint.joint->code, specification_lines(joint),
-                 page);
+  return heading(joint, std::string(number) + joint.joint->code, specification_lines(joint), page);
 }
 
 std::string position_heading(const finding::JointState& joint, int position, const Page& page) {

@@ -101,7 +101,8 @@ JointsInShort::JointsInShort(const progress::Reassembly& reassembly,
     : reassembly_(reassembly), day_(day), apart_(reassembly), goes_on_(apart_.goes_on()) {
   for (const auto& point : open) open_of_[record::folded_code(point.joint)].push_back(&point);
   for (const auto* deviation : audit::in_the_way(audit)) {
-    if (audit::is_contradiction(*deviation)) disputed_.insert(record::folded_code(deviation->joint));
+    if (audit::is_contradiction(*deviation))
+      disputed_.insert(record::folded_code(deviation->joint));
     see_to_of_[record::folded_code(deviation->joint)].push_back(
         at_positions(audit::open_positions(*deviation), name_of(deviation->id)));
   }
@@ -144,7 +145,8 @@ std::string JointsInShort::next_of(const finding::JointState& joint) const {
 
 std::string JointsInShort::see_to(const finding::JointState& joint) const {
   const auto told = see_to_of_.find(record::folded_code(joint.joint->code));
-  return told == see_to_of_.end() ? std::string() : fmt::format("{}", fmt::join(told->second, ", "));
+  return told == see_to_of_.end() ? std::string()
+                                  : fmt::format("{}", fmt::join(told->second, ", "));
 }
 
 }  // namespace words

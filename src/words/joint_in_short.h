@@ -13,8 +13,9 @@ namespace words {
 
 // What somebody in front of a joint asks first.
 struct JointInShort {
-  std::string where;   // its fasteners: "in", "C1", "1-4 in, 5-8 C1", "out" where no bag was named
-  std::string next;    // the wrench and its setting, or what else the hand does next; "settle", "done"
+  std::string where;  // its fasteners: "in", "C1", "1-4 in, 5-8 C1", "out" where no bag was named
+  std::string
+      next;  // the wrench and its setting, or what else the hand does next; "settle", "done"
   std::string see_to;  // "5 found-low, 3 renew": to be settled, or decided and not done; or empty
 };
 

@@ -144,8 +144,8 @@ template <class Kind>
 requires record::OneOf<Kind, record::LogbookStart, record::Joint, record::Removal, record::Measured,
                        record::Pull, record::FluidAmount, record::CountedItem, record::ItemReturn,
                        record::HoldPoint, record::HoldPointStep, record::Renewal,
-                       record::Tightening, record::FinalStripe, record::Recheck,
-                       record::Photograph, record::Disposition, record::Strike>
+                       record::Tightening, record::FinalStripe, record::Recheck, record::Photograph,
+                       record::Disposition, record::Strike>
     std::string besides(const Kind&) {
   return {};
 }

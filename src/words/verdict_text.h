@@ -10,8 +10,8 @@ namespace words {
 [[nodiscard]] std::string limits_words(const record::ToleranceWindow& window,
                                        quantity::TorqueUnit unit);
 
-// "low", "not comparable", "low, disputed"; "no specification" where there is nothing to compare with, which "not
-// comparable" would hide.
+// "low", "not comparable", "low, disputed"; "no specification" where there is nothing to compare
+// with, which "not comparable" would hide.
 [[nodiscard]] std::string verdict_word(const finding::PositionState& position,
                                        const finding::Finding& finding);
 

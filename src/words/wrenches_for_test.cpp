@@ -25,7 +25,7 @@ std::string calibration_note(const record::Wrench& wrench, record::Day day) {
 }  // namespace
 
 WrenchesForTest wrenches_to_choose_from(const record::Job& job, const finding::JointState& joint,
-                                  int position, record::Day day) {
+                                        int position, record::Day day) {
   const auto range = finding::searched_range(joint, position);
   WrenchesForTest wrenches;
   if (range) {

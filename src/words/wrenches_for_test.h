@@ -17,7 +17,7 @@ struct WrenchesForTest {
 };
 
 [[nodiscard]] WrenchesForTest wrenches_to_choose_from(const record::Job& job,
-                                                const finding::JointState& joint, int position,
-                                                record::Day day);
+                                                      const finding::JointState& joint,
+                                                      int position, record::Day day);
 
 }  // namespace words

@@ -1125,8 +1125,8 @@ std::vector<Fault> faults_of_copies() {
            return std::nullopt;
          }
          const record::Renewal arrived{fitted.content.joint, {fitted.content.positions.front()}};
-         job.renewals.push_back({next_stamp(job, fitted.stamp.done_at - std::chrono::seconds(30)),
-                                 arrived});
+         job.renewals.push_back(
+             {next_stamp(job, fitted.stamp.done_at - std::chrono::seconds(30)), arrived});
          const auto first = job.renewals.back().stamp;
          job.renewals.push_back({next_stamp(job, after(fitted.stamp), "LM"), arrived});
          write_apart(job, first, job.renewals.back().stamp);

@@ -4,7 +4,6 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <benchmark/benchmark.h>
 #include <fmt/format.h>
-
 #include <unistd.h>
 
 #include <filesystem>

@@ -74,8 +74,7 @@ class Copies {
   std::string theirs;
 
  private:
-  void at(char device, const std::string& who, const std::string& log,
-          const std::string& command) {
+  void at(char device, const std::string& who, const std::string& log, const std::string& command) {
     trial.device.back() = device;
     trial.done(command + " --by " + who + " --log " + log);
   }
@@ -96,13 +95,15 @@ TEST_CASE("what was seen as a bolt came out is not outvoted by a later line", "[
   const auto twice = copies.one_of_rule("out twice");
   CHECK(twice["level"] == "hold");
   CHECK(twice["positions"] == nlohmann::json({3, 4, 5, 6}));
-  CHECK_THAT(says(twice), ContainsSubstring("broke loose sheared (line 5, DV), normal (line 9, RK)") &&
-                              ContainsSubstring("damaged: hole (line 6, DV)") &&
-                              ContainsSubstring("size M12x1.5 (line 7, DV)"));
+  CHECK_THAT(says(twice),
+             ContainsSubstring("broke loose sheared (line 5, DV), normal (line 9, RK)") &&
+                 ContainsSubstring("damaged: hole (line 6, DV)") &&
+                 ContainsSubstring("size M12x1.5 (line 7, DV)"));
   for (const auto* rule : {"break loose", "damaged thread", "other fastener", "found empty"}) {
     CHECK(copies.one_of_rule(rule)["level"] == "hold");
   }
-  CHECK_THAT(copies.said("renew"), ContainsSubstring("sheared") && ContainsSubstring("found empty"));
+  CHECK_THAT(copies.said("renew"),
+             ContainsSubstring("sheared") && ContainsSubstring("found empty"));
   CHECK_THAT(copies.said("show J01/3"),
              ContainsSubstring("DISPUTED, the worse counts: broke sheared") &&
                  ContainsSubstring("head came off") && ContainsSubstring("bag A1"));
@@ -157,8 +158,9 @@ TEST_CASE("a check by who tightened in the other copy is a hold", "[cli]") {
 
 TEST_CASE("a joint that was struck here and worked on there counts on, and holds", "[cli]") {
   Copies copies;
-  copies.rk("joint J03 --holds flange --size M10 --grade 10.9 --count 2 --spec '30 N·m, +90°' "
-            "--source 'Book p. 2'");
+  copies.rk(
+      "joint J03 --holds flange --size M10 --grade 10.9 --count 2 --spec '30 N·m, +90°' "
+      "--source 'Book p. 2'");
   copies.rk("out J03/1-2 --bag A3");
   copies.part();
   copies.dv("strike 5 --why 'there is no such joint'");
@@ -170,11 +172,9 @@ TEST_CASE("a joint that was struck here and worked on there counts on, and holds
   CHECK_THAT(says(struck), ContainsSubstring("joint J03 was struck in line 8 (DV)") &&
                                ContainsSubstring("line 9 (RK) went on from it"));
   CHECK(copies.of_rule("stray entry").empty());
-  CHECK_THAT(copies.said("show J03"),
-             ContainsSubstring("struck in line 8 by DV, worked on by RK"));
+  CHECK_THAT(copies.said("show J03"), ContainsSubstring("struck in line 8 by DV, worked on by RK"));
   CHECK_THAT(copies.said("status"), !ContainsSubstring("nothing entered yet"));
-  CHECK_THAT(copies.said("sequence"),
-             ContainsSubstring("struck in line 8 by DV, worked on by RK"));
+  CHECK_THAT(copies.said("sequence"), ContainsSubstring("struck in line 8 by DV, worked on by RK"));
   SECTION("gone once what was entered for it is struck too") {
     for (const auto* line : {"6", "7", "9"}) {
       copies.rk(std::string("strike ") + line + " --why 'it was J04'");
@@ -202,15 +202,17 @@ TEST_CASE("a joint that was put right here is told to who worked on it as it was
   copies.merge();
   const auto struck = copies.one_of_rule("struck apart");
   CHECK(struck["level"] == "check");
-  CHECK_THAT(says(struck), ContainsSubstring("joint J01 as line 3 (RK) had it was struck in line") &&
-                               ContainsSubstring("(RK) took it for what it had been"));
+  CHECK_THAT(says(struck),
+             ContainsSubstring("joint J01 as line 3 (RK) had it was struck in line") &&
+                 ContainsSubstring("(RK) took it for what it had been"));
 }
 
 TEST_CASE("a turn by an angle on both sides holds though the joint was struck in between",
           "[cli]") {
   Copies copies;
-  copies.rk("joint J03 --holds flange --size M10 --grade 10.9 --count 2 --spec '30 N·m, +90°' "
-            "--source 'Book p. 2'");
+  copies.rk(
+      "joint J03 --holds flange --size M10 --grade 10.9 --count 2 --spec '30 N·m, +90°' "
+      "--source 'Book p. 2'");
   copies.rk("out J03/1-2 --bag A3");
   copies.part();
   copies.rk("tighten J03/1-2 --pass 1 --wrench TW1 --set 30");
@@ -279,7 +281,8 @@ TEST_CASE("of two tests made apart the worse counts, and every screen says so", 
   CHECK(copies.one_of_rule("found apart")["level"] == "hold");
   CHECK(copies.one_of_rule("found low")["positions"] == nlohmann::json({1}));
   for (const auto* command : {"compare", "compare J01", "show J01", "show J01/1"}) {
-    CHECK_THAT(copies.said(command), ContainsSubstring("disputed") || ContainsSubstring("DISPUTED"));
+    CHECK_THAT(copies.said(command),
+               ContainsSubstring("disputed") || ContainsSubstring("DISPUTED"));
   }
   const auto row = copies.run("compare --json").json()["rows"][0];
   CHECK(row["verdict"] == "low");
@@ -296,7 +299,8 @@ TEST_CASE("what came off and was entered on both sides is asked about, with one 
   copies.merge();
   const auto logged = copies.one_of_rule("logged apart");
   CHECK(logged["id"] == "logged-apart:item:cl1:off");
-  CHECK_THAT(says(logged), ContainsSubstring("6 in line 5 (RK), 6 in line 6 (DV); all of it counts"));
+  CHECK_THAT(says(logged),
+             ContainsSubstring("6 in line 5 (RK), 6 in line 6 (DV); all of it counts"));
   CHECK(copies.of_rule("two meanings").empty());
   CHECK(copies.run("item --json").json()["items"][0]["off"] == 12);
   copies.rk("strike 6 --why 'counted once'");
@@ -359,7 +363,8 @@ TEST_CASE("which specification counts is decided by when it was said", "[cli]") 
   copies.dv("joint J01 --spec '90 N·m' --source 'Book p. 7' --at 2026-03-01T08:00");
   copies.merge();
   const auto disagree = copies.one_of_rule("sources disagree");
-  CHECK_THAT(says(disagree), ContainsSubstring("the latest specification 70 N·m (line 5, Book p. 9) counts"));
+  CHECK_THAT(says(disagree),
+             ContainsSubstring("the latest specification 70 N·m (line 5, Book p. 9) counts"));
   CHECK_THAT(copies.said("show J01"), ContainsSubstring("specified 70 N·m"));
   const auto settled =
       copies.run("settle sources-disagree:J01 --as use-as-is --why 'p. 9 is of this machine'");
@@ -375,7 +380,8 @@ TEST_CASE("a code of two meanings is settled before its sources are", "[cli]") {
   REQUIRE(audit.size() >= 2);
   CHECK(audit[0]["id"] == "two-meanings:joint:J05");
   CHECK(audit[1]["id"] == "sources-disagree:J05");
-  CHECK_THAT(audit[1]["do"].get<std::string>(), ContainsSubstring("settle first what the code means"));
+  CHECK_THAT(audit[1]["do"].get<std::string>(),
+             ContainsSubstring("settle first what the code means"));
 }
 
 TEST_CASE("a decision that another copy did not know of says why it is open again", "[cli]") {
@@ -438,8 +444,8 @@ TEST_CASE("a trial merge leads to what it found, not to an audit of what was not
     copies.dv(std::string("joint ") + code + " --holds b --size M8 --grade 8.8 --count 2");
   }
   const auto tried = copies.trial.done("merge " + copies.theirs + " --check --log " + copies.ours);
-  CHECK_THAT(tried.told(), ContainsSubstring(" --check --json") &&
-                               !ContainsSubstring("boltwitness audit\n"));
+  CHECK_THAT(tried.told(),
+             ContainsSubstring(" --check --json") && !ContainsSubstring("boltwitness audit\n"));
 }
 
 TEST_CASE("a table of contradicting copies is written with a note", "[cli]") {
@@ -501,8 +507,8 @@ TEST_CASE("what is no copy is told for what it is", "[cli]") {
   CHECK_THAT(merge(empty).said(), ContainsSubstring("is empty (0 bytes)"));
   const auto other = copies.trial.folder().file("other.bolts");
   copies.trial.done("start " + other + " --machine KW-7 --by LM");
-  CHECK_THAT(merge(other).said(), ContainsSubstring("by LM, first hash") &&
-                                      ContainsSubstring("by KB, first hash"));
+  CHECK_THAT(merge(other).said(),
+             ContainsSubstring("by LM, first hash") && ContainsSubstring("by KB, first hash"));
 }
 
 TEST_CASE("a signature says which lines of a merged log it was made over", "[cli]") {
@@ -513,7 +519,8 @@ TEST_CASE("a signature says which lines of a merged log it was made over", "[cli
   copies.rk("sign");
   copies.merge();
   const auto verified = copies.run("verify");
-  CHECK_THAT(verified.told(), ContainsSubstring("5 lines, the last of them line 6 here; not line 5"));
+  CHECK_THAT(verified.told(),
+             ContainsSubstring("5 lines, the last of them line 6 here; not line 5"));
   CHECK(copies.run("verify --json").json()["signatures"][0]["over"] ==
         nlohmann::json::parse(R"([{"first":1,"last":4},{"first":6,"last":6}])"));
 }

@@ -128,7 +128,8 @@ TEST_CASE("a joint or wrench code that got two meanings is a hold until one is l
   CHECK(found[0]["level"] == "hold");
   CHECK_THAT(found[0]["says"].get<std::string>(),
              ContainsSubstring("--count 6 in line") && ContainsSubstring("--size M8") &&
-                 ContainsSubstring("M10") && ContainsSubstring("(KB)") && ContainsSubstring("(LM)"));
+                 ContainsSubstring("M10") && ContainsSubstring("(KB)") &&
+                 ContainsSubstring("(LM)"));
   CHECK(found[1]["id"] == "two-meanings:wrench:tw5");
   SECTION("one struck") {
     bench.trial.done("strike 7 --why 'the flange is J10'");
@@ -220,8 +221,9 @@ TEST_CASE("two stripes that say the same are one, and others are asked about", "
   REQUIRE(found.size() == 1);
   CHECK(found[0]["id"] == "striped-apart:J06/02");
   CHECK(found[0]["level"] == "check");
-  CHECK_THAT(found[0]["says"].get<std::string>(), ContainsSubstring("teardown mark wiped in line") &&
-                                                      ContainsSubstring("teardown mark not wiped"));
+  CHECK_THAT(found[0]["says"].get<std::string>(),
+             ContainsSubstring("teardown mark wiped in line") &&
+                 ContainsSubstring("teardown mark not wiped"));
   bench.on_laptop("stripe J06/2 --wiped");
   CHECK(of_rule(bench.audited(), "striped apart").empty());
 }
@@ -241,8 +243,8 @@ TEST_CASE("a stripe found turned in one copy and aligned later in another is ask
   REQUIRE(found.size() == 1);
   CHECK(found[0]["id"] == "looked-apart:J06/01");
   CHECK(found[0]["level"] == "check");
-  CHECK_THAT(found[0]["says"].get<std::string>(), ContainsSubstring("turned by 10") &&
-                                                      ContainsSubstring("aligned in line"));
+  CHECK_THAT(found[0]["says"].get<std::string>(),
+             ContainsSubstring("turned by 10") && ContainsSubstring("aligned in line"));
 }
 
 TEST_CASE("a new one recorded as arrived after it went in on the other side is asked about",

@@ -33,8 +33,8 @@ class Darkroom {
     trial.done("start " + path("gb1.bolts") + " --machine GB-1");  // line 1
     trial.done(
         "joint J06 --holds 'bearing cap' --size M12x1.75 --grade 8.8 --count 8 --spec '80 N·m' "
-        "--source 'manual p. 12'");                        // 2, 3
-    trial.done("out J06/1-3");                             // 4
+        "--source 'manual p. 12'");                         // 2, 3
+    trial.done("out J06/1-3");                              // 4
     trial.done("out J06/4 --broke sheared --note 'head'");  // 5
     write("mark.jpg", picture_file("mark.jpg"));
     write("plain.png", plain_png(40, 30, 90));
@@ -61,7 +61,8 @@ class Darkroom {
 
 }  // namespace
 
-TEST_CASE("a photograph is kept of the machine, a joint, positions or a deviation", "[cli][photo]") {
+TEST_CASE("a photograph is kept of the machine, a joint, positions or a deviation",
+          "[cli][photo]") {
   Darkroom dark;
   auto& trial = dark.trial;
   CHECK_THAT(trial.done("photo J06/3 " + dark.path("mark.jpg") + " --note 'washer marks'").told(),
@@ -71,8 +72,7 @@ TEST_CASE("a photograph is kept of the machine, a joint, positions or a deviatio
   trial.done("photo machine " + dark.path("mark.jpg") + " --note 'before it all'");
   trial.done("photo break-loose:J06/4 " + dark.path("plain.png") + " --by LM");
   const auto list = trial.done("photo").told();
-  CHECK_THAT(list, ContainsSubstring("4 photographs") &&
-                       ContainsSubstring("line 7, J06; KB,") &&
+  CHECK_THAT(list, ContainsSubstring("4 photographs") && ContainsSubstring("line 7, J06; KB,") &&
                        ContainsSubstring("line 8, machine: before it all; KB,") &&
                        ContainsSubstring("line 9, break-loose:J06/04; LM,") &&
                        ContainsSubstring("boltwitness photo 9 --to FILE"));
@@ -95,8 +95,9 @@ TEST_CASE("show, history and search tell of a photograph", "[cli][photo]") {
   auto& trial = dark.trial;
   CHECK(trial.run("show J06").told().find("photographs") == std::string::npos);
   trial.done("photo J06/3 " + dark.path("mark.jpg") + " --note 'washer marks'");
-  CHECK_THAT(trial.run("show J06").told(), ContainsSubstring("photographs") &&
-                                               ContainsSubstring("line 6, J06/03: washer marks; KB"));
+  CHECK_THAT(
+      trial.run("show J06").told(),
+      ContainsSubstring("photographs") && ContainsSubstring("line 6, J06/03: washer marks; KB"));
   CHECK_THAT(trial.run("show J06/3").told(), ContainsSubstring("line 6, J06/03: washer marks; KB"));
   CHECK(trial.run("show J06/2").told().find("washer") == std::string::npos);
   CHECK(trial.run("show J06 --json").json()["photographs"].size() == 1);
@@ -142,7 +143,8 @@ TEST_CASE("place, time and device do not come into the logbook", "[cli][photo]")
   dark.write("phone.jpg",
              with_segment(picture_file("mark.jpg"), 0xE1, "Exif\0\0"s + camera_data(1)));
   const auto told = dark.trial.done("photo J06 " + dark.path("phone.jpg"));
-  CHECK_THAT(told.said(), ContainsSubstring("bytes of the file were left out: what it said of place"));
+  CHECK_THAT(told.said(),
+             ContainsSubstring("bytes of the file were left out: what it said of place"));
   dark.trial.done("photo 6 --to " + dark.path("kept.jpg"));
   const bool is_bare = bytes_in(dark.path("kept.jpg")) == picture_file("mark.jpg");
   CHECK(is_bare);
@@ -167,7 +169,8 @@ TEST_CASE("what is no photograph is refused and nothing is written", "[cli][phot
   CHECK_THAT(dark.refused("photo J06 " + dark.path("pipe.jpg")), ContainsSubstring("is no file"));
   CHECK_THAT(dark.refused("photo J06 " + dark.trial.folder().path().string()),
              ContainsSubstring("is a folder"));
-  CHECK_THAT(dark.refused("photo J06 " + dark.path("none.jpg")), ContainsSubstring("cannot be read"));
+  CHECK_THAT(dark.refused("photo J06 " + dark.path("none.jpg")),
+             ContainsSubstring("cannot be read"));
   const auto red = dark.refused("photo J06 " + dark.path("\x1B[31mred.jpg"));
   CHECK(red.find('\x1B') == std::string::npos);
 }
@@ -185,7 +188,8 @@ TEST_CASE("what a photograph is of has to be there", "[cli][photo]") {
   const auto file = " " + dark.path("mark.jpg");
   CHECK_THAT(dark.refused("photo J07" + file, 1), ContainsSubstring("there is no joint \"J07\""));
   CHECK_THAT(dark.refused("photo J06/9" + file), ContainsSubstring("positions 1 to 8"));
-  CHECK_THAT(dark.refused("photo found-low:J06/1" + file, 1), ContainsSubstring("the audit names no"));
+  CHECK_THAT(dark.refused("photo found-low:J06/1" + file, 1),
+             ContainsSubstring("the audit names no"));
   CHECK_THAT(dark.refused("photo J06 --note x"), ContainsSubstring("name the file"));
   CHECK_THAT(dark.refused("photo 6 " + dark.path("mark.jpg") + " --to " + dark.path("x")),
              ContainsSubstring("takes its line alone"));
@@ -205,8 +209,8 @@ TEST_CASE("a photograph's line is put right and keeps what is not said anew", "[
   CHECK_THAT(trial.done("photo").told(), ContainsSubstring("line 10, J06/04; KB"));
   trial.done("photo J06/4 " + dark.path("plain.png") +
              " --replace 10 --why 'the sharp one' --note sharp");
-  CHECK_THAT(trial.done("photo").told(), ContainsSubstring("J06/04: sharp; KB") &&
-                                             ContainsSubstring("PNG, 40 by 30"));
+  CHECK_THAT(trial.done("photo").told(),
+             ContainsSubstring("J06/04: sharp; KB") && ContainsSubstring("PNG, 40 by 30"));
   CHECK_THAT(dark.refused("photo J06/4 --replace 4 --why x", 1), ContainsSubstring("is a removal"));
 }
 
@@ -316,7 +320,8 @@ TEST_CASE("a table takes no file but one that lies beside it", "[cli][photo]") {
                ContainsSubstring("no name of a file beside the table"));
   }
   dark.write("table.csv", "where,file\nJ06,gb1.bolts\n");
-  CHECK_THAT(dark.refused("import " + dark.path("table.csv")), ContainsSubstring("column 2 (file)"));
+  CHECK_THAT(dark.refused("import " + dark.path("table.csv")),
+             ContainsSubstring("column 2 (file)"));
 }
 
 TEST_CASE("copies that are merged bring their photographs", "[cli][photo]") {

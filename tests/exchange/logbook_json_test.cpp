@@ -33,7 +33,9 @@ record::StoredLine line(std::int64_t number, const std::string& id) {
           std::nullopt};
 }
 
-std::string text_of_two() { return exchange::write_logbook_json({3, {line(1, kId), line(3, kOther)}}); }
+std::string text_of_two() {
+  return exchange::write_logbook_json({3, {line(1, kId), line(3, kOther)}});
+}
 
 // What is said where one piece of a good text is replaced by another.
 std::string refusal_with(const std::string& piece, const std::string& other) {
@@ -171,8 +173,7 @@ TEST_CASE("photographs stand in a copy with their bytes, each read alone", "[exc
   CHECK_THAT(refused_with("\"dHdv\"", "7"), StartsWith("/photographs/1/bytes: "));
   CHECK_THAT(refused_with(second, first), StartsWith("/photographs/1/sha256: "));
   CHECK_THAT(refused_with(second, "xyz"), StartsWith("/photographs/1/sha256: "));
-  CHECK_THAT(refused_with(",\"photographs\":[", ",\"pictures\":["),
-             ContainsSubstring("pictures"));
+  CHECK_THAT(refused_with(",\"photographs\":[", ",\"pictures\":["), ContainsSubstring("pictures"));
 }
 
 }  // namespace logbook_json_test

@@ -59,7 +59,8 @@ std::vector<std::string> lines_of(const std::string& text) {
 
 }  // namespace
 
-TEST_CASE("what is found and specified in the fleet is what compare tells of each logbook", "[fleet]") {
+TEST_CASE("what is found and specified in the fleet is what compare tells of each logbook",
+          "[fleet]") {
   auto* servers = PostgresServers::running();
   if (servers == nullptr) return;
   FleetTrial fleet(*servers);
@@ -68,8 +69,8 @@ TEST_CASE("what is found and specified in the fleet is what compare tells of eac
   job.found("J06/1", "70s 72o");
   write_logbook(fleet.path("gb1.bolts"), "GB-1", job.job());
   REQUIRE(fleet.load({"gb1.bolts"}).code == 0);
-  const auto rows = json::parse(fleet.query(
-      "SELECT json_agg(f ORDER BY joint, position) FROM fleet.found f"));
+  const auto rows =
+      json::parse(fleet.query("SELECT json_agg(f ORDER BY joint, position) FROM fleet.found f"));
   const auto expected = compared(fleet, "gb1.bolts");
   REQUIRE(rows.size() == expected.size());
   for (std::size_t i = 0; i < rows.size(); ++i) {
@@ -125,8 +126,8 @@ TEST_CASE("the tallies count what compare tells of every logbook", "[fleet]") {
         ++tally->fasteners;
         if (row["verdict"].is_null()) continue;
         ++tally->verdicts[row["verdict"]];
-        const double spread = row["found"]["uncertainty_nm"].get<double>() /
-                              row["spec"]["nominal_nm"].get<double>();
+        const double spread =
+            row["found"]["uncertainty_nm"].get<double>() / row["spec"]["nominal_nm"].get<double>();
         const double ratio = row["ratio"];
         tally->ratios.push_back(ratio);
         tally->low.push_back(ratio - spread);
@@ -134,7 +135,8 @@ TEST_CASE("the tallies count what compare tells of every logbook", "[fleet]") {
       }
     }
   }
-  const auto hold_against = [&](const std::map<std::string, Tally>& tallies, const std::string& by) {
+  const auto hold_against = [&](const std::map<std::string, Tally>& tallies,
+                                const std::string& by) {
     const auto rows = fleet.ask("by-" + by);
     REQUIRE(rows.size() == tallies.size());
     for (const auto& row : rows) {
@@ -170,8 +172,7 @@ TEST_CASE("loosened is what came out loose or lower than in the teardown before"
   write_logbook(fleet.path("other.bolts"), "GB-2", tested({40, 40, 40, 40, 40}).job(), 180);
   REQUIRE(fleet.load({"new.bolts", "old.bolts", "other.bolts"}).code == 0);
   std::map<int, double> lower;
-  for (const auto& row :
-       compared(fleet, "new.bolts", " --with " + fleet.path("old.bolts"))) {
+  for (const auto& row : compared(fleet, "new.bolts", " --with " + fleet.path("old.bolts"))) {
     if (row["e_n"] < -1.0) lower.emplace(row["position"], row["e_n"]);
   }
   REQUIRE(lower.size() == 1);
@@ -220,8 +221,7 @@ TEST_CASE("a machine against one sister is what compare --with tells", "[fleet]"
     if (!row["changed"].get<bool>()) continue;
     REQUIRE(expected < changed.size());
     CHECK(changed[expected]["position"] == row["position"]);
-    CHECK_THAT(changed[expected]["e_n"].get<double>(),
-               WithinAbs(row["e_n"].get<double>(), 1e-12));
+    CHECK_THAT(changed[expected]["e_n"].get<double>(), WithinAbs(row["e_n"].get<double>(), 1e-12));
     CHECK_THAT(changed[expected]["ratio"].get<double>(),
                WithinAbs(row["ratio"].get<double>(), 1e-12));
     ++expected;
@@ -269,8 +269,7 @@ TEST_CASE("the sisters' value is the median of the others, and so is its uncerta
       high.push_back(found[i] + spread[i]);
     }
     const double middle = middle_of(others);
-    const double uncertainty =
-        std::max(middle - middle_of(low), middle_of(high) - middle);
+    const double uncertainty = std::max(middle - middle_of(low), middle_of(high) - middle);
     INFO(rows[own].dump());
     CHECK(rows[own]["sisters"] == 5);
     CHECK_THAT(rows[own]["sisters_nm"].get<double>(), WithinAbs(middle, 1e-9));
@@ -316,8 +315,8 @@ TEST_CASE("what a bad wrench touched is found on every machine that knows its se
     CHECK(row["calibrated_on"] == "2026-09-01");
     CHECK(row["found_off_percent"] == 9.0);
   }
-  CHECK(touched == std::vector<std::string>{"GB-1 tested [1]", "GB-1 tightened [1,2]",
-                                            "GB-2 tested [1]"});
+  CHECK(touched ==
+        std::vector<std::string>{"GB-1 tested [1]", "GB-1 tightened [1,2]", "GB-2 tested [1]"});
   // Its own logbook knows of it as well.
   const auto audit = fleet.trial.run("audit --json --log " + fleet.path("a.bolts"));
   CHECK_THAT(audit.out, ContainsSubstring("wrench found off"));
@@ -386,8 +385,8 @@ TEST_CASE("every question is a view with a comment whose example runs, and no fi
   REQUIRE(fleet.load({"a.bolts"}).code == 0);
   for (const auto& question : fleet::questions()) {
     INFO(question.word);
-    const auto comment = fleet.query(
-        fmt::format("SELECT obj_description('fleet.{}'::regclass)", question.view));
+    const auto comment =
+        fleet.query(fmt::format("SELECT obj_description('fleet.{}'::regclass)", question.view));
     const auto at = comment.find("Example: ");
     REQUIRE(at != comment.npos);
     fleet.query(comment.substr(at + 9));
@@ -409,8 +408,8 @@ TEST_CASE("every question is a view with a comment whose example runs, and no fi
       if (!name.ends_with("_nm") && name != "ratio" && name != "median_ratio") continue;
       const auto stem = name.ends_with("_nm") ? name.substr(0, name.size() - 3) : name;
       const auto end = name.ends_with("_nm") ? "_nm" : "";
-      const bool is_its_bound = stem.ends_with("_low") || stem.ends_with("_high") ||
-                                stem.ends_with("_uncertainty");
+      const bool is_its_bound =
+          stem.ends_with("_low") || stem.ends_with("_high") || stem.ends_with("_uncertainty");
       CHECK((is_its_bound || names.contains(stem + "_uncertainty" + end) ||
              (names.contains(stem + "_low" + end) && names.contains(stem + "_high" + end))));
     }

@@ -48,10 +48,10 @@ Counts counts_of(const std::string& path) {
 // The same as the fleet has them.
 Counts counts_in(const FleetTrial& fleet, const std::string& machine) {
   Counts counts;
-  std::istringstream rows(fleet.query(fmt::format(
-      "SELECT kind || CASE WHEN struck_by IS NULL THEN '' ELSE ' struck' END, count(*) "
-      "FROM fleet.every_line WHERE machine = '{}' GROUP BY 1",
-      machine)));
+  std::istringstream rows(fleet.query(
+      fmt::format("SELECT kind || CASE WHEN struck_by IS NULL THEN '' ELSE ' struck' END, count(*) "
+                  "FROM fleet.every_line WHERE machine = '{}' GROUP BY 1",
+                  machine)));
   for (std::string row; std::getline(rows, row);) {
     const auto bar = row.find('|');
     counts[row.substr(0, bar)] = std::stoul(row.substr(bar + 1));
@@ -130,8 +130,9 @@ TEST_CASE("what came to a logbook since is added, and what it changes is worked 
         "5\n9");
 }
 
-TEST_CASE("copies are one logbook: an older one brings nothing, two that went apart are merged first",
-          "[fleet]") {
+TEST_CASE(
+    "copies are one logbook: an older one brings nothing, two that went apart are merged first",
+    "[fleet]") {
   auto* servers = PostgresServers::running();
   if (servers == nullptr) return;
   FleetTrial fleet(*servers);
@@ -196,7 +197,8 @@ TEST_CASE("text that would act is inert on its way through the fleet", "[fleet]"
   REQUIRE(rows.size() == 2);
   CHECK(rows[0]["machine"] == nasty);
   CHECK(rows[0]["holds"] == nasty);
-  CHECK(fleet.query("SELECT says #>> '{joint,0,holds}' FROM fleet.current_line WHERE kind = 'joint'") ==
+  CHECK(fleet.query(
+            "SELECT says #>> '{joint,0,holds}' FROM fleet.current_line WHERE kind = 'joint'") ==
         nasty);
 }
 
@@ -277,9 +279,8 @@ TEST_CASE("lines of the fleet are not changed or removed by hand", "[fleet]") {
   FleetTrial fleet(*servers);
   write_logbook(fleet.path("a.bolts"), "GB-1", job_of(2, 1));
   REQUIRE(fleet.load({"a.bolts"}).code == 0);
-  for (const auto* statement :
-       {"UPDATE fleet.line SET by_whom = 'X'", "DELETE FROM fleet.line", "TRUNCATE fleet.line",
-        "DELETE FROM fleet.line_03"}) {
+  for (const auto* statement : {"UPDATE fleet.line SET by_whom = 'X'", "DELETE FROM fleet.line",
+                                "TRUNCATE fleet.line", "DELETE FROM fleet.line_03"}) {
     INFO(statement);
     CHECK(fleet.query(fmt::format("DO $$ BEGIN {}; RAISE NOTICE 'done'; EXCEPTION WHEN OTHERS THEN "
                                   "PERFORM set_config('trial.said', SQLERRM, false); END $$; "

@@ -51,8 +51,8 @@ TEST_CASE("another machine is not reached without encryption unless that is told
         "postgresql://kb@127.0.0.1,plant.example/fleet?sslmode=disable",
         "postgresql:///fleet?hostaddr=192.0.2.7&host=localhost&sslmode=disable"}) {
     INFO(address);
-    CHECK_THAT(refused(address), ContainsSubstring("read along") &&
-                                     ContainsSubstring("--unencrypted"));
+    CHECK_THAT(refused(address),
+               ContainsSubstring("read along") && ContainsSubstring("--unencrypted"));
   }
   Trial trial;
   const auto told = trial.run(
@@ -93,12 +93,11 @@ TEST_CASE("the questions are listed without a server", "[fleet]") {
 
 TEST_CASE("what is not asked or loaded so is wrong usage", "[fleet]") {
   Trial trial;
-  for (const auto* command :
-       {"fleet lend", "fleet ask weather --from postgresql:///plant",
-        "fleet ask loosened drift --from postgresql:///plant",
-        "fleet ask by-size --machine GB-1 --from postgresql:///plant",
-        "fleet ask loosened --to postgresql:///plant", "fleet load a.bolts",
-        "fleet load --from postgresql:///plant a.bolts"}) {
+  for (const auto* command : {"fleet lend", "fleet ask weather --from postgresql:///plant",
+                              "fleet ask loosened drift --from postgresql:///plant",
+                              "fleet ask by-size --machine GB-1 --from postgresql:///plant",
+                              "fleet ask loosened --to postgresql:///plant", "fleet load a.bolts",
+                              "fleet load --from postgresql:///plant a.bolts"}) {
     INFO(command);
     const auto outcome = trial.run(command);
     CHECK(outcome.code == 2);

@@ -21,7 +21,8 @@ record::Job machine(int number) {
   builder.joint("J06", 3).specified("J06");
   builder.last_joint().rechecks = {record::read_recheck_interval("7 days")};
   builder.out("J06/1-2").out("J06/3", record::BreakLoose::AlreadyLoose);
-  builder.found("J06/1", fmt::format("{}s {}o", 50 + 3 * number, 53 + 3 * number)).found("J06/2", "78s 80o");
+  builder.found("J06/1", fmt::format("{}s {}o", 50 + 3 * number, 53 + 3 * number))
+      .found("J06/2", "78s 80o");
   builder.tightened("J06/1,2,3", 1, 80, 80).striped("J06/1-3");
   if (number == 3) {
     builder.wrench("TW2", "20..200 N·m", "1 N·m", "2026-09-01");
@@ -55,12 +56,13 @@ TEST_CASE("shares of the fleet on a second server give the same answers", "[flee
   // Half of them before the shares are moved, half after.
   const std::vector<std::string> half(names.begin(), names.begin() + 8);
   REQUIRE(fleet.load(half).code == 0);
-  fleet.query(fmt::format(
-      "CREATE EXTENSION postgres_fdw; "
-      "CREATE SERVER second FOREIGN DATA WRAPPER postgres_fdw OPTIONS ({}); "
-      "CREATE USER MAPPING FOR fleet SERVER second OPTIONS (user 'fleet', password_required 'false'); "
-      "CALL fleet.move_shares('second', 8, 15)",
-      host_and_port(second.address)));
+  fleet.query(
+      fmt::format("CREATE EXTENSION postgres_fdw; "
+                  "CREATE SERVER second FOREIGN DATA WRAPPER postgres_fdw OPTIONS ({}); "
+                  "CREATE USER MAPPING FOR fleet SERVER second OPTIONS (user 'fleet', "
+                  "password_required 'false'); "
+                  "CALL fleet.move_shares('second', 8, 15)",
+                  host_and_port(second.address)));
   const auto spread = fleet.load(names, " --json");
   INFO(spread.err);
   REQUIRE(spread.code == 0);

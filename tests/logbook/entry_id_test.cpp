@@ -79,9 +79,9 @@ TEST_CASE("an id that was chosen keeps its tail and rises all the same", "[logbo
 TEST_CASE("the tail of an id is the variant and 62 bits", "[logbook]") {
   CHECK(logbook::is_id_tail("8000-000000000000"));
   CHECK(logbook::is_id_tail("bfff-ffffffffffff"));
-  for (const auto* other : {"", "7000-000000000000", "c000-000000000000", "8000-00000000000",
-                            "8000-0000000000000", "8000_000000000000", "8000-00000000000G",
-                            "8-00-000000000000", "8000-0000-0000000"}) {
+  for (const auto* other :
+       {"", "7000-000000000000", "c000-000000000000", "8000-00000000000", "8000-0000000000000",
+        "8000_000000000000", "8000-00000000000G", "8-00-000000000000", "8000-0000-0000000"}) {
     INFO(other);
     CHECK_FALSE(logbook::is_id_tail(other));
   }

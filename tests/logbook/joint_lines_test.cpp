@@ -76,8 +76,7 @@ TEST_CASE("the lines of one joint are those of the history", "[logbook]") {
     const auto history = logbook.history();
     for (const auto& joint : logbook.joint_codes()) {
       INFO(seed << ' ' << joint);
-      const auto lines =
-          logbook::lines_of_joint(path, joint, logbook::Waiting::not_at_all());
+      const auto lines = logbook::lines_of_joint(path, joint, logbook::Waiting::not_at_all());
       CHECK(told(lines, joint) == told(history, joint));
     }
   }
@@ -110,8 +109,9 @@ TEST_CASE("in a large file a line that was changed is named by what reads it, an
   {
     SQLite::Database shell(path, SQLite::OPEN_READONLY);
     changed = shell
-                  .execAndGet("SELECT code FROM joint WHERE entry_id NOT IN "
-                              "(SELECT struck_id FROM strike) ORDER BY entry_id LIMIT 1")
+                  .execAndGet(
+                      "SELECT code FROM joint WHERE entry_id NOT IN "
+                      "(SELECT struck_id FROM strike) ORDER BY entry_id LIMIT 1")
                   .getString();
   }
   change(path, "joint_never_changed",

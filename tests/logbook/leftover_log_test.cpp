@@ -1,5 +1,7 @@
-// A write-ahead log or a journal that a killed program left beside a logbook is played into the file
-// that it belongs to, and into no other that was put in its place.
+// A write-ahead log or a journal that a killed program left beside a logbook is played into the
+// file that it belongs to, and into no other that was put in its place.
+
+#include "logbook/leftover_log.h"
 
 #include <SQLiteCpp/SQLiteCpp.h>
 
@@ -8,7 +10,6 @@
 #include <iterator>
 #include <optional>
 
-#include "logbook/leftover_log.h"
 #include "logbook/logbook.h"
 #include "logbook/logbook_error.h"
 #include "support/catch.h"

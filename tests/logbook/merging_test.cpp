@@ -46,9 +46,8 @@ logbook::Merged merge(const std::string& path, const std::string& copy) {
 
 std::string exported(const std::string& path) {
   const auto logbook = logbook::Logbook::open_to_read(path);
-  return exchange::write_logbook_json(copy_of(logbook), [&](const std::string& sha256) {
-    return logbook.photograph_with(sha256);
-  });
+  return exchange::write_logbook_json(
+      copy_of(logbook), [&](const std::string& sha256) { return logbook.photograph_with(sha256); });
 }
 
 std::string audited(const std::string& path) {

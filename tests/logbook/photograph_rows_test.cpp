@@ -66,8 +66,9 @@ class Photographed {
     SQLite::Database shell(path(), SQLite::OPEN_READWRITE);
     std::vector<std::string> triggers;
     {
-      SQLite::Statement row(shell, "SELECT sql FROM sqlite_schema WHERE type = 'trigger' AND "
-                                   "name GLOB 'photograph_bytes*'");
+      SQLite::Statement row(shell,
+                            "SELECT sql FROM sqlite_schema WHERE type = 'trigger' AND "
+                            "name GLOB 'photograph_bytes*'");
       while (row.executeStep()) triggers.push_back(row.getColumn(0).getString());
     }
     for (const auto* name : {"changed", "removed", "replaced"}) {
@@ -108,8 +109,7 @@ TEST_CASE("photographs read back as they were", "[logbook]") {
   CHECK(logbook.photographs().size() == 2);
   const bool is_first = logbook.bytes_of(photograph) == written.first;
   CHECK(is_first);
-  const bool is_second =
-      logbook.bytes_of(logbook.photographs().back().content) == written.second;
+  const bool is_second = logbook.bytes_of(logbook.photographs().back().content) == written.second;
   CHECK(is_second);
   CHECK(logbook::verify(written.path()).fits());
 }
@@ -154,8 +154,9 @@ TEST_CASE("verify tells a photograph that was changed, taken out or put in", "[l
     return found.front();
   };
   SECTION("changed") {
-    written.behind_its_back("UPDATE photograph_bytes SET bytes = zeroblob(length(bytes)) "
-                            "WHERE length(bytes) < 300");
+    written.behind_its_back(
+        "UPDATE photograph_bytes SET bytes = zeroblob(length(bytes)) "
+        "WHERE length(bytes) < 300");
     CHECK(fault().fault == Fault::Changed);
     CHECK(fault().line == 2);
   }
@@ -165,8 +166,8 @@ TEST_CASE("verify tells a photograph that was changed, taken out or put in", "[l
     CHECK(fault().line == 3);
   }
   SECTION("put in") {
-    written.behind_its_back("INSERT INTO photograph_bytes VALUES ('" +
-                            logbook::sha256("x") + "', CAST('x' AS BLOB))");
+    written.behind_its_back("INSERT INTO photograph_bytes VALUES ('" + logbook::sha256("x") +
+                            "', CAST('x' AS BLOB))");
     CHECK(fault().fault == Fault::OfNoLine);
     CHECK(fault().sha256 == logbook::sha256("x"));
   }

@@ -64,10 +64,10 @@ TEST_CASE("the kinds of line are those of the table of kinds", "[logbook]") {
   std::set<std::string> in_list;
   record::Kinds::for_each([&]<class Kind>() { in_list.emplace(record::Kinds::word_of<Kind>()); });
   CHECK(in_list == in_table);
-  for (const auto* word : {"start", "wrench", "joint", "specification", "removal", "finding",
-                           "pull", "fluid", "item", "item return", "hold point", "hold point step",
-                           "renewal", "tightening", "stripe", "recheck", "photograph",
-                           "disposition", "strike"}) {
+  for (const auto* word :
+       {"start", "wrench", "joint", "specification", "removal", "finding", "pull", "fluid", "item",
+        "item return", "hold point", "hold point step", "renewal", "tightening", "stripe",
+        "recheck", "photograph", "disposition", "strike"}) {
     CHECK(in_list.contains(word));
   }
 }

@@ -17,8 +17,8 @@
 #include "logbook/hash_chain.h"
 #include "logbook/recording.h"
 #include "support/catch.h"
-#include "support/random_logbook.h"
 #include "support/pictures.h"
+#include "support/random_logbook.h"
 #include "support/sample_job.h"
 #include "support/temporary_folder.h"
 

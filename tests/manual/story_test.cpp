@@ -1,5 +1,5 @@
-// The story of the manual, whole-job.md: what is typed there is typed here, at the time of day that it
-// tells, and answers what stands below it. scripts/regenerate_golden writes the answers.
+// The story of the manual, whole-job.md: what is typed there is typed here, at the time of day that
+// it tells, and answers what stands below it. scripts/regenerate_golden writes the answers.
 
 #include <fmt/format.h>
 
@@ -46,8 +46,9 @@ std::string transcript_of(const std::string& page) {
     } else if (const auto said = line.find(kTapped);
                line.starts_with("<!-- ") && said != std::string::npos) {
       constexpr std::size_t kBefore = 5;
-      result += fmt::format("@ tap {} {}\n", line.substr(kBefore, said - kBefore),
-                            line.substr(said + kTapped.size(), line.rfind(" -->") - said - kTapped.size()));
+      result += fmt::format(
+          "@ tap {} {}\n", line.substr(kBefore, said - kBefore),
+          line.substr(said + kTapped.size(), line.rfind(" -->") - said - kTapped.size()));
     } else if (line.starts_with(kTyped)) {
       auto command = line + '\n' + rest_of(line, lines);
       for (auto end = command.find("\\\n"); end != std::string::npos; end = command.find("\\\n")) {

@@ -8,8 +8,8 @@
 #include "support/html_check.h"
 #include "support/job_builder.h"
 #include "support/occurrences.h"
-#include "support/property.h"
 #include "support/pictures.h"
+#include "support/property.h"
 #include "support/report_text.h"
 
 namespace nasty_words_test {
@@ -128,10 +128,11 @@ std::vector<std::string> pages_with(const std::string& words) {
   const auto joints = std::vector<const finding::JointState*>{&now.survey.joints.front()};
   const auto history = history_of(now.job, words);
   const paper::Imprint imprint{words, {}, 9};
-  return {paper::sheet_page(joints, imprint),
-          paper::sequence_page({now.job, now.survey, now.plan, now.progress, audit}, imprint),
-          report_page({now, audit, history, [](const auto&) { return plain_png(2, 2, 9); }}, imprint),
-          paper::labels_page(joints, paper::LabelFor::Bag, imprint)};
+  return {
+      paper::sheet_page(joints, imprint),
+      paper::sequence_page({now.job, now.survey, now.plan, now.progress, audit}, imprint),
+      report_page({now, audit, history, [](const auto&) { return plain_png(2, 2, 9); }}, imprint),
+      paper::labels_page(joints, paper::LabelFor::Bag, imprint)};
 }
 
 }  // namespace

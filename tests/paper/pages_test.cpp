@@ -191,7 +191,8 @@ TEST_CASE("photographs are shown upright on their page and fetched from nowhere"
       {"mark-lossless.webp", picture_file("mark-lossless.webp")}};
   trial.environment["BOLTWITNESS_LOG"] = path("gb1.bolts");
   trial.done("start " + path("gb1.bolts") + " --machine GB-1");
-  trial.done("joint J06 --holds 'bearing cap' --size M12x1.75 --grade 8.8 --count 8 --spec '80 N·m'");
+  trial.done(
+      "joint J06 --holds 'bearing cap' --size M12x1.75 --grade 8.8 --count 8 --spec '80 N·m'");
   for (const auto& [name, bytes] : pictures) {
     std::ofstream(path(name), std::ios::binary) << bytes;
     trial.done("photo J06/3 " + path(name) + " --note 'the washer and its marks, seen from ahead'");
@@ -205,8 +206,9 @@ TEST_CASE("photographs are shown upright on their page and fetched from nowhere"
     }
     CHECK(visit.complaints == Strings{});
     CHECK(browser.evaluate(kLayoutFaults).get<Strings>() == Strings{});
-    CHECK(browser.evaluate("[...document.images].map(each => `${each.naturalWidth} by "
-                           "${each.naturalHeight}`)")
+    CHECK(browser
+              .evaluate("[...document.images].map(each => `${each.naturalWidth} by "
+                        "${each.naturalHeight}`)")
               .get<Strings>() ==
           Strings{"16 by 24", "24 by 16", "24 by 16", "40 by 30", "24 by 16", "24 by 16"});
   }

@@ -46,8 +46,7 @@ TEST_CASE("what is no deed is refused with what is wrong about it", "[phone]") {
     INFO(wrong);
     CHECK_THROWS_AS(read_deed(wrong), failure::InputError);
   }
-  const auto long_note =
-      R"({"id":"9abc-0123456789ab","note":")" + std::string(5'000, 'x') + "\"}";
+  const auto long_note = R"({"id":"9abc-0123456789ab","note":")" + std::string(5'000, 'x') + "\"}";
   CHECK_THROWS_AS(read_deed(long_note), failure::InputError);
   CHECK_THROWS_AS(read_deed(std::string(20'000, ' ') + kOut), failure::InputError);
 }

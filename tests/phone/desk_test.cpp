@@ -24,7 +24,7 @@ nlohmann::json out(int position) {
 }
 
 nlohmann::json pulled(int position, const char* setting, const char* mark) {
-  return {{"kind", "pull"}, {"joint", "J06"},     {"position", position},
+  return {{"kind", "pull"},  {"joint", "J06"},     {"position", position},
           {"wrench", "TW2"}, {"setting", setting}, {"mark", mark}};
 }
 
@@ -34,7 +34,8 @@ TEST_CASE("nothing of the logbook is answered to a phone that is not paired", "[
   ServedJob job;
   phone::Desk desk(job.place());
   TriedPhone paired(desk, "RM");
-  for (const auto* path : {"/api/line", "/api/home", "/api/teardown", "/api/show", "/api/nothing"}) {
+  for (const auto* path :
+       {"/api/line", "/api/home", "/api/teardown", "/api/show", "/api/nothing"}) {
     auto asked = paired.asked("GET", path);
     asked.cookies = "boltwitness-0=" + std::string(64, 'a') + "; other=1";
     CHECK(desk.answer(asked).status == 401);
@@ -52,8 +53,7 @@ TEST_CASE("a code pairs one phone, and who uses it stands in its lines", "[phone
   CHECK(desk.code() != code);
   CHECK(first.post("/api/pair", {{"code", code}, {"who", "XY"}}).status == 409);
   CHECK(first.tap(out(1)).status == 200);
-  CHECK(job.trial.done("history").told().find("RM: J06/01 out, broke normal") !=
-        std::string::npos);
+  CHECK(job.trial.done("history").told().find("RM: J06/01 out, broke normal") != std::string::npos);
   CHECK(desk.take_news() == std::vector<std::string>{"RM is paired"});
 }
 
@@ -81,7 +81,8 @@ TEST_CASE("a phone that is forgotten is out at once", "[phone]") {
   CHECK(phone.get("/api/line").status == 200);
   CHECK(job.trial.done("serve --phones").told().find("RM, paired") == 0);
   CHECK(job.trial.run("serve --forget XY").code == 1);
-  CHECK(job.trial.done("serve --forget RM").told() == "1 phone of RM forgotten; it has to be paired anew ");
+  CHECK(job.trial.done("serve --forget RM").told() ==
+        "1 phone of RM forgotten; it has to be paired anew ");
   CHECK(phone.get("/api/line").status == 401);
 }
 
@@ -124,7 +125,8 @@ TEST_CASE("an address of this machine is told from a name that somebody pointed 
     INFO(own);
     CHECK(phone::is_own_host(own));
   }
-  for (const auto* other : {"", ":80", "evil.example", "127.0.0.1.evil.example", "a b", "x_y.local"}) {
+  for (const auto* other :
+       {"", ":80", "evil.example", "127.0.0.1.evil.example", "a b", "x_y.local"}) {
     INFO(other);
     CHECK_FALSE(phone::is_own_host(other));
   }
@@ -165,7 +167,8 @@ TEST_CASE("the pages hold no other address, no script in their markup, and are s
                                         [](const auto& header) { return header.first; });
   REQUIRE(policy != page.headers.end());
   CHECK(policy->second.find("unsafe") == std::string::npos);
-  for (const auto* none : {"/page", "/..", "/../job.bolts", "/job.bolts", "/page/index.html", "//"}) {
+  for (const auto* none :
+       {"/page", "/..", "/../job.bolts", "/job.bolts", "/page/index.html", "//"}) {
     CHECK(phone.get(none).status == 404);
   }
 }
@@ -256,7 +259,11 @@ TEST_CASE("a refusal says what the command line says", "[phone]") {
   same({{"kind", "look"}, {"joint", "J06"}, {"positions", "1"}, {"state", "aligned"}},
        "recheck J06/1 aligned");
   same({{"kind", "check"}, {"joint", "J06"}, {"positions", "1"}}, "tighten J06/1 --check --by RM");
-  same({{"kind", "tighten"}, {"joint", "J06"}, {"position", 1}, {"pass", 1}, {"wrench", "TW2"},
+  same({{"kind", "tighten"},
+        {"joint", "J06"},
+        {"position", 1},
+        {"pass", 1},
+        {"wrench", "TW2"},
         {"setting", "500"}},
        "tighten J06/1 --pass 1 --wrench TW2 --set 500");
   job.trial.done("hold-point H1 --what 'isolated and proved dead' --before J06");
@@ -356,7 +363,8 @@ TEST_CASE("what waited for the link was done when it was tapped", "[phone]") {
   const auto history = job.trial.done("history --json").json()["lines"];
   const auto done_at = [&](const std::string& says) {
     for (const auto& line : history) {
-      if (line["says"].get<std::string>().find(says) == 0) return line["done_at"].get<std::string>();
+      if (line["says"].get<std::string>().find(says) == 0)
+        return line["done_at"].get<std::string>();
     }
     return std::string();
   };
@@ -446,8 +454,8 @@ TEST_CASE("what the views show is what the terminal leads to", "[phone]") {
 
 TEST_CASE("a label's code opens its position where phones are served", "[phone]") {
   ServedJob job;
-  CHECK(job.trial.done("labels --link http://192.168.1.5:8417").out.find(
-            "QR code of http://192.168.1.5:8417/#at=J06/1-3") != std::string::npos);
+  CHECK(job.trial.done("labels --link http://192.168.1.5:8417")
+            .out.find("QR code of http://192.168.1.5:8417/#at=J06/1-3") != std::string::npos);
   CHECK(job.trial.run("labels --link 192.168.1.5").code == 2);
 }
 

@@ -20,15 +20,16 @@ class Thumb {
  public:
   explicit Thumb(ServedJob& job) : job_(job) {
     serve();
-    complaints_ = browser_
-                      .open_address(fmt::format("http://127.0.0.1:{}/#pair={}", port_,
-                                                serving_->desk().code()),
-                                    360)
-                      .complaints;
+    complaints_ =
+        browser_
+            .open_address(
+                fmt::format("http://127.0.0.1:{}/#pair={}", port_, serving_->desk().code()), 360)
+            .complaints;
     until("document.querySelector('[data-key=who]')");
     browser_.evaluate(
         "(() => { const field = document.querySelector('[data-key=who]'); field.value = 'RM';"
-        "field.dispatchEvent(new Event('input')); document.querySelector('form').requestSubmit(); })()");
+        "field.dispatchEvent(new Event('input')); document.querySelector('form').requestSubmit(); "
+        "})()");
     until("document.querySelector('h1').textContent === 'GB-1 gearbox'");
   }
 
@@ -129,8 +130,8 @@ TEST_CASE("a joint goes from teardown to stripe by the thumb, the link cut again
       thumb.tap(is_on ? "On" : "Short");
       perhaps_cut();
       if (is_on) break;
-      thumb.until(fmt::format(
-          "parseFloat(document.querySelector('.large').textContent) > {}", setting));
+      thumb.until(
+          fmt::format("parseFloat(document.querySelector('.large').textContent) > {}", setting));
     }
   }
   thumb.until("document.body.innerText.includes('All of it is out and tested.')");
@@ -139,7 +140,8 @@ TEST_CASE("a joint goes from teardown to stripe by the thumb, the link cut again
 
   thumb.go("#/tighten/J06");
   for (int step = 0; step < 6; ++step) {
-    thumb.until("[...document.querySelectorAll('main button')].some((key) => key.textContent === 'Done')");
+    thumb.until(
+        "[...document.querySelectorAll('main button')].some((key) => key.textContent === 'Done')");
     if (step == 0) thumb.look("tighten");
     const auto heading = thumb.evaluate(kHeading).get<std::string>();
     thumb.tap("Done");
@@ -217,12 +219,12 @@ TEST_CASE("every page of the phone keeps to its width and its targets to 48 pixe
     thumb.go(hash);
     thumb.evaluate("new Promise((done) => setTimeout(done, 700))");
     CHECK(thumb.evaluate("document.documentElement.scrollWidth") == 360);
-    CHECK(thumb.evaluate(
-              "[...document.querySelectorAll('a, button, summary, select, input[type=text], label.tick')]"
-              ".filter((each) => each.getClientRects().length > 0)"
-              ".filter((each) => each.getBoundingClientRect().height < 48 ||"
-              "                  each.getBoundingClientRect().width < 48)"
-              ".map((each) => each.textContent)") == nlohmann::json::array());
+    CHECK(thumb.evaluate("[...document.querySelectorAll('a, button, summary, select, "
+                         "input[type=text], label.tick')]"
+                         ".filter((each) => each.getClientRects().length > 0)"
+                         ".filter((each) => each.getBoundingClientRect().height < 48 ||"
+                         "                  each.getBoundingClientRect().width < 48)"
+                         ".map((each) => each.textContent)") == nlohmann::json::array());
   }
 }
 
@@ -240,10 +242,11 @@ TEST_CASE("axe-core finds nothing on any page of the phone", "[.axe]") {
     thumb.go(hash);
     thumb.evaluate("new Promise((done) => setTimeout(done, 700))");
     thumb.evaluate(rules.str() + "; 0");
-    CHECK(thumb.evaluate(
-              "axe.run(document, {resultTypes: ['violations']}).then(result => result.violations.map("
-              "each => each.impact + ': ' + each.id + ' at ' + each.nodes[0].target))") ==
-          nlohmann::json::array());
+    CHECK(
+        thumb.evaluate(
+            "axe.run(document, {resultTypes: ['violations']}).then(result => result.violations.map("
+            "each => each.impact + ': ' + each.id + ' at ' + each.nodes[0].target))") ==
+        nlohmann::json::array());
   }
 }
 

@@ -18,7 +18,8 @@ class ServedJob {
     trial.done("start " + trial.folder().file("job.bolts") + " --machine 'GB-1 gearbox'");
     trial.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-05-02");
     trial.done(
-        "joint J06 --holds 'bearing cap' --size M12x1.75 --grade 8.8 --count 3 --layout line --spec "
+        "joint J06 --holds 'bearing cap' --size M12x1.75 --grade 8.8 --count 3 --layout line "
+        "--spec "
         "'40 N·m, 80 N·m' --source 'GB-1 Shop Manual p. 12' --condition oiled");
   }
 

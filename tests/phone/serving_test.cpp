@@ -164,7 +164,8 @@ TEST_CASE("a huge request is let go before it fills anything", "[phone]") {
   Raw headers(serving.port());
   headers.send("GET / HTTP/1.1\r\n");
   sent = 0;
-  while (sent < 100'000 && headers.send("A: bbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbb\r\n")) {
+  while (sent < 100'000 &&
+         headers.send("A: bbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbb\r\n")) {
     ++sent;
   }
   CHECK(sent < 100'000);
@@ -178,7 +179,8 @@ TEST_CASE("malformed and half requests are got over, 2,000 of them", "[phone][sl
   phone::Serving serving(job.place(), options);
   const std::string good =
       "POST /api/deed HTTP/1.1\r\nHost: 127.0.0.1\r\nOrigin: http://127.0.0.1\r\nContent-Type: "
-      "application/json\r\nContent-Length: 40\r\n\r\n{\"id\":\"9abc-0123456789ab\",\"kind\":\"out\"}";
+      "application/json\r\nContent-Length: "
+      "40\r\n\r\n{\"id\":\"9abc-0123456789ab\",\"kind\":\"out\"}";
   std::uint64_t state = 1;
   const auto random = [&](std::uint64_t below) {
     state = state * 6364136223846793005ULL + 1442695040888963407ULL;

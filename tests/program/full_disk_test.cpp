@@ -43,9 +43,8 @@ class ReadyLogbook {
   }
 
   [[nodiscard]] std::string copy() const {
-    for (const auto* beside :
-         {"copy.bolts", "copy.bolts-wal", "copy.bolts-shm", "copy.bolts-journal",
-          "copy.bolts.before-merge"}) {
+    for (const auto* beside : {"copy.bolts", "copy.bolts-wal", "copy.bolts-shm",
+                               "copy.bolts-journal", "copy.bolts.before-merge"}) {
       fs::remove(folder_.file(beside));
     }
     fs::copy_file(path_, folder_.file("copy.bolts"));

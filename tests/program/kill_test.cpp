@@ -215,7 +215,8 @@ TEST_CASE("killed in the midst of a merge, a logbook is as it was or merged",
       const auto rows = folder.file("rows.csv");
       std::ofstream table(rows);
       table << "joint,holds,size,grade,count\n";
-      for (std::size_t i = 0; i < kEach; ++i) table << "R" << side << '-' << i << ",hood,M8,8.8,4\n";
+      for (std::size_t i = 0; i < kEach; ++i)
+        table << "R" << side << '-' << i << ",hood,M8,8.8,4\n";
       table.close();
       trial.done("import " + rows + " --log " + logs[side]);
     }
@@ -234,7 +235,8 @@ TEST_CASE("killed in the midst of a merge, a logbook is as it was or merged",
     }
     fs::copy_file(ready, path);
     std::optional<std::chrono::microseconds> life;
-    if (took) life = std::chrono::duration_cast<std::chrono::microseconds>(*took * share_of_life(random));
+    if (took)
+      life = std::chrono::duration_cast<std::chrono::microseconds>(*took * share_of_life(random));
     const auto start = std::chrono::steady_clock::now();
     const auto outcome =
         run_program_in({.life = life}, {"merge", apart, "--log", path, "--by", "KB"});
@@ -244,8 +246,7 @@ TEST_CASE("killed in the midst of a merge, a logbook is as it was or merged",
     }
     if (!outcome.code) ++kills;
     std::string wrong;
-    const auto lines =
-        static_cast<std::size_t>(logbook::Logbook::open_to_read(path).last_line());
+    const auto lines = static_cast<std::size_t>(logbook::Logbook::open_to_read(path).last_line());
     const bool is_merged = lines == 1 + 2 * kEach;
     if (is_merged && !outcome.code) ++merged;
     if (!is_merged && lines != 1 + kEach) wrong = std::to_string(lines) + " lines";
@@ -259,10 +260,10 @@ TEST_CASE("killed in the midst of a merge, a logbook is as it was or merged",
     }
     if (!wrong.empty() && faults++ == 0) first = wrong;
   }
-  tell_torture("kill -9 in the midst of a merge", kills,
-               faults == 0 ? std::to_string(merged) + " merged by then, the others as they were"
-                           : first,
-               faults);
+  tell_torture(
+      "kill -9 in the midst of a merge", kills,
+      faults == 0 ? std::to_string(merged) + " merged by then, the others as they were" : first,
+      faults);
   INFO(first);
   CHECK(faults == 0);
   CHECK(kills == wanted);

@@ -114,13 +114,22 @@ TEST_CASE("every command that writes tells that it waits, and can be ended", "[p
   const auto rows = job.trial.folder().file("rows.csv");
   std::ofstream(rows) << "joint,holds,size,grade,count\nJ07,plate,M8,8.8,4\n";
   const std::vector<std::string> commands = {
-      "sign", "merge " + apart, "import " + rows, "strike 4 --why 'another joint'",
+      "sign",
+      "merge " + apart,
+      "import " + rows,
+      "strike 4 --why 'another joint'",
       "wrench TW2 --range '5..60 N·m' --graduation '0.5 N·m'",
       "joint J02 --holds cover --size M8 --grade 8.8 --count 4",
-      "found J01/1 20s 25o 26p --wrench TW1", "out J01/1-4", "fluid oil --drained '1 L'",
-      "hold-point HV --what dead --before J01", "tighten J01/1-4 --pass 1",
-      "stripe J01/1 --wiped", "recheck J01/1 aligned", "settle no-source:J01 --as use-as-is --why x",
-      "renew J01/1 --arrived", "out J01/1 --replace 4 --why 'another joint'"};
+      "found J01/1 20s 25o 26p --wrench TW1",
+      "out J01/1-4",
+      "fluid oil --drained '1 L'",
+      "hold-point HV --what dead --before J01",
+      "tighten J01/1-4 --pass 1",
+      "stripe J01/1 --wiped",
+      "recheck J01/1 aligned",
+      "settle no-source:J01 --as use-as-is --why x",
+      "renew J01/1 --arrived",
+      "out J01/1 --replace 4 --why 'another joint'"};
   const Holder holder(job.path());
   const auto tried = trials(3, commands.size());
   std::size_t faults = 0;

@@ -75,7 +75,8 @@ TEST_CASE("the bytes that the standards print are what is written", "[record][pu
   CHECK_PUBLISHED(Published::FromMemory, jpeg.substr(jpeg.size() - 2), Equals("\xFF\xD9"s));
   // RFC 9649 section 2.4: the header of a WebP file.
   const auto webp = read_picture(picture_file("mark.webp")).bytes;
-  CHECK_PUBLISHED(Published::FromMemory, webp.substr(0, 4) + webp.substr(8, 4), Equals("RIFFWEBP"s));
+  CHECK_PUBLISHED(Published::FromMemory, webp.substr(0, 4) + webp.substr(8, 4),
+                  Equals("RIFFWEBP"s));
 }
 
 TEST_CASE("a picture that says nothing besides is kept byte for byte", "[record]") {
@@ -95,8 +96,9 @@ TEST_CASE("place, time and device are left out, which way up it is stays", "[rec
                    0xFE, "shot by Maker-7") +
       "a film behind it, Maker-7";
   const auto webp = picture_file("mark.webp");
-  const auto png = with_png_part(with_png_part(plain_png(5, 4, 200), png_part("eXIf", camera_data(6))),
-                                 png_part("tEXt", "Author\0Maker-7"s));
+  const auto png =
+      with_png_part(with_png_part(plain_png(5, 4, 200), png_part("eXIf", camera_data(6))),
+                    png_part("tEXt", "Author\0Maker-7"s));
   for (const auto& file : {from_camera, png + "Maker-7"}) {
     const auto kept = read_picture(file).bytes;
     for (const auto* gone : {"Maker-7", "GPS", "xmp", "Author"}) {
@@ -109,8 +111,8 @@ TEST_CASE("place, time and device are left out, which way up it is stays", "[rec
     CHECK(is_same);
   }
   // Upright, which is as it stands, needs no word.
-  const bool is_plain = read_picture(with_segment(jpeg, 0xE1, "Exif\0\0"s + camera_data(1))).bytes ==
-                        jpeg;
+  const bool is_plain =
+      read_picture(with_segment(jpeg, 0xE1, "Exif\0\0"s + camera_data(1))).bytes == jpeg;
   CHECK(is_plain);
 }
 
@@ -142,7 +144,9 @@ TEST_CASE("what is no picture is refused whatever it is called", "[record]") {
     CHECK_THAT(refused(text), ContainsSubstring("is none, whatever its name"));
   }
   CHECK(refused("\x1B[31mred").find('\x1B') == std::string::npos);
-  CHECK_THAT(refused("\0\0\0\x18" "ftypheic\0\0\0\0"s), ContainsSubstring("HEIC"));
+  CHECK_THAT(refused("\0\0\0\x18"
+                     "ftypheic\0\0\0\0"s),
+             ContainsSubstring("HEIC"));
   CHECK_THAT(refused(std::string(record::kMostPhotographBytes + 1, 'x')),
              ContainsSubstring("larger than 8 MiB"));
 }
@@ -178,7 +182,8 @@ TEST_CASE("a picture that contradicts itself or moves is refused", "[record]") {
   lossless[frame + 1] = '\xC3';
   CHECK_THAT(refused(lossless), ContainsSubstring("browsers do not show"));
   CHECK_THAT(refused("\xFF\xD8\xFF\xD9"s), ContainsSubstring("before its first point"));
-  CHECK_THAT(refused("\xFF\xD8\xFF\xE0\x00\x01"s), ContainsSubstring("shorter than its own length"));
+  CHECK_THAT(refused("\xFF\xD8\xFF\xE0\x00\x01"s),
+             ContainsSubstring("shorter than its own length"));
   auto other = plain_png(4, 4, 1);
   other[other.size() - 20] ^= 1;
   CHECK_THAT(refused(other), ContainsSubstring("does not fit"));

@@ -12,8 +12,9 @@ void write_logbook(const std::string& path, const std::string& machine, const re
     record::Content content;
   };
   std::vector<Line> lines;
-  record::for_each_entry(
-      job, [&](const auto& entry) { lines.push_back({entry.stamp, entry.content}); });
+  record::for_each_entry(job, [&](const auto& entry) {
+    lines.push_back({entry.stamp, entry.content});
+  });
   std::ranges::sort(lines, {}, [](const Line& line) { return line.stamp.line; });
   const auto later = std::chrono::days(days_later);
   const auto first = lines.front().stamp.done_at + later;

@@ -14,7 +14,8 @@ unsigned long crc_of(std::string_view bytes) {
   unsigned long sum = 0xFFFFFFFFUL;
   for (const char c : bytes) {
     sum ^= static_cast<unsigned char>(c);
-    for (int bit = 0; bit < 8; ++bit) sum = (sum & 1UL) != 0 ? sum >> 1UL ^ 0xEDB88320UL : sum >> 1UL;
+    for (int bit = 0; bit < 8; ++bit)
+      sum = (sum & 1UL) != 0 ? sum >> 1UL ^ 0xEDB88320UL : sum >> 1UL;
   }
   return sum ^ 0xFFFFFFFFUL;
 }

@@ -66,7 +66,8 @@ PostgresServers::~PostgresServers() {
 std::string PostgresServers::new_database(std::size_t server, Made made) {
   auto& place = servers_.at(server);
   const auto address = [&](const std::string& database) {
-    return fmt::format("postgresql://fleet@/{}?host={}&port={}", database, place.socket, place.port);
+    return fmt::format("postgresql://fleet@/{}?host={}&port={}", database, place.socket,
+                       place.port);
   };
   if (made == Made::Fleet && !place.has_fleet) {
     query(address("postgres"), "CREATE DATABASE made");

@@ -251,8 +251,8 @@ class Writing {
   }
 
   record::Photograph photograph(const record::Joint& joint) {
-    const auto picture =
-        record::read_picture(plain_png(number(1, 9), number(1, 9), static_cast<unsigned>(number(0, 255))));
+    const auto picture = record::read_picture(
+        plain_png(number(1, 9), number(1, 9), static_cast<unsigned>(number(0, 255))));
     recording_->keep_photograph(picture.bytes);
     record::Photograph photograph;
     if (chance()) photograph.joint = joint.code;

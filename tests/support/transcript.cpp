@@ -7,10 +7,10 @@
 #include <sstream>
 #include <stdexcept>
 
-#include "support/pictures.h"
 #include "phone/desk.h"
-#include "support/tried_phone.h"
+#include "support/pictures.h"
 #include "support/trial.h"
+#include "support/tried_phone.h"
 
 namespace {
 
@@ -124,11 +124,12 @@ class Player {
     place.now = [this] { return bench_.now; };
     place.device = [this] { return bench_.device; };
     phone::Desk desk(place);
-    const auto answer =
-        TriedPhone(desk, who)
-            .tap({{"kind", "out"}, {"joint", joint}, {"position", position}, {"broke", "normal"},
-                  {"bag", bag}},
-                 record::read_moment(at));
+    const auto answer = TriedPhone(desk, who).tap({{"kind", "out"},
+                                                   {"joint", joint},
+                                                   {"position", position},
+                                                   {"broke", "normal"},
+                                                   {"bag", bag}},
+                                                  record::read_moment(at));
     if (answer.status != 200) throw std::runtime_error(answer.body);
   }
 

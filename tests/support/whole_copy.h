@@ -21,7 +21,8 @@ inline std::string write_logbook_json(
     const PhotographWith& photograph_with = [](const std::string&) { return std::string(); },
     LogbookForm form = LogbookForm::Document) {
   std::string text;
-  LogbookJsonWriter writer(form, [&](std::string_view piece) { text += piece; }, photograph_with);
+  LogbookJsonWriter writer(
+      form, [&](std::string_view piece) { text += piece; }, photograph_with);
   writer.begin({copy.schema, static_cast<std::int64_t>(copy.lines.size()), copy.signatures.size(),
                 copy.photographs.size()});
   for (const auto& line : copy.lines) writer.take(line);

@@ -166,16 +166,20 @@ TEST_CASE("a table with a decimal comma has commas in its numbers and nowhere el
           "[cli][import]") {
   Desk desk;
   desk.trial.done(
-      "joint J07 --holds 'v1.5 cover' --size M12x1.25 --grade 8.8 --count 4 --length 62.5mm --layout "
-      "'at 0,0 40.5,0 0,30 40,30' --spec '12.345 N·m, 22.5 N·m' --source 'drawing 7.2' --order 1,3,2,4");
+      "joint J07 --holds 'v1.5 cover' --size M12x1.25 --grade 8.8 --count 4 --length 62.5mm "
+      "--layout "
+      "'at 0,0 40.5,0 0,30 40,30' --spec '12.345 N·m, 22.5 N·m' --source 'drawing 7.2' --order "
+      "1,3,2,4");
   const auto csv = desk.trial.done("export joints --decimal-comma").out;
   CHECK_THAT(csv, ContainsSubstring("joint;holds;size;length;"));
-  CHECK_THAT(csv, ContainsSubstring("J07;v1.5 cover;M12x1.25;62,5mm;8.8;4;at 0,0 40.5,0 0,30 40,30;"));
+  CHECK_THAT(csv,
+             ContainsSubstring("J07;v1.5 cover;M12x1.25;62,5mm;8.8;4;at 0,0 40.5,0 0,30 40,30;"));
   CHECK_THAT(csv, ContainsSubstring("12,345 N·m, 22,5 N·m;drawing 7.2;"));
   CHECK_THAT(csv, ContainsSubstring("1,3,2,4"));
   // A decimal comma that was typed stays the same value; here it cannot be one of thousands.
-  CHECK(desk.import("joint;holds;size;grade;count;spec\nJ08;cover;M12;8.8;4;\"12,345 N·m\"\n").code ==
-        0);
+  CHECK(
+      desk.import("joint;holds;size;grade;count;spec\nJ08;cover;M12;8.8;4;\"12,345 N·m\"\n").code ==
+      0);
   const auto json = desk.trial.done("show J08/1 --json").json();
   CHECK(json["row"]["spec"]["nominal_nm"] == 12.345);
   const auto again = desk.import(csv);

@@ -34,8 +34,7 @@ void insert_positions_in_order(RowWriter& writer, const char* table, const std::
                                const std::vector<int>& positions) {
   int place = 0;
   for (const int position : positions) {
-    auto& row =
-        writer.into(table, "(entry_id, position, place) VALUES (:id, :position, :place)");
+    auto& row = writer.into(table, "(entry_id, position, place) VALUES (:id, :position, :place)");
     row.bind(":id", id);
     row.bind(":position", position);
     row.bind(":place", ++place);

@@ -26,8 +26,8 @@ std::vector<AnyTable> all_tables(SQLite::Database& database) {
     const auto name = row.getColumn(0).getString();
     if (tables.empty() || tables.back().table.name != name) tables.push_back({{name, {}, {}}, {}});
     auto& [table, key] = tables.back();
-    table.columns.push_back({row.getColumn(1).getString(), row.getColumn(2).getString(),
-                             row.getColumn(3).getString()});
+    table.columns.push_back(
+        {row.getColumn(1).getString(), row.getColumn(2).getString(), row.getColumn(3).getString()});
     if (const int place = row.getColumn(4).getInt(); place > 0) {
       key.emplace_back(place, table.columns.back().name);
     }

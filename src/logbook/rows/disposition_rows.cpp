@@ -48,8 +48,8 @@ record::DecidedOn part_of(SQLite::Statement& row) {
 
 }  // namespace
 
-void insert_rows(RowWriter& writer, const std::string& id,
-                 const record::Disposition& disposition, Rows<record::Disposition>) {
+void insert_rows(RowWriter& writer, const std::string& id, const record::Disposition& disposition,
+                 Rows<record::Disposition>) {
   auto& row = writer.into("disposition", R"(
       (entry_id, deviation, rule, joint_code, position, evidence, judged_on,
                                decision, reason, second_person)

@@ -34,8 +34,8 @@ record::SettingReading reading_of(SQLite::Statement& row) {
 
 }  // namespace
 
-void insert_rows(RowWriter& writer, const std::string& id,
-                 const record::Measured& measured, Rows<record::Measured>) {
+void insert_rows(RowWriter& writer, const std::string& id, const record::Measured& measured,
+                 Rows<record::Measured>) {
   static const auto values = fmt::format(R"(
       (entry_id, joint_code, position, wrench_name, scale_unit, prevailing_typed, prevailing_nm,
        restart, neighbours, readings_typed, radius_typed, {})

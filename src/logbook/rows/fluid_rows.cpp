@@ -16,8 +16,8 @@ record::FluidAmount fluid_of(SQLite::Statement& row) {
 
 }  // namespace
 
-void insert_rows(RowWriter& writer, const std::string& id,
-                 const record::FluidAmount& fluid, Rows<record::FluidAmount>) {
+void insert_rows(RowWriter& writer, const std::string& id, const record::FluidAmount& fluid,
+                 Rows<record::FluidAmount>) {
   auto& row = writer.into("fluid", R"(
       (entry_id, fluid, move, amount_ml, amount_typed, note)
       VALUES (:id, :fluid, :move, :amount, :typed, :note))");

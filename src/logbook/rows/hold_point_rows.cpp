@@ -30,8 +30,8 @@ void insert_rows(RowWriter& writer, const std::string& id, const record::HoldPoi
                point.joints);
 }
 
-void insert_rows(RowWriter& writer, const std::string& id,
-                 const record::HoldPointStep& step, Rows<record::HoldPointStep>) {
+void insert_rows(RowWriter& writer, const std::string& id, const record::HoldPointStep& step,
+                 Rows<record::HoldPointStep>) {
   auto& row = writer.into("hold_point_step", R"(
       (entry_id, code, move, note)
       VALUES (:id, :code, :move, :note))");

@@ -80,8 +80,7 @@ void insert_rows(RowWriter& writer, const std::string& id, const record::Joint& 
                joint.covers);
   std::vector<std::string> due;
   for (const auto& interval : joint.rechecks) due.push_back(record::write_exact(interval));
-  insert_texts(writer, "joint_recheck", "(entry_id, due) VALUES (:id, :value)", id,
-               due);
+  insert_texts(writer, "joint_recheck", "(entry_id, due) VALUES (:id, :value)", id, due);
 }
 
 std::vector<record::Entry<record::Joint>> read_rows(SQLite::Database& database,

@@ -26,8 +26,7 @@ class RowWriter;
 template <class Kind>
 struct Rows {
   // Writes the rows of a line whose row in `entry` is there already.
-  friend void insert_rows(RowWriter& writer, const std::string& id, const Kind& content,
-                          Rows kind);
+  friend void insert_rows(RowWriter& writer, const std::string& id, const Kind& content, Rows kind);
 
   // The lines that pass the filter, in the order of their ids. Every value is held against its
   // range (cells.h).

@@ -18,8 +18,7 @@ int side_at(SQLite::Statement& row, int column) {
 std::string sha256_at(SQLite::Statement& row, int column) {
   constexpr std::size_t kDigits = 64;
   auto hash = text_at(row, column);
-  if (hash.size() != kDigits ||
-      hash.find_first_not_of("0123456789abcdef") != std::string::npos) {
+  if (hash.size() != kDigits || hash.find_first_not_of("0123456789abcdef") != std::string::npos) {
     refuse_cell(row, column, "64 hexadecimal digits");
   }
   return hash;
@@ -70,10 +69,11 @@ std::vector<record::Entry<record::Photograph>> read_rows(SQLite::Database& datab
       {} ORDER BY rows.entry_id, p.position)",
                                               kStampColumns, filter.where("joint_code")));
   filter.bind(row);
-  return gathered<record::Photograph>(
-      row, filter, photograph_of, [](record::Photograph& photograph, SQLite::Statement& each) {
-        if (!is_null_at(each, 8)) photograph.positions.push_back(position_at(each, 8));
-      });
+  return gathered<record::Photograph>(row, filter, photograph_of,
+                                      [](record::Photograph& photograph, SQLite::Statement& each) {
+                                        if (!is_null_at(each, 8))
+                                          photograph.positions.push_back(position_at(each, 8));
+                                      });
 }
 
 }  // namespace logbook

@@ -17,8 +17,8 @@ namespace logbook {
 struct RowFilter {
   // Where lines that cannot be read are put; they are left out of what is read.
   std::vector<record::UnreadableLine>& unreadable;
-  std::optional<std::string_view> name = std::nullopt;     // of one joint, wrench, fluid or code
-  std::optional<std::string_view> from_id = std::nullopt;  // only those with this id or a higher
+  std::optional<std::string_view> name = std::nullopt;      // of one joint, wrench, fluid or code
+  std::optional<std::string_view> from_id = std::nullopt;   // only those with this id or a higher
   std::optional<std::string_view> until_id = std::nullopt;  // only those with a lower one than this
   bool struck_too = false;
 

@@ -16,8 +16,8 @@ void bind(SQLite::Statement& row, const char* name, const std::optional<quantity
 
 }  // namespace
 
-void insert_rows(RowWriter& writer, const std::string& id,
-                 const record::Specified& specified, Rows<record::Specified>) {
+void insert_rows(RowWriter& writer, const std::string& id, const record::Specified& specified,
+                 Rows<record::Specified>) {
   auto& row = writer.into("specification", R"(
       (entry_id, joint_code, text_typed, procedure, torque_nm, low_nm,
                                  high_nm, source, condition)

@@ -26,8 +26,8 @@ record::LogbookStart start_of(SQLite::Statement& row) {
 
 }  // namespace
 
-void insert_rows(RowWriter& writer, const std::string& id,
-                 const record::LogbookStart& start, Rows<record::LogbookStart>) {
+void insert_rows(RowWriter& writer, const std::string& id, const record::LogbookStart& start,
+                 Rows<record::LogbookStart>) {
   auto& row = writer.into("logbook_start", R"(
       (entry_id, machine, unit, tolerance_percent, method_percent,
                                  tolerance_typed, method_typed, angle_degrees, angle_typed)

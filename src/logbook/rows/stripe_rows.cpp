@@ -16,8 +16,8 @@ record::FinalStripe stripe_without_positions(SQLite::Statement& row) {
 
 }  // namespace
 
-void insert_rows(RowWriter& writer, const std::string& id,
-                 const record::FinalStripe& stripe, Rows<record::FinalStripe>) {
+void insert_rows(RowWriter& writer, const std::string& id, const record::FinalStripe& stripe,
+                 Rows<record::FinalStripe>) {
   auto& row = writer.into("stripe", R"(
       (entry_id, joint_code, teardown_mark_wiped, counter)
       VALUES (:id, :joint, :wiped, :counter))");

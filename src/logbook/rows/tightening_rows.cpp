@@ -41,8 +41,8 @@ record::Tightening tightening_without_positions(SQLite::Statement& row) {
 
 }  // namespace
 
-void insert_rows(RowWriter& writer, const std::string& id,
-                 const record::Tightening& tightening, Rows<record::Tightening>) {
+void insert_rows(RowWriter& writer, const std::string& id, const record::Tightening& tightening,
+                 Rows<record::Tightening>) {
   static const auto values = fmt::format(R"(
       (entry_id, joint_code, pass, kind, target_nm, target_degrees, wrench_name, setting,
        scale_unit, applied_nm, turned_degrees, skipped_why, second_check, seen, {})
