@@ -133,6 +133,9 @@ void ask_deeds(Asked& asked) {
         "stripe J05/1 --wiped", "recheck J05/1 'turned 15°'"}) {
     asked.ask(trial, command);
   }
+  asked.ask(trial, "photo");
+  const auto shown = trial.run("photo --json").json()["photographs"].back()["line"].get<int>();
+  asked.ask(trial, fmt::format("photo {} --to {}", shown, trial.folder().file("given.png")));
   ask_of_job(trial, 3, asked);
 }
 
