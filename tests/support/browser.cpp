@@ -181,15 +181,21 @@ Browser::Visit Browser::open(const std::string& file, int width) {
 
 Browser::Visit Browser::open_address(const std::string& address, int width) {
   visit_ = {};
-  loaded_ = false;
   call("Emulation.setDeviceMetricsOverride",
        {{"width", width}, {"height", 1000}, {"deviceScaleFactor", 1}, {"mobile", false}});
-  call("Page.navigate", {{"url", address}});
+  load("Page.navigate", {{"url", address}});
+  return visit_;
+}
+
+void Browser::reload() { load("Page.reload"); }
+
+void Browser::load(const std::string& method, json parameters) {
+  loaded_ = false;
+  call(method, std::move(parameters));
   while (!loaded_) note(next_message());
   // What the load event set off is answered before this is.
   call("Runtime.evaluate",
        {{"expression", "new Promise(done => setTimeout(done, 50))"}, {"awaitPromise", true}});
-  return visit_;
 }
 
 std::string Browser::screenshot(double scale) {

@@ -29,6 +29,9 @@ class Browser {
   // The same for a page that this machine serves: http://127.0.0.1:8417/.
   Visit open_address(const std::string& address, int width);
 
+  // Loads the page that is open anew and waits until it is there; its own database stays.
+  void reload();
+
   // The whole page as it looks, a PNG; `scale` dots for each CSS pixel.
   std::string screenshot(double scale = 1.0);
 
@@ -42,6 +45,7 @@ class Browser {
   nlohmann::json call(const std::string& method,
                       nlohmann::json parameters = nlohmann::json::object());
   nlohmann::json next_message();
+  void load(const std::string& method, nlohmann::json parameters = nlohmann::json::object());
   void note(const nlohmann::json& event);
 
   TemporaryFolder profile_;
