@@ -11,7 +11,6 @@
 #include "cli/pending.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
-#include "logbook/joint_lines.h"
 #include "quantity/number_text.h"
 #include "record/concerns.h"
 #include "screen/position_page.h"
@@ -33,7 +32,7 @@ record::Address read_joint_or_position(const std::string& text) {
 }
 
 void answer(const screen::JointPage& page_of, const record::Address& address,
-            const terminal::Session& session) {
+            const logbook::Logbook& logbook, const terminal::Session& session) {
   if (address.positions.empty()) {
     if (session.json()) {
       session.out() << screen::joint_page_json(page_of);
@@ -43,7 +42,7 @@ void answer(const screen::JointPage& page_of, const record::Address& address,
     }
     return;
   }
-  auto lines = logbook::lines_of_joint(session.logbook_path(), address.joint, session.waiting());
+  auto lines = logbook.history_of(address.joint);
   std::erase_if(lines, [&](const auto& line) { return !record::concerns(line.content, address); });
   const int position = address.positions.front();
   session.out() << (session.json()
@@ -76,7 +75,7 @@ int run_show(const ShowOptions& options, const terminal::Session& session) {
   const auto audit = audit::run_for_joint(outlook.subject(), joint.joint->code);
   answer({outlook.entered().job, joint, audit, outlook.progress(), act::why_no_plan(outlook),
           act::joint_in_short(outlook, joint, audit), options.whole},
-         address, session);
+         address, logbook, session);
   return failure::kDone;
 }
 

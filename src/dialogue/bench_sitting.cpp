@@ -12,7 +12,6 @@
 #include "dialogue/mistake.h"
 #include "dialogue/told_test.h"
 #include "failure/failure.h"
-#include "logbook/joint_lines.h"
 #include "progress/teardown_turn.h"
 #include "quantity/ascii.h"
 #include "record/address.h"
@@ -219,9 +218,7 @@ std::optional<std::int64_t> BenchSitting::last_pull() const {
 
 std::string BenchSitting::wrench_at_hand(const act::Standing& now, int position) {
   if (!guide_.wrench.empty()) return guide_.wrench;
-  if (!used_last_) {
-    used_last_ = logbook::wrench_used_last(session_.logbook_path(), session_.waiting());
-  }
+  if (!used_last_) used_last_ = session_.open_to_read().wrench_used_last();
   return progress::wrench_at_hand(now.job, *now.joint, position, *used_last_, session_.day());
 }
 

@@ -16,6 +16,7 @@
 #include "logbook/guarded.h"
 #include "logbook/hash_chain.h"
 #include "logbook/history_lines.h"
+#include "logbook/joint_lines.h"
 #include "logbook/logbook_file.h"
 #include "logbook/photograph_bytes.h"
 #include "logbook/soundness.h"
@@ -243,6 +244,17 @@ std::vector<record::HistoryLine> Logbook::history(Unreadable& unreadable) const 
     std::ranges::sort(unreadable, {}, &record::UnreadableLine::line);
     return lines;
   });
+}
+
+std::vector<record::HistoryLine> Logbook::history_of(std::string_view joint) const {
+  return guarded(path_, [&] {
+    const Glance glance(*database_);
+    return lines_of_joint(*database_, *soundness_, path_, joint);
+  });
+}
+
+std::string Logbook::wrench_used_last() const {
+  return guarded(path_, [&] { return logbook::wrench_used_last(*database_, *soundness_); });
 }
 
 void Logbook::check_to_copy(const std::vector<record::HistoryLine>& lines) const {

@@ -82,6 +82,13 @@ class Logbook {
   using Unreadable = std::vector<record::UnreadableLine>;
   [[nodiscard]] std::vector<record::HistoryLine> history(Unreadable& unreadable) const;
 
+  // The lines about one joint, and those that are about none, as history has them; no others are
+  // read.
+  [[nodiscard]] std::vector<record::HistoryLine> history_of(std::string_view joint) const;
+
+  // The wrench of the test or pull that was done last, as it is named there; empty where none was.
+  [[nodiscard]] std::string wrench_used_last() const;
+
   // What of the lines does not fit their hashes, as everything else here would refuse it; nothing
   // where all fits. For who shows the lines all the same.
   [[nodiscard]] std::optional<std::string> misfit() const;

@@ -71,7 +71,7 @@ nlohmann::ordered_json look_up_view(const logbook::Logbook& logbook, record::Mom
   }
   if (address.positions.size() != 1) return view;
   const int position = address.positions.front();
-  auto lines = logbook.history();
+  auto lines = logbook.history_of(address.joint);
   std::erase_if(lines, [&](const auto& line) { return !record::concerns(line.content, address); });
   ordered_json one = ordered_json::parse(screen::position_page_json(page_of, position, lines));
   one["specified"] = words::specification_lines(joint, position);

@@ -167,7 +167,7 @@ class TeardownView {
 
   std::string wrench_for(int position) {
     if (!wrench_.empty()) return wrench_;
-    if (!used_last_) used_last_ = progress::wrench_used_last(logbook_.job());
+    if (!used_last_) used_last_ = logbook_.wrench_used_last();
     return progress::wrench_at_hand(standing_.job, joint_, position, *used_last_, day_);
   }
 

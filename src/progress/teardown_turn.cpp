@@ -67,21 +67,6 @@ const record::Stamp* last_tightened(const record::Job& job, const finding::Joint
   return last;
 }
 
-std::string wrench_used_last(const record::Job& job) {
-  const record::Stamp* last = nullptr;
-  std::string name;
-  const auto take_later = [&](const auto& entries) {
-    for (const auto& entry : entries) {
-      if (last != nullptr && !record::is_later(entry.stamp, *last)) continue;
-      last = &entry.stamp;
-      name = entry.content.wrench;
-    }
-  };
-  take_later(job.findings);
-  take_later(job.pulls);
-  return name;
-}
-
 std::string wrench_at_hand(const record::Job& job, const finding::JointState& joint, int position,
                            const std::string& used_last, record::Day day) {
   const auto range = finding::searched_range(joint, position);

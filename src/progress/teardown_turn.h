@@ -28,9 +28,6 @@ namespace progress {
 [[nodiscard]] const record::Stamp* last_tightened(const record::Job& job,
                                                   const finding::JointState& joint);
 
-// The wrench of the last pull or test in the whole job; empty where there is none.
-[[nodiscard]] std::string wrench_used_last(const record::Job& job);
-
 // The wrench for a test of this position: the one used last, else the logbook's only one, where it
 // covers what is expected there and is not out of calibration on the day. Empty where it has to be
 // asked for.

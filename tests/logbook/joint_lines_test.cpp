@@ -1,5 +1,3 @@
-#include "logbook/joint_lines.h"
-
 #include <SQLiteCpp/SQLiteCpp.h>
 
 #include "failure/failure.h"
@@ -76,7 +74,7 @@ TEST_CASE("the lines of one joint are those of the history", "[logbook]") {
     const auto history = logbook.history();
     for (const auto& joint : logbook.joint_codes()) {
       INFO(seed << ' ' << joint);
-      const auto lines = logbook::lines_of_joint(path, joint, logbook::Waiting::not_at_all());
+      const auto lines = logbook.history_of(joint);
       CHECK(told(lines, joint) == told(history, joint));
     }
   }
@@ -88,8 +86,8 @@ TEST_CASE("the wrench used last is that of the last test or pull", "[logbook]") 
     const auto path = folder.file("a.bolts");
     make_random_logbook(path, seed);
     INFO(seed);
-    CHECK(logbook::wrench_used_last(path, logbook::Waiting::not_at_all()) ==
-          last_used(logbook::Logbook::open_to_read(path).job()));
+    const auto logbook = logbook::Logbook::open_to_read(path);
+    CHECK(logbook.wrench_used_last() == last_used(logbook.job()));
   }
 }
 
@@ -104,7 +102,6 @@ TEST_CASE("in a large file a line that was changed is named by what reads it, an
     codes = logbook::Logbook::open_to_read(path).joint_codes();
   }
   enlarge(path);
-  auto& waiting = logbook::Waiting::not_at_all();
   std::string changed;
   {
     SQLite::Database shell(path, SQLite::OPEN_READONLY);
@@ -120,10 +117,10 @@ TEST_CASE("in a large file a line that was changed is named by what reads it, an
   for (const auto& code : codes) {
     INFO(code);
     if (record::same_code(code, changed)) {
-      CHECK_THROWS_WITH(logbook::lines_of_joint(path, code, waiting),
+      CHECK_THROWS_WITH(logbook::Logbook::open_to_read(path).history_of(code),
                         ContainsSubstring("is not what was written"));
     } else {
-      CHECK_FALSE(logbook::lines_of_joint(path, code, waiting).empty());
+      CHECK_FALSE(logbook::Logbook::open_to_read(path).history_of(code).empty());
     }
   }
 }
