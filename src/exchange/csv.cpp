@@ -54,8 +54,7 @@ std::string_view why_not(char c, bool behind_quotes) {
 
 // What a cell may not hold; empty where it is clean. Line ends are the text's own.
 std::string_view unclean(std::string_view cell) {
-  const auto is_plain = [](char c) { return c >= ' ' && c <= '~'; };
-  if (std::ranges::all_of(cell, is_plain)) return {};
+  if (std::ranges::all_of(cell, quantity::is_plain)) return {};
   const auto* at = reinterpret_cast<const utf8proc_uint8_t*>(cell.data());
   auto left = static_cast<utf8proc_ssize_t>(cell.size());
   while (left > 0) {

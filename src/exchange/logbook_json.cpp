@@ -33,8 +33,8 @@ const std::vector<std::string> kArrays = {"lines", "signatures", "photographs"};
 
 // As the library writes it. Most text needs nothing but its quotes.
 void add_text(std::string& json, std::string_view text) {
-  const auto is_plain = [](char c) { return c >= ' ' && c <= '~' && c != '"' && c != '\\'; };
-  if (std::ranges::all_of(text, is_plain)) {
+  const auto stays = [](char c) { return quantity::is_plain(c) && c != '"' && c != '\\'; };
+  if (std::ranges::all_of(text, stays)) {
     json += '"';
     json += text;
     json += '"';
@@ -290,7 +290,7 @@ record::StoredSignature signature_at(const Place& place) {
 std::string sha256_at(const Place& place) {
   constexpr std::size_t kDigits = 64;
   auto hash = text_at(place);
-  if (hash.size() != kDigits || hash.find_first_not_of("0123456789abcdef") != std::string::npos) {
+  if (!quantity::is_hexadecimal(hash, kDigits)) {
     place.refuse("a SHA-256 as 64 hexadecimal digits");
   }
   return hash;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <string_view>
 
 namespace quantity {
@@ -7,6 +8,9 @@ namespace quantity {
 // Letters and digits as typed on any keyboard. Unlike <cctype> these never look at the locale and
 // take every byte, so text in UTF-8 passes through them unharmed.
 [[nodiscard]] constexpr bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+// Of the printable ones, the blank among them, which need no look at what they may act on.
+[[nodiscard]] constexpr bool is_plain(char c) { return c >= ' ' && c <= '~'; }
 
 [[nodiscard]] constexpr char lower(char c) {
   return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
@@ -31,6 +35,11 @@ namespace quantity {
     if (lower(a[i]) != lower(b[i])) return false;
   }
   return true;
+}
+
+// Whether the text is just so many hexadecimal digits, in lower case as they are kept everywhere.
+[[nodiscard]] constexpr bool is_hexadecimal(std::string_view text, std::size_t digits) {
+  return text.size() == digits && text.find_first_not_of("0123456789abcdef") == text.npos;
 }
 
 }  // namespace quantity

@@ -7,6 +7,8 @@
 #include <iterator>
 #include <utility>
 
+#include "quantity/ascii.h"
+
 namespace quantity {
 namespace {
 
@@ -56,7 +58,6 @@ std::string name_of(const Character& character) {
   return fmt::format("U+{:04X}", static_cast<std::uint32_t>(character.point));
 }
 
-bool is_plain(char c) { return c >= ' ' && c <= '~'; }
 bool is_plain_or_line_end(char c) { return is_plain(c) || c == '\n'; }
 
 // The text with what `shown` makes of each hidden or broken character but those that stay, which

@@ -7,14 +7,14 @@
 
 #include "failure/failure.h"
 #include "fastener/grade.h"
+#include "quantity/ascii.h"
 #include "quantity/number_text.h"
 #include "quantity/visible_text.h"
 
 namespace record {
 
 bool is_one_line(std::string_view text) {
-  const auto is_plain = [](char c) { return c >= ' ' && c <= '~'; };
-  if (std::ranges::all_of(text, is_plain)) return true;  // nearly every text
+  if (std::ranges::all_of(text, quantity::is_plain)) return true;  // nearly every text
   const auto* at = reinterpret_cast<const utf8proc_uint8_t*>(text.data());
   auto left = static_cast<utf8proc_ssize_t>(text.size());
   while (left > 0) {

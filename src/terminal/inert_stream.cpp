@@ -4,6 +4,7 @@
 #include <iterator>
 #include <string_view>
 
+#include "quantity/ascii.h"
 #include "quantity/visible_text.h"
 
 namespace terminal {
@@ -18,7 +19,7 @@ std::string_view said_at_front(std::string_view text) {
   return said == std::end(kSaid) ? std::string_view() : *said;
 }
 
-bool is_plain(char c) { return (c >= ' ' && c <= '~') || c == '\n' || c == '\t'; }
+bool acts_on_nothing(char c) { return quantity::is_plain(c) || c == '\n' || c == '\t'; }
 
 // More may follow that makes one of these, or a whole character, of it.
 bool is_beginning(std::string_view text) {
@@ -40,7 +41,7 @@ std::string_view InertBuffer::given(std::string_view text, bool is_end) {
   while (!text.empty()) {
     // Nearly all of it acts on nothing and begins nothing.
     const auto plain =
-        static_cast<std::size_t>(std::ranges::find_if_not(text, is_plain) - text.begin());
+        static_cast<std::size_t>(std::ranges::find_if_not(text, acts_on_nothing) - text.begin());
     if (plain >= kPutOutAtOnce) {
       sink_ << shown << text.substr(0, plain);
       shown.clear();

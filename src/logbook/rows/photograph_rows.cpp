@@ -6,6 +6,7 @@
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
 #include "logbook/rows/row_writer.h"
+#include "quantity/ascii.h"
 
 namespace logbook {
 namespace {
@@ -18,7 +19,7 @@ int side_at(SQLite::Statement& row, int column) {
 std::string sha256_at(SQLite::Statement& row, int column) {
   constexpr std::size_t kDigits = 64;
   auto hash = text_at(row, column);
-  if (hash.size() != kDigits || hash.find_first_not_of("0123456789abcdef") != std::string::npos) {
+  if (!quantity::is_hexadecimal(hash, kDigits)) {
     refuse_cell(row, column, "64 hexadecimal digits");
   }
   return hash;
