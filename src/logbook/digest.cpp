@@ -6,18 +6,18 @@
 
 namespace logbook {
 
+std::string digits_of(std::span<const unsigned char> bytes) {
+  std::string text(2 * bytes.size() + 1, '\0');
+  sodium_bin2hex(text.data(), text.size(), bytes.data(), bytes.size());
+  text.pop_back();  // the end of a C string
+  return text;
+}
+
 std::string sha256(std::string_view bytes) {
   std::array<unsigned char, crypto_hash_sha256_BYTES> digest{};
   crypto_hash_sha256(digest.data(), reinterpret_cast<const unsigned char*>(bytes.data()),
                      bytes.size());
-  constexpr std::string_view kDigits = "0123456789abcdef";
-  std::string text;
-  text.reserve(2 * digest.size());
-  for (const unsigned byte : digest) {
-    text += kDigits[byte >> 4U];
-    text += kDigits[byte & 15U];
-  }
-  return text;
+  return digits_of(digest);
 }
 
 }  // namespace logbook

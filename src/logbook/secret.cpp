@@ -1,34 +1,29 @@
 #include "logbook/secret.h"
 
-#include <fmt/format.h>
 #include <sodium.h>
 
 #include <vector>
 
 #include "failure/failure.h"
+#include "logbook/digest.h"
 
 namespace logbook {
-namespace {
 
-void start_sodium() {
+void start_random_numbers() {
   if (::sodium_init() < 0) {
     throw failure::Failure(failure::kOurFault, "no random numbers to be had");
   }
 }
 
-}  // namespace
-
 std::string random_secret(std::size_t bytes) {
-  start_sodium();
+  start_random_numbers();
   std::vector<unsigned char> random(bytes);
   ::randombytes_buf(random.data(), random.size());
-  std::string digits;
-  for (const auto byte : random) digits += fmt::format("{:02x}", byte);
-  return digits;
+  return digits_of(random);
 }
 
 unsigned random_below(unsigned end) {
-  start_sodium();
+  start_random_numbers();
   return ::randombytes_uniform(end);
 }
 

@@ -5,6 +5,10 @@
 
 namespace logbook {
 
+// To be called before anything random is asked of libsodium; a second time does nothing.
+// Failure (OurFault) where the system gives no random numbers.
+void start_random_numbers();
+
 // So many random bytes from the system, as hexadecimal digits in lower case.
 [[nodiscard]] std::string random_secret(std::size_t bytes);
 

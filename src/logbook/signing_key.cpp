@@ -2,23 +2,17 @@
 
 #include <sodium.h>
 
-#include <span>
 #include <vector>
 
 #include "failure/failure.h"
+#include "logbook/digest.h"
+#include "logbook/secret.h"
 
 namespace logbook {
 namespace {
 
 static_assert(crypto_sign_SEEDBYTES == 32 && crypto_sign_PUBLICKEYBYTES == 32 &&
               crypto_sign_SECRETKEYBYTES == 64);
-
-std::string digits_of(std::span<const unsigned char> bytes) {
-  std::string text(2 * bytes.size() + 1, '\0');
-  sodium_bin2hex(text.data(), text.size(), bytes.data(), bytes.size());
-  text.pop_back();
-  return text;
-}
 
 // Nothing where these are not just so many bytes.
 std::vector<unsigned char> bytes_of(std::string_view digits, std::size_t count) {
@@ -40,7 +34,7 @@ const unsigned char* unsigned_bytes(std::string_view text) {
 }  // namespace
 
 SigningKey SigningKey::make() {
-  if (sodium_init() < 0) throw failure::Failure(failure::kOurFault, "no random numbers to be had");
+  start_random_numbers();
   SigningKey key;
   crypto_sign_keypair(key.public_key_.data(), key.secret_.data());
   return key;
