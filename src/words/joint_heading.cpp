@@ -46,17 +46,16 @@ void add_lines(const finding::JointState& joint, const finding::SpecificationGro
 // "struck in line 7 by DV, worked on by RK"; of one that nobody struck, nothing.
 std::string kept_text(const record::Apart::Kept* kept) {
   if (kept == nullptr) return {};
-  std::string text = "DISPUTED: struck";
+  std::vector<std::string> strikes;
   for (const auto& strike : kept->struck_by) {
-    text += fmt::format("{} in line {} by {}", text.ends_with("struck") ? "" : " and", strike.line,
-                        strike.by);
+    strikes.push_back(fmt::format("in line {} by {}", strike.line, strike.by));
   }
   std::vector<std::string> people;
   for (const auto& line : kept->used_in) {
     if (std::ranges::find(people, line.by) == people.end()) people.push_back(line.by);
   }
-  return text + fmt::format(", worked on by {}; it counts until that is settled",
-                            fmt::join(people, " and "));
+  return fmt::format("DISPUTED: struck {}, worked on by {}; it counts until that is settled",
+                     fmt::join(strikes, " and "), fmt::join(people, " and "));
 }
 
 std::string heading(const finding::JointState& joint, const std::string& opening,
