@@ -252,7 +252,6 @@ class Looking {
       if (part.settled_before == nullptr) continue;
       evidence_.name_lines_since(*rule_of(deviation), deviation, part);
       add_once(part.lines_since, deviation.lines_since);
-      add_once(part.lines_done, deviation.lines_done);
     }
   }
 

@@ -92,7 +92,6 @@ struct Deviation {
   const Decided* settled = nullptr;
   const Decided* settled_before = nullptr;  // of the first part that is open again
   std::vector<std::int64_t> lines_since = {};
-  std::vector<std::int64_t> lines_done = {};
 
   // A hold that nothing settles.
   [[nodiscard]] bool holds_up() const { return level == Level::Hold && settled == nullptr; }

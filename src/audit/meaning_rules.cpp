@@ -190,6 +190,7 @@ Entries<Kind> meanings_of_code(const record::Job& job, const Entries<Kind>& entr
                                const std::string& folded) {
   const auto sides = contradicting<Kind>(
       job, entries, [](const Kind& a, const Kind& b) { return !mean_the_same(a, b); });
+  if (sides.empty()) return sides;
   const auto all = all_alike<Kind>(
       job, [&](const Kind& each) { return record::folded_code(code_of(each)) == folded; });
   return is_said_anew<Kind>(job, sides, all) ? Entries<Kind>{} : sides;

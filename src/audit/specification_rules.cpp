@@ -123,13 +123,15 @@ std::optional<Statement> disagreement(const Specifications& specifications,
 // exception.
 void sources_disagree(const JointCase& at, Deviations& deviations) {
   const auto default_tolerance = at.whole.job.start.default_tolerance;
-  const char* const what_to_do =
-      has_two_meanings(at.whole.job, at.joint.joint->code)
-          ? "settle first what the code means (two-meanings): each may be right for a joint of its "
-            "own; strike none before"
-          : "decide which document holds for this machine and strike the other line";
+  const auto what_to_do = [&] {
+    return has_two_meanings(at.whole.job, at.joint.joint->code)
+               ? "settle first what the code means (two-meanings): each may be right for a joint "
+                 "of "
+                 "its own; strike none before"
+               : "decide which document holds for this machine and strike the other line";
+  };
   if (const auto says = disagreement(at.joint.specifications, default_tolerance)) {
-    deviations.push_back(flag_joint(kSourcesDisagree, Level::Hold, at.joint, *says, what_to_do));
+    deviations.push_back(flag_joint(kSourcesDisagree, Level::Hold, at.joint, *says, what_to_do()));
   }
   std::map<std::string, std::pair<Statement, std::vector<int>>> by_what_is_said;
   for (const auto& position : at.joint.positions) {
@@ -141,7 +143,7 @@ void sources_disagree(const JointCase& at, Deviations& deviations) {
   }
   for (const auto& [text, alike] : by_what_is_said) {
     deviations.push_back(flag_positions(kSourcesDisagree, Level::Hold, at.joint, alike.second,
-                                        alike.first, what_to_do));
+                                        alike.first, what_to_do()));
   }
 }
 
