@@ -52,14 +52,12 @@ void write_csv(const CsvTable& table, const logbook::Logbook& logbook, exchange:
     out(text);
   };
   auto header = exchange::write_csv_row({table.columns.begin(), table.columns.end()}, decimals);
-  // Of the other tables, whose lines are few beside those, all are held.
+  // Of the joints, whose lines are few beside the others, all are held.
   record::Job held;
   logbook.job_in_parts([&](record::Job part) {
     if (table.is_of_single_lines) return write(part, std::exchange(header, {}));
     std::ranges::move(part.joints, std::back_inserter(held.joints));
     std::ranges::move(part.specifications, std::back_inserter(held.specifications));
-    std::ranges::move(part.wrenches, std::back_inserter(held.wrenches));
-    std::ranges::move(part.photographs, std::back_inserter(held.photographs));
   });
   if (!table.is_of_single_lines) write(held, header);
 }

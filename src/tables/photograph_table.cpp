@@ -51,7 +51,8 @@ const CsvTable& photograph_table() {
                               {"where", "file"},
                               {},
                               photograph_rows,
-                              take_photograph};
+                              take_photograph,
+                              true};
   return table;
 }
 

@@ -50,7 +50,8 @@ const CsvTable& wrench_table() {
                               {"name"},
                               {"range", "graduation", "accuracy", "found-off"},
                               wrench_rows,
-                              take_wrench};
+                              take_wrench,
+                              true};
   return table;
 }
 
