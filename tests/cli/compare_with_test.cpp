@@ -2,9 +2,9 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 #include <set>
-#include <sstream>
 
 #include "support/catch.h"
+#include "support/content_of.h"
 #include "support/trial.h"
 
 namespace compare_with_test {
@@ -22,12 +22,6 @@ void fill(Trial& trial, const std::string& file, const std::string& last) {
     trial.done("found J06/" + std::to_string(i) + " 78s 80o --wrench TW2");
   }
   trial.done("found J06/6 " + last + " --wrench TW2");
-}
-
-std::string bytes_of(const fs::path& file) {
-  std::ostringstream bytes;
-  bytes << std::ifstream(file, std::ios::binary).rdbuf();
-  return bytes.str();
 }
 
 std::set<std::string> files_in(const fs::path& folder) {
@@ -67,10 +61,10 @@ TEST_CASE("the other logbook stays byte for byte, and nothing is left beside it"
   Trial trial;
   fill(trial, "old.bolts", "78s 80o");
   fill(trial, "new.bolts", "38s 40o");
-  const auto before = bytes_of(trial.folder().file("old.bolts"));
+  const auto before = content_of(trial.folder().file("old.bolts"));
   const auto files = files_in(trial.folder().path());
   trial.done("compare --with " + trial.folder().file("old.bolts"));
-  CHECK(bytes_of(trial.folder().file("old.bolts")) == before);
+  CHECK(content_of(trial.folder().file("old.bolts")) == before);
   CHECK(files_in(trial.folder().path()) == files);
   fs::permissions(trial.folder().file("old.bolts"), fs::perms::owner_read);
   trial.done("compare --with " + trial.folder().file("old.bolts"));

@@ -3,9 +3,9 @@
 #include <filesystem>
 #include <fstream>
 #include <nlohmann/json.hpp>
-#include <sstream>
 
 #include "support/catch.h"
+#include "support/content_of.h"
 #include "support/html_check.h"
 #include "support/trial.h"
 
@@ -14,12 +14,6 @@ namespace page_command_test {
 namespace {
 
 namespace fs = std::filesystem;
-
-std::string content_of(const std::string& file) {
-  std::ostringstream content;
-  content << std::ifstream(file, std::ios::binary).rdbuf();
-  return content.str();
-}
 
 class Cover {
  public:

@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 
 #include "support/catch.h"
+#include "support/content_of.h"
 #include "support/html_check.h"
 #include "support/occurrences.h"
 #include "support/pictures.h"
@@ -19,11 +20,6 @@ namespace {
 
 namespace fs = std::filesystem;
 using namespace std::string_literals;
-
-std::string bytes_in(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
 
 // A logbook with a joint out of which one fastener came sheared, and pictures beside it.
 class Darkroom {
@@ -113,7 +109,7 @@ TEST_CASE("a photograph is given out again, never over a file", "[cli][photo]") 
   trial.done("photo J06/3 " + dark.path("mark.jpg"));
   const auto out = dark.path("again.jpg");
   CHECK_THAT(trial.done("photo 6 --to " + out).out, ContainsSubstring("written: "));
-  const bool is_same = bytes_in(out) == picture_file("mark.jpg");
+  const bool is_same = content_of(out) == picture_file("mark.jpg");
   CHECK(is_same);
   CHECK_THAT(dark.refused("photo 6 --to " + out, 1), ContainsSubstring("is there already"));
   CHECK_THAT(dark.refused("photo 6 --to " + dark.path("gb1.bolts-wal"), 1),
@@ -146,9 +142,9 @@ TEST_CASE("place, time and device do not come into the logbook", "[cli][photo]")
   CHECK_THAT(told.said(),
              ContainsSubstring("bytes of the file were left out: what it said of place"));
   dark.trial.done("photo 6 --to " + dark.path("kept.jpg"));
-  const bool is_bare = bytes_in(dark.path("kept.jpg")) == picture_file("mark.jpg");
+  const bool is_bare = content_of(dark.path("kept.jpg")) == picture_file("mark.jpg");
   CHECK(is_bare);
-  CHECK(bytes_in(dark.path("gb1.bolts")).find("Maker-7") == std::string::npos);
+  CHECK(content_of(dark.path("gb1.bolts")).find("Maker-7") == std::string::npos);
 }
 
 TEST_CASE("what is no photograph is refused and nothing is written", "[cli][photo]") {
@@ -180,7 +176,7 @@ TEST_CASE("a polyglot keeps its picture alone", "[cli][photo]") {
   dark.write("both.jpg", with_segment(picture_file("mark.jpg"), 0xFE, "<script>alert(1)</script>") +
                              "PK\x03\x04<script>alert(2)</script>");
   dark.trial.done("photo J06 " + dark.path("both.jpg"));
-  CHECK(bytes_in(dark.path("gb1.bolts")).find("<script>") == std::string::npos);
+  CHECK(content_of(dark.path("gb1.bolts")).find("<script>") == std::string::npos);
 }
 
 TEST_CASE("what a photograph is of has to be there", "[cli][photo]") {
@@ -237,8 +233,8 @@ TEST_CASE("the report prints the photographs that count", "[cli][photo]") {
   CHECK_THAT(text_of_page(bare), ContainsSubstring("1 photograph left out"));
   const auto file = dark.path("report.html");
   trial.done("report --out " + file);
-  CHECK(fault_of_page(bytes_in(file)) == "");
-  CHECK(occurrences(bytes_in(file), "<img") == 2);
+  CHECK(fault_of_page(content_of(file)) == "");
+  CHECK(occurrences(content_of(file), "<img") == 2);
   CHECK(trial.done("labels").out.find("<img") == std::string::npos);
 }
 
@@ -251,13 +247,13 @@ TEST_CASE("photographs go into JSON and come back with their hash checked", "[cl
   trial.done("export --to " + copy);
   const auto other = " --log " + dark.path("other.bolts");
   trial.done("import " + copy + other);
-  CHECK(trial.done("export" + other).out == bytes_in(copy));
+  CHECK(trial.done("export" + other).out == content_of(copy));
   trial.done("photo 6 --to " + dark.path("back.jpg") + other);
-  const bool is_same = bytes_in(dark.path("back.jpg")) == picture_file("mark.jpg");
+  const bool is_same = content_of(dark.path("back.jpg")) == picture_file("mark.jpg");
   CHECK(is_same);
   CHECK(trial.run("verify" + other).code == 0);
   // Another byte, another picture, none at all.
-  const auto text = bytes_in(copy);
+  const auto text = content_of(copy);
   const auto bytes = text.find("\"bytes\":\"", text.find("\"photographs\""));
   const auto refuse = [&](std::string changed, const std::string& why) {
     dark.write("changed.json", changed);
@@ -290,16 +286,16 @@ TEST_CASE("photographs lie beside their table and come back from there", "[cli][
   CHECK(files.size() == 3);
   const auto sha = trial.done("photo --json").json()["photographs"][0]["sha256"].get<std::string>();
   const auto name = "photograph-" + sha.substr(0, 16) + ".jpg";
-  const bool is_same = bytes_in(dark.path("out/" + name)) == picture_file("mark.jpg");
+  const bool is_same = content_of(dark.path("out/" + name)) == picture_file("mark.jpg");
   CHECK(is_same);
-  CHECK_THAT(bytes_in(table), ContainsSubstring("where,file,note,by,at\r\nJ06/03," + name + ","));
+  CHECK_THAT(content_of(table), ContainsSubstring("where,file,note,by,at\r\nJ06/03," + name + ","));
   // Into another logbook that has the joint.
   const auto other = " --log " + dark.path("other.bolts");
   trial.done("start " + dark.path("other.bolts") + " --machine GB-1");
   trial.done("export joints --to " + dark.path("joints.csv"));
   trial.done("import " + dark.path("joints.csv") + other);
   trial.done("import " + table + other);
-  CHECK(trial.done("export photographs" + other).out == bytes_in(table));
+  CHECK(trial.done("export photographs" + other).out == content_of(table));
   CHECK(trial.run("verify" + other).code == 0);
   const auto twice = trial.run("import " + table + other);
   CHECK(twice.code == 2);
@@ -349,7 +345,7 @@ TEST_CASE("a copy that is kept has the photographs", "[cli][photo]") {
     const auto kept = " --log " + entry.path().string();
     trial.done("photo 6 --to " + dark.path("kept.jpg") + kept);
   }
-  const bool is_same = bytes_in(dark.path("kept.jpg")) == picture_file("mark.jpg");
+  const bool is_same = content_of(dark.path("kept.jpg")) == picture_file("mark.jpg");
   CHECK(is_same);
 }
 

@@ -1,7 +1,7 @@
-#include <fstream>
 #include <nlohmann/json.hpp>
 
 #include "support/catch.h"
+#include "support/content_of.h"
 #include "support/trial.h"
 
 namespace settle_test {
@@ -187,8 +187,7 @@ TEST_CASE("what is decided and not done is not in order, wherever it is asked", 
   CHECK(status.json()["to_do"].size() == 1);
   const auto page = trial.folder().file("report.html");
   trial.done("report --out " + page);
-  std::ifstream file(page);
-  const std::string report((std::istreambuf_iterator<char>(file)), {});
+  const auto report = content_of(page);
   CHECK_THAT(report, ContainsSubstring("Not in order: 1 decided and not done."));
   CHECK_THAT(report, !ContainsSubstring("No hold is open."));
 

@@ -7,10 +7,10 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
-#include <sstream>
 
 #include "support/case_for.h"
 #include "support/catch.h"
+#include "support/content_of.h"
 #include "support/places.h"
 
 namespace transcript_test {
@@ -26,12 +26,6 @@ std::vector<fs::path> transcripts() {
   }
   std::ranges::sort(files);
   return files;
-}
-
-std::string content_of(const fs::path& file) {
-  std::ostringstream content;
-  content << std::ifstream(file).rdbuf();
-  return content.str();
 }
 
 void replay(const fs::path& file) {

@@ -3,11 +3,10 @@
 // keeps its promises.
 
 #include <filesystem>
-#include <fstream>
-#include <iterator>
 
 #include "fuzz/target.h"
 #include "support/catch.h"
+#include "support/content_of.h"
 #include "support/places.h"
 
 namespace corpus_test {
@@ -16,16 +15,11 @@ namespace {
 
 namespace fs = std::filesystem;
 
-std::string bytes_of(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
-
 int replayed(const fuzz::Target& target, const fs::path& folder) {
   int count = 0;
   for (const auto& entry : fs::directory_iterator(folder)) {
     INFO(entry.path().string());
-    CHECK_NOTHROW(target.run(bytes_of(entry.path())));
+    CHECK_NOTHROW(target.run(content_of(entry.path())));
     ++count;
   }
   return count;

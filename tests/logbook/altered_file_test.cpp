@@ -10,11 +10,11 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
-#include <iterator>
 #include <random>
 
 #include "logbook/hash_chain.h"
 #include "support/catch.h"
+#include "support/content_of.h"
 #include "support/sample_job.h"
 #include "support/trial.h"
 
@@ -30,11 +30,6 @@ int files_to_alter() {
   return asked == nullptr ? kUsually : std::max(1, std::atoi(asked));
 }
 
-std::string bytes_of(const std::string& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
-
 // The sample job as one file, of which each round alters a copy.
 class Altering {
  public:
@@ -45,7 +40,7 @@ class Altering {
       SQLite::Database shell(path, SQLite::OPEN_READWRITE);
       shell.exec("PRAGMA wal_checkpoint(TRUNCATE)");
     }
-    original = bytes_of(path);
+    original = content_of(path);
     trial.environment["BOLTWITNESS_LOG"] = altered;
   }
 
@@ -239,7 +234,7 @@ TEST_CASE("no altered copy crashes the import, and what it takes can be read", "
   altering.write(altering.altered, altering.original);
   const auto copy = altering.trial.folder().file("copy.json");
   altering.trial.done("export --to " + copy);
-  const auto json = bytes_of(copy);
+  const auto json = content_of(copy);
   const auto made = altering.trial.folder().file("made.bolts");
   const std::vector<std::string> values = {"-1",
                                            "0",

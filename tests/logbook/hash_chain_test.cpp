@@ -7,13 +7,13 @@
 
 #include <filesystem>
 #include <fstream>
-#include <iterator>
 
 #include "logbook/canonical_line.h"
 #include "logbook/chain_check.h"
 #include "logbook/digest.h"
 #include "logbook/schema.h"
 #include "support/catch.h"
+#include "support/content_of.h"
 #include "support/places.h"
 #include "support/sample_job.h"
 #include "support/trial.h"
@@ -40,11 +40,6 @@ class Small {
   std::string path;
   std::unique_ptr<SQLite::Database> shell;
 };
-
-std::string content_of(const std::string& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
 
 }  // namespace
 

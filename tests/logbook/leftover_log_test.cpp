@@ -6,13 +6,12 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 
 #include <filesystem>
-#include <fstream>
-#include <iterator>
 #include <optional>
 
 #include "logbook/logbook.h"
 #include "logbook/logbook_error.h"
 #include "support/catch.h"
+#include "support/content_of.h"
 #include "support/trial.h"
 
 namespace leftover_log_test {
@@ -20,11 +19,6 @@ namespace leftover_log_test {
 namespace {
 
 namespace fs = std::filesystem;
-
-std::string bytes_of(const std::string& path) {
-  std::ifstream stream(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(stream), {}};
-}
 
 // A logbook of which lines stand in the log alone, as a power cut leaves it: somebody read it while
 // they were written.
@@ -111,7 +105,7 @@ TEST_CASE("the journal of a write that was not finished is played back into its 
   REQUIRE(logbook::has_journal(job.path()));
   CHECK(job.trial.done("verify --json").out.find("\"lines\": 11") != std::string::npos);
   CHECK_FALSE(fs::exists(job.path() + "-journal"));
-  CHECK(bytes_of(job.path()).find("QQ") == std::string::npos);
+  CHECK(content_of(job.path()).find("QQ") == std::string::npos);
 }
 
 TEST_CASE("a journal is not played back into a copy that was put in the place of its file",
@@ -119,8 +113,8 @@ TEST_CASE("a journal is not played back into a copy that was put in the place of
   for (const auto* copy : {"early.bolts", "late.bolts"}) {
     HalfWritten job;
     job.put_back(copy);
-    const auto file = bytes_of(job.path());
-    const auto journal = bytes_of(job.path() + "-journal");
+    const auto file = content_of(job.path());
+    const auto journal = content_of(job.path() + "-journal");
     for (const auto* command : {"history", "out J01/20", "verify", "backup", "status"}) {
       INFO(copy << ": " << command);
       const auto refused = job.trial.run(command);
@@ -130,8 +124,8 @@ TEST_CASE("a journal is not played back into a copy that was put in the place of
                                      ContainsSubstring("does not belong to this file") &&
                                      ContainsSubstring("into another folder and try again"));
     }
-    CHECK(bytes_of(job.path()) == file);
-    CHECK(bytes_of(job.path() + "-journal") == journal);
+    CHECK(content_of(job.path()) == file);
+    CHECK(content_of(job.path() + "-journal") == journal);
     fs::remove(job.path() + "-journal");
     CHECK(job.trial.run("verify").code == 0);
   }
@@ -140,12 +134,12 @@ TEST_CASE("a journal is not played back into a copy that was put in the place of
 TEST_CASE("a file that is only to be read is not read half written", "[logbook]") {
   HalfWritten job;
   const auto other = job.trial.folder().file("late.bolts");
-  const auto file = bytes_of(job.path());
+  const auto file = content_of(job.path());
   const auto refused = job.trial.run("merge " + job.path() + " --log " + other);
   CHECK(refused.code == 3);
   CHECK_THAT(refused.said(), ContainsSubstring("in the midst of a line") &&
                                  ContainsSubstring("boltwitness status --log"));
-  CHECK(bytes_of(job.path()) == file);
+  CHECK(content_of(job.path()) == file);
   job.trial.run("status");
   CHECK(job.trial.run("merge " + job.path() + " --log " + other).code == 0);
 }
@@ -178,8 +172,8 @@ TEST_CASE("what a killed program left in the log belongs to the logbook", "[logb
 TEST_CASE("the log of a later logbook is not played into an earlier copy", "[logbook]") {
   Interrupted job;
   job.put_back("early.bolts");
-  const auto file = bytes_of(job.path());
-  const auto log = bytes_of(job.path() + "-wal");
+  const auto file = content_of(job.path());
+  const auto log = content_of(job.path() + "-wal");
   for (const auto* command : {"history", "out J01/20", "verify", "backup", "status"}) {
     const auto refused = job.trial.run(command);
     CHECK(refused.code == 3);
@@ -189,8 +183,8 @@ TEST_CASE("the log of a later logbook is not played into an earlier copy", "[log
                                    ContainsSubstring("into another folder and try again"));
   }
   CHECK_THROWS_AS(logbook::Logbook::open_unchanged(job.path()), logbook::LogbookError);
-  CHECK(bytes_of(job.path()) == file);
-  CHECK(bytes_of(job.path() + "-wal") == log);
+  CHECK(content_of(job.path()) == file);
+  CHECK(content_of(job.path() + "-wal") == log);
   fs::remove(job.path() + "-wal");
   CHECK(job.trial.done("verify --json").out.find("\"lines\": 6") != std::string::npos);
 }
@@ -198,11 +192,11 @@ TEST_CASE("the log of a later logbook is not played into an earlier copy", "[log
 TEST_CASE("the log of an earlier day takes no lines from a later copy", "[logbook]") {
   Interrupted job;
   job.put_back("late.bolts");
-  const auto file = bytes_of(job.path());
+  const auto file = content_of(job.path());
   const auto refused = job.trial.run("out J01/20");
   CHECK(refused.code == 3);
   CHECK_THAT(refused.said(), ContainsSubstring("does not belong to this file"));
-  CHECK(bytes_of(job.path()) == file);
+  CHECK(content_of(job.path()) == file);
 }
 
 TEST_CASE("the log of another logbook is not played in", "[logbook]") {
@@ -215,7 +209,7 @@ TEST_CASE("the log of another logbook is not played in", "[logbook]") {
   const auto refused = job.trial.run("history");
   CHECK(refused.code == 3);
   CHECK_THAT(refused.said(), ContainsSubstring("does not belong to this file"));
-  CHECK(bytes_of(job.path()) == bytes_of(another));
+  CHECK(content_of(job.path()) == content_of(another));
 }
 
 TEST_CASE("a log that another program is at work with is its own", "[logbook]") {

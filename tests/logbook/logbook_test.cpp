@@ -13,6 +13,7 @@
 #include "logbook/recording.h"
 #include "logbook/schema.h"
 #include "support/catch.h"
+#include "support/content_of.h"
 #include "support/temporary_folder.h"
 
 namespace logbook_test {
@@ -94,11 +95,6 @@ Kind kind_of_failure(const std::function<void()>& act) {
     return error.kind();
   }
   throw std::runtime_error("nothing failed");
-}
-
-std::string bytes_of(const std::string& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
 }
 
 }  // namespace
@@ -266,7 +262,7 @@ TEST_CASE("starting never touches a file that is there", "[logbook]") {
   record::LogbookStart start;
   start.machine = "GB-1";
   CHECK(kind_of_failure([&] { logbook::start_logbook(path, start, writer()); }) == Kind::Exists);
-  CHECK(bytes_of(path) == "my notes");
+  CHECK(content_of(path) == "my notes");
   CHECK(kind_of_failure([&] {
           logbook::start_logbook(folder.file("no/such/folder.bolts"), start, writer());
         }) == Kind::Unreachable);
@@ -302,11 +298,11 @@ TEST_CASE("a logbook of a later version is refused with both numbers", "[logbook
 
 TEST_CASE("a cut-off file is called damaged, and nothing is written to it", "[logbook]") {
   const SmallLogbook small;
-  const auto whole = bytes_of(small.path());
+  const auto whole = content_of(small.path());
   std::filesystem::resize_file(small.path(), whole.size() / 2);
-  const auto cut = bytes_of(small.path());
+  const auto cut = content_of(small.path());
   CHECK(kind_of_failure([&] { (void)Logbook::open_to_read(small.path()).job(); }) == Kind::Damaged);
-  CHECK(bytes_of(small.path()) == cut);
+  CHECK(content_of(small.path()) == cut);
 }
 
 TEST_CASE("a logbook held by another writer is busy, and readable", "[logbook]") {

@@ -24,6 +24,7 @@
 #include "logbook/verification.h"
 #include "screen/audit_answer.h"
 #include "support/catch.h"
+#include "support/content_of.h"
 #include "support/random_logbook.h"
 #include "support/temporary_folder.h"
 #include "support/trial.h"
@@ -55,11 +56,6 @@ std::string audited(const std::string& path) {
   const auto survey = finding::survey(job);
   const auto now = record::read_moment("2026-07-01T08:00:00Z");
   return screen::audit_json(audit::run({job, survey, now}));
-}
-
-std::string bytes_of(const std::string& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
 }
 
 const std::array<std::string, 3> kDevices = {"00000000-0000-4000-8000-00000000000a",
@@ -338,19 +334,19 @@ TEST_CASE("copies that were brought up to date apart give a line one hash", "[lo
   // One that nobody brought up to date is read as if it had been, and left as it is.
   const auto old = trial.folder().file("old.bolts");
   fs::copy_file(BOLTWITNESS_SAVED "/version_7.bolts", old);
-  const auto before = bytes_of(old);
+  const auto before = content_of(old);
   CHECK_THAT(trial.done("merge " + old + " --log " + here).told(),
              ContainsSubstring("nothing to take over"));
-  CHECK(bytes_of(old) == before);
+  CHECK(content_of(old) == before);
 }
 
 TEST_CASE("the copy that is merged is never changed", "[logbook]") {
   TwoCopies two;
   two.on_phone("out J06/1");
   two.on_laptop("out J06/2");
-  const auto before = bytes_of(two.phone);
+  const auto before = content_of(two.phone);
   CHECK(two.merged().code == 0);
-  CHECK(bytes_of(two.phone) == before);
+  CHECK(content_of(two.phone) == before);
   CHECK_FALSE(fs::exists(two.phone + "-wal"));
   CHECK_FALSE(fs::exists(two.phone + "-shm"));
 }
@@ -373,7 +369,7 @@ TEST_CASE("without a commit a merge leaves nothing", "[logbook]") {
 TEST_CASE("what is no copy of this logbook is not merged", "[logbook]") {
   TwoCopies two;
   two.on_phone("out J06/1");
-  const auto before = bytes_of(two.laptop);
+  const auto before = content_of(two.laptop);
   SECTION("itself, by whatever name") {
     CHECK(two.trial.run("merge " + two.laptop).code == 2);
     fs::create_symlink(two.laptop, two.laptop + ".link");
@@ -419,7 +415,7 @@ TEST_CASE("what is no copy of this logbook is not merged", "[logbook]") {
     CHECK_THAT(refused.said(), ContainsSubstring("is not as boltwitness wrote it, so nothing was "
                                                  "taken from it"));
   }
-  CHECK(bytes_of(two.laptop) == before);
+  CHECK(content_of(two.laptop) == before);
 }
 
 TEST_CASE("one id with two contents is refused and named", "[logbook]") {
@@ -463,12 +459,12 @@ TEST_CASE("one id with two contents is refused and named", "[logbook]") {
     for (const auto& text : texts) shell.exec(text);
   }
   REQUIRE(logbook::verify(two.phone).fits());
-  const auto before = bytes_of(two.laptop);
+  const auto before = content_of(two.laptop);
   const auto refused = two.merged();
   CHECK(refused.code == 1);
   CHECK_THAT(refused.said(), ContainsSubstring("line 5 here and line 5 of"));
   CHECK_THAT(refused.said(), ContainsSubstring("bear one id"));
-  CHECK(bytes_of(two.laptop) == before);
+  CHECK(content_of(two.laptop) == before);
 }
 
 TEST_CASE("both signatures are kept, and each end is signed", "[logbook]") {

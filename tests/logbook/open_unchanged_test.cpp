@@ -3,13 +3,13 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 
 #include <fstream>
-#include <sstream>
 
 #include "logbook/logbook.h"
 #include "logbook/logbook_error.h"
 #include "logbook/recording.h"
 #include "logbook/schema.h"
 #include "support/catch.h"
+#include "support/content_of.h"
 #include "support/temporary_folder.h"
 
 namespace open_unchanged_test {
@@ -17,12 +17,6 @@ namespace open_unchanged_test {
 using logbook::Logbook;
 
 namespace {
-
-std::string bytes_of(const std::string& file) {
-  std::ostringstream bytes;
-  bytes << std::ifstream(file, std::ios::binary).rdbuf();
-  return bytes.str();
-}
 
 // A logbook as the first schema has it, with nothing but its first line.
 std::string of_the_first_schema(const TemporaryFolder& folder) {
@@ -46,9 +40,9 @@ std::string of_the_first_schema(const TemporaryFolder& folder) {
 TEST_CASE("a logbook of an older schema is read and stays at its schema", "[logbook]") {
   const TemporaryFolder folder;
   const auto path = of_the_first_schema(folder);
-  const auto before = bytes_of(path);
+  const auto before = content_of(path);
   CHECK(Logbook::open_unchanged(path).job().start.machine == "GB-1 of 2020");
-  CHECK(bytes_of(path) == before);
+  CHECK(content_of(path) == before);
 }
 
 TEST_CASE("what a writer has not yet put into the file is read as well", "[logbook]") {
@@ -65,9 +59,9 @@ TEST_CASE("what a writer has not yet put into the file is read as well", "[logbo
                                          record::read_moment("2020-06-01T08:00:00Z")});
   recording.append(record::Renewal{"J06", {1}});
   recording.commit();
-  const auto before = bytes_of(path);
+  const auto before = content_of(path);
   CHECK(Logbook::open_unchanged(path).job().renewals.size() == 1);
-  CHECK(bytes_of(path) == before);
+  CHECK(content_of(path) == before);
 }
 
 TEST_CASE("what is no logbook is refused unchanged", "[logbook]") {
@@ -76,7 +70,7 @@ TEST_CASE("what is no logbook is refused unchanged", "[logbook]") {
   std::ofstream(path) << "no logbook";
   CHECK_THROWS_AS(Logbook::open_unchanged(path), logbook::LogbookError);
   CHECK_THROWS_AS(Logbook::open_unchanged(folder.file("none.bolts")), logbook::LogbookError);
-  CHECK(bytes_of(path) == "no logbook");
+  CHECK(content_of(path) == "no logbook");
 }
 
 }  // namespace open_unchanged_test

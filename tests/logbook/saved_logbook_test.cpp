@@ -4,12 +4,11 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 
 #include <filesystem>
-#include <fstream>
-#include <iterator>
 #include <nlohmann/json.hpp>
 #include <set>
 
 #include "support/catch.h"
+#include "support/content_of.h"
 #include "support/places.h"
 #include "support/trial.h"
 
@@ -18,11 +17,6 @@ namespace saved_logbook_test {
 namespace {
 
 namespace fs = std::filesystem;
-
-std::string bytes_of(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
 
 // A bench with a copy of the saved logbook in its folder.
 class Saved {
@@ -40,7 +34,7 @@ class Saved {
 
 TEST_CASE("a logbook of the first version is read without being changed", "[logbook]") {
   Saved saved("version_1.bolts");
-  const auto before = bytes_of(saved.path);
+  const auto before = content_of(saved.path);
   const auto history = saved.trial.done("history").out;
   CHECK_THAT(history, ContainsSubstring("J12/02 20s 25s 6° 28s 30o on TW3, backed-off"));
   CHECK_THAT(history, ContainsSubstring("running torque 12 in·lbf"));
@@ -53,7 +47,7 @@ TEST_CASE("a logbook of the first version is read without being changed", "[logb
   CHECK(row["found"]["readings"][3]["setting"] == 30.0);
   CHECK(row["verdict"] == "undecided");
   saved.trial.run("audit");
-  const bool is_unchanged = bytes_of(saved.path) == before;
+  const bool is_unchanged = content_of(saved.path) == before;
   CHECK(is_unchanged);
   CHECK(std::distance(fs::directory_iterator(saved.trial.folder().path()), {}) == 1);
 }

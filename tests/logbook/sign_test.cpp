@@ -5,11 +5,11 @@
 
 #include <filesystem>
 #include <fstream>
-#include <iterator>
 #include <nlohmann/json.hpp>
 #include <set>
 
 #include "support/catch.h"
+#include "support/content_of.h"
 #include "support/trial.h"
 
 namespace sign_test {
@@ -43,11 +43,6 @@ class Job {
   Trial trial;
   std::string path;
 };
-
-std::string content_of(const std::string& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
 
 }  // namespace
 

@@ -9,10 +9,10 @@
 
 #include <filesystem>
 #include <fstream>
-#include <iterator>
 #include <random>
 
 #include "support/catch.h"
+#include "support/content_of.h"
 #include "support/forged_logbook.h"
 #include "support/sample_job.h"
 #include "support/trial.h"
@@ -26,11 +26,6 @@ namespace fs = std::filesystem;
 // The most that can be wrong, for what is tried on many files.
 const std::vector<std::string> kAnswers = {"status",   "audit",   "report",  "export",
                                            "sequence", "history", "show J06"};
-
-std::string bytes_of(const std::string& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
 
 // The sample job in one file, of which copies are altered.
 class Copies {
@@ -49,7 +44,7 @@ class Copies {
       run_sample_job(sample);
       const auto path = sample.environment["BOLTWITNESS_LOG"];
       SQLite::Database(path, SQLite::OPEN_READWRITE).exec("PRAGMA wal_checkpoint(TRUNCATE)");
-      return bytes_of(path);
+      return content_of(path);
     }();
     return made;
   }

@@ -9,12 +9,12 @@
 
 #include <filesystem>
 #include <fstream>
-#include <iterator>
 
 #include "logbook/logbook.h"
 #include "logbook/logbook_error.h"
 #include "logbook/schema.h"
 #include "support/catch.h"
+#include "support/content_of.h"
 #include "support/places.h"
 #include "support/temporary_folder.h"
 
@@ -23,11 +23,6 @@ namespace upgrade_test {
 namespace {
 
 namespace fs = std::filesystem;
-
-std::string bytes_of(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
 
 // The logbook that the first version saved, in a folder of its own.
 class FirstVersion {
@@ -50,11 +45,11 @@ int version_of(const std::string& path) {
 
 TEST_CASE("the copy before an upgrade takes no file's place", "[logbook]") {
   const FirstVersion first;
-  const auto before = bytes_of(first.path);
+  const auto before = content_of(first.path);
   SECTION("not that of another logbook of this name") {
     std::ofstream(first.copy) << "another logbook";
     (void)logbook::Logbook::open_to_write(first.path);
-    CHECK(bytes_of(first.copy) == "another logbook");
+    CHECK(content_of(first.copy) == "another logbook");
     CHECK(version_of(first.copy + "-2") == 1);
   }
   SECTION("nor of what a link leads to, be it nothing") {

@@ -4,11 +4,11 @@
 
 #include <filesystem>
 #include <fstream>
-#include <iterator>
 #include <nlohmann/json.hpp>
 #include <random>
 
 #include "support/catch.h"
+#include "support/content_of.h"
 #include "support/places.h"
 #include "support/sample_job.h"
 #include "support/trial.h"
@@ -40,11 +40,6 @@ class Job {
   Trial trial;
   std::string path;
 };
-
-std::string bytes_of(const std::string& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
 
 }  // namespace
 
@@ -125,12 +120,12 @@ TEST_CASE("an old logbook has no hashes until it is written to", "[cli]") {
   fs::copy_file(BOLTWITNESS_SAVED "/version_7.bolts", path);
   fs::permissions(path, fs::perms::owner_read | fs::perms::owner_write);
   trial.environment["BOLTWITNESS_LOG"] = path;
-  const auto before = bytes_of(path);
+  const auto before = content_of(path);
   const auto none = trial.run("verify");
   CHECK(none.code == 1);
   CHECK_THAT(none.told(), StartsWith("This logbook is of an earlier version (schema 7)") &&
                               ContainsSubstring("hashes them all"));
-  CHECK(bytes_of(path) == before);
+  CHECK(content_of(path) == before);
   trial.done("fluid oil --drained '1 L'");
   CHECK_THAT(
       trial.done("verify").told(),
@@ -168,7 +163,7 @@ TEST_CASE("no byte of a logbook changes an answer and is not found", "[cli][slow
   run_sample_job(trial);
   const auto path = trial.environment["BOLTWITNESS_LOG"];
   SQLite::Database(path, SQLite::OPEN_READWRITE).exec("PRAGMA wal_checkpoint(TRUNCATE)");
-  const auto original = bytes_of(path);
+  const auto original = content_of(path);
   const auto answer = trial.run("history --json").out;
   const auto altered = trial.folder().file("altered.bolts");
   trial.environment["BOLTWITNESS_LOG"] = altered;

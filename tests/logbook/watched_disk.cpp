@@ -8,11 +8,11 @@
 #include <cerrno>
 #include <cstring>
 #include <filesystem>
-#include <fstream>
-#include <iterator>
 #include <new>
 #include <set>
 #include <stdexcept>
+
+#include "support/content_of.h"
 
 namespace {
 
@@ -33,11 +33,6 @@ struct WatchedFile {
 
 WatchedFile* watched(sqlite3_file* file) { return reinterpret_cast<WatchedFile*>(file); }
 sqlite3_file* real(sqlite3_file* file) { return watched(file)->real(); }
-
-std::string content_of(const std::string& file) {
-  std::ifstream stream(file, std::ios::binary);
-  return {std::istreambuf_iterator<char>(stream), {}};
-}
 
 void note(WatchedFile* file, WatchedDisk::Event event) {
   if (the_disk == nullptr || file->name == nullptr) return;

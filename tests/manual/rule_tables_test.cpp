@@ -4,13 +4,13 @@
 
 #include <cstdlib>
 #include <fstream>
-#include <sstream>
 
 #include "audit/audit.h"
 #include "failure/exit_meaning.h"
 #include "finding/grade.h"
 #include "plan/pass_rule.h"
 #include "support/catch.h"
+#include "support/content_of.h"
 #include "support/places.h"
 
 namespace rule_tables_test {
@@ -18,13 +18,6 @@ namespace rule_tables_test {
 namespace {
 
 const std::string kPages = BOLTWITNESS_MANUAL;
-
-std::string text_of(const std::string& path) {
-  std::ifstream file(path);
-  std::ostringstream text;
-  text << file.rdbuf();
-  return text.str();
-}
 
 std::string grade_table() {
   std::string table = "| at most | where | better evidence |\n|---|---|---|\n";
@@ -85,7 +78,7 @@ std::string exit_code_table() {
 // The page with this table between the marks of `name`; BOLTWITNESS_REGENERATE writes it.
 void check_table(const std::string& page, const std::string& name, const std::string& table) {
   const std::string path = kPages + "/" + page + ".md";
-  const std::string text = text_of(path);
+  const std::string text = content_of(path);
   const std::string begin = fmt::format("<!-- {} -->\n", name);
   const std::string end = fmt::format("<!-- end of {} -->\n", name);
   const auto from = text.find(begin);
@@ -96,7 +89,7 @@ void check_table(const std::string& page, const std::string& name, const std::st
       text.substr(0, from + begin.size()) + "\n" + table + "\n" + text.substr(to);
   if (std::getenv("BOLTWITNESS_REGENERATE") != nullptr) std::ofstream(path) << fresh;
   INFO("scripts/regenerate_golden writes the table anew");
-  CHECK(text_of(path) == fresh);
+  CHECK(content_of(path) == fresh);
 }
 
 }  // namespace

@@ -10,6 +10,7 @@
 #include <sstream>
 
 #include "support/catch.h"
+#include "support/content_of.h"
 #include "support/places.h"
 #include "support/transcript.h"
 
@@ -20,12 +21,6 @@ namespace {
 constexpr std::string_view kTimeOfDay = "<!-- it is ";
 constexpr std::string_view kTapped = " tapped ";
 constexpr std::string_view kTyped = "$ ";
-
-std::string content_of(const std::filesystem::path& file) {
-  std::ostringstream content;
-  content << std::ifstream(file).rdbuf();
-  return content.str();
-}
 
 // The rest of a command that is typed over several lines, each but the last ended by a backslash.
 std::string rest_of(const std::string& first, std::istream& lines) {

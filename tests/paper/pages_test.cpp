@@ -5,10 +5,10 @@
 #include <algorithm>
 #include <cstdlib>
 #include <fstream>
-#include <sstream>
 
 #include "support/browser.h"
 #include "support/catch.h"
+#include "support/content_of.h"
 #include "support/hard_job.h"
 #include "support/html_check.h"
 #include "support/pictures.h"
@@ -17,12 +17,6 @@
 namespace pages_test {
 
 namespace {
-
-std::string content_of(const std::string& file) {
-  std::ostringstream content;
-  content << std::ifstream(file, std::ios::binary).rdbuf();
-  return content.str();
-}
 
 struct PageFile {
   std::string name;

@@ -3,21 +3,13 @@
 #include <fmt/format.h>
 #include <sys/stat.h>
 
-#include <fstream>
-#include <sstream>
-
 #include "phone/page_file.h"
 #include "phone/served_job.h"
+#include "support/content_of.h"
 
 namespace desk_test {
 
 namespace {
-
-std::string content_of(const std::filesystem::path& file) {
-  std::ostringstream content;
-  content << std::ifstream(file).rdbuf();
-  return content.str();
-}
 
 nlohmann::json out(int position) {
   return {{"kind", "out"}, {"joint", "J06"}, {"position", position}, {"broke", "normal"}};

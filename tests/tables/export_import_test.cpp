@@ -5,11 +5,11 @@
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
-#include <iterator>
 #include <nlohmann/json.hpp>
 
 #include "exchange/csv.h"
 #include "support/catch.h"
+#include "support/content_of.h"
 #include "support/random_logbook.h"
 #include "support/trial.h"
 #include "support/whole_csv.h"
@@ -21,11 +21,6 @@ namespace {
 namespace fs = std::filesystem;
 
 const std::vector<std::string> kTables = {"wrenches", "joints", "findings", "tightenings"};
-
-std::string bytes_of(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
 
 // A logbook with a wrench of each unit, a joint and a finding.
 class Desk {
@@ -55,11 +50,11 @@ class Desk {
 
 // What import says to a file, which must be refused and leave everything as it was.
 std::string refused(Desk& desk, const std::string& text) {
-  const auto before = bytes_of(desk.path("gb1.bolts"));
+  const auto before = content_of(desk.path("gb1.bolts"));
   const auto answer = desk.import(text);
   CHECK(answer.code == 2);
   CHECK(answer.out.empty());
-  const bool is_unchanged = bytes_of(desk.path("gb1.bolts")) == before;
+  const bool is_unchanged = content_of(desk.path("gb1.bolts")) == before;
   CHECK(is_unchanged);
   return answer.said();
 }
@@ -84,7 +79,7 @@ TEST_CASE("random logbooks come back from JSON byte for byte", "[cli][import]") 
     trial.done("export --log " + file("first.bolts") + " --to " + file("copy.json"));
     trial.done("import " + file("copy.json") + " --log " + file("second.bolts"));
     const auto second = trial.done("export --log " + file("second.bolts")).out;
-    const bool is_same = second == bytes_of(file("copy.json"));
+    const bool is_same = second == content_of(file("copy.json"));
     CHECK(is_same);
     for (const std::string command : {"history", "compare", "audit"}) {
       const auto answer = trial.run(command + " --json --log " + file("first.bolts"));
@@ -297,10 +292,10 @@ TEST_CASE("columns are named, each once", "[cli][import]") {
 TEST_CASE("import --check tells what would be written and writes nothing", "[cli][import]") {
   Desk desk;
   const std::string good = "address,readings,wrench\nJ06/4,60s 70o,TW2\n";
-  const auto before = bytes_of(desk.path("gb1.bolts"));
+  const auto before = content_of(desk.path("gb1.bolts"));
   CHECK(desk.import(good, "--check").out == "1 row of findings: 1 line; nothing was written\n");
   CHECK(desk.import(good + "J06/4,70s,TW9\n", "--check").code == 2);
-  const bool is_unchanged = bytes_of(desk.path("gb1.bolts")) == before;
+  const bool is_unchanged = content_of(desk.path("gb1.bolts")) == before;
   CHECK(is_unchanged);
   const auto json = [&](const std::string& options) {
     const auto answer = desk.import(good, options + " --json");
@@ -367,11 +362,11 @@ TEST_CASE("an export keeps off the files that SQLite has beside a logbook", "[cl
 TEST_CASE("an export never replaces a file and leaves no half one", "[cli][export]") {
   Desk desk;
   desk.trial.done("export joints --to " + desk.path("joints.csv"));
-  CHECK(bytes_of(desk.path("joints.csv")) == desk.exported("joints"));
+  CHECK(content_of(desk.path("joints.csv")) == desk.exported("joints"));
   const auto again = desk.trial.run("export wrenches --to " + desk.path("joints.csv"));
   CHECK(again.code == 1);
   CHECK_THAT(again.said(), ContainsSubstring("is there already"));
-  CHECK(bytes_of(desk.path("joints.csv")) == desk.exported("joints"));
+  CHECK(content_of(desk.path("joints.csv")) == desk.exported("joints"));
   CHECK(desk.trial.run("export --to /dev/full").code == 1);
   CHECK(desk.trial.run("export --to " + desk.path("none/x.json")).code == 3);
   CHECK(desk.trial.run("export joint").code == 2);
@@ -383,9 +378,9 @@ TEST_CASE("an export never replaces a file and leaves no half one", "[cli][expor
 TEST_CASE("a whole logbook goes into a new file alone", "[cli][import]") {
   Desk desk;
   const auto json = desk.exported("");
-  const auto before = bytes_of(desk.path("gb1.bolts"));
+  const auto before = content_of(desk.path("gb1.bolts"));
   CHECK(desk.import(json).code == 1);
-  const bool is_unchanged = bytes_of(desk.path("gb1.bolts")) == before;
+  const bool is_unchanged = content_of(desk.path("gb1.bolts")) == before;
   CHECK(is_unchanged);
   const auto into = "--log " + desk.path("new.bolts");
   CHECK(desk.import(json, into + " --check").code == 0);

@@ -2,13 +2,12 @@
 // none is taken in silence, and the logbook stays as it was.
 
 #include <algorithm>
-#include <fstream>
 #include <functional>
-#include <iterator>
 #include <random>
 
 #include "exchange/csv.h"
 #include "support/catch.h"
+#include "support/content_of.h"
 #include "support/trial.h"
 
 namespace malformed_import_test {
@@ -17,11 +16,6 @@ namespace {
 
 using Random = std::mt19937;
 using Table = std::vector<std::vector<std::string>>;
-
-std::string bytes_of(const std::string& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
 
 std::size_t below(Random& random, std::size_t count) {
   return std::uniform_int_distribution<std::size_t>(0, count - 1)(random);
@@ -254,7 +248,7 @@ TEST_CASE("200 damaged tables are refused and change nothing", "[cli][import]") 
   trial.done("wrench TW2 --range '20..200 N·m' --graduation '1 N·m' --calibrated 2026-03-02");
   trial.done(
       "joint J06 --holds cap --size M12x1.75 --grade 8.8 --count 16 --spec '40 N·m, 80 N·m'");
-  const auto before = bytes_of(path);
+  const auto before = content_of(path);
   const std::vector<std::string> tables = {"joints", "wrenches", "findings", "tightenings"};
   for (const auto& table : tables) {
     trial.typed = text_of(good_table(table));
@@ -272,7 +266,7 @@ TEST_CASE("200 damaged tables are refused and change nothing", "[cli][import]") 
     CHECK(answer.code == 2);
     CHECK(answer.out.empty());
     CHECK_THAT(answer.said(), ContainsSubstring("line ") && ContainsSubstring("column "));
-    const bool is_unchanged = bytes_of(path) == before;
+    const bool is_unchanged = content_of(path) == before;
     REQUIRE(is_unchanged);
   }
 }
