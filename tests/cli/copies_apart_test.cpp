@@ -122,6 +122,21 @@ TEST_CASE("what was seen as a bolt came out is not outvoted by a later line", "[
   }
 }
 
+TEST_CASE("the guide asks for no test of what sheared or was not there", "[cli]") {
+  Copies copies;
+  copies.dv("out J01/3 --broke sheared");
+  copies.dv("out J01/6 --broke empty");
+  copies.rk("out J01/1-6");
+  copies.merge();
+  copies.trial.keyboard = true;
+  copies.trial.typed = "k\nk\nk\nk\nk\nq\n";
+  const auto bench = copies.run("bench J01").out;
+  for (const auto* asked : {"J01/01", "J01/02", "J01/04", "J01/05"}) {
+    CHECK_THAT(bench, ContainsSubstring(asked));
+  }
+  for (const auto* done : {"J01/03", "J01/06"}) CHECK_THAT(bench, !ContainsSubstring(done));
+}
+
 TEST_CASE("two outs made apart that agree are only looked at", "[cli]") {
   Copies copies;
   copies.dv("out J01/1-2 --bag A1");
