@@ -491,10 +491,10 @@ void kept_by_use(const Case& subject, std::string_view what, std::string_view co
              as::wording(what), as::name(code), joined(struck_in, " and in "),
              joined(used_in, ", "), side(entry.stamp)),
         fmt::format(
-            "see what stands at the machine and ask both. It is there: {}settle it as it "
-            "stands. It is not: strike what was entered for it (history {})",
-            command.empty() ? "" : fmt::format("enter it again, {} {} ..., or ", command, code),
-            code));
+            "see what stands at the machine and ask both. It is there: enter it again, {0} {1} "
+            "..., or settle it as it stands. It is not: strike what was entered for it (history "
+            "{1})",
+            command, code));
     if constexpr (kIsJoint) deviation.joint = code;
     deviations.push_back(std::move(deviation));
   }
@@ -504,9 +504,8 @@ void struck_apart(const Case& subject, Deviations& deviations) {
   const auto& all = subject.job.apart.struck();
   if (all.empty()) return;
   kept_by_use<record::Joint>(subject, "joint", "joint", deviations);
-  // What is known is not entered a second time.
-  kept_by_use<record::HoldPoint>(subject, "hold point", "", deviations);
-  kept_by_use<record::CountedItem>(subject, "item", "", deviations);
+  kept_by_use<record::HoldPoint>(subject, "hold point", "hold-point", deviations);
+  kept_by_use<record::CountedItem>(subject, "item", "item", deviations);
   for (auto struck = all.begin(); struck != all.end(); ++struck) {
     StrikesOf strikes;
     bool is_first = true;

@@ -257,7 +257,22 @@ TEST_CASE("a hold point and an item that were struck here and used there count o
   CHECK(struck[1]["id"] == "struck-apart:item:CL1");
   CHECK(copies.of_rule("stray entry").empty());
   CHECK_THAT(copies.said("item"), ContainsSubstring("CL1"));
+  SECTION("one who saw both enters them again") {
+    for (const auto& deviation : struck) {
+      CHECK_THAT(deviation["do"].get<std::string>(), ContainsSubstring("enter it again"));
+    }
+    copies.rk("hold-point HV --what 'dead' --before J01");
+    copies.rk("item CL1 --what clip --count 4");
+    CHECK(copies.of_rule("struck apart").empty());
+    CHECK(copies.run("item --json").json()["items"][0]["missing"] == 1);
+    // What was proved of the one that is struck opens nothing of the new one.
+    CHECK(copies.run("out J01/1").code == 1);
+    // From here on they are known like any other.
+    CHECK(copies.run("hold-point HV --what 'dead'").code == 1);
+    CHECK(copies.run("item CL1 --what clip --count 4").code == 1);
+  }
 }
+
 
 TEST_CASE("a line that was put right twice is one hold, of its own id", "[cli]") {
   Copies copies;
