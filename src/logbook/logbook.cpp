@@ -301,6 +301,8 @@ bool Logbook::is_merged() const {
 void Logbook::job_in_parts(const std::function<void(record::Job)>& take) const {
   guarded(path_, [&] {
     const Glance glance(*database_);
+    // What counts on though it was struck (record/kept_by_use.h) is told by all lines together.
+    if (is_merged()) return take(job());
     const auto job_of_part = [&](const RowFilter& part) {
       record::Job of_part;
       read_lines_of_none(*database_, part, of_part);

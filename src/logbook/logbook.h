@@ -99,8 +99,8 @@ class Logbook {
   void copy(record::CopyTaker& taker) const;
 
   // All that counts as job() has it, without the first line of the logbook, handed over in parts by
-  // rising id, of which each holds some thousand lines. Nothing is handed over before all of it was
-  // checked.
+  // rising id, of which each holds some thousand lines; of a logbook into which copies were merged
+  // in one part. Nothing is handed over before all of it was checked.
   void job_in_parts(const std::function<void(record::Job part)>& take) const;
 
   // The current entry of one thing, for checks while recording.

@@ -274,6 +274,18 @@ TEST_CASE("a hold point and an item that were struck here and used there count o
 }
 
 
+TEST_CASE("a table holds the joint that was struck here and worked on there", "[cli]") {
+  Copies copies;
+  copies.part();
+  copies.dv("strike 3 --why 'there is no such joint'");
+  copies.rk("out J01/1 --broke normal");
+  copies.rk("found J01/1 70s 76s 80o --wrench TW1");
+  copies.merge();
+  CHECK(copies.run("show J01").code == 0);
+  CHECK_THAT(copies.told("export joints"), ContainsSubstring("J01"));
+  CHECK_THAT(copies.told("export findings"), ContainsSubstring("J01"));
+}
+
 TEST_CASE("a line that was put right twice is one hold, of its own id", "[cli]") {
   Copies copies;
   copies.rk("out J01/1-6 --bag A1");
