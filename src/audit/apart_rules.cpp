@@ -339,10 +339,12 @@ void arrived_apart(const JointCase& at, const finding::PositionState& position,
 
 // --- Struck on one side, built upon on the other
 
-// Whether a line of the second kind is written upon one of the first, or in its place.
+// Whether a line of the second kind is written upon one of the first, or in its place. Nothing
+// rests on a photograph: the same picture may be struck here and another of the place be taken
+// there.
 template <class Struck, class Upon>
 constexpr bool kIsBuiltUpon =
-    std::is_same_v<Struck, Upon> ||
+    (std::is_same_v<Struck, Upon> && !std::is_same_v<Struck, record::Photograph>) ||
     (std::is_same_v<Struck, record::Removal> &&
      record::OneOf<Upon, record::Measured, record::Renewal, record::Tightening>) ||
     (std::is_same_v<Struck, record::Specified> && record::OneOf<Upon, record::Tightening>) ||

@@ -12,6 +12,7 @@
 #include <nlohmann/json.hpp>
 
 #include "support/catch.h"
+#include "support/pictures.h"
 #include "support/trial.h"
 #include "terminal/stop_key.h"
 
@@ -273,6 +274,23 @@ TEST_CASE("a hold point and an item that were struck here and used there count o
   }
 }
 
+TEST_CASE("what another photograph shows goes on from none that was struck", "[cli]") {
+  Copies copies;
+  const auto photographs = [&](const char* file) {
+    for (const auto* where : {"J01", "machine"}) {
+      copies.trial.typed = picture_file(file);
+      copies.rk(std::string("photo ") + where + " -");
+    }
+  };
+  photographs("mark.png");
+  copies.part();
+  copies.dv("strike 5 --why 'that was J02'");
+  copies.dv("strike 6 --why 'blurred'");
+  photographs("mark.jpg");
+  copies.merge();
+  CHECK(copies.of_rule("struck apart").empty());
+  CHECK(copies.run("photo --json").json()["photographs"].size() == 2);
+}
 
 TEST_CASE("a table holds the joint that was struck here and worked on there", "[cli]") {
   Copies copies;
