@@ -435,6 +435,22 @@ std::int64_t Logbook::last_line() const {
   });
 }
 
+std::string Logbook::id_of(std::int64_t number) const {
+  return guarded(path_, [&]() -> std::string {
+    SQLite::Statement row(*database_, "SELECT id FROM entry WHERE line = :line");
+    row.bind(":line", number);
+    return row.executeStep() ? row.getColumn(0).getString() : std::string();
+  });
+}
+
+bool Logbook::has_line(const std::string& id) const {
+  return guarded(path_, [&] {
+    SQLite::Statement row(*database_, "SELECT 1 FROM entry WHERE id = :id");
+    row.bind(":id", id);
+    return row.executeStep();
+  });
+}
+
 std::vector<std::string> Logbook::end_hashes() const {
   return guarded(path_, [&] { return logbook::end_hashes(*database_); });
 }

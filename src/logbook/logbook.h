@@ -130,6 +130,10 @@ class Logbook {
   // The number of the line written last.
   [[nodiscard]] std::int64_t last_line() const;
 
+  // The id of the line of this number, and whether there is one of an id.
+  [[nodiscard]] std::string id_of(std::int64_t number) const;
+  [[nodiscard]] bool has_line(const std::string& id) const;
+
   // The hashes of the ends of the log, that of this line last; see hash_chain.h.
   [[nodiscard]] std::vector<std::string> end_hashes() const;
 
