@@ -177,8 +177,10 @@ Done enter_hold_point(logbook::Logbook& logbook, Amendment& amendment,
                       const HoldPointWords& words) {
   const auto point = point_from(words, logbook);
   const auto job = logbook.job_of_none();
-  if (progress::state_of(progress::hold_points(job, amendment.writer().done_at), point.code) !=
-      nullptr) {
+  const auto states = progress::hold_points(job, amendment.writer().done_at);
+  const auto* known = progress::state_of(states, point.code);
+  // One that counts though it was struck (record/kept_by_use.h) is entered again as if it were new.
+  if (known != nullptr && job.apart.kept(known->put_up->id) == nullptr) {
     throw failure::Refusal(fmt::format(
         "hold point {} is in the logbook already; to correct it give the number of its line with "
         "--replace (\"boltwitness history\" shows it)",

@@ -82,8 +82,10 @@ void check_item_words(const ItemWords& words) {
 }
 
 record::Content items_off(const ItemWords& words, const std::vector<progress::ItemCount>& counts,
-                          const logbook::Logbook& logbook) {
+                          const record::Apart& apart, const logbook::Logbook& logbook) {
   const auto* known = progress::count_of(counts, code_from(words));
+  // One that counts though it was struck (record/kept_by_use.h) is entered again as if it were new.
+  if (known != nullptr && apart.kept(known->first_off->id) != nullptr) known = nullptr;
   if (known != nullptr) refuse_second_count(*known);
   return item_from(words, known, logbook);
 }
@@ -138,7 +140,7 @@ Done record_items(logbook::Logbook& logbook, const logbook::Writer& stated, cons
   const auto before = logbook.job_of_none();
   const auto counts_before = progress::item_counts(before);
   const auto content = is_back ? items_back(words, counts_before, writer.done_at)
-                               : items_off(words, counts_before, logbook);
+                               : items_off(words, counts_before, before.apart, logbook);
   auto stamp = amendment.append(content);
   const auto job = logbook.job_of_none();
   const auto counts = progress::item_counts(job);

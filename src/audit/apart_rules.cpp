@@ -339,10 +339,12 @@ void arrived_apart(const JointCase& at, const finding::PositionState& position,
 
 // --- Struck on one side, built upon on the other
 
-// Whether a line of the second kind is written upon one of the first, or in its place.
+// Whether a line of the second kind is written upon one of the first, or in its place. Nothing
+// rests on a photograph: the same picture may be struck here and another of the place be taken
+// there.
 template <class Struck, class Upon>
 constexpr bool kIsBuiltUpon =
-    std::is_same_v<Struck, Upon> ||
+    (std::is_same_v<Struck, Upon> && !std::is_same_v<Struck, record::Photograph>) ||
     (std::is_same_v<Struck, record::Removal> &&
      record::OneOf<Upon, record::Measured, record::Renewal, record::Tightening>) ||
     (std::is_same_v<Struck, record::Specified> && record::OneOf<Upon, record::Tightening>) ||
@@ -491,10 +493,10 @@ void kept_by_use(const Case& subject, std::string_view what, std::string_view co
              as::wording(what), as::name(code), joined(struck_in, " and in "),
              joined(used_in, ", "), side(entry.stamp)),
         fmt::format(
-            "see what stands at the machine and ask both. It is there: {}settle it as it "
-            "stands. It is not: strike what was entered for it (history {})",
-            command.empty() ? "" : fmt::format("enter it again, {} {} ..., or ", command, code),
-            code));
+            "see what stands at the machine and ask both. It is there: enter it again, {0} {1} "
+            "..., or settle it as it stands. It is not: strike what was entered for it (history "
+            "{1})",
+            command, code));
     if constexpr (kIsJoint) deviation.joint = code;
     deviations.push_back(std::move(deviation));
   }
@@ -504,9 +506,8 @@ void struck_apart(const Case& subject, Deviations& deviations) {
   const auto& all = subject.job.apart.struck();
   if (all.empty()) return;
   kept_by_use<record::Joint>(subject, "joint", "joint", deviations);
-  // What is known is not entered a second time.
-  kept_by_use<record::HoldPoint>(subject, "hold point", "", deviations);
-  kept_by_use<record::CountedItem>(subject, "item", "", deviations);
+  kept_by_use<record::HoldPoint>(subject, "hold point", "hold-point", deviations);
+  kept_by_use<record::CountedItem>(subject, "item", "item", deviations);
   for (auto struck = all.begin(); struck != all.end(); ++struck) {
     StrikesOf strikes;
     bool is_first = true;

@@ -168,20 +168,16 @@ void sort_findings(const record::Apart& apart, Survey& survey) {
   }
 }
 
-// What the lines come to that record the same coming out, some of them in copies that were apart;
-// in one copy a second one is refused.
+// What the lines come to that record the same coming out, some of them in copies that were apart.
 void read_outs_together(const record::Apart& apart, const JointState& joint,
                         PositionState& position, Outs outs, Survey& survey) {
-  const bool is_apart =
-      std::ranges::any_of(outs, [&](const auto* out) { return apart.has(out->stamp.id); });
-  if (outs.size() < 2 || !is_apart) return;
+  if (!are_of_several_copies(apart, outs)) return;
   position.outs = std::move(outs);
-  position.is_out_disputed = !disputed_outs(*joint.joint, position.outs).empty();
+  auto together = read_together(*joint.joint, position.outs);
+  position.is_out_disputed = together != nullptr;
   if (!position.is_out_disputed) return;
-  survey.read_together.push_back(
-      std::make_shared<const record::Entry<record::Removal>>(record::Entry<record::Removal>{
-          position.outs.back()->stamp, by_the_worse(*joint.joint, position.outs)}));
-  position.removal = survey.read_together.back().get();
+  position.removal = together.get();
+  survey.read_together.push_back(std::move(together));
 }
 
 void add_stray_tightenings(const record::Job& job, Spread& spread, Survey& survey) {

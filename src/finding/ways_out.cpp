@@ -116,4 +116,16 @@ Removal by_the_worse(const record::Joint& joint, const Outs& outs) {
   return worst;
 }
 
+bool are_of_several_copies(const record::Apart& apart, const Outs& outs) {
+  return outs.size() > 1 &&
+         std::ranges::any_of(outs, [&](const auto* out) { return apart.has(out->stamp.id); });
+}
+
+std::shared_ptr<const record::Entry<Removal>> read_together(const record::Joint& joint,
+                                                            const Outs& outs) {
+  if (disputed_outs(joint, outs).empty()) return nullptr;
+  return std::make_shared<const record::Entry<Removal>>(
+      record::Entry<Removal>{outs.back()->stamp, by_the_worse(joint, outs)});
+}
+
 }  // namespace finding

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <memory>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -29,5 +30,14 @@ struct DisputedOut {
 // What counts until somebody strikes one of them: the worse of each, with all notes, and what they
 // do not dispute as the last one has it. The lines are in the order done; there is one at least.
 [[nodiscard]] record::Removal by_the_worse(const record::Joint& joint, const Outs& outs);
+
+// Whether they are several and some of them were written in copies that were apart; in one copy a
+// second one is refused.
+[[nodiscard]] bool are_of_several_copies(const record::Apart& apart, const Outs& outs);
+
+// The line that they come to, by the worse under the stamp of the last. Nothing where they agree:
+// then the last one says it all.
+[[nodiscard]] std::shared_ptr<const record::Entry<record::Removal>> read_together(
+    const record::Joint& joint, const Outs& outs);
 
 }  // namespace finding

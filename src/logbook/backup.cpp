@@ -104,6 +104,13 @@ void remove_older(Backup& backup, SQLite::Database& logbook, const std::string& 
   }
 }
 
+// One file, which stays one when it is looked at.
+void copy_to(const fs::path& file, SQLite::Database& logbook) {
+  const auto copy = connect(file.string(), SQLite::OPEN_READWRITE, Waiting::not_at_all());
+  copy_pages(*copy, logbook);
+  copy->exec("PRAGMA journal_mode = DELETE");
+}
+
 void refuse_misfit(const record::Verification& found, const std::string& path) {
   if (found.is_as_written()) return;
   throw failure::Refusal(fmt::format(
@@ -122,12 +129,16 @@ Backup back_up(const std::string& path, const fs::path& folder, record::Moment n
     const auto logbook = open_to_verify(path, waiting);
     {
       const DraftFile draft(folder);
-      {
-        const auto copy =
-            connect(draft.path().string(), SQLite::OPEN_READWRITE, Waiting::not_at_all());
-        copy_pages(*copy, *logbook.database);
-        // So that it is one file, and stays so when it is looked at.
-        copy->exec("PRAGMA journal_mode = DELETE");
+      try {
+        copy_to(draft.path(), *logbook.database);
+      } catch (const SQLite::Exception& error) {
+        if (!is_trouble_with_the_disk(error)) throw;
+        throw LogbookError(
+            LogbookError::Kind::Unreachable,
+            fmt::format(
+                "{} could not be copied to {} ({}); nothing is left of the copy; check that "
+                "folder and the room on its disk{}",
+                path, folder.string(), error.what(), limit_on_files()));
       }
       backup.verified = verify(draft.path().string(), {}, Waiting::not_at_all());
       refuse_misfit(backup.verified, path);

@@ -301,6 +301,8 @@ bool Logbook::is_merged() const {
 void Logbook::job_in_parts(const std::function<void(record::Job)>& take) const {
   guarded(path_, [&] {
     const Glance glance(*database_);
+    // What counts on though it was struck (record/kept_by_use.h) is told by all lines together.
+    if (is_merged()) return take(job());
     const auto job_of_part = [&](const RowFilter& part) {
       record::Job of_part;
       read_lines_of_none(*database_, part, of_part);
@@ -430,6 +432,22 @@ std::optional<Line> Logbook::line_given(const std::string& tail) const {
 std::int64_t Logbook::last_line() const {
   return guarded(path_, [&]() -> std::int64_t {
     return database_->execAndGet("SELECT coalesce(max(line), 0) FROM entry").getInt64();
+  });
+}
+
+std::string Logbook::id_of(std::int64_t number) const {
+  return guarded(path_, [&]() -> std::string {
+    SQLite::Statement row(*database_, "SELECT id FROM entry WHERE line = :line");
+    row.bind(":line", number);
+    return row.executeStep() ? row.getColumn(0).getString() : std::string();
+  });
+}
+
+bool Logbook::has_line(const std::string& id) const {
+  return guarded(path_, [&] {
+    SQLite::Statement row(*database_, "SELECT 1 FROM entry WHERE id = :id");
+    row.bind(":id", id);
+    return row.executeStep();
   });
 }
 

@@ -99,8 +99,8 @@ class Logbook {
   void copy(record::CopyTaker& taker) const;
 
   // All that counts as job() has it, without the first line of the logbook, handed over in parts by
-  // rising id, of which each holds some thousand lines. Nothing is handed over before all of it was
-  // checked.
+  // rising id, of which each holds some thousand lines; of a logbook into which copies were merged
+  // in one part. Nothing is handed over before all of it was checked.
   void job_in_parts(const std::function<void(record::Job part)>& take) const;
 
   // The current entry of one thing, for checks while recording.
@@ -129,6 +129,10 @@ class Logbook {
 
   // The number of the line written last.
   [[nodiscard]] std::int64_t last_line() const;
+
+  // The id of the line of this number, and whether there is one of an id.
+  [[nodiscard]] std::string id_of(std::int64_t number) const;
+  [[nodiscard]] bool has_line(const std::string& id) const;
 
   // The hashes of the ends of the log, that of this line last; see hash_chain.h.
   [[nodiscard]] std::vector<std::string> end_hashes() const;

@@ -3,6 +3,7 @@
 #include <SQLiteCpp/Exception.h>
 #include <fmt/format.h>
 #include <sqlite3.h>
+#include <sys/resource.h>
 
 #include "logbook/lock_holder.h"
 
@@ -14,7 +15,16 @@ std::string holder_of(const std::string& path) {
   return holder.empty() ? "another program" : holder;
 }
 
+// The kind of error alone: what is copied page by page tells more in the higher bits.
+int primary(const SQLite::Exception& error) { return error.getErrorCode() & 0xFF; }
+
 }  // namespace
+
+std::string limit_on_files() {
+  rlimit limit{};
+  if (::getrlimit(RLIMIT_FSIZE, &limit) != 0 || limit.rlim_cur == RLIM_INFINITY) return {};
+  return fmt::format("; no file may grow beyond {} KiB here (ulimit -f)", limit.rlim_cur / 1024);
+}
 
 LogbookError translated(const SQLite::Exception& error, const std::string& path) {
   using Kind = LogbookError::Kind;
@@ -25,7 +35,7 @@ LogbookError translated(const SQLite::Exception& error, const std::string& path)
                         "boltwitness status --log {0}",
                         path)};
   }
-  switch (error.getErrorCode()) {
+  switch (primary(error)) {
     case SQLITE_NOTADB:
       return {Kind::NotALogbook,
               fmt::format("{} is not a boltwitness logbook; choose another file with --log", path)};
@@ -42,23 +52,23 @@ LogbookError translated(const SQLite::Exception& error, const std::string& path)
     case SQLITE_FULL:
       return {Kind::Full,
               fmt::format("no room left on the disk of {}; what was there before is safe; "
-                          "make room and try again",
-                          path)};
+                          "make room and try again{}",
+                          path, limit_on_files())};
     case SQLITE_READONLY:
     case SQLITE_CANTOPEN:
     case SQLITE_PERM:
     case SQLITE_IOERR:
       return {Kind::Unreachable,
               fmt::format("{} could not be opened or written ({}); check the folder, its "
-                          "permissions and the room on the disk",
-                          path, error.what())};
+                          "permissions and the room on the disk{}",
+                          path, error.what(), limit_on_files())};
     default:
       return {Kind::Damaged, fmt::format("{}: {}", path, error.what())};
   }
 }
 
 bool is_trouble_with_the_disk(const SQLite::Exception& error) {
-  switch (error.getErrorCode()) {
+  switch (primary(error)) {
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
     case SQLITE_FULL:
@@ -74,7 +84,7 @@ bool is_trouble_with_the_disk(const SQLite::Exception& error) {
 }
 
 void throw_not_written(const SQLite::Exception& error, const std::string& path) {
-  if (error.getErrorCode() == SQLITE_CONSTRAINT) {
+  if (primary(error) == SQLITE_CONSTRAINT) {
     throw failure::InputError(fmt::format(
         "the logbook refuses this ({}), so it was not written; check the values", error.what()));
   }

@@ -37,6 +37,10 @@ class LogbookError : public failure::Failure {
 // What an error of the SQLite library means to a person, with the file it is about.
 [[nodiscard]] LogbookError translated(const SQLite::Exception& error, const std::string& path);
 
+// "; no file may grow beyond 64 KiB here (ulimit -f)" where such a limit is set, which fails like a
+// full disk; else nothing.
+[[nodiscard]] std::string limit_on_files();
+
 // True where the file could not be read or written, as when the disk failed or another program
 // holds it; that says nothing about what stands in it.
 [[nodiscard]] bool is_trouble_with_the_disk(const SQLite::Exception& error);

@@ -134,6 +134,11 @@ Outcome look(const Deed& deed, logbook::Logbook& logbook, const logbook::Writer&
   return outcome;
 }
 
+// Two phones may have tapped in one moment.
+bool are_written_together(const record::Stamp& a, const record::Stamp& b) {
+  return a.entered_at == b.entered_at && a.by == b.by && a.device == b.device;
+}
+
 // The lines that one deed wrote: from its first on, what was written with it.
 std::vector<record::HistoryLine> lines_of_deed(const logbook::Logbook& logbook,
                                                const logbook::Line& first) {
@@ -147,7 +152,7 @@ std::vector<record::HistoryLine> lines_of_deed(const logbook::Logbook& logbook,
     const auto expected = written.empty() ? first.line + (first.kind == "strike" ? 1 : 0)
                                           : written.back().stamp.line + 1;
     if (line.stamp.line != expected) break;
-    if (!written.empty() && line.stamp.entered_at != written.front().stamp.entered_at) break;
+    if (!written.empty() && !are_written_together(line.stamp, written.front().stamp)) break;
     written.push_back(std::move(line));
   }
   return written;

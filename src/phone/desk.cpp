@@ -8,7 +8,6 @@
 #include <string_view>
 
 #include "failure/failure.h"
-#include "logbook/logbook_error.h"
 #include "phone/deed.h"
 #include "phone/deed_taken.h"
 #include "phone/page_file.h"
@@ -116,15 +115,12 @@ Desk::Desk(Place place)
       phones_(place_.folder),
       pairings_(kPairingsInTime, kPairingTime),
       requests_(kRequestsInTime, kRequestTime),
-      first_id_(open_to_read().first_id()) {}
+      first_id_(first_seen()) {}
 
-// A file of that name may have come from elsewhere meanwhile.
-void Desk::check_is_same(const logbook::Logbook& logbook) const {
-  if (logbook.first_id() == first_id_) return;
-  throw logbook::LogbookError(
-      logbook::LogbookError::Kind::Unreachable,
-      "another logbook lies at " + place_.logbook +
-          " now; put this one back, or end serve and start it for the other");
+std::string Desk::first_seen() {
+  const auto logbook = open_to_read();
+  same_.check(logbook);
+  return logbook.first_id();
 }
 
 // Each request waits for another program that holds the logbook, and is told of that then.
@@ -259,15 +255,16 @@ Answer Desk::deed(const Asked& asked, const std::string& who) {
   writer.done_at = deed.at == 0 ? writer.now : std::min(tapped, writer.now);
   if (writer.now - writer.done_at < kAsGoodAsNow) writer.now = writer.done_at;
   auto logbook = open_to_write();
-  check_is_same(logbook);
+  same_.check(logbook);
   auto taken = take(deed, logbook, writer);
+  same_.check(logbook);
   taken["last_line"] = logbook.last_line();
   return json_answer(200, taken);
 }
 
 Answer Desk::view(const Asked& asked, const std::string& who) {
   const auto logbook = open_to_read();
-  check_is_same(logbook);
+  same_.check(logbook);
   const auto now = place_.now();
   const auto last_line = logbook.last_line();
   // The number of the line is read before what is shown: who has seen it asks again for the next.

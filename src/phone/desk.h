@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "logbook/logbook.h"
+#include "logbook/same_logbook.h"
 #include "phone/asked.h"
 #include "phone/pairing.h"
 #include "phone/phones.h"
@@ -48,7 +49,7 @@ class Desk {
   [[nodiscard]] Answer view(const Asked& asked, const std::string& who);
   [[nodiscard]] std::string cookie_name() const;
   [[nodiscard]] std::string cookie(const std::string& token, bool is_kept) const;
-  void check_is_same(const logbook::Logbook& logbook) const;
+  [[nodiscard]] std::string first_seen();
   [[nodiscard]] logbook::Logbook open_to_read() const;
   [[nodiscard]] logbook::Logbook open_to_write() const;
 
@@ -58,6 +59,7 @@ class Desk {
   PairingCode code_;
   RateLimit pairings_;
   RateLimit requests_;
+  logbook::SameLogbook same_;  // a file of that name may come from elsewhere meanwhile
   std::string first_id_;
   std::vector<std::string> news_;
 };

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "finding/next_setting.h"
+#include "finding/ways_out.h"
 #include "record/address.h"
 
 namespace progress {
@@ -41,6 +42,29 @@ void keep_later(const record::Entry<Content>*& latest, const record::Entry<Conte
   if (latest == nullptr || record::is_later(entry.stamp, latest->stamp)) latest = &entry;
 }
 
+// Where lines of copies that were apart do not say the same of how a position came out, the latest
+// of them is not all.
+void read_outs_together(const record::Job& job, const LastTightened& tightened,
+                        Teardown& teardown) {
+  std::map<Place, finding::Outs> outs;
+  for (const auto& entry : job.removals) {
+    for (const int position : entry.content.positions) {
+      const auto place = place_of(entry.content.joint, position);
+      if (tightened.before(entry.stamp, place)) outs[place].push_back(&entry);
+    }
+  }
+  for (auto& [place, of_it] : outs) {
+    if (!finding::are_of_several_copies(job.apart, of_it)) continue;
+    const auto* joint = record::joint_in(job, place.first);
+    if (joint == nullptr) continue;
+    std::ranges::sort(
+        of_it, [](const auto* a, const auto* b) { return record::is_earlier(a->stamp, b->stamp); });
+    auto& state = teardown[place];
+    state.read_together = finding::read_together(*joint, of_it);
+    if (state.read_together != nullptr) state.removal = state.read_together.get();
+  }
+}
+
 }  // namespace
 
 Teardown teardown_of(const record::Job& job) {
@@ -52,6 +76,7 @@ Teardown teardown_of(const record::Job& job) {
       if (tightened.before(entry.stamp, place)) keep_later(teardown[place].removal, entry);
     }
   }
+  if (!job.apart.is_empty()) read_outs_together(job, tightened, teardown);
   for (const auto& entry : job.findings) {
     const auto place = place_of(entry.content.joint, entry.content.position);
     if (tightened.before(entry.stamp, place)) keep_later(teardown[place].finding, entry);

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <memory>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -13,10 +14,14 @@ namespace progress {
 // How far the teardown of one position has come. A joint may be opened more than once: what was
 // done before the position was last tightened is of an earlier teardown and counts no longer.
 struct PositionTeardown {
-  const record::Entry<record::Removal>* removal = nullptr;   // the latest; none where still in
+  // The latest; none where still in. Of copies that were apart and do not say the same, what their
+  // lines come to (finding/ways_out.h).
+  const record::Entry<record::Removal>* removal = nullptr;
   const record::Entry<record::Measured>* finding = nullptr;  // the latest; none where not tested
   // Of the test under way, in the order of time: those that no finding after them has gathered.
   record::Pulls pulls;
+  // What `removal` points to where it is no line of its own.
+  std::shared_ptr<const record::Entry<record::Removal>> read_together;
 };
 
 // By folded joint code and position; one of which nothing is recorded has none.

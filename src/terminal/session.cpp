@@ -164,15 +164,20 @@ std::string Session::logbook_path() const {
 }
 
 logbook::Logbook Session::open_to_read() const {
-  return logbook::Logbook::open_to_read(logbook_path(), waiting_);
+  auto logbook = logbook::Logbook::open_to_read(logbook_path(), waiting_);
+  same_.check(logbook);
+  return logbook;
 }
 
 logbook::Logbook Session::open_to_try() const {
-  return logbook::Logbook::open_to_try(logbook_path(), waiting_);
+  auto logbook = logbook::Logbook::open_to_try(logbook_path(), waiting_);
+  same_.check(logbook);
+  return logbook;
 }
 
 logbook::Logbook Session::open_to_write() const {
   auto logbook = logbook::Logbook::open_to_write(logbook_path(), waiting_);
+  same_.check(logbook);
   remark_on_clock(logbook);
   return logbook;
 }

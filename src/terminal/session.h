@@ -7,6 +7,7 @@
 #include "act/done.h"
 #include "logbook/logbook.h"
 #include "logbook/recording.h"
+#include "logbook/same_logbook.h"
 #include "logbook/waiting.h"
 #include "screen/large_text.h"
 #include "screen/written_lines.h"
@@ -70,7 +71,8 @@ class Session {
   // The logbook: --log, else BOLTWITNESS_LOG, else the one *.bolts file in this folder or the
   // nearest above that has one. UsageError where there is none or more than one. Where another
   // program holds it that is told, and waited for; opened for writing it is also told where this
-  // machine's clock is behind its last line.
+  // machine's clock is behind its last line. LogbookError where it was opened before and is another
+  // logbook now, or lacks what was seen in it (logbook/same_logbook.h).
   [[nodiscard]] logbook::Logbook open_to_read() const;
   [[nodiscard]] logbook::Logbook open_to_write() const;
   [[nodiscard]] logbook::Logbook open_to_try() const;
@@ -150,6 +152,7 @@ class Session {
   Context& context_;
   const GlobalOptions& options_;
   mutable logbook::Waiting waiting_;
+  mutable logbook::SameLogbook same_;
   mutable bool is_clock_told_ = false;
 };
 

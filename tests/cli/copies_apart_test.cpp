@@ -12,6 +12,7 @@
 #include <nlohmann/json.hpp>
 
 #include "support/catch.h"
+#include "support/pictures.h"
 #include "support/trial.h"
 #include "terminal/stop_key.h"
 
@@ -120,6 +121,21 @@ TEST_CASE("what was seen as a bolt came out is not outvoted by a later line", "[
     CHECK(copies.one_of_rule("break loose")["level"] == "hold");
     CHECK_THAT(copies.said("status"), !ContainsSubstring("Finished"));
   }
+}
+
+TEST_CASE("the guide asks for no test of what sheared or was not there", "[cli]") {
+  Copies copies;
+  copies.dv("out J01/3 --broke sheared");
+  copies.dv("out J01/6 --broke empty");
+  copies.rk("out J01/1-6");
+  copies.merge();
+  copies.trial.keyboard = true;
+  copies.trial.typed = "k\nk\nk\nk\nk\nq\n";
+  const auto bench = copies.run("bench J01").out;
+  for (const auto* asked : {"J01/01", "J01/02", "J01/04", "J01/05"}) {
+    CHECK_THAT(bench, ContainsSubstring(asked));
+  }
+  for (const auto* done : {"J01/03", "J01/06"}) CHECK_THAT(bench, !ContainsSubstring(done));
 }
 
 TEST_CASE("two outs made apart that agree are only looked at", "[cli]") {
@@ -242,6 +258,50 @@ TEST_CASE("a hold point and an item that were struck here and used there count o
   CHECK(struck[1]["id"] == "struck-apart:item:CL1");
   CHECK(copies.of_rule("stray entry").empty());
   CHECK_THAT(copies.said("item"), ContainsSubstring("CL1"));
+  SECTION("one who saw both enters them again") {
+    for (const auto& deviation : struck) {
+      CHECK_THAT(deviation["do"].get<std::string>(), ContainsSubstring("enter it again"));
+    }
+    copies.rk("hold-point HV --what 'dead' --before J01");
+    copies.rk("item CL1 --what clip --count 4");
+    CHECK(copies.of_rule("struck apart").empty());
+    CHECK(copies.run("item --json").json()["items"][0]["missing"] == 1);
+    // What was proved of the one that is struck opens nothing of the new one.
+    CHECK(copies.run("out J01/1").code == 1);
+    // From here on they are known like any other.
+    CHECK(copies.run("hold-point HV --what 'dead'").code == 1);
+    CHECK(copies.run("item CL1 --what clip --count 4").code == 1);
+  }
+}
+
+TEST_CASE("what another photograph shows goes on from none that was struck", "[cli]") {
+  Copies copies;
+  const auto photographs = [&](const char* file) {
+    for (const auto* where : {"J01", "machine"}) {
+      copies.trial.typed = picture_file(file);
+      copies.rk(std::string("photo ") + where + " -");
+    }
+  };
+  photographs("mark.png");
+  copies.part();
+  copies.dv("strike 5 --why 'that was J02'");
+  copies.dv("strike 6 --why 'blurred'");
+  photographs("mark.jpg");
+  copies.merge();
+  CHECK(copies.of_rule("struck apart").empty());
+  CHECK(copies.run("photo --json").json()["photographs"].size() == 2);
+}
+
+TEST_CASE("a table holds the joint that was struck here and worked on there", "[cli]") {
+  Copies copies;
+  copies.part();
+  copies.dv("strike 3 --why 'there is no such joint'");
+  copies.rk("out J01/1 --broke normal");
+  copies.rk("found J01/1 70s 76s 80o --wrench TW1");
+  copies.merge();
+  CHECK(copies.run("show J01").code == 0);
+  CHECK_THAT(copies.told("export joints"), ContainsSubstring("J01"));
+  CHECK_THAT(copies.told("export findings"), ContainsSubstring("J01"));
 }
 
 TEST_CASE("a line that was put right twice is one hold, of its own id", "[cli]") {

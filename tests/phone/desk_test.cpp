@@ -300,6 +300,21 @@ TEST_CASE("a phone does not write into another logbook that lies there now", "[p
   CHECK(job.trial.done("history --json").json()["lines"].size() == 1);
 }
 
+TEST_CASE("a phone does not write into an older copy that lies there now", "[phone]") {
+  ServedJob job;
+  auto place = job.place();
+  const auto older = job.trial.folder().file("older.bolts");
+  std::filesystem::copy_file(place.logbook, older);
+  phone::Desk desk(place);
+  TriedPhone phone(desk, "RM");
+  CHECK(phone.tap(out(1)).status == 200);
+  std::filesystem::rename(older, place.logbook);
+  const auto answer = phone.tap(out(2));
+  CHECK(answer.status == 503);
+  CHECK(refused(answer).starts_with("a copy of the logbook without line"));
+  CHECK(job.trial.done("history --json").json()["lines"].size() == 4);
+}
+
 TEST_CASE("a code that counts no more after many wrong ones is told anew", "[phone]") {
   ServedJob job;
   phone::Desk desk(job.place());

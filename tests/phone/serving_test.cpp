@@ -11,11 +11,14 @@
 #include <unistd.h>
 
 #include <array>
+#include <atomic>
 #include <chrono>
+#include <thread>
 
 #include "failure/failure.h"
 #include "phone/served_job.h"
 #include "support/property.h"
+#include "support/tried_phone.h"
 
 namespace serving_test {
 
@@ -81,7 +84,110 @@ bool answers(int port) {
   return page && page->status == 200;
 }
 
+// One phone on a connection of its own, that takes out some bolts, asks in between where the
+// logbook stands, and sends each deed once more as if the link had been cut. Returns what was not
+// answered as it should be.
+class PhoneOnTheNetwork {
+ public:
+  PhoneOnTheNetwork(int port, const std::string& who, const std::string& code)
+      : client_("127.0.0.1", port), origin_(fmt::format("http://127.0.0.1:{}", port)) {
+    client_.set_read_timeout(60s);
+    client_.set_keep_alive(true);
+    const auto paired = post("/api/pair", {{"code", code}, {"who", who}});
+    if (!paired || paired->status != 200) throw std::runtime_error(who + " is not paired");
+    const auto cookie = paired->get_header_value("Set-Cookie");
+    cookie_ = cookie.substr(0, cookie.find(';'));
+  }
+
+  std::vector<std::string> takes_out(const std::string& joint, int from, int to) {
+    std::vector<std::string> wrong;
+    const auto expect = [&](const char* what, int position, const httplib::Result& answer) {
+      if (answer && answer->status == 200) return true;
+      wrong.push_back(fmt::format("{} {}/{}: {}", what, joint, position,
+                                  answer ? answer->body : httplib::to_string(answer.error())));
+      return false;
+    };
+    for (int position = from; position <= to; ++position) {
+      const nlohmann::json deed = {
+          {"kind", "out"},     {"joint", joint}, {"position", position},
+          {"broke", "normal"}, {"at", 0},        {"id", TriedPhone::new_id()}};
+      const auto first = post("/api/deed", deed);
+      if (!expect("out", position, first)) continue;
+      expect("line", position, get("/api/line"));
+      const auto second = post("/api/deed", deed);
+      if (expect("again", position, second) && ids_in(second) != ids_in(first)) {
+        wrong.push_back("answered otherwise: " + second->body);
+      }
+      expect("joint", position, get("/api/show?at=" + joint));
+    }
+    return wrong;
+  }
+
+ private:
+  static std::vector<std::string> ids_in(const httplib::Result& answer) {
+    std::vector<std::string> ids;
+    const auto body = nlohmann::json::parse(answer->body);
+    for (const auto& line : body["lines"]) ids.push_back(line["id"]);
+    return ids;
+  }
+  httplib::Headers headers() const {
+    return {{"Cookie", cookie_}, {"Origin", origin_}, {"Sec-Fetch-Site", "same-origin"}};
+  }
+  httplib::Result post(const std::string& path, const nlohmann::json& body) {
+    return client_.Post(path.c_str(), headers(), body.dump(), "application/json");
+  }
+  httplib::Result get(const std::string& path) { return client_.Get(path.c_str(), headers()); }
+
+  httplib::Client client_;
+  std::string origin_;
+  std::string cookie_;
+};
+
 }  // namespace
+
+TEST_CASE("phones that tap at the same time lose nothing and write nothing twice",
+          "[phone][slow]") {
+  ServedJob job;
+  job.trial.done("joint J07 --holds cover --size M8 --grade 8.8 --count 40 --layout circle");
+  const auto lines = [&] {
+    return nlohmann::json::parse(job.trial.done("history --json").told())["lines"].size();
+  };
+  const auto before = lines();
+  constexpr int kPhones = 5;
+  constexpr int kEach = 8;
+  auto options = tried();
+  options.bounds.begin = 60s;
+  {
+    phone::Serving serving(job.place(), options);
+    std::vector<std::unique_ptr<PhoneOnTheNetwork>> phones;
+    for (int i = 0; i < kPhones; ++i) {
+      phones.push_back(std::make_unique<PhoneOnTheNetwork>(serving.port(), fmt::format("P{}", i),
+                                                           serving.desk().code()));
+    }
+    std::vector<std::vector<std::string>> wrong(kPhones);
+    std::atomic<int> at_work = kPhones;
+    std::vector<std::thread> hands;
+    for (std::size_t i = 0; i < kPhones; ++i) {
+      hands.emplace_back([&, i] {
+        const int from = static_cast<int>(i) * kEach + 1;
+        wrong[i] = phones[i]->takes_out("J07", from, from + kEach - 1);
+        --at_work;
+      });
+    }
+    // What the terminal of "serve" does meanwhile.
+    std::vector<std::string> news;
+    while (at_work > 0) {
+      for (auto& each : serving.desk().take_news()) news.push_back(std::move(each));
+      (void)serving.desk().code();
+      std::this_thread::sleep_for(1ms);
+    }
+    for (auto& hand : hands) hand.join();
+    CHECK(news.size() == kPhones);
+    for (const auto& each : wrong) CHECK(each == std::vector<std::string>{});
+  }
+  CHECK(lines() == before + kPhones * kEach);
+  CHECK(job.trial.done("verify").code == 0);
+}
 
 TEST_CASE("pages are served over a socket, to this machine alone", "[phone]") {
   ServedJob job;

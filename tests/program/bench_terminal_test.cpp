@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <chrono>
 #include <cstdlib>
+#include <filesystem>
 #include <nlohmann/json.hpp>
 #include <random>
 #include <set>
@@ -143,6 +144,39 @@ TEST_CASE("Enter pressed once the prompt was read is an answer of its own", "[pr
   program.press("q");
   CHECK(program.ended() == 0);
   CHECK(cap.lines() == Lines{"J06/01 found empty", "J06/02 out, broke normal"});
+}
+
+TEST_CASE("a guide does not go on in what was put in the place of its logbook",
+          "[program][bench]") {
+  Cap cap;
+  const auto beside = cap.trial.folder().file("beside.bolts");
+  std::filesystem::copy_file(cap.log(), beside);
+  TerminalProgram program(cap.guided());
+  REQUIRE(asks_how_it_broke(program));
+  program.press("e");
+  REQUIRE(program.shows("J06/02, 2 of 4"));
+  REQUIRE(asks_how_it_broke(program));
+  std::string told;
+  SECTION("another logbook") {
+    Cap other;
+    std::filesystem::remove(beside);
+    std::filesystem::copy_file(other.log(), beside);
+    std::filesystem::rename(beside, cap.log());
+    told = "another logbook lies at";
+  }
+  SECTION("a copy that is older") {
+    std::filesystem::rename(beside, cap.log());
+    told = "a copy of the logbook without line 5 lies at";
+  }
+  SECTION("nothing") {
+    std::filesystem::remove(cap.log());
+    std::filesystem::rename(beside, cap.log() + ".kept");
+    told = "there is no logbook";
+  }
+  program.press("e");
+  CHECK(program.shows(told));
+  CHECK(program.ended() == 3);
+  if (std::filesystem::exists(cap.log())) CHECK(cap.lines().empty());
 }
 
 TEST_CASE("Enter typed before the next prompt was there belongs to the key, however long it takes",

@@ -123,7 +123,7 @@ TEST_CASE("on a full disk a deed is done and told, or neither", "[program][slow]
         CHECK(*outcome.code == 3);
         CHECK(after == before);
         CHECK(outcome.out.empty());
-        CHECK(!outcome.err.empty());
+        CHECK_THAT(outcome.err, ContainsSubstring("ulimit"));
         CHECK_FALSE(fs::exists(log + ".before-merge"));
         ++failed;
       }
@@ -132,6 +132,23 @@ TEST_CASE("on a full disk a deed is done and told, or neither", "[program][slow]
   // Both ends of it were seen, for each deed.
   CHECK(done >= static_cast<int>(deeds(ready.folder()).size()));
   CHECK(failed >= static_cast<int>(deeds(ready.folder()).size()));
+}
+
+TEST_CASE("a copy that may not grow to its size is told, and none is left", "[program]") {
+  const ReadyLogbook ready;
+  const auto log = ready.copy();
+  const auto folder = ready.folder().path() / "copies";
+  const auto copies = [&] { return std::distance(fs::directory_iterator(folder), {}); };
+  fs::create_directory(folder);
+  const auto size = fs::file_size(log);
+  const auto outcome = done_on(log, "backup " + folder.string(), {.largest_file = size / 2});
+  CHECK(outcome.code == 3);
+  CHECK(outcome.out.empty());
+  CHECK_THAT(outcome.err,
+             ContainsSubstring("could not be copied to") && ContainsSubstring("ulimit"));
+  CHECK(copies() == 0);
+  CHECK(done_on(log, "backup " + folder.string(), {.largest_file = 4 * size}).code == 0);
+  CHECK(copies() == 1);
 }
 
 TEST_CASE("a deed whose answer is lost says so and not that nothing was written",

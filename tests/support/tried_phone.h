@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <atomic>
 #include <chrono>
 #include <map>
 #include <nlohmann/json.hpp>
@@ -48,11 +49,17 @@ class TriedPhone {
     return desk_->answer(request);
   }
 
+  // Another one at each call, from whichever thread.
+  [[nodiscard]] static std::string new_id() {
+    static std::atomic<int> ids = 0;
+    const int id = ++ids;
+    return fmt::format("9{:03x}-{:012x}", id % 4096, id);
+  }
+
   // A deed under a new id.
   phone::Answer tap(nlohmann::json deed, record::Moment at = {}) {
-    deed["id"] = fmt::format("9{:03x}-{:012x}", ++ids % 4096, ids);
+    deed["id"] = last_id = new_id();
     deed["at"] = at.time_since_epoch() / std::chrono::milliseconds(1);
-    last_id = deed["id"].get<std::string>();
     return post("/api/deed", deed);
   }
 
@@ -60,7 +67,6 @@ class TriedPhone {
   std::string last_id;
 
  private:
-  static inline int ids = 0;
   phone::Desk* desk_;
   std::string cookie_;
 };
