@@ -25,7 +25,7 @@ TEST_CASE("Of many known codes the same is found as by holding each against it",
   std::mt19937 draw(17);
   const auto some_code = [&] {
     std::string code;
-    for (int i = 0; i < 4; ++i) code += "Jj012-"[draw() % 6];
+    for (int i = 0; i < 4; ++i) code += "Jj012"[draw() % 5];
     return code;
   };
   std::vector<std::string> codes;
@@ -51,7 +51,7 @@ TEST_CASE("Of many known codes the same is found as by holding each against it",
     codes.push_back(code);
     known.add(code);
   }
-  CHECK(alike > 20);
+  CHECK(alike > 5);
   CHECK(known.all() == codes);
 }
 
