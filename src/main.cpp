@@ -1,14 +1,4 @@
-#include <csignal>
-#include <iostream>
+#include "cli/network_program.h"
+#include "cli/process.h"
 
-#include "cli/run.h"
-#include "terminal/process_context.h"
-
-int main(int argc, char** argv) {
-  // A file that may not grow any further (ulimit -f) is to fail as a full disk does, which is told.
-  std::signal(SIGXFSZ, SIG_IGN);
-  // Who reads no further (| head) ends it without a word, whatever it was started by ignores.
-  std::signal(SIGPIPE, SIG_DFL);
-  auto context = terminal::process_context();
-  return cli::run({argv + (argc > 0 ? 1 : 0), argv + argc}, context);
-}
+int main(int argc, char** argv) { return cli::run_process(argc, argv, cli::network_program(argv)); }

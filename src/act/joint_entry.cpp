@@ -25,7 +25,6 @@
 #include "quantity/length_text.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
-#include "record/alike_code.h"
 #include "record/specification_check.h"
 #include "record/typed_text.h"
 #include "words/joint_heading.h"
@@ -144,14 +143,6 @@ std::vector<record::RecheckInterval> rechecks_from(const std::vector<std::string
 
 }  // namespace
 
-std::string differs_in_noughts(std::string_view code, const std::vector<std::string>& known) {
-  const auto plain = record::without_noughts(code);
-  for (const auto& each : known) {
-    if (!record::same_code(each, code) && record::without_noughts(each) == plain) return each;
-  }
-  return {};
-}
-
 record::Joint joint_from(const JointWords& words, const std::string& code) {
   for (const auto& [value, name] :
        {std::pair{&words.holds, "--holds"}, std::pair{&words.size, "--size"},
@@ -261,8 +252,8 @@ void complete(JointWords& words, record::Address& address, const record::Specifi
 }
 
 // Refusal where the code of a new joint is another's but for noughts, unless it is meant.
-void check_code(const std::string& code, const std::vector<std::string>& known, bool really) {
-  const auto other = differs_in_noughts(code, known);
+void check_code(const std::string& code, const KnownCodes& known, bool really) {
+  const auto other = known.differs_in_noughts(code);
   if (other.empty() || really) return;
   throw failure::Refusal(
       fmt::format("{} is new, but {} is known already; write {} where that is meant, else add "
@@ -404,13 +395,11 @@ void remark_on_condition(const record::Specified& specified, const record::Job& 
 
 }  // namespace
 
-std::vector<std::string> remarks_on_others(const record::Joint& joint,
-                                           const std::vector<std::string>& known) {
+std::vector<std::string> remarks_on_others(const record::Joint& joint, const KnownCodes& known) {
   std::vector<std::string> remarks;
   for (const auto* others : {&joint.after, &joint.covers}) {
     for (const auto& other : *others) {
-      const auto same = [&](const std::string& each) { return record::same_code(each, other); };
-      if (std::ranges::any_of(known, same)) continue;
+      if (known.contains(other)) continue;
       remarks.push_back(fmt::format(
           "{} is not in the logbook yet; until it is entered {} is ordered without it, and the "
           "audit holds that up",
@@ -443,7 +432,7 @@ CheckedJoint check_joint(const JointWords& words, const record::Address& address
     of_option("joint", [&] {
       check_positions_alone(words, address);
       if (known.same == nullptr) {
-        throw failure::Refusal(no_such_joint(address.joint, known.codes));
+        throw failure::Refusal(no_such_joint(address.joint, known.to_suggest));
       }
       check_positions(*known.same, address.positions);
     });
@@ -490,8 +479,11 @@ Done enter_joint(logbook::Logbook& logbook, const logbook::Writer& writer,
   auto same = logbook.joint(address.joint);
   // One that counts though it was struck (record/kept_by_use.h) is entered again as if it were new.
   if (same && describes_joint(words) && logbook.line(same->stamp.line)->struck) same.reset();
-  KnownJoints known{
-      same ? &same->content : nullptr, logbook.joint_codes(), {}, amendment.replaced().has_value()};
+  const KnownCodes codes(logbook.joint_codes());
+  KnownJoints known{.same = same ? &same->content : nullptr,
+                    .codes = codes,
+                    .to_suggest = codes.all(),
+                    .is_correction = amendment.replaced().has_value()};
   if (same) {
     known.what_to_do = fmt::format(
         "{} is in the logbook already (line {}); to correct it add --replace {} "

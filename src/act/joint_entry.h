@@ -7,6 +7,7 @@
 
 #include "act/correction.h"
 #include "act/done.h"
+#include "act/known_codes.h"
 #include "record/address.h"
 #include "record/joint.h"
 #include "record/specified.h"
@@ -65,9 +66,10 @@ struct CheckedJoint {
 // What the joint is checked against.
 struct KnownJoints {
   const record::Joint* same = nullptr;  // the joint of that code; nothing where it is new
-  std::vector<std::string> codes;       // of all joints
-  std::string what_to_do;               // where it is entered already, at the door that asks
-  bool is_correction = false;           // it takes the place of an earlier line
+  const KnownCodes& codes;
+  const std::vector<std::string>& to_suggest;  // codes that may be meant where it is unknown
+  std::string what_to_do = {};                 // where it is entered already, at the door that asks
+  bool is_correction = false;                  // it takes the place of an earlier line
 };
 
 // The one set of rules for what may be entered of a joint. OptionError for what cannot be taken or
@@ -80,12 +82,7 @@ struct KnownJoints {
 // That the joint names others that are not among `known`: they may be entered after it, but have to
 // be entered.
 [[nodiscard]] std::vector<std::string> remarks_on_others(const record::Joint& joint,
-                                                         const std::vector<std::string>& known);
-
-// "J02" where this new code differs from one of `known` in noughts before a number alone; empty
-// where there is none. The two would be taken for one on paper and at the machine.
-[[nodiscard]] std::string differs_in_noughts(std::string_view code,
-                                             const std::vector<std::string>& known);
+                                                         const KnownCodes& known);
 
 // Records the joint and what is specified for it, in a line each. What replaces an earlier line
 // keeps of it what is not stated anew, so that one field can be put right alone. Refusal where the

@@ -341,6 +341,7 @@ Audit audited(const Case& subject, std::optional<std::string_view> code) {
   looking.at_job();
   for (const auto& joint : subject.survey.joints) {
     if (!code || record::same_code(joint.joint->code, *code)) looking.at_joint(joint);
+    if (subject.joint_done) subject.joint_done();
   }
   Audit audit{looking.all()};
   audit.to_do = progress::decided_work(subject.job, subject.survey, progress);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -58,6 +59,7 @@ struct Case {
   // Both by `run`.
   const progress::WorkDone* work = nullptr;  // nothing where no order can be found
   const Lookups* lookups = nullptr;
+  std::function<void()> joint_done = {};  // called after each joint that was looked at
 };
 
 // One joint of it. Of the others a rule about a joint asks `whole.lookups` and `whole.work`, by

@@ -8,6 +8,7 @@
 #include "cli/pending.h"
 #include "failure/exit_code.h"
 #include "screen/audit_answer.h"
+#include "terminal/progress_bars.h"
 #include "terminal/session.h"
 #include "words/joint_heading.h"
 
@@ -30,9 +31,16 @@ void declare_audit(CLI::App& app, Pending& pending) {
 }
 
 int run_audit(const AuditOptions& options, const terminal::Session& session) {
-  const auto job = session.open_to_read().job();
+  terminal::ProgressBars bars(session);
+  auto logbook = session.open_to_read();
+  logbook.show_progress(bars.of_lines("reading"));
+  const auto job = logbook.job();
   const auto survey = finding::survey(job);
-  const auto result = audit::run({job, survey, session.done_at()});
+  bars.begin("looking at joints", survey.joints.size());
+  audit::Case subject{job, survey, session.done_at()};
+  subject.joint_done = [&] { bars.step(); };
+  const auto result = audit::run(subject);
+  bars.end();
   const auto whole = options.whole ? std::string()
                                    : fmt::format("audit{}{} --whole", options.all ? " --all" : "",
                                                  options.why ? " --why" : "");

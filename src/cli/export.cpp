@@ -17,6 +17,7 @@
 #include "logbook/digest.h"
 #include "tables/csv_table.h"
 #include "terminal/new_file.h"
+#include "terminal/progress_bars.h"
 #include "terminal/session.h"
 
 namespace cli {
@@ -24,7 +25,8 @@ namespace cli {
 namespace {
 
 // A table has no room for what two people say otherwise: it holds the lines of both.
-void tell_contradictions(const logbook::Logbook& logbook, const terminal::Session& session) {
+void tell_contradictions(const logbook::Logbook& logbook, terminal::ProgressBars& bars,
+                         const terminal::Session& session) {
   if (!logbook.is_merged()) return;
   const auto job = logbook.job();
   const auto survey = finding::survey(job);
@@ -35,6 +37,7 @@ void tell_contradictions(const logbook::Logbook& logbook, const terminal::Sessio
     }
   }
   if (ids.empty()) return;
+  bars.end();
   session.remark(fmt::format(
       "merged copies contradict each other, and the table holds the lines of both, which an import "
       "may refuse: settle first {}",
@@ -103,10 +106,13 @@ int run_export(const ExportOptions& options, const terminal::Session& session) {
   const auto* table = options.table.empty() ? nullptr : &tables::table_named(options.table);
   const auto decimals =
       options.decimal_comma ? exchange::Decimals::Comma : exchange::Decimals::Point;
-  const auto logbook = session.open_to_read();
+  terminal::ProgressBars bars(session);
+  auto logbook = session.open_to_read();
+  // No bar where the answer itself is shown.
+  if (!session.is_shown(options.to)) logbook.show_progress(bars.of_lines("exporting"));
   const auto writing = [&](const exchange::TakeText& take) {
     if (table != nullptr) {
-      tell_contradictions(logbook, session);
+      tell_contradictions(logbook, bars, session);
       return tables::write_csv(*table, logbook, decimals, take);
     }
     exchange::LogbookJsonWriter writer(

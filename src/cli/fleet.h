@@ -7,10 +7,6 @@ namespace CLI {
 class App;
 }
 
-namespace terminal {
-class Session;
-}
-
 namespace cli {
 
 struct Pending;
@@ -28,6 +24,5 @@ struct FleetOptions {
 // `boltwitness fleet load --to ADDRESS LOGBOOK...` and `boltwitness fleet ask [QUESTION --from
 // ADDRESS]`
 void declare_fleet(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_fleet(const FleetOptions& options, const terminal::Session& session);
 
 }  // namespace cli

@@ -31,6 +31,7 @@
 #include "cli/joint.h"
 #include "cli/labels.h"
 #include "cli/merge.h"
+#include "cli/network.h"
 #include "cli/out.h"
 #include "cli/pending.h"
 #include "cli/photo.h"
@@ -189,10 +190,10 @@ void declare(CLI::App& app, terminal::GlobalOptions& options, Pending& pending, 
 }
 
 int parse_and_run(const std::vector<std::string>& arguments, terminal::Context& context,
-                  Declared which) {
+                  const Network& network, Declared which) {
   CLI::App app{kAbout, "boltwitness"};
   terminal::GlobalOptions options;
-  Pending pending;
+  Pending pending{.run = {}, .network = network};
   declare(app, options, pending, which, arguments);
   refuse_empty_assignments(arguments);
   std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());  // as CLI11 takes them
@@ -201,7 +202,7 @@ int parse_and_run(const std::vector<std::string>& arguments, terminal::Context& 
   } catch (const CLI::CallForHelp&) {
     const auto chosen = app.get_subcommands();
     if (chosen.empty() && which == Declared::Named) {
-      return parse_and_run(arguments, context, Declared::All);
+      return parse_and_run(arguments, context, network, Declared::All);
     }
     context.out << help_text(chosen.empty() ? app : *chosen.front(), context.width);
     return failure::kDone;
@@ -209,11 +210,12 @@ int parse_and_run(const std::vector<std::string>& arguments, terminal::Context& 
     context.out << version.what() << '\n';
     return failure::kDone;
   } catch (const CLI::ParseError& error) {
-    if (which == Declared::Named) return parse_and_run(arguments, context, Declared::All);
+    if (which == Declared::Named) return parse_and_run(arguments, context, network, Declared::All);
     refuse_empty_values(app);
     return tell(context, failure::kWrongUsage, usage_message(app, error, arguments));
   }
   refuse_empty_values(app);
+  if (pending.is_over_network && network.elsewhere) return network.elsewhere();
   const terminal::Session session(context, options);
   session.remark_on_zone();
   return pending.run ? pending.run(session) : run_status(session, false);
@@ -260,14 +262,15 @@ terminal::Context inert(terminal::Context& world, std::ostream& out, std::ostrea
 
 // Tells a shell what may be typed next. A shell that asks wants no messages, and no waiting for
 // another program.
-int complete(const std::vector<std::string>& arguments, terminal::Context& world) {
+int complete(const std::vector<std::string>& arguments, terminal::Context& world,
+             const Network& network) {
   std::ostringstream unsaid;
   auto context = inert(world, unsaid, unsaid, std::nullopt);
   context.patience = std::chrono::milliseconds(0);
   try {
     CLI::App app{kAbout, "boltwitness"};
     terminal::GlobalOptions options;
-    Pending pending;
+    Pending pending{.run = {}, .network = network};
     const std::span<const std::string> words(arguments.begin() + 1, arguments.end());
     declare(app, options, pending, Declared::All, arguments);
     const auto log = std::ranges::find(words, "--log");
@@ -282,9 +285,10 @@ int complete(const std::vector<std::string>& arguments, terminal::Context& world
 
 }  // namespace
 
-int run(const std::vector<std::string>& arguments, terminal::Context& world) {
+int run(const std::vector<std::string>& arguments, terminal::Context& world,
+        const Network& network) {
   if (!arguments.empty() && arguments.front() == kCompleteCommand) {
-    return complete(arguments, world);
+    return complete(arguments, world, network);
   }
   const auto characters = terminal::locale_characters(world.environment);
   terminal::InertStream out(world.out, characters);
@@ -292,7 +296,8 @@ int run(const std::vector<std::string>& arguments, terminal::Context& world) {
   auto context = inert(world, out, err, characters);
   try {
     const bool all = std::ranges::find(arguments, kManPagesOption) != arguments.end();
-    const int code = parse_and_run(arguments, context, all ? Declared::All : Declared::Named);
+    const int code =
+        parse_and_run(arguments, context, network, all ? Declared::All : Declared::Named);
     context.out.flush();
     if (!context.out)
       return tell(context, failure::kLogbookTrouble,

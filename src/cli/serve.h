@@ -6,10 +6,6 @@ namespace CLI {
 class App;
 }
 
-namespace terminal {
-class Session;
-}
-
 namespace cli {
 
 struct Pending;
@@ -24,6 +20,5 @@ struct ServeCommandOptions {
 };
 
 void declare_serve(CLI::App& app, Pending& pending);
-[[nodiscard]] int run_serve(const ServeCommandOptions& options, const terminal::Session& session);
 
 }  // namespace cli

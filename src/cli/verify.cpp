@@ -1,7 +1,6 @@
 #include "cli/verify.h"
 
 #include <CLI/CLI.hpp>
-#include <optional>
 
 #include "act/correction.h"
 #include "cli/pending.h"
@@ -9,7 +8,7 @@
 #include "failure/failure.h"
 #include "logbook/verification.h"
 #include "screen/verify_answer.h"
-#include "terminal/progress_bar.h"
+#include "terminal/progress_bars.h"
 #include "terminal/session.h"
 #include "words/short_hash.h"
 
@@ -42,15 +41,10 @@ int run_verify(const VerifyOptions& options, const terminal::Session& session) {
     throw failure::UsageError(
         "--line asks for a line of the log that showed a hash; name that too: --against HASH");
   }
-  std::optional<terminal::ProgressBar> bar;
-  const logbook::VerifyProgress progress{
-      [&](std::size_t lines) { bar.emplace(session, "verifying", lines); },
-      [&] {
-        if (bar) bar->step();
-      }};
-  const auto found =
-      logbook::verify(session.logbook_path(), asked.hashes, session.waiting(), progress);
-  bar.reset();
+  terminal::ProgressBars bars(session);
+  const auto found = logbook::verify(session.logbook_path(), asked.hashes, session.waiting(),
+                                     bars.of_lines("verifying"));
+  bars.end();
   session.out() << (session.json() ? screen::verification_json(found, asked)
                                    : screen::verification_text(found, asked, session.prose_page()));
   return found.fits() && asked.is_found(found) ? failure::kDone : failure::kNotInOrder;

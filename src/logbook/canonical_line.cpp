@@ -4,6 +4,7 @@
 #include <fmt/compile.h>
 #include <fmt/format.h>
 #include <fmt/ranges.h>
+#include <sqlite3.h>
 
 #include <algorithm>
 #include <bit>
@@ -15,16 +16,18 @@ namespace logbook {
 namespace {
 
 void add_canonical(std::string& text, const SQLite::Column& value) {
-  if (value.isNull()) {
+  // Asked once: this is called for every cell of the file.
+  const auto type = value.getType();
+  if (type == SQLITE_NULL) {
     text += 'n';
-  } else if (value.isInteger()) {
+  } else if (type == SQLITE_INTEGER) {
     fmt::format_to(std::back_inserter(text), FMT_COMPILE("i{}"), value.getInt64());
-  } else if (value.isFloat()) {
+  } else if (type == SQLITE_FLOAT) {
     const double number = value.getDouble();
     fmt::format_to(std::back_inserter(text), FMT_COMPILE("r{:016x}"),
                    std::bit_cast<std::uint64_t>(number == 0.0 ? 0.0 : number));
   } else {
-    const bool is_text = value.isText();
+    const bool is_text = type == SQLITE_TEXT;
     const auto* bytes = static_cast<const char*>(is_text ? value.getText() : value.getBlob());
     const auto size = static_cast<std::size_t>(value.getBytes());
     fmt::format_to(std::back_inserter(text), FMT_COMPILE("{}{}:"), is_text ? 't' : 'b', size);

@@ -279,7 +279,8 @@ void close_line(HashChain& chain, const record::StoredLine& line, const std::str
 
 }  // namespace
 
-void read_copy(SQLite::Database& database, record::CopyTaker& taker) {
+void read_copy(SQLite::Database& database, record::CopyTaker& taker,
+               const std::function<void()>& line_taken) {
   const int schema = schema_version(database);
   std::vector<std::unique_ptr<RowsToCopy>> tables;
   for (auto& table : content_tables(database)) {
@@ -305,6 +306,7 @@ void read_copy(SQLite::Database& database, record::CopyTaker& taker) {
     for (const auto& table : tables) table->take(line);
     if (hashes) hashes->take(line);
     taker.take(line);
+    if (line_taken) line_taken();
   }
   for (const auto& table : tables) table->end();
   taker.end(signatures, photographs);

@@ -11,8 +11,9 @@ class Database;
 namespace logbook {
 
 // Hands over every line with all its rows, inside the transaction that is open. The ids rise with
-// the numbers of the lines, which their hashes were held to.
-void read_copy(SQLite::Database& database, record::CopyTaker& taker);
+// the numbers of the lines, which their hashes were held to. `line_taken` is called after each.
+void read_copy(SQLite::Database& database, record::CopyTaker& taker,
+               const std::function<void()>& line_taken = {});
 
 // Writes the lines of the copy as they are into a database of the same schema version, inside the
 // transaction that is open. InputError, saying at which place of the copy, for a table or column

@@ -67,6 +67,7 @@ std::int64_t entries_in(SQLite::Database& database) {
 
 // Calls `work` with the filter of some thousand lines, by rising id, until it was called with all.
 void for_each_part(SQLite::Database& database, bool struck_too,
+                   const std::function<void()>* line_read,
                    const std::function<void(const RowFilter&)>& work) {
   constexpr int kLinesAtOnce = 5000;
   SQLite::Statement next(database,
@@ -79,7 +80,10 @@ void for_each_part(SQLite::Database& database, bool struck_too,
     const auto until = is_last ? std::string() : next.getColumn(0).getString();
     next.reset();
     std::vector<record::UnreadableLine> unreadable;
-    RowFilter part{.unreadable = unreadable, .from_id = from, .struck_too = struck_too};
+    RowFilter part{.unreadable = unreadable,
+                   .from_id = from,
+                   .struck_too = struck_too,
+                   .line_read = line_read};
     if (!is_last) part.until_id = until;
     work(part);
     from = until;
@@ -143,16 +147,28 @@ bool Logbook::is_ready_to_write(const std::string& path, Waiting& waiting) {
   return guarded(path, [&] { return logbook::is_ready_to_write(path, waiting); });
 }
 
+// How many steps are coming where every line is read so often and, unless it was before, checked.
+void Logbook::begin_reading(int times) const {
+  if (!progress_.begin) return;
+  const auto of_each = times + (soundness_->is_all_checked() ? 0 : 1);
+  progress_.begin(static_cast<std::size_t>(entries_in(*database_) * of_each));
+}
+
+const std::function<void()>* Logbook::line_read() const {
+  return progress_.step ? &progress_.step : nullptr;
+}
+
 record::Job Logbook::job() const {
   return guarded(path_, [&] {
     const Glance glance(*database_);
+    begin_reading(1);
     Unreadable unreadable;
     auto job = job_without_joints(unreadable);
-    read_lines_of_joints(*database_, {unreadable}, job);
+    read_lines_of_joints(*database_, {.unreadable = unreadable, .line_read = line_read()}, job);
     refuse_if_any(unreadable);
     // A line that lost its rows is in no table; its history tells which.
     if (lines_in(job) != current_lines(*database_)) (void)history();
-    soundness_->check_all();
+    soundness_->check_all(progress_.step);
     record::keep_what_is_used(job);
     return job;
   });
@@ -216,7 +232,7 @@ std::vector<record::HistoryLine> Logbook::history() const {
   auto lines = history(unreadable);
   std::erase_if(unreadable, [](const auto& line) { return line.struck; });
   refuse_if_any(unreadable);
-  guarded(path_, [&] { soundness_->check_all(); });
+  guarded(path_, [&] { soundness_->check_all(progress_.step); });
   return lines;
 }
 
@@ -227,7 +243,8 @@ std::optional<std::string> Logbook::misfit() const {
 std::vector<record::HistoryLine> Logbook::history(Unreadable& unreadable) const {
   return guarded(path_, [&] {
     const Glance glance(*database_);
-    const RowFilter all{.unreadable = unreadable, .struck_too = true};
+    begin_reading(1);
+    const RowFilter all{.unreadable = unreadable, .struck_too = true, .line_read = line_read()};
     auto lines = read_every_line(*database_, all);
     add_lines_without_rows(*database_, lines, unreadable);
     for (auto& strike : read_rows(*database_, all, Rows<record::Strike>{})) {
@@ -270,9 +287,10 @@ void Logbook::copy(record::CopyTaker& taker) const {
   guarded(path_, [&] {
     const SQLite::Transaction moment(*database_);
     const std::set<std::size_t> strikes = {record::Content(record::Strike{}).index()};
+    begin_reading(2);
     std::size_t read = 0;
     bool is_sound = true;
-    for_each_part(*database_, true, [&](const RowFilter& part) {
+    for_each_part(*database_, true, line_read(), [&](const RowFilter& part) {
       const auto lines = read_every_line(*database_, part);
       read += lines.size() + count_readable(*database_, part, strikes);
       try {
@@ -289,8 +307,8 @@ void Logbook::copy(record::CopyTaker& taker) const {
       refuse_to_copy(unreadable);
       check_to_copy(lines);
     }
-    soundness_->check_for_copy();
-    read_copy(*database_, taker);
+    soundness_->check_for_copy(progress_.step);
+    read_copy(*database_, taker, progress_.step);
   });
 }
 
@@ -303,6 +321,7 @@ void Logbook::job_in_parts(const std::function<void(record::Job)>& take) const {
     const Glance glance(*database_);
     // What counts on though it was struck (record/kept_by_use.h) is told by all lines together.
     if (is_merged()) return take(job());
+    begin_reading(2);
     const auto job_of_part = [&](const RowFilter& part) {
       record::Job of_part;
       read_lines_of_none(*database_, part, of_part);
@@ -312,14 +331,15 @@ void Logbook::job_in_parts(const std::function<void(record::Job)>& take) const {
     Unreadable unreadable;
     bool is_sound = !read_start(*database_, {.unreadable = unreadable, .struck_too = true}).empty();
     std::int64_t lines = 1;
-    for_each_part(*database_, false, [&](const RowFilter& part) {
+    for_each_part(*database_, false, line_read(), [&](const RowFilter& part) {
       lines += lines_in(job_of_part(part)) - 1;
       is_sound = is_sound && part.unreadable.empty();
     });
     // Of what is wrong the first is told, for which all is looked at together.
     if (!is_sound || lines != current_lines(*database_)) (void)job();
-    soundness_->check_all();
-    for_each_part(*database_, false, [&](const RowFilter& part) { take(job_of_part(part)); });
+    soundness_->check_all(progress_.step);
+    for_each_part(*database_, false, line_read(),
+                  [&](const RowFilter& part) { take(job_of_part(part)); });
   });
 }
 

@@ -6,8 +6,10 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
+#include "logbook/lines_progress.h"
 #include "logbook/waiting.h"
 #include "record/content.h"
 #include "record/history_line.h"
@@ -62,6 +64,9 @@ class Logbook {
   Logbook(const Logbook&) = delete;
   Logbook& operator=(const Logbook&) = delete;
   ~Logbook();
+
+  // Has `progress` told from now on how far each reading of the whole has come.
+  void show_progress(LinesProgress progress) { progress_ = std::move(progress); }
 
   // All that counts, in one pass over each kind.
   [[nodiscard]] record::Job job() const;
@@ -169,6 +174,8 @@ class Logbook {
       const std::function<SigningKey()>& key_of);
   Logbook(std::string path, std::unique_ptr<SQLite::Database> database);
   [[nodiscard]] record::Job job_without_joints(Unreadable& unreadable) const;
+  void begin_reading(int times) const;
+  [[nodiscard]] const std::function<void()>* line_read() const;
   void refuse_if_any(const Unreadable& unreadable) const;
   void refuse_to_copy(const Unreadable& unreadable) const;
   void check_to_copy(const std::vector<record::HistoryLine>& lines) const;
@@ -178,6 +185,7 @@ class Logbook {
   std::string path_;
   std::unique_ptr<SQLite::Database> database_;
   std::unique_ptr<Soundness> soundness_;
+  LinesProgress progress_;
 };
 
 }  // namespace logbook

@@ -56,8 +56,9 @@ enum class Struck { HasToFit, IsPassedOver };
 
 // The first thing in the file that does not fit, in words; one that names a line before one that
 // cannot.
-std::optional<std::string> first_misfit(SQLite::Database& database, Struck of_struck) {
-  const auto chain = check_chain(database);
+std::optional<std::string> first_misfit(SQLite::Database& database, Struck of_struck,
+                                        const Soundness::LineChecked& line_checked) {
+  const auto chain = check_chain(database, {}, line_checked);
   if (!chain.misfits.empty()) {
     const auto struck = of_struck == Struck::IsPassedOver ? struck_lines(database)
                                                           : std::unordered_set<std::string>();
@@ -131,10 +132,10 @@ Soundness::Soundness(SQLite::Database& database, std::string path)
     : database_(database), path_(std::move(path)) {}
 Soundness::~Soundness() = default;
 
-std::optional<std::string> Soundness::misfit() {
+std::optional<std::string> Soundness::misfit(const LineChecked& line_checked) {
   if (all_fits_) return std::nullopt;
   check_large_structure();
-  auto found = first_misfit(database_, Struck::IsPassedOver);
+  auto found = first_misfit(database_, Struck::IsPassedOver, line_checked);
   all_fits_ = !found;
   return found;
 }
@@ -143,8 +144,8 @@ void Soundness::check_large_structure() {
   if (!is_checked_whole(database_)) check_structure(database_, path_);
 }
 
-void Soundness::check_all() {
-  if (const auto found = misfit()) refuse_damaged(path_, *found);
+void Soundness::check_all(const LineChecked& line_checked) {
+  if (const auto found = misfit(line_checked)) refuse_damaged(path_, *found);
 }
 
 void Soundness::check(const record::Job& job) {
@@ -169,10 +170,12 @@ void Soundness::check_to_write() {
   if (is_checked_whole(database_)) check_all();
 }
 
-void Soundness::check_for_copy() {
+void Soundness::check_for_copy(const LineChecked& line_checked) {
   if (struck_fit_too_) return;
   check_large_structure();
-  if (const auto found = first_misfit(database_, Struck::HasToFit)) refuse_damaged(path_, *found);
+  if (const auto found = first_misfit(database_, Struck::HasToFit, line_checked)) {
+    refuse_damaged(path_, *found);
+  }
   all_fits_ = struck_fit_too_ = true;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -36,9 +37,15 @@ class Soundness {
   Soundness(const Soundness&) = delete;
   Soundness& operator=(const Soundness&) = delete;
 
+  // Called for each line that a look at all of them recomputes.
+  using LineChecked = std::function<void()>;
+
   // Every line, signature and page. LogbookError (Damaged), naming the first line that does not
   // fit and how to go on.
-  void check_all();
+  void check_all(const LineChecked& line_checked = {});
+
+  // Whether every line was looked at already, so that check_all does nothing.
+  [[nodiscard]] bool is_all_checked() const { return all_fits_; }
 
   // The lines of this job alone where the file is not small (is_checked_whole), else every line.
   void check(const record::Job& job);
@@ -50,10 +57,10 @@ class Soundness {
   void check_to_write();
 
   // What check_all would throw; nothing where all fits.
-  [[nodiscard]] std::optional<std::string> misfit();
+  [[nodiscard]] std::optional<std::string> misfit(const LineChecked& line_checked = {});
 
   // As check_all, but a line that is struck has to fit too.
-  void check_for_copy();
+  void check_for_copy(const LineChecked& line_checked = {});
 
  private:
   void check_one(const record::Stamp& line);

@@ -167,14 +167,14 @@ record::Verification verify_open(SQLite::Database& database, const std::vector<s
 }
 
 record::Verification verify(const std::string& path, const std::vector<std::string>& sought,
-                            Waiting& waiting, const VerifyProgress& progress) {
+                            Waiting& waiting, const LinesProgress& progress) {
   try {
     const auto open = open_to_verify(path, waiting);
     const SQLite::Transaction moment(*open.database);
     if (progress.begin) {
       if (const auto lines = number_of_lines(*open.database)) progress.begin(*lines);
     }
-    return verify_open(*open.database, sought, progress.line);
+    return verify_open(*open.database, sought, progress.step);
   } catch (const SQLite::Exception& error) {
     throw translated(error, path);
   }

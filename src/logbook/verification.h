@@ -1,10 +1,10 @@
 #pragma once
 
-#include <cstddef>
 #include <functional>
 #include <string>
 #include <vector>
 
+#include "logbook/lines_progress.h"
 #include "logbook/waiting.h"
 #include "record/verification.h"
 
@@ -14,19 +14,13 @@ class Database;
 
 namespace logbook {
 
-// Told of how many lines there are, where that can be told, then after each that was recomputed.
-struct VerifyProgress {
-  std::function<void(std::size_t lines)> begin;
-  std::function<void()> line;
-};
-
 // Recomputes and compares everything, changing nothing; an earlier schema is held against the steps
 // up to it. `sought` are hashes or the beginnings of some, in lower case, to be looked for among
 // the lines. LogbookError where the file is no logbook, is of a later schema or cannot be opened.
 [[nodiscard]] record::Verification verify(const std::string& path,
                                           const std::vector<std::string>& sought = {},
                                           Waiting& waiting = Waiting::silent(),
-                                          const VerifyProgress& progress = {});
+                                          const LinesProgress& progress = {});
 
 // The same of a logbook that is open, inside the transaction that is. `line_checked` is called
 // after each line.

@@ -195,7 +195,10 @@ void write_report(const ReportContent& content, const Imprint& imprint,
   write_renewal_table(page, job, reassembly.survey);
   const JointLog log(content.history);
   if (has_tests(reassembly.survey)) draw_chart_legend(page);
-  for (const auto& joint : reassembly.survey.joints) write_joint(report, joint, content, log);
+  for (const auto& joint : reassembly.survey.joints) {
+    write_joint(report, joint, content, log);
+    if (content.joint_written) content.joint_written();
+  }
   write_due_looks(page, reassembly, imprint.printed);
   write_photographs(report, content, "Photographs of the machine", photographs_of_none(job));
   page.element("h2", "Wrenches and calibration");

@@ -19,6 +19,7 @@ struct ReportContent {
   const std::vector<record::HistoryLine>& history;
   // Gives the bytes of a photograph, one at a time; nothing where they are to be left out.
   std::function<std::string(const record::Photograph&)> bytes_of = {};
+  std::function<void()> joint_written = {};  // called after each
 };
 
 // The whole job on paper. First the answer: closed up or what is open, checks and next look, one

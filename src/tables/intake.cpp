@@ -21,7 +21,7 @@ Intake::Intake(record::Job job, logbook::Writer writer, const FileBeside& file_b
 
 void Intake::know(const record::Joint& joint) {
   const auto [at, is_new] = joints_.insert_or_assign(record::folded_code(joint.code), joint);
-  if (is_new) joint_codes_.push_back(joint.code);
+  if (is_new) joint_codes_.add(joint.code);
 }
 
 void Intake::know(const record::Wrench& wrench) {
@@ -41,7 +41,7 @@ const record::Wrench* Intake::wrench(std::string_view name) const {
 
 const record::Joint& Intake::joint_or_refuse(const std::string& code) const {
   if (const auto* known = joint(code)) return *known;
-  throw failure::Refusal(act::no_such_joint(code, to_suggest(joint_codes_)));
+  throw failure::Refusal(act::no_such_joint(code, to_suggest(joint_codes_.all())));
 }
 
 const record::Wrench& Intake::wrench_or_refuse(const std::string& name) const {

@@ -9,6 +9,7 @@
 #include <utility>
 #include <vector>
 
+#include "act/known_codes.h"
 #include "logbook/recording.h"
 #include "progress/reassembly.h"
 #include "record/content.h"
@@ -44,13 +45,13 @@ class Intake {
   [[nodiscard]] const record::Joint& joint_or_refuse(const std::string& code) const;
   [[nodiscard]] const record::Wrench& wrench_or_refuse(const std::string& name) const;
 
-  // As written, of the logbook and of the rows before.
-  [[nodiscard]] const std::vector<std::string>& joint_codes() const { return joint_codes_; }
+  // Of the logbook and of the rows before.
+  [[nodiscard]] const act::KnownCodes& joint_codes() const { return joint_codes_; }
 
   // The same to be told which may be meant: none once that was told many times, since no more are
   // shown and each is held against every name.
   [[nodiscard]] const std::vector<std::string>& codes_to_suggest() const {
-    return to_suggest(joint_codes_);
+    return to_suggest(joint_codes_.all());
   }
 
   // Who did what the row says, and when: its own columns `by` and `at`, else the writer.
@@ -93,7 +94,7 @@ class Intake {
   [[nodiscard]] const std::vector<std::string>& to_suggest(
       const std::vector<std::string>& names) const;
 
-  std::vector<std::string> joint_codes_;
+  act::KnownCodes joint_codes_;
   std::vector<std::string> wrench_names_;
   mutable int suggested_ = 0;
   std::vector<NewLine> taken_;

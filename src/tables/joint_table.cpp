@@ -168,7 +168,9 @@ void take_joint(const TableRow& row, Intake& intake) {
   const auto* same = intake.joint(address.joint);
   const bool is_unknown = same == nullptr && !address.positions.empty();
   act::KnownJoints known{
-      same, is_unknown ? intake.codes_to_suggest() : intake.joint_codes(), {}, false};
+      .same = same,
+      .codes = intake.joint_codes(),
+      .to_suggest = is_unknown ? intake.codes_to_suggest() : intake.joint_codes().all()};
   if (known.same != nullptr) {
     known.what_to_do = fmt::format(
         "{} is entered already; leave this row out, or keep of it only what is specified for {}",

@@ -11,13 +11,18 @@ constexpr std::size_t kWordWidth = 18;
 }  // namespace
 
 ProgressBar::ProgressBar(const Session& session, std::string what, std::size_t total)
-    : session_(session), what_(std::move(what)), total_(total), begun_(session.now()) {}
+    : ProgressBar(session, std::move(what), total, session.now()) {}
+
+ProgressBar::ProgressBar(const Session& session, std::string what, std::size_t total,
+                         record::Moment begun)
+    : session_(session), what_(std::move(what)), total_(total), begun_(begun) {}
 
 ProgressBar::~ProgressBar() {
   if (is_shown_) session_.overwrite("");
 }
 
 void ProgressBar::step() {
+  if (done_ >= total_) return;
   ++done_;
   const auto percent = done_ * 100 / total_;
   if (percent == (done_ - 1) * 100 / total_ || !session_.errors_are_watched()) return;

@@ -11,13 +11,14 @@ namespace terminal {
 // than a second; 60 columns at most. Gone again when it goes out of scope.
 class ProgressBar {
  public:
-  // `total` steps of what is named in a word or two.
+  // `total` steps of what is named in a word or two, the last of work that began then or now.
   ProgressBar(const Session& session, std::string what, std::size_t total);
+  ProgressBar(const Session& session, std::string what, std::size_t total, record::Moment begun);
   ~ProgressBar();
   ProgressBar(const ProgressBar&) = delete;
   ProgressBar& operator=(const ProgressBar&) = delete;
 
-  // One step more is done.
+  // One step more is done; those beyond `total` are not counted.
   void step();
 
  private:

@@ -66,6 +66,11 @@ class Session {
 
   // Whether somebody watches stderr as it is written, and a line there in place of the one before.
   [[nodiscard]] bool errors_are_watched() const { return context_.errors_on_terminal; }
+
+  // Whether what goes to this file is shown on the terminal: "" and "-" are the output.
+  [[nodiscard]] bool is_shown(std::string_view file) const {
+    return context_.terminal && (file.empty() || file == "-");
+  }
   void overwrite(const std::string& line) const;
 
   // The logbook: --log, else BOLTWITNESS_LOG, else the one *.bolts file in this folder or the

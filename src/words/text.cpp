@@ -8,6 +8,9 @@
 namespace words {
 
 std::size_t display_width(std::string_view text) {
+  // Most texts are such, of which each character is one wide.
+  const auto is_plain = [](char c) { return c >= ' ' && c <= '~'; };
+  if (std::ranges::all_of(text, is_plain)) return text.size();
   std::size_t width = 0;
   const auto* bytes = reinterpret_cast<const utf8proc_uint8_t*>(text.data());
   auto left = static_cast<utf8proc_ssize_t>(text.size());

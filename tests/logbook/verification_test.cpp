@@ -362,7 +362,7 @@ TEST_CASE("verify tells how many lines there are, then each that it has recomput
   make_random_logbook(path, 5);
   std::size_t lines = 0;
   std::size_t recomputed = 0;
-  const logbook::VerifyProgress progress{[&](std::size_t all) { lines = all; },
+  const logbook::LinesProgress progress{[&](std::size_t all) { lines = all; },
                                          [&] { ++recomputed; }};
   const auto found = logbook::verify(path, {}, logbook::Waiting::silent(), progress);
   CHECK(found.fits());

@@ -159,6 +159,22 @@ bool TerminalProgram::shows(const std::string& text) {
   }
 }
 
+bool TerminalProgram::shows_slowed(const std::string& text) {
+  using std::chrono::milliseconds;
+  const auto until = std::chrono::steady_clock::now() + std::chrono::seconds(60);
+  while (std::chrono::steady_clock::now() < until) {
+    std::this_thread::sleep_for(milliseconds(4));
+    ::kill(process_, SIGSTOP);
+    (void)read_more(std::chrono::steady_clock::now() + milliseconds(100));
+    ::kill(process_, SIGCONT);
+    if (const auto at = screen_.find(text, seen_); at != std::string::npos) {
+      seen_ = at + text.size();
+      return true;
+    }
+  }
+  return false;
+}
+
 bool TerminalProgram::asks(const std::string& prompt) {
   if (!shows(prompt)) return false;
   const auto until = std::chrono::steady_clock::now() + std::chrono::seconds(30);

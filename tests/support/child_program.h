@@ -51,6 +51,10 @@ class TerminalProgram {
   // the program has ended without it.
   bool shows(const std::string& text);
 
+  // The same while the program is let run for some milliseconds ten times a second alone: what it
+  // shows of long work is seen however fast it is.
+  bool shows_slowed(const std::string& text);
+
   // The same for a prompt, and waits until keys come one by one, which is a moment after it.
   bool asks(const std::string& prompt = "> ");
 

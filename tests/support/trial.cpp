@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "cli/run.h"
+#include "network/here.h"
 #include "support/catch.h"
 
 namespace {
@@ -81,7 +82,7 @@ Outcome Trial::run(const std::string& command_line) {
       false,
       height,
       patience};
-  const int code = cli::run(words_of(command_line), context);
+  const int code = cli::run(words_of(command_line), context, network::here());
   return {code, out.str(), err.str()};
 }
 

@@ -9,17 +9,6 @@
 namespace logbook {
 namespace {
 
-template <class Value>
-void insert_each(RowWriter& writer, const char* table, const char* columns_and_values,
-                 const std::string& id, const std::vector<Value>& values) {
-  for (const auto& value : values) {
-    auto& row = writer.into(table, columns_and_values);
-    row.bind(":id", id);
-    row.bind(":value", value);
-    row.exec();
-  }
-}
-
 // The cell is read as one that follows a stamp.
 constexpr const char* kNoStamp = "NULL, NULL, NULL, NULL, NULL, NULL, NULL";
 
@@ -27,24 +16,31 @@ constexpr const char* kNoStamp = "NULL, NULL, NULL, NULL, NULL, NULL, NULL";
 
 void insert_positions(RowWriter& writer, const char* table, const std::string& id,
                       const std::vector<int>& positions) {
-  insert_each(writer, table, "(entry_id, position) VALUES (:id, :value)", id, positions);
+  writer.add(table, "(entry_id, position)", 2, positions.size(),
+             [&](SQLite::Statement& rows, int first, std::size_t i) {
+               rows.bind(first, id);
+               rows.bind(first + 1, positions[i]);
+             });
 }
 
 void insert_positions_in_order(RowWriter& writer, const char* table, const std::string& id,
                                const std::vector<int>& positions) {
-  int place = 0;
-  for (const int position : positions) {
-    auto& row = writer.into(table, "(entry_id, position, place) VALUES (:id, :position, :place)");
-    row.bind(":id", id);
-    row.bind(":position", position);
-    row.bind(":place", ++place);
-    row.exec();
-  }
+  writer.add(table, "(entry_id, position, place)", 3, positions.size(),
+             [&](SQLite::Statement& rows, int first, std::size_t i) {
+               rows.bind(first, id);
+               rows.bind(first + 1, positions[i]);
+               rows.bind(first + 2, static_cast<std::int64_t>(i) + 1);
+             });
 }
 
 void insert_texts(RowWriter& writer, const char* table, const char* columns_and_values,
                   const std::string& id, const std::vector<std::string>& texts) {
-  insert_each(writer, table, columns_and_values, id, texts);
+  for (const auto& text : texts) {
+    auto& row = writer.into(table, columns_and_values);
+    row.bind(":id", id);
+    row.bind(":value", text);
+    row.exec();
+  }
 }
 
 ChildRows::ChildRows(SQLite::Database& database, const char* table, const char* column)

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "logbook/rows/cells.h"
+#include "logbook/rows/empty_table.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
 #include "logbook/rows/row_writer.h"
@@ -77,6 +78,7 @@ void insert_rows(RowWriter& writer, const std::string& id, const record::Disposi
 std::vector<record::Entry<record::Disposition>> read_rows(SQLite::Database& database,
                                                           const RowFilter& filter,
                                                           Rows<record::Disposition>) {
+  if (is_empty(database, "disposition")) return {};
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.deviation, rows.rule, rows.joint_code, rows.position, rows.evidence,
              rows.judged_on, rows.decision, rows.reason, rows.second_person, w.what, p.deviation,

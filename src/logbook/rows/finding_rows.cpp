@@ -60,19 +60,17 @@ void insert_rows(RowWriter& writer, const std::string& id, const record::Measure
   bind_adapter(row, measured.adapter);
   row.exec();
 
-  int number = 0;
-  for (const auto& reading : measured.readings) {
-    auto& pull = writer.into("setting_reading", R"(
-        (entry_id, pull, setting, applied_nm, mark, offset_degrees)
-        VALUES (:id, :pull, :setting, :applied_nm, :mark, :offset))");
-    pull.bind(":id", id);
-    pull.bind(":pull", ++number);
-    pull.bind(":setting", reading.setting);
-    pull.bind(":applied_nm", record::applied_torque(measured, reading.setting).in_newton_metres());
-    pull.bind(":mark", text_of(reading.mark));
-    if (reading.offset) pull.bind(":offset", reading.offset->in_degrees());
-    pull.exec();
-  }
+  writer.add("setting_reading", "(entry_id, pull, setting, applied_nm, mark, offset_degrees)", 6,
+             measured.readings.size(), [&](SQLite::Statement& pulls, int first, std::size_t i) {
+               const auto& reading = measured.readings[i];
+               pulls.bind(first, id);
+               pulls.bind(first + 1, static_cast<std::int64_t>(i) + 1);
+               pulls.bind(first + 2, reading.setting);
+               pulls.bind(first + 3,
+                          record::applied_torque(measured, reading.setting).in_newton_metres());
+               pulls.bind(first + 4, text_of(reading.mark));
+               if (reading.offset) pulls.bind(first + 5, reading.offset->in_degrees());
+             });
 }
 
 std::vector<record::Entry<record::Measured>> read_rows(SQLite::Database& database,

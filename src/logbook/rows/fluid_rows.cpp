@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "logbook/rows/cells.h"
+#include "logbook/rows/empty_table.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
 #include "logbook/rows/row_writer.h"
@@ -33,6 +34,7 @@ void insert_rows(RowWriter& writer, const std::string& id, const record::FluidAm
 std::vector<record::Entry<record::FluidAmount>> read_rows(SQLite::Database& database,
                                                           const RowFilter& filter,
                                                           Rows<record::FluidAmount>) {
+  if (is_empty(database, "fluid")) return {};
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.fluid, rows.move, rows.amount_ml, rows.amount_typed, rows.note
       FROM fluid rows CROSS JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",

@@ -33,6 +33,7 @@ template <class Kind, class Made, class Add>
         auto stamp = stamp_of(row);
         entries.push_back({std::move(stamp), made(row)});
         is_begun = true;
+        if (filter.line_read != nullptr) (*filter.line_read)();
       }
       add(entries.back().content, row);
     } catch (const failure::InputError& error) {

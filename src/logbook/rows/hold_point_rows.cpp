@@ -3,6 +3,7 @@
 
 #include "logbook/rows/cells.h"
 #include "logbook/rows/child_rows.h"
+#include "logbook/rows/empty_table.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
 #include "logbook/rows/row_writer.h"
@@ -45,6 +46,7 @@ void insert_rows(RowWriter& writer, const std::string& id, const record::HoldPoi
 std::vector<record::Entry<record::HoldPoint>> read_rows(SQLite::Database& database,
                                                         const RowFilter& filter,
                                                         Rows<record::HoldPoint>) {
+  if (is_empty(database, "hold_point")) return {};
   ChildRows joints(database, "hold_point_joint", "joint_code");
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.code, rows.what, rows.wait_seconds
@@ -65,6 +67,7 @@ std::vector<record::Entry<record::HoldPoint>> read_rows(SQLite::Database& databa
 std::vector<record::Entry<record::HoldPointStep>> read_rows(SQLite::Database& database,
                                                             const RowFilter& filter,
                                                             Rows<record::HoldPointStep>) {
+  if (is_empty(database, "hold_point_step")) return {};
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.code, rows.move, rows.note
       FROM hold_point_step rows CROSS JOIN entry e ON e.id = rows.entry_id

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "logbook/rows/cells.h"
+#include "logbook/rows/empty_table.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
 #include "logbook/rows/row_writer.h"
@@ -48,6 +49,7 @@ void insert_rows(RowWriter& writer, const std::string& id, const record::ItemRet
 std::vector<record::Entry<record::CountedItem>> read_rows(SQLite::Database& database,
                                                           const RowFilter& filter,
                                                           Rows<record::CountedItem>) {
+  if (is_empty(database, "item")) return {};
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.code, rows.what, rows.count, rows.before_joint
       FROM item rows CROSS JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
@@ -59,6 +61,7 @@ std::vector<record::Entry<record::CountedItem>> read_rows(SQLite::Database& data
 std::vector<record::Entry<record::ItemReturn>> read_rows(SQLite::Database& database,
                                                          const RowFilter& filter,
                                                          Rows<record::ItemReturn>) {
+  if (is_empty(database, "item_return")) return {};
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.code, rows.count
       FROM item_return rows CROSS JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",

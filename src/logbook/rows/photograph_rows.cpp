@@ -3,6 +3,7 @@
 
 #include "logbook/rows/cells.h"
 #include "logbook/rows/child_rows.h"
+#include "logbook/rows/empty_table.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
 #include "logbook/rows/row_writer.h"
@@ -62,6 +63,7 @@ void insert_rows(RowWriter& writer, const std::string& id, const record::Photogr
 std::vector<record::Entry<record::Photograph>> read_rows(SQLite::Database& database,
                                                          const RowFilter& filter,
                                                          Rows<record::Photograph>) {
+  if (is_empty(database, "photograph")) return {};
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.joint_code, rows.deviation, rows.note, rows.format, rows.width_px,
              rows.height_px, rows.length_bytes, rows.sha256, p.position

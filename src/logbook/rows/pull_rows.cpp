@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "logbook/rows/cells.h"
+#include "logbook/rows/empty_table.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
 #include "logbook/rows/row_writer.h"
@@ -50,6 +51,7 @@ void insert_rows(RowWriter& writer, const std::string& id, const record::Pull& p
 
 std::vector<record::Entry<record::Pull>> read_rows(SQLite::Database& database,
                                                    const RowFilter& filter, Rows<record::Pull>) {
+  if (is_empty(database, "pull")) return {};
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.joint_code, rows.position, rows.wrench_name, rows.scale_unit, rows.restart,
              rows.setting, rows.mark, rows.offset_degrees, rows.reading_typed

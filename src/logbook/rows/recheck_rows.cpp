@@ -3,6 +3,7 @@
 
 #include "logbook/rows/cells.h"
 #include "logbook/rows/child_rows.h"
+#include "logbook/rows/empty_table.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
 #include "logbook/rows/row_writer.h"
@@ -34,6 +35,7 @@ void insert_rows(RowWriter& writer, const std::string& id, const record::Recheck
 std::vector<record::Entry<record::Recheck>> read_rows(SQLite::Database& database,
                                                       const RowFilter& filter,
                                                       Rows<record::Recheck>) {
+  if (is_empty(database, "recheck")) return {};
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.joint_code, rows.turned_degrees, rows.counter, p.position
       FROM recheck rows CROSS JOIN entry e ON e.id = rows.entry_id

@@ -3,6 +3,7 @@
 
 #include "logbook/rows/cells.h"
 #include "logbook/rows/child_rows.h"
+#include "logbook/rows/empty_table.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
 #include "logbook/rows/row_writer.h"
@@ -21,6 +22,7 @@ void insert_rows(RowWriter& writer, const std::string& id, const record::Renewal
 std::vector<record::Entry<record::Renewal>> read_rows(SQLite::Database& database,
                                                       const RowFilter& filter,
                                                       Rows<record::Renewal>) {
+  if (is_empty(database, "renewal")) return {};
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.joint_code, p.position
       FROM renewal rows CROSS JOIN entry e ON e.id = rows.entry_id

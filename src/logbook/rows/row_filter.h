@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -21,6 +22,7 @@ struct RowFilter {
   std::optional<std::string_view> from_id = std::nullopt;   // only those with this id or a higher
   std::optional<std::string_view> until_id = std::nullopt;  // only those with a lower one than this
   bool struck_too = false;
+  const std::function<void()>* line_read = nullptr;  // called for each
 
   // The condition on a table called `rows` with the entry called `e`, and the column that holds the
   // name: "WHERE ..." or nothing.

@@ -1,6 +1,9 @@
 #pragma once
 
+#include <cstddef>
+#include <functional>
 #include <memory>
+#include <string>
 #include <vector>
 
 namespace SQLite {
@@ -23,6 +26,14 @@ class RowWriter {
   // stands behind the name of the table; it is known again by its address and so outlives this.
   [[nodiscard]] SQLite::Statement& into(const char* table, const char* columns_and_values);
 
+  // Adds so many rows to this table, many in one statement: what SQLite sets up to check a row is
+  // then set up once for all of them. `columns` is their list in parentheses, known again by its
+  // address; `bind` binds the values of one row in their order, from the given place on, and leaves
+  // out what is NULL.
+  using BindRow = std::function<void(SQLite::Statement& rows, int first, std::size_t row)>;
+  void add(const char* table, const char* columns, int column_count, std::size_t rows,
+           const BindRow& bind);
+
   // The tables that rows were added to since it was last asked, each once.
   [[nodiscard]] std::vector<const char*> take_tables();
 
@@ -30,8 +41,12 @@ class RowWriter {
   struct Held {
     const char* table;
     const char* columns_and_values;
+    std::size_t rows;
     std::unique_ptr<SQLite::Statement> statement;
   };
+  [[nodiscard]] SQLite::Statement& held(const char* table, const char* columns_and_values,
+                                        std::size_t rows,
+                                        const std::function<std::string()>& further);
 
   SQLite::Database& database_;
   std::vector<Held> held_;  // a few

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "logbook/rows/cells.h"
+#include "logbook/rows/empty_table.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
 #include "logbook/rows/row_writer.h"
@@ -20,6 +21,7 @@ void insert_rows(RowWriter& writer, const std::string& id, const record::Strike&
 std::vector<record::Entry<record::Strike>> read_rows(SQLite::Database& database,
                                                      const RowFilter& filter,
                                                      Rows<record::Strike>) {
+  if (is_empty(database, "strike")) return {};
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.struck_id, rows.reason
       FROM strike rows CROSS JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",

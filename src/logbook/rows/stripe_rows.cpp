@@ -3,6 +3,7 @@
 
 #include "logbook/rows/cells.h"
 #include "logbook/rows/child_rows.h"
+#include "logbook/rows/empty_table.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
 #include "logbook/rows/row_writer.h"
@@ -32,6 +33,7 @@ void insert_rows(RowWriter& writer, const std::string& id, const record::FinalSt
 std::vector<record::Entry<record::FinalStripe>> read_rows(SQLite::Database& database,
                                                           const RowFilter& filter,
                                                           Rows<record::FinalStripe>) {
+  if (is_empty(database, "stripe")) return {};
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.joint_code, rows.teardown_mark_wiped, rows.counter, p.position
       FROM stripe rows CROSS JOIN entry e ON e.id = rows.entry_id

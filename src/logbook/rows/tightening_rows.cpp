@@ -4,6 +4,7 @@
 #include "logbook/rows/adapter_columns.h"
 #include "logbook/rows/cells.h"
 #include "logbook/rows/child_rows.h"
+#include "logbook/rows/empty_table.h"
 #include "logbook/rows/gathered.h"
 #include "logbook/rows/kind_rows.h"
 #include "logbook/rows/row_writer.h"
@@ -79,6 +80,7 @@ void insert_rows(RowWriter& writer, const std::string& id, const record::Tighten
 std::vector<record::Entry<record::Tightening>> read_rows(SQLite::Database& database,
                                                          const RowFilter& filter,
                                                          Rows<record::Tightening>) {
+  if (is_empty(database, "tightening")) return {};
   SQLite::Statement row(database,
                         fmt::format(R"(
       SELECT {}, rows.joint_code, rows.pass, rows.kind, rows.target_nm, rows.target_degrees,
