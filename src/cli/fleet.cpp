@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <filesystem>
 
+#include "act/lookup.h"
 #include "cli/pending.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
@@ -16,6 +17,7 @@
 #include "screen/fleet_answer.h"
 #include "terminal/progress_bar.h"
 #include "terminal/session.h"
+#include "words/text.h"
 
 namespace cli {
 namespace {
@@ -108,6 +110,10 @@ screen::LoadedLogbook load_one(const std::string& file, fleet::Store& store,
   return {file, machine, std::string(word_of(loaded.how)), loaded.lines, loaded.new_lines};
 }
 
+const char* unencrypted_too(const FleetOptions& options) {
+  return options.unencrypted ? " --unencrypted" : "";
+}
+
 int run_load(const FleetOptions& options, const terminal::Session& session) {
   if (!options.from.empty() || !options.machine.empty()) {
     throw failure::UsageError(
@@ -129,9 +135,10 @@ int run_load(const FleetOptions& options, const terminal::Session& session) {
       progress.done(1.0);
     }
   }
-  const auto whole = options.whole ? std::string()
-                                   : fmt::format("fleet load --to {} {} --whole",
-                                                 quantity::quoted(options.to), "LOGBOOK ...");
+  const auto whole = options.whole
+                         ? std::string()
+                         : fmt::format("fleet load --to {} LOGBOOK ...{} --whole",
+                                       quantity::quoted(options.to), unencrypted_too(options));
   session.out() << (session.json() ? screen::loaded_json(logbooks)
                                    : screen::loaded_text(logbooks, whole, session.prose_page()));
   const bool is_any_refused =
@@ -143,7 +150,21 @@ std::string whole_of(const FleetOptions& options) {
   if (options.whole) return {};
   auto command = fmt::format("fleet ask {} --from \"{}\"", options.names.front(), options.from);
   if (!options.machine.empty()) command += fmt::format(" --machine \"{}\"", options.machine);
-  return command + (options.unencrypted ? " --unencrypted --whole" : " --whole");
+  return command + unencrypted_too(options) + " --whole";
+}
+
+// An answer over no logbook, or of a machine of another name, would look like one where all is
+// well.
+void tell_what_is_loaded(fleet::Store& store, const FleetOptions& options,
+                         const terminal::Session& session) {
+  if (!store.machines(options.machine).empty()) return;
+  const auto loaded = store.machines({});
+  if (loaded.empty()) {
+    return session.remark("nothing is loaded yet: boltwitness fleet load --to ADDRESS LOGBOOK ...");
+  }
+  throw failure::Refusal(fmt::format(
+      "no logbook of {} is loaded, but of {}{}", quantity::quoted(options.machine),
+      words::counted(loaded.size(), "other machine"), act::suggestion(options.machine, loaded)));
 }
 
 int run_ask(const FleetOptions& options, const terminal::Session& session) {
@@ -165,6 +186,7 @@ int run_ask(const FleetOptions& options, const terminal::Session& session) {
                     question.word));
   }
   const auto store = fleet::open_to_ask(server_named("--from", options.from, options));
+  tell_what_is_loaded(*store, options, session);
   const bool is_cut = !options.whole && !session.json();
   const auto answer =
       store->ask({question, options.machine, session.done_at(),
