@@ -35,26 +35,40 @@ CREATE VIEW fleet.found AS
 COMMENT ON VIEW fleet.found IS 'Every fastener: what is specified, with its limits, and what was found, with its uncertainty. Example: SELECT machine, joint, position, found_nm, found_uncertainty_nm FROM fleet.found WHERE verdict = ''low''';
 
 -- The latest teardown of each fastener against the one before it: the last usable test that belongs
--- to another teardown, of a fastener of the same kind to the same specification.
+-- to another teardown, of a fastener of the same kind to the same specification. What makes it the
+-- same is one text for both sides of the join, of both in full before it: of seven conditions the
+-- planner thinks that they leave next to nothing, and goes through all tests for each fastener.
+CREATE FUNCTION fleet.same_fastener(machine text, joint text, "position" integer, size text,
+                                    grade text, condition text, specification text)
+  RETURNS text LANGUAGE sql IMMUTABLE PARALLEL SAFE AS $$
+  SELECT lower(machine) || chr(31) || lower(joint) || chr(31) || "position" || chr(31) || size
+         || chr(31) || grade || chr(31) || condition || chr(31) || specification
+$$;
+
 CREATE VIEW fleet.loosened AS
-  WITH latest AS (
-    SELECT DISTINCT ON (lower(machine), lower(joint), position) *
+  WITH latest AS MATERIALIZED (
+    SELECT DISTINCT ON (lower(machine), lower(joint), position) *,
+           fleet.same_fastener(machine, joint, position, size, grade, condition, specification)
+             AS same
     FROM fleet.found WHERE out_at IS NOT NULL OR found_at IS NOT NULL
     ORDER BY lower(machine), lower(joint), position, greatest(out_at, found_at) DESC, logbook),
-  earlier AS (
-    SELECT DISTINCT ON (l.logbook, l.joint, l.position)
-           l.logbook, l.joint, l.position, f.found_nm AS before_nm,
-           f.found_uncertainty_nm AS before_uncertainty_nm, f.done_at AS before_at
-    FROM latest l
-         JOIN fleet.finding f ON lower(f.joint) = lower(l.joint) AND f.position = l.position
-         JOIN fleet.logbook b ON b.logbook = f.logbook AND lower(b.machine) = lower(l.machine)
+  test AS MATERIALIZED (
+    SELECT f.logbook, f.id, f.teardown, f.done_at, f.found_nm, f.found_uncertainty_nm,
+           fleet.same_fastener(b.machine, p.joint, p.position, p.size, p.grade, p.condition,
+                               p.specification) AS same
+    FROM fleet.finding f
+         JOIN fleet.logbook b USING (logbook)
          JOIN fleet.fastener p ON p.logbook = f.logbook AND p.joint = f.joint
                               AND p.position = f.position
-    WHERE f.usable AND f.done_at < coalesce(l.found_at, l.out_at)
-      AND (f.logbook <> l.logbook OR f.teardown IS DISTINCT FROM l.teardown)
-      AND (p.size, p.grade, p.condition, p.specification)
-          = (l.size, l.grade, l.condition, l.specification)
-    ORDER BY l.logbook, l.joint, l.position, f.done_at DESC, f.id DESC),
+    WHERE f.usable),
+  earlier AS (
+    SELECT DISTINCT ON (l.logbook, l.joint, l.position)
+           l.logbook, l.joint, l.position, t.found_nm AS before_nm,
+           t.found_uncertainty_nm AS before_uncertainty_nm, t.done_at AS before_at
+    FROM latest l JOIN test t USING (same)
+    WHERE t.done_at < coalesce(l.found_at, l.out_at)
+      AND (t.logbook <> l.logbook OR t.teardown IS DISTINCT FROM l.teardown)
+    ORDER BY l.logbook, l.joint, l.position, t.done_at DESC, t.id DESC),
   held_against AS (
     SELECT l.*, e.before_nm, e.before_uncertainty_nm, e.before_at,
            CASE WHEN l.usable

@@ -126,6 +126,25 @@ std::string values(const CLI::Option& option, const TypedSoFar& so_far, std::str
   return text;
 }
 
+// Of "--wrench=TW", with what stands before the value in front of each; files and folders are found
+// by the shell itself.
+std::string values_assigned(const CLI::App& app, const TypedSoFar& so_far, std::string_view begun,
+                            const terminal::Session& session) {
+  const auto* command = so_far.command() == nullptr ? &app : so_far.command();
+  const auto* option = option_named(std::string(begun), *command, app);
+  if (option == nullptr || !takes_value(*option)) return {};
+  const auto front = begun.substr(0, begun.find('=') + 1);
+  const auto alone = values(*option, so_far, begun.substr(front.size()), session);
+  if (alone.starts_with(':')) return alone;
+  std::string text;
+  for (std::size_t begin = 0; begin < alone.size();) {
+    const auto end = alone.find('\n', begin) + 1;
+    text += fmt::format("{}{}", front, std::string_view(alone).substr(begin, end - begin));
+    begin = end;
+  }
+  return text;
+}
+
 }  // namespace
 
 std::string completions(const CLI::App& app, std::span<const std::string> words,
@@ -133,6 +152,9 @@ std::string completions(const CLI::App& app, std::span<const std::string> words,
   if (words.empty()) return {};
   const auto& begun = words.back();
   const TypedSoFar so_far(app, words.first(words.size() - 1));
+  if (begun.starts_with("--") && begun.find('=') != std::string::npos) {
+    return values_assigned(app, so_far, begun, session);
+  }
   if (begun.starts_with('-')) return options(app, so_far, begun);
   if (so_far.awaited() != nullptr) return values(*so_far.awaited(), so_far, begun, session);
   if (so_far.command() == nullptr) return commands(app, begun);

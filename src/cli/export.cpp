@@ -6,6 +6,7 @@
 #include <CLI/CLI.hpp>
 #include <filesystem>
 #include <map>
+#include <utility>
 
 #include "audit/audit.h"
 #include "cli/json_lines_option.h"
@@ -94,7 +95,10 @@ void lay_beside(const fs::path& table, const logbook::Logbook& logbook,
 
 }  // namespace
 
-int run_export(const ExportOptions& options, const terminal::Session& session) {
+int run_export(const ExportOptions& typed, const terminal::Session& session) {
+  auto options = typed;
+  // "export -" is everything to the output.
+  if (options.table == "-" && options.to.empty()) std::swap(options.table, options.to);
   if (!options.table.empty() && (session.json() || options.json_lines)) {
     throw failure::UsageError(
         "a table is written as CSV; for JSON leave it out, which writes everything");

@@ -110,7 +110,10 @@ void declare_found(CLI::App& app, Pending& pending) {
 int run_found(const FoundOptions& options, const terminal::Session& session) {
   const auto address = act::tested_address(options.words);
   if (options.words.wrench.empty() && options.words.correction.replaced_line.empty()) {
-    throw failure::UsageError("found needs --wrench NAME: the settings are on its scale");
+    throw failure::UsageError(
+        "found needs --wrench NAME: the settings are on its scale; \"boltwitness wrench\" lists "
+        "those "
+        "that are entered");
   }
   if (options.next) return propose_next(options.words, address, session);
   auto logbook = session.open_to_write();

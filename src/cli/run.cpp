@@ -204,6 +204,10 @@ int parse_and_run(const std::vector<std::string>& arguments, terminal::Context& 
     if (chosen.empty() && which == Declared::Named) {
       return parse_and_run(arguments, context, network, Declared::All);
     }
+    if (const auto unknown = app.remaining(); chosen.empty() && !unknown.empty()) {
+      return tell(context, failure::kWrongUsage,
+                  usage_message(app, CLI::ExtrasError(app.get_name(), unknown), arguments));
+    }
     context.out << help_text(chosen.empty() ? app : *chosen.front(), context.width);
     return failure::kDone;
   } catch (const CLI::CallForVersion& version) {
@@ -260,6 +264,17 @@ terminal::Context inert(terminal::Context& world, std::ostream& out, std::ostrea
   return shown;
 }
 
+// The logbook that these words name, which may be followed by nothing; empty for none.
+std::string named_log(std::span<const std::string> words) {
+  constexpr std::string_view kAssigned = "--log=";
+  std::string named;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    if (words[i].starts_with(kAssigned)) named = words[i].substr(kAssigned.size());
+    if (words[i] == "--log" && i + 1 < words.size()) named = words[i + 1];
+  }
+  return named;
+}
+
 // Tells a shell what may be typed next. A shell that asks wants no messages, and no waiting for
 // another program.
 int complete(const std::vector<std::string>& arguments, terminal::Context& world,
@@ -273,8 +288,7 @@ int complete(const std::vector<std::string>& arguments, terminal::Context& world
     Pending pending{.run = {}, .network = network};
     const std::span<const std::string> words(arguments.begin() + 1, arguments.end());
     declare(app, options, pending, Declared::All, arguments);
-    const auto log = std::ranges::find(words, "--log");
-    if (words.end() - log > 2) options.log = log[1];
+    options.log = named_log(words.first(words.empty() ? 0 : words.size() - 1));
     const terminal::Session session(context, options);
     world.out << quantity::visible_lines(completions(app, words, session));
   } catch (const std::exception&) {

@@ -90,8 +90,11 @@ std::string not_known(const CLI::App& app, const CLI::App& command,
   const auto unknown =
       std::ranges::find_if(extras, [](const std::string& word) { return word.starts_with('-'); });
   if (unknown != extras.end()) {
+    const bool is_specified = unknown->substr(0, unknown->find('=')) == "--torque" &&
+                              command.get_option_no_throw("--spec") != nullptr;
     return fmt::format("{} does not know {}{}", command.get_name(), quantity::quoted(*unknown),
-                       act::suggestion(*unknown, option_names(app, command)));
+                       is_specified ? "; what is specified is --spec"
+                                    : act::suggestion(*unknown, option_names(app, command)));
   }
   const auto& word = extras.front();
   if (auto hint = address_hint(command, word); !hint.empty()) return hint;
@@ -144,6 +147,7 @@ std::string usage_message(const CLI::App& app, const CLI::ParseError& error,
     auto hint = shown_by(word);
     if (word == "next") hint = "; \"boltwitness\" alone tells the next step";
     if (hint.empty()) hint = act::suggestion(word, command_names(app));
+    if (hint.empty()) hint = "; \"boltwitness --help\" lists them";
     return fmt::format("there is no command {}{}", quantity::quoted(word), hint);
   }
   const CLI::App& command = *chosen.front();

@@ -11,6 +11,7 @@
 #include <unordered_map>
 
 #include "fleet/results.h"
+#include "fleet/server_trouble.h"
 
 namespace fleet {
 namespace {
@@ -80,8 +81,7 @@ Loaded Loading::run() {
 }
 
 void Loading::refuse(const std::string& why) const {
-  throw failure::Refusal(
-      fmt::format("the server does not take what it says: {}", why.substr(0, why.find('\n'))));
+  throw failure::Refusal(fmt::format("the server does not take what it says: {}", said(why)));
 }
 
 Loading::Missing Loading::missing(std::size_t& others) {

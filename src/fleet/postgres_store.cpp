@@ -30,6 +30,12 @@ nlohmann::ordered_json row_of(const char* text) {
   return row;
 }
 
+// The step of the tables there; 0 where there is no fleet.
+int step_in(pqxx::transaction_base& look) {
+  if (look.exec1("SELECT to_regclass('fleet.step')")[0].is_null()) return 0;
+  return look.exec1("SELECT coalesce(max(step), 0) FROM fleet.step")[0].as<int>();
+}
+
 }  // namespace
 
 PostgresStore::PostgresStore(const NamedServer& server, std::string version)
@@ -39,12 +45,14 @@ PostgresStore::PostgresStore(const NamedServer& server, std::string version)
   session.exec0("SET DateStyle = 'ISO'");
   session.exec0("SET search_path = pg_catalog");
   session.exec0("SET lock_timeout = '60s'");
+  // A question goes over sixteen shares of several tables: to compile it takes longer than it
+  // saves.
+  session.exec0("SET jit = off");
 }
 
 int PostgresStore::step() {
   pqxx::nontransaction look(connection_);
-  if (look.exec1("SELECT to_regclass('fleet.step')")[0].is_null()) return 0;
-  return look.exec1("SELECT coalesce(max(step), 0) FROM fleet.step")[0].as<int>();
+  return step_in(look);
 }
 
 void PostgresStore::make_tables() {
@@ -52,10 +60,7 @@ void PostgresStore::make_tables() {
     if (step() < last_step()) {
       pqxx::work work(connection_);
       work.exec1("SELECT pg_advisory_xact_lock(hashtextextended('boltwitness fleet', 0))");
-      int done = 0;
-      if (!work.exec1("SELECT to_regclass('fleet.step')")[0].is_null()) {
-        done = work.exec1("SELECT coalesce(max(step), 0) FROM fleet.step")[0].as<int>();
-      }
+      const int done = step_in(work);
       for (const auto& each : embedded_steps()) {
         if (each.version <= done) continue;
         work.exec(std::string(each.sql));
@@ -72,7 +77,9 @@ void PostgresStore::check_tables() {
   if (there == last_step()) return;
   if (there == 0) {
     throw ServerError(
-        "there is no fleet in that database yet; \"boltwitness fleet load\" makes one");
+        "there is no fleet in that database yet; \"boltwitness fleet load --to ADDRESS LOGBOOK "
+        "...\" "
+        "makes one");
   }
   if (there > last_step()) {
     throw ServerError(
@@ -124,6 +131,20 @@ Answer PostgresStore::ask(const Asked& asked) {
       answer.all = row[1].as<std::size_t>();
     }
     return answer;
+  });
+}
+
+std::vector<std::string> PostgresStore::machines(const std::string& named) {
+  return with_server([&] {
+    pqxx::nontransaction look(connection_);
+    std::vector<std::string> names;
+    for (const auto& row : look.exec_params(
+             "SELECT DISTINCT machine FROM fleet.logbook WHERE $1 = '' OR lower(machine) = "
+             "lower($1) ORDER BY machine",
+             named)) {
+      names.emplace_back(row[0].c_str());
+    }
+    return names;
   });
 }
 

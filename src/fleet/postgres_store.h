@@ -19,6 +19,7 @@ class PostgresStore final : public Store {
   [[nodiscard]] bool holds(const std::string& first_id, const std::string& ends) override;
   Loaded load(Source source, const std::function<void(double)>& share_done) override;
   [[nodiscard]] Answer ask(const Asked& asked) override;
+  [[nodiscard]] std::vector<std::string> machines(const std::string& named) override;
 
  private:
   [[nodiscard]] int step();

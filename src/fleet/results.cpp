@@ -3,8 +3,6 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
-#include <memory>
-
 #include "audit/calibrations.h"
 #include "exchange/logbook_json.h"
 #include "finding/drift.h"
@@ -179,13 +177,10 @@ class Working {
   Serials serials_;
 };
 
-// What is due where joints wait for each other in a circle is told as if none waited.
-std::unique_ptr<progress::Reassembly> reassembly_of(const record::Job& job, record::Day day) {
-  try {
-    return std::make_unique<progress::Reassembly>(job, day);
-  } catch (const plan::PlanCycle&) {
-    return std::make_unique<progress::Reassembly>(progress::without_precedences(job), day);
-  }
+std::vector<progress::DueRecheck> looks_of(const progress::SurveyedJob& whole, record::Moment now) {
+  const progress::PlanUnderWay under_way(
+      whole.job, whole.survey, progress::all_joints(whole.survey), record::local_day(now));
+  return progress::due_rechecks(whole.job, whole.survey, under_way.progress, now, std::nullopt);
 }
 
 // The line that this one strikes.
@@ -208,11 +203,13 @@ Results work_out(const std::string& logbook, record::Job job, record::Moment now
   working.add_joints(results);
   working.add_tightenings(results);
   working.add_calibrations(results);
-  if (!whole.job.stripes.empty()) {
-    const auto reassembly = reassembly_of(whole.job, record::local_day(now));
-    working.add_looks(progress::due_rechecks(reassembly->job, reassembly->survey,
-                                             reassembly->progress, now, std::nullopt),
-                      results);
+  if (whole.job.stripes.empty()) return results;
+  try {
+    working.add_looks(looks_of(whole, now), results);
+  } catch (const plan::PlanCycle&) {
+    // Where joints wait for each other in a circle it is told as if none waited.
+    const progress::SurveyedJob freed(progress::without_precedences(whole.job));
+    working.add_looks(looks_of(freed, now), results);
   }
   return results;
 }

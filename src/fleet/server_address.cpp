@@ -1,5 +1,6 @@
 #include "fleet/server_address.h"
 
+#include <arpa/inet.h>
 #include <fmt/format.h>
 #include <libpq-fe.h>
 
@@ -65,10 +66,20 @@ std::vector<std::string> listed(const std::string& text) {
   return parts;
 }
 
-// A socket in the file system, or the loopback of this machine.
+// An address of 127.0.0.0/8, or of ::1; a name that begins with such figures is somebody else's.
+bool is_loopback(const std::string& host) {
+  in_addr address{};
+  if (::inet_pton(AF_INET, host.c_str(), &address) == 1) {
+    constexpr int kAllButTheNetwork = 24;  // bits
+    return ntohl(address.s_addr) >> kAllButTheNetwork == IN_LOOPBACKNET;
+  }
+  return host == "::1";
+}
+
+// A socket in the file system, or this machine by its own address.
 bool is_this_machine(const std::string& host) {
   return host.empty() || host.front() == '/' || host.front() == '@' || host == "localhost" ||
-         host == "::1" || host.starts_with("127.");
+         is_loopback(host);
 }
 
 bool stays_here(const Options& options) {

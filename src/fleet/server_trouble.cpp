@@ -2,12 +2,8 @@
 
 #include <fmt/format.h>
 
-#include <string_view>
-
 namespace fleet {
-namespace {
 
-// What the server or libpq says, its first line without what is said in front of it.
 std::string said(std::string_view what) {
   what = what.substr(0, what.find('\n'));
   for (const auto* front : {"ERROR:  ", "FATAL:  "}) {
@@ -15,8 +11,6 @@ std::string said(std::string_view what) {
   }
   return std::string(what);
 }
-
-}  // namespace
 
 void throw_trouble(const pqxx::failure& error) {
   throw ServerError(

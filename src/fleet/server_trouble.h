@@ -2,11 +2,15 @@
 
 #include <pqxx/except>
 #include <string>
+#include <string_view>
 #include <utility>
 
 #include "fleet/store.h"
 
 namespace fleet {
+
+// What the server or libpq says: its first line, without what is said in front of it.
+[[nodiscard]] std::string said(std::string_view what);
 
 // What an error of libpqxx means to a person.
 [[noreturn]] void throw_trouble(const pqxx::failure& error);

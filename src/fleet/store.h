@@ -7,6 +7,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "failure/failure.h"
 #include "fleet/question.h"
@@ -75,6 +76,9 @@ class Store {
   virtual Loaded load(Source source, const std::function<void(double)>& share_done) = 0;
 
   [[nodiscard]] virtual Answer ask(const Asked& asked) = 0;
+
+  // The machines of which a logbook is loaded, by name; with one named, only that, in any case.
+  [[nodiscard]] virtual std::vector<std::string> machines(const std::string& named) = 0;
 };
 
 // Whether an unencrypted connection to another machine may be made.

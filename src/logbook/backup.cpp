@@ -155,6 +155,10 @@ Backup back_up(const std::string& path, const fs::path& folder, record::Moment n
   }
 }
 
+bool is_named_as_copy(const fs::path& file, const fs::path& path) {
+  return is_copy_name(file.filename().string(), path.stem().string());
+}
+
 std::optional<fs::path> newest_copy_of(const std::string& path, const fs::path& folder) {
   auto copies = copies_in(folder, fs::path(path).stem().string());
   if (copies.empty()) return std::nullopt;

@@ -32,6 +32,10 @@ struct Backup {
                              record::Moment now, std::optional<std::size_t> keep,
                              Waiting& waiting = Waiting::silent());
 
+// Whether `file` has the name that back_up gives to a copy of the logbook at `path`.
+[[nodiscard]] bool is_named_as_copy(const std::filesystem::path& file,
+                                    const std::filesystem::path& path);
+
 // The newest copy of this name in a folder, told by the time in its own; nothing where there is
 // none.
 [[nodiscard]] std::optional<std::filesystem::path> newest_copy_of(

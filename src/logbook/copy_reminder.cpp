@@ -68,9 +68,8 @@ Ends ends_of(const std::string& copy) {
   });
 }
 
-std::optional<KnownCopy> beside(const Logbook& logbook) {
-  const auto copy =
-      newest_copy_of(logbook.path(), fs::path(logbook.path()).parent_path() / "copies");
+std::optional<KnownCopy> newest_in(const fs::path& folder, const Logbook& logbook) {
+  const auto copy = newest_copy_of(logbook.path(), folder);
   if (!copy) return std::nullopt;
   try {
     const auto ends = ends_of(copy->string());
@@ -117,9 +116,12 @@ void remember_copy(const fs::path& folder, const std::string& copy, record::Mome
 Uncopied uncopied(const Logbook& logbook, const std::optional<fs::path>& folder) {
   auto rest = beyond(logbook, folder ? noted(*folder, logbook.first_id()) : std::nullopt);
   if (rest.lines == 0) return rest;
-  if (const auto copy = beside(logbook)) {
-    const auto by_that = beyond(logbook, copy);
-    if (by_that.lines < rest.lines) return by_that;
+  const auto here = fs::path(logbook.path()).parent_path();
+  for (const auto& beside : {here / "copies", here}) {
+    if (const auto copy = newest_in(beside, logbook)) {
+      auto by_that = beyond(logbook, copy);
+      if (by_that.lines < rest.lines) rest = std::move(by_that);
+    }
   }
   return rest;
 }

@@ -28,8 +28,8 @@ struct Uncopied {
 void remember_copy(const std::filesystem::path& folder, const std::string& copy,
                    record::Moment made_at);
 
-// By what was noted in this folder, where one is named, and by the copies in the folder "copies"
-// beside the logbook, whichever is newer. LogbookError where the logbook cannot be read.
+// By what was noted in this folder, where one is named, and by the copies beside the logbook and in
+// the folder "copies" there, whichever is newer. LogbookError where the logbook cannot be read.
 [[nodiscard]] Uncopied uncopied(const Logbook& logbook,
                                 const std::optional<std::filesystem::path>& folder);
 

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <filesystem>
 
+#include "act/lookup.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
 #include "fleet/store.h"
@@ -14,6 +15,7 @@
 #include "screen/fleet_answer.h"
 #include "terminal/progress_bar.h"
 #include "terminal/session.h"
+#include "words/text.h"
 
 namespace network {
 namespace {
@@ -106,6 +108,10 @@ screen::LoadedLogbook load_one(const std::string& file, fleet::Store& store,
   return {file, machine, std::string(word_of(loaded.how)), loaded.lines, loaded.new_lines};
 }
 
+const char* unencrypted_too(const cli::FleetOptions& options) {
+  return options.unencrypted ? " --unencrypted" : "";
+}
+
 int run_load(const cli::FleetOptions& options, const terminal::Session& session) {
   if (!options.from.empty() || !options.machine.empty()) {
     throw failure::UsageError(
@@ -127,9 +133,10 @@ int run_load(const cli::FleetOptions& options, const terminal::Session& session)
       progress.done(1.0);
     }
   }
-  const auto whole = options.whole ? std::string()
-                                   : fmt::format("fleet load --to {} {} --whole",
-                                                 quantity::quoted(options.to), "LOGBOOK ...");
+  const auto whole = options.whole
+                         ? std::string()
+                         : fmt::format("fleet load --to {} LOGBOOK ...{} --whole",
+                                       quantity::quoted(options.to), unencrypted_too(options));
   session.out() << (session.json() ? screen::loaded_json(logbooks)
                                    : screen::loaded_text(logbooks, whole, session.prose_page()));
   const bool is_any_refused =
@@ -141,7 +148,21 @@ std::string whole_of(const cli::FleetOptions& options) {
   if (options.whole) return {};
   auto command = fmt::format("fleet ask {} --from \"{}\"", options.names.front(), options.from);
   if (!options.machine.empty()) command += fmt::format(" --machine \"{}\"", options.machine);
-  return command + (options.unencrypted ? " --unencrypted --whole" : " --whole");
+  return command + unencrypted_too(options) + " --whole";
+}
+
+// An answer over no logbook, or of a machine of another name, would look like one where all is
+// well.
+void tell_what_is_loaded(fleet::Store& store, const cli::FleetOptions& options,
+                         const terminal::Session& session) {
+  if (!store.machines(options.machine).empty()) return;
+  const auto loaded = store.machines({});
+  if (loaded.empty()) {
+    return session.remark("nothing is loaded yet: boltwitness fleet load --to ADDRESS LOGBOOK ...");
+  }
+  throw failure::Refusal(fmt::format(
+      "no logbook of {} is loaded, but of {}{}", quantity::quoted(options.machine),
+      words::counted(loaded.size(), "other machine"), act::suggestion(options.machine, loaded)));
 }
 
 int run_ask(const cli::FleetOptions& options, const terminal::Session& session) {
@@ -163,6 +184,7 @@ int run_ask(const cli::FleetOptions& options, const terminal::Session& session) 
                     question.word));
   }
   const auto store = fleet::open_to_ask(server_named("--from", options.from, options));
+  tell_what_is_loaded(*store, options, session);
   const bool is_cut = !options.whole && !session.json();
   const auto answer =
       store->ask({question, options.machine, session.done_at(),

@@ -3,10 +3,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 #include <system_error>
 #include <vector>
 
 #include "failure/failure.h"
+#include "logbook/backup.h"
 #include "logbook/lock_holder.h"
 #include "logbook/logbook_error.h"
 #include "quantity/ascii.h"
@@ -34,6 +36,16 @@ std::vector<std::string> logbooks_in(const fs::path& folder) {
   }
   std::ranges::sort(found);
   return found;
+}
+
+// Of these files of one folder those that are no copies of another one there, by their names.
+std::vector<std::string> without_copies(const std::vector<std::string>& files) {
+  std::vector<std::string> originals;
+  std::ranges::copy_if(files, std::back_inserter(originals), [&](const std::string& file) {
+    return std::ranges::none_of(
+        files, [&](const std::string& other) { return logbook::is_named_as_copy(file, other); });
+  });
+  return originals;
 }
 
 }  // namespace
@@ -149,7 +161,7 @@ std::string Session::logbook_path() const {
   }
   (void)reachable(".");
   for (fs::path folder = context_.folder;; folder = folder.parent_path()) {
-    const auto found = logbooks_in(folder);
+    const auto found = without_copies(logbooks_in(folder));
     if (found.size() == 1) return found.front();
     if (found.size() > 1) {
       std::string names;

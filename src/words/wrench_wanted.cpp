@@ -66,6 +66,7 @@ std::string wrench_at_bench(const AtFasteners& command, const Reassembly& reasse
   const auto tested = std::ranges::find_if(
       positions, [&](int position) { return finding::not_to_be_tested(*joint, position).empty(); });
   if (tested == positions.end()) return {};
+  if (reassembly.job.wrenches.empty()) return "none is entered yet (boltwitness wrench --help)";
   const auto fit = wrenches_for_test(reassembly.job, *joint, *tested, day);
   if (!fit.empty()) return fmt::format("{}", fmt::join(fit, " or "));
   const auto range = finding::searched_range(*joint, *tested);

@@ -16,7 +16,7 @@ namespace words {
 
 // What a command at the fasteners of a joint, such as "bench J06" or "tighten J06/1-4 --pass 2",
 // takes: "TW2 or TW3", "TW2 at 34 N·m", "none, turn 60° further", "none in calibration covers
-// 68 N·m to 102 N·m". Empty for one that turns nothing.
+// 68 N·m to 102 N·m", and how one is entered where there is none. Empty for one that turns nothing.
 [[nodiscard]] std::string wrench_for(const std::string& command,
                                      const progress::Reassembly& reassembly, record::Day day);
 

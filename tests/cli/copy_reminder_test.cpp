@@ -72,6 +72,22 @@ TEST_CASE("a copy beside the logbook counts, whoever made it", "[cli]") {
   CHECK_THAT(job.reminder(), ContainsSubstring("no copy of this logbook is known of"));
 }
 
+TEST_CASE("a copy in the folder of the logbook counts, and is no second logbook there", "[cli]") {
+  Job job;
+  job.trial.environment.erase("XDG_STATE_HOME");
+  job.trial.environment.erase("BOLTWITNESS_LOG");
+  job.trial.done("backup " + job.trial.folder().path().string());
+  job.next_day();
+  CHECK(job.reminder().empty());
+  job.work();
+  CHECK(job.trial.done("history --json --log " + job.path).out ==
+        job.trial.done("history --json").out);
+  // Of a file with another name nobody knows which of the two is meant.
+  fs::copy_file(job.path, job.trial.folder().file("gb1-copy.bolts"));
+  CHECK_THAT(job.trial.run("status").said(), ContainsSubstring("more than one logbook lies here") &&
+                                                 !ContainsSubstring("gb1-2026"));
+}
+
 TEST_CASE("where nothing can be remembered nothing fails", "[cli]") {
   Job job;
   job.trial.environment["XDG_STATE_HOME"] = "/proc";

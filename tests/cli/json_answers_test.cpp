@@ -10,9 +10,12 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 
+#include "fleet/question.h"
 #include "support/catch.h"
 #include "support/every_deed.h"
+#include "support/fleet_trial.h"
 #include "support/forged_logbook.h"
+#include "support/job_builder.h"
 #include "support/random_logbook.h"
 #include "support/sample_job.h"
 #include "support/trial.h"
@@ -165,6 +168,50 @@ void ask_without_logbook(Asked& asked) {
 
 }  // namespace
 
+namespace {
+
+// A machine of several; the third one's wrench was found off since.
+record::Job machine(int number) {
+  JobBuilder builder;
+  builder.wrench();
+  builder.last_wrench().serial = "4711";
+  builder.joint("J06", 3).specified("J06");
+  builder.last_joint().rechecks = {record::read_recheck_interval("7 days")};
+  builder.out("J06/1-2").out("J06/3", record::BreakLoose::AlreadyLoose);
+  builder.found("J06/1", fmt::format("{}s {}o", 50 + 9 * number, 53 + 9 * number));
+  builder.tightened("J06/1,2,3", 1, 80, 80).striped("J06/1-3");
+  if (number == 3) {
+    builder.wrench("TW2", "20..200 N·m", "1 N·m", "2026-09-01");
+    builder.last_wrench().serial = "4711";
+    builder.last_wrench().found_off = quantity::Percent::of_hundred(9);
+  }
+  return builder.job();
+}
+
+// Of the questions alone where no server can be started.
+void ask_of_fleet(Asked& asked) {
+  Trial alone;
+  asked.ask(alone, "fleet");
+  auto* servers = PostgresServers::running();
+  if (servers == nullptr) return;
+  FleetTrial fleet(*servers);
+  std::string logbooks;
+  for (int number = 1; number <= 3; ++number) {
+    const auto path = fleet.path(fmt::format("m{}.bolts", number));
+    write_logbook(path, fmt::format("GB-{}", number), machine(number));
+    logbooks += ' ' + path;
+  }
+  std::ofstream(fleet.path("none.bolts")) << "no logbook";
+  asked.ask(fleet.trial, fmt::format("fleet load --to {}{} {}", fleet.address, logbooks,
+                                     fleet.path("none.bolts")));
+  for (const auto& question : fleet::questions()) {
+    asked.ask(fleet.trial, fmt::format("fleet ask {} --from {} --at 2027-01-01T12:00Z",
+                                       question.word, fleet.address));
+  }
+}
+
+}  // namespace
+
 TEST_CASE("answers with --json are kept in BOLTWITNESS_ANSWERS", "[.answers]") {
   const char* file = std::getenv("BOLTWITNESS_ANSWERS");
   REQUIRE(file != nullptr);
@@ -173,6 +220,7 @@ TEST_CASE("answers with --json are kept in BOLTWITNESS_ANSWERS", "[.answers]") {
   ask_deeds(asked);
   ask_of_sample_job(asked);
   ask_of_unreadable(asked);
+  ask_of_fleet(asked);
   for (unsigned seed = 0; seed < 5; ++seed) {
     Trial trial;
     const auto log = trial.folder().file("made_up.bolts");

@@ -283,4 +283,33 @@ TEST_CASE("what is asked in the wrong place is answered with the complete comman
   CHECK_THAT(wrench.said(), ContainsSubstring("\"boltwitness show J08\""));
 }
 
+TEST_CASE("help of a command that is not there is no help", "[cli]") {
+  Trial trial;
+  check_refused(trial, "nosuch --help", "\"boltwitness --help\" lists them");
+  check_refused(trial, "comparr --help", "did you mean compare?");
+  check_refused(trial, "--help J06", "\"boltwitness show J06\"");
+  CHECK_THAT(trial.done("--help").out, ContainsSubstring("boltwitness COMMAND [options]"));
+  CHECK_THAT(trial.done("compare J06 --help").out, ContainsSubstring("boltwitness compare"));
+}
+
+TEST_CASE("what is missing for a first test is named with what gives it", "[cli]") {
+  Trial trial;
+  trial.environment["BOLTWITNESS_LOG"] = trial.folder().file("m.bolts");
+  trial.done("start " + trial.folder().file("m.bolts") + " --machine M");
+  check_refused(trial, "joint J08 --holds cap --torque '80 N·m'", "what is specified is --spec");
+  check_refused(trial, "joint J08 --holds cap --torque=80Nm", "what is specified is --spec");
+  trial.done("joint J08 --holds cap --size M12 --grade 8.8 --count 4 --spec '80 N·m'");
+  CHECK_THAT(trial.run("status").told(), ContainsSubstring("boltwitness wrench --help"));
+  check_refused(trial, "found J08/1 70s 80o", "\"boltwitness wrench\" lists");
+}
+
+TEST_CASE("a hyphen for a table writes everything to the output", "[cli]") {
+  Trial trial;
+  fill(trial);
+  trial.environment["BOLTWITNESS_LOG"] = trial.folder().file("gb1.bolts");
+  CHECK(trial.done("export -").out == trial.done("export").out);
+  CHECK(trial.done("export - --json-lines").out == trial.done("export --json-lines").out);
+  check_refused(trial, "export - --to other.json", "there is no table");
+}
+
 }  // namespace usage_test

@@ -359,6 +359,20 @@ TEST_CASE("what is overdue is what recheck tells of each logbook", "[fleet]") {
   }
 }
 
+TEST_CASE("a machine that is not loaded is no machine where all is well", "[fleet]") {
+  auto* servers = PostgresServers::running();
+  if (servers == nullptr) return;
+  FleetTrial fleet(*servers);
+  write_logbook(fleet.path("a.bolts"), "GB-1", tested({80, 80}).job());
+  REQUIRE(fleet.load({"a.bolts"}).code == 0);
+  CHECK(fleet.ask("loosened", " --machine gb-1").empty());
+  const auto outcome = fleet.trial.run("fleet ask loosened --machine GB1 --from " + fleet.address);
+  CHECK(outcome.code == 1);
+  CHECK(outcome.out.empty());
+  CHECK_THAT(outcome.said(), ContainsSubstring("no logbook of \"GB1\" is loaded, but of 1 other "
+                                               "machine; did you mean GB-1?"));
+}
+
 TEST_CASE("a long answer is cut and says how to see all", "[fleet]") {
   auto* servers = PostgresServers::running();
   if (servers == nullptr) return;
@@ -426,7 +440,11 @@ TEST_CASE("where there is no fleet yet, or one of a later version, that is said"
   CHECK(outcome.code == 3);
   CHECK_THAT(outcome.said(), ContainsSubstring("no fleet in that database yet"));
   REQUIRE(fleet.load({}).code == 0);
-  CHECK(fleet.trial.run(ask).code == 0);
+  outcome = fleet.trial.run(ask);
+  CHECK(outcome.code == 0);
+  CHECK_THAT(outcome.said(),
+             ContainsSubstring("nothing is loaded yet: boltwitness fleet load --to ADDRESS"));
+  CHECK(fleet.trial.run(ask + " --machine GB-1").code == 0);
   fleet.query("INSERT INTO fleet.step (step) VALUES (99)");
   for (const auto& command : {ask, "fleet load --to " + fleet.address}) {
     outcome = fleet.trial.run(command);

@@ -49,6 +49,10 @@ TEST_CASE("another machine is not reached without encryption unless that is told
        {"postgresql://kb@plant.example/fleet?sslmode=disable",
         "postgresql://kb@192.0.2.7/fleet?sslmode=allow",
         "postgresql://kb@127.0.0.1,plant.example/fleet?sslmode=disable",
+        "postgresql://kb@127.example.org/fleet?sslmode=disable",
+        "postgresql://kb@127.0.0.1.example.org/fleet?sslmode=disable",
+        "postgresql://kb@127.0.0.1x/fleet?sslmode=disable",
+        "postgresql://kb@128.0.0.1/fleet?sslmode=disable",
         "postgresql:///fleet?hostaddr=192.0.2.7&host=localhost&sslmode=disable"}) {
     INFO(address);
     CHECK_THAT(refused(address),

@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
+#include "logbook/schema.h"
 #include "support/catch.h"
 #include "support/content_of.h"
 #include "support/places.h"
@@ -70,6 +71,38 @@ TEST_CASE("writing to a logbook of the first version brings it up to date", "[lo
   SQLite::Database shell(saved.path, SQLite::OPEN_READWRITE);
   CHECK_THROWS_WITH(shell.exec("UPDATE joint SET length_typed = '9in'"),
                     ContainsSubstring("never changed"));
+}
+
+TEST_CASE("a logbook that stopped at any step of the schema is read, and brought up to date",
+          "[logbook]") {
+  std::string told;
+  for (int version = 1; version <= logbook::schema_steps().back().version; ++version) {
+    INFO("schema " << version);
+    Saved saved("version_1.bolts");
+    {
+      SQLite::Database shell(saved.path, SQLite::OPEN_READWRITE);
+      logbook::apply_steps(shell, logbook::steps_up_to(version));
+      REQUIRE(logbook::schema_version(shell) == version);
+    }
+    const auto history = saved.trial.done("history").out;
+    if (told.empty()) told = history;
+    CHECK(history == told);
+    saved.trial.done("out J12/4 --bag C2");
+    CHECK(saved.trial.done("history").out.starts_with(told));
+    CHECK(saved.trial.done("verify").out.find("Nothing was changed") == 0);
+  }
+}
+
+TEST_CASE("a logbook of version 1.0.0 is read and written to", "[logbook]") {
+  Saved saved("version_17.bolts");
+  CHECK(saved.trial.done("verify").out.find("Nothing was changed") == 0);
+  const auto status = saved.trial.done("status --json").json();
+  CHECK(status["finished"] == true);
+  const auto history = saved.trial.done("history --whole").out;
+  CHECK_THAT(history, ContainsSubstring("J08"));
+  saved.trial.done("out J08/1 --note 'opened once more'");
+  CHECK(saved.trial.done("history --whole").out.starts_with(history));
+  CHECK(saved.trial.done("verify").out.find("Nothing was changed") == 0);
 }
 
 TEST_CASE("decisions of an earlier version hold as they held then", "[logbook]") {

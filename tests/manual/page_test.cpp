@@ -34,6 +34,21 @@ TEST_CASE("every page of the manual begins with what it is about", "[manual]") {
   }
 }
 
+TEST_CASE("what is set as it was typed fits a terminal of 80 columns, indented by two",
+          "[manual]") {
+  for (const auto& page : manual::pages()) {
+    bool typed = false;
+    for (const auto& line : lines_of(page)) {
+      if (line.starts_with("```")) typed = !typed;
+      // Commands of their own line are folded by whoever lays the page out.
+      if (!typed || line.starts_with("boltwitness ")) continue;
+      INFO(page.name << ": " << line);
+      // Every character of the pages takes one column.
+      CHECK(std::ranges::count_if(line, [](char c) { return (c & 0xC0) != 0x80; }) <= 78);
+    }
+  }
+}
+
 TEST_CASE("a page of the manual keeps to the marks that are laid out", "[manual]") {
   for (const auto& page : manual::pages()) {
     bool typed = false;

@@ -77,8 +77,9 @@ class Thumb {
   void look(const std::string& name) {
     const char* folder = std::getenv("BOLTWITNESS_LOOK");
     if (folder == nullptr) return;
-    std::ofstream(std::filesystem::path(folder) / ("phone-" + name + ".png"), std::ios::binary)
-        << browser_.screenshot();
+    const auto stem = (std::filesystem::path(folder) / ("phone-" + name)).string();
+    std::ofstream(stem + ".png", std::ios::binary) << browser_.screenshot();
+    std::ofstream(stem + ".txt") << browser_.evaluate("document.body.innerText").get<std::string>();
   }
 
   int taps = 0;

@@ -7,6 +7,7 @@
 
 #include <cstdio>
 #include <fstream>
+#include <map>
 #include <memory>
 #include <nlohmann/json.hpp>
 #include <sstream>
@@ -17,11 +18,13 @@
 #include "support/places.h"
 
 PostgresServers* PostgresServers::running(int count) {
-  static const std::unique_ptr<PostgresServers> servers = [count] {
-    std::unique_ptr<PostgresServers> made(new PostgresServers);
-    if (!BOLTWITNESS_HAS_LIBPQXX || !made->start(count)) made.reset();
-    return made;
-  }();
+  static std::map<int, std::unique_ptr<PostgresServers>> by_count;
+  const auto [found, is_new] = by_count.try_emplace(count);
+  auto& servers = found->second;
+  if (is_new) {
+    servers.reset(new PostgresServers);
+    if (!BOLTWITNESS_HAS_LIBPQXX || !servers->start(count)) servers.reset();
+  }
   if (!servers) {
     WARN("skipped: " << (BOLTWITNESS_HAS_LIBPQXX ? "no PostgreSQL could be started"
                                                  : "built without libpqxx")

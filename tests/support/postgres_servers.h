@@ -9,8 +9,8 @@
 // of the process that asks for them and stopped with it, however it ends.
 class PostgresServers {
  public:
-  // So many, where a test of the process asks for the first time. Nothing where the program was
-  // built without libpqxx or no PostgreSQL is installed; a warning says so then.
+  // So many; whoever asks for as many again is given the same. Nothing where the program was built
+  // without libpqxx or no PostgreSQL is installed; a warning says so then.
   [[nodiscard]] static PostgresServers* running(int count = 1);
 
   // A new database there, empty or as a fleet without a logbook, and its address through the

@@ -14,6 +14,8 @@ _boltwitness() {
   done < <("$1" complete "${words[@]:1:cword}" 2>/dev/null)
   [[ ${#COMPREPLY[@]} -ne 1 || ${COMPREPLY[0]} != */ ]] || compopt -o nospace
   __ltrim_colon_completions "$cur"
+  # Where "=" parts words for bash, only what stands behind it is put in.
+  [[ $cur != --*=* || $COMP_WORDBREAKS != *=* ]] || COMPREPLY=("${COMPREPLY[@]#"${cur%%=*}="}")
 }
 
 complete -F _boltwitness boltwitness
