@@ -150,6 +150,16 @@ std::vector<int> positions_marked(const Deviation& deviation, int count) {
 }
 
 std::vector<const progress::DecidedWork*> to_do_of(const Audit& audit, const Deviation& deviation) {
+std::set<int> positions_held(const Audit& audit, const record::Joint& joint) {
+  std::set<int> held;
+  for (const auto& deviation : audit.deviations) {
+    if (!deviation.holds_up() || !record::same_code(deviation.joint, joint.code)) continue;
+    const auto marked = positions_marked(deviation, joint.count);
+    held.insert(marked.begin(), marked.end());
+  }
+  return held;
+}
+
   std::vector<const progress::DecidedWork*> open;
   const auto is_decided = [](const Part& part) {
     return part.settled != nullptr || part.settled_before != nullptr;

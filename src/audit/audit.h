@@ -1,5 +1,6 @@
 #pragma once
 
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -41,6 +42,9 @@ struct Audit {
 [[nodiscard]] std::vector<int> positions_marked(const Deviation& deviation, int count);
 
 // What of the deviation was decided and is not done yet; where it is open again also what was
+// The positions of the joint at which a drawing of it marks something that holds up reassembly.
+[[nodiscard]] std::set<int> positions_held(const Audit& audit, const record::Joint& joint);
+
 // decided before, which is to be done until it is decided anew.
 [[nodiscard]] std::vector<const progress::DecidedWork*> to_do_of(const Audit& audit,
                                                                  const Deviation& deviation);

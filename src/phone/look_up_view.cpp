@@ -48,12 +48,7 @@ nlohmann::ordered_json look_up_view(const logbook::Logbook& logbook, record::Mom
                                   act::why_no_plan(outlook),
                                   act::joint_in_short(outlook, joint, audit)};
   paper::MapContent content;
-  for (const auto& deviation : audit.deviations) {
-    if (!deviation.holds_up()) continue;
-    for (const auto& state : joint.positions) {
-      if (deviation.is_about(state.position)) content.held.insert(state.position);
-    }
-  }
+  content.held = audit::positions_held(audit, what);
   paper::Markup map;
   paper::draw_map(map, what, content);
   ordered_json view = {{"joint", what.code},
