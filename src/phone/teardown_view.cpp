@@ -6,12 +6,11 @@
 #include "act/lookup.h"
 #include "act/pull_entry.h"
 #include "act/standing.h"
+#include "act/under_cover.h"
 #include "finding/not_to_be_tested.h"
 #include "finding/position_search.h"
 #include "phone/lines_of.h"
 #include "phone/views.h"
-#include "progress/cover_times.h"
-#include "progress/reassembly.h"
 #include "progress/teardown_turn.h"
 #include "progress/teardown_walk.h"
 #include "screen/teardown_joints.h"
@@ -94,11 +93,8 @@ class TeardownView {
     const auto* tightened = progress::last_tightened(standing_.job, joint_);
     auto warnings = finding::warnings_before_test(joint_, walk_.positions());
     // A whole machine comes in with its covers on.
-    if (!logbook_.covers_of(what.code).empty()) {
-      const progress::SurveyedJob whole(logbook_.job());
-      for (const auto* cover : progress::covers_to_open(whole.job, whole.survey, what.code)) {
-        warnings.push_back(progress::comes_off_first(*cover, what.code));
-      }
+    for (auto& first : act::covers_off_first(logbook_, what.code)) {
+      warnings.push_back(std::move(first));
     }
     ordered_json view = {{"joint", what.code},
                          {"holds", what.holds},
