@@ -17,8 +17,9 @@ using nlohmann::ordered_json;
 constexpr std::size_t kStepsAhead = 48;
 
 ordered_json mark_first(const progress::Reassembly& now, const progress::Unmarked& unmarked) {
-  ordered_json first = {{"cover", unmarked.cover},
-                        {"joint", unmarked.joint},
+  const auto counter = progress::counter_of(*finding::joint_in(now.survey, unmarked.joint)->joint);
+  ordered_json first = {{"joint", unmarked.joint},
+                        {"counter", counter ? ordered_json(record::word_of(*counter)) : nullptr},
                         {"unchecked", nullptr},
                         {"unstriped", nullptr},
                         {"says", progress::in_words(unmarked)}};

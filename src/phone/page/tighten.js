@@ -30,7 +30,7 @@ function beforeCover(first) {
     make('p', {class: 'do'}, mark
       ? 'Wipe off the teardown mark and draw the final stripe now.'
       : 'Somebody who did not tighten it checks it, and taps here on a phone of their own.'),
-    mark && field('What the counter shows, where the joint goes by one', 'counter', kept),
+    mark && first.counter && field(`What the counter shows, such as 1240 ${first.counter}`, 'counter', kept),
     key(mark ? 'Drawn' : 'Checked', () => {
       const deed = mark
         ? {kind: 'stripe', joint: first.joint, positions: first.unstriped, wiped: true}
