@@ -41,10 +41,10 @@ struct Audit {
 // that it names, or at all, where merged copies contradict each other about the whole joint.
 [[nodiscard]] std::vector<int> positions_marked(const Deviation& deviation, int count);
 
-// What of the deviation was decided and is not done yet; where it is open again also what was
 // The positions of the joint at which a drawing of it marks something that holds up reassembly.
 [[nodiscard]] std::set<int> positions_held(const Audit& audit, const record::Joint& joint);
 
+// What of the deviation was decided and is not done yet; where it is open again also what was
 // decided before, which is to be done until it is decided anew.
 [[nodiscard]] std::vector<const progress::DecidedWork*> to_do_of(const Audit& audit,
                                                                  const Deviation& deviation);

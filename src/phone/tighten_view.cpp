@@ -49,7 +49,7 @@ nlohmann::ordered_json tighten_view(const logbook::Logbook& logbook, record::Mom
   });
   ordered_json view = {{"joint", joint ? ordered_json(*joint) : ordered_json(nullptr)},
                        {"refused", nullptr},
-                       {"unmet", ordered_json::array()},
+                       {"unmet", nullptr},
                        {"mark_first", nullptr},
                        {"steps", ordered_json::array()},
                        {"done", done},
@@ -61,8 +61,12 @@ nlohmann::ordered_json tighten_view(const logbook::Logbook& logbook, record::Mom
     view["stripes"] = act::stripes_due(now, joint, moment);
     return view;
   }
-  view["unmet"] = act::unmet_before(now, *step->joint->state, moment);
   view["steps"] = screen::steps_json(now, joint, kStepsAhead);
+  const auto& first = view["steps"].front();
+  if (first["pass"] == 1 && first["place"] == 1) {
+    view["unmet"] = {{"joint", first["joint"]},
+                     {"says", act::unmet_before(now, *step->joint->state, moment)}};
+  }
   try {
     act::refuse_out_of_turn(now, *step, moment);
     if (const auto unmarked = act::to_be_marked_before(now, *step, moment)) {
