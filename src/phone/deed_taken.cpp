@@ -14,9 +14,7 @@
 #include "act/standing.h"
 #include "act/stripe_entry.h"
 #include "act/tightening_entry.h"
-#include "audit/audit.h"
 #include "failure/failure.h"
-#include "phone/lines_of.h"
 #include "quantity/angle_text.h"
 #include "record/typed_text.h"
 #include "screen/found_answer.h"
@@ -35,18 +33,10 @@ struct Outcome {
 };
 
 Outcome told_of(const act::TestDone& test, record::Moment now) {
-  Outcome outcome{test.done, {}};
-  if (test.after == nullptr) return outcome;
-  const auto& after = *test.after;
-  audit::Audit audit;  // what is within asks for no cause
-  if (test.finding().verdict != finding::Verdict::Within) {
-    audit = audit::run_for_joint({after.job, after.survey, now}, after.joint->joint->code);
-  }
-  outcome.told = lines_of([&](const words::Page& page) {
-    return screen::found_answer(*after.joint, test.finding(),
-                                audit::likeliest_cause(audit, test.position), page);
-  });
-  return outcome;
+  if (test.after == nullptr) return {test.done};
+  const auto audit = act::audit_of(test, now);
+  return {test.done, screen::found_lines(*test.after->joint, test.finding(),
+                                         audit::likeliest_cause(audit, test.position))};
 }
 
 Outcome take_out(const Deed& deed, logbook::Logbook& logbook, const logbook::Writer& writer) {
@@ -125,13 +115,8 @@ Outcome look(const Deed& deed, logbook::Logbook& logbook, const logbook::Writer&
   words.state = {deed.state};
   words.counter = deed.counter;
   const auto done = act::record_look(logbook, writer, words);
-  Outcome outcome{done.done, {}};
-  if (done.recheck.turned) {
-    outcome.told = lines_of([&](const words::Page& page) {
-      return screen::turned_text(done.turned, done.recheck, done.unit, page);
-    });
-  }
-  return outcome;
+  if (!done.recheck.turned) return {done.done};
+  return {done.done, screen::turned_lines(done.turned, done.recheck, done.unit)};
 }
 
 // The lines that one deed wrote: from its first on, what was written with it.

@@ -9,7 +9,6 @@
 #include "act/under_cover.h"
 #include "finding/not_to_be_tested.h"
 #include "finding/position_search.h"
-#include "phone/lines_of.h"
 #include "phone/views.h"
 #include "progress/teardown_turn.h"
 #include "progress/teardown_walk.h"
@@ -98,9 +97,7 @@ class TeardownView {
     }
     ordered_json view = {{"joint", what.code},
                          {"holds", what.holds},
-                         {"opening", lines_of([&](const words::Page& page) {
-                                       return screen::joint_opening(joint_, page);
-                                     }).front()},
+                         {"opening", screen::joint_in_a_line(joint_)},
                          {"refused", behind.empty() ? ordered_json(nullptr) : ordered_json(behind)},
                          {"again", nullptr},
                          {"warnings", std::move(warnings)}};
