@@ -29,8 +29,7 @@ nlohmann::ordered_json home_view(const logbook::Logbook& logbook, record::Moment
   return {{"machine", job.start.machine},
           {"status", nlohmann::ordered_json::parse(screen::status_json(
                          {outlook.reassembly(), outlook.open(), audit, outlook.circle(), now}))},
-          {"joints", std::move(joints)},
-          {"under_way", progress::joint_under_way(job, teardown)}};
+          {"joints", std::move(joints)}};
 }
 
 }  // namespace phone

@@ -26,8 +26,7 @@ ordered_json found_at(const finding::JointState& joint, int position) {
   if (finding == nullptr) return nullptr;
   ordered_json found = {{"says", words::verdict_text(joint, *finding)},
                         {"units", words::found_side_by_side(finding->torque, joint.unit)},
-                        {"verdict", words::verdict_word(joint.at(position), *finding)},
-                        {"grade", finding::letter_of(finding->graded.grade)}};
+                        {"verdict", words::verdict_word(joint.at(position), *finding)}};
   return found;
 }
 

@@ -13,7 +13,6 @@
 #include "progress/teardown_turn.h"
 #include "progress/teardown_walk.h"
 #include "screen/teardown_joints.h"
-#include "words/verdict_text.h"
 #include "words/wrenches_for_test.h"
 
 namespace phone {
@@ -62,10 +61,8 @@ class TeardownView {
 
   ordered_json row_of(int position, bool with_ladder) {
     const auto& at = progress::at(standing_.teardown, joint_.joint->code, position);
-    const auto& state = joint_.at(position);
     ordered_json row = {{"position", position}, {"state", state_of(at, position)}};
     row["bag"] = at.removal == nullptr ? "" : at.removal->content.bag;
-    row["note"] = at.removal == nullptr ? "" : at.removal->content.note;
     auto readings = ordered_json::array();
     for (const auto* pull : at.pulls) {
       readings.push_back({{"setting", pull->content.reading.setting},
@@ -73,14 +70,10 @@ class TeardownView {
     }
     row["readings"] = std::move(readings);
     row["nothing"] = nullptr;
-    row["found"] = nullptr;
     if (at.removal != nullptr) {
       if (const auto nothing = finding::nothing_to_search(at.removal->content)) {
         row["nothing"] = *nothing;
       }
-    }
-    if (at.finding != nullptr && state.finding() != nullptr) {
-      row["found"] = words::verdict_text(joint_, *state.finding());
     }
     if (with_ladder) put_test(row, at, position);
     return row;
@@ -106,8 +99,6 @@ class TeardownView {
           fmt::format("{} is back together, tightened {} (line {}): this takes it apart again",
                       what.code, record::write_local(tightened->done_at), tightened->line);
     }
-    const auto next = walk_.next(standing_.teardown);
-    view["next"] = next ? ordered_json(*next) : ordered_json(nullptr);
     view["broke"] = ordered_json::array();
     for (const auto& word : record::Vocabulary<record::BreakLoose>::kWords) {
       view["broke"].push_back(word.text);
@@ -148,13 +139,12 @@ class TeardownView {
           {"range", wrenches.range},     {"names", record::wrench_names(standing_.job)}};
       return;
     }
-    const auto wrench = act::wrench_or_refuse(logbook_, name).content;
+    const auto& wrench = *record::wrench_in(standing_.job, name);
     auto test = at.pulls.empty() ? act::test_without_readings(*joint_.joint, position, wrench)
                                  : record::test_of(at.pulls);
     if (restart_) test.restart = *restart_;
     row["wrench"] = wrench.name;
     row["unit"] = quantity::name_of(test.unit);
-    row["restart"] = record::word_of(test.restart);
     put_ladder(row, joint_, std::move(test), wrench);
   }
 
