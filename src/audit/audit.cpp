@@ -85,6 +85,7 @@ const std::vector<Rule>& rules() {
       kUnderTorqued,
       kSetOtherwise,
       kRunningTorqueLeftOut,
+      kDoneByTwo,
       kTurn,
       kTighteningScale,
       kTightenedOutOfRange,
@@ -149,7 +150,6 @@ std::vector<int> positions_marked(const Deviation& deviation, int count) {
   return marked;
 }
 
-std::vector<const progress::DecidedWork*> to_do_of(const Audit& audit, const Deviation& deviation) {
 std::set<int> positions_held(const Audit& audit, const record::Joint& joint) {
   std::set<int> held;
   for (const auto& deviation : audit.deviations) {
@@ -160,6 +160,7 @@ std::set<int> positions_held(const Audit& audit, const record::Joint& joint) {
   return held;
 }
 
+std::vector<const progress::DecidedWork*> to_do_of(const Audit& audit, const Deviation& deviation) {
   std::vector<const progress::DecidedWork*> open;
   const auto is_decided = [](const Part& part) {
     return part.settled != nullptr || part.settled_before != nullptr;
