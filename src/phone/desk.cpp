@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 #include <string_view>
 
+#include "act/at_page.h"
 #include "failure/failure.h"
 #include "logbook/logbook_error.h"
 #include "phone/deed.h"
@@ -91,6 +92,8 @@ Answer answer_to(const failure::Failure& error) {
 
 std::string_view host_without_port(std::string_view host) {
   if (host.starts_with('[')) {
+  const auto* at_page = dynamic_cast<const act::SaidAtPage*>(&error);
+  const std::string says = at_page == nullptr ? error.what() : at_page->at_page();
     const auto end = host.find(']');
     return end == host.npos ? std::string_view() : host.substr(0, end + 1);
   }
