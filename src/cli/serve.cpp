@@ -7,6 +7,7 @@
 #include <chrono>
 #include <csignal>
 #include <ctime>
+#include <nlohmann/json.hpp>
 #include <optional>
 
 #include "cli/pending.h"
@@ -15,6 +16,8 @@
 #include "phone/serving.h"
 #include "phone/terminal_code.h"
 #include "record/span_of_time.h"
+#include "screen/answer_format.h"
+#include "screen/json_text.h"
 #include "terminal/session.h"
 #include "words/text.h"
 
@@ -81,6 +84,14 @@ void tell_addresses(phone::Serving& serving, const ServeCommandOptions& options,
 int list_phones(const phone::Phones& phones, const std::string& logbook,
                 const terminal::Session& session) {
   const auto paired = phones.of(logbook);
+  if (session.json()) {
+    auto rows = nlohmann::ordered_json::array();
+    for (const auto& each : paired) {
+      rows.push_back({{"who", each.who}, {"paired_at", each.paired_at}});
+    }
+    session.out() << screen::json_text(screen::kPhonesFormat, {{"phones", std::move(rows)}});
+    return failure::kDone;
+  }
   if (paired.empty()) session.out() << "no phone is paired with this logbook\n";
   for (const auto& each : paired) {
     session.out() << fmt::format("{}, paired {}\n", each.who,
@@ -95,6 +106,11 @@ int forget_phones(const phone::Phones& phones, const std::string& who, const std
   if (forgotten == 0) {
     throw failure::Refusal(
         fmt::format("no phone of {} is paired with this logbook; serve --phones lists them", who));
+  }
+  if (session.json()) {
+    session.out() << screen::json_text(screen::kPhonesForgottenFormat,
+                                       {{"who", who}, {"forgotten", forgotten}});
+    return failure::kDone;
   }
   session.out() << fmt::format("{} of {} forgotten; it has to be paired anew\n",
                                words::counted(forgotten, "phone"), who);
@@ -127,8 +143,11 @@ void declare_serve(CLI::App& app, Pending& pending) {
 }
 
 int run_serve(const ServeCommandOptions& options, const terminal::Session& session) {
-  if (session.json())
-    throw failure::UsageError("serve goes on until it is ended; it has no --json");
+  if (session.json() && !options.phones && options.forget.empty()) {
+    throw failure::UsageError(
+        "serve goes on until it is ended and answers nothing as JSON; serve --phones and serve "
+        "--forget do");
+  }
   phone::Place place;
   place.logbook = session.logbook_path();
   place.folder = session.data_folder();
