@@ -9,6 +9,7 @@
 #include "act/correction.h"
 #include "act/look_entry.h"
 #include "act/lookup.h"
+#include "act/photograph_entry.h"
 #include "act/pull_entry.h"
 #include "act/removal_entry.h"
 #include "act/standing.h"
@@ -119,6 +120,13 @@ Outcome look(const Deed& deed, logbook::Logbook& logbook, const logbook::Writer&
   return {done.done, screen::turned_lines(done.turned, done.recheck, done.unit)};
 }
 
+Outcome photograph(const Deed& deed, logbook::Logbook& logbook, const logbook::Writer& writer) {
+  act::PhotographWords words;
+  words.where = deed.where;
+  words.note = deed.note;
+  return {act::record_photograph(logbook, writer, words, *deed.picture)};
+}
+
 // The lines that one deed wrote: from its first on, what was written with it.
 std::vector<record::HistoryLine> lines_of_deed(const logbook::Logbook& logbook,
                                                const logbook::Line& first) {
@@ -176,6 +184,7 @@ Outcome carry_out(const Deed& deed, logbook::Logbook& logbook, const logbook::Wr
   if (deed.kind == "tighten" || deed.kind == "check") return tighten(deed, logbook, writer);
   if (deed.kind == "stripe") return stripe(deed, logbook, writer);
   if (deed.kind == "look") return look(deed, logbook, writer);
+  if (deed.picture) return photograph(deed, logbook, writer);
   if (deed.kind == "undo") return take_back(deed, logbook, writer);
   throw failure::InputError("the request is of no kind that is known here; load the page anew");
 }

@@ -7,6 +7,7 @@
 #include "failure/failure.h"
 #include "paper/joint_map.h"
 #include "paper/markup.h"
+#include "phone/photograph_rows.h"
 #include "phone/views.h"
 #include "record/concerns.h"
 #include "screen/history_answer.h"
@@ -50,15 +51,17 @@ nlohmann::ordered_json look_up_view(const logbook::Logbook& logbook, record::Mom
   content.held = audit::positions_held(audit, what);
   paper::Markup map;
   paper::draw_map(map, what, content);
-  ordered_json view = {{"joint", what.code},
-                       {"holds", what.holds},
-                       {"kind", words::kind_text(what)},
-                       {"in_short", page_of.in_short},
-                       {"map", map.take()},
-                       {"specified", words::specification_lines(joint)},
-                       {"positions", ordered_json::array()},
-                       {"chosen", address.positions},
-                       {"position", nullptr}};
+  ordered_json view = {
+      {"joint", what.code},
+      {"holds", what.holds},
+      {"kind", words::kind_text(what)},
+      {"in_short", page_of.in_short},
+      {"map", map.take()},
+      {"specified", words::specification_lines(joint)},
+      {"positions", ordered_json::array()},
+      {"chosen", address.positions},
+      {"photographs", newest_first(screen::photographs_of(page_of, address.positions))},
+      {"position", nullptr}};
   for (const auto& state : joint.positions) {
     view["positions"].push_back(
         {{"position", state.position}, {"found", found_at(joint, state.position)}});

@@ -12,7 +12,8 @@ namespace phone {
 // What a page shows, from the logbook as it is at this moment. A Failure says why it cannot be
 // shown; what only stands in the way of going on is in it, as "refused".
 
-// {"machine","status": as status --json,"joints":[{"joint","holds","kind","count","apart"}]}
+// {"machine","status": as status --json,"joints":[{"joint","holds","kind","count","apart"}],
+// "photographs":[those of the machine, as photo --json, the newest first]}
 [[nodiscard]] nlohmann::ordered_json home_view(const logbook::Logbook& logbook, record::Moment now);
 
 // What a page names of what it shows: joint and position, and what it has chosen itself.
@@ -42,10 +43,16 @@ using Chosen = std::map<std::string, std::string>;
                                                  record::Moment now);
 
 // A joint, or a position of it: {"joint","holds","kind","in_short","map": its drawing as markup,
-// "specified":[..],"positions":[{"position","found"|null}],"chosen":[positions],"position": as show --json, with "found"|null, "specified" and
+// "specified":[..],"positions":[{"position","found"|null}],"chosen":[positions],"photographs":[as
+// photo --json, the newest first],"position": as show --json, with "found"|null, "specified" and
 // "says":[what the audit has against it]|null}; "found" is {"says","units","verdict"}.
 [[nodiscard]] nlohmann::ordered_json look_up_view(const logbook::Logbook& logbook,
                                                   record::Moment now, const Chosen& chosen);
+
+// Photographs, the newest first: {"of": what was asked for, or "","photographs":[as photo --json],
+// "joints":[{"joint","holds","count"}],"deviations":[{"id","says"}]}. `of` names what they are of.
+[[nodiscard]] nlohmann::ordered_json photographs_view(const logbook::Logbook& logbook,
+                                                      record::Moment now, const Chosen& chosen);
 
 // The member of this name, or nothing.
 [[nodiscard]] std::string chosen_text(const Chosen& chosen, const std::string& name);

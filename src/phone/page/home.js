@@ -1,5 +1,6 @@
 import {make, list, large} from './elements.js';
 import {view} from './link.js';
+import {photographsOf} from './photographs.js';
 
 // Where a command of the terminal has its page here.
 const kPages = {bench: 'teardown', out: 'teardown', found: 'teardown', tighten: 'tighten',
@@ -46,7 +47,8 @@ export async function home() {
       status.open.length > 0 && make('h2', {}, 'Open'),
       list(status.open.slice(0, 12).map((point) =>
         (point.joint ? point.joint + ': ' : '') + point.says)),
-      status.open.length > 12 && make('p', {class: 'soft'}, `and ${status.open.length - 12} more`)
+      status.open.length > 12 && make('p', {class: 'soft'}, `and ${status.open.length - 12} more`),
+      ...photographsOf('machine', shown.photographs)
     ];
   };
 }
@@ -71,7 +73,8 @@ export async function joint(code) {
         (how.where ? `; where: ${how.where}` : '')),
       how.see_to && make('p', {class: 'warn'}, 'See to ' + how.see_to),
       make('div', {class: 'keys'}, to('teardown', 'Teardown'), to('tighten', 'Tighten'),
-        to('show', 'Look up'), make('a', {class: 'button key second', href: '#/stripe'}, 'Stripe'))
+        to('show', 'Look up'), make('a', {class: 'button key second', href: '#/stripe'}, 'Stripe'),
+        to('photographs', 'Photographs'))
     ];
   };
 }

@@ -5,10 +5,12 @@ import {teardown} from './teardown.js';
 import {tighten} from './tighten.js';
 import {stripe} from './stripe.js';
 import {show} from './show.js';
+import {photograph, photographs} from './photographs.js';
 
 const main = document.getElementById('main');
 const kPages = [['', 'Home'], ['teardown', 'Teardown'], ['tighten', 'Tighten'],
-  ['stripe', 'Stripe'], ['show', 'Look up']];
+  ['stripe', 'Stripe'], ['show', 'Look up'], ['photographs', 'Photos']];
+const kUnder = {joint: '', photograph: 'photographs'};  // what stands under another of them
 const asked = {};
 let draw = () => [];
 let turn = 0;
@@ -56,6 +58,8 @@ async function pageFor({page, rest}) {
   if (page === 'tighten') return tighten(rest[0] || '', again);
   if (page === 'stripe') return stripe();
   if (page === 'show') return show(rest.join('/') || lastJoint);
+  if (page === 'photographs') return photographs(rest.join('/'), again);
+  if (page === 'photograph') return photograph(rest[0] || '');
   if (page === 'joint') return joint(rest[0] || '');
   return home();
 }
@@ -72,8 +76,11 @@ function answered() {
 }
 
 function elsewhere() {
-  return meanwhile && make('p', {class: 'warn'},
-    `${meanwhile} was gone on with elsewhere meanwhile: this comes next now.`);
+  return meanwhile && make('p', {class: 'warn'}, meanwhile);
+}
+
+function lost() {
+  return link.state.lost && make('p', {class: 'refused', role: 'alert'}, link.state.lost);
 }
 
 function refusal(kept) {
@@ -112,9 +119,9 @@ function pairing() {
 
 function drawPages(page) {
   document.getElementById('pages').replaceChildren(...kPages.map(([name, label]) => make('a', {
-    href: name === '' || name === 'stripe' || name === 'show' || !lastJoint
-      ? `#/${name}` : `#/${name}/${encodeURIComponent(lastJoint)}`,
-    'aria-current': name === page || (name === '' && page === 'joint') ? 'page' : null}, label)));
+    href: lastJoint && ['teardown', 'tighten'].includes(name)
+      ? `#/${name}/${encodeURIComponent(lastJoint)}` : `#/${name}`,
+    'aria-current': name === (kUnder[page] === undefined ? page : kUnder[page]) ? 'page' : null}, label)));
 }
 
 function drawLink() {
@@ -135,7 +142,7 @@ function render() {
   drawLink();
   drawPages(route().page);
   const content = link.state.link === 'unpaired' ? pairing()
-    : refused ? [refusal(refused)] : [elsewhere(), answered(), ...draw()];
+    : refused ? [refusal(refused)] : [lost(), elsewhere(), answered(), ...draw()];
   const typing = focused && document.activeElement.matches('input[type=text]')
     ? [document.activeElement.selectionStart, document.activeElement.selectionEnd] : null;
   main.replaceChildren(...content.flat().filter(Boolean));
