@@ -16,7 +16,7 @@ let draw = () => [];
 let turn = 0;
 let lastSaid = '';
 let lastJoint = '';
-let meanwhile = '';  // the step that somebody else has moved the page on from
+let meanwhile = '';  // why the page shows something else than it did, though nothing was tapped
 
 // "#/teardown/J06": what is asked for by the address of the page.
 function route() {
@@ -53,7 +53,7 @@ async function chooseJoint(page) {
 }
 
 async function pageFor({page, rest}) {
-  if (rest[0] && page !== 'show') lastJoint = rest[0];
+  if (rest[0] && ['teardown', 'tighten', 'joint'].includes(page)) lastJoint = rest[0];
   if (page === 'teardown') return rest[0] ? teardown(rest[0], again) : chooseJoint('teardown');
   if (page === 'tighten') return tighten(rest[0] || '', again);
   if (page === 'stripe') return stripe();
@@ -135,6 +135,9 @@ function drawLink() {
   if (bar.textContent !== text) bar.textContent = text;
 }
 
+const figures = () =>
+  [...main.querySelectorAll('.large')].map((each) => each.textContent).join(', ');
+
 // Draws what is known anew; where the thumb or the keyboard was stays where it was.
 function render() {
   const focused = document.activeElement && document.activeElement.dataset.key;
@@ -152,9 +155,8 @@ function render() {
     if (typing && same.matches('input[type=text]')) same.setSelectionRange(...typing);
   }
   const heading = main.querySelector('h1');
-  const figure = [...main.querySelectorAll('.large')].map((each) => each.textContent).join(', ');
   const told = main.querySelector('.result .first, .refused');
-  say([told && told.textContent, heading && heading.textContent, figure].filter(Boolean).join('. '));
+  say([told && told.textContent, heading && heading.textContent, figures()].filter(Boolean).join('. '));
   if (heading) document.title = heading.textContent + ' - boltwitness';
 }
 
@@ -185,12 +187,15 @@ async function refresh() {
     return heading && main.querySelector('.key') ? heading.firstChild.textContent : '';
   };
   const before = step();
+  const figuresBefore = figures();
   const tapped = link.state.tapped;
   await load();
   const after = step();
   if (tapped !== link.state.tapped) return;  // it was this phone that went on
-  if (before === after || !before.includes('/') || !after.includes('/')) return;
-  meanwhile = before;
+  if (!before.includes('/') || !after.includes('/')) return;
+  if (before === after && (figuresBefore === '' || figuresBefore === figures())) return;
+  meanwhile = before === after ? 'What is to be set has changed meanwhile: set it anew.'
+    : `${before} was gone on with elsewhere meanwhile: this comes next now.`;
   settle();
   render();
 }
