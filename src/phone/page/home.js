@@ -46,7 +46,7 @@ export async function home() {
       })),
       status.open.length > 0 && make('h2', {}, 'Open'),
       list(status.open.slice(0, 12).map((point) =>
-        (point.joint ? point.joint + ': ' : '') + point.says)),
+        (point.joint && !point.says.startsWith(point.joint) ? point.joint + ': ' : '') + point.says)),
       status.open.length > 12 && make('p', {class: 'soft'}, `and ${status.open.length - 12} more`),
       ...photographsOf('machine', shown.photographs)
     ];
@@ -63,8 +63,8 @@ export async function joint(code) {
         make('p', {class: 'refused'}, shown.refused || `${code} is not in this logbook.`)];
     }
     const what = shown.joints.find((each) => each.joint === code);
-    const to = (page, label) => make('a', {
-      class: 'button key second', href: `#/${page}/${encodeURIComponent(code)}`}, label);
+    const to = (page, label, look = '') => make('a', {
+      class: 'button key second' + look, href: `#/${page}/${encodeURIComponent(code)}`}, label);
     return [
       make('h1', {}, code, make('span', {class: 'place'}, ' ' + what.holds)),
       make('p', {}, what.kind),
@@ -74,7 +74,7 @@ export async function joint(code) {
       how.see_to && make('p', {class: 'warn'}, 'See to ' + how.see_to),
       make('div', {class: 'keys'}, to('teardown', 'Teardown'), to('tighten', 'Tighten'),
         to('show', 'Look up'), make('a', {class: 'button key second', href: '#/stripe'}, 'Stripe'),
-        to('photographs', 'Photographs'))
+        to('photographs', 'Photographs', ' whole'))
     ];
   };
 }
