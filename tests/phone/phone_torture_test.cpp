@@ -41,7 +41,7 @@ class Weather {
  private:
   void blow() {
     while (!is_over_ && !is_done()) {
-      std::this_thread::sleep_for(std::chrono::milliseconds(50 + chance_() % 500));
+      std::this_thread::sleep_for(std::chrono::milliseconds(200 + chance_() % 1'800));
       const bool is_killed = cuts_ % 4 == 3;
       is_killed ? served_.kill() : served_.cut();
       std::this_thread::sleep_for(std::chrono::milliseconds(chance_() % 400));
@@ -146,7 +146,7 @@ TEST_CASE("every deed tapped while the link comes and goes is in the logbook onc
     }
     ServedProgram served(job.trial.folder().file("job.bolts"), job.trial.folder().path() / "own");
     Thumb thumb(served.port(), served.code(), "RM", width, height);
-    thumb.patience = 60'000;
+    thumb.patience = 120'000;
     std::vector<std::string> expected;
     {
       Weather weather(served, cuts, 20'261'128U + static_cast<unsigned>(width));
@@ -181,7 +181,7 @@ TEST_CASE("two browsers and a terminal write at once and see each other's lines"
   ServedHere served(job);
   Thumb one(served.port(), served.code(), "RM");
   Thumb two(served.port(), served.code(), "TS", 1280, 900);
-  for (auto* thumb : {&one, &two}) thumb->patience = 60'000;
+  for (auto* thumb : {&one, &two}) thumb->patience = 900'000;
   one.go("#/teardown/J21");
   two.go("#/teardown/J22");
   const auto take_out = [](Thumb& thumb, const std::string& joint, int position) {
