@@ -205,6 +205,12 @@ const finding::Finding& TestDone::finding() const {
       all, [&](const auto& finding) { return finding.entry->stamp.id == stamp().id; });
 }
 
+audit::Audit audit_of(const TestDone& test, record::Moment now) {
+  if (test.finding().verdict == finding::Verdict::Within) return {};
+  const auto& after = *test.after;
+  return audit::run_for_joint({after.job, after.survey, now}, after.joint->joint->code);
+}
+
 TestDone record_finding(logbook::Logbook& logbook, const logbook::Writer& writer,
                         const FindingWords& words) {
   const auto address = tested_address(words);

@@ -9,6 +9,7 @@
 #include "act/correction.h"
 #include "act/done.h"
 #include "act/standing.h"
+#include "audit/audit.h"
 #include "record/address.h"
 #include "record/joint.h"
 #include "record/measured.h"
@@ -46,6 +47,10 @@ struct TestDone {
   // The finding that was recorded; only where the test has ended.
   [[nodiscard]] const finding::Finding& finding() const;
 };
+
+// What the audit has against the joint with the new finding; nothing of one that is within, which
+// asks for no cause. Only where the test has ended.
+[[nodiscard]] audit::Audit audit_of(const TestDone& test, record::Moment now);
 
 // Makes the finding once joint and wrench are looked up; called while the logbook is held.
 using MakeFinding = std::function<record::Measured(const logbook::Logbook&, const record::Joint&,

@@ -4,6 +4,7 @@
 #include <fmt/ranges.h>
 
 #include "act/amendment.h"
+#include "act/at_page.h"
 #include "act/kept_words.h"
 #include "act/lookup.h"
 #include "act/under_cover.h"
@@ -41,10 +42,12 @@ std::optional<quantity::Angle> turn_from(const std::vector<std::string>& words, 
         fmt::format("{}: a stripe that has not turned is aligned", quantity::quoted(text)));
   }
   if (turn > quantity::Angle::degrees(kMostToBeSeen) && !really) {
-    throw failure::InputError(fmt::format(
-        "{}: a stripe stands off by half a turn ({}) at most, seen from either side; give that, "
-        "or add --really where it was seen to have come so far",
-        quantity::quoted(text), quantity::write_exact(quantity::Angle::degrees(kMostToBeSeen))));
+    const auto why = fmt::format(
+        "{}: a stripe stands off by half a turn ({}) at most, seen from either side; "
+        "give that",
+        quantity::quoted(text), quantity::write_exact(quantity::Angle::degrees(kMostToBeSeen)));
+    throw AtPage<failure::InputError>(
+        why + ", or add --really where it was seen to have come so far", why);
   }
   return turn;
 }
@@ -74,11 +77,13 @@ void refuse_without_stripe(const progress::Reassembly& now, const record::Rechec
   }
   const auto where = record::write_address(recheck.joint, bare);
   if (later != nullptr) {
-    throw failure::Refusal(fmt::format(
+    const auto why = fmt::format(
         "{} had no final stripe on {} that could be looked at; its stripe was drawn on {} (line "
-        "{}). Give the time of the look with --at",
+        "{})",
         where, record::write_local(done_at), record::write_local(later->stamp.done_at),
-        later->stamp.line));
+        later->stamp.line);
+    throw AtPage<failure::Refusal>(why + ". Give the time of the look with --at",
+                                   why + ". Leave this one out and look again");
   }
   const auto why_none = progress::why_no_stripe(now, recheck.joint, bare, done_at);
   throw failure::Refusal(fmt::format(
@@ -164,11 +169,11 @@ void check_counter(const record::Joint& joint, const record::RunningAmount& read
     if (asked == nullptr) asked = amount;
   }
   if (asked == nullptr) return;
-  throw failure::InputError(fmt::format(
-      "--counter {} is in {}, and {} is looked at again after {}; give what the counter "
-      "of {} shows",
+  const auto why = fmt::format(
+      "{} is in {}, and {} is looked at again after {}; give what the counter of {} shows",
       quantity::quoted(record::write_exact(reading)), record::word_of(reading.counter), joint.code,
-      record::write_exact(*asked), record::word_of(asked->counter)));
+      record::write_exact(*asked), record::word_of(asked->counter));
+  throw AtPage<failure::InputError>("--counter " + why, why);
 }
 
 LookDone record_look(logbook::Logbook& logbook, const logbook::Writer& stated,

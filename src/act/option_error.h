@@ -4,16 +4,19 @@
 #include <string_view>
 #include <utility>
 
+#include "act/at_page.h"
 #include "failure/failure.h"
 
 namespace act {
 
 // What one option was given cannot be taken. An import tells by it in which column to look.
-class OptionError : public failure::Failure {
+class OptionError : public failure::Failure, public SaidAtPage {
  public:
   OptionError(std::string_view option, const std::string& message,
-              failure::ExitCode code = failure::kWrongUsage)
-      : Failure(code, message), option_(option) {}
+              failure::ExitCode code = failure::kWrongUsage, std::string at_page = {})
+      : Failure(code, message),
+        SaidAtPage(at_page.empty() ? message : std::move(at_page)),
+        option_(option) {}
   // As it is typed: "--count", or the name of what is given by its place.
   [[nodiscard]] const std::string& option() const { return option_; }
 
@@ -30,7 +33,9 @@ auto of_option(std::string_view option, Read&& read) {
   } catch (const OptionError&) {
     throw;
   } catch (const failure::Failure& error) {
-    throw OptionError(option, error.what(), error.exit_code());
+    const auto* at_page = dynamic_cast<const SaidAtPage*>(&error);
+    throw OptionError(option, error.what(), error.exit_code(),
+                      at_page == nullptr ? std::string() : at_page->at_page());
   }
 }
 

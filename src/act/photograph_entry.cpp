@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "act/amendment.h"
+#include "act/at_page.h"
 #include "act/kept_words.h"
 #include "act/lookup.h"
 #include "act/named_deviation.h"
@@ -14,6 +15,7 @@
 #include "quantity/ascii.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
+#include "record/concerns.h"
 #include "record/deviation_id.h"
 #include "record/typed_text.h"
 #include "words/line_text.h"
@@ -74,10 +76,12 @@ void refuse_shown_already(const logbook::Logbook& logbook, const record::Photogr
         !record::same_deviation_id(record::subject_of(known), record::subject_of(photograph))) {
       continue;
     }
-    throw failure::Refusal(fmt::format(
-        "line {} shows this very photograph of {} already; choose another file, or give what is to "
-        "be otherwise with --replace {}",
-        entry.stamp.line, record::subject_of(known), entry.stamp.line));
+    const auto why = fmt::format("line {} shows this very photograph of {} already",
+                                 entry.stamp.line, record::subject_of(known));
+    throw AtPage<failure::Refusal>(
+        fmt::format("{}; choose another file, or give what is to be otherwise with --replace {}",
+                    why, entry.stamp.line),
+        why + "; leave this one out");
   }
 }
 
@@ -154,6 +158,29 @@ Done record_photograph(logbook::Logbook& logbook, const logbook::Writer& stated,
   amendment.commit();
   amendment.tell_replaced(done);
   return done;
+}
+
+std::vector<record::Entry<record::Photograph>> photographs_of(const logbook::Logbook& logbook,
+                                                              const std::string& where,
+                                                              record::Moment now) {
+  auto shown = logbook.photographs();
+  if (where.empty()) return shown;
+  if (is_machine(where) || is_deviation(where)) {
+    std::erase_if(shown, [&](const auto& each) {
+      return !record::same_deviation_id(record::subject_of(each.content), where);
+    });
+    if (shown.empty() && is_deviation(where)) {
+      const auto job = logbook.job();
+      const auto survey = finding::survey(job);
+      (void)deviation_or_refuse(audit::run({job, survey, now}), where);
+    }
+    return shown;
+  }
+  const auto address = record::read_address(where);
+  const auto joint = joint_or_refuse(logbook, address.joint).content;
+  if (!address.positions.empty()) check_positions(joint, address.positions);
+  std::erase_if(shown, [&](const auto& each) { return !record::concerns(each.content, address); });
+  return shown;
 }
 
 record::Photograph photograph_of_line(const logbook::Logbook& logbook, std::int64_t line) {

@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "act/correction.h"
 #include "act/done.h"
@@ -44,6 +45,12 @@ struct PhotographSubjects {
 // for a position that there is not and for bytes that are no such picture.
 Done record_photograph(logbook::Logbook& logbook, const logbook::Writer& writer,
                        const PhotographWords& words, std::optional<std::string_view> bytes);
+
+// The photographs that count of what is named as when one is entered, of all where nothing is, by
+// rising line. Refusal where the logbook has no such joint, or no photograph of a deviation that
+// the audit does not name; InputError for a position that there is not.
+[[nodiscard]] std::vector<record::Entry<record::Photograph>> photographs_of(
+    const logbook::Logbook& logbook, const std::string& where, record::Moment now);
 
 // The photograph that the line of this number shows, struck or not, to be given out. Refusal where
 // there is no such line, or it is of another kind.

@@ -17,20 +17,45 @@ namespace {
 
 using record::Measured;
 
-// The test under way at a position; nothing where none is.
+[[noreturn]] void refuse_dated_before(const std::string& what, const record::Stamp& later,
+                                      record::Moment done_at) {
+  throw failure::Refusal(fmt::format(
+      "{} {}, later than {}, when this was done (line {}): a test goes on in the order in "
+      "which it was pulled. Pull once more, or leave this one out",
+      what, record::write_local(later.done_at), record::write_local(done_at), later.line));
+}
+
+// The test under way at a position, which goes on at this moment; nothing where none is. What is
+// written of it is read in the order in which it was done, so that nothing goes before its pulls.
 std::optional<Measured> test_so_far(const logbook::Logbook& logbook, const record::Joint& joint,
-                                    int position) {
+                                    int position, record::Moment done_at) {
   const auto job = logbook.job_of(joint.code);
   const auto teardown = progress::teardown_of(job);
   const auto& pulls = progress::at(teardown, joint.code, position).pulls;
   if (pulls.empty()) return std::nullopt;
+  if (const auto& last = pulls.back()->stamp; done_at < last.done_at) {
+    refuse_dated_before(fmt::format("{} was pulled", record::write_address(joint.code, position)),
+                        last, done_at);
+  }
   return record::test_of(pulls);
 }
 
+// A pull alone counts for nothing where the test that came after it has ended.
+void refuse_before_finding(const logbook::Logbook& logbook, const record::Joint& joint,
+                           int position, record::Moment done_at) {
+  const auto job = logbook.job_of(joint.code);
+  const auto teardown = progress::teardown_of(job);
+  const auto* finding = progress::at(teardown, joint.code, position).finding;
+  if (finding == nullptr || finding->stamp.done_at <= done_at) return;
+  refuse_dated_before(
+      fmt::format("the test of {} ended", record::write_address(joint.code, position)),
+      finding->stamp, done_at);
+}
+
 Measured with_next(const logbook::Logbook& logbook, const record::Joint& joint,
-                   const record::Wrench& wrench, const NextPull& next) {
+                   const record::Wrench& wrench, const NextPull& next, record::Moment done_at) {
   const int position = next.tested.address.positions.front();
-  auto test = test_so_far(logbook, joint, position);
+  auto test = test_so_far(logbook, joint, position, done_at);
   if (!test) test = test_without_readings(joint, position, wrench);
   if (next.restart) test->restart = *next.restart;
   if (!record::same_code(test->wrench, wrench.name) || test->unit != wrench.scale.unit) {
@@ -55,7 +80,7 @@ TestDone record_pull(logbook::Logbook& logbook, const logbook::Writer& writer,
   if (record::reached(next.reading.mark)) {
     return record_finding(logbook, writer, next.tested,
                           [&](const auto& held, const auto& joint, const auto& wrench) {
-                            return with_next(held, joint, wrench, next);
+                            return with_next(held, joint, wrench, next, writer.done_at);
                           });
   }
   logbook::Recording recording(logbook, writer);
@@ -64,7 +89,8 @@ TestDone record_pull(logbook::Logbook& logbook, const logbook::Writer& writer,
   const auto wrench = wrench_or_refuse(logbook, next.tested.wrench).content;
   auto remarks =
       check_hold_points(logbook.job_of(joint.code), joint.code, writer.done_at, writer.now);
-  auto test = with_next(logbook, joint, wrench, next);
+  refuse_before_finding(logbook, joint, tested.address.positions.front(), writer.done_at);
+  auto test = with_next(logbook, joint, wrench, next, writer.done_at);
   check_on_scale(test, wrench);
   const record::Pull pull{test.joint,   test.position, test.wrench, test.unit,
                           test.restart, next.reading,  next.typed};
@@ -100,7 +126,8 @@ void check_may_be_set(const finding::JointState& joint, record::Measured test,
 TestDone record_test_so_far(logbook::Logbook& logbook, const logbook::Writer& writer,
                             const record::Address& address) {
   const int position = address.positions.front();
-  const auto test = test_so_far(logbook, joint_or_refuse(logbook, address.joint).content, position);
+  const auto test = test_so_far(logbook, joint_or_refuse(logbook, address.joint).content, position,
+                                writer.done_at);
   if (!test) {
     throw failure::Refusal(
         fmt::format("{}: nothing has been pulled yet, so there is nothing to enter",
@@ -120,7 +147,7 @@ TestDone record_shouted(logbook::Logbook& logbook, const logbook::Writer& writer
         record::add_readings(test, record::read_readings(line.readings, std::nullopt),
                              record::read_optional_text(line.readings, "the readings", 1000));
         record::check_readings(test.readings);
-        const auto so_far = test_so_far(held, joint, position);
+        const auto so_far = test_so_far(held, joint, position, writer.done_at);
         if (so_far) test.restart = so_far->restart;
         if (restart) test.restart = *restart;
         if (so_far &&

@@ -20,7 +20,8 @@ struct NextPull {
 
 // Records it in one line: the pull alone while the mark is short; where it was reached, the finding
 // with all readings of the test. InputError where it does not follow the pulls before it, or they
-// are on another wrench.
+// are on another wrench; Refusal where it is dated before them, or is a pull alone and dated before
+// the end of the last test there.
 TestDone record_pull(logbook::Logbook& logbook, const logbook::Writer& writer,
                      const NextPull& next);
 
@@ -30,7 +31,8 @@ TestDone record_pull(logbook::Logbook& logbook, const logbook::Writer& writer,
 void check_may_be_set(const finding::JointState& joint, record::Measured test,
                       const record::Wrench& wrench, double setting);
 
-// Enters the test that is under way as it stands, the mark not reached. Refusal where none is.
+// Enters the test that is under way as it stands, the mark not reached. Refusal where none is,
+// or one of its pulls is dated later.
 TestDone record_test_so_far(logbook::Logbook& logbook, const logbook::Writer& writer,
                             const record::Address& address);
 

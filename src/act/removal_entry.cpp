@@ -6,6 +6,7 @@
 #include <set>
 
 #include "act/amendment.h"
+#include "act/at_page.h"
 #include "act/hold_point_entry.h"
 #include "act/kept_words.h"
 #include "act/lookup.h"
@@ -156,13 +157,18 @@ Done keep_removal(logbook::Logbook& logbook, Amendment& amendment, record::Remov
 
   for (const int position : removal.positions) {
     if (const auto* out = out_by(job, position, writer.done_at)) {
-      throw failure::Refusal(
+      const auto where = record::write_address(joint.code, position);
+      const auto& stamp = out->stamp;
+      const auto when = record::write_local(stamp.done_at);
+      throw AtPage<failure::Refusal>(
           fmt::format("{0} is recorded as out already (line {1}, {2}), and nothing went back in "
                       "between; if that line is wrong, enter it again: out {3} --replace {1} --why "
                       "...",
-                      record::write_address(joint.code, position), out->stamp.line,
-                      record::write_local(out->stamp.done_at),
-                      record::write_address(joint.code, out->content.positions)));
+                      where, stamp.line, when,
+                      record::write_address(joint.code, out->content.positions)),
+          fmt::format("{} is recorded as out already by {} (line {}, {}), and nothing went back in "
+                      "between; leave this one out",
+                      where, stamp.by, stamp.line, when));
     }
   }
   if (auto midst = in_the_midst(job, removal, writer.done_at); !midst.empty()) {

@@ -11,6 +11,7 @@
 #include "act/lookup.h"
 #include "act/under_cover.h"
 #include "failure/failure.h"
+#include "progress/done_already.h"
 #include "progress/finish_commands.h"
 #include "progress/reassembly.h"
 #include "progress/turned_stripe.h"
@@ -57,6 +58,15 @@ Done draw_stripe(logbook::Logbook& logbook, const logbook::Writer& stated,
   auto remarks = check_hold_points(now.job, joint.code, writer.done_at, writer.now);
   for (auto& remark : remarks_under_cover(logbook, joint.code, writer.done_at)) {
     remarks.push_back(std::move(remark));
+  }
+  progress::DoneAlready before;
+  for (const int position : stripe.positions) {
+    const auto* stands = now.progress.finish_of(joint.code, position).stripe;
+    if (stands != nullptr) before.add(stands->stamp, position);
+  }
+  for (const auto& where : before.in_words(joint.code)) {
+    remarks.push_back(
+        fmt::format("a final stripe stood at {}; this one stands from now on", where));
   }
   Done done{{{amendment.append(stripe), words::line_text(stripe)}}, std::move(remarks)};
   amendment.commit();

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "act/amendment.h"
+#include "act/at_page.h"
 #include "act/hold_point_entry.h"
 #include "act/kept_words.h"
 #include "act/lookup.h"
@@ -171,7 +172,11 @@ void set_wrench(record::Tightening& tightening, const TighteningWork& work,
         work.setting ? "--wrench" : "--set",
         work.setting ? "a setting stands on the scale of a wrench; name it with --wrench"
                      : "a pass to a torque, and no wrench is planned for it; say which one and "
-                       "what it was set to with --wrench and --set");
+                       "what it was set to with --wrench and --set",
+        failure::kWrongUsage,
+        "no wrench is planned for this pass; say under Other values which one it was and what it "
+        "was "
+        "set to");
   }
   const auto wrench = work.wrench.empty() ? *planned->wrench : wrench_named(work.wrench);
   const bool is_planned = planned != nullptr && planned->wrench->name == wrench.name;
@@ -186,6 +191,10 @@ void set_wrench(record::Tightening& tightening, const TighteningWork& work,
     throw OptionError("--set",
                       fmt::format("a pass to a torque, and the plan does not have {} here; "
                                   "say what it was set to with --set, on its scale",
+                                  wrench.name),
+                      failure::kWrongUsage,
+                      fmt::format("the plan does not have {} here; say under Other values what it "
+                                  "was set to, on its scale",
                                   wrench.name));
   }
   if (tightening.setting) {
@@ -325,15 +334,16 @@ void check_second_person(const record::Job& job, const progress::Progress& progr
     }
     if (const auto* reached = progress.finish_of(joint, position).reached;
         reached != nullptr && reached->done_at > done_at) {
-      throw failure::Refusal(fmt::format(
-          "{} reached its final value on {} (line {}), after this check; give the time of the "
-          "check with --at",
-          address, record::write_local(reached->done_at), reached->line));
+      const auto why = fmt::format("{} reached its final value on {} (line {}), after this check",
+                                   address, record::write_local(reached->done_at), reached->line);
+      throw AtPage<failure::Refusal>(why + "; give the time of the check with --at",
+                                     why + "; leave this one out and check it now");
     }
     if (progress::is_same_person(progress, joint, position, who)) {
-      throw failure::Refusal(fmt::format(
-          "{} tightened {}; the check has to be made by another person (name them with --by)", who,
-          address));
+      const auto why =
+          fmt::format("{} tightened {}; the check has to be made by another person", who, address);
+      throw AtPage<failure::Refusal>(why + " (name them with --by)",
+                                     why + ", on a phone of their own");
     }
   }
 }

@@ -13,6 +13,10 @@ namespace act {
                                                            const std::string& joint,
                                                            record::Moment done_at);
 
+// What covers the joint and is in, as far as is recorded, a sentence each: it comes off before.
+[[nodiscard]] std::vector<std::string> covers_off_first(const logbook::Logbook& logbook,
+                                                        const std::string& joint);
+
 // What covers the joint and has never come out, as far as is recorded: a machine comes in with its
 // covers on, so that it comes off before.
 [[nodiscard]] std::vector<std::string> remarks_on_covers_in(const logbook::Logbook& logbook,

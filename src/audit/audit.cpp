@@ -85,6 +85,7 @@ const std::vector<Rule>& rules() {
       kUnderTorqued,
       kSetOtherwise,
       kRunningTorqueLeftOut,
+      kDoneByTwo,
       kTurn,
       kTighteningScale,
       kTightenedOutOfRange,
@@ -147,6 +148,16 @@ std::vector<int> positions_marked(const Deviation& deviation, int count) {
   if (!marked.empty() || !is_contradiction(deviation)) return marked;
   for (int position = 1; position <= count; ++position) marked.push_back(position);
   return marked;
+}
+
+std::set<int> positions_held(const Audit& audit, const record::Joint& joint) {
+  std::set<int> held;
+  for (const auto& deviation : audit.deviations) {
+    if (!deviation.holds_up() || !record::same_code(deviation.joint, joint.code)) continue;
+    const auto marked = positions_marked(deviation, joint.count);
+    held.insert(marked.begin(), marked.end());
+  }
+  return held;
 }
 
 std::vector<const progress::DecidedWork*> to_do_of(const Audit& audit, const Deviation& deviation) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -39,6 +40,9 @@ struct Audit {
 // Where a drawing of its joint, which has so many positions, shows it: at its open ones, at those
 // that it names, or at all, where merged copies contradict each other about the whole joint.
 [[nodiscard]] std::vector<int> positions_marked(const Deviation& deviation, int count);
+
+// The positions of the joint at which a drawing of it marks something that holds up reassembly.
+[[nodiscard]] std::set<int> positions_held(const Audit& audit, const record::Joint& joint);
 
 // What of the deviation was decided and is not done yet; where it is open again also what was
 // decided before, which is to be done until it is decided anew.

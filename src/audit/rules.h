@@ -117,6 +117,7 @@ extern const Rule kOverTorqued;
 extern const Rule kUnderTorqued;
 extern const Rule kSetOtherwise;
 extern const Rule kRunningTorqueLeftOut;
+extern const Rule kDoneByTwo;
 extern const Rule kTurn;
 
 // finish_rules.cpp

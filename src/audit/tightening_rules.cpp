@@ -461,6 +461,38 @@ void turn(const JointCase& at, const finding::PositionState& position, Deviation
   }
 }
 
+// A pass that two people did at the same positions, one after the other, as when both had it before
+// them: nothing is wrong with the fastener that was brought to its torque twice.
+void done_by_two(const JointCase& at, Deviations& deviations) {
+  if (at.work == nullptr) return;
+  struct Twice {
+    const Step* step = nullptr;  // of the first of them
+    std::vector<int> positions;
+  };
+  std::map<int, Twice> by_pass;
+  for (const auto& position : at.joint.positions) {
+    for (const auto* step : steps_of(at, position.position)) {
+      if (step->stands != Stands::Done || step->done_before_by_other == nullptr) continue;
+      auto& twice = by_pass[step->pass_number()];
+      if (twice.step == nullptr) twice.step = step;
+      twice.positions.push_back(position.position);
+    }
+  }
+  for (const auto& [pass, twice] : by_pass) {
+    const auto& first = twice.step->done_before_by_other->stamp;
+    const auto& second = twice.step->entry->stamp;
+    auto deviation = flag_part(
+        kDoneByTwo, Level::Note, at.joint, fmt::format("pass-{}", pass),
+        says("pass {} was done at {} by {} (line {}) and once more by {} (line {})",
+             as::count(pass), as::numbers(twice.positions), as::name(first.by), as::line(first),
+             as::name(second.by), as::line(second)),
+        "ask both whether it was pulled twice; where one of them did another one, strike that line "
+        "and enter what was done");
+    deviation.positions = twice.positions;
+    deviations.push_back(std::move(deviation));
+  }
+}
+
 }  // namespace
 
 constinit const Rule kPassSkipped{"pass skipped",
@@ -482,6 +514,8 @@ constinit const Rule kRunningTorqueLeftOut{
     "running torque left out",
     "self-locking fasteners tightened without what it takes to run them down",
     running_torque_left_out, kRestsOn<record::Tightening>};
+constinit const Rule kDoneByTwo{"done by two", "passes that two people did at the same positions",
+                                done_by_two, kRestsOn<record::Tightening>};
 constinit const Rule kTurn{"turn outside its window",
                            "angle passes that turned too little or too far", turn,
                            kRestsOn<record::Tightening>, each_in_turn};

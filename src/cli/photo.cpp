@@ -7,11 +7,7 @@
 #include "cli/pending.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
-#include "quantity/ascii.h"
 #include "quantity/number_text.h"
-#include "record/address.h"
-#include "record/concerns.h"
-#include "record/deviation_id.h"
 #include "screen/photograph_answer.h"
 #include "screen/written_file.h"
 #include "terminal/new_file.h"
@@ -29,29 +25,27 @@ int give_photograph_out(const PhotoOptions& options, const terminal::Session& se
   const auto line = act::read_line_number(options.words.where);
   const auto logbook = session.open_to_read();
   const auto photograph = act::photograph_of_line(logbook, line);
+  if (options.to == "-") {
+    if (session.json() || session.is_shown()) {
+      throw failure::UsageError(
+          "--to - gives the bytes of the picture for another program or a file; name a file to "
+          "look "
+          "at it");
+    }
+    session.documents() << logbook.bytes_of(photograph);
+    return failure::kDone;
+  }
   terminal::write_new_file(session.reachable(options.to), logbook.bytes_of(photograph));
   session.out() << (session.json() ? screen::written_file_json(options.to)
                                    : screen::written_file_text(options.to));
   return failure::kDone;
 }
 
-// Whether it is of what was asked for, as it is named when one is entered.
-bool is_of(const record::Photograph& photograph, const std::string& where) {
-  if (where.empty()) return true;
-  if (quantity::same_in_any_case(where, record::kWholeMachine) ||
-      where.find(':') != std::string::npos) {
-    return record::same_deviation_id(record::subject_of(photograph), where);
-  }
-  return record::concerns(photograph, record::read_address(where));
-}
-
 int list_photographs(const std::string& where, const terminal::Session& session) {
   const auto logbook = session.open_to_read();
-  const auto all = logbook.photographs();
+  const auto all = act::photographs_of(logbook, where, session.now());
   std::vector<const ShownPhotograph*> asked;
-  for (const auto& entry : all) {
-    if (is_of(entry.content, where)) asked.push_back(&entry);
-  }
+  for (const auto& entry : all) asked.push_back(&entry);
   session.out() << (session.json() ? screen::photographs_json(asked)
                                    : screen::photographs_text(asked, session.prose_page()));
   return failure::kDone;
@@ -73,7 +67,10 @@ void declare_photo(CLI::App& app, Pending& pending) {
       ->add_option("FILE", options->file, "A JPEG, PNG or WebP of 8 MiB at most; - reads the input")
       ->option_text("FILE");
   command->add_option("--note", options->words.note, "What is to be seen")->option_text("TEXT");
-  command->add_option("--to", options->to, "Give it out again, to a new file")->option_text("FILE");
+  command
+      ->add_option("--to", options->to,
+                   "Give it out again, to a new file; - writes it to the output")
+      ->option_text("FILE");
   declare_correction(*command, options->words.correction);
   command->callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {

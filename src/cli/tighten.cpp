@@ -4,6 +4,7 @@
 
 #include <CLI/CLI.hpp>
 
+#include "act/lookup.h"
 #include "cli/adapter_options.h"
 #include "cli/correction_options.h"
 #include "cli/pending.h"
@@ -26,9 +27,18 @@ bool says_what_was_done(const act::TighteningWords& words) {
 
 int tell_standing(const terminal::Session& session) {
   const progress::Reassembly now(session.open_to_read().job(), session.day());
-  session.out() << (session.json() ? screen::standing_json(now.progress)
+  session.out() << (session.json() ? screen::standing_json(now.progress, std::nullopt)
                                    : screen::standing_text(now.progress, session.prose_page()));
   return now.progress.steps().empty() ? failure::kNotInOrder : failure::kDone;
+}
+
+// Of one joint: a program is answered and not asked.
+int tell_standing_of(const std::string& typed, const terminal::Session& session) {
+  const auto logbook = session.open_to_read();
+  const auto joint = act::joint_or_refuse(logbook, typed).content.code;
+  const progress::Reassembly now(logbook.job(), session.day());
+  session.out() << screen::standing_json(now.progress, joint);
+  return failure::kDone;
 }
 
 }  // namespace
@@ -92,6 +102,7 @@ int run_tighten(const TightenOptions& options, const terminal::Session& session)
     throw failure::UsageError(
         fmt::format("{0} names no position; write {0}/1 or {0}/1-4", address.joint));
   }
+  if (session.json()) return tell_standing_of(address.joint, session);
   return dialogue::guide_tightening({address.joint, act::adapter_from(options.words.adapter)},
                                     session);
 }

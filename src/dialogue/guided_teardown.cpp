@@ -6,6 +6,7 @@
 
 #include "act/hold_point_entry.h"
 #include "act/lookup.h"
+#include "act/under_cover.h"
 #include "dialogue/bench_sitting.h"
 #include "dialogue/break_loose_question.h"
 #include "dialogue/one_key.h"
@@ -13,8 +14,6 @@
 #include "failure/exit_code.h"
 #include "failure/failure.h"
 #include "finding/not_to_be_tested.h"
-#include "progress/cover_times.h"
-#include "progress/reassembly.h"
 #include "progress/teardown_turn.h"
 #include "screen/teardown_joints.h"
 #include "words/text.h"
@@ -130,12 +129,7 @@ class GuidedTeardown {
   // A whole machine comes in with its covers on.
   void tell_covers(const std::string& joint) const {
     const auto logbook = session_.open_to_read();
-    for (const auto& code : logbook.covers_of(joint)) {
-      const progress::SurveyedJob now(logbook.job_of(code));
-      for (const auto* cover : progress::covers_to_open(now.job, now.survey, joint)) {
-        session_.remark(progress::comes_off_first(*cover, joint));
-      }
-    }
+    for (const auto& first : act::covers_off_first(logbook, joint)) session_.remark(first);
   }
 
   void tell_done(const act::Standing& now) {

@@ -102,6 +102,11 @@ DraftFile::~DraftFile() {
   ::close(handle_);
 }
 
+bool DraftFile::fill(std::string_view text) const {
+  return ::write(handle_, text.data(), text.size()) == static_cast<ssize_t>(text.size()) &&
+         ::fsync(handle_) == 0;
+}
+
 void DraftFile::set_mode(unsigned mode) const { (void)::fchmod(handle_, mode); }
 
 bool DraftFile::publish_as(const fs::path& name) const {

@@ -2,6 +2,7 @@
 
 #include <filesystem>
 #include <string>
+#include <string_view>
 
 namespace logbook {
 
@@ -28,6 +29,9 @@ class DraftFile {
 
   // Open to be written to.
   [[nodiscard]] int handle() const { return handle_; }
+
+  // Writes this into it, down to the disk. False where it does not take all of it; errno says why.
+  [[nodiscard]] bool fill(std::string_view text) const;
 
   // Gives it these permissions, whatever the mask.
   void set_mode(unsigned mode) const;

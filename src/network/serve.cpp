@@ -6,6 +6,7 @@
 #include <chrono>
 #include <csignal>
 #include <ctime>
+#include <nlohmann/json.hpp>
 #include <optional>
 
 #include "failure/exit_code.h"
@@ -13,6 +14,8 @@
 #include "phone/serving.h"
 #include "phone/terminal_code.h"
 #include "record/span_of_time.h"
+#include "screen/answer_format.h"
+#include "screen/json_text.h"
 #include "terminal/session.h"
 #include "words/text.h"
 
@@ -79,6 +82,14 @@ void tell_addresses(phone::Serving& serving, const cli::ServeCommandOptions& opt
 int list_phones(const phone::Phones& phones, const std::string& logbook,
                 const terminal::Session& session) {
   const auto paired = phones.of(logbook);
+  if (session.json()) {
+    auto rows = nlohmann::ordered_json::array();
+    for (const auto& each : paired) {
+      rows.push_back({{"who", each.who}, {"paired_at", each.paired_at}});
+    }
+    session.out() << screen::json_text(screen::kPhonesFormat, {{"phones", std::move(rows)}});
+    return failure::kDone;
+  }
   if (paired.empty()) session.out() << "no phone is paired with this logbook\n";
   for (const auto& each : paired) {
     session.out() << fmt::format("{}, paired {}\n", each.who,
@@ -94,6 +105,11 @@ int forget_phones(const phone::Phones& phones, const std::string& who, const std
     throw failure::Refusal(
         fmt::format("no phone of {} is paired with this logbook; serve --phones lists them", who));
   }
+  if (session.json()) {
+    session.out() << screen::json_text(screen::kPhonesForgottenFormat,
+                                       {{"who", who}, {"forgotten", forgotten}});
+    return failure::kDone;
+  }
   session.out() << fmt::format("{} of {} forgotten; it has to be paired anew\n",
                                words::counted(forgotten, "phone"), who);
   return failure::kDone;
@@ -102,8 +118,11 @@ int forget_phones(const phone::Phones& phones, const std::string& who, const std
 }  // namespace
 
 int serve(const cli::ServeCommandOptions& options, const terminal::Session& session) {
-  if (session.json())
-    throw failure::UsageError("serve goes on until it is ended; it has no --json");
+  if (session.json() && !options.phones && options.forget.empty()) {
+    throw failure::UsageError(
+        "serve goes on until it is ended and answers nothing as JSON; serve --phones and serve "
+        "--forget do");
+  }
   phone::Place place;
   place.logbook = session.logbook_path();
   place.folder = session.data_folder();

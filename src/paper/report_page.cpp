@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <set>
 #include <utility>
 
 #include "paper/deviation_table.h"
@@ -24,16 +23,6 @@
 
 namespace paper {
 namespace {
-
-std::set<int> positions_held(const audit::Audit& audit, const record::Joint& joint) {
-  std::set<int> held;
-  for (const auto& deviation : audit.deviations) {
-    if (!deviation.holds_up() || !record::same_code(deviation.joint, joint.code)) continue;
-    const auto open = audit::positions_marked(deviation, joint.count);
-    held.insert(open.begin(), open.end());
-  }
-  return held;
-}
 
 // Its heading is what the tests came to.
 void write_findings(Markup& page, const finding::JointState& joint) {
@@ -127,7 +116,7 @@ void write_joint(const ReportPage& report, const finding::JointState& joint,
   auto& page = report.document.body();
   page.open("section", {{"class", "joint"}});
   JointTop top;
-  top.map.held = positions_held(content.audit, *joint.joint);
+  top.map.held = audit::positions_held(content.audit, *joint.joint);
   write_joint_top(page, joint, std::move(top));
   write_findings(page, joint);
   write_work(page, joint.joint->code, log);

@@ -15,6 +15,10 @@ namespace {
 constexpr std::chrono::milliseconds kBetweenRequests = std::chrono::seconds(4);
 constexpr int kMostOnOneConnection = 200;
 constexpr int kMostWaiting = 128;
+constexpr std::size_t kLongestPath = 300;
+constexpr int kBodyTooLong = 413;
+constexpr int kPathTooLong = 414;
+constexpr int kPackedBody = 415;
 
 }  // namespace
 
@@ -22,8 +26,14 @@ void BoundedServer::Forget::operator()(SSL_CTX* context) const { ::SSL_CTX_free(
 
 BoundedServer::BoundedServer(const Bounds& bounds) : bounds_(bounds) {
   new_task_queue = [] { return new httplib::ThreadPool(kThreads); };
-  set_payload_max_length(bounds_.most_bytes);
+  set_payload_max_length(bounds_.most_photograph_bytes);
   set_tcp_nodelay(true);
+  set_pre_routing_handler([this](const auto& request, auto& response) {
+    const int status = refused_unread(request);
+    if (status == 0) return HandlerResponse::Unhandled;
+    response.status = status;
+    return HandlerResponse::Handled;
+  });
 }
 
 BoundedServer::BoundedServer(const Bounds& bounds, const std::string& certificate_file,
@@ -41,6 +51,26 @@ BoundedServer::BoundedServer(const Bounds& bounds, const std::string& certificat
 }
 
 BoundedServer::~BoundedServer() = default;
+
+void BoundedServer::let_photographs_to(std::string path,
+                                       std::function<bool(const httplib::Request&)> has_leave) {
+  photograph_path_ = std::move(path);
+  has_leave_ = std::move(has_leave);
+}
+
+bool BoundedServer::is_photograph(const httplib::Request& request) const {
+  return request.method == "POST" && request.path == photograph_path_;
+}
+
+// The status that a request is answered with before its body is read; 0 where it is read.
+int BoundedServer::refused_unread(const httplib::Request& request) const {
+  // The library looks paths up by a pattern, which takes the more stack the longer they are.
+  if (request.path.size() > kLongestPath) return kPathTooLong;
+  // It also unpacks what is sent packed, and little can be packed that is endless.
+  if (request.has_header("Content-Encoding")) return kPackedBody;
+  const auto most = is_photograph(request) ? bounds_.most_photograph_bytes : bounds_.most_bytes;
+  return request.get_header_value<std::uint64_t>("Content-Length") > most ? kBodyTooLong : 0;
+}
 
 void BoundedServer::let_more_wait() { (void)::listen(svr_sock_, kMostWaiting); }
 
@@ -79,7 +109,14 @@ void BoundedServer::answer_all(int socket, SSL* tls) {
   for (int left = kMostOnOneConnection; left > 0 && !is_stopping_; --left) {
     if (!connection.waits_for_request(kBetweenRequests)) return;
     bool is_closed = false;
-    if (!process_request(connection, left == 1, is_closed, nullptr) || is_closed) return;
+    bool is_last = false;  // what of it was not read cannot be told from the next
+    const auto look = [&](const httplib::Request& request) {
+      is_last = is_photograph(request) || refused_unread(request) != 0;
+      if (is_photograph(request) && has_leave_(request)) {
+        connection.take_up_to(bounds_.most_photograph_bytes);
+      }
+    };
+    if (!process_request(connection, left == 1, is_closed, look) || is_closed || is_last) return;
   }
 }
 

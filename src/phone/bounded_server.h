@@ -2,6 +2,7 @@
 
 #include <httplib.h>
 
+#include <functional>
 #include <map>
 #include <memory>
 #include <mutex>
@@ -25,6 +26,10 @@ class BoundedServer : public httplib::Server {
 
   [[nodiscard]] bool is_valid() const override { return true; }
 
+  // What is sent to this path may be as long as a photograph where this allows it. It is asked once
+  // the head of a request is there, so that who has no leave makes the server read nothing long.
+  void let_photographs_to(std::string path, std::function<bool(const httplib::Request&)> has_leave);
+
   // Once it is bound: lets more of those wait who come at once than the library would, who else
   // try again a second later.
   void let_more_wait();
@@ -40,10 +45,14 @@ class BoundedServer : public httplib::Server {
     void operator()(SSL_CTX* context) const;
   };
 
+  [[nodiscard]] bool is_photograph(const httplib::Request& request) const;
+  [[nodiscard]] int refused_unread(const httplib::Request& request) const;
   bool process_and_close_socket(int socket) override;
   void answer_all(int socket, SSL* tls);
 
   Bounds bounds_;
+  std::string photograph_path_;
+  std::function<bool(const httplib::Request&)> has_leave_;
   std::unique_ptr<SSL_CTX, Forget> tls_;
   std::atomic<bool> is_stopping_ = false;
   std::mutex counting_;

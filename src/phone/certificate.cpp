@@ -7,7 +7,6 @@
 #include <openssl/rand.h>
 #include <openssl/x509.h>
 #include <openssl/x509v3.h>
-#include <unistd.h>
 
 #include <array>
 #include <fstream>
@@ -78,8 +77,7 @@ X509Certificate certificate_for(EVP_PKEY& key) {
 
 void write_secret(const fs::path& file, const std::string& text) {
   const logbook::DraftFile draft(file.parent_path(), 0600U);
-  if (::write(draft.handle(), text.data(), text.size()) != static_cast<ssize_t>(text.size()) ||
-      ::fsync(draft.handle()) != 0) {
+  if (!draft.fill(text)) {
     refuse_certificate(file, "it cannot be written; check the folder and the room on the disk");
   }
   draft.replace(file);

@@ -56,7 +56,11 @@ std::string address_at_other_end(int socket) {
 
 Connection::Connection(int socket, SSL* tls, const Bounds& bounds,
                        const std::atomic<bool>& is_stopping)
-    : socket_(socket), tls_(tls), bounds_(bounds), is_stopping_(is_stopping) {}
+    : socket_(socket),
+      tls_(tls),
+      bounds_(bounds),
+      is_stopping_(is_stopping),
+      most_bytes_(bounds.most_bytes) {}
 
 // In glances, so that a server that is to end waits for nobody.
 bool Connection::wait_for(short events, Clock::time_point until) const {
@@ -80,6 +84,7 @@ bool Connection::waits_for_request(std::chrono::milliseconds time) {
   const bool is_there =
       (tls_ != nullptr && ::SSL_pending(tls_) > 0) || wait_for(POLLIN, Clock::now() + time);
   begun_ = Clock::now();
+  most_bytes_ = bounds_.most_bytes;
   received_ = 0;
   sent_ = 0;
   return is_there;
@@ -120,8 +125,8 @@ bool Connection::is_readable() const {
 bool Connection::is_writable() const { return wait_for(POLLOUT, end()); }
 
 ssize_t Connection::read(char* to, std::size_t size) {
-  if (received_ >= bounds_.most_bytes) return -1;
-  const auto wanted = std::min(size, bounds_.most_bytes - received_);
+  if (received_ >= most_bytes_) return -1;
+  const auto wanted = std::min(size, most_bytes_ - received_);
   const auto moved = through(POLLIN, [&]() -> ssize_t {
     return tls_ == nullptr ? ::recv(socket_, to, wanted, 0)
                            : ::SSL_read(tls_, to, static_cast<int>(wanted));

@@ -19,6 +19,9 @@ class Connection : public httplib::Stream {
   // Whether a request begins within this time.
   [[nodiscard]] bool waits_for_request(std::chrono::milliseconds time);
 
+  // How much this request may have in all, where it is another figure than that of the bounds.
+  void take_up_to(std::size_t most_bytes) { most_bytes_ = most_bytes; }
+
   // The TLS handshake; false where it fails or takes too long.
   [[nodiscard]] bool shake_hands();
 
@@ -43,7 +46,8 @@ class Connection : public httplib::Stream {
   Bounds bounds_;
   const std::atomic<bool>& is_stopping_;
   Clock::time_point begun_ = Clock::now();
-  std::size_t received_ = 0;  // of this request
+  std::size_t most_bytes_;  // of this request
+  std::size_t received_ = 0;
   std::size_t sent_ = 0;
 };
 

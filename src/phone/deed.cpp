@@ -54,7 +54,7 @@ std::int64_t number_in(const std::string& name, const nlohmann::ordered_json& va
   return value.get<std::int64_t>();
 }
 
-constexpr std::array<std::pair<std::string_view, std::string Deed::*>, 16> kTexts = {{
+constexpr std::array<std::pair<std::string_view, std::string Deed::*>, 17> kTexts = {{
     {"kind", &Deed::kind},
     {"joint", &Deed::joint},
     {"positions", &Deed::positions},
@@ -71,6 +71,7 @@ constexpr std::array<std::pair<std::string_view, std::string Deed::*>, 16> kText
     {"counter", &Deed::counter},
     {"state", &Deed::state},
     {"of", &Deed::of},
+    {"where", &Deed::where},
 }};
 constexpr std::array<std::pair<std::string_view, int Deed::*>, 2> kNumbers = {
     {{"position", &Deed::position}, {"pass", &Deed::pass}}};
@@ -119,9 +120,8 @@ void take_member(Deed& deed, const std::string& name, const nlohmann::ordered_js
   }
 }
 
-}  // namespace
-
-Deed read_deed(std::string_view body) {
+// `picture_hash` of what is sent beside it.
+Deed read_deed_with(std::string_view body, const std::string& picture_hash) {
   const auto document = object_in(body);
   Deed deed;
   for (const auto& [name, value] : document.items()) take_member(deed, name, value);
@@ -129,7 +129,23 @@ Deed read_deed(std::string_view body) {
   if (deed.kind == "tighten" && deed.pass == 0) refuse_member("pass", "that of the step");
   if (!deed.of.empty() && !logbook::is_id_tail(deed.of)) refuse_member("of", "the id of a deed");
   // The same whatever the order of its members.
-  deed.id.check = logbook::sha256(nlohmann::json(document).dump()).substr(0, 3);
+  deed.id.check = logbook::sha256(nlohmann::json(document).dump() + picture_hash).substr(0, 3);
+  return deed;
+}
+
+}  // namespace
+
+Deed read_deed(std::string_view body) { return read_deed_with(body, {}); }
+
+Deed read_photograph(std::string_view body) {
+  const auto end = body.substr(0, kLongestRequest + 1).find('\n');
+  if (end == body.npos || end + 1 == body.size()) {
+    throw failure::InputError("the request has no picture; nothing was recorded");
+  }
+  const auto picture = body.substr(end + 1);
+  auto deed = read_deed_with(body.substr(0, end), logbook::sha256(picture));
+  if (deed.kind != kPhotograph) refuse_member("kind", "that of a photograph");
+  deed.picture = picture;
   return deed;
 }
 

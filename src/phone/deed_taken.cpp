@@ -9,14 +9,13 @@
 #include "act/correction.h"
 #include "act/look_entry.h"
 #include "act/lookup.h"
+#include "act/photograph_entry.h"
 #include "act/pull_entry.h"
 #include "act/removal_entry.h"
 #include "act/standing.h"
 #include "act/stripe_entry.h"
 #include "act/tightening_entry.h"
-#include "audit/audit.h"
 #include "failure/failure.h"
-#include "phone/lines_of.h"
 #include "quantity/angle_text.h"
 #include "record/typed_text.h"
 #include "screen/found_answer.h"
@@ -35,18 +34,10 @@ struct Outcome {
 };
 
 Outcome told_of(const act::TestDone& test, record::Moment now) {
-  Outcome outcome{test.done, {}};
-  if (test.after == nullptr) return outcome;
-  const auto& after = *test.after;
-  audit::Audit audit;  // what is within asks for no cause
-  if (test.finding().verdict != finding::Verdict::Within) {
-    audit = audit::run_for_joint({after.job, after.survey, now}, after.joint->joint->code);
-  }
-  outcome.told = lines_of([&](const words::Page& page) {
-    return screen::found_answer(*after.joint, test.finding(),
-                                audit::likeliest_cause(audit, test.position), page);
-  });
-  return outcome;
+  if (test.after == nullptr) return {test.done};
+  const auto audit = act::audit_of(test, now);
+  return {test.done, screen::found_lines(*test.after->joint, test.finding(),
+                                         audit::likeliest_cause(audit, test.position))};
 }
 
 Outcome take_out(const Deed& deed, logbook::Logbook& logbook, const logbook::Writer& writer) {
@@ -125,13 +116,15 @@ Outcome look(const Deed& deed, logbook::Logbook& logbook, const logbook::Writer&
   words.state = {deed.state};
   words.counter = deed.counter;
   const auto done = act::record_look(logbook, writer, words);
-  Outcome outcome{done.done, {}};
-  if (done.recheck.turned) {
-    outcome.told = lines_of([&](const words::Page& page) {
-      return screen::turned_text(done.turned, done.recheck, done.unit, page);
-    });
-  }
-  return outcome;
+  if (!done.recheck.turned) return {done.done};
+  return {done.done, screen::turned_lines(done.turned, done.recheck, done.unit)};
+}
+
+Outcome photograph(const Deed& deed, logbook::Logbook& logbook, const logbook::Writer& writer) {
+  act::PhotographWords words;
+  words.where = deed.where;
+  words.note = deed.note;
+  return {act::record_photograph(logbook, writer, words, *deed.picture)};
 }
 
 // Two phones may have tapped in one moment.
@@ -196,6 +189,7 @@ Outcome carry_out(const Deed& deed, logbook::Logbook& logbook, const logbook::Wr
   if (deed.kind == "tighten" || deed.kind == "check") return tighten(deed, logbook, writer);
   if (deed.kind == "stripe") return stripe(deed, logbook, writer);
   if (deed.kind == "look") return look(deed, logbook, writer);
+  if (deed.picture) return photograph(deed, logbook, writer);
   if (deed.kind == "undo") return take_back(deed, logbook, writer);
   throw failure::InputError("the request is of no kind that is known here; load the page anew");
 }

@@ -7,12 +7,14 @@
 #include <nlohmann/json.hpp>
 #include <string_view>
 
+#include "act/at_page.h"
 #include "failure/failure.h"
 #include "phone/deed.h"
 #include "phone/deed_taken.h"
 #include "phone/page_file.h"
 #include "phone/views.h"
 #include "quantity/ascii.h"
+#include "record/photograph.h"
 #include "record/typed_text.h"
 #include "screen/json_text.h"
 
@@ -34,6 +36,17 @@ constexpr std::size_t kLongestName = 80;
 constexpr std::string_view kPolicy =
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob:; connect-src "
     "'self'; form-action 'none'; base-uri 'none'; frame-ancestors 'none'";
+
+constexpr std::string_view kJson = "application/json";
+constexpr std::string_view kBytes = "application/octet-stream";
+constexpr std::string_view kPairPath = "/api/pair";
+constexpr std::string_view kDeedPath = "/api/deed";
+constexpr std::string_view kPicturePath = "/api/photograph/";
+
+using Header = std::pair<std::string, std::string>;
+
+// Of the logbook, and not of the pages.
+bool is_of_logbook(std::string_view path) { return path.starts_with("/api/"); }
 
 Answer json_answer(int status, const ordered_json& document) {
   Answer answer;
@@ -78,13 +91,15 @@ std::string cookie_in(std::string_view cookies, const std::string& name) {
 
 // What the person can put right is answered as such; trouble with the logbook is waited out.
 Answer answer_to(const failure::Failure& error) {
+  const auto* at_page = dynamic_cast<const act::SaidAtPage*>(&error);
+  const std::string says = at_page == nullptr ? error.what() : at_page->at_page();
   switch (error.exit_code()) {
     case failure::kNotInOrder:
-      return refusal(409, error.what());
+      return refusal(409, says);
     case failure::kWrongUsage:
-      return refusal(400, error.what());
+      return refusal(400, says);
     default:
-      return refusal(503, error.what());
+      return refusal(503, says);
   }
 }
 
@@ -168,12 +183,15 @@ Answer Desk::answer(const Asked& asked) {
   answer.headers.emplace_back("Referrer-Policy", "no-referrer");
   answer.headers.emplace_back("Cross-Origin-Opener-Policy", "same-origin");
   answer.headers.emplace_back("Cross-Origin-Resource-Policy", "same-origin");
-  answer.headers.emplace_back("Cache-Control", "no-store");
+  if (std::ranges::find(answer.headers, "Cache-Control", &Header::first) == answer.headers.end()) {
+    answer.headers.emplace_back("Cache-Control", "no-store");
+  }
   return answer;
 }
 
-Answer Desk::answer_api(const Asked& asked) {
-  const std::lock_guard lock(one_at_a_time_);
+// Why this is answered nothing; nothing where it is. `who` is told where a phone that is paired has
+// to ask and does.
+std::optional<Answer> Desk::turned_away(const Asked& asked, std::string& who) {
   if (!requests_.take(asked.from)) {
     return refusal(429, "too many requests from this phone in a short time; it goes on by itself");
   }
@@ -186,14 +204,9 @@ Answer Desk::answer_api(const Asked& asked) {
   if (asked.method != "GET" && asked.method != "HEAD" && asked.method != "POST") {
     return refusal(405, "only GET and POST are known here");
   }
-  if (!asked.path.starts_with("/api/")) {
+  if (!is_of_logbook(asked.path)) {
     if (asked.method == "POST") return refusal(405, "there is nothing to be sent to here");
-    const auto* page = page_at(asked.path);
-    if (page == nullptr) return refusal(404, "there is no such page here");
-    Answer answer;
-    answer.type = type_of(page->name);
-    answer.body = page->content;
-    return answer;
+    return std::nullopt;
   }
   if (!asked.site.empty() && asked.site != "same-origin" && asked.site != "none") {
     return refusal(403, "this was asked by a page from elsewhere");
@@ -201,22 +214,52 @@ Answer Desk::answer_api(const Asked& asked) {
   if (asked.method == "POST") {
     const auto own = fmt::format("{}://{}", place_.is_secure ? "https" : "http", asked.host);
     if (asked.origin != own) return refusal(403, "this was sent by a page from elsewhere");
-    if (!asked.content_type.starts_with("application/json")) {
-      return refusal(415, "expected JSON");
+    const bool is_picture = asked.path == kPhotographPath;
+    if (!asked.content_type.starts_with(is_picture ? kBytes : kJson)) {
+      return refusal(415, is_picture ? "expected bytes" : "expected JSON");
     }
-    if (asked.path == "/api/pair") return pair(asked);
+    if (asked.path == kPairPath) return std::nullopt;
   }
-  const auto who = phones_.owner_of(cookie_in(asked.cookies, cookie_name()), first_id_);
-  if (!who) {
+  const auto owner = phones_.owner_of(cookie_in(asked.cookies, cookie_name()), first_id_);
+  if (!owner) {
     return refusal(401,
                    "this phone is not paired with the logbook; type the code that the "
                    "terminal shows");
   }
-  if (asked.method == "POST") {
-    return asked.path == "/api/deed" ? deed(asked, *who)
-                                     : refusal(404, "there is nothing of that name here");
+  who = *owner;
+  return std::nullopt;
+}
+
+Answer Desk::answer_api(const Asked& asked) {
+  const std::lock_guard lock(one_at_a_time_);
+  std::string who;
+  if (auto why = turned_away(asked, who)) return *std::move(why);
+  if (!is_of_logbook(asked.path)) {
+    const auto* page = page_at(asked.path);
+    if (page == nullptr) return refusal(404, "there is no such page here");
+    Answer answer;
+    answer.type = type_of(page->name);
+    answer.body = page->content;
+    return answer;
   }
-  return view(asked, *who);
+  if (asked.method == "POST") {
+    if (asked.path == kPairPath) return pair(asked);
+    if (asked.path == kDeedPath || asked.path == kPhotographPath) return deed(asked, who);
+    return refusal(404, "there is nothing of that name here");
+  }
+  if (asked.path.starts_with(kPicturePath)) {
+    return picture(asked.path.substr(kPicturePath.size()));
+  }
+  return view(asked, who);
+}
+
+bool Desk::has_leave(const Asked& asked) {
+  const std::lock_guard lock(one_at_a_time_);
+  try {
+    return phones_.owner_of(cookie_in(asked.cookies, cookie_name()), first_id_).has_value();
+  } catch (const failure::Failure&) {
+    return false;  // as is told once it is answered
+  }
 }
 
 Answer Desk::pair(const Asked& asked) {
@@ -246,7 +289,8 @@ Answer Desk::pair(const Asked& asked) {
 // A deed was done when it was tapped, so that what was tapped first stays first, however long each
 // was on its way. What comes at once is also written then: it is done now, as on the terminal.
 Answer Desk::deed(const Asked& asked, const std::string& who) {
-  const auto deed = read_deed(asked.body);
+  const auto deed =
+      asked.path == kPhotographPath ? read_photograph(asked.body) : read_deed(asked.body);
   logbook::Writer writer;
   writer.by = who;
   writer.device = place_.device();
@@ -260,6 +304,21 @@ Answer Desk::deed(const Asked& asked, const std::string& who) {
   same_.check(logbook);
   taken["last_line"] = logbook.last_line();
   return json_answer(200, taken);
+}
+
+// What has this SHA-256 is never another picture, so that a browser keeps it.
+Answer Desk::picture(const std::string& sha256) const {
+  const auto logbook = open_to_read();
+  check_is_same(logbook);
+  const auto all = logbook.photographs();
+  const auto shown =
+      std::ranges::find_if(all, [&](const auto& each) { return each.content.sha256 == sha256; });
+  if (shown == all.end()) return refusal(404, "there is no such photograph here");
+  Answer answer;
+  answer.type = record::media_type_of(shown->content.format);
+  answer.body = logbook.bytes_of(shown->content);
+  answer.headers.emplace_back("Cache-Control", "private, max-age=31536000, immutable");
+  return answer;
 }
 
 Answer Desk::view(const Asked& asked, const std::string& who) {
@@ -279,6 +338,7 @@ Answer Desk::view(const Asked& asked, const std::string& who) {
   if (asked.path == "/api/teardown") return told(teardown_view(logbook, now, asked.query));
   if (asked.path == "/api/tighten") return told(tighten_view(logbook, now, asked.query));
   if (asked.path == "/api/stripe") return told(stripe_view(logbook, now));
+  if (asked.path == "/api/photographs") return told(photographs_view(logbook, now, asked.query));
   if (asked.path == "/api/show") return told(look_up_view(logbook, now, asked.query));
   return refusal(404, "there is nothing of that name here");
 }

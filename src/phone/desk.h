@@ -3,7 +3,9 @@
 #include <filesystem>
 #include <functional>
 #include <mutex>
+#include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "logbook/logbook.h"
@@ -14,6 +16,9 @@
 #include "record/moment.h"
 
 namespace phone {
+
+// Where a photograph is sent to, which alone may be longer than a deed.
+inline constexpr std::string_view kPhotographPath = "/api/photograph";
 
 // What the phones are answered from.
 struct Place {
@@ -35,6 +40,10 @@ class Desk {
   // Never throws what a request can bring about.
   [[nodiscard]] Answer answer(const Asked& asked);
 
+  // Whether this comes from a phone that is paired, whatever it asks: it is asked before anything
+  // long is read.
+  [[nodiscard]] bool has_leave(const Asked& asked);
+
   // The code that the next phone is paired with.
   [[nodiscard]] std::string code() const;
 
@@ -44,8 +53,10 @@ class Desk {
 
  private:
   [[nodiscard]] Answer answer_api(const Asked& asked);
+  [[nodiscard]] std::optional<Answer> turned_away(const Asked& asked, std::string& who);
   [[nodiscard]] Answer pair(const Asked& asked);
   [[nodiscard]] Answer deed(const Asked& asked, const std::string& who);
+  [[nodiscard]] Answer picture(const std::string& sha256) const;
   [[nodiscard]] Answer view(const Asked& asked, const std::string& who);
   [[nodiscard]] std::string cookie_name() const;
   [[nodiscard]] std::string cookie(const std::string& token, bool is_kept) const;

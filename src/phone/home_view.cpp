@@ -1,6 +1,7 @@
 #include <nlohmann/json.hpp>
 
 #include "act/outlook.h"
+#include "phone/photograph_rows.h"
 #include "phone/views.h"
 #include "progress/teardown_turn.h"
 #include "screen/status_answer.h"
@@ -26,11 +27,15 @@ nlohmann::ordered_json home_view(const logbook::Logbook& logbook, record::Moment
                       {"count", state.joint->count},
                       {"apart", progress::positions_taken_apart(state, teardown)}});
   }
+  std::vector<const screen::ShownPhotograph*> of_machine;
+  for (const auto& each : job.photographs) {
+    if (record::subject_of(each.content) == record::kWholeMachine) of_machine.push_back(&each);
+  }
   return {{"machine", job.start.machine},
           {"status", nlohmann::ordered_json::parse(screen::status_json(
                          {outlook.reassembly(), outlook.open(), audit, outlook.circle(), now}))},
           {"joints", std::move(joints)},
-          {"under_way", progress::joint_under_way(job, teardown)}};
+          {"photographs", newest_first(std::move(of_machine))}};
 }
 
 }  // namespace phone

@@ -7,6 +7,7 @@
 #include "failure/failure.h"
 #include "paper/joint_map.h"
 #include "paper/markup.h"
+#include "phone/photograph_rows.h"
 #include "phone/views.h"
 #include "record/concerns.h"
 #include "screen/history_answer.h"
@@ -26,8 +27,7 @@ ordered_json found_at(const finding::JointState& joint, int position) {
   if (finding == nullptr) return nullptr;
   ordered_json found = {{"says", words::verdict_text(joint, *finding)},
                         {"units", words::found_side_by_side(finding->torque, joint.unit)},
-                        {"verdict", words::verdict_word(joint.at(position), *finding)},
-                        {"grade", finding::letter_of(finding->graded.grade)}};
+                        {"verdict", words::verdict_word(joint.at(position), *finding)}};
   return found;
 }
 
@@ -48,23 +48,20 @@ nlohmann::ordered_json look_up_view(const logbook::Logbook& logbook, record::Mom
                                   act::why_no_plan(outlook),
                                   act::joint_in_short(outlook, joint, audit)};
   paper::MapContent content;
-  for (const auto& deviation : audit.deviations) {
-    if (!deviation.holds_up()) continue;
-    for (const auto& state : joint.positions) {
-      if (deviation.is_about(state.position)) content.held.insert(state.position);
-    }
-  }
+  content.held = audit::positions_held(audit, what);
   paper::Markup map;
   paper::draw_map(map, what, content);
-  ordered_json view = {{"joint", what.code},
-                       {"holds", what.holds},
-                       {"kind", words::kind_text(what)},
-                       {"in_short", page_of.in_short},
-                       {"map", map.take()},
-                       {"specified", words::specification_lines(joint)},
-                       {"positions", ordered_json::array()},
-                       {"chosen", address.positions},
-                       {"position", nullptr}};
+  ordered_json view = {
+      {"joint", what.code},
+      {"holds", what.holds},
+      {"kind", words::kind_text(what)},
+      {"in_short", page_of.in_short},
+      {"map", map.take()},
+      {"specified", words::specification_lines(joint)},
+      {"positions", ordered_json::array()},
+      {"chosen", address.positions},
+      {"photographs", newest_first(screen::photographs_of(page_of, address.positions))},
+      {"position", nullptr}};
   for (const auto& state : joint.positions) {
     view["positions"].push_back(
         {{"position", state.position}, {"found", found_at(joint, state.position)}});

@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 #include <sys/stat.h>
-#include <unistd.h>
 
 #include <cerrno>
 #include <cstring>
@@ -81,8 +80,7 @@ void Phones::keep(const std::vector<PairedPhone>& phones) const {
   std::error_code problem;
   std::filesystem::create_directories(file_.parent_path(), problem);
   const logbook::DraftFile draft(file_.parent_path(), 0600U);
-  if (::write(draft.handle(), text.data(), text.size()) != static_cast<ssize_t>(text.size()) ||
-      ::fsync(draft.handle()) != 0) {
+  if (!draft.fill(text)) {
     refuse_phones_file(file_, fmt::format("it cannot be written ({})", std::strerror(errno)));
   }
   draft.replace(file_);

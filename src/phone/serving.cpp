@@ -23,7 +23,10 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::size_t kLongestPath = 300;
+// Longer than a photograph takes on a fast way, and less than a page waits for.
+constexpr std::chrono::milliseconds kPatienceForTurn = std::chrono::seconds(3);
+constexpr int kBusy = 503;
+constexpr int kBroken = 400;
 constexpr const char* kThisMachine = "127.0.0.1";
 constexpr const char* kEveryNetwork = "0.0.0.0";
 
@@ -89,8 +92,52 @@ class Serving::Lock {
   int handle_ = -1;
 };
 
+// Who has no leave is answered so before anything of it is read.
+void Serving::take_photograph(const httplib::Request& request, httplib::Response& response,
+                              const httplib::ContentReader& read) {
+  auto asked = asked_by(request);
+  std::shared_ptr<void> turn;
+  if (desk_->has_leave(asked)) {
+    turn = photographs_.turn(kPatienceForTurn);
+    if (turn == nullptr) {
+      response.status = kBusy;
+      return;
+    }
+    // The library takes one of many parts through another door.
+    if (request.is_multipart_form_data() || !read([&](const char* bytes, size_t count) {
+          asked.body.append(bytes, count);
+          return true;
+        })) {
+      response.status = kBroken;
+      return;
+    }
+  }
+  put_answer(desk_->answer(asked), response);
+}
+
+// Held in memory for as long as it is on its way.
+void Serving::give_photograph(const httplib::Request& request, httplib::Response& response) {
+  auto turn = photographs_.turn(kPatienceForTurn);
+  if (turn == nullptr) {
+    response.status = kBusy;
+    return;
+  }
+  auto answer = std::make_shared<Answer>(desk_->answer(asked_by(request)));
+  if (answer->body.empty()) {
+    put_answer(*answer, response);
+    return;
+  }
+  response.status = answer->status;
+  for (const auto& [name, value] : answer->headers) response.set_header(name, value);
+  response.set_content_provider(answer->body.size(), answer->type,
+                                [answer, turn](size_t from, size_t count, httplib::DataSink& sink) {
+                                  return sink.write(answer->body.data() + from, count);
+                                });
+}
+
 Serving::Serving(Place place, const ServeOptions& options)
-    : lock_(std::make_unique<Lock>(place.folder, place.logbook)) {
+    : lock_(std::make_unique<Lock>(place.folder, place.logbook)),
+      photographs_(options.bounds.photographs_at_once) {
   if (options.tls) certificate_ = own_certificate(place.folder);
   server_ = certificate_
                 ? std::make_unique<BoundedServer>(options.bounds, certificate_->file.string(),
@@ -111,14 +158,15 @@ Serving::Serving(Place place, const ServeOptions& options)
   const auto answer = [this](const httplib::Request& request, httplib::Response& response) {
     put_answer(desk_->answer(asked_by(request)), response);
   };
-  // The library looks paths up by a pattern, which takes the more stack the longer they are.
-  server_->set_pre_routing_handler([](const auto& request, auto& response) {
-    if (request.path.size() <= kLongestPath) {
-      return httplib::Server::HandlerResponse::Unhandled;
-    }
-    response.status = 414;
-    return httplib::Server::HandlerResponse::Handled;
-  });
+  server_->let_photographs_to(
+      std::string(kPhotographPath),
+      [this](const httplib::Request& request) { return desk_->has_leave(asked_by(request)); });
+  server_->Post(std::string(kPhotographPath),
+                [this](const auto& request, auto& response, const auto& read) {
+                  take_photograph(request, response, read);
+                });
+  server_->Get(std::string(kPhotographPath) + "/.*",
+               [this](const auto& request, auto& response) { give_photograph(request, response); });
   // One door for all, in front of whatever the library would do with files and ranges itself.
   server_->Get(".*", answer);
   server_->Post(".*", answer);

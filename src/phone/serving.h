@@ -10,6 +10,13 @@
 #include "phone/bounds.h"
 #include "phone/certificate.h"
 #include "phone/desk.h"
+#include "phone/few_at_once.h"
+
+namespace httplib {
+struct Request;
+struct Response;
+class ContentReader;
+}  // namespace httplib
 
 namespace phone {
 
@@ -42,10 +49,15 @@ class Serving {
  private:
   class Lock;
 
+  void take_photograph(const httplib::Request& request, httplib::Response& response,
+                       const httplib::ContentReader& read);
+  void give_photograph(const httplib::Request& request, httplib::Response& response);
+
   std::unique_ptr<Lock> lock_;
   std::optional<Certificate> certificate_;
   std::unique_ptr<BoundedServer> server_;
   std::unique_ptr<Desk> desk_;
+  FewAtOnce photographs_;
   int port_ = 0;
   std::vector<std::string> addresses_;
   std::atomic<bool> is_over_ = false;

@@ -3,20 +3,16 @@
 #include "act/tightening_turn.h"
 #include "phone/views.h"
 #include "progress/due_rechecks.h"
+#include "progress/finish_commands.h"
 #include "record/address.h"
 #include "words/recheck_in_words.h"
 
 namespace phone {
 namespace {
 
-// The unit of the counter that a look at the joint falls due by; nothing where by none.
-nlohmann::ordered_json counter_of(const record::Joint& joint) {
-  for (const auto& interval : joint.rechecks) {
-    if (const auto* amount = std::get_if<record::RunningAmount>(&interval.after)) {
-      return std::string(record::word_of(amount->counter));
-    }
-  }
-  return nullptr;
+nlohmann::ordered_json unit_of_counter(const record::Joint& joint) {
+  const auto counter = progress::counter_of(joint);
+  return counter ? nlohmann::ordered_json(record::word_of(*counter)) : nullptr;
 }
 
 }  // namespace
@@ -32,7 +28,7 @@ nlohmann::ordered_json stripe_view(const logbook::Logbook& logbook, record::Mome
     due.push_back({{"joint", what.code},
                    {"holds", what.holds},
                    {"positions", record::write_positions(to_stripe.positions)},
-                   {"counter", counter_of(what)}});
+                   {"counter", unit_of_counter(what)}});
   }
   auto striped = nlohmann::ordered_json::array();
   for (const auto& state : now.survey.joints) {
@@ -46,7 +42,7 @@ nlohmann::ordered_json stripe_view(const logbook::Logbook& logbook, record::Mome
     striped.push_back({{"joint", state.joint->code},
                        {"holds", state.joint->holds},
                        {"positions", record::write_positions(positions)},
-                       {"counter", counter_of(*state.joint)}});
+                       {"counter", unit_of_counter(*state.joint)}});
   }
   auto looks = nlohmann::ordered_json::array();
   for (const auto& look :

@@ -6,16 +6,13 @@
 #include "act/lookup.h"
 #include "act/pull_entry.h"
 #include "act/standing.h"
+#include "act/under_cover.h"
 #include "finding/not_to_be_tested.h"
 #include "finding/position_search.h"
-#include "phone/lines_of.h"
 #include "phone/views.h"
-#include "progress/cover_times.h"
-#include "progress/reassembly.h"
 #include "progress/teardown_turn.h"
 #include "progress/teardown_walk.h"
 #include "screen/teardown_joints.h"
-#include "words/verdict_text.h"
 #include "words/wrenches_for_test.h"
 
 namespace phone {
@@ -64,10 +61,8 @@ class TeardownView {
 
   ordered_json row_of(int position, bool with_ladder) {
     const auto& at = progress::at(standing_.teardown, joint_.joint->code, position);
-    const auto& state = joint_.at(position);
     ordered_json row = {{"position", position}, {"state", state_of(at, position)}};
     row["bag"] = at.removal == nullptr ? "" : at.removal->content.bag;
-    row["note"] = at.removal == nullptr ? "" : at.removal->content.note;
     auto readings = ordered_json::array();
     for (const auto* pull : at.pulls) {
       readings.push_back({{"setting", pull->content.reading.setting},
@@ -75,14 +70,10 @@ class TeardownView {
     }
     row["readings"] = std::move(readings);
     row["nothing"] = nullptr;
-    row["found"] = nullptr;
     if (at.removal != nullptr) {
       if (const auto nothing = finding::nothing_to_search(at.removal->content)) {
         row["nothing"] = *nothing;
       }
-    }
-    if (at.finding != nullptr && state.finding() != nullptr) {
-      row["found"] = words::verdict_text(joint_, *state.finding());
     }
     if (with_ladder) put_test(row, at, position);
     return row;
@@ -94,17 +85,12 @@ class TeardownView {
     const auto* tightened = progress::last_tightened(standing_.job, joint_);
     auto warnings = finding::warnings_before_test(joint_, walk_.positions());
     // A whole machine comes in with its covers on.
-    if (!logbook_.covers_of(what.code).empty()) {
-      const progress::SurveyedJob whole(logbook_.job());
-      for (const auto* cover : progress::covers_to_open(whole.job, whole.survey, what.code)) {
-        warnings.push_back(progress::comes_off_first(*cover, what.code));
-      }
+    for (auto& first : act::covers_off_first(logbook_, what.code)) {
+      warnings.push_back(std::move(first));
     }
     ordered_json view = {{"joint", what.code},
                          {"holds", what.holds},
-                         {"opening", lines_of([&](const words::Page& page) {
-                                       return screen::joint_opening(joint_, page);
-                                     }).front()},
+                         {"opening", screen::joint_in_a_line(joint_)},
                          {"refused", behind.empty() ? ordered_json(nullptr) : ordered_json(behind)},
                          {"again", nullptr},
                          {"warnings", std::move(warnings)}};
@@ -113,8 +99,6 @@ class TeardownView {
           fmt::format("{} is back together, tightened {} (line {}): this takes it apart again",
                       what.code, record::write_local(tightened->done_at), tightened->line);
     }
-    const auto next = walk_.next(standing_.teardown);
-    view["next"] = next ? ordered_json(*next) : ordered_json(nullptr);
     view["broke"] = ordered_json::array();
     for (const auto& word : record::Vocabulary<record::BreakLoose>::kWords) {
       view["broke"].push_back(word.text);
@@ -155,13 +139,12 @@ class TeardownView {
           {"range", wrenches.range},     {"names", record::wrench_names(standing_.job)}};
       return;
     }
-    const auto wrench = act::wrench_or_refuse(logbook_, name).content;
+    const auto& wrench = *record::wrench_in(standing_.job, name);
     auto test = at.pulls.empty() ? act::test_without_readings(*joint_.joint, position, wrench)
                                  : record::test_of(at.pulls);
     if (restart_) test.restart = *restart_;
     row["wrench"] = wrench.name;
     row["unit"] = quantity::name_of(test.unit);
-    row["restart"] = record::word_of(test.restart);
     put_ladder(row, joint_, std::move(test), wrench);
   }
 

@@ -17,8 +17,9 @@ using nlohmann::ordered_json;
 constexpr std::size_t kStepsAhead = 48;
 
 ordered_json mark_first(const progress::Reassembly& now, const progress::Unmarked& unmarked) {
-  ordered_json first = {{"cover", unmarked.cover},
-                        {"joint", unmarked.joint},
+  const auto counter = progress::counter_of(*finding::joint_in(now.survey, unmarked.joint)->joint);
+  ordered_json first = {{"joint", unmarked.joint},
+                        {"counter", counter ? ordered_json(record::word_of(*counter)) : nullptr},
                         {"unchecked", nullptr},
                         {"unstriped", nullptr},
                         {"says", progress::in_words(unmarked)}};
@@ -48,7 +49,7 @@ nlohmann::ordered_json tighten_view(const logbook::Logbook& logbook, record::Mom
   });
   ordered_json view = {{"joint", joint ? ordered_json(*joint) : ordered_json(nullptr)},
                        {"refused", nullptr},
-                       {"unmet", ordered_json::array()},
+                       {"unmet", nullptr},
                        {"mark_first", nullptr},
                        {"steps", ordered_json::array()},
                        {"done", done},
@@ -60,8 +61,12 @@ nlohmann::ordered_json tighten_view(const logbook::Logbook& logbook, record::Mom
     view["stripes"] = act::stripes_due(now, joint, moment);
     return view;
   }
-  view["unmet"] = act::unmet_before(now, *step->joint->state, moment);
   view["steps"] = screen::steps_json(now, joint, kStepsAhead);
+  const auto& first = view["steps"].front();
+  if (first["pass"] == 1 && first["place"] == 1) {
+    view["unmet"] = {{"joint", first["joint"]},
+                     {"says", act::unmet_before(now, *step->joint->state, moment)}};
+  }
   try {
     act::refuse_out_of_turn(now, *step, moment);
     if (const auto unmarked = act::to_be_marked_before(now, *step, moment)) {

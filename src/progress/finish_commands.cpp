@@ -11,16 +11,6 @@
 namespace progress {
 namespace {
 
-// The counter by which a look at the joint falls due; nothing where none does.
-std::optional<record::Counter> counter_of(const record::Joint& joint) {
-  for (const auto& interval : joint.rechecks) {
-    if (const auto* distance = std::get_if<record::RunningAmount>(&interval.after)) {
-      return distance->counter;
-    }
-  }
-  return std::nullopt;
-}
-
 std::string with_counter(std::string command, const record::Joint& joint) {
   if (const auto counter = counter_of(joint)) {
     command += fmt::format(" --counter \"READING {}\"", record::word_of(*counter));
@@ -29,6 +19,15 @@ std::string with_counter(std::string command, const record::Joint& joint) {
 }
 
 }  // namespace
+
+std::optional<record::Counter> counter_of(const record::Joint& joint) {
+  for (const auto& interval : joint.rechecks) {
+    if (const auto* distance = std::get_if<record::RunningAmount>(&interval.after)) {
+      return distance->counter;
+    }
+  }
+  return std::nullopt;
+}
 
 std::string stripe_command(const record::Joint& joint, const std::vector<int>& positions) {
   return with_counter(

@@ -10,6 +10,9 @@
 
 namespace progress {
 
+// The counter by which a look at the joint falls due; nothing where none does.
+[[nodiscard]] std::optional<record::Counter> counter_of(const record::Joint& joint);
+
 // What is typed once the final stripes are drawn: "stripe J06/1-4 --wiped". Where a look at them
 // falls due by the machine's counter it takes what that shows now, with READING in its place:
 // "... --counter "READING running h"".

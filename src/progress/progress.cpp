@@ -7,6 +7,7 @@
 #include "record/address.h"
 #include "record/concerns.h"
 #include "record/current_decisions.h"
+#include "record/person.h"
 
 namespace progress {
 namespace {
@@ -290,6 +291,7 @@ void Progress::count_anew(Place& place, int position) {
     steps_[number].stands = Stands::Open;
     steps_[number].entry = nullptr;
     steps_[number].on_top_of = nullptr;
+    steps_[number].done_before_by_other = nullptr;
   }
   place.finish = {};
   begin_anew(place);
@@ -344,6 +346,12 @@ void Progress::count_at(Place& place, const record::Entry<record::Tightening>& e
     place.finish.stripe = nullptr;
   }
   const bool is_angle = step->planned().pass.kind == record::PassKind::Angle;
+  const bool is_torque = step->planned().pass.kind == record::PassKind::Torque;
+  if (step->stands != Stands::Done) {
+    step->done_before_by_other = nullptr;
+  } else if (is_torque && !record::is_same_person(step->entry->stamp.by, entry.stamp.by)) {
+    step->done_before_by_other = step->entry;
+  }
   step->on_top_of = is_angle && step->stands == Stands::Done ? step->entry : nullptr;
   if (step->on_top_of != nullptr || is_outside_window(done, step->planned().pass) ||
       is_over_torque(done, place)) {

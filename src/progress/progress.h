@@ -26,6 +26,9 @@ struct Step {
   // The line that had turned it already when `entry` turned it by the same angle once more, with
   // nothing slackened between; none once it was started again.
   const record::Entry<record::Tightening>* on_top_of = nullptr;
+  // The line of somebody else that had brought it to its torque already when `entry` did, with
+  // nothing between that sent it back.
+  const record::Entry<record::Tightening>* done_before_by_other = nullptr;
 
   [[nodiscard]] const plan::PlannedPass& planned() const { return joint->passes[pass]; }
   [[nodiscard]] int pass_number() const { return planned().number; }

@@ -10,6 +10,7 @@
 #include "plan/renewal_list.h"
 #include "progress/cover_times.h"
 #include "progress/decided_work.h"
+#include "progress/done_already.h"
 #include "progress/item_count.h"
 #include "progress/torque_limit.h"
 #include "progress/unfinished_before.h"
@@ -125,13 +126,13 @@ class Remarks {
   }
 
   void done_already() {
-    std::vector<int> again;
+    DoneAlready again;
     for (const auto* step : steps_) {
-      if (step->stands == Stands::Done) again.push_back(step->position);
+      if (step->stands == Stands::Done) again.add(step->entry->stamp, step->position);
     }
-    if (again.empty()) return;
-    say(fmt::format("pass {} was done at {} already", tightening_.pass,
-                    record::write_address(tightening_.joint, again)));
+    for (const auto& where : again.in_words(tightening_.joint)) {
+      say(fmt::format("pass {} was done at {}", tightening_.pass, where));
+    }
   }
 
   void items_not_back() {

@@ -41,6 +41,8 @@ inline constexpr AnswerFormat kMergeFormat{"boltwitness merge", 1};
 inline constexpr AnswerFormat kNeighbourLossesFormat{"boltwitness losses to neighbours", 1};
 inline constexpr AnswerFormat kNewFastenersFormat{"boltwitness new fasteners", 1};
 inline constexpr AnswerFormat kNextSettingFormat{"boltwitness next setting", 1};
+inline constexpr AnswerFormat kPhonesForgottenFormat{"boltwitness phones forgotten", 1};
+inline constexpr AnswerFormat kPhonesFormat{"boltwitness phones", 1};
 inline constexpr AnswerFormat kPhotographsFormat{"boltwitness photographs", 1};
 inline constexpr AnswerFormat kPositionFormat{"boltwitness position", 1};
 inline constexpr AnswerFormat kProgressFormat{"boltwitness progress", 1};

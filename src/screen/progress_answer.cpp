@@ -47,12 +47,20 @@ std::string standing_text(const progress::Progress& progress, const words::Page&
                                page.width, "", "  ");
 }
 
-std::string standing_json(const progress::Progress& progress) {
-  nlohmann::ordered_json answer = {{"done", count_of(progress, Stands::Done)},
-                                   {"left_out", count_of(progress, Stands::LeftOut)},
-                                   {"of", progress.steps().size()},
+std::string standing_json(const progress::Progress& progress,
+                          const std::optional<std::string>& joint) {
+  const auto is_here = [&](const Step& step) {
+    return !joint || record::same_code(code_of(step), *joint);
+  };
+  const auto count_here = [&](Stands stands) {
+    return std::ranges::count_if(
+        progress.steps(), [&](const Step& step) { return is_here(step) && step.stands == stands; });
+  };
+  nlohmann::ordered_json answer = {{"done", count_here(Stands::Done)},
+                                   {"left_out", count_here(Stands::LeftOut)},
+                                   {"of", std::ranges::count_if(progress.steps(), is_here)},
                                    {"next", nullptr}};
-  if (const auto* next = progress.next()) {
+  if (const auto* next = progress.next(joint)) {
     const auto& planned = next->planned();
     nlohmann::ordered_json step = {{"joint", code_of(*next)},
                                    {"pass", next->pass_number()},

@@ -17,6 +17,8 @@ namespace screen {
                                         const words::Page& page);
 // {"done","left_out","of","next":{"joint","pass","passes","position","kind","target_nm",
 // "angle_deg","wrench","setting","setting_unit"}|null}
-[[nodiscard]] std::string standing_json(const progress::Progress& progress);
+// Of this joint alone where one is named.
+[[nodiscard]] std::string standing_json(const progress::Progress& progress,
+                                        const std::optional<std::string>& joint);
 
 }  // namespace screen

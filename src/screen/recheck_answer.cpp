@@ -124,19 +124,27 @@ std::string due_rechecks_json(const std::vector<DueRecheck>& list) {
   return json_text(kLooksDueFormat, {{"overdue", overdue}, {"due", std::move(rows)}});
 }
 
+std::vector<std::string> turned_lines(const std::optional<TurnedStripe>& turned,
+                                      const record::Recheck& recheck, quantity::TorqueUnit unit) {
+  std::vector<std::string> lines;
+  if (turned) {
+    lines.push_back(loss_text(*turned, recheck, unit));
+    for (const auto& assumption : assumptions(*turned)) lines.push_back("assumed: " + assumption);
+  } else {
+    lines.emplace_back("how much preload that took is not known: the joint has no --length");
+  }
+  lines.push_back(what_to_do(recheck));
+  return lines;
+}
+
 std::string turned_text(const std::optional<TurnedStripe>& turned, const record::Recheck& recheck,
                         quantity::TorqueUnit unit, const words::Page& page) {
+  const auto lines = turned_lines(turned, recheck, unit);
   std::string text;
-  if (turned) {
-    text += words::wrapped(loss_text(*turned, recheck, unit), page.width, "  ", "    ");
-    for (const auto& assumption : assumptions(*turned)) {
-      text += words::wrapped("assumed: " + assumption, page.width, "  ", "    ");
-    }
-  } else {
-    text += words::wrapped("how much preload that took is not known: the joint has no --length",
-                           page.width, "  ", "    ");
+  for (const auto& line : std::span(lines).first(lines.size() - 1)) {
+    text += words::wrapped(line, page.width, "  ", "    ");
   }
-  return text + words::wrapped(what_to_do(recheck), page.width, "  -> ", "     ");
+  return text + words::wrapped(lines.back(), page.width, "  -> ", "     ");
 }
 
 std::string turned_json(const std::optional<TurnedStripe>& turned, const record::Recheck& recheck,

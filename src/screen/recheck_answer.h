@@ -28,6 +28,10 @@ namespace screen {
 
 // What a turned stripe says: the preload lost and what was there, with every assumption, and what
 // to do. `turned` is nothing where the length of the fasteners is not known.
+// Its sentences; the last is what to do.
+[[nodiscard]] std::vector<std::string> turned_lines(
+    const std::optional<progress::TurnedStripe>& turned, const record::Recheck& recheck,
+    quantity::TorqueUnit unit);
 [[nodiscard]] std::string turned_text(const std::optional<progress::TurnedStripe>& turned,
                                       const record::Recheck& recheck, quantity::TorqueUnit unit,
                                       const words::Page& page);

@@ -48,7 +48,7 @@ std::string joints_to_open(const std::vector<JointToOpen>& joints, const words::
   return text;
 }
 
-std::string joint_opening(const finding::JointState& joint, const words::Page& page) {
+std::string joint_in_a_line(const finding::JointState& joint) {
   const auto& what = *joint.joint;
   std::string text = fmt::format("{} {}: {}", what.code, what.holds, words::kind_text(what));
   const auto groups = finding::specification_groups(joint);
@@ -63,8 +63,12 @@ std::string joint_opening(const finding::JointState& joint, const words::Page& p
     text += fmt::format("; specified{} {}, {}", at, record::write_exact(group.specified->procedure),
                         fastener::name_of(group.specified->condition));
   }
-  return words::wrapped(text, page.width, "", "  ") +
-         joint_drawing(what.layout, std::string(joint.positions.size(), ' '), page);
+  return text;
+}
+
+std::string joint_opening(const finding::JointState& joint, const words::Page& page) {
+  return words::wrapped(joint_in_a_line(joint), page.width, "", "  ") +
+         joint_drawing(joint.joint->layout, std::string(joint.positions.size(), ' '), page);
 }
 
 }  // namespace screen

@@ -21,7 +21,8 @@ struct JointToOpen {
                                          const words::Page& page);
 
 // What is to be known of a joint before its first fastener is touched: "J06 bearing cap: 16 x M12
-// x 90 mm, 8.8; specified 80 N·m, oiled", and where its positions are.
+// x 90 mm, 8.8; specified 80 N·m, oiled", and where its positions are; the first of it alone.
+[[nodiscard]] std::string joint_in_a_line(const finding::JointState& joint);
 [[nodiscard]] std::string joint_opening(const finding::JointState& joint, const words::Page& page);
 
 }  // namespace screen

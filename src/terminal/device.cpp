@@ -55,8 +55,7 @@ void keep_id(const fs::path& folder, const fs::path& file, const std::string& id
   try {
     const logbook::DraftFile draft(folder);
     const auto text = id + '\n';
-    if (::write(draft.handle(), text.data(), text.size()) != static_cast<ssize_t>(text.size()) ||
-        ::fsync(draft.handle()) != 0) {
+    if (!draft.fill(text)) {
       return;
     }
     // Where the other was quicker, its id counts; where what lies there is none, this one does.

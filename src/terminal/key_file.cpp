@@ -63,8 +63,7 @@ PersonsKey persons_key(const fs::path& folder) {
   try {
     // Whole or not at all: what a killed program left would stand in the way for good.
     const logbook::DraftFile draft(folder, 0600U);
-    if (::write(draft.handle(), text.data(), text.size()) != static_cast<ssize_t>(text.size()) ||
-        ::fsync(draft.handle()) != 0) {
+    if (!draft.fill(text)) {
       refuse(file, fmt::format("it cannot be written ({})", std::strerror(errno)));
     }
     if (draft.publish_as(file)) return {key, file, true};

@@ -728,6 +728,20 @@ std::vector<Fault> tightening_faults() {
          *entry->content.setting *= dice.real(1.08, 1.3);
          return about_joint(entry->content);
        }},
+      {"a round that somebody else did once more", "done by two", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         auto* entry = tightening_with(job, dice, [&](const auto& one) {
+           return one.content.setting && one.content.target.kind == record::PassKind::Torque &&
+                  one.content.pass + 1 == last_pass(job, one.content.joint);
+         });
+         if (entry == nullptr) return std::nullopt;
+         auto again = *entry;
+         again.stamp = next_stamp(job, entry->stamp.done_at + std::chrono::seconds(1));
+         again.stamp.by = "somebody else";
+         const auto planted = about_joint(again.content);
+         job.tightenings.push_back(std::move(again));
+         return planted;
+       }},
       {"a self-locking fastener run down on what the seat asks for", "running torque left out",
        closed,
        [](Job& job, Dice& dice) -> Planted {

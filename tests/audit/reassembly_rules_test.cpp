@@ -747,6 +747,21 @@ TEST_CASE("rule: set otherwise", "[audit]") {
   CHECK(ids(job).empty());
 }
 
+TEST_CASE("rule: done by two", "[audit]") {
+  auto job = back_together(taken_apart());
+  auto again = line_of(job, 1, 3);
+  again.stamp = next_stamp(job, again.stamp.done_at);
+  again.stamp.by = line_of(job, 1, 3).stamp.by;
+  job.tightenings.push_back(again);
+  CHECK(ids(job).empty());
+  job.tightenings.back().stamp.by = "TS";
+  const auto twice = only(job);
+  CHECK(twice.id == "done-by-two:J01:pass-1");
+  CHECK(twice.level == Level::Note);
+  CHECK(twice.positions == std::vector{3});
+  CHECK_THAT(twice.says, ContainsSubstring("once more by TS"));
+}
+
 TEST_CASE("a second person's check ends with the next tightening", "[audit]") {
   auto critical = taken_apart();
   critical.last_joint().critical = true;

@@ -11,6 +11,8 @@
 #include <sstream>
 
 #include "fleet/question.h"
+#include "logbook/logbook.h"
+#include "phone/phones.h"
 #include "support/catch.h"
 #include "support/every_deed.h"
 #include "support/fleet_trial.h"
@@ -139,6 +141,13 @@ void ask_deeds(Asked& asked) {
   asked.ask(trial, "photo");
   const auto shown = trial.run("photo --json").json()["photographs"].back()["line"].get<int>();
   asked.ask(trial, fmt::format("photo {} --to {}", shown, trial.folder().file("given.png")));
+  asked.ask(trial, "tighten J05");
+  asked.ask(trial, "serve --phones");
+  const auto logbook = logbook::Logbook::open_to_read(log).first_id();
+  (void)phone::Phones(trial.folder().path() / "data" / "boltwitness")
+      .admit("RM", logbook, trial.now);
+  asked.ask(trial, "serve --phones");
+  asked.ask(trial, "serve --forget RM");
   ask_of_job(trial, 3, asked);
 }
 

@@ -19,6 +19,14 @@ void deed(std::string_view bytes) {
   } catch (const failure::Failure&) {
   }
   try {
+    const auto read = phone::read_photograph(bytes);
+    promise(read.kind == phone::kPhotograph, "only a photograph comes with a picture");
+    promise(read.picture && !read.picture->empty() && bytes.ends_with(*read.picture),
+            "the picture is what stands behind the deed");
+    promise(phone::read_photograph(bytes) == read, "the same request is the same photograph");
+  } catch (const failure::Failure&) {
+  }
+  try {
     (void)phone::read_pairing(bytes);
   } catch (const failure::Failure&) {
   }

@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cstdlib>
 #include <fstream>
 
 #include "support/browser.h"
@@ -11,6 +10,7 @@
 #include "support/content_of.h"
 #include "support/hard_job.h"
 #include "support/html_check.h"
+#include "support/looking_over.h"
 #include "support/pictures.h"
 #include "support/sample_job.h"
 
@@ -136,13 +136,6 @@ constexpr const char* kLayoutFaults = R"js((() => {
   return faults.slice(0, 8);
 })())js";
 
-// A folder to look at the pages in: BOLTWITNESS_LOOK takes their pictures and prints.
-const char* look_folder() { return std::getenv("BOLTWITNESS_LOOK"); }
-
-void leave(const std::string& name, const std::string& bytes) {
-  std::ofstream(std::string(look_folder()) + "/" + name, std::ios::binary) << bytes;
-}
-
 using Strings = std::vector<std::string>;
 
 }  // namespace
@@ -161,12 +154,12 @@ TEST_CASE("every page loads alone, holds what is on it and prints as many pages 
       CHECK(visit.complaints == Strings{});
       CHECK(browser.evaluate("document.documentElement.scrollWidth <= window.innerWidth"));
       CHECK(browser.evaluate(kLayoutFaults).get<Strings>() == Strings{});
-      if (look_folder() != nullptr) {
+      if (is_looked_at()) {
         leave(fmt::format("{}-{}.png", name, width), browser.screenshot());
       }
     }
     const auto pdf = browser.print();
-    if (look_folder() != nullptr) leave(name + ".pdf", pdf);
+    if (is_looked_at()) leave(name + ".pdf", pdf);
     if (printed > 0) CHECK(pages_of(pdf) == printed);
   }
 }
@@ -206,7 +199,7 @@ TEST_CASE("photographs are shown upright on their page and fetched from nowhere"
               .get<Strings>() ==
           Strings{"16 by 24", "24 by 16", "24 by 16", "40 by 30", "24 by 16", "24 by 16"});
   }
-  if (look_folder() != nullptr) leave("photographs.png", browser.screenshot());
+  if (is_looked_at()) leave("photographs.png", browser.screenshot());
 }
 
 TEST_CASE("a request that leaves a page and a complaint are noticed", "[paper][browser]") {
@@ -372,23 +365,17 @@ TEST_CASE("what the hand needs is large, and stands where it stood before", "[pa
 
 // Run by scripts/check_pages, which says where axe-core lies.
 TEST_CASE("axe-core finds nothing on any page, on a small screen and on a large one", "[.axe]") {
-  const char* axe = std::getenv("BOLTWITNESS_AXE");
-  REQUIRE(axe != nullptr);
-  const auto rules = content_of(axe);
-  REQUIRE_FALSE(rules.empty());
+  const Axe axe;
   const Pages pages;
   Browser browser;
   const auto findings_on = [&](const std::string& file, int width) {
     browser.open(file, width);
-    browser.evaluate(rules + "; 0");
-    return browser.evaluate(
-        "axe.run(document, {resultTypes: ['violations']}).then(result => result.violations.map("
-        "each => each.impact + ': ' + each.id + ' at ' + each.nodes[0].target))");
+    return axe.findings_on(browser);
   };
   for (const auto& page : pages.files()) {
     for (const int width : {kPhoneWidth, kDeskWidth}) {
       INFO(page.name << ", " << width << " pixels wide");
-      CHECK(findings_on(page.file, width).get<Strings>() == Strings{});
+      CHECK(findings_on(page.file, width) == Strings{});
     }
   }
   const TemporaryFolder folder;

@@ -24,6 +24,25 @@ TEST_CASE("a deed is read member by member", "[phone]") {
   CHECK_FALSE(deed.marked);
 }
 
+TEST_CASE("a photograph is a deed on a line and the bytes behind it", "[phone]") {
+  const std::string deed = R"({"id":"9abc-0123456789ab","kind":"photograph","where":"J06"})";
+  const std::string body = deed + "\n\xff\n\xd8";
+  const auto read = phone::read_photograph(body);
+  CHECK(read.where == "J06");
+  CHECK(read.picture == "\xff\n\xd8");
+  CHECK(read.id.check.size() == 3);
+  CHECK(read.id.check != phone::read_photograph(deed + "\nother").id.check);
+  CHECK_THAT(refusal_of([&] { return phone::read_photograph(deed); }),
+             ContainsSubstring("no picture"));
+  CHECK_THAT(refusal_of([&] { return phone::read_photograph(deed + "\n"); }),
+             ContainsSubstring("no picture"));
+  CHECK_THAT(refusal_of([&] { return phone::read_photograph(std::string(kOut) + "\nbytes"); }),
+             ContainsSubstring("that of a photograph"));
+  CHECK_THAT(
+      refusal_of([&] { return phone::read_photograph(std::string(70'000, ' ') + "\nbytes"); }),
+      ContainsSubstring("no picture"));
+}
+
 TEST_CASE("the check is of what is asked, in whatever order it stands", "[phone]") {
   const auto turned = read_deed(
       R"({"marked":false,"position":3,"joint":"J06","kind":"out","at":5,"id":"9abc-0123456789ab"})");

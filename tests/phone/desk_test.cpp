@@ -241,7 +241,6 @@ TEST_CASE("a refusal says what the command line says", "[phone]") {
     CHECK(outcome.said() == "boltwitness: " + refused(answer) + " ");
   };
   CHECK(phone.tap(out(1)).status == 200);
-  same(out(1), "out J06/1");
   same(out(9), "out J06/9");
   auto nowhere = out(1);
   nowhere["joint"] = "J07";
@@ -261,6 +260,114 @@ TEST_CASE("a refusal says what the command line says", "[phone]") {
   job.trial.done("hold-point H1 --what 'isolated and proved dead' --before J06");
   job.trial.now += std::chrono::seconds(1);  // it was put up before
   same(out(2), "out J06/2");
+}
+
+TEST_CASE("a refusal that asks for an option says what to tap instead", "[phone]") {
+  ServedJob job;
+  job.trial.done("out J06/1-3");
+  job.trial.done("wrench TW9 --range '5..30 N·m' --graduation '1 N·m'");
+  job.trial.done(
+      "joint J07 --holds cover --size M20x2.5 --grade 8.8 --count 1 --layout line --spec '400 N·m' "
+      "--source 'p. 9' --condition oiled");
+  job.trial.done("out J07/1");
+  phone::Desk desk(job.place());
+  TriedPhone phone(desk, "RM");
+  for (int pass = 1; pass <= 2; ++pass) {
+    job.trial.now += std::chrono::minutes(1);
+    REQUIRE(phone.tap({{"kind", "tighten"}, {"joint", "J06"}, {"position", 1}, {"pass", pass}})
+                .status == 200);
+  }
+  for (const auto& [deed, expected] : std::vector<std::pair<nlohmann::json, std::string>>{
+           {out(2), "leave this one out"},
+           {{{"kind", "check"}, {"joint", "J06"}, {"positions", "1"}}, "on a phone of their own"},
+           {{{"kind", "tighten"}, {"joint", "J07"}, {"position", 1}, {"pass", 1}},
+            "under Other values"},
+           {{{"kind", "tighten"},
+             {"joint", "J06"},
+             {"position", 2},
+             {"pass", 1},
+             {"wrench", "TW9"}},
+            "under Other values"}}) {
+    const auto answer = phone.tap(deed);
+    INFO(deed.dump());
+    INFO(answer.body);
+    CHECK(answer.status >= 400);
+    CHECK(refused(answer).find(expected) != std::string::npos);
+    CHECK(refused(answer).find("--") == std::string::npos);
+  }
+}
+
+TEST_CASE("a pull that is dated before the test it belongs to does not jam it", "[phone]") {
+  ServedJob job;
+  job.trial.done("out J06/1-3");
+  phone::Desk desk(job.place());
+  TriedPhone one(desk, "RM");
+  TriedPhone two(desk, "TS");
+  const auto tapped = job.trial.now;
+  job.trial.now += std::chrono::minutes(5);
+  REQUIRE(one.tap(pulled(1, "50", "short"), job.trial.now).status == 200);
+  job.trial.now += std::chrono::minutes(5);
+  // It was tapped without a link before the other had begun, and would stand before its pulls.
+  for (const auto* mark : {"short", "on"}) {
+    const auto late = two.tap(pulled(1, "60", mark), tapped);
+    CHECK(late.status == 409);
+    CHECK(refused(late).starts_with("J06/01 was pulled"));
+  }
+  CHECK(two.tap({{"kind", "enter"}, {"joint", "J06"}, {"position", 1}}, tapped).status == 409);
+  CHECK(two.tap(pulled(1, "60", "short"), job.trial.now).status == 200);
+  job.trial.now += std::chrono::minutes(1);
+  REQUIRE(one.tap(pulled(1, "70", "on"), job.trial.now).status == 200);
+  const auto row = body_of(one.get("/api/teardown", {{"joint", "J06"}}))["positions"][0];
+  CHECK(row["state"] == "done");
+  // A pull alone would stand before the end of the test, and count for nothing.
+  const auto after = two.tap(pulled(1, "65", "short"), tapped + std::chrono::minutes(6));
+  CHECK(after.status == 409);
+  CHECK(refused(after).starts_with("the test of J06/01 ended"));
+}
+
+TEST_CASE("a stripe drawn twice is told who drew the first", "[phone]") {
+  ServedJob job;
+  job.trial.done("out J06/1-3");
+  for (int pass = 1; pass <= 2; ++pass) {
+    job.trial.now += std::chrono::minutes(1);
+    job.trial.done(fmt::format("tighten J06/1-3 --pass {}", pass));
+  }
+  phone::Desk desk(job.place());
+  TriedPhone one(desk, "RM");
+  TriedPhone two(desk, "TS");
+  const nlohmann::json stripe = {
+      {"kind", "stripe"}, {"joint", "J06"}, {"positions", "1-3"}, {"wiped", true}};
+  job.trial.now += std::chrono::minutes(1);
+  const auto first = one.tap(stripe);
+  REQUIRE(first.status == 200);
+  CHECK(body_of(first)["remarks"].empty());
+  job.trial.now += std::chrono::minutes(1);
+  const auto second = two.tap(stripe);
+  REQUIRE(second.status == 200);
+  CHECK(second.body.find("a final stripe stood at J06/1-3 already, by RM (line ") !=
+        std::string::npos);
+  CHECK(job.trial.done("stripe J06/1-3 --wiped").said().find("already, by TS (line ") !=
+        std::string::npos);
+}
+
+TEST_CASE("what a test came to is told in whole sentences", "[phone]") {
+  ServedJob job;
+  job.trial.done("out J06/1-3");
+  phone::Desk desk(job.place());
+  TriedPhone phone(desk, "RM");
+  REQUIRE(phone.tap(pulled(1, "40", "short")).status == 200);
+  job.trial.now += std::chrono::minutes(1);
+  const auto answer = phone.tap(pulled(1, "50", "on"));
+  REQUIRE(answer.status == 200);
+  const auto told = body_of(answer)["told"];
+  REQUIRE(told.size() > 1);
+  // A sentence that was broken for the terminal would go on in a line of its own.
+  INFO(told.dump());
+  for (const auto& line : told) {
+    const auto text = line.get<std::string>();
+    CHECK(text.find('\n') == std::string::npos);
+    CHECK_FALSE(text.starts_with(' '));
+  }
 }
 
 TEST_CASE("what is sent empty where something was to be said is refused", "[phone]") {
@@ -420,8 +527,11 @@ TEST_CASE("two phones and a terminal see each other's lines, and who does it aga
   const auto again = two.tap(step);
   REQUIRE(again.status == 200);
   INFO(again.body);
-  CHECK(again.body.find(" already") != std::string::npos);
+  CHECK(again.body.find("was done at J06/01 already, by RM (line ") != std::string::npos);
   CHECK(line(one) == before + 3);
+  const auto named = job.trial.run("audit --all").told();
+  CHECK(named.find("pass 1 was done at 1 by RM (line ") != std::string::npos);
+  CHECK(named.find("and once more by TS (line ") != std::string::npos);
   CHECK(two.tap(out(1)).status == 200);
   CHECK(one.tap(out(1)).status == 409);
 }
@@ -431,7 +541,6 @@ TEST_CASE("what the views show is what the terminal leads to", "[phone]") {
   phone::Desk desk(job.place());
   TriedPhone phone(desk, "RM");
   auto view = body_of(phone.get("/api/teardown", {{"joint", "J06"}}));
-  CHECK(view["next"] == 1);
   CHECK(view["positions"][0]["state"] == "in");
   const auto next = job.trial.done("found J06/1 --wrench TW2 --next --json").json();
   CHECK(view["positions"][0]["ladder"][0]["setting"] == next["next_setting"]);

@@ -12,12 +12,15 @@
 
 #include <array>
 #include <atomic>
+#include <cerrno>
 #include <chrono>
 #include <thread>
 
 #include "failure/failure.h"
 #include "phone/served_job.h"
+#include "support/pictures.h"
 #include "support/property.h"
+#include "support/torture.h"
 #include "support/tried_phone.h"
 
 namespace serving_test {
@@ -67,14 +70,19 @@ class Raw {
     std::array<char, 4096> buffer{};
     while (true) {
       const auto count = ::recv(socket_, buffer.data(), buffer.size(), 0);
+      is_let_go_ = count == 0 || (count < 0 && errno == ECONNRESET);
       if (count <= 0) return all;
       all.append(buffer.data(), static_cast<std::size_t>(count));
     }
   }
 
+  // Whether the other end closed, once the rest was waited for.
+  [[nodiscard]] bool is_let_go() const { return is_let_go_; }
+
  private:
   int socket_;
   bool is_open_ = false;
+  bool is_let_go_ = false;
 };
 
 bool answers(int port) {
@@ -278,7 +286,95 @@ TEST_CASE("a huge request is let go before it fills anything", "[phone]") {
   CHECK(answers(serving.port()));
 }
 
-TEST_CASE("malformed and half requests are got over, 2,000 of them", "[phone][slow]") {
+TEST_CASE("a photograph alone may be long, and only from a phone that is paired", "[phone]") {
+  ServedJob job;
+  auto options = tried();
+  options.bounds.begin = 5s;
+  phone::Serving serving(job.place(), options);
+  TriedPhone phone(serving.desk(), "RM");
+  const auto picture = plain_png(700, 500, 90);
+  REQUIRE(picture.size() > 300'000);
+  const auto own = fmt::format("http://127.0.0.1:{}", serving.port());
+  const auto send = [&](const std::string& path, const std::string& cookie, const std::string& type,
+                        const std::string& body) {
+    httplib::Client client("127.0.0.1", serving.port());
+    const auto answer =
+        client.Post(path, {{"Cookie", cookie}, {"Origin", own}}, body, type.c_str());
+    return answer ? answer->status : 0;
+  };
+  const std::string bytes = "application/octet-stream";
+  const auto body = R"({"id":"9abc-0123456789ab","kind":"photograph","where":"J06"})"
+                    "\n" +
+                    picture;
+  // Whoever is not paired is cut off where a deed would be, with or without an answer.
+  for (const auto status :
+       {send("/api/photograph", "", bytes, body), send("/api/deed", phone.cookie(), bytes, body),
+        send("/api/pair", "", bytes, body),
+        send("/api/photograph", phone.cookie(), "multipart/form-data; boundary=a", body)}) {
+    CHECK((status == 0 || (status >= 400 && status < 500)));
+  }
+  CHECK(job.trial.done("photo --json").json()["photographs"].empty());
+  CHECK(send("/api/photograph", phone.cookie(), bytes, body) == 200);
+  CHECK(send("/api/photograph", phone.cookie(), bytes, body) == 200);
+  const auto kept = job.trial.done("photo --json").json()["photographs"];
+  REQUIRE(kept.size() == 1);
+  httplib::Client client("127.0.0.1", serving.port());
+  const auto path = "/api/photograph/" + kept[0]["sha256"].get<std::string>();
+  const auto shown = client.Get(path, {{"Cookie", phone.cookie()}});
+  REQUIRE(shown);
+  CHECK(shown->get_header_value("Content-Type") == "image/png");
+  CHECK(shown->body.size() == kept[0]["bytes"].get<std::size_t>());
+  CHECK(client.Get(path)->status == 401);
+  const auto too_long = send("/api/photograph", phone.cookie(), bytes, std::string(9 << 20, 'x'));
+  CHECK((too_long == 0 || too_long == 413));
+  CHECK(answers(serving.port()));
+}
+
+TEST_CASE("few photographs are read at once, and who holds them up is let go", "[phone][slow]") {
+  ServedJob job;
+  auto options = tried();
+  options.bounds.begin = 4s;
+  options.bounds.photographs_at_once = 2;
+  phone::Serving serving(job.place(), options);
+  TriedPhone phone(serving.desk(), "RM");
+  const auto head = fmt::format(
+      "POST /api/photograph HTTP/1.1\r\nHost: 127.0.0.1:{0}\r\nOrigin: http://127.0.0.1:{0}\r\n"
+      "Cookie: {1}\r\nContent-Type: application/octet-stream\r\nContent-Length: 8000000\r\n\r\n",
+      serving.port(), phone.cookie());
+  std::vector<std::unique_ptr<Raw>> slow;
+  for (int i = 0; i < 8; ++i) {
+    slow.push_back(std::make_unique<Raw>(serving.port()));
+    REQUIRE(slow.back()->send(head + "{"));
+  }
+  CHECK(answers(serving.port()));
+  // Those who waited for a turn are told so, and the first two are let go when their time is up.
+  std::size_t told = 0;
+  std::size_t let_go = 0;
+  for (auto& each : slow) {
+    if (each->rest().starts_with("HTTP/1.1 503 ")) ++told;
+    if (each->is_let_go()) ++let_go;
+  }
+  CHECK(told > 0);
+  CHECK(let_go == slow.size());
+  CHECK(answers(serving.port()));
+  CHECK(job.trial.done("photo --json").json()["photographs"].empty());
+}
+
+TEST_CASE("what is sent packed is not unpacked", "[phone]") {
+  ServedJob job;
+  phone::Serving serving(job.place(), tried());
+  for (const auto* packing : {"gzip", "deflate", "br"}) {
+    httplib::Client client("127.0.0.1", serving.port());
+    const auto answer =
+        client.Post("/api/pair", {{"Content-Encoding", packing}}, "x", "application/json");
+    REQUIRE(answer);
+    CHECK(answer->status == 415);
+  }
+  CHECK(answers(serving.port()));
+}
+
+TEST_CASE("malformed and half requests are got over", "[phone][slow][torture]") {
+  const auto count = trials(2'000, 10'000);
   ServedJob job;
   auto options = tried();
   options.bounds.begin = 200ms;
@@ -292,7 +388,7 @@ TEST_CASE("malformed and half requests are got over, 2,000 of them", "[phone][sl
     state = state * 6364136223846793005ULL + 1442695040888963407ULL;
     return (state >> 33U) % below;
   };
-  for (int i = 0; i < 2'000; ++i) {
+  for (std::size_t i = 0; i < count; ++i) {
     auto bad = good.substr(0, 1 + random(good.size()));
     for (auto flips = random(6); flips > 0; --flips) {
       bad[random(bad.size())] = static_cast<char>(random(256));
@@ -304,6 +400,7 @@ TEST_CASE("malformed and half requests are got over, 2,000 of them", "[phone][sl
   CHECK(answers(serving.port()));
   CHECK(job.trial.done("verify").code == 0);
   CHECK(job.trial.done("history").told().find("J06/01 out") == std::string::npos);
+  tell_torture("phone: malformed and half requests", count, "it answers after them", 0);
 }
 
 TEST_CASE("a path as long as a line may be is refused and takes no stack", "[phone]") {

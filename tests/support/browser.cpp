@@ -181,10 +181,19 @@ Browser::Visit Browser::open(const std::string& file, int width) {
 
 Browser::Visit Browser::open_address(const std::string& address, int width) {
   visit_ = {};
-  call("Emulation.setDeviceMetricsOverride",
-       {{"width", width}, {"height", 1000}, {"deviceScaleFactor", 1}, {"mobile", false}});
+  resize(width, 1000);
   load("Page.navigate", {{"url", address}});
   return visit_;
+}
+
+void Browser::resize(int width, int height) {
+  call("Emulation.setDeviceMetricsOverride",
+       {{"width", width}, {"height", height}, {"deviceScaleFactor", 1}, {"mobile", false}});
+}
+
+void Browser::prefer_dark(bool is_dark) {
+  const json scheme = {{"name", "prefers-color-scheme"}, {"value", is_dark ? "dark" : "light"}};
+  call("Emulation.setEmulatedMedia", {{"features", json::array({scheme})}});
 }
 
 void Browser::reload() { load("Page.reload"); }

@@ -32,6 +32,12 @@ class Browser {
   // Loads the page that is open anew and waits until it is there; its own database stays.
   void reload();
 
+  // Another window, in CSS pixels, for the page that is open.
+  void resize(int width, int height);
+
+  // As somebody has it who asks for dark pages, or for light ones.
+  void prefer_dark(bool is_dark);
+
   // The whole page as it looks, a PNG; `scale` dots for each CSS pixel.
   std::string screenshot(double scale = 1.0);
 

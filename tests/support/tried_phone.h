@@ -10,6 +10,7 @@
 #include <string>
 #include <utility>
 
+#include "phone/deed.h"
 #include "phone/desk.h"
 #include "record/moment.h"
 
@@ -61,6 +62,26 @@ class TriedPhone {
     deed["id"] = last_id = new_id();
     deed["at"] = at.time_since_epoch() / std::chrono::milliseconds(1);
     return post("/api/deed", deed);
+  }
+
+  // What a page sends with a photograph: the deed on a line of its own, then the picture.
+  [[nodiscard]] phone::Asked photograph(const nlohmann::json& deed, const std::string& picture) {
+    auto request = asked("POST", std::string(phone::kPhotographPath));
+    request.content_type = "application/octet-stream";
+    request.body = deed.dump() + '\n' + picture;
+    return request;
+  }
+
+  // A photograph under a new id.
+  phone::Answer keep_photograph(const std::string& where, const std::string& picture,
+                                const std::string& note = {}) {
+    last_id = fmt::format("9{:03x}-{:012x}", ++ids % 4096, ids);
+    return desk_->answer(photograph({{"id", last_id},
+                                     {"at", 0},
+                                     {"kind", phone::kPhotograph},
+                                     {"where", where},
+                                     {"note", note}},
+                                    picture));
   }
 
   [[nodiscard]] const std::string& cookie() const { return cookie_; }

@@ -60,12 +60,15 @@ export function withText(kept, name, act) {
   input.focus();
 }
 
-export function choice(label, name, values, kept) {
+// `values` are what is chosen, each alone or with what it is called: [value, label].
+export function choice(label, name, values, kept, changed = () => {}) {
   const id = 'field-' + ++fields;
-  const select = make('select', {id, 'data-key': name, change: () => { kept[name] = select.value; }},
-    values.map((value) => make('option', {value}, value)));
-  if (kept[name] && values.includes(kept[name])) select.value = kept[name];
-  else kept[name] = values[0] || '';
+  const pairs = values.map((each) => Array.isArray(each) ? each : [each, each]);
+  const select = make('select', {id, 'data-key': name,
+    change: () => { kept[name] = select.value; changed(); }},
+  pairs.map(([value, says]) => make('option', {value}, says)));
+  if (pairs.some(([value]) => value === kept[name])) select.value = kept[name];
+  else kept[name] = pairs.length > 0 ? pairs[0][0] : '';
   return make('div', {}, make('label', {for: id}, label), select);
 }
 

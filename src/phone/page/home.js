@@ -1,5 +1,6 @@
 import {make, list, large} from './elements.js';
 import {view} from './link.js';
+import {photographsOf} from './photographs.js';
 
 // Where a command of the terminal has its page here.
 const kPages = {bench: 'teardown', out: 'teardown', found: 'teardown', tighten: 'tighten',
@@ -45,8 +46,9 @@ export async function home() {
       })),
       status.open.length > 0 && make('h2', {}, 'Open'),
       list(status.open.slice(0, 12).map((point) =>
-        (point.joint ? point.joint + ': ' : '') + point.says)),
-      status.open.length > 12 && make('p', {class: 'soft'}, `and ${status.open.length - 12} more`)
+        (point.joint && !point.says.startsWith(point.joint) ? point.joint + ': ' : '') + point.says)),
+      status.open.length > 12 && make('p', {class: 'soft'}, `and ${status.open.length - 12} more`),
+      ...photographsOf('machine', shown.photographs)
     ];
   };
 }
@@ -61,8 +63,8 @@ export async function joint(code) {
         make('p', {class: 'refused'}, shown.refused || `${code} is not in this logbook.`)];
     }
     const what = shown.joints.find((each) => each.joint === code);
-    const to = (page, label) => make('a', {
-      class: 'button key second', href: `#/${page}/${encodeURIComponent(code)}`}, label);
+    const to = (page, label, look = '') => make('a', {
+      class: 'button key second' + look, href: `#/${page}/${encodeURIComponent(code)}`}, label);
     return [
       make('h1', {}, code, make('span', {class: 'place'}, ' ' + what.holds)),
       make('p', {}, what.kind),
@@ -71,7 +73,8 @@ export async function joint(code) {
         (how.where ? `; where: ${how.where}` : '')),
       how.see_to && make('p', {class: 'warn'}, 'See to ' + how.see_to),
       make('div', {class: 'keys'}, to('teardown', 'Teardown'), to('tighten', 'Tighten'),
-        to('show', 'Look up'), make('a', {class: 'button key second', href: '#/stripe'}, 'Stripe'))
+        to('show', 'Look up'), make('a', {class: 'button key second', href: '#/stripe'}, 'Stripe'),
+        to('photographs', 'Photographs', ' whole'))
     ];
   };
 }

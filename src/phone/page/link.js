@@ -6,6 +6,7 @@
 const kRetry = 1500;
 const kPatience = 8000;
 const kLook = 1400;
+const kSlowest = 16;  // bytes in a millisecond, as the server waits for
 
 let database = null;
 let clockOffset = 0;     // what the logbook's clock is ahead of this one, in milliseconds
@@ -17,6 +18,7 @@ export const state = {
   queue: [],             // deeds that are not answered yet, in order; `refused` where one was
   taken: [],             // answered ones that a view may not show yet, each with the last line then
   mine: [],              // what was tapped here and can be taken back: {id, says}
+  lost: '',              // what could not even be kept, and why
   answer: null,          // to the last deed that was taken
   link: 'up',            // up, down, unpaired
   lastLine: 0,
@@ -69,35 +71,57 @@ function newId() {
   return digits.slice(0, 4) + '-' + digits.slice(4);
 }
 
-async function keep(deed, says) {
+function forget(kept) {
+  state.queue = state.queue.filter((other) => other !== kept);
+  state.mine = state.mine.filter((own) => own.id !== kept.deed.id);
+}
+
+// Keeps a deed and sends it. `says` is what it is called in the list of what waits; `picture` the
+// bytes of a photograph. As bytes and not as a file they are in the database once it says so.
+export async function tap(deed, says, picture = null) {
   lastMoment = Math.max(Date.now() + clockOffset, lastMoment + 1);
   const kept = {deed: {id: newId(), at: lastMoment, ...deed}, says, refused: null};
+  if (picture) kept.picture = picture;
   state.queue.push(kept);
+  state.lost = '';
   ++state.tapped;
-  if (deed.kind !== 'undo') state.mine.push({id: kept.deed.id, says});
+  if (deed.kind === 'undo') state.mine = state.mine.filter((own) => own.id !== deed.of);
+  else state.mine.push({id: kept.deed.id, says});
   if (state.mine.length > 60) state.mine.shift();
   changed();
-  kept.n = await write('deeds', (store) => store.add({...kept}));
-  await write('kept', (store) => store.put(state.mine, 'mine'));
+  try {
+    kept.n = await write('deeds', (store) => store.add({...kept}));
+    await write('kept', (store) => store.put(state.mine, 'mine'));
+  } catch (why) {
+    if (kept.n === undefined) {
+      forget(kept);
+      state.lost = `${says} could not be kept by this browser (${why.name}) and is not recorded. ` +
+        'Where it is full, wait for the link, then do it again.';
+      changed();
+      return;
+    }
+  }
   send();
 }
 
-// Keeps a deed and sends it. `says` is what it is called in the list of what waits.
-export function tap(deed, says) { keep(deed, says); }
-
 // Takes back the last of what was tapped here.
 export function takeBack() {
-  const last = state.mine.pop();
-  if (last) keep({kind: 'undo', of: last.id}, 'take back: ' + last.says);
+  const last = state.mine[state.mine.length - 1];
+  if (last) tap({kind: 'undo', of: last.id}, 'take back: ' + last.says);
 }
+
+// The ids of what was taken back here of late, or is being.
+export const takenBack = () => new Set([...state.taken, ...state.queue.filter((kept) => !kept.refused)]
+  .map((each) => each.deed).filter((deed) => deed.kind === 'undo').map((deed) => deed.of));
 
 // What is not in what the logbook showed yet and was neither refused nor taken back: a page shows it
 // as done already.
 export function waiting(shown) {
   const deeds = [
     ...state.taken.filter((taken) => taken.line > shown.last_line).map((taken) => taken.deed),
-    ...state.queue.filter((kept) => !kept.refused).map((kept) => kept.deed)];
-  const undone = new Set(deeds.filter((deed) => deed.kind === 'undo').map((deed) => deed.of));
+    ...state.queue.filter((kept) => !kept.refused)
+      .map((kept) => kept.picture ? {...kept.deed, picture: kept.picture} : kept.deed)];
+  const undone = takenBack();
   return deeds.filter((deed) => deed.kind !== 'undo' && !undone.has(deed.id));
 }
 
@@ -112,17 +136,16 @@ export async function tryAgain(kept) {
 }
 
 export async function leaveOut(kept) {
-  state.queue = state.queue.filter((other) => other !== kept);
-  state.mine = state.mine.filter((own) => own.id !== kept.deed.id);
+  forget(kept);
   await write('deeds', (store) => store.delete(kept.n));
   await write('kept', (store) => store.put(state.mine, 'mine'));
   changed();
   send();
 }
 
-async function ask(path, options = {}) {
+async function ask(path, options = {}, patience = kPatience) {
   const limit = new AbortController();
-  const timer = setTimeout(() => limit.abort(), kPatience);
+  const timer = setTimeout(() => limit.abort(), patience);
   try {
     const response = await fetch(path, {
       ...options, signal: limit.signal, cache: 'no-store', credentials: 'same-origin'});
@@ -137,6 +160,13 @@ async function ask(path, options = {}) {
 
 const post = (path, body) => ask(path, {
   method: 'POST', headers: {'Content-Type': 'application/json'}, body: JSON.stringify(body)});
+
+// A deed with a photograph: the one on a line of its own, then the bytes of the other. It is given
+// the time that it takes on a slow way.
+const postPicture = (deed, picture) => ask('/api/photograph', {
+  method: 'POST', headers: {'Content-Type': 'application/octet-stream'},
+  body: new Blob([JSON.stringify(deed), '\n', picture])
+}, kPatience + picture.byteLength / kSlowest);
 
 function setLink(link) {
   if (state.link === link) return;
@@ -155,7 +185,8 @@ async function send() {
     while (state.queue.length > 0) {
       const first = state.queue[0];
       if (first.refused || first.n === undefined) break;
-      const {status, body} = await post('/api/deed', first.deed);
+      const {status, body} = await (first.picture ? postPicture(first.deed, first.picture)
+        : post('/api/deed', first.deed));
       if (isPassing(status)) throw new Error(body.refused);
       if (status === 401) { setLink('unpaired'); break; }
       state.link = 'up';
@@ -198,7 +229,12 @@ async function look() {
     if (isPassing(status)) return setLink('down');
     const wasDown = state.link === 'down';
     setLink('up');
-    if (wasDown) send();
+    if (wasDown) {
+      // What was opened meanwhile could not be shown.
+      send();
+      state.lastLine = body.last_line;
+      await refresh();
+    }
     await seen(body.last_line);
   } catch {
     setLink('down');

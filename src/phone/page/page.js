@@ -5,16 +5,18 @@ import {teardown} from './teardown.js';
 import {tighten} from './tighten.js';
 import {stripe} from './stripe.js';
 import {show} from './show.js';
+import {photograph, photographs} from './photographs.js';
 
 const main = document.getElementById('main');
 const kPages = [['', 'Home'], ['teardown', 'Teardown'], ['tighten', 'Tighten'],
-  ['stripe', 'Stripe'], ['show', 'Look up']];
+  ['stripe', 'Stripe'], ['show', 'Look up'], ['photographs', 'Photos']];
+const kUnder = {joint: '', photograph: 'photographs'};  // what stands under another of them
 const asked = {};
 let draw = () => [];
 let turn = 0;
 let lastSaid = '';
 let lastJoint = '';
-let meanwhile = '';  // the step that somebody else has moved the page on from
+let meanwhile = '';  // why the page shows something else than it did, though nothing was tapped
 
 // "#/teardown/J06": what is asked for by the address of the page.
 function route() {
@@ -51,11 +53,13 @@ async function chooseJoint(page) {
 }
 
 async function pageFor({page, rest}) {
-  if (rest[0] && page !== 'show') lastJoint = rest[0];
+  if (rest[0] && ['teardown', 'tighten', 'joint'].includes(page)) lastJoint = rest[0];
   if (page === 'teardown') return rest[0] ? teardown(rest[0], again) : chooseJoint('teardown');
   if (page === 'tighten') return tighten(rest[0] || '', again);
   if (page === 'stripe') return stripe();
   if (page === 'show') return show(rest.join('/') || lastJoint);
+  if (page === 'photographs') return photographs(rest.join('/'), again);
+  if (page === 'photograph') return photograph(rest[0] || '');
   if (page === 'joint') return joint(rest[0] || '');
   return home();
 }
@@ -72,8 +76,11 @@ function answered() {
 }
 
 function elsewhere() {
-  return meanwhile && make('p', {class: 'warn'},
-    `${meanwhile} was gone on with elsewhere meanwhile: this comes next now.`);
+  return meanwhile && make('p', {class: 'warn'}, meanwhile);
+}
+
+function lost() {
+  return link.state.lost && make('p', {class: 'refused', role: 'alert'}, link.state.lost);
 }
 
 function refusal(kept) {
@@ -112,9 +119,9 @@ function pairing() {
 
 function drawPages(page) {
   document.getElementById('pages').replaceChildren(...kPages.map(([name, label]) => make('a', {
-    href: name === '' || name === 'stripe' || name === 'show' || !lastJoint
-      ? `#/${name}` : `#/${name}/${encodeURIComponent(lastJoint)}`,
-    'aria-current': name === page || (name === '' && page === 'joint') ? 'page' : null}, label)));
+    href: lastJoint && ['teardown', 'tighten'].includes(name)
+      ? `#/${name}/${encodeURIComponent(lastJoint)}` : `#/${name}`,
+    'aria-current': name === (kUnder[page] === undefined ? page : kUnder[page]) ? 'page' : null}, label)));
 }
 
 function drawLink() {
@@ -128,6 +135,9 @@ function drawLink() {
   if (bar.textContent !== text) bar.textContent = text;
 }
 
+const figures = () =>
+  [...main.querySelectorAll('.large')].map((each) => each.textContent).join(', ');
+
 // Draws what is known anew; where the thumb or the keyboard was stays where it was.
 function render() {
   const focused = document.activeElement && document.activeElement.dataset.key;
@@ -135,7 +145,7 @@ function render() {
   drawLink();
   drawPages(route().page);
   const content = link.state.link === 'unpaired' ? pairing()
-    : refused ? [refusal(refused)] : [elsewhere(), answered(), ...draw()];
+    : refused ? [refusal(refused)] : [lost(), elsewhere(), answered(), ...draw()];
   const typing = focused && document.activeElement.matches('input[type=text]')
     ? [document.activeElement.selectionStart, document.activeElement.selectionEnd] : null;
   main.replaceChildren(...content.flat().filter(Boolean));
@@ -145,9 +155,8 @@ function render() {
     if (typing && same.matches('input[type=text]')) same.setSelectionRange(...typing);
   }
   const heading = main.querySelector('h1');
-  const figure = [...main.querySelectorAll('.large')].map((each) => each.textContent).join(', ');
   const told = main.querySelector('.result .first, .refused');
-  say([told && told.textContent, heading && heading.textContent, figure].filter(Boolean).join('. '));
+  say([told && told.textContent, heading && heading.textContent, figures()].filter(Boolean).join('. '));
   if (heading) document.title = heading.textContent + ' - boltwitness';
 }
 
@@ -178,12 +187,15 @@ async function refresh() {
     return heading && main.querySelector('.key') ? heading.firstChild.textContent : '';
   };
   const before = step();
+  const figuresBefore = figures();
   const tapped = link.state.tapped;
   await load();
   const after = step();
   if (tapped !== link.state.tapped) return;  // it was this phone that went on
-  if (before === after || !before.includes('/') || !after.includes('/')) return;
-  meanwhile = before;
+  if (!before.includes('/') || !after.includes('/')) return;
+  if (before === after && (figuresBefore === '' || figuresBefore === figures())) return;
+  meanwhile = before === after ? 'What is to be set has changed meanwhile: set it anew.'
+    : `${before} was gone on with elsewhere meanwhile: this comes next now.`;
   settle();
   render();
 }

@@ -1,5 +1,6 @@
 import {make, button, field, fold, list, address} from './elements.js';
 import {view} from './link.js';
+import {photographsOf} from './photographs.js';
 
 const kept = {};
 
@@ -68,6 +69,7 @@ export async function show(at) {
         'aria-label': `position ${each.position}` + (each.found ? `, ${each.found.verdict}` : ', not tested'),
         click: () => { location.hash = to(shown.joint, each.position); }
       }, each.position))),
+      ...photographsOf(here ? `${shown.joint}/${here}` : shown.joint, shown.photographs),
       make('div', {class: 'row'},
         make('a', {class: 'button', href: '#/teardown/' + encodeURIComponent(shown.joint)}, 'Teardown'),
         make('a', {class: 'button', href: '#/tighten/' + encodeURIComponent(shown.joint)}, 'Tighten')),

@@ -80,10 +80,23 @@ const pull = (shown, row, setting, mark) => {
   tap(deed, `${address(shown.joint, row.position)} ${setting} ${mark}`);
 };
 
+let pinned = {of: '', rung: null};
+
+// What is to be pulled at. It stays as it was shown until it is tapped, whatever becomes known
+// meanwhile: the wrench is set to it already. Only to less it goes at once, lest it harm the bolt.
+function nextRung(shown, row) {
+  const rung = row.ladder[0];
+  const of = [shown.joint, row.position, row.readings.length, row.wrench].join(' ');
+  if (pinned.of !== of || !rung || !pinned.rung || rung.setting < pinned.rung.setting) {
+    pinned = {of, rung};
+  }
+  return pinned.rung;
+}
+
 function test(shown, row) {
   if (row.wrenches) return wrenches(row);
   const own = (kept.setting || '').trim().replace(',', '.');
-  const rung = row.ladder[0];
+  const rung = nextRung(shown, row);
   const setting = own !== '' ? own : rung ? String(rung.setting) : null;
   const marks = [['short', 'Short'], ['on', 'On'], ['past', 'Past'], ['no-move', 'No move']];
   const lastMoved = row.readings.length === 0 ||

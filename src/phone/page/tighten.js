@@ -30,7 +30,7 @@ function beforeCover(first) {
     make('p', {class: 'do'}, mark
       ? 'Wipe off the teardown mark and draw the final stripe now.'
       : 'Somebody who did not tighten it checks it, and taps here on a phone of their own.'),
-    mark && field('What the counter shows, where the joint goes by one', 'counter', kept),
+    mark && first.counter && field(`What the counter shows, such as 1240 ${first.counter}`, 'counter', kept),
     key(mark ? 'Drawn' : 'Checked', () => {
       const deed = mark
         ? {kind: 'stripe', joint: first.joint, positions: first.unstriped, wiped: true}
@@ -41,14 +41,18 @@ function beforeCover(first) {
   ];
 }
 
+// What is typed is of one step.
 function otherValues(shown, step) {
+  const of = `${address(step.joint, step.position)} ${step.pass}`;
+  if (kept.of !== of) {
+    Object.assign(kept, {of, wrench: step.wrench || '', setting: '', turned: ''});
+  }
   if (step.kind === 'angle') {
     return fold('Other values', kept, field('Turned by, such as 62°', 'turned', kept),
       button('Record that', () => withText(kept, 'turned',
         (turned) => record(step, {turned}, 'turned otherwise'))));
   }
   if (step.wrench === null && step.target_nm === null) return null;
-  if (!kept.wrench && step.wrench) kept.wrench = step.wrench;
   return fold('Other values', kept, choice('Wrench', 'wrench', shown.wrenches, kept),
     field('Set to, on its scale', 'setting', kept, {inputmode: 'decimal'}),
     button('Record that', () => withText(kept, 'setting',
@@ -95,12 +99,12 @@ export async function tighten(joint, draw) {
         key('It is so', () => { met.add(step.final_when); redraw(); }, 'whole'),
         make('div', {class: 'row'}, undo)];
     }
-    const isFirst = step.place === 1 && step.pass === 1;
+    const unmet = shown.unmet && shown.unmet.joint === step.joint ? shown.unmet.says : [];
     return [
       head,
       make('p', {class: 'soft'}, `${step.holds}: ${step.says}`),
-      isFirst && shown.unmet.length > 0 &&
-        make('div', {class: 'warn'}, make('p', {}, 'Before this joint:'), list(shown.unmet)),
+      step.place === 1 && step.pass === 1 && unmet.length > 0 &&
+        make('div', {class: 'warn'}, make('p', {}, 'Before this joint:'), list(unmet)),
       warning(step.before),
       figures(step),
       step.asks_for_look && field('Seen of thread, face and seat', 'seen', kept),
