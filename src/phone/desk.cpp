@@ -307,9 +307,9 @@ Answer Desk::deed(const Asked& asked, const std::string& who) {
 }
 
 // What has this SHA-256 is never another picture, so that a browser keeps it.
-Answer Desk::picture(const std::string& sha256) const {
+Answer Desk::picture(const std::string& sha256) {
   const auto logbook = open_to_read();
-  check_is_same(logbook);
+  same_.check(logbook);
   const auto all = logbook.photographs();
   const auto shown =
       std::ranges::find_if(all, [&](const auto& each) { return each.content.sha256 == sha256; });

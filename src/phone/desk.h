@@ -56,7 +56,7 @@ class Desk {
   [[nodiscard]] std::optional<Answer> turned_away(const Asked& asked, std::string& who);
   [[nodiscard]] Answer pair(const Asked& asked);
   [[nodiscard]] Answer deed(const Asked& asked, const std::string& who);
-  [[nodiscard]] Answer picture(const std::string& sha256) const;
+  [[nodiscard]] Answer picture(const std::string& sha256);
   [[nodiscard]] Answer view(const Asked& asked, const std::string& who);
   [[nodiscard]] std::string cookie_name() const;
   [[nodiscard]] std::string cookie(const std::string& token, bool is_kept) const;
