@@ -52,9 +52,10 @@ class Told {
   }
   [[nodiscard]] std::string path() const { return trial.folder().file("p4.bolts"); }
   void watch() {
+    disk_.emplace();
+    // Read through it, so that the logbook lies on the disk before its lines are told.
     const auto ids = lines();
     story_.stages.insert(ids);
-    disk_.emplace();
     disk_->told(ids.size());
   }
   void deed(const std::string& command) {
