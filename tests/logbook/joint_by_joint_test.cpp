@@ -30,8 +30,8 @@ std::vector<std::string> plan_of(SQLite::Database& database, const std::string& 
   return steps;
 }
 
-// Whether a table holds anything at all is answered by the first row of it.
-bool asks_for_any(const std::string& sql) {
+// Whether there is any row is asked of the first (rows/empty_table.h).
+bool looks_at_one_row(const std::string& sql) {
   return sql.starts_with("SELECT 1 FROM ") && sql.ends_with(" LIMIT 1");
 }
 
@@ -59,9 +59,9 @@ TEST_CASE("looking up one joint scans no table of other joints' lines", "[logboo
   sqlite3_trace_v2(database.getHandle(), 0, nullptr, nullptr);
   CHECK(unreadable.empty());
   REQUIRE(job.joints.size() == 1);
+  std::erase_if(asked, looks_at_one_row);
   CHECK(asked.size() >= 10);
   for (const auto& sql : asked) {
-    if (asks_for_any(sql)) continue;
     INFO(sql);
     bool is_searched = false;
     for (const auto& step : plan_of(database, sql)) {
@@ -87,8 +87,8 @@ TEST_CASE("reading a kind as a whole looks its entries up and scans them not", "
   logbook::read_lines_of_joints(database, {unreadable}, job);
   logbook::read_lines_of_none(database, {unreadable}, job);
   sqlite3_trace_v2(database.getHandle(), 0, nullptr, nullptr);
+  std::erase_if(asked, looks_at_one_row);
   for (const auto& sql : asked) {
-    if (asks_for_any(sql)) continue;
     for (const auto& step : plan_of(database, sql)) {
       INFO(sql << '\n' << step);
       CHECK_FALSE(step.starts_with("SCAN e"));
