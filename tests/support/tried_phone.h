@@ -75,7 +75,7 @@ class TriedPhone {
   // A photograph under a new id.
   phone::Answer keep_photograph(const std::string& where, const std::string& picture,
                                 const std::string& note = {}) {
-    last_id = fmt::format("9{:03x}-{:012x}", ++ids % 4096, ids);
+    last_id = new_id();
     return desk_->answer(photograph({{"id", last_id},
                                      {"at", 0},
                                      {"kind", phone::kPhotograph},

@@ -83,14 +83,21 @@ const pull = (shown, row, setting, mark) => {
 let pinned = {of: '', rung: null};
 
 // What is to be pulled at. It stays as it was shown until it is tapped, whatever becomes known
-// meanwhile: the wrench is set to it already. Only to less it goes at once, lest it harm the bolt.
+// meanwhile: the wrench is set to it already, and what is recorded is what it was set to.
 function nextRung(shown, row) {
   const rung = row.ladder[0];
   const of = [shown.joint, row.position, row.readings.length, row.wrench].join(' ');
-  if (pinned.of !== of || !rung || !pinned.rung || rung.setting < pinned.rung.setting) {
-    pinned = {of, rung};
-  }
+  if (pinned.of !== of || !rung || !pinned.rung) pinned = {of, rung};
   return pinned.rung;
+}
+
+// What became known meanwhile asks for less: told, and taken once it is tapped.
+function lessAsked(row, rung) {
+  const now = row.ladder[0];
+  if (!rung || !now || now.setting >= rung.setting) return false;
+  return make('div', {}, warning([
+    `By what the logbook knows now ${now.setting} ${row.unit} comes next.`]),
+  button(`Set ${row.wrench} to ${now.setting}`, () => { pinned = {...pinned, rung: now}; redraw(); }));
 }
 
 function test(shown, row) {
@@ -107,6 +114,7 @@ function test(shown, row) {
     make('p', {class: setting === null ? 'warn' : 'soft'},
       setting === null ? row.stop || 'The next setting is known once the link is back; type one.'
         : own !== '' ? 'Your own setting.' : rung.why),
+    own === '' && lessAsked(row, rung),
     row.readings.length > 0 && make('ul', {class: 'pulls', 'aria-label': 'Pulls so far'},
       row.readings.map((reading) => make('li', {}, `${reading.setting} ${reading.mark}`))),
     setting !== null && make('p', {class: 'do'}, 'Pull. Where does the mark stand?'),
