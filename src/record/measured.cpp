@@ -107,7 +107,8 @@ SettingReading take_reading(std::string_view& text, std::string_view whole,
   }
   reading.mark = *mark;
   if (const auto offset = take_offset(text, whole, radius)) {
-    reading.offset = reading.mark == Mark::Past ? *offset * -1.0 : *offset;
+    // Taken from zero, so that past by nothing, which is refused, is not told as less than that.
+    reading.offset = reading.mark == Mark::Past ? quantity::Angle::degrees(0.0) - *offset : *offset;
   }
   return reading;
 }
