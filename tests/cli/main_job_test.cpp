@@ -288,7 +288,7 @@ TEST_CASE("help and version are answers", "[cli]") {
   Trial trial;
   CHECK_THAT(trial.done("--help").out, ContainsSubstring("found"));
   CHECK_THAT(trial.done("found --help").out, ContainsSubstring("60s 70s 75s 80o"));
-  CHECK_THAT(trial.done("--version").out, ContainsSubstring("boltwitness 0."));
+  CHECK_THAT(trial.done("--version").out, ContainsSubstring("boltwitness 1."));
 }
 
 TEST_CASE("the logbook is the named one, else the nearest above", "[cli]") {

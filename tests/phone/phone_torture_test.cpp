@@ -130,7 +130,7 @@ void declare_joint(ServedJob& job, const std::string& joint, int count) {
 }  // namespace
 
 TEST_CASE("every deed tapped while the link comes and goes is in the logbook once and in order",
-          "[phone][browser][torture]") {
+          "[phone][torture][browser]") {
   const auto cuts = trials(4, 100);
   const int count = static_cast<int>(trials(2, 8));
   std::size_t taps = 0;
@@ -174,7 +174,7 @@ TEST_CASE("every deed tapped while the link comes and goes is in the logbook onc
 }
 
 TEST_CASE("two browsers and a terminal write at once and see each other's lines",
-          "[phone][browser][torture]") {
+          "[phone][torture][browser]") {
   const int rounds = static_cast<int>(trials(4, 400));
   ServedJob job;
   for (const auto* joint : {"J21", "J22", "J23"}) declare_joint(job, joint, rounds + 2);
@@ -225,7 +225,7 @@ TEST_CASE("two browsers and a terminal write at once and see each other's lines"
 // The same eight fasteners as at the bench (tests/program/key_count_test.cpp): a tap for each key
 // that answers there, and none besides.
 TEST_CASE("a joint of eight takes no more taps on the phone than keys at the bench",
-          "[phone][browser][slow]") {
+          "[phone][slow][browser]") {
   constexpr std::array kHeld = {44.0, 41.5, 47.0, 43.0, 45.5, 49.0, 42.5, 46.0};
   constexpr int kMostKeysAtTheBench = 53;
   ServedJob job;

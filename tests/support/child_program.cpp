@@ -163,7 +163,7 @@ bool TerminalProgram::shows_slowed(const std::string& text) {
   using std::chrono::milliseconds;
   const auto until = std::chrono::steady_clock::now() + std::chrono::seconds(60);
   while (std::chrono::steady_clock::now() < until) {
-    std::this_thread::sleep_for(milliseconds(4));
+    std::this_thread::sleep_for(milliseconds(1));
     ::kill(process_, SIGSTOP);
     (void)read_more(std::chrono::steady_clock::now() + milliseconds(100));
     ::kill(process_, SIGCONT);
