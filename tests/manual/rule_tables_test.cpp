@@ -59,7 +59,7 @@ std::string rounds_of(const plan::PassRule& rule) {
 }
 
 std::string pass_table() {
-  std::string table = "| rule | stated for | rounds | source | |\n|---|---|---|---|---|\n";
+  std::string table = "| rule | stated for | rounds | source | known |\n|---|---|---|---|---|\n";
   for (const auto& rule : plan::pass_rules()) {
     table += fmt::format("| `{}` | {} | {} | {} | {} |\n", rule.name, rule.use, rounds_of(rule),
                          rule.source, rule.how_known == "seen" ? "seen" : "from memory");
