@@ -7,7 +7,6 @@
 #include <csignal>
 #include <ctime>
 #include <nlohmann/json.hpp>
-#include <optional>
 
 #include "failure/exit_code.h"
 #include "failure/failure.h"
@@ -134,17 +133,16 @@ int serve(const cli::ServeCommandOptions& options, const terminal::Session& sess
   if (options.phones) return list_phones(paired, logbook, session);
   if (!options.forget.empty()) return forget_phones(paired, options.forget, logbook, session);
 
-  const auto most = options.most.empty()
-                        ? std::nullopt
-                        : std::optional(record::read_span_of_time(options.most).seconds);
-  const auto begun = std::chrono::steady_clock::now();
+  using Clock = std::chrono::steady_clock;
+  auto last = Clock::time_point::max();
+  if (!options.most.empty()) last = Clock::now() + record::read_span_of_time(options.most).seconds;
   const EndAsked end;
   phone::Serving serving(std::move(place),
                          {.lan = options.lan, .tls = options.tls, .port = options.port});
   tell_addresses(serving, options, session);
   tell_code(serving, session);
   session.out() << "Ctrl-C ends it\n" << std::flush;
-  while (!end.comes() && !(most && std::chrono::steady_clock::now() - begun >= *most)) {
+  while (!end.comes() && Clock::now() < last) {
     const auto news = serving.desk().take_news();
     for (const auto& says : news) session.out() << says << '\n';
     if (!news.empty()) tell_code(serving, session);
