@@ -95,6 +95,14 @@ export const warning = (lines) =>
   lines.length === 0 ? null
     : make('div', {class: 'warn'}, lines.length === 1 ? make('p', {}, lines[0]) : list(lines));
 
+// "2026-06-01 08:00" by the clock of this phone, as a moment stands everywhere else.
+export function when(moment) {
+  const at = new Date(moment);
+  const two = (number) => String(number).padStart(2, '0');
+  return `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())} ` +
+    `${two(at.getHours())}:${two(at.getMinutes())}`;
+}
+
 // "80 N·m", the figure large.
 export const large = (what, figure, unit = '') =>
   make('p', {}, make('span', {class: 'soft'}, what), make('span', {class: 'unseen'}, ' '),

@@ -1,4 +1,4 @@
-import {make, key, button, field, choice, fold, address} from './elements.js';
+import {make, key, button, field, choice, fold, address, when} from './elements.js';
 import {tap, view, waiting, takenBack} from './link.js';
 
 const kLongestSide = 2000;       // pixels
@@ -77,7 +77,7 @@ const input = (label, name, attributes) => make('label', {class: 'button key sec
   make('input', {type: 'file', class: 'unseen', accept: 'image/*', 'data-key': name, ...attributes,
     change: (event) => pick(event.target.files[0])}));
 
-const caption = (row) => `${row.note ? row.note + '. ' : ''}${row.by}, ${new Date(row.done_at).toLocaleString()}`;
+const caption = (row) => `${row.note ? row.note + '. ' : ''}${row.by}, ${when(row.done_at)}`;
 
 // Small, each leading to itself large.
 export function thumbnails(rows) {

@@ -1,4 +1,4 @@
-import {make, button, field, fold, list, address} from './elements.js';
+import {make, button, field, fold, list, address, when} from './elements.js';
 import {view} from './link.js';
 import {photographsOf} from './photographs.js';
 
@@ -38,7 +38,7 @@ function position(shown, one) {
     make('h2', {}, 'What was written'),
     make('ul', {}, one.lines.map((line) => make('li', {},
       line.struck ? make('s', {}, `line ${line.line}: ${line.says}`) : `line ${line.line}: ${line.says}`,
-      make('span', {class: 'soft'}, ` ${line.by}, ${new Date(line.done_at).toLocaleString()}`))))
+      make('span', {class: 'soft'}, ` ${line.by}, ${when(line.done_at)}`))))
   ];
 }
 
