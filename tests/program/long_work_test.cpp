@@ -35,7 +35,7 @@ class Whole {
     std::ofstream more(file("more.csv"));
     joints << "joint,holds,size,grade,count,spec,source\n";
     for (auto* table : {&findings, &more}) *table << "address,readings,wrench,unit\n";
-    for (int joint = 1; joint <= 20; ++joint) {
+    for (int joint = 1; joint <= 40; ++joint) {
       joints << fmt::format("J{0:02},cover {0},M8,8.8,100,25 N·m,manual\n", joint);
       for (int position = 1; position <= 100; ++position) {
         findings << fmt::format("J{:02}/{},24s 25p,TW1,N·m\n", joint, position);
@@ -110,7 +110,7 @@ TEST_CASE("an import that is stopped by Ctrl-C has written nothing", "[program][
   CHECK(whole.lines() == lines);
   // Nothing of it stands in the way of the next.
   CHECK(run_program({"--log", whole.log(), "import", whole.file("more.csv")}) == 0);
-  CHECK(whole.lines() == lines + 2000);
+  CHECK(whole.lines() == lines + 4000);
 }
 
 TEST_CASE("an audit ends with its answer alone on the screen", "[program][slow]") {

@@ -163,9 +163,9 @@ bool TerminalProgram::shows_slowed(const std::string& text) {
   using std::chrono::milliseconds;
   const auto until = std::chrono::steady_clock::now() + std::chrono::seconds(60);
   while (std::chrono::steady_clock::now() < until) {
-    std::this_thread::sleep_for(milliseconds(1));
+    std::this_thread::sleep_for(milliseconds(2));
     ::kill(process_, SIGSTOP);
-    (void)read_more(std::chrono::steady_clock::now() + milliseconds(100));
+    (void)read_more(std::chrono::steady_clock::now() + milliseconds(200));
     ::kill(process_, SIGCONT);
     if (const auto at = screen_.find(text, seen_); at != std::string::npos) {
       seen_ = at + text.size();

@@ -51,7 +51,7 @@ class TerminalProgram {
   // the program has ended without it.
   bool shows(const std::string& text);
 
-  // The same while the program is let run for a millisecond ten times a second alone: what it
+  // The same while the program is let run for two milliseconds five times a second: what it
   // shows of long work is seen however fast it is.
   bool shows_slowed(const std::string& text);
 
