@@ -363,7 +363,7 @@ TEST_CASE("verify tells how many lines there are, then each that it has recomput
   std::size_t lines = 0;
   std::size_t recomputed = 0;
   const logbook::LinesProgress progress{[&](std::size_t all) { lines = all; },
-                                         [&] { ++recomputed; }};
+                                        [&] { ++recomputed; }};
   const auto found = logbook::verify(path, {}, logbook::Waiting::silent(), progress);
   CHECK(found.fits());
   CHECK(lines > 10);

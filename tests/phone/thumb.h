@@ -75,7 +75,8 @@ class Thumb {
   void look(const std::string& name) {
     if (!is_looked_at()) return;
     leave("phone-" + name + ".png", browser_.screenshot());
-    leave("phone-" + name + ".txt", browser_.evaluate("document.body.innerText").get<std::string>());
+    leave("phone-" + name + ".txt",
+          browser_.evaluate("document.body.innerText").get<std::string>());
   }
 
   Browser& browser() { return browser_; }
