@@ -7,6 +7,7 @@
 #include <cstdio>
 #include <fstream>
 
+#include "act/photograph_entry.h"
 #include "logbook/digest.h"
 #include "logbook/logbook.h"
 #include "logbook/logbook_error.h"
@@ -28,14 +29,7 @@ logbook::Writer writer() {
 }
 
 record::Photograph shown_by(const std::string& bytes) {
-  const auto picture = record::read_picture(bytes);
-  record::Photograph photograph;
-  photograph.format = picture.format;
-  photograph.width = picture.width;
-  photograph.height = picture.height;
-  photograph.length = static_cast<std::int64_t>(picture.bytes.size());
-  photograph.sha256 = logbook::sha256(picture.bytes);
-  return photograph;
+  return act::photograph_of(record::read_picture(bytes));
 }
 
 // One photograph of positions and one of the machine.

@@ -7,8 +7,8 @@
 #include <random>
 #include <vector>
 
+#include "act/photograph_entry.h"
 #include "fastener/thread_text.h"
-#include "logbook/digest.h"
 #include "logbook/recording.h"
 #include "quantity/length_text.h"
 #include "record/address.h"
@@ -254,15 +254,10 @@ class Writing {
     const auto picture = record::read_picture(
         plain_png(number(1, 9), number(1, 9), static_cast<unsigned>(number(0, 255))));
     recording_->keep_photograph(picture.bytes);
-    record::Photograph photograph;
+    auto photograph = act::photograph_of(picture);
     if (chance()) photograph.joint = joint.code;
     if (!photograph.joint.empty() && chance()) photograph.positions = positions(joint);
     photograph.note = text_or_none();
-    photograph.format = picture.format;
-    photograph.width = picture.width;
-    photograph.height = picture.height;
-    photograph.length = static_cast<std::int64_t>(picture.bytes.size());
-    photograph.sha256 = logbook::sha256(picture.bytes);
     return photograph;
   }
 
