@@ -8,29 +8,10 @@
 #include "fleet/question.h"
 #include "support/catch.h"
 #include "support/fleet_trial.h"
-#include "support/job_builder.h"
 
 namespace two_servers_test {
 
 namespace {
-
-record::Job machine(int number) {
-  JobBuilder builder;
-  builder.wrench();
-  builder.last_wrench().serial = "4711";
-  builder.joint("J06", 3).specified("J06");
-  builder.last_joint().rechecks = {record::read_recheck_interval("7 days")};
-  builder.out("J06/1-2").out("J06/3", record::BreakLoose::AlreadyLoose);
-  builder.found("J06/1", fmt::format("{}s {}o", 50 + 3 * number, 53 + 3 * number))
-      .found("J06/2", "78s 80o");
-  builder.tightened("J06/1,2,3", 1, 80, 80).striped("J06/1-3");
-  if (number == 3) {
-    builder.wrench("TW2", "20..200 N·m", "1 N·m", "2026-09-01");
-    builder.last_wrench().serial = "4711";
-    builder.last_wrench().found_off = quantity::Percent::of_hundred(9);
-  }
-  return builder.job();
-}
 
 // The server behind an address, as postgres_fdw is told of it.
 std::string host_and_port(const std::string& address) {
@@ -51,7 +32,7 @@ TEST_CASE("shares of the fleet on a second server give the same answers", "[flee
   std::vector<std::string> names;
   for (int number = 1; number <= 16; ++number) {
     names.push_back(fmt::format("m{}.bolts", number));
-    write_logbook(fleet.path(names.back()), fmt::format("GB-{}", number), machine(number));
+    write_logbook(fleet.path(names.back()), fmt::format("GB-{}", number), job_of_machine(number));
   }
   // Half of them before the shares are moved, half after.
   const std::vector<std::string> half(names.begin(), names.begin() + 8);

@@ -13,6 +13,10 @@
 void write_logbook(const std::string& path, const std::string& machine, const record::Job& job,
                    int days_later = 0);
 
+// The job of one machine of several alike, each found at a torque of its own; the wrench of
+// the third was found off since.
+record::Job job_of_machine(int number);
+
 // A fleet in a database of its own, loaded and asked by commands.
 class FleetTrial {
  public:
