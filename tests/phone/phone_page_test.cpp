@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <fstream>
+#include <functional>
 #include <random>
 
 #include "phone/served_here.h"
@@ -395,8 +396,9 @@ std::string name_of(std::string hash) {
   return hash.empty() ? "home" : hash;
 }
 
-TEST_CASE("every page of the phone keeps to its width, narrow and wide, light and dark",
-          "[phone][browser]") {
+// Opens every page, at each width, by day and in the dark, and hands it over.
+void on_every_page(const std::function<void(Thumb&, const std::string& hash, int width,
+                                            std::string_view shade)>& look_at) {
   ServedJob job;
   do_something(job);
   ServedHere served(job);
@@ -405,34 +407,30 @@ TEST_CASE("every page of the phone keeps to its width, narrow and wide, light an
     thumb.browser().resize(width, height);
     for (const bool is_dark : {false, true}) {
       thumb.browser().prefer_dark(is_dark);
+      const auto* shade = is_dark ? "dark" : "light";
       for (const auto* hash : kEveryPage) {
-        INFO(hash << ", " << width << " pixels");
+        INFO(hash << ", " << width << " pixels, " << shade);
         open_wholly(thumb, hash);
-        CHECK(thumb.evaluate("document.documentElement.scrollWidth").get<int>() <= width);
-        thumb.look(fmt::format("{}-{}-{}", width, is_dark ? "dark" : "light", name_of(hash)));
+        look_at(thumb, hash, width, shade);
       }
     }
   }
 }
 
+TEST_CASE("every page of the phone keeps to its width, narrow and wide, light and dark",
+          "[phone][browser]") {
+  on_every_page([](Thumb& thumb, const std::string& hash, int width, std::string_view shade) {
+    CHECK(thumb.evaluate("document.documentElement.scrollWidth").get<int>() <= width);
+    thumb.look(fmt::format("{}-{}-{}", width, shade, name_of(hash)));
+  });
+}
+
 // Run by scripts/check_pages, which says where axe-core lies.
 TEST_CASE("axe-core finds nothing on any page of the phone", "[.axe]") {
   const Axe axe;
-  ServedJob job;
-  do_something(job);
-  ServedHere served(job);
-  Thumb thumb(served.port(), served.code());
-  for (const auto& [width, height] : kWidths) {
-    thumb.browser().resize(width, height);
-    for (const bool is_dark : {false, true}) {
-      thumb.browser().prefer_dark(is_dark);
-      for (const auto* hash : kEveryPage) {
-        INFO(hash << ", " << width << " pixels, " << (is_dark ? "dark" : "light"));
-        open_wholly(thumb, hash);
-        CHECK(axe.findings_on(thumb.browser()) == std::vector<std::string>{});
-      }
-    }
-  }
+  on_every_page([&](Thumb& thumb, const std::string&, int, std::string_view) {
+    CHECK(axe.findings_on(thumb.browser()) == std::vector<std::string>{});
+  });
 }
 
 }  // namespace phone_page_test
