@@ -1,7 +1,6 @@
 #include "logbook/copy_reminder.h"
 
 #include <SQLiteCpp/SQLiteCpp.h>
-#include <unistd.h>
 
 #include <chrono>
 #include <fstream>
@@ -105,9 +104,7 @@ void remember_copy(const fs::path& folder, const std::string& copy, record::Mome
     fs::create_directories(note->parent_path(), problem);
     const auto text = record::write_utc(made_at) + '\n' + ends.last_id + '\n';
     const DraftFile draft(note->parent_path());
-    if (::write(draft.handle(), text.data(), text.size()) == static_cast<ssize_t>(text.size())) {
-      draft.replace(*note);
-    }
+    if (draft.fill(text)) draft.replace(*note);
   } catch (const LogbookError&) {
     return;
   }
@@ -116,11 +113,12 @@ void remember_copy(const fs::path& folder, const std::string& copy, record::Mome
 Uncopied uncopied(const Logbook& logbook, const std::optional<fs::path>& folder) {
   auto rest = beyond(logbook, folder ? noted(*folder, logbook.first_id()) : std::nullopt);
   if (rest.lines == 0) return rest;
-  const auto here = fs::path(logbook.path()).parent_path();
+  const auto here = fs::absolute(logbook.path()).parent_path();
   for (const auto& beside : {here / "copies", here}) {
     if (const auto copy = newest_in(beside, logbook)) {
       auto by_that = beyond(logbook, copy);
       if (by_that.lines < rest.lines) rest = std::move(by_that);
+      if (rest.lines == 0) break;
     }
   }
   return rest;

@@ -79,6 +79,11 @@ TEST_CASE("a copy in the folder of the logbook counts, and is no second logbook 
   job.trial.done("backup " + job.trial.folder().path().string());
   job.next_day();
   CHECK(job.reminder().empty());
+  // However the logbook is named.
+  const auto before = fs::current_path();
+  fs::current_path(job.trial.folder().path());
+  CHECK(job.trial.run("status --log gb1.bolts").said().empty());
+  fs::current_path(before);
   job.work();
   CHECK(job.trial.done("history --json --log " + job.path).out ==
         job.trial.done("history --json").out);
