@@ -27,9 +27,8 @@ using record::Measured;
 
 // The test under way at a position, which goes on at this moment; nothing where none is. What is
 // written of it is read in the order in which it was done, so that nothing goes before its pulls.
-std::optional<Measured> test_so_far(const logbook::Logbook& logbook, const record::Joint& joint,
+std::optional<Measured> test_so_far(const record::Job& job, const record::Joint& joint,
                                     int position, record::Moment done_at) {
-  const auto job = logbook.job_of(joint.code);
   const auto teardown = progress::teardown_of(job);
   const auto& pulls = progress::at(teardown, joint.code, position).pulls;
   if (pulls.empty()) return std::nullopt;
@@ -41,9 +40,8 @@ std::optional<Measured> test_so_far(const logbook::Logbook& logbook, const recor
 }
 
 // A pull alone counts for nothing where the test that came after it has ended.
-void refuse_before_finding(const logbook::Logbook& logbook, const record::Joint& joint,
-                           int position, record::Moment done_at) {
-  const auto job = logbook.job_of(joint.code);
+void refuse_before_finding(const record::Job& job, const record::Joint& joint, int position,
+                           record::Moment done_at) {
   const auto teardown = progress::teardown_of(job);
   const auto* finding = progress::at(teardown, joint.code, position).finding;
   if (finding == nullptr || finding->stamp.done_at <= done_at) return;
@@ -52,10 +50,10 @@ void refuse_before_finding(const logbook::Logbook& logbook, const record::Joint&
       finding->stamp, done_at);
 }
 
-Measured with_next(const logbook::Logbook& logbook, const record::Joint& joint,
-                   const record::Wrench& wrench, const NextPull& next, record::Moment done_at) {
+Measured with_next(const record::Job& job, const record::Joint& joint, const record::Wrench& wrench,
+                   const NextPull& next, record::Moment done_at) {
   const int position = next.tested.address.positions.front();
-  auto test = test_so_far(logbook, joint, position, done_at);
+  auto test = test_so_far(job, joint, position, done_at);
   if (!test) test = test_without_readings(joint, position, wrench);
   if (next.restart) test->restart = *next.restart;
   if (!record::same_code(test->wrench, wrench.name) || test->unit != wrench.scale.unit) {
@@ -78,19 +76,19 @@ bool begins_with(const Measured& test, const Measured& so_far) {
 TestDone record_pull(logbook::Logbook& logbook, const logbook::Writer& writer,
                      const NextPull& next) {
   if (record::reached(next.reading.mark)) {
-    return record_finding(logbook, writer, next.tested,
-                          [&](const auto& held, const auto& joint, const auto& wrench) {
-                            return with_next(held, joint, wrench, next, writer.done_at);
-                          });
+    return record_finding(
+        logbook, writer, next.tested, [&](const auto& held, const auto& joint, const auto& wrench) {
+          return with_next(held.job_of(joint.code), joint, wrench, next, writer.done_at);
+        });
   }
   logbook::Recording recording(logbook, writer);
   const auto& tested = next.tested;
   const auto joint = joint_at_or_refuse(logbook, tested.address.joint, tested.address.positions);
   const auto wrench = wrench_or_refuse(logbook, next.tested.wrench).content;
-  auto remarks =
-      check_hold_points(logbook.job_of(joint.code), joint.code, writer.done_at, writer.now);
-  refuse_before_finding(logbook, joint, tested.address.positions.front(), writer.done_at);
-  auto test = with_next(logbook, joint, wrench, next, writer.done_at);
+  const auto job = logbook.job_of(joint.code);
+  auto remarks = check_hold_points(job, joint.code, writer.done_at, writer.now);
+  refuse_before_finding(job, joint, tested.address.positions.front(), writer.done_at);
+  auto test = with_next(job, joint, wrench, next, writer.done_at);
   check_on_scale(test, wrench);
   const record::Pull pull{test.joint,   test.position, test.wrench, test.unit,
                           test.restart, next.reading,  next.typed};
@@ -126,8 +124,8 @@ void check_may_be_set(const finding::JointState& joint, record::Measured test,
 TestDone record_test_so_far(logbook::Logbook& logbook, const logbook::Writer& writer,
                             const record::Address& address) {
   const int position = address.positions.front();
-  const auto test = test_so_far(logbook, joint_or_refuse(logbook, address.joint).content, position,
-                                writer.done_at);
+  const auto joint = joint_or_refuse(logbook, address.joint).content;
+  const auto test = test_so_far(logbook.job_of(joint.code), joint, position, writer.done_at);
   if (!test) {
     throw failure::Refusal(
         fmt::format("{}: nothing has been pulled yet, so there is nothing to enter",
@@ -147,7 +145,7 @@ TestDone record_shouted(logbook::Logbook& logbook, const logbook::Writer& writer
         record::add_readings(test, record::read_readings(line.readings, std::nullopt),
                              record::read_optional_text(line.readings, "the readings", 1000));
         record::check_readings(test.readings);
-        const auto so_far = test_so_far(held, joint, position, writer.done_at);
+        const auto so_far = test_so_far(held.job_of(joint.code), joint, position, writer.done_at);
         if (so_far) test.restart = so_far->restart;
         if (restart) test.restart = *restart;
         if (so_far &&
