@@ -161,8 +161,9 @@ Done record_photograph(logbook::Logbook& logbook, const logbook::Writer& stated,
 }
 
 std::vector<record::Entry<record::Photograph>> photographs_of(const logbook::Logbook& logbook,
-                                                              const std::string& where,
+                                                              const std::string& stated,
                                                               record::Moment now) {
+  const std::string where(quantity::trimmed(stated));
   auto shown = logbook.photographs();
   if (where.empty()) return shown;
   if (is_machine(where) || is_deviation(where)) {
