@@ -127,6 +127,7 @@ int run_export(const ExportOptions& typed, const terminal::Session& session) {
   const bool has_files = table == &tables::photograph_table();
   if (options.to.empty() || options.to == "-") {
     writing([&](std::string_view piece) { session.documents() << piece; });
+    bars.end();
     if (has_files) {
       session.remark(
           "the photographs themselves are laid beside the table where --to names a file");
