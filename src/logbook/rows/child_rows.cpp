@@ -16,7 +16,7 @@ constexpr const char* kNoStamp = "NULL, NULL, NULL, NULL, NULL, NULL, NULL";
 
 void insert_positions(RowWriter& writer, const char* table, const std::string& id,
                       const std::vector<int>& positions) {
-  writer.add(table, "(entry_id, position)", 2, positions.size(),
+  writer.add(table, "(entry_id, position)", positions.size(),
              [&](SQLite::Statement& rows, int first, std::size_t i) {
                rows.bind(first, id);
                rows.bind(first + 1, positions[i]);
@@ -25,7 +25,7 @@ void insert_positions(RowWriter& writer, const char* table, const std::string& i
 
 void insert_positions_in_order(RowWriter& writer, const char* table, const std::string& id,
                                const std::vector<int>& positions) {
-  writer.add(table, "(entry_id, position, place)", 3, positions.size(),
+  writer.add(table, "(entry_id, position, place)", positions.size(),
              [&](SQLite::Statement& rows, int first, std::size_t i) {
                rows.bind(first, id);
                rows.bind(first + 1, positions[i]);
@@ -33,14 +33,12 @@ void insert_positions_in_order(RowWriter& writer, const char* table, const std::
              });
 }
 
-void insert_texts(RowWriter& writer, const char* table, const char* columns_and_values,
-                  const std::string& id, const std::vector<std::string>& texts) {
-  for (const auto& text : texts) {
-    auto& row = writer.into(table, columns_and_values);
-    row.bind(":id", id);
-    row.bind(":value", text);
-    row.exec();
-  }
+void insert_texts(RowWriter& writer, const char* table, const char* columns, const std::string& id,
+                  const std::vector<std::string>& texts) {
+  writer.add(table, columns, texts.size(), [&](SQLite::Statement& rows, int first, std::size_t i) {
+    rows.bind(first, id);
+    rows.bind(first + 1, texts[i]);
+  });
 }
 
 ChildRows::ChildRows(SQLite::Database& database, const char* table, const char* column)

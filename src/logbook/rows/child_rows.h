@@ -19,9 +19,9 @@ void insert_positions(RowWriter& writer, const char* table, const std::string& i
 void insert_positions_in_order(RowWriter& writer, const char* table, const std::string& id,
                                const std::vector<int>& positions);
 
-// `columns_and_values` as RowWriter::into takes it, with :id and :value.
-void insert_texts(RowWriter& writer, const char* table, const char* columns_and_values,
-                  const std::string& id, const std::vector<std::string>& texts);
+// `columns` as RowWriter::add takes them: that of the line, then that of the text.
+void insert_texts(RowWriter& writer, const char* table, const char* columns, const std::string& id,
+                  const std::vector<std::string>& texts);
 
 // Reads such a table entry by entry, through its index: nothing of other entries is touched.
 class ChildRows {

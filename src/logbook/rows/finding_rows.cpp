@@ -60,7 +60,7 @@ void insert_rows(RowWriter& writer, const std::string& id, const record::Measure
   bind_adapter(row, measured.adapter);
   row.exec();
 
-  writer.add("setting_reading", "(entry_id, pull, setting, applied_nm, mark, offset_degrees)", 6,
+  writer.add("setting_reading", "(entry_id, pull, setting, applied_nm, mark, offset_degrees)",
              measured.readings.size(), [&](SQLite::Statement& pulls, int first, std::size_t i) {
                const auto& reading = measured.readings[i];
                pulls.bind(first, id);

@@ -27,8 +27,7 @@ void insert_rows(RowWriter& writer, const std::string& id, const record::HoldPoi
   row.bind(":what", point.what);
   if (point.wait) row.bind(":wait", static_cast<std::int64_t>(point.wait->seconds.count()));
   row.exec();
-  insert_texts(writer, "hold_point_joint", "(entry_id, joint_code) VALUES (:id, :value)", id,
-               point.joints);
+  insert_texts(writer, "hold_point_joint", "(entry_id, joint_code)", id, point.joints);
 }
 
 void insert_rows(RowWriter& writer, const std::string& id, const record::HoldPointStep& step,

@@ -74,13 +74,11 @@ void insert_rows(RowWriter& writer, const std::string& id, const record::Joint& 
   row.bind(":passes", joint.passes);
   row.exec();
 
-  insert_texts(writer, "joint_after", "(entry_id, after_code) VALUES (:id, :value)", id,
-               joint.after);
-  insert_texts(writer, "joint_covers", "(entry_id, covered_code) VALUES (:id, :value)", id,
-               joint.covers);
+  insert_texts(writer, "joint_after", "(entry_id, after_code)", id, joint.after);
+  insert_texts(writer, "joint_covers", "(entry_id, covered_code)", id, joint.covers);
   std::vector<std::string> due;
   for (const auto& interval : joint.rechecks) due.push_back(record::write_exact(interval));
-  insert_texts(writer, "joint_recheck", "(entry_id, due) VALUES (:id, :value)", id, due);
+  insert_texts(writer, "joint_recheck", "(entry_id, due)", id, due);
 }
 
 std::vector<record::Entry<record::Joint>> read_rows(SQLite::Database& database,

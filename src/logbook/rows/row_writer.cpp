@@ -17,18 +17,18 @@ SQLite::Statement& RowWriter::into(const char* table, const char* columns_and_va
   return held(table, columns_and_values, 1, [] { return std::string(); });
 }
 
-void RowWriter::add(const char* table, const char* columns, int column_count, std::size_t rows,
-                    const BindRow& bind) {
+void RowWriter::add(const char* table, const char* columns, std::size_t rows, const BindRow& bind) {
+  const auto width = 1 + std::ranges::count(std::string_view(columns), ',');
   constexpr std::size_t kMostAtOnce = 32;
   for (std::size_t from = 0; from < rows; from += kMostAtOnce) {
     const auto count = std::min(kMostAtOnce, rows - from);
     auto& statement = held(table, columns, count, [&] {
       const auto row = fmt::format(
-          "({})", fmt::join(std::vector<char>(static_cast<std::size_t>(column_count), '?'), ", "));
+          "({})", fmt::join(std::vector<char>(static_cast<std::size_t>(width), '?'), ", "));
       return fmt::format(" VALUES {}", fmt::join(std::vector<std::string>(count, row), ", "));
     });
     for (std::size_t i = 0; i < count; ++i) {
-      bind(statement, static_cast<int>(i) * column_count + 1, from + i);
+      bind(statement, static_cast<int>(i) * static_cast<int>(width) + 1, from + i);
     }
     statement.exec();
   }

@@ -31,8 +31,7 @@ class RowWriter {
   // address; `bind` binds the values of one row in their order, from the given place on, and leaves
   // out what is NULL.
   using BindRow = std::function<void(SQLite::Statement& rows, int first, std::size_t row)>;
-  void add(const char* table, const char* columns, int column_count, std::size_t rows,
-           const BindRow& bind);
+  void add(const char* table, const char* columns, std::size_t rows, const BindRow& bind);
 
   // The tables that rows were added to since it was last asked, each once.
   [[nodiscard]] std::vector<const char*> take_tables();
@@ -49,7 +48,7 @@ class RowWriter {
                                         const std::function<std::string()>& further);
 
   SQLite::Database& database_;
-  std::vector<Held> held_;  // a few
+  std::vector<Held> held_;  // one for each table, and of `add` for each number of rows at once
   std::vector<const char*> tables_;
 };
 
