@@ -26,7 +26,7 @@ int give_photograph_out(const PhotoOptions& options, const terminal::Session& se
   const auto logbook = session.open_to_read();
   const auto photograph = act::photograph_of_line(logbook, line);
   if (options.to == "-") {
-    if (session.json() || session.is_shown()) {
+    if (session.json() || session.is_shown(options.to)) {
       throw failure::UsageError(
           "--to - gives the bytes of the picture for another program or a file; name a file to "
           "look "

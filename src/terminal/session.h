@@ -135,9 +135,6 @@ class Session {
   [[nodiscard]] std::optional<std::string> answer(const std::string& prompt,
                                                   std::string_view keys) const;
 
-  // Whether the output is a terminal.
-  [[nodiscard]] bool is_shown() const { return context_.terminal; }
-
   // Whether somebody watches the answer as it is written: text on a terminal, on the clock's own
   // time.
   [[nodiscard]] bool is_watched() const {
