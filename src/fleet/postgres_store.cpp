@@ -139,8 +139,8 @@ std::vector<std::string> PostgresStore::machines(const std::string& named) {
     pqxx::nontransaction look(connection_);
     std::vector<std::string> names;
     for (const auto& row : look.exec_params(
-             "SELECT DISTINCT machine FROM fleet.logbook WHERE $1 = '' OR lower(machine) = "
-             "lower($1) ORDER BY machine",
+             "SELECT min(machine) FROM fleet.logbook WHERE $1 = '' OR lower(machine) = "
+             "lower($1) GROUP BY lower(machine) ORDER BY 1",
              named)) {
       names.emplace_back(row[0].c_str());
     }

@@ -156,7 +156,7 @@ std::string whole_of(const cli::FleetOptions& options) {
 void tell_what_is_loaded(fleet::Store& store, const cli::FleetOptions& options,
                          const terminal::Session& session) {
   if (!store.machines(options.machine).empty()) return;
-  const auto loaded = store.machines({});
+  const auto loaded = options.machine.empty() ? std::vector<std::string>() : store.machines({});
   if (loaded.empty()) {
     return session.remark("nothing is loaded yet: boltwitness fleet load --to ADDRESS LOGBOOK ...");
   }

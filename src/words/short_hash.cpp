@@ -38,7 +38,7 @@ std::string read_hash(std::string_view typed) {
     if (c != ' ') hash += quantity::lower(c);
   }
   if (hash.size() < kShort || hash.size() > kWhole ||
-      hash.find_first_not_of("0123456789abcdef") != std::string::npos) {
+      !quantity::is_hexadecimal(hash, hash.size())) {
     throw failure::InputError(fmt::format(
         "{} is no hash; expected the sixteen digits of 0 to 9 and a to f that stand at the foot of "
         "a page, such as \"3f2a 91c0 77de 0b12\"",
