@@ -118,6 +118,16 @@ void add_lines_without_rows(SQLite::Database& database,
   }
 }
 
+std::optional<record::Entry<record::Photograph>> photograph_of_line(
+    SQLite::Database& database, const std::string& id, Logbook::Unreadable& unreadable) {
+  const auto behind = id + '~';  // ids are of one length, so that no other lies between
+  const RowFilter alone{
+      .unreadable = unreadable, .from_id = id, .until_id = behind, .struck_too = true};
+  auto entries = read_rows(database, alone, Rows<record::Photograph>{});
+  if (entries.empty()) return std::nullopt;
+  return std::move(entries.front());
+}
+
 }  // namespace
 
 Logbook::Logbook(std::string path, std::unique_ptr<SQLite::Database> database)
@@ -388,12 +398,27 @@ std::vector<record::Entry<record::Photograph>> Logbook::photographs() const {
 
 std::optional<record::Entry<record::Photograph>> Logbook::photograph_in(
     const std::string& id) const {
+  return guarded(path_, [&] {
+    Unreadable unreadable;  // says nothing where this line shows no photograph
+    return photograph_of_line(*database_, id, unreadable);
+  });
+}
+
+std::optional<record::Entry<record::Photograph>> Logbook::photograph_kept_as(
+    const std::string& sha256) const {
   return guarded(path_, [&]() -> std::optional<record::Entry<record::Photograph>> {
-    Unreadable unreadable;  // of other lines
-    const RowFilter from_it{.unreadable = unreadable, .from_id = id, .struck_too = true};
-    auto entries = read_rows(*database_, from_it, Rows<record::Photograph>{});
-    if (entries.empty() || entries.front().stamp.id != id) return std::nullopt;
-    return std::move(entries.front());
+    const Glance glance(*database_);
+    SQLite::Statement first(*database_, R"(
+        SELECT p.entry_id FROM photograph p
+        WHERE p.sha256 = ? AND NOT EXISTS (SELECT 1 FROM strike WHERE struck_id = p.entry_id)
+        ORDER BY p.entry_id LIMIT 1)");
+    first.bind(1, sha256);
+    if (!first.executeStep()) return std::nullopt;
+    Unreadable unreadable;
+    auto entry = photograph_of_line(*database_, first.getColumn(0).getString(), unreadable);
+    refuse_if_any(unreadable);
+    if (entry) soundness_->check(entry->stamp);
+    return entry;
   });
 }
 

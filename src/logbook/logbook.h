@@ -117,6 +117,10 @@ class Logbook {
   [[nodiscard]] std::optional<record::Entry<record::Photograph>> photograph_in(
       const std::string& id) const;
 
+  // The first line that counts and shows the photograph with this SHA-256; no other is read.
+  [[nodiscard]] std::optional<record::Entry<record::Photograph>> photograph_kept_as(
+      const std::string& sha256) const;
+
   // Whether lines were written while copies that have been merged were apart.
   [[nodiscard]] bool is_merged() const;
 

@@ -310,10 +310,8 @@ Answer Desk::deed(const Asked& asked, const std::string& who) {
 Answer Desk::picture(const std::string& sha256) {
   const auto logbook = open_to_read();
   same_.check(logbook);
-  const auto all = logbook.photographs();
-  const auto shown =
-      std::ranges::find_if(all, [&](const auto& each) { return each.content.sha256 == sha256; });
-  if (shown == all.end()) return refusal(404, "there is no such photograph here");
+  const auto shown = logbook.photograph_kept_as(sha256);
+  if (!shown) return refusal(404, "there is no such photograph here");
   Answer answer;
   answer.type = record::media_type_of(shown->content.format);
   answer.body = logbook.bytes_of(shown->content);
