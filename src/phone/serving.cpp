@@ -45,9 +45,13 @@ Asked asked_by(const httplib::Request& request) {
   return asked;
 }
 
-void put_answer(const Answer& answer, httplib::Response& response) {
+void put_head(const Answer& answer, httplib::Response& response) {
   response.status = answer.status;
   for (const auto& [name, value] : answer.headers) response.set_header(name, value);
+}
+
+void put_answer(const Answer& answer, httplib::Response& response) {
+  put_head(answer, response);
   response.set_content(answer.body, answer.type);
 }
 
@@ -115,20 +119,25 @@ void Serving::take_photograph(const httplib::Request& request, httplib::Response
   put_answer(desk_->answer(asked), response);
 }
 
-// Held in memory for as long as it is on its way.
+// Held in memory for as long as it is on its way. Who has no leave waits for no turn and takes
+// none.
 void Serving::give_photograph(const httplib::Request& request, httplib::Response& response) {
+  const auto asked = asked_by(request);
+  if (!desk_->has_leave(asked)) {
+    put_answer(desk_->answer(asked), response);
+    return;
+  }
   auto turn = photographs_.turn(kPatienceForTurn);
   if (turn == nullptr) {
     response.status = kBusy;
     return;
   }
-  auto answer = std::make_shared<Answer>(desk_->answer(asked_by(request)));
+  auto answer = std::make_shared<Answer>(desk_->answer(asked));
   if (answer->body.empty()) {
     put_answer(*answer, response);
     return;
   }
-  response.status = answer->status;
-  for (const auto& [name, value] : answer->headers) response.set_header(name, value);
+  put_head(*answer, response);
   response.set_content_provider(answer->body.size(), answer->type,
                                 [answer, turn](size_t from, size_t count, httplib::DataSink& sink) {
                                   return sink.write(answer->body.data() + from, count);
