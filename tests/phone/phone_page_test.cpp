@@ -289,6 +289,28 @@ TEST_CASE("what was tapped without a link is there when the page is opened again
   CHECK(lines_with(job, "J06/01 pull") == 1);
 }
 
+TEST_CASE("an undo that could not be kept can be tapped once more", "[phone][browser]") {
+  ServedJob job;
+  ServedHere served(job);
+  Thumb thumb(served.port(), served.code());
+  thumb.go("#/teardown/J06");
+  thumb.tap("It came loose");
+  thumb.tap("Short");
+  thumb.until_sent();
+  thumb.evaluate(
+      "window.add = IDBObjectStore.prototype.add;"
+      "IDBObjectStore.prototype.add = () => { throw new DOMException('', 'QuotaExceededError'); };"
+      "0");
+  thumb.tap("Undo");
+  thumb.until("document.body.innerText.includes('could not be kept by this browser')");
+  thumb.evaluate("IDBObjectStore.prototype.add = window.add; 0");
+  thumb.tap("Undo");
+  thumb.until("!document.querySelector('.pulls')");
+  thumb.until_sent();
+  CHECK(lines_with(job, "J06/01 out") == 1);
+  CHECK(lines_with(job, "J06/01 pull") == 0);
+}
+
 TEST_CASE("a refusal is shown where the thumb is, with what to do", "[phone][browser]") {
   ServedJob job;
   ServedHere served(job);

@@ -53,17 +53,20 @@ class Thumb {
     REQUIRE(waited == true);
   }
 
-  // A second tap within a moment is a slip of the thumb and counts for nothing: the key is tapped
-  // until the page has counted one more.
+  // A second tap within a moment is a slip of the thumb and counts for nothing, and so does one
+  // right after the page moved on by itself: the key is tapped once it is there and counts.
   void tap(const std::string& label) {
-    const auto key = fmt::format(
-        "[...document.querySelectorAll('main button, main a.key')].find((key) => key.textContent "
-        "=== '{}')",
-        label);
-    until(key);
-    browser_.evaluate("new Promise((done) => setTimeout(done, 420))");
-    until(key);
-    browser_.evaluate(key + ".click()");
+    const auto tapped = browser_.evaluate(fmt::format(
+        "import('/elements.js').then(({{isSettled}}) => new Promise((done) => {{"
+        "const end = Date.now() + {}; const look = () => {{"
+        "const key = [...document.querySelectorAll('main button, main a.key')]"
+        ".find((each) => each.textContent === '{}');"
+        "if (key && isSettled()) {{ key.click(); done(true); }}"
+        "else if (Date.now() > end) done(false); else setTimeout(look, 30); }}; look(); }}))",
+        patience, label));
+    INFO(label);
+    INFO(browser_.evaluate("document.body.innerText").dump());
+    REQUIRE(tapped == true);
     ++taps;
   }
 

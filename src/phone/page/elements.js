@@ -15,6 +15,9 @@ export function make(name, attributes = {}, ...children) {
 let lastTap = 0;
 const kSettling = 400;  // milliseconds in which a second tap on another key is a slip
 
+// Whether a tap on a large key counts by now.
+export const isSettled = () => performance.now() - lastTap >= kSettling;
+
 // What stands under the thumb has changed by itself: for a moment a tap counts for nothing.
 export function settle() {
   lastTap = performance.now() + 600;
@@ -26,9 +29,8 @@ export function key(label, act, look = '') {
   return make('button', {
     type: 'button', class: ('key ' + look).trim(), 'data-key': label,
     click: () => {
-      const now = performance.now();
-      if (now - lastTap < kSettling) return;
-      lastTap = now;
+      if (!isSettled()) return;
+      lastTap = performance.now();
       act();
     }
   }, label);

@@ -85,7 +85,8 @@ export async function tap(deed, says, picture = null) {
   state.queue.push(kept);
   state.lost = '';
   ++state.tapped;
-  if (deed.kind === 'undo') state.mine = state.mine.filter((own) => own.id !== deed.of);
+  const undone = deed.kind === 'undo' && state.mine.find((own) => own.id === deed.of);
+  if (deed.kind === 'undo') state.mine = state.mine.filter((own) => own !== undone);
   else state.mine.push({id: kept.deed.id, says});
   if (state.mine.length > 60) state.mine.shift();
   changed();
@@ -95,6 +96,7 @@ export async function tap(deed, says, picture = null) {
   } catch (why) {
     if (kept.n === undefined) {
       forget(kept);
+      if (undone) state.mine.push(undone);
       state.lost = `${says} could not be kept by this browser (${why.name}) and is not recorded. ` +
         'Where it is full, wait for the link, then do it again.';
       changed();
@@ -234,8 +236,9 @@ async function look() {
       send();
       state.lastLine = body.last_line;
       await refresh();
+    } else {
+      await seen(body.last_line);
     }
-    await seen(body.last_line);
   } catch {
     setLink('down');
   }

@@ -1,4 +1,4 @@
-import {make, key, button, field, choice, fold, address, when} from './elements.js';
+import {make, key, button, field, choice, when} from './elements.js';
 import {tap, view, waiting, takenBack} from './link.js';
 
 const kLongestSide = 2000;       // pixels
