@@ -16,16 +16,13 @@ nlohmann::ordered_json photographs_view(const logbook::Logbook& logbook, record:
   const act::Outlook outlook(logbook, now);
   auto joints = nlohmann::ordered_json::array();
   for (const auto& state : outlook.entered().survey.joints) {
-    joints.push_back({{"joint", state.joint->code},
-                      {"holds", state.joint->holds},
-                      {"count", state.joint->count}});
+    joints.push_back({{"joint", state.joint->code}, {"holds", state.joint->holds}});
   }
   auto deviations = nlohmann::ordered_json::array();
   for (const auto& deviation : audit::run(outlook.subject()).deviations) {
     deviations.push_back({{"id", deviation.id}, {"says", deviation.says}});
   }
-  return {{"of", of},
-          {"photographs", newest_first(std::move(shown))},
+  return {{"photographs", newest_first(std::move(shown))},
           {"joints", std::move(joints)},
           {"deviations", std::move(deviations)}};
 }

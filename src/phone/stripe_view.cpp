@@ -1,6 +1,7 @@
 #include <nlohmann/json.hpp>
 
 #include "act/tightening_turn.h"
+#include "phone/counter_unit.h"
 #include "phone/views.h"
 #include "progress/due_rechecks.h"
 #include "progress/finish_commands.h"
@@ -8,14 +9,6 @@
 #include "words/recheck_in_words.h"
 
 namespace phone {
-namespace {
-
-nlohmann::ordered_json unit_of_counter(const record::Joint& joint) {
-  const auto counter = progress::counter_of(joint);
-  return counter ? nlohmann::ordered_json(record::word_of(*counter)) : nullptr;
-}
-
-}  // namespace
 
 nlohmann::ordered_json stripe_view(const logbook::Logbook& logbook, record::Moment moment) {
   const progress::Reassembly now(logbook.job(), record::local_day(moment));

@@ -4,6 +4,7 @@
 #include "act/lookup.h"
 #include "act/tightening_turn.h"
 #include "failure/failure.h"
+#include "phone/counter_unit.h"
 #include "phone/views.h"
 #include "progress/finish_commands.h"
 #include "record/address.h"
@@ -17,12 +18,12 @@ using nlohmann::ordered_json;
 constexpr std::size_t kStepsAhead = 48;
 
 ordered_json mark_first(const progress::Reassembly& now, const progress::Unmarked& unmarked) {
-  const auto counter = progress::counter_of(*finding::joint_in(now.survey, unmarked.joint)->joint);
-  ordered_json first = {{"joint", unmarked.joint},
-                        {"counter", counter ? ordered_json(record::word_of(*counter)) : nullptr},
-                        {"unchecked", nullptr},
-                        {"unstriped", nullptr},
-                        {"says", progress::in_words(unmarked)}};
+  ordered_json first = {
+      {"joint", unmarked.joint},
+      {"counter", unit_of_counter(*finding::joint_in(now.survey, unmarked.joint)->joint)},
+      {"unchecked", nullptr},
+      {"unstriped", nullptr},
+      {"says", progress::in_words(unmarked)}};
   if (!unmarked.unchecked.empty()) {
     first["unchecked"] = record::write_positions(act::checked_together(now.progress, unmarked));
   } else {

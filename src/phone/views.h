@@ -49,8 +49,8 @@ using Chosen = std::map<std::string, std::string>;
 [[nodiscard]] nlohmann::ordered_json look_up_view(const logbook::Logbook& logbook,
                                                   record::Moment now, const Chosen& chosen);
 
-// Photographs, the newest first: {"of": what was asked for, or "","photographs":[as photo --json],
-// "joints":[{"joint","holds","count"}],"deviations":[{"id","says"}]}. `of` names what they are of.
+// Photographs, the newest first: {"photographs":[as photo --json],
+// "joints":[{"joint","holds"}],"deviations":[{"id","says"}]}. `of` names what they are of.
 [[nodiscard]] nlohmann::ordered_json photographs_view(const logbook::Logbook& logbook,
                                                       record::Moment now, const Chosen& chosen);
 

@@ -39,12 +39,13 @@ phone::ServeOptions tried() {
 // A bare connection, for what no library would send.
 class Raw {
  public:
-  explicit Raw(int port) : socket_(::socket(AF_INET, SOCK_STREAM, 0)) {
+  explicit Raw(int port, std::chrono::seconds longest = 5s)
+      : socket_(::socket(AF_INET, SOCK_STREAM, 0)) {
     sockaddr_in address{};
     address.sin_family = AF_INET;
     address.sin_port = htons(static_cast<std::uint16_t>(port));
     ::inet_pton(AF_INET, "127.0.0.1", &address.sin_addr);
-    const timeval patience{5, 0};
+    const timeval patience{longest.count(), 0};
     ::setsockopt(socket_, SOL_SOCKET, SO_RCVTIMEO, &patience, sizeof patience);
     ::setsockopt(socket_, SOL_SOCKET, SO_SNDTIMEO, &patience, sizeof patience);
     is_open_ = ::connect(socket_, reinterpret_cast<sockaddr*>(&address), sizeof address) == 0;
@@ -333,7 +334,7 @@ TEST_CASE("a photograph alone may be long, and only from a phone that is paired"
 TEST_CASE("few photographs are read at once, and who holds them up is let go", "[phone][slow]") {
   ServedJob job;
   auto options = tried();
-  options.bounds.begin = 4s;
+  options.bounds.begin = 10s;
   options.bounds.photographs_at_once = 2;
   phone::Serving serving(job.place(), options);
   TriedPhone phone(serving.desk(), "RM");
@@ -343,7 +344,7 @@ TEST_CASE("few photographs are read at once, and who holds them up is let go", "
       serving.port(), phone.cookie());
   std::vector<std::unique_ptr<Raw>> slow;
   for (int i = 0; i < 8; ++i) {
-    slow.push_back(std::make_unique<Raw>(serving.port()));
+    slow.push_back(std::make_unique<Raw>(serving.port(), 60s));
     REQUIRE(slow.back()->send(head + "{"));
   }
   CHECK(answers(serving.port()));

@@ -5,11 +5,11 @@
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
-#include <iterator>
 
 #include "logbook/logbook.h"
 #include "support/catch.h"
 #include "support/child_program.h"
+#include "support/content_of.h"
 #include "support/trial.h"
 
 namespace long_work_test {
@@ -18,12 +18,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-std::string bytes_of(const fs::path& file) {
-  std::ifstream stream(file, std::ios::binary);
-  return {std::istreambuf_iterator<char>(stream), {}};
-}
-
-// A logbook of joints with 2,000 findings, and a table of as many more.
+// A logbook of joints with 4,000 findings, and a table of as many more.
 class Whole {
  public:
   Whole() {
@@ -73,7 +68,7 @@ class Whole {
 TEST_CASE("long reading shows how far it is, and Ctrl-C leaves everything as it was",
           "[program][slow]") {
   const Whole whole;
-  const auto before = bytes_of(whole.log());
+  const auto before = content_of(whole.log());
   const auto files = whole.files();
   // What was made of the logbook appears when it is complete and never before.
   const std::vector<std::pair<std::vector<std::string>, std::string>> commands = {
@@ -90,7 +85,7 @@ TEST_CASE("long reading shows how far it is, and Ctrl-C leaves everything as it 
     REQUIRE(program.shows_slowed(bar));
     program.press("\x03");
     CHECK_FALSE(program.ended().has_value());
-    CHECK(bytes_of(whole.log()) == before);
+    CHECK(content_of(whole.log()) == before);
     if (command.size() > 1) CHECK_FALSE(fs::exists(command.back()));
   }
   // The next command tidies away what those left when they were stopped.

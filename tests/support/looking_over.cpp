@@ -3,9 +3,9 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
-#include <sstream>
 
 #include "support/catch.h"
+#include "support/content_of.h"
 
 bool is_looked_at() { return std::getenv("BOLTWITNESS_LOOK") != nullptr; }
 
@@ -18,9 +18,7 @@ void leave(const std::string& name, std::string_view bytes) {
 Axe::Axe() {
   const char* file = std::getenv("BOLTWITNESS_AXE");
   REQUIRE(file != nullptr);
-  std::ostringstream rules;
-  rules << std::ifstream(file, std::ios::binary).rdbuf();
-  rules_ = rules.str();
+  rules_ = content_of(file);
   REQUIRE_FALSE(rules_.empty());
 }
 
