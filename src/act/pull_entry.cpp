@@ -39,6 +39,27 @@ std::optional<Measured> test_so_far(const record::Job& job, const record::Joint&
   return record::test_of(pulls);
 }
 
+// A pull is of the bolt that was broken loose in this teardown. One that is dated before it came
+// out is of no teardown, and one before it was tightened again of an earlier one: it would count
+// for no test.
+void refuse_before_this_teardown(const record::Job& job, const record::Joint& joint, int position,
+                                 record::Moment done_at) {
+  const auto address = record::write_address(joint.code, position);
+  for (const auto& entry : job.tightenings) {
+    const auto& done = entry.content;
+    if (entry.stamp.done_at > done_at && !record::is_skipped(done) &&
+        record::same_code(done.joint, joint.code) &&
+        std::ranges::find(done.positions, position) != done.positions.end()) {
+      refuse_dated_before(address + " was tightened", entry.stamp, done_at);
+    }
+  }
+  const auto teardown = progress::teardown_of(job);
+  const auto* removal = progress::at(teardown, joint.code, position).removal;
+  if (removal != nullptr && removal->stamp.done_at > done_at) {
+    refuse_dated_before(address + " came out", removal->stamp, done_at);
+  }
+}
+
 // A pull alone counts for nothing where the test that came after it has ended.
 void refuse_before_finding(const record::Job& job, const record::Joint& joint, int position,
                            record::Moment done_at) {
@@ -53,6 +74,7 @@ void refuse_before_finding(const record::Job& job, const record::Joint& joint, i
 Measured with_next(const record::Job& job, const record::Joint& joint, const record::Wrench& wrench,
                    const NextPull& next, record::Moment done_at) {
   const int position = next.tested.address.positions.front();
+  refuse_before_this_teardown(job, joint, position, done_at);
   auto test = test_so_far(job, joint, position, done_at);
   if (!test) test = test_without_readings(joint, position, wrench);
   if (next.restart) test->restart = *next.restart;

@@ -20,8 +20,8 @@ struct NextPull {
 
 // Records it in one line: the pull alone while the mark is short; where it was reached, the finding
 // with all readings of the test. InputError where it does not follow the pulls before it, or they
-// are on another wrench; Refusal where it is dated before them, or is a pull alone and dated before
-// the end of the last test there.
+// are on another wrench; Refusal where it is dated before them, before its bolt came out or was
+// last tightened, or is a pull alone and dated before the end of the last test there.
 TestDone record_pull(logbook::Logbook& logbook, const logbook::Writer& writer,
                      const NextPull& next);
 

@@ -325,6 +325,40 @@ TEST_CASE("a pull that is dated before the test it belongs to does not jam it", 
   CHECK(refused(after).starts_with("the test of J06/01 ended"));
 }
 
+TEST_CASE("a pull is of the bolt as it came out last", "[phone]") {
+  ServedJob job;
+  phone::Desk desk(job.place());
+  TriedPhone phone(desk, "RM");
+  const auto pull = [&](const char* setting, std::chrono::minutes after) {
+    return phone.tap(pulled(1, setting, "short"), job.trial.now + after);
+  };
+  const auto begun = job.trial.now;
+  job.trial.now += std::chrono::minutes(10);
+  job.trial.done("out J06/1");
+  // Before it came out.
+  const auto early = pull("50", std::chrono::minutes(-5));
+  CHECK(early.status == 409);
+  CHECK(refused(early).starts_with("J06/01 came out"));
+  job.trial.now += std::chrono::minutes(10);
+  REQUIRE(pull("50", {}).status == 200);
+  job.trial.now += std::chrono::minutes(10);
+  job.trial.done("tighten J06/1 --pass 1");
+  // Tapped before it was tightened again, and sent after: its test has gone with the old tension.
+  const auto late = pull("60", std::chrono::minutes(-5));
+  CHECK(late.status == 409);
+  CHECK(refused(late).starts_with("J06/01 was tightened"));
+  // The second time that it comes out.
+  job.trial.now += std::chrono::minutes(10);
+  job.trial.done("out J06/1");
+  for (const auto when :
+       {begun - job.trial.now, begun - job.trial.now + std::chrono::minutes(20)}) {
+    CHECK(pull("60", std::chrono::floor<std::chrono::minutes>(when)).status == 409);
+  }
+  REQUIRE(pull("60", {}).status == 200);
+  const auto row = body_of(phone.get("/api/teardown", {{"joint", "J06"}}))["positions"][0];
+  CHECK(row["readings"].size() == 1);
+}
+
 TEST_CASE("a stripe drawn twice is told who drew the first", "[phone]") {
   ServedJob job;
   job.trial.done("out J06/1-3");
