@@ -60,13 +60,19 @@ Done draw_stripe(logbook::Logbook& logbook, const logbook::Writer& stated,
     remarks.push_back(std::move(remark));
   }
   progress::DoneAlready before;
+  progress::DoneAlready after;
   for (const int position : stripe.positions) {
     const auto* stands = now.progress.finish_of(joint.code, position).stripe;
-    if (stands != nullptr) before.add(stands->stamp, position);
+    if (stands == nullptr) continue;
+    (stands->stamp.done_at > writer.done_at ? after : before).add(stands->stamp, position);
   }
   for (const auto& where : before.in_words(joint.code)) {
     remarks.push_back(
         fmt::format("a final stripe stood at {}; this one stands from now on", where));
+  }
+  for (const auto& where : after.in_words(joint.code)) {
+    remarks.push_back(
+        fmt::format("a final stripe stands at {}; that one was drawn later, and counts", where));
   }
   Done done{{{amendment.append(stripe), words::line_text(stripe)}}, std::move(remarks)};
   amendment.commit();
