@@ -182,13 +182,25 @@ class GuidedTightening {
     const progress::Reassembly now(session_.open_to_read().job(), session_.day(),
                                    guide_.adapter.value_or(plan::ThroughAdapter{}));
     const auto* due = next(now.progress);
-    const bool is_same = due != nullptr && record::same_code(code_of(*due), code_of(step)) &&
-                         due->position == step.position && due->pass_number() == step.pass_number();
-    if (is_same) return false;
+    const auto is_it = [&](const Step& each) {
+      return record::same_code(code_of(each), code_of(step)) && each.position == step.position &&
+             each.pass_number() == step.pass_number();
+    };
+    if (due != nullptr && is_it(*due)) return false;
     session_.remark(
         fmt::format("line {} was written elsewhere while this was asked; nothing was "
                     "recorded",
                     last));
+    const auto& steps = now.progress.steps();
+    const auto there = std::ranges::find_if(steps, is_it);
+    if (there != steps.end() && there->stands == Step::Stands::Done) {
+      const auto address = record::write_address(code_of(step), step.position);
+      session_.remark(fmt::format(
+          "{} pass {} was done by {} (line {}). Where you did it too, so that both lines stand: "
+          "tighten {} --pass {}",
+          address, step.pass_number(), there->entry->stamp.by, there->entry->stamp.line, address,
+          step.pass_number()));
+    }
     return true;
   }
 
