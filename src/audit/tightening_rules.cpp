@@ -461,36 +461,56 @@ void turn(const JointCase& at, const finding::PositionState& position, Deviation
   }
 }
 
-// A pass that two people did at the same positions, one after the other, as when both had it before
-// them: nothing is wrong with the fastener that was brought to its torque twice.
+// Where two people did one thing, by their lines: the first, then the second.
+using DoneByTwo = std::map<std::pair<const record::Stamp*, const record::Stamp*>, std::vector<int>,
+                           decltype([](const auto& a, const auto& b) {
+                             return std::pair(a.first->line, a.second->line) <
+                                    std::pair(b.first->line, b.second->line);
+                           })>;
+
+void flag_done_by_two(const JointCase& at, const std::string& kind, const Statement& what,
+                      const DoneByTwo& twice, Deviations& deviations) {
+  if (twice.empty()) return;
+  std::vector<Statement> where;
+  std::vector<int> all;
+  for (const auto& [lines, positions] : twice) {
+    const auto& [first, second] = lines;
+    where.push_back(says("at {} by {} (line {}) and once more by {} (line {})",
+                         as::numbers(positions), as::name(first->by), as::line(*first),
+                         as::name(second->by), as::line(*second)));
+    all.insert(all.end(), positions.begin(), positions.end());
+  }
+  std::ranges::sort(all);
+  auto deviation = flag_part(
+      kDoneByTwo, Level::Note, at.joint, kind, says("{} {}", what, joined(where, "; ")),
+      "ask both whether it was done twice; where one of them did another one, strike that line "
+      "and enter what was done");
+  deviation.positions = std::move(all);
+  deviations.push_back(std::move(deviation));
+}
+
+// A pass or final stripe that two people did at the same positions, one after the other, as when
+// both had it before them: nothing is wrong with the fastener that was brought to its torque twice.
 void done_by_two(const JointCase& at, Deviations& deviations) {
   if (at.work == nullptr) return;
-  struct Twice {
-    const Step* step = nullptr;  // of the first of them
-    std::vector<int> positions;
-  };
-  std::map<int, Twice> by_pass;
+  std::map<int, DoneByTwo> by_pass;
+  DoneByTwo stripes;
   for (const auto& position : at.joint.positions) {
     for (const auto* step : steps_of(at, position.position)) {
       if (step->stands != Stands::Done || step->done_before_by_other == nullptr) continue;
-      auto& twice = by_pass[step->pass_number()];
-      if (twice.step == nullptr) twice.step = step;
-      twice.positions.push_back(position.position);
+      by_pass[step->pass_number()][{&step->done_before_by_other->stamp, &step->entry->stamp}]
+          .push_back(position.position);
     }
+    const auto finish = at.progress().finish_of(at.joint.joint->code, position.position);
+    if (finish.stripe == nullptr || finish.striped_before_by_other == nullptr) continue;
+    stripes[{&finish.striped_before_by_other->stamp, &finish.stripe->stamp}].push_back(
+        position.position);
   }
   for (const auto& [pass, twice] : by_pass) {
-    const auto& first = twice.step->done_before_by_other->stamp;
-    const auto& second = twice.step->entry->stamp;
-    auto deviation = flag_part(
-        kDoneByTwo, Level::Note, at.joint, fmt::format("pass-{}", pass),
-        says("pass {} was done at {} by {} (line {}) and once more by {} (line {})",
-             as::count(pass), as::numbers(twice.positions), as::name(first.by), as::line(first),
-             as::name(second.by), as::line(second)),
-        "ask both whether it was pulled twice; where one of them did another one, strike that line "
-        "and enter what was done");
-    deviation.positions = twice.positions;
-    deviations.push_back(std::move(deviation));
+    flag_done_by_two(at, fmt::format("pass-{}", pass), says("pass {} was done", as::count(pass)),
+                     twice, deviations);
   }
+  flag_done_by_two(at, "stripe", as::wording("the final stripe was drawn"), stripes, deviations);
 }
 
 }  // namespace
@@ -514,8 +534,9 @@ constinit const Rule kRunningTorqueLeftOut{
     "running torque left out",
     "self-locking fasteners tightened without what it takes to run them down",
     running_torque_left_out, kRestsOn<record::Tightening>};
-constinit const Rule kDoneByTwo{"done by two", "passes that two people did at the same positions",
-                                done_by_two, kRestsOn<record::Tightening>};
+constinit const Rule kDoneByTwo{
+    "done by two", "passes and final stripes that two people did at the same positions",
+    done_by_two, kRestsOn<record::Tightening, record::FinalStripe>};
 constinit const Rule kTurn{"turn outside its window",
                            "angle passes that turned too little or too far", turn,
                            kRestsOn<record::Tightening>, each_in_turn};

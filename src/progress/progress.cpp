@@ -413,6 +413,10 @@ void Progress::count_at(Place& place, const record::Entry<record::FinalStripe>& 
                         int /*position*/) {
   place.finish.drawn = &entry;
   if (!has_final_value(place)) return;
+  const auto* stood = place.finish.stripe;
+  const bool is_of_other =
+      stood != nullptr && !record::is_same_person(stood->stamp.by, entry.stamp.by);
+  place.finish.striped_before_by_other = is_of_other ? stood : nullptr;
   place.finish.stripe = &entry;
   place.finish.turned = nullptr;
 }

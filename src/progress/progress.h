@@ -55,6 +55,8 @@ struct Finish {
   // The final stripe, where it stands for the final value: drawn when that had been reached, not
   // found turned, and nothing done since but the check once more.
   const record::Entry<record::FinalStripe>* stripe = nullptr;
+  // The line of somebody else whose stripe stood already when this one was drawn.
+  const record::Entry<record::FinalStripe>* striped_before_by_other = nullptr;
   const record::Entry<record::FinalStripe>* drawn = nullptr;  // the last, whether it stands or not
   // The last look that found it turned; none once a new one stands.
   const record::Entry<record::Recheck>* turned = nullptr;

@@ -1,6 +1,8 @@
 // The rules about reassembly: each fires on a minimal job and stays silent on its near miss. Of
 // what is not recorded they say nothing.
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "audit/audit.h"
@@ -760,6 +762,32 @@ TEST_CASE("rule: done by two", "[audit]") {
   CHECK(twice.level == Level::Note);
   CHECK(twice.positions == std::vector{3});
   CHECK_THAT(twice.says, ContainsSubstring("once more by TS"));
+  // Each pair of lines by itself.
+  again = line_of(job, 1, 4);
+  again.stamp = next_stamp(job, again.stamp.done_at);
+  again.stamp.by = "TS";
+  job.tightenings.push_back(again);
+  const auto both = only(job);
+  CHECK(both.positions == std::vector{3, 4});
+  CHECK_THAT(both.says,
+             ContainsSubstring(fmt::format("TS (line {}); at 4", again.stamp.line - 1)) &&
+                 ContainsSubstring(fmt::format("TS (line {})", again.stamp.line)));
+}
+
+TEST_CASE("a final stripe that two people drew is done by two, one that was drawn anew is not",
+          "[audit]") {
+  auto job = back_together(taken_apart());
+  REQUIRE_FALSE(job.stripes.empty());
+  auto again = job.stripes.front();
+  again.stamp = next_stamp(job, again.stamp.done_at + std::chrono::minutes(5));
+  job.stripes.push_back(again);
+  CHECK(ids(job).empty());
+  job.stripes.back().stamp.by = "TS";
+  const auto twice = only(job);
+  CHECK(twice.id == "done-by-two:J01:stripe");
+  CHECK(twice.positions == again.content.positions);
+  CHECK_THAT(twice.says, ContainsSubstring("the final stripe was drawn at") &&
+                             ContainsSubstring("once more by TS"));
 }
 
 TEST_CASE("a second person's check ends with the next tightening", "[audit]") {
