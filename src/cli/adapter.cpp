@@ -14,30 +14,27 @@
 
 namespace cli {
 
-void declare_adapter(CLI::App& app, Pending& pending) {
+void declare_adapter(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<AdapterCommandOptions>();
-  auto* command = app.add_subcommand(
-      "adapter", "The wrench setting through a crowfoot or extension; needs no logbook");
-  command->add_option("--torque", options->torque, "Wanted on the fastener, such as \"135 in·lbf\"")
+  command.add_option("--torque", options->torque, "Wanted on the fastener, such as \"135 in·lbf\"")
       ->required()
       ->option_text("TORQUE");
   command
-      ->add_option("--length", options->length,
-                   "Wrench: from the square drive to the middle of the hand grip")
+      .add_option("--length", options->length,
+                  "Wrench: from the square drive to the middle of the hand grip")
       ->required()
       ->option_text("LENGTH");
   command
-      ->add_option("--extension", options->extension,
-                   "Crowfoot or extension: from the square drive to the middle of the fastener")
+      .add_option("--extension", options->extension,
+                  "Crowfoot or extension: from the square drive to the middle of the fastener")
       ->required()
       ->option_text("LENGTH");
   command
-      ->add_option(
-          "--angle", options->angle,
-          "Between extension and wrench: 0 straight on (the default), 90 square to it, 180 "
-          "folded back")
+      .add_option("--angle", options->angle,
+                  "Between extension and wrench: 0 straight on (the default), 90 square to it, 180 "
+                  "folded back")
       ->option_text("DEGREES");
-  command->callback([options, &pending] {
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_adapter(*options, session);
     };

@@ -21,7 +21,7 @@ struct AdapterCommandOptions {
   std::string angle;
 };
 
-void declare_adapter(CLI::App& app, Pending& pending);
+void declare_adapter(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_adapter(const AdapterCommandOptions& options,
                               const terminal::Session& session);
 

@@ -14,16 +14,12 @@
 
 namespace cli {
 
-void declare_audit(CLI::App& app, Pending& pending) {
+void declare_audit(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<AuditOptions>();
-  auto* command =
-      app.add_subcommand("audit",
-                         "What is not in order before reassembly; exit code 1 while a hold is "
-                         "open or something decided is not done");
-  command->add_flag("--all", options->all, "With what is settled: decision, reason, who and when");
-  command->add_flag("--why", options->why, "All causes that the logbook speaks for, not only one");
-  command->add_flag("--whole", options->whole, "With no list cut");
-  command->callback([options, &pending] {
+  command.add_flag("--all", options->all, "With what is settled: decision, reason, who and when");
+  command.add_flag("--why", options->why, "All causes that the logbook speaks for, not only one");
+  command.add_flag("--whole", options->whole, "With no list cut");
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_audit(*options, session);
     };

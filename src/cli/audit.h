@@ -18,7 +18,7 @@ struct AuditOptions {
   bool whole = false;
 };
 
-void declare_audit(CLI::App& app, Pending& pending);
+void declare_audit(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_audit(const AuditOptions& options, const terminal::Session& session);
 
 }  // namespace cli

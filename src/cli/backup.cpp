@@ -47,20 +47,17 @@ std::vector<std::string> names_of(const std::vector<fs::path>& files) {
 
 }  // namespace
 
-void declare_backup(CLI::App& app, Pending& pending) {
+void declare_backup(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<BackupOptions>();
-  auto* command = app.add_subcommand("backup",
-                                     "Copy the logbook into a folder, verified, its date in its "
-                                     "name; to go back to one: help copies");
   command
-      ->add_option("FOLDER", options->folder,
-                   "Best on another disk; else \"copies\" beside the logbook")
+      .add_option("FOLDER", options->folder,
+                  "Best on another disk; else \"copies\" beside the logbook")
       ->option_text("FOLDER");
   command
-      ->add_option("--keep", options->keep,
-                   "Remove older copies of this logbook there but for the newest so many")
+      .add_option("--keep", options->keep,
+                  "Remove older copies of this logbook there but for the newest so many")
       ->option_text("NUMBER");
-  command->callback([options, &pending] {
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_backup(*options, session);
     };

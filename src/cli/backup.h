@@ -21,7 +21,7 @@ struct BackupOptions {
 };
 
 // `boltwitness backup [FOLDER] [--keep N]`
-void declare_backup(CLI::App& app, Pending& pending);
+void declare_backup(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_backup(const BackupOptions& options, const terminal::Session& session);
 
 }  // namespace cli

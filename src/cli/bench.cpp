@@ -11,27 +11,25 @@
 
 namespace cli {
 
-void declare_bench(CLI::App& app, Pending& pending) {
+void declare_bench(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<BenchOptions>();
-  auto* command = app.add_subcommand(
-      "bench", "Be guided through the teardown: single keys for how each came loose and each pull");
   command
-      ->add_option("ADDRESS", options->address,
-                   "The joint, such as J06 or J06/1-4; else it asks. Through an adapter, or with a "
-                   "running torque, enter the test with found")
+      .add_option("ADDRESS", options->address,
+                  "The joint, such as J06 or J06/1-4; else it asks. Through an adapter, or with a "
+                  "running torque, enter the test with found")
       ->option_text("JOINT/POSITIONS");
   command
-      ->add_option("--wrench", options->wrench,
-                   "The wrench to begin with; else the one used last, where it covers what is "
-                   "expected, else it asks")
+      .add_option("--wrench", options->wrench,
+                  "The wrench to begin with; else the one used last, where it covers what is "
+                  "expected, else it asks")
       ->option_text("NAME");
   command
-      ->add_option(
+      .add_option(
           "--restart", options->restart,
           "stacked (the default: setting on setting) or backed-off before each pull; after a pull "
           "that moved nothing it asks")
       ->option_text("WORD");
-  command->callback([options, &pending] {
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_bench(*options, session);
     };

@@ -20,7 +20,7 @@ struct BenchOptions {
   std::string restart;
 };
 
-void declare_bench(CLI::App& app, Pending& pending);
+void declare_bench(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_bench(const BenchOptions& options, const terminal::Session& session);
 
 }  // namespace cli

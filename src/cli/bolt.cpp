@@ -115,53 +115,48 @@ screen::BoltPage page_from(const BoltOptions& options) {
 
 }  // namespace
 
-void declare_bolt(CLI::App& app, Pending& pending) {
+void declare_bolt(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<BoltOptions>();
-  auto* command = app.add_subcommand(
-      "bolt",
-      "What a torque does to a bolt: preload, share of proof and yield, the torques that make "
-      "sense, its thread in a part, its seat, an angle, its own friction; needs no logbook");
-  command->add_option("THREAD", options->size, "Thread, such as M12x1.75, M10 or 3/8-16")
+  command.add_option("THREAD", options->size, "Thread, such as M12x1.75, M10 or 3/8-16")
       ->required()
       ->option_text("THREAD");
-  command->add_option("--grade", options->grade, "As marked: 8.8, 10.9, A2-70, SAE 5, ASTM A193 B7")
+  command.add_option("--grade", options->grade, "As marked: 8.8, 10.9, A2-70, SAE 5, ASTM A193 B7")
       ->required()
       ->option_text("GRADE");
   command
-      ->add_option("--torque", options->torque,
-                   "What the wrench shows, such as \"80 N·m\"; without it the torque for 75 % of "
-                   "proof is given")
+      .add_option("--torque", options->torque,
+                  "What the wrench shows, such as \"80 N·m\"; without it the torque for 75 % of "
+                  "proof is given")
       ->option_text("TORQUE");
   command
-      ->add_option("--condition", options->condition,
-                   "dry, oiled, threadlocker, anti-seize or as-received (the default); gives the "
-                   "friction")
+      .add_option("--condition", options->condition,
+                  "dry, oiled, threadlocker, anti-seize or as-received (the default); gives the "
+                  "friction")
       ->option_text("WORD");
   command
-      ->add_option("--friction", options->friction,
-                   "Friction in thread and under the head instead of the condition's, such as "
-                   "0.10..0.16 or 0.12")
+      .add_option("--friction", options->friction,
+                  "Friction in thread and under the head instead of the condition's, such as "
+                  "0.10..0.16 or 0.12")
       ->option_text("LOW..HIGH");
   command
-      ->add_option("--thread-friction", options->thread_friction,
-                   "Friction in the thread alone, where the two differ")
-      ->excludes(command->get_option("--friction"))
+      .add_option("--thread-friction", options->thread_friction,
+                  "Friction in the thread alone, where the two differ")
+      ->excludes(command.get_option("--friction"))
       ->option_text("LOW..HIGH");
   command
-      ->add_option("--head-friction", options->head_friction,
-                   "Friction under the turned face alone")
-      ->excludes(command->get_option("--friction"))
+      .add_option("--head-friction", options->head_friction, "Friction under the turned face alone")
+      ->excludes(command.get_option("--friction"))
       ->option_text("LOW..HIGH");
   command
-      ->add_option("--bearing", options->bearing,
-                   "Mean diameter at which the turned face rubs; else that of a plain hexagon")
+      .add_option("--bearing", options->bearing,
+                  "Mean diameter at which the turned face rubs; else that of a plain hexagon")
       ->option_text("LENGTH");
   command
-      ->add_option("--prevailing", options->prevailing,
-                   "Torque to run a locking nut before it seats; part of what the wrench shows")
+      .add_option("--prevailing", options->prevailing,
+                  "Torque to run a locking nut before it seats; part of what the wrench shows")
       ->option_text("TORQUE");
-  declare_bolt_checks(*command, options->checks);
-  command->callback([options, &pending] {
+  declare_bolt_checks(command, options->checks);
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_bolt(*options, session);
     };

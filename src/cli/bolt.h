@@ -29,7 +29,7 @@ struct BoltOptions {
   BoltCheckOptions checks;
 };
 
-void declare_bolt(CLI::App& app, Pending& pending);
+void declare_bolt(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_bolt(const BoltOptions& options, const terminal::Session& session);
 
 }  // namespace cli

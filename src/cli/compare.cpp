@@ -41,21 +41,20 @@ std::string whole_of(const CompareOptions& options) {
 
 }  // namespace
 
-void declare_compare(CLI::App& app, Pending& pending) {
+void declare_compare(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<CompareOptions>();
-  auto* command = app.add_subcommand("compare", "Found torque against specification");
-  command->add_option("JOINTS", options->joints, "These joints, one after the other")
+  command.add_option("JOINTS", options->joints, "These joints, one after the other")
       ->option_text("JOINT ...");
   auto* all_units =
-      command->add_flag("--all-units", options->all_units, "N·m, ft·lbf and in·lbf side by side");
-  command->add_flag("--whole", options->whole, "With no list cut");
+      command.add_flag("--all-units", options->all_units, "N·m, ft·lbf and in·lbf side by side");
+  command.add_flag("--whole", options->whole, "With no list cut");
   command
-      ->add_option("--with", options->other,
-                   "Another logbook of the same kind of machine: how far found torque has drifted "
-                   "between the two")
+      .add_option("--with", options->other,
+                  "Another logbook of the same kind of machine: how far found torque has drifted "
+                  "between the two")
       ->option_text("FILE")
       ->excludes(all_units);
-  command->callback([options, &pending] {
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_compare(*options, session);
     };

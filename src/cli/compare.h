@@ -22,7 +22,7 @@ struct CompareOptions {
   std::string other;
 };
 
-void declare_compare(CLI::App& app, Pending& pending);
+void declare_compare(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_compare(const CompareOptions& options, const terminal::Session& session);
 
 }  // namespace cli

@@ -14,14 +14,13 @@
 
 namespace cli {
 
-void declare_convert(CLI::App& app, Pending& pending) {
+void declare_convert(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<ConvertOptions>();
-  auto* command = app.add_subcommand("convert", "Convert a torque between units");
-  command->add_option("TORQUE", options->torque, "Such as \"70 ft·lbf\"")
+  command.add_option("TORQUE", options->torque, "Such as \"70 ft·lbf\"")
       ->required()
       ->option_text("TORQUE");
-  command->add_option("--to", options->to, "Only this unit")->option_text("UNIT");
-  command->callback([options, &pending] {
+  command.add_option("--to", options->to, "Only this unit")->option_text("UNIT");
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_convert(*options, session);
     };

@@ -20,7 +20,7 @@ struct ConvertOptions {
   std::string to;
 };
 
-void declare_convert(CLI::App& app, Pending& pending);
+void declare_convert(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_convert(const ConvertOptions& options, const terminal::Session& session);
 
 }  // namespace cli

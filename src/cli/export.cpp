@@ -47,21 +47,19 @@ void tell_contradictions(const logbook::Logbook& logbook, terminal::ProgressBars
 
 }  // namespace
 
-void declare_export(CLI::App& app, Pending& pending) {
+void declare_export(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<ExportOptions>();
-  auto* command = app.add_subcommand(
-      "export", "Write the whole logbook as JSON, or one table of it for a spreadsheet (CSV)");
   command
-      ->add_option("TABLE", options->table,
-                   "joints, wrenches, findings, tightenings or photographs; without it everything, "
-                   "as JSON")
+      .add_option("TABLE", options->table,
+                  "joints, wrenches, findings, tightenings or photographs; without it everything, "
+                  "as JSON")
       ->option_text("TABLE");
-  command->add_option("--to", options->to, "A new file; else, and for -, to the output")
+  command.add_option("--to", options->to, "A new file; else, and for -, to the output")
       ->option_text("FILE");
-  command->add_flag("--decimal-comma", options->decimal_comma,
-                    "A table for a spreadsheet that writes 1,5: semicolons between the cells");
-  declare_json_lines(*command, options->json_lines);
-  command->callback([options, &pending] {
+  command.add_flag("--decimal-comma", options->decimal_comma,
+                   "A table for a spreadsheet that writes 1,5: semicolons between the cells");
+  declare_json_lines(command, options->json_lines);
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_export(*options, session);
     };

@@ -21,7 +21,7 @@ struct ExportOptions {
   bool json_lines = false;
 };
 
-void declare_export(CLI::App& app, Pending& pending);
+void declare_export(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_export(const ExportOptions& options, const terminal::Session& session);
 
 }  // namespace cli

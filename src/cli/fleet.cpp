@@ -7,28 +7,25 @@
 
 namespace cli {
 
-void declare_fleet(CLI::App& app, Pending& pending) {
+void declare_fleet(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<FleetOptions>();
-  auto* command = app.add_subcommand(
-      "fleet",
-      "Many logbooks in PostgreSQL: load them, ask over all of them; alone, the questions");
-  command->add_option("DEED", options->deed, "load or ask")->option_text("load|ask");
+  command.add_option("DEED", options->deed, "load or ask")->option_text("load|ask");
   command
-      ->add_option("NAMES", options->names,
-                   "To load: the logbooks, which are only read; to ask: the question")
+      .add_option("NAMES", options->names,
+                  "To load: the logbooks, which are only read; to ask: the question")
       ->option_text("LOGBOOK ...|QUESTION");
-  command->add_option("--to", options->to, "Load into the database of this server")
+  command.add_option("--to", options->to, "Load into the database of this server")
       ->option_text("ADDRESS");
   command
-      ->add_option("--from", options->from,
-                   "Ask this one, such as postgresql://name@server/database; no password in it")
+      .add_option("--from", options->from,
+                  "Ask this one, such as postgresql://name@server/database; no password in it")
       ->option_text("ADDRESS");
-  command->add_option("--machine", options->machine, "What is asked of this machine alone")
+  command.add_option("--machine", options->machine, "What is asked of this machine alone")
       ->option_text("TEXT");
-  command->add_flag("--unencrypted", options->unencrypted,
-                    "Another machine may be reached without encryption");
-  command->add_flag("--whole", options->whole, "With no list cut");
-  command->callback([options, &pending] {
+  command.add_flag("--unencrypted", options->unencrypted,
+                   "Another machine may be reached without encryption");
+  command.add_flag("--whole", options->whole, "With no list cut");
+  command.callback([options, &pending] {
     pending.run = [options, &pending](const terminal::Session& session) {
       return pending.network.fleet(*options, session);
     };

@@ -23,6 +23,6 @@ struct FleetOptions {
 
 // `boltwitness fleet load --to ADDRESS LOGBOOK...` and `boltwitness fleet ask [QUESTION --from
 // ADDRESS]`
-void declare_fleet(CLI::App& app, Pending& pending);
+void declare_fleet(CLI::App& command, Pending& pending);
 
 }  // namespace cli

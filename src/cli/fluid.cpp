@@ -36,23 +36,21 @@ int tell_balances(const act::FluidWords& words, const terminal::Session& session
 
 }  // namespace
 
-void declare_fluid(CLI::App& app, Pending& pending) {
+void declare_fluid(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<act::FluidWords>();
-  auto* command = app.add_subcommand(
-      "fluid", "Record what was drained or filled; alone, what has to go back at least");
-  command->add_option("NAME", options->fluid, "The fluid, such as \"gear oil\"")
+  command.add_option("NAME", options->fluid, "The fluid, such as \"gear oil\"")
       ->option_text("NAME");
-  auto* drained = command->add_option("--drained", options->drained,
-                                      "How much came out, such as \"1.2 L\" or \"3 US qt\"");
+  auto* drained = command.add_option("--drained", options->drained,
+                                     "How much came out, such as \"1.2 L\" or \"3 US qt\"");
   drained->option_text("VOLUME");
-  command->add_option("--filled", options->filled, "How much went in")
+  command.add_option("--filled", options->filled, "How much went in")
       ->option_text("VOLUME")
       ->excludes(drained);
   command
-      ->add_option("--note", options->note, "Anything worth knowing, such as what it looked like")
+      .add_option("--note", options->note, "Anything worth knowing, such as what it looked like")
       ->option_text("TEXT");
-  declare_correction(*command, options->correction);
-  command->callback([options, &pending] {
+  declare_correction(command, options->correction);
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_fluid(*options, session);
     };

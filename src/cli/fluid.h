@@ -14,7 +14,7 @@ namespace cli {
 
 struct Pending;
 
-void declare_fluid(CLI::App& app, Pending& pending);
+void declare_fluid(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_fluid(const act::FluidWords& words, const terminal::Session& session);
 
 }  // namespace cli

@@ -60,47 +60,45 @@ int propose_next(const act::FindingWords& words, const record::Address& address,
 
 }  // namespace
 
-void declare_found(CLI::App& app, Pending& pending) {
+void declare_found(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<FoundOptions>();
-  auto* command = app.add_subcommand(
-      "found", "Record a found-torque test: settings in rising order and where the mark stood");
-  command->add_option("ADDRESS", options->words.address, "Which fastener, such as J06/03")
+  command.add_option("ADDRESS", options->words.address, "Which fastener, such as J06/03")
       ->required()
       ->option_text("JOINT/POSITION");
   command
-      ->add_option("READINGS", options->words.readings,
-                   "Such as 60s 70s 75s 80o: s short, o on, p past, n no move; \"80s 6°\" with how "
-                   "far the mark still is")
+      .add_option("READINGS", options->words.readings,
+                  "Such as 60s 70s 75s 80o: s short, o on, p past, n no move; \"80s 6°\" with how "
+                  "far the mark still is")
       ->option_text("READING ...");
   command
-      ->add_option("--wrench", options->words.wrench,
-                   "The wrench; settings are on its scale. May be left out with --replace")
+      .add_option("--wrench", options->words.wrench,
+                  "The wrench; settings are on its scale. May be left out with --replace")
       ->option_text("NAME");
   command
-      ->add_option("--radius", options->words.radius,
-                   "Distance from the axis to the mark, for offsets in mm")
+      .add_option("--radius", options->words.radius,
+                  "Distance from the axis to the mark, for offsets in mm")
       ->option_text("LENGTH");
   command
-      ->add_option("--restart", options->words.restart,
-                   "stacked (the default: setting on setting) or backed-off before each pull")
+      .add_option("--restart", options->words.restart,
+                  "stacked (the default: setting on setting) or backed-off before each pull")
       ->option_text("WORD");
   command
-      ->add_option("--neighbours", options->words.neighbours,
-                   "Whether the other fasteners were tight or slack")
+      .add_option("--neighbours", options->words.neighbours,
+                  "Whether the other fasteners were tight or slack")
       ->option_text("WORD");
   command
-      ->add_option("--prevailing", options->words.prevailing,
-                   "Torque to run the fastener before it seats")
+      .add_option("--prevailing", options->words.prevailing,
+                  "Torque to run the fastener before it seats")
       ->option_text("TORQUE");
-  declare_adapter_options(*command, options->words.adapter);
-  declare_correction(*command, options->words.correction);
-  command->add_flag("--parts", options->parts,
-                    "Also what the uncertainty is made of and how it was judged, as in show");
+  declare_adapter_options(command, options->words.adapter);
+  declare_correction(command, options->words.correction);
+  command.add_flag("--parts", options->parts,
+                   "Also what the uncertainty is made of and how it was judged, as in show");
   command
-      ->add_flag("--next", options->next,
-                 "Propose the next setting after these readings, or after none; nothing is written")
-      ->excludes(command->get_option("--replace"));
-  command->callback([options, &pending] {
+      .add_flag("--next", options->next,
+                "Propose the next setting after these readings, or after none; nothing is written")
+      ->excludes(command.get_option("--replace"));
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_found(*options, session);
     };

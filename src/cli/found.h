@@ -20,7 +20,7 @@ struct FoundOptions {
   bool parts = false;
 };
 
-void declare_found(CLI::App& app, Pending& pending);
+void declare_found(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_found(const FoundOptions& options, const terminal::Session& session);
 
 }  // namespace cli

@@ -18,17 +18,15 @@
 
 namespace cli {
 
-void declare_help_topic(CLI::App& app, Pending& pending) {
+void declare_help_topic(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<HelpTopicOptions>();
-  auto* command =
-      app.add_subcommand("help", "Read about a topic, such as words; alone, what there is");
-  command->add_option("TOPIC", options->topic, "A topic, or a command")->option_text("TOPIC");
-  command->add_flag("--html", options->book, "The whole manual as one page to read or print");
-  declare_page_options(*command, options->page);
-  command->add_option(kManPagesOption, options->man, "Write the pages for man(1) into this folder")
+  command.add_option("TOPIC", options->topic, "A topic, or a command")->option_text("TOPIC");
+  command.add_flag("--html", options->book, "The whole manual as one page to read or print");
+  declare_page_options(command, options->page);
+  command.add_option(kManPagesOption, options->man, "Write the pages for man(1) into this folder")
       ->option_text("FOLDER");
-  command->callback([options, &app, &pending] {
-    pending.run = [options, &app](const terminal::Session& session) {
+  command.callback([options, &command, &pending] {
+    pending.run = [options, &app = *command.get_parent()](const terminal::Session& session) {
       return run_help_topic(*options, app, session);
     };
   });

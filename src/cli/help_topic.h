@@ -26,7 +26,7 @@ struct HelpTopicOptions {
   PageOptions page;
 };
 
-void declare_help_topic(CLI::App& app, Pending& pending);
+void declare_help_topic(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_help_topic(const HelpTopicOptions& options, const CLI::App& app,
                                  const terminal::Session& session);
 

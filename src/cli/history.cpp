@@ -32,15 +32,13 @@ int told_of(const logbook::Logbook::Unreadable& unreadable, const terminal::Sess
 
 }  // namespace
 
-void declare_history(CLI::App& app, Pending& pending) {
+void declare_history(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<HistoryOptions>();
-  auto* command = app.add_subcommand(
-      "history", "Every line as it was entered, with its number, struck ones shown struck");
-  command->add_option("ADDRESS", options->address, "Only about this, such as J06 or J06/3")
+  command.add_option("ADDRESS", options->address, "Only about this, such as J06 or J06/3")
       ->option_text("JOINT/POSITIONS");
-  command->add_flag("--whole", options->whole, "All lines; else, of many, the last");
-  declare_json_lines(*command, options->json_lines);
-  command->callback([options, &pending] {
+  command.add_flag("--whole", options->whole, "All lines; else, of many, the last");
+  declare_json_lines(command, options->json_lines);
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_history(*options, session);
     };

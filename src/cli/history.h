@@ -20,7 +20,7 @@ struct HistoryOptions {
   bool json_lines = false;
 };
 
-void declare_history(CLI::App& app, Pending& pending);
+void declare_history(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_history(const HistoryOptions& options, const terminal::Session& session);
 
 }  // namespace cli

@@ -31,30 +31,27 @@ int tell(const act::HoldPointWords& words, const terminal::Session& session) {
 
 }  // namespace
 
-void declare_hold_point(CLI::App& app, Pending& pending) {
+void declare_hold_point(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<act::HoldPointWords>();
-  auto* command = app.add_subcommand(
-      "hold-point",
-      "A safety gate before joints: enter, begin, pass, shut; alone, how each stands");
-  command->add_option("CODE", options->code, "A short code, such as HV")->option_text("CODE");
-  auto* what = command->add_option("--what", options->what, "To enter it: what has to be proved");
+  command.add_option("CODE", options->code, "A short code, such as HV")->option_text("CODE");
+  auto* what = command.add_option("--what", options->what, "To enter it: what has to be proved");
   what->option_text("TEXT");
-  command->add_option("--wait", options->wait, "How long to wait first, such as 10min")
+  command.add_option("--wait", options->wait, "How long to wait first, such as 10min")
       ->option_text("TIME");
   command
-      ->add_option("--before", options->before,
-                   "The joints behind it; else all, those to come as well")
+      .add_option("--before", options->before,
+                  "The joints behind it; else all, those to come as well")
       ->option_text("JOINT ...");
-  auto* begin = command->add_flag("--begin", options->begin, "The wait begins, as after isolation");
-  auto* pass = command->add_flag("--pass", options->pass, "It is proved; what is behind is open");
-  auto* close = command->add_flag("--close", options->close, "Shut again, as when power came back");
+  auto* begin = command.add_flag("--begin", options->begin, "The wait begins, as after isolation");
+  auto* pass = command.add_flag("--pass", options->pass, "It is proved; what is behind is open");
+  auto* close = command.add_flag("--close", options->close, "Shut again, as when power came back");
   for (auto* each : {begin, pass, close}) each->excludes(what);
   pass->excludes(begin);
   close->excludes(begin)->excludes(pass);
-  command->add_option("--note", options->note, "How it was proved, or why it was shut")
+  command.add_option("--note", options->note, "How it was proved, or why it was shut")
       ->option_text("TEXT");
-  declare_correction(*command, options->correction);
-  command->callback([options, &pending] {
+  declare_correction(command, options->correction);
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_hold_point(*options, session);
     };

@@ -14,7 +14,7 @@ namespace cli {
 
 struct Pending;
 
-void declare_hold_point(CLI::App& app, Pending& pending);
+void declare_hold_point(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_hold_point(const act::HoldPointWords& words,
                                  const terminal::Session& session);
 

@@ -229,22 +229,20 @@ void import_table(const ImportOptions& options, terminal::FilePieces& pieces,
 
 }  // namespace
 
-void declare_import(CLI::App& app, Pending& pending) {
+void declare_import(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<ImportOptions>();
-  auto* command = app.add_subcommand(
-      "import", "Take in a table from a spreadsheet (CSV), or a whole logbook into a new file");
   command
-      ->add_option("FILE", options->file,
-                   "What export wrote, or a table with such columns; - reads the input")
+      .add_option("FILE", options->file,
+                  "What export wrote, or a table with such columns; - reads the input")
       ->required()
       ->option_text("FILE");
   command
-      ->add_option("--as", options->as,
-                   "The table, where its header does not tell: joints, wrenches, findings, "
-                   "tightenings or photographs")
+      .add_option("--as", options->as,
+                  "The table, where its header does not tell: joints, wrenches, findings, "
+                  "tightenings or photographs")
       ->option_text("TABLE");
-  command->add_flag("--check", options->check, "Only try it; nothing is written");
-  command->callback([options, &pending] {
+  command.add_flag("--check", options->check, "Only try it; nothing is written");
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_import(*options, session);
     };

@@ -20,7 +20,7 @@ struct ImportOptions {
   bool check = false;  // write nothing
 };
 
-void declare_import(CLI::App& app, Pending& pending);
+void declare_import(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_import(const ImportOptions& options, const terminal::Session& session);
 
 }  // namespace cli

@@ -22,21 +22,19 @@ int tell_items(const act::ItemWords& words, const terminal::Session& session) {
 
 }  // namespace
 
-void declare_item(CLI::App& app, Pending& pending) {
+void declare_item(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<act::ItemWords>();
-  auto* command = app.add_subcommand(
-      "item", "Count clips, hoses and connectors off and back; alone, what is still missing");
-  command->add_option("CODE", options->code, "A short code, such as CL1")->option_text("CODE");
-  command->add_option("--what", options->what, "What it is")->option_text("TEXT");
-  auto* count = command->add_option("--count", options->count, "How many came off");
+  command.add_option("CODE", options->code, "A short code, such as CL1")->option_text("CODE");
+  command.add_option("--what", options->what, "What it is")->option_text("TEXT");
+  auto* count = command.add_option("--count", options->count, "How many came off");
   count->option_text("N");
-  command->add_option("--before", options->before, "The joint that may not be closed without it")
+  command.add_option("--before", options->before, "The joint that may not be closed without it")
       ->option_text("JOINT");
-  command->add_option("--back", options->back, "How many are back in their place")
+  command.add_option("--back", options->back, "How many are back in their place")
       ->option_text("N")
       ->excludes(count);
-  declare_correction(*command, options->correction);
-  command->callback([options, &pending] {
+  declare_correction(command, options->correction);
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_item(*options, session);
     };

@@ -14,7 +14,7 @@ namespace cli {
 
 struct Pending;
 
-void declare_item(CLI::App& app, Pending& pending);
+void declare_item(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_item(const act::ItemWords& words, const terminal::Session& session);
 
 }  // namespace cli

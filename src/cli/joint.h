@@ -14,7 +14,7 @@ namespace cli {
 
 struct Pending;
 
-void declare_joint(CLI::App& app, Pending& pending);
+void declare_joint(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_joint(const act::JointWords& words, const terminal::Session& session);
 
 }  // namespace cli

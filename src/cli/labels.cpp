@@ -14,18 +14,16 @@
 
 namespace cli {
 
-void declare_labels(CLI::App& app, Pending& pending) {
+void declare_labels(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<LabelsOptions>();
-  auto* command = app.add_subcommand(
-      "labels", "Labels for bags to print, with a QR code of the address, one for each bag");
-  command->add_option("JOINTS", options->joints, "Only these joints")->option_text("JOINT ...");
-  command->add_flag("--each", options->each, "One for each fastener instead");
+  command.add_option("JOINTS", options->joints, "Only these joints")->option_text("JOINT ...");
+  command.add_flag("--each", options->each, "One for each fastener instead");
   command
-      ->add_option("--link", options->link,
-                   "Where serve answers: a phone's camera then opens the position from its code")
+      .add_option("--link", options->link,
+                  "Where serve answers: a phone's camera then opens the position from its code")
       ->option_text("ADDRESS");
-  declare_page_options(*command, options->page);
-  command->callback([options, &pending] {
+  declare_page_options(command, options->page);
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_labels(*options, session);
     };

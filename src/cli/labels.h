@@ -24,7 +24,7 @@ struct LabelsOptions {
   PageOptions page;
 };
 
-void declare_labels(CLI::App& app, Pending& pending);
+void declare_labels(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_labels(const LabelsOptions& options, const terminal::Session& session);
 
 }  // namespace cli

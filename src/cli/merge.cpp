@@ -17,17 +17,15 @@
 
 namespace cli {
 
-void declare_merge(CLI::App& app, Pending& pending) {
+void declare_merge(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<MergeOptions>();
-  auto* command =
-      app.add_subcommand("merge", "Put a copy of the logbook that somebody went on with into it");
   command
-      ->add_option("OTHER", options->copy,
-                   "The copy, such as /media/phone/gb1.bolts; it is only read")
+      .add_option("OTHER", options->copy,
+                  "The copy, such as /media/phone/gb1.bolts; it is only read")
       ->required()
       ->option_text("OTHER");
-  command->add_flag("--check", options->check, "Only say what would come; nothing is written");
-  command->callback([options, &pending] {
+  command.add_flag("--check", options->check, "Only say what would come; nothing is written");
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_merge(*options, session);
     };

@@ -20,7 +20,7 @@ struct MergeOptions {
 };
 
 // `boltwitness merge OTHER.bolts [--check]`
-void declare_merge(CLI::App& app, Pending& pending);
+void declare_merge(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_merge(const MergeOptions& options, const terminal::Session& session);
 
 }  // namespace cli

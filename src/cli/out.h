@@ -14,7 +14,7 @@ namespace cli {
 
 struct Pending;
 
-void declare_out(CLI::App& app, Pending& pending);
+void declare_out(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_out(const act::RemovalWords& words, const terminal::Session& session);
 
 }  // namespace cli

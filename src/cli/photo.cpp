@@ -53,26 +53,23 @@ int list_photographs(const std::string& where, const terminal::Session& session)
 
 }  // namespace
 
-void declare_photo(CLI::App& app, Pending& pending) {
+void declare_photo(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<PhotoOptions>();
-  auto* command = app.add_subcommand(
-      "photo",
-      "Keep a photograph of the machine, a joint, positions or a deviation; alone, a list");
   command
-      ->add_option("WHERE", options->words.where,
-                   "What it shows: a joint or positions, machine, or the id of a deviation; with "
-                   "--to the number of its line")
+      .add_option("WHERE", options->words.where,
+                  "What it shows: a joint or positions, machine, or the id of a deviation; with "
+                  "--to the number of its line")
       ->option_text("JOINT[/POSITIONS]");
   command
-      ->add_option("FILE", options->file, "A JPEG, PNG or WebP of 8 MiB at most; - reads the input")
+      .add_option("FILE", options->file, "A JPEG, PNG or WebP of 8 MiB at most; - reads the input")
       ->option_text("FILE");
-  command->add_option("--note", options->words.note, "What is to be seen")->option_text("TEXT");
+  command.add_option("--note", options->words.note, "What is to be seen")->option_text("TEXT");
   command
-      ->add_option("--to", options->to,
-                   "Give it out again, to a new file; - writes it to the output")
+      .add_option("--to", options->to,
+                  "Give it out again, to a new file; - writes it to the output")
       ->option_text("FILE");
-  declare_correction(*command, options->words.correction);
-  command->callback([options, &pending] {
+  declare_correction(command, options->words.correction);
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_photo(*options, session);
     };

@@ -22,7 +22,7 @@ struct PhotoOptions {
   std::string to;
 };
 
-void declare_photo(CLI::App& app, Pending& pending);
+void declare_photo(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_photo(const PhotoOptions& options, const terminal::Session& session);
 
 }  // namespace cli

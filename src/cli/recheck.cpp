@@ -76,26 +76,24 @@ int tell_due(const act::LookWords& words, bool is_whole, const terminal::Session
 
 }  // namespace
 
-void declare_recheck(CLI::App& app, Pending& pending) {
+void declare_recheck(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<act::LookWords>();
-  auto* command = app.add_subcommand(
-      "recheck", "Record a later look at final stripes; alone, what is due, overdue first");
-  auto* address = command->add_option("ADDRESS", options->address, "Which ones, such as J06/1-16");
+  auto* address = command.add_option("ADDRESS", options->address, "Which ones, such as J06/1-16");
   address->option_text("JOINT/POSITIONS");
   command
-      ->add_option("STATE", options->state,
-                   "How the stripe stands: aligned, or \"turned 15°\" where it has moved")
+      .add_option("STATE", options->state,
+                  "How the stripe stands: aligned, or \"turned 15°\" where it has moved")
       ->option_text("STATE");
   command
-      ->add_option("--counter", options->counter,
-                   "What the machine's counter shows now, such as \"1290 running h\" or \"500 km\"")
+      .add_option("--counter", options->counter,
+                  "What the machine's counter shows now, such as \"1290 running h\" or \"500 km\"")
       ->option_text("AMOUNT");
-  command->add_flag("--really", options->really,
-                    "It was seen to have turned so far, by more than half a turn");
-  declare_correction(*command, options->correction);
+  command.add_flag("--really", options->really,
+                   "It was seen to have turned so far, by more than half a turn");
+  declare_correction(command, options->correction);
   auto whole = std::make_shared<bool>(false);
-  command->add_flag("--whole", *whole, "What is due, with no list cut")->excludes(address);
-  command->callback([options, whole, &pending] {
+  command.add_flag("--whole", *whole, "What is due, with no list cut")->excludes(address);
+  command.callback([options, whole, &pending] {
     pending.run = [options, whole](const terminal::Session& session) {
       return run_recheck(*options, *whole, session);
     };

@@ -14,7 +14,7 @@ namespace cli {
 
 struct Pending;
 
-void declare_recheck(CLI::App& app, Pending& pending);
+void declare_recheck(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_recheck(const act::LookWords& words, bool whole,
                               const terminal::Session& session);
 

@@ -37,18 +37,16 @@ int tell_list(const RenewOptions& options, const terminal::Session& session) {
 
 }  // namespace
 
-void declare_renew(CLI::App& app, Pending& pending) {
+void declare_renew(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<RenewOptions>();
-  auto* command = app.add_subcommand(
-      "renew", "What has to be bought new, by size, length and grade; and what has arrived");
   command
-      ->add_option("ADDRESS", options->words.address,
-                   "Only these, such as J10/1-4, or J10 for all of its list")
+      .add_option("ADDRESS", options->words.address,
+                  "Only these, such as J10/1-4, or J10 for all of its list")
       ->option_text("JOINT/POSITIONS");
-  command->add_flag("--arrived", options->arrived, "New ones for these have arrived and lie ready");
-  command->add_flag("--whole", options->whole, "With no list cut");
-  declare_correction(*command, options->words.correction);
-  command->callback([options, &pending] {
+  command.add_flag("--arrived", options->arrived, "New ones for these have arrived and lie ready");
+  command.add_flag("--whole", options->whole, "With no list cut");
+  declare_correction(command, options->words.correction);
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_renew(*options, session);
     };

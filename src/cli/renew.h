@@ -20,7 +20,7 @@ struct RenewOptions {
   bool whole = false;
 };
 
-void declare_renew(CLI::App& app, Pending& pending);
+void declare_renew(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_renew(const RenewOptions& options, const terminal::Session& session);
 
 }  // namespace cli

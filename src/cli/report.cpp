@@ -11,14 +11,12 @@
 
 namespace cli {
 
-void declare_report(CLI::App& app, Pending& pending) {
+void declare_report(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<ReportOptions>();
-  auto* command = app.add_subcommand(
-      "report", "The whole job to print: deviations, joints, wrenches, every line of the log");
-  declare_page_options(*command, options->page);
-  command->add_flag("--no-photographs", options->no_photographs,
-                    "Without the photographs, to be sent or printed in a few pages");
-  command->callback([options, &pending] {
+  declare_page_options(command, options->page);
+  command.add_flag("--no-photographs", options->no_photographs,
+                   "Without the photographs, to be sent or printed in a few pages");
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_report(*options, session);
     };

@@ -19,7 +19,7 @@ struct ReportOptions {
   bool no_photographs = false;
 };
 
-void declare_report(CLI::App& app, Pending& pending);
+void declare_report(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_report(const ReportOptions& options, const terminal::Session& session);
 
 }  // namespace cli

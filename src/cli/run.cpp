@@ -10,49 +10,14 @@
 #include <sstream>
 #include <string_view>
 
-#include "cli/adapter.h"
-#include "cli/audit.h"
-#include "cli/backup.h"
-#include "cli/bench.h"
-#include "cli/bolt.h"
-#include "cli/compare.h"
+#include "cli/commands.h"
 #include "cli/completion.h"
-#include "cli/convert.h"
-#include "cli/export.h"
-#include "cli/fleet.h"
-#include "cli/fluid.h"
-#include "cli/found.h"
 #include "cli/help.h"
 #include "cli/help_topic.h"
-#include "cli/history.h"
-#include "cli/hold_point.h"
-#include "cli/import.h"
-#include "cli/item.h"
-#include "cli/joint.h"
-#include "cli/labels.h"
-#include "cli/merge.h"
 #include "cli/network.h"
-#include "cli/out.h"
 #include "cli/pending.h"
-#include "cli/photo.h"
-#include "cli/recheck.h"
-#include "cli/renew.h"
-#include "cli/report.h"
-#include "cli/search.h"
-#include "cli/sequence.h"
-#include "cli/serve.h"
-#include "cli/settle.h"
-#include "cli/sheet.h"
-#include "cli/show.h"
-#include "cli/sign.h"
-#include "cli/start.h"
 #include "cli/status.h"
-#include "cli/strike.h"
-#include "cli/stripe.h"
-#include "cli/tighten.h"
 #include "cli/usage.h"
-#include "cli/verify.h"
-#include "cli/wrench.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
 #include "quantity/visible_text.h"
@@ -86,77 +51,21 @@ void declare_global_options(CLI::App& app, terminal::GlobalOptions& options) {
   app.add_flag("--no-color", options.no_color, "No emphasis; so does NO_COLOR");
 }
 
-struct Command {
-  std::string_view name;
-  void (*declare)(CLI::App& app, Pending& pending);
-};
+// Most of what is declared is options of commands that nobody called. The first page of the help
+// needs the names of all, and only a message, what completes a word and the pages for man need all
+// options too.
+enum class Declared { Called, Names, All };
 
-struct Part {
-  std::string_view title;
-  std::vector<Command> commands;
-};
-
-// What is asked most often first, then in the order of a job; which is the order of the help.
-const std::vector<Part>& parts() {
-  static const std::vector<Part> all = {
-      {"How it stands",
-       {{"status", declare_status},
-        {"show", declare_show},
-        {"compare", declare_compare},
-        {"audit", declare_audit},
-        {"recheck", declare_recheck}}},
-      {"To begin with",
-       {{"start", declare_start},
-        {"wrench", declare_wrench},
-        {"joint", declare_joint},
-        {"hold-point", declare_hold_point}}},
-      {"Teardown",
-       {{"bench", declare_bench},
-        {"out", declare_out},
-        {"found", declare_found},
-        {"fluid", declare_fluid},
-        {"item", declare_item},
-        {"photo", declare_photo}}},
-      {"Before it goes back", {{"settle", declare_settle}, {"renew", declare_renew}}},
-      {"Reassembly",
-       {{"sequence", declare_sequence}, {"tighten", declare_tighten}, {"stripe", declare_stripe}}},
-      {"At the machine", {{"serve", declare_serve}}},
-      {"The lines themselves",
-       {{"search", declare_search},
-        {"history", declare_history},
-        {"strike", declare_strike},
-        {"verify", declare_verify},
-        {"sign", declare_sign},
-        {"backup", declare_backup},
-        {"merge", declare_merge},
-        {"export", declare_export},
-        {"import", declare_import}}},
-      {"On paper",
-       {{"sheet", declare_sheet}, {"report", declare_report}, {"labels", declare_labels}}},
-      {"Many machines", {{"fleet", declare_fleet}}},
-      {"Without a logbook",
-       {{"convert", declare_convert},
-        {"bolt", declare_bolt},
-        {"adapter", declare_adapter},
-        {"help", declare_help_topic}}},
-  };
-  return all;
-}
-
-enum class Declared { Named, All };
-
-// Most of what is declared is options of commands that nobody called; only a message, the first
-// page of the help and the pages for man need them all.
 void declare_commands(CLI::App& app, Pending& pending, Declared which,
                       const std::vector<std::string>& arguments) {
-  for (const auto& part : parts()) {
-    for (const auto& command : part.commands) {
-      if (which == Declared::Named &&
-          std::ranges::find(arguments, command.name) == arguments.end()) {
+  for (const auto& part : command_parts()) {
+    for (const auto& [name, about, declare_options] : part.commands) {
+      if (which == Declared::Called &&
+          std::ranges::find(arguments, std::string_view(name)) == arguments.end()) {
         continue;
       }
-      command.declare(app, pending);
-      app.get_subcommand(std::string(command.name))->group(std::string(part.title));
+      auto* command = app.add_subcommand(name, about)->group(std::string(part.title));
+      if (which != Declared::Names) declare_options(*command, pending);
     }
   }
   // Global options may stand behind the command as well.
@@ -201,8 +110,8 @@ int parse_and_run(const std::vector<std::string>& arguments, terminal::Context& 
     app.parse(reversed);
   } catch (const CLI::CallForHelp&) {
     const auto chosen = app.get_subcommands();
-    if (chosen.empty() && which == Declared::Named) {
-      return parse_and_run(arguments, context, network, Declared::All);
+    if (chosen.empty() && which == Declared::Called) {
+      return parse_and_run(arguments, context, network, Declared::Names);
     }
     if (const auto unknown = app.remaining(); chosen.empty() && !unknown.empty()) {
       return tell(context, failure::kWrongUsage,
@@ -214,7 +123,7 @@ int parse_and_run(const std::vector<std::string>& arguments, terminal::Context& 
     context.out << version.what() << '\n';
     return failure::kDone;
   } catch (const CLI::ParseError& error) {
-    if (which == Declared::Named) return parse_and_run(arguments, context, network, Declared::All);
+    if (which != Declared::All) return parse_and_run(arguments, context, network, Declared::All);
     refuse_empty_values(app);
     return tell(context, failure::kWrongUsage, usage_message(app, error, arguments));
   }
@@ -311,7 +220,7 @@ int run(const std::vector<std::string>& arguments, terminal::Context& world,
   try {
     const bool all = std::ranges::find(arguments, kManPagesOption) != arguments.end();
     const int code =
-        parse_and_run(arguments, context, network, all ? Declared::All : Declared::Named);
+        parse_and_run(arguments, context, network, all ? Declared::All : Declared::Called);
     context.out.flush();
     if (!context.out)
       return tell(context, failure::kLogbookTrouble,

@@ -66,18 +66,16 @@ std::vector<std::string> what_to_see(const std::string& words, const logbook::Lo
 
 }  // namespace
 
-void declare_search(CLI::App& app, Pending& pending) {
+void declare_search(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<SearchOptions>();
-  auto* command =
-      app.add_subcommand("search", "Every line that holds these words, struck ones shown struck");
   command
-      ->add_option("WORDS", options->words,
-                   "In any case, with or without accents; the last may be cut short")
+      .add_option("WORDS", options->words,
+                  "In any case, with or without accents; the last may be cut short")
       ->required()
       ->option_text("WORD ...");
-  command->add_flag("--whole", options->whole, "With no list cut");
-  declare_json_lines(*command, options->json_lines);
-  command->callback([options, &pending] {
+  command.add_flag("--whole", options->whole, "With no list cut");
+  declare_json_lines(command, options->json_lines);
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_search(*options, session);
     };

@@ -21,7 +21,7 @@ struct SearchOptions {
   bool json_lines = false;
 };
 
-void declare_search(CLI::App& app, Pending& pending);
+void declare_search(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_search(const SearchOptions& options, const terminal::Session& session);
 
 }  // namespace cli

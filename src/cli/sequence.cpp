@@ -29,34 +29,30 @@ plan::ThroughAdapter through_adapter(const SequenceOptions& options) {
 
 }  // namespace
 
-void declare_sequence(CLI::App& app, Pending& pending) {
+void declare_sequence(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<SequenceOptions>();
-  auto* command = app.add_subcommand(
-      "sequence", "The order of reassembly: joints, positions, passes, wrench and setting");
-  command->add_option("JOINTS", options->joints, "Only these joints")->option_text("JOINT ...");
-  declare_adapter_options(*command, options->adapter);
+  command.add_option("JOINTS", options->joints, "Only these joints")->option_text("JOINT ...");
+  declare_adapter_options(command, options->adapter);
   auto* html =
-      command->add_flag("--html", options->html,
-                        "As a page to print: cells to tick, joint by joint, its order on a map");
-  declare_page_options(*command, options->page);
+      command.add_flag("--html", options->html,
+                       "As a page to print: cells to tick, joint by joint, its order on a map");
+  declare_page_options(command, options->page);
   command
-      ->add_flag(
-          "--status", options->status,
-          "What is still open before the job is finished, with the counts; exit code 1 while "
-          "anything is")
-      ->excludes(command->get_option("JOINTS"))
+      .add_flag("--status", options->status,
+                "What is still open before the job is finished, with the counts; exit code 1 while "
+                "anything is")
+      ->excludes(command.get_option("JOINTS"))
       ->excludes(html);
-  command->add_flag("--whole", options->whole, "What is done already, too")
+  command.add_flag("--whole", options->whole, "What is done already, too")
       ->excludes(html)
-      ->excludes(command->get_option("--status"));
+      ->excludes(command.get_option("--status"));
   command
-      ->add_flag(
-          "--explain", options->explain,
-          "Why the passes are as they are: what later neighbours and settling take, and what "
-          "a check round brings back")
+      .add_flag("--explain", options->explain,
+                "Why the passes are as they are: what later neighbours and settling take, and what "
+                "a check round brings back")
       ->excludes(html)
-      ->excludes(command->get_option("--status"));
-  command->callback([options, &pending] {
+      ->excludes(command.get_option("--status"));
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_sequence(*options, session);
     };

@@ -28,7 +28,7 @@ struct SequenceOptions {
   bool explain = false;
 };
 
-void declare_sequence(CLI::App& app, Pending& pending);
+void declare_sequence(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_sequence(const SequenceOptions& options, const terminal::Session& session);
 
 }  // namespace cli

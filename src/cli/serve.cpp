@@ -7,23 +7,21 @@
 
 namespace cli {
 
-void declare_serve(CLI::App& app, Pending& pending) {
+void declare_serve(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<ServeCommandOptions>();
-  auto* command = app.add_subcommand(
-      "serve", "Pages for a phone at the machine: teardown, look up, tighten, stripe");
-  command->add_flag("--lan", options->lan, "Answer the network too; else this machine alone");
-  command->add_flag("--tls", options->tls,
-                    "Keep what goes between them private, with a certificate made at first use");
-  command->add_option("--port", options->port, "Another port than 8417; 0 takes any that is free")
+  command.add_flag("--lan", options->lan, "Answer the network too; else this machine alone");
+  command.add_flag("--tls", options->tls,
+                   "Keep what goes between them private, with a certificate made at first use");
+  command.add_option("--port", options->port, "Another port than 8417; 0 takes any that is free")
       ->option_text("N")
       ->check(CLI::Range(0, 65535));
-  command->add_option("--for", options->most, "End by itself after so long, such as 8h")
+  command.add_option("--for", options->most, "End by itself after so long, such as 8h")
       ->option_text("TIME");
-  auto* phones = command->add_flag("--phones", options->phones, "List the phones that are paired");
-  command->add_option("--forget", options->forget, "Forget the phones of this person")
+  auto* phones = command.add_flag("--phones", options->phones, "List the phones that are paired");
+  command.add_option("--forget", options->forget, "Forget the phones of this person")
       ->option_text("WHO")
       ->excludes(phones);
-  command->callback([options, &pending] {
+  command.callback([options, &pending] {
     pending.run = [options, &pending](const terminal::Session& session) {
       return pending.network.serve(*options, session);
     };

@@ -19,6 +19,6 @@ struct ServeCommandOptions {
   std::string most;  // for how long at most; empty for until it is ended
 };
 
-void declare_serve(CLI::App& app, Pending& pending);
+void declare_serve(CLI::App& command, Pending& pending);
 
 }  // namespace cli

@@ -14,7 +14,7 @@ namespace cli {
 
 struct Pending;
 
-void declare_settle(CLI::App& app, Pending& pending);
+void declare_settle(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_settle(const act::DecisionWords& words, const terminal::Session& session);
 
 }  // namespace cli

@@ -10,13 +10,11 @@
 
 namespace cli {
 
-void declare_sheet(CLI::App& app, Pending& pending) {
+void declare_sheet(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<SheetOptions>();
-  auto* command = app.add_subcommand(
-      "sheet", "A blank teardown form to print, joint by joint with the map of its positions");
-  command->add_option("JOINTS", options->joints, "Only these joints")->option_text("JOINT ...");
-  declare_page_options(*command, options->page);
-  command->callback([options, &pending] {
+  command.add_option("JOINTS", options->joints, "Only these joints")->option_text("JOINT ...");
+  declare_page_options(command, options->page);
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_sheet(*options, session);
     };

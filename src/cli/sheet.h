@@ -22,7 +22,7 @@ struct SheetOptions {
   PageOptions page;
 };
 
-void declare_sheet(CLI::App& app, Pending& pending);
+void declare_sheet(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_sheet(const SheetOptions& options, const terminal::Session& session);
 
 }  // namespace cli

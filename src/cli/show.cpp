@@ -52,13 +52,12 @@ void answer(const screen::JointPage& page_of, const record::Address& address,
 
 }  // namespace
 
-void declare_show(CLI::App& app, Pending& pending) {
+void declare_show(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<ShowOptions>();
-  auto* command = app.add_subcommand("show", "A joint on one screen, or all about one position");
-  command->add_option("ADDRESS", options->address, "Which one, such as J06 or J06/3; else a list")
+  command.add_option("ADDRESS", options->address, "Which one, such as J06 or J06/3; else a list")
       ->option_text("JOINT[/POSITION]");
-  command->add_flag("--whole", options->whole, "With no list cut");
-  command->callback([options, &pending] {
+  command.add_flag("--whole", options->whole, "With no list cut");
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return options->address.empty() ? list_joints(session, options->whole)
                                       : run_show(*options, session);

@@ -19,7 +19,7 @@ struct ShowOptions {
   bool whole = false;
 };
 
-void declare_show(CLI::App& app, Pending& pending);
+void declare_show(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_show(const ShowOptions& options, const terminal::Session& session);
 
 }  // namespace cli

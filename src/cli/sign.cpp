@@ -15,10 +15,8 @@
 
 namespace cli {
 
-void declare_sign(CLI::App& app, Pending& pending) {
-  auto* command = app.add_subcommand(
-      "sign", "Sign the log up to its last line with your own key, made on first use");
-  command->callback([&pending] {
+void declare_sign(CLI::App& command, Pending& pending) {
+  command.callback([&pending] {
     pending.run = [](const terminal::Session& session) { return run_sign(session); };
   });
 }

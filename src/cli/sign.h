@@ -13,7 +13,7 @@ namespace cli {
 struct Pending;
 
 // `boltwitness sign`
-void declare_sign(CLI::App& app, Pending& pending);
+void declare_sign(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_sign(const terminal::Session& session);
 
 }  // namespace cli

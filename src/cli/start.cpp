@@ -8,29 +8,28 @@
 
 namespace cli {
 
-void declare_start(CLI::App& app, Pending& pending) {
+void declare_start(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<act::StartWords>();
-  auto* command = app.add_subcommand("start", "Start a logbook for one machine or one job on it");
-  command->add_option("FILE", options->file, "The logbook, usually NAME.bolts")
+  command.add_option("FILE", options->file, "The logbook, usually NAME.bolts")
       ->required()
       ->option_text("FILE");
-  command->add_option("--machine", options->machine, "What is taken apart")
+  command.add_option("--machine", options->machine, "What is taken apart")
       ->required()
       ->option_text("TEXT");
-  command->add_option("--unit", options->unit, "The unit shown first")->option_text("[N·m]");
+  command.add_option("--unit", options->unit, "The unit shown first")->option_text("[N·m]");
   command
-      ->add_option("--tolerance", options->tolerance,
-                   "Taken, and shown as assumed, where a source gives none")
+      .add_option("--tolerance", options->tolerance,
+                  "Taken, and shown as assumed, where a source gives none")
       ->option_text("[10%]");
   command
-      ->add_option("--angle-window", options->angle_window,
-                   "How far to either side an angle pass may stray where a source prints no window")
+      .add_option("--angle-window", options->angle_window,
+                  "How far to either side an angle pass may stray where a source prints no window")
       ->option_text("[5°]");
   command
-      ->add_option("--method-error", options->method_error,
-                   "What returning to the mark adds to the uncertainty of a found torque")
+      .add_option("--method-error", options->method_error,
+                  "What returning to the mark adds to the uncertainty of a found torque")
       ->option_text("[2%]");
-  command->callback([options, &pending] {
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_start(*options, session);
     };

@@ -14,7 +14,7 @@ namespace cli {
 
 struct Pending;
 
-void declare_start(CLI::App& app, Pending& pending);
+void declare_start(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_start(const act::StartWords& words, const terminal::Session& session);
 
 }  // namespace cli

@@ -15,13 +15,10 @@
 
 namespace cli {
 
-void declare_status(CLI::App& app, Pending& pending) {
+void declare_status(CLI::App& command, Pending& pending) {
   auto whole = std::make_shared<bool>(false);
-  auto* command = app.add_subcommand(
-      "status",
-      "What is open, the next step, and how far each joint is; so does boltwitness alone");
-  command->add_flag("--whole", *whole, "With no list cut");
-  command->callback([whole, &pending] {
+  command.add_flag("--whole", *whole, "With no list cut");
+  command.callback([whole, &pending] {
     pending.run = [whole](const terminal::Session& session) { return run_status(session, *whole); };
   });
 }

@@ -12,7 +12,7 @@ namespace cli {
 
 struct Pending;
 
-void declare_status(CLI::App& app, Pending& pending);
+void declare_status(CLI::App& command, Pending& pending);
 
 // How far the job is, which is also what the program says where no command is named. Exit code 1
 // while anything is open.

@@ -9,17 +9,15 @@
 
 namespace cli {
 
-void declare_strike(CLI::App& app, Pending& pending) {
+void declare_strike(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<StrikeOptions>();
-  auto* command =
-      app.add_subcommand("strike", "Strike a line that was wrong; it stays readable, struck");
-  command->add_option("LINE", options->lines, "Its number; several are struck together")
+  command.add_option("LINE", options->lines, "Its number; several are struck together")
       ->required()
       ->option_text("LINE ...");
-  command->add_option("--why", options->why, "What was wrong with it")
+  command.add_option("--why", options->why, "What was wrong with it")
       ->required()
       ->option_text("TEXT");
-  command->callback([options, &pending] {
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_strike(*options, session);
     };

@@ -20,7 +20,7 @@ struct StrikeOptions {
   std::string why;
 };
 
-void declare_strike(CLI::App& app, Pending& pending);
+void declare_strike(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_strike(const StrikeOptions& options, const terminal::Session& session);
 
 }  // namespace cli

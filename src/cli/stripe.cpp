@@ -30,23 +30,21 @@ bool mark_is_wiped(const act::StripeWords& words, const terminal::Session& sessi
 
 }  // namespace
 
-void declare_stripe(CLI::App& app, Pending& pending) {
+void declare_stripe(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<act::StripeWords>();
-  auto* command = app.add_subcommand(
-      "stripe", "Record the final stripe across fastener and part, after the final value");
-  command->add_option("ADDRESS", options->address, "Which ones, such as J06/1-16")
+  command.add_option("ADDRESS", options->address, "Which ones, such as J06/1-16")
       ->required()
       ->option_text("JOINT/POSITIONS");
   auto* wiped =
-      command->add_flag("--wiped", options->wiped, "The teardown mark was wiped off first");
-  command->add_flag("--not-wiped", options->not_wiped, "The teardown mark is still there")
+      command.add_flag("--wiped", options->wiped, "The teardown mark was wiped off first");
+  command.add_flag("--not-wiped", options->not_wiped, "The teardown mark is still there")
       ->excludes(wiped);
   command
-      ->add_option("--counter", options->counter,
-                   "What the machine's counter shows, such as \"1240 running h\" or \"500 km\"")
+      .add_option("--counter", options->counter,
+                  "What the machine's counter shows, such as \"1240 running h\" or \"500 km\"")
       ->option_text("AMOUNT");
-  declare_correction(*command, options->correction);
-  command->callback([options, &pending] {
+  declare_correction(command, options->correction);
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_stripe(*options, session);
     };

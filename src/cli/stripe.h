@@ -14,7 +14,7 @@ namespace cli {
 
 struct Pending;
 
-void declare_stripe(CLI::App& app, Pending& pending);
+void declare_stripe(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_stripe(const act::StripeWords& stated, const terminal::Session& session);
 
 }  // namespace cli

@@ -43,40 +43,37 @@ int tell_standing_of(const std::string& typed, const terminal::Session& session)
 
 }  // namespace
 
-void declare_tighten(CLI::App& app, Pending& pending) {
+void declare_tighten(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<TightenOptions>();
-  auto* command = app.add_subcommand(
-      "tighten", "Record a pass over some positions, or be guided through the plan");
   command
-      ->add_option("ADDRESS", options->address,
-                   "Which ones were tightened, such as J06/1-4; J06 alone guides through the joint")
+      .add_option("ADDRESS", options->address,
+                  "Which ones were tightened, such as J06/1-4; J06 alone guides through the joint")
       ->option_text("JOINT/POSITIONS");
   command
-      ->add_option("--pass", options->words.pass, "Its number in the plan; else the next open one")
+      .add_option("--pass", options->words.pass, "Its number in the plan; else the next open one")
       ->option_text("N");
   command
-      ->add_option("--wrench", options->words.wrench, "The wrench used, where it is not the plan's")
+      .add_option("--wrench", options->words.wrench, "The wrench used, where it is not the plan's")
       ->option_text("NAME");
-  command->add_option("--set", options->words.set, "What it was set to, on its own scale")
+  command.add_option("--set", options->words.set, "What it was set to, on its own scale")
       ->option_text("SETTING");
   command
-      ->add_option("--turned", options->words.turned, "For an angle pass: how far it really turned")
+      .add_option("--turned", options->words.turned, "For an angle pass: how far it really turned")
       ->option_text("ANGLE");
   command
-      ->add_option("--seen", options->words.seen,
-                   "What thread, face and seat looked like once it was slackened")
+      .add_option("--seen", options->words.seen,
+                  "What thread, face and seat looked like once it was slackened")
       ->option_text("TEXT");
-  auto* skip = command->add_option("--skip", options->words.skip, "It was left out, and why");
+  auto* skip = command.add_option("--skip", options->words.skip, "It was left out, and why");
   skip->option_text("TEXT");
-  auto* check = command->add_flag("--check", options->words.check,
-                                  "A second person's check of the final value");
-  for (const auto* name : {"--set", "--turned", "--seen"})
-    skip->excludes(command->get_option(name));
+  auto* check = command.add_flag("--check", options->words.check,
+                                 "A second person's check of the final value");
+  for (const auto* name : {"--set", "--turned", "--seen"}) skip->excludes(command.get_option(name));
   check->excludes(skip);
-  check->excludes(command->get_option("--turned"));
-  declare_adapter_options(*command, options->words.adapter);
-  declare_correction(*command, options->words.correction);
-  command->callback([options, &pending] {
+  check->excludes(command.get_option("--turned"));
+  declare_adapter_options(command, options->words.adapter);
+  declare_correction(command, options->words.correction);
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_tighten(*options, session);
     };

@@ -19,7 +19,7 @@ struct TightenOptions {
   act::TighteningWords words;
 };
 
-void declare_tighten(CLI::App& app, Pending& pending);
+void declare_tighten(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_tighten(const TightenOptions& options, const terminal::Session& session);
 
 }  // namespace cli

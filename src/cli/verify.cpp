@@ -14,19 +14,17 @@
 
 namespace cli {
 
-void declare_verify(CLI::App& app, Pending& pending) {
+void declare_verify(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<VerifyOptions>();
-  auto* command = app.add_subcommand(
-      "verify", "Whether any line was changed, taken out or put in behind the program");
   command
-      ->add_option("--against", options->against,
-                   "Whether the log that showed this hash, on a page or here, is contained")
+      .add_option("--against", options->against,
+                  "Whether the log that showed this hash, on a page or here, is contained")
       ->option_text("HASH");
   command
-      ->add_option("--line", options->line,
-                   "With --against: which line that log called by this number")
+      .add_option("--line", options->line,
+                  "With --against: which line that log called by this number")
       ->option_text("N");
-  command->callback([options, &pending] {
+  command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_verify(*options, session);
     };

@@ -20,7 +20,7 @@ struct VerifyOptions {
 };
 
 // `boltwitness verify [--against HASH [--line N]]`
-void declare_verify(CLI::App& app, Pending& pending);
+void declare_verify(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_verify(const VerifyOptions& options, const terminal::Session& session);
 
 }  // namespace cli

@@ -25,36 +25,34 @@ int list_wrenches(const terminal::Session& session, bool whole) {
 
 }  // namespace
 
-void declare_wrench(CLI::App& app, Pending& pending) {
+void declare_wrench(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<act::WrenchWords>();
-  auto* command = app.add_subcommand(
-      "wrench", "Enter a torque wrench, or its new calibration; alone, the list of them");
-  auto* name = command->add_option("NAME", options->name, "Its short name, such as TW2");
+  auto* name = command.add_option("NAME", options->name, "Its short name, such as TW2");
   name->option_text("NAME");
-  command->add_option("--range", options->range, "Both ends of its scale, such as \"20..200 N·m\"")
+  command.add_option("--range", options->range, "Both ends of its scale, such as \"20..200 N·m\"")
       ->option_text("SCALE");
-  command->add_option("--graduation", options->graduation, "Step between two marks of the scale")
+  command.add_option("--graduation", options->graduation, "Step between two marks of the scale")
       ->option_text("TORQUE");
-  command->add_option("--kind", options->kind, "setting (the default), indicating or electronic")
+  command.add_option("--kind", options->kind, "setting (the default), indicating or electronic")
       ->option_text("KIND");
   command
-      ->add_option("--accuracy", options->accuracy,
-                   "Permissible deviation from its certificate; else ISO 6789-1 is taken")
+      .add_option("--accuracy", options->accuracy,
+                  "Permissible deviation from its certificate; else ISO 6789-1 is taken")
       ->option_text("PERCENT");
-  command->add_option("--serial", options->serial, "Serial number")->option_text("TEXT");
-  command->add_option("--calibrated", options->calibrated, "Day of the last calibration")
+  command.add_option("--serial", options->serial, "Serial number")->option_text("TEXT");
+  command.add_option("--calibrated", options->calibrated, "Day of the last calibration")
       ->option_text("DAY");
-  command->add_option("--valid", options->valid, "How long a calibration holds (12mo)")
+  command.add_option("--valid", options->valid, "How long a calibration holds (12mo)")
       ->option_text("MONTHS");
   command
-      ->add_option("--found-off", options->found_off,
-                   "Largest deviation that this calibration found before adjusting, such as 6%")
+      .add_option("--found-off", options->found_off,
+                  "Largest deviation that this calibration found before adjusting, such as 6%")
       ->option_text("PERCENT");
-  declare_correction(*command, options->correction);
-  name_first(*command, *name);
+  declare_correction(command, options->correction);
+  name_first(command, *name);
   auto whole = std::make_shared<bool>(false);
-  command->add_flag("--whole", *whole, "The list, not cut")->excludes(name);
-  command->callback([options, whole, &pending] {
+  command.add_flag("--whole", *whole, "The list, not cut")->excludes(name);
+  command.callback([options, whole, &pending] {
     pending.run = [options, whole](const terminal::Session& session) {
       return options->name.empty() ? list_wrenches(session, *whole) : run_wrench(*options, session);
     };

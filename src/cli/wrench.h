@@ -14,7 +14,7 @@ namespace cli {
 
 struct Pending;
 
-void declare_wrench(CLI::App& app, Pending& pending);
+void declare_wrench(CLI::App& command, Pending& pending);
 [[nodiscard]] int run_wrench(const act::WrenchWords& words, const terminal::Session& session);
 
 }  // namespace cli
