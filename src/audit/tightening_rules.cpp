@@ -12,6 +12,7 @@
 #include "progress/torque_limit.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
+#include "record/person.h"
 
 namespace audit {
 namespace {
@@ -437,13 +438,19 @@ void turn(const JointCase& at, const finding::PositionState& position, Deviation
       "start it again from pass 1";
   for (const auto* step : steps) {
     if (step->stands != Stands::Open || step->on_top_of == nullptr) continue;
+    const auto& first = step->on_top_of->stamp;
+    const auto& second = step->entry->stamp;
+    const auto by = as::angle(step->entry->content.turned.value_or(*step->planned().pass.angle));
+    // Where two did it, each may know what the other does not.
     deviations.push_back(flag_position(
         kTurn, Level::Hold, at.joint, position.position,
-        says("line {} turned it by {} on top of line {}, and nothing tells that it was slackened "
-             "between",
-             as::line(step->entry->stamp),
-             as::angle(step->entry->content.turned.value_or(*step->planned().pass.angle)),
-             as::line(step->on_top_of->stamp)),
+        record::is_same_person(first.by, second.by)
+            ? says("line {} turned it by {} on top of line {}, and nothing tells that it was "
+                   "slackened between",
+                   as::line(second), by, as::line(first))
+            : says("line {} (by {}) turned it by {} on top of line {} (by {}), and nothing tells "
+                   "that it was slackened between",
+                   as::line(second), as::name(second.by), by, as::line(first), as::name(first.by)),
         kStartAgain));
     return;
   }

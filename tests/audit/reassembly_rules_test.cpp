@@ -272,6 +272,24 @@ TEST_CASE("rule: turn outside its window", "[audit]") {
   CHECK(too_far.level == Level::Hold);
 }
 
+TEST_CASE("an angle turned a second time names who did each, where they are two", "[audit]") {
+  auto builder = JobBuilder().wrench().joint("J01", 1).out("J01/1");
+  builder.specified("J01", "60 N·m, +60° (55-65)");
+  auto job = back_together(builder);
+  job.stripes.clear();
+  auto again = line_of(job, 2, 1);
+  again.stamp = next_stamp(job, again.stamp.done_at);
+  job.tightenings.push_back(again);
+  const auto one = only(job);
+  CHECK(one.id == "turn-outside-its-window:J01/01");
+  CHECK_THAT(one.says, ContainsSubstring("on top of line") && !ContainsSubstring("by TS"));
+  job.tightenings.back().stamp.by = "TS";
+  const auto two = only(job);
+  CHECK(two.level == Level::Hold);
+  CHECK_THAT(two.says, ContainsSubstring(fmt::format("line {} (by TS)", again.stamp.line)) &&
+                           ContainsSubstring(fmt::format("(by {})", again.stamp.by)));
+}
+
 TEST_CASE("rule: other target", "[audit]") {
   auto job = back_together(taken_apart());
   job.stripes.clear();
