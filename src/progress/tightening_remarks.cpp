@@ -131,7 +131,8 @@ class Remarks {
       if (step->stands == Stands::Done) again.add(step->entry->stamp, step->position);
     }
     for (const auto& where : again.in_words(tightening_.joint)) {
-      say(fmt::format("pass {} was done at {}", tightening_.pass, where));
+      say(fmt::format("pass {} was done at {}{}", tightening_.pass, where,
+                      record::is_skipped(tightening_) ? ", and stands as done" : ""));
     }
   }
 
