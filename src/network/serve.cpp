@@ -148,6 +148,11 @@ int serve(const cli::ServeCommandOptions& options, const terminal::Session& sess
     if (!news.empty()) tell_code(serving, session);
     session.out() << std::flush;
   }
+  if (const auto lost = serving.desk().what_is_lost()) {
+    session.out() << "ended\n";
+    session.remark(*lost);
+    return failure::kLogbookTrouble;
+  }
   session.out() << "ended; all that was tapped and answered is in the logbook\n";
   return failure::kDone;
 }

@@ -159,6 +159,16 @@ std::vector<std::string> Desk::take_news() {
   return std::exchange(news_, {});
 }
 
+std::optional<std::string> Desk::what_is_lost() {
+  const std::lock_guard lock(one_at_a_time_);
+  try {
+    same_.check(open_to_read());
+    return std::nullopt;
+  } catch (const failure::Failure& error) {
+    return error.what();
+  }
+}
+
 // Cookies know no ports: two logbooks served by one machine have one each.
 std::string Desk::cookie_name() const { return fmt::format("boltwitness-{}", place_.port); }
 

@@ -51,6 +51,10 @@ class Desk {
   // on: a phone was paired, or many wrong codes were tried.
   [[nodiscard]] std::vector<std::string> take_news();
 
+  // Why what was taken here is not all in the logbook as it lies there now, as where another file
+  // was moved over it; nothing where it is.
+  [[nodiscard]] std::optional<std::string> what_is_lost();
+
  private:
   [[nodiscard]] Answer answer_api(const Asked& asked);
   [[nodiscard]] std::optional<Answer> turned_away(const Asked& asked, std::string& who);

@@ -432,12 +432,14 @@ TEST_CASE("a phone does not write into another logbook that lies there now", "[p
   auto place = job.place();
   phone::Desk desk(place);
   TriedPhone phone(desk, "RM");
+  CHECK_FALSE(desk.what_is_lost());
   std::filesystem::remove(place.logbook);
   job.trial.done("start " + place.logbook + " --machine GB-2");
   CHECK(phone.get("/api/line").status == 503);
   const auto answer = phone.tap(out(1));
   CHECK(answer.status == 503);
   CHECK(refused(answer).starts_with("another logbook lies at"));
+  CHECK(desk.what_is_lost() == refused(answer));
   CHECK(job.trial.done("history --json").json()["lines"].size() == 1);
 }
 
@@ -453,6 +455,7 @@ TEST_CASE("a phone does not write into an older copy that lies there now", "[pho
   const auto answer = phone.tap(out(2));
   CHECK(answer.status == 503);
   CHECK(refused(answer).starts_with("a copy of the logbook without line"));
+  CHECK(desk.what_is_lost() == refused(answer));
   CHECK(job.trial.done("history --json").json()["lines"].size() == 4);
 }
 
