@@ -9,17 +9,20 @@
 #include <algorithm>
 #include <bit>
 #include <iterator>
+#include <set>
 #include <string_view>
 #include <utility>
 
 namespace logbook {
 namespace {
 
+constexpr const char* kNull = "n";
+
 void add_canonical(std::string& text, const SQLite::Column& value) {
   // Asked once: this is called for every cell of the file.
   const auto type = value.getType();
   if (type == SQLITE_NULL) {
-    text += 'n';
+    text += kNull;
   } else if (type == SQLITE_INTEGER) {
     fmt::format_to(std::back_inserter(text), FMT_COMPILE("i{}"), value.getInt64());
   } else if (type == SQLITE_FLOAT) {
@@ -57,8 +60,6 @@ class CanonicalLines::Rows {
       : database_(database), table_(std::move(table)) {
     std::ranges::sort(table_.columns, {}, &ContentColumn::name);
   }
-
-  [[nodiscard]] const std::string& name() const { return table_.name; }
 
   void add(std::string& text, const std::string& id) {
     if (!of_one_) of_one_ = selected("WHERE entry_id = ?");
@@ -100,16 +101,20 @@ class CanonicalLines::Rows {
   // What each column holds where nothing was written into it.
   void find_untouched() {
     if (!untouched_.empty()) return;
+    untouched_.assign(table_.columns.size(), kNull);
     std::vector<std::string> defaults;
     for (const auto& column : table_.columns) {
-      defaults.push_back(column.default_value.empty()
-                             ? std::string("NULL")
-                             : fmt::format("CAST({} AS {})", column.default_value, column.type));
+      if (column.default_value.empty()) continue;
+      defaults.push_back(fmt::format("CAST({} AS {})", column.default_value, column.type));
     }
+    if (defaults.empty()) return;
     SQLite::Statement values(database_, fmt::format("SELECT {}", fmt::join(defaults, ", ")));
     values.executeStep();
-    for (int i = 0; i < values.getColumnCount(); ++i) {
-      add_canonical(untouched_.emplace_back(), values.getColumn(i));
+    int given = 0;
+    for (std::size_t i = 0; i < table_.columns.size(); ++i) {
+      if (table_.columns[i].default_value.empty()) continue;
+      untouched_[i].clear();
+      add_canonical(untouched_[i], values.getColumn(given++));
     }
   }
 
@@ -126,11 +131,13 @@ class CanonicalLines::Rows {
     text += table_.name;
     text += '\n';
     for (std::size_t i = 0; i < table_.columns.size(); ++i) {
+      const auto cell = row.getColumn(static_cast<int>(i) + 1);
+      if (cell.isNull() && untouched_[i] == kNull) continue;  // as most cells are
       const auto begin = text.size();
       text += table_.columns[i].name;
       text += ' ';
       const auto value = text.size();
-      add_canonical(text, row.getColumn(static_cast<int>(i) + 1));
+      add_canonical(text, cell);
       if (std::string_view(text).substr(value) == untouched_[i]) {
         text.resize(begin);
       } else {
@@ -164,13 +171,22 @@ class CanonicalLines::Rows {
   std::vector<std::size_t> begins_;  // of the rows of a line in its text, and where the last ends
 };
 
-CanonicalLines::CanonicalLines(SQLite::Database& database) : database_(database) {
-  for (auto& table : content_tables(database)) {
-    tables_.push_back(std::make_unique<Rows>(database, std::move(table)));
-  }
+CanonicalLines::CanonicalLines(SQLite::Database& database) : database_(database) {}
+CanonicalLines::~CanonicalLines() = default;
+
+CanonicalLines::Rows& CanonicalLines::table(const std::string& name) {
+  auto& rows = tables_[name];
+  if (!rows) rows = std::make_unique<Rows>(database_, content_table(database_, name));
+  return *rows;
 }
 
-CanonicalLines::~CanonicalLines() = default;
+void CanonicalLines::find_all_tables() {
+  if (std::exchange(has_all_tables_, true)) return;
+  for (auto& table : content_tables(database_)) {
+    auto& rows = tables_[table.name];
+    if (!rows) rows = std::make_unique<Rows>(database_, std::move(table));
+  }
+}
 
 void CanonicalLines::begin_entry(std::string& text, const std::string& id) {
   if (!entry_) {
@@ -185,17 +201,18 @@ void CanonicalLines::begin_entry(std::string& text, const std::string& id) {
 }
 
 std::string CanonicalLines::of(const std::string& id) {
+  find_all_tables();
   std::string text;
   begin_entry(text, id);
-  for (const auto& table : tables_) table->add(text, id);
+  for (const auto& [name, rows] : tables_) rows->add(text, id);
   return text;
 }
 
 std::string CanonicalLines::of(const std::string& id, const std::vector<const char*>& tables) {
   std::string text;
   begin_entry(text, id);
-  for (const auto& table : tables_) {
-    if (std::ranges::find(tables, table->name()) != tables.end()) table->add(text, id);
+  for (const auto& name : std::set<std::string>(tables.begin(), tables.end())) {
+    table(name).add(text, id);
   }
   return text;
 }
@@ -203,7 +220,8 @@ std::string CanonicalLines::of(const std::string& id, const std::vector<const ch
 void CanonicalLines::for_each(
     const std::function<void(const Line&)>& visit,
     const std::function<void(const std::string&, const std::string&)>& row_of_none) {
-  for (const auto& table : tables_) table->begin();
+  find_all_tables();
+  for (const auto& [name, rows] : tables_) rows->begin();
   SQLite::Statement row(database_,
                         fmt::format("SELECT {} FROM entry ORDER BY id", kCanonicalEntry));
   Line line;
@@ -213,16 +231,16 @@ void CanonicalLines::for_each(
     line.device = row.getColumn(2).getString();
     line.text.clear();
     add_canonical_entry(line.text, row);
-    for (const auto& table : tables_) {
-      for (; table->next_id() && *table->next_id() < line.id; table->skip()) {
-        row_of_none(table->name(), *table->next_id());
+    for (const auto& [name, rows] : tables_) {
+      for (; rows->next_id() && *rows->next_id() < line.id; rows->skip()) {
+        row_of_none(name, *rows->next_id());
       }
-      table->take(line.text, line.id);
+      rows->take(line.text, line.id);
     }
     visit(line);
   }
-  for (const auto& table : tables_) {
-    for (; table->next_id(); table->skip()) row_of_none(table->name(), *table->next_id());
+  for (const auto& [name, rows] : tables_) {
+    for (; rows->next_id(); rows->skip()) row_of_none(name, *rows->next_id());
   }
 }
 

@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -74,11 +75,14 @@ class CanonicalLines {
  private:
   class Rows;
 
+  [[nodiscard]] Rows& table(const std::string& name);
+  void find_all_tables();
   void begin_entry(std::string& text, const std::string& id);
 
   SQLite::Database& database_;
   std::unique_ptr<SQLite::Statement> entry_;
-  std::vector<std::unique_ptr<Rows>> tables_;  // by name
+  std::map<std::string, std::unique_ptr<Rows>> tables_;  // those that were looked for
+  bool has_all_tables_ = false;
 };
 
 // The columns that stand for a line in its own table.

@@ -140,8 +140,13 @@ std::optional<std::string> Soundness::misfit(const LineChecked& line_checked) {
   return found;
 }
 
+bool Soundness::is_small() {
+  if (!is_small_) is_small_ = is_checked_whole(database_);
+  return *is_small_;
+}
+
 void Soundness::check_large_structure() {
-  if (!is_checked_whole(database_)) check_structure(database_, path_);
+  if (!is_small()) check_structure(database_, path_);
 }
 
 void Soundness::check_all(const LineChecked& line_checked) {
@@ -150,13 +155,13 @@ void Soundness::check_all(const LineChecked& line_checked) {
 
 void Soundness::check(const record::Job& job) {
   if (all_fits_) return;
-  if (is_checked_whole(database_)) return check_all();
+  if (is_small()) return check_all();
   record::for_each_entry(job, [&](const auto& entry) { check_one(entry.stamp); });
 }
 
 void Soundness::check(const record::Stamp& line) {
   if (all_fits_) return;
-  if (is_checked_whole(database_)) return check_all();
+  if (is_small()) return check_all();
   check_one(line);
 }
 
@@ -167,7 +172,7 @@ void Soundness::check_one(const record::Stamp& line) {
 }
 
 void Soundness::check_to_write() {
-  if (is_checked_whole(database_)) check_all();
+  if (is_small()) check_all();
 }
 
 void Soundness::check_for_copy(const LineChecked& line_checked) {

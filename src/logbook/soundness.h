@@ -64,12 +64,14 @@ class Soundness {
 
  private:
   void check_one(const record::Stamp& line);
+  [[nodiscard]] bool is_small();
   // Of a small file it was looked at when it was opened.
   void check_large_structure();
 
   SQLite::Database& database_;
   std::string path_;
   std::unique_ptr<CanonicalLines> lines_;  // none until the first is checked by itself
+  std::optional<bool> is_small_;           // as it was when that was asked first
   bool all_fits_ = false;
   bool struck_fit_too_ = false;
 };

@@ -1,8 +1,10 @@
 #include "logbook/rows/content_tables.h"
 
 #include <SQLiteCpp/SQLiteCpp.h>
+#include <fmt/format.h>
 
 #include <algorithm>
+#include <optional>
 #include <utility>
 
 namespace logbook {
@@ -16,11 +18,15 @@ struct AnyTable {
   std::vector<std::pair<int, std::string>> key;
 };
 
-std::vector<AnyTable> all_tables(SQLite::Database& database) {
-  SQLite::Statement row(database, R"(
+// `which` is a condition on the catalogue's row t of a table, with one parameter.
+std::vector<AnyTable> tables_where(SQLite::Database& database, const char* which,
+                                   const std::string& parameter) {
+  SQLite::Statement row(database, fmt::format(R"(
       SELECT t.name, c.name, c.type, coalesce(c.dflt_value, ''), c.pk
       FROM sqlite_schema t JOIN pragma_table_info(t.name) c
-      WHERE t.type = 'table' AND t.name <> 'line_hash' ORDER BY t.name, c.cid)");
+      WHERE t.type = 'table' AND {} ORDER BY t.name, c.cid)",
+                                              which));
+  row.bind(1, parameter);
   std::vector<AnyTable> tables;
   while (row.executeStep()) {
     const auto name = row.getColumn(0).getString();
@@ -35,19 +41,30 @@ std::vector<AnyTable> all_tables(SQLite::Database& database) {
   return tables;
 }
 
+// Nothing where its rows are of no line.
+std::optional<ContentTable> content_in(AnyTable any) {
+  auto& [table, key] = any;
+  const auto id = std::ranges::find(table.columns, kEntryId, &ContentColumn::name);
+  if (id == table.columns.end()) return std::nullopt;
+  table.columns.erase(id);
+  std::ranges::sort(key);
+  for (auto& [place, name] : key) table.key.push_back(std::move(name));
+  return std::move(table);
+}
+
 }  // namespace
 
 std::vector<ContentTable> content_tables(SQLite::Database& database) {
   std::vector<ContentTable> content;
-  for (auto& [table, key] : all_tables(database)) {
-    const auto id = std::ranges::find(table.columns, kEntryId, &ContentColumn::name);
-    if (id == table.columns.end()) continue;
-    table.columns.erase(id);
-    std::ranges::sort(key);
-    for (auto& [place, name] : key) table.key.push_back(std::move(name));
-    content.push_back(std::move(table));
+  for (auto& any : tables_where(database, "t.name <> ?", "line_hash")) {
+    if (auto table = content_in(std::move(any))) content.push_back(*std::move(table));
   }
   return content;
+}
+
+ContentTable content_table(SQLite::Database& database, const std::string& name) {
+  auto table = content_in(std::move(tables_where(database, "t.name = ?", name).at(0)));
+  return *std::move(table);
 }
 
 std::string quoted_name(const std::string& name) {

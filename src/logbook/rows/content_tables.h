@@ -26,6 +26,9 @@ struct ContentTable {
 // Every such table, by name, from the catalogue of the database itself.
 [[nodiscard]] std::vector<ContentTable> content_tables(SQLite::Database& database);
 
+// The one of this name, which is one.
+[[nodiscard]] ContentTable content_table(SQLite::Database& database, const std::string& name);
+
 // A name of the schema as SQL takes any name.
 [[nodiscard]] std::string quoted_name(const std::string& name);
 
