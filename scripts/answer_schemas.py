@@ -33,3 +33,16 @@ def forms(path):
     """The forms that the answers of a command have, each a schema of its own."""
     whole = inlined(path)
     return whole.get("oneOf", [whole])
+
+
+def closed(node):
+    """The schema without room for members that it does not describe. As it is published it lets them
+    be, since a later program may add some under the same version; what answers today adds none."""
+    if isinstance(node, list):
+        return [closed(each) for each in node]
+    if not isinstance(node, dict):
+        return node
+    within = {name: closed(each) for name, each in node.items()}
+    if node.get("type") == "object":
+        within.setdefault("additionalProperties", False)
+    return within
