@@ -18,6 +18,7 @@
 #include "quantity/length_text.h"
 #include "quantity/number_text.h"
 #include "record/typed_text.h"
+#include "words/found_value.h"
 #include "words/line_text.h"
 
 namespace act {
@@ -41,6 +42,24 @@ std::optional<std::string> remark_on_plausibility(const finding::JointState& joi
   return finding::plausibility_text({quantity::in_unit(torque, measured.unit), measured.unit},
                                     *limits) +
          "; recorded as found";
+}
+
+// A fastener is tested once, right after it was broken loose: a second test is often the first put
+// right, and then both stand.
+std::vector<std::string> remarks_on_tested_before(const finding::JointState& joint,
+                                                  const finding::Finding& found) {
+  const auto& measured = found.entry->content;
+  std::vector<std::string> remarks;
+  for (const auto& other : joint.at(measured.position).findings) {
+    if (other.entry == found.entry || other.removal != found.removal || other.is_past) continue;
+    remarks.push_back(fmt::format(
+        "{} was tested already: {} {} (line {}). Both stand, and the latest counts; where this "
+        "puts that right: strike {} --why TEXT",
+        record::write_address(measured.joint, measured.position),
+        words::found_words(other.torque, joint.unit), quantity::name_of(joint.unit),
+        other.entry->stamp.line, other.entry->stamp.line));
+  }
+  return remarks;
 }
 
 // The words, with what they leave out as the finding before had it, but for its adapter.
@@ -188,6 +207,9 @@ TestDone keep_finding(logbook::Logbook& logbook, Amendment& amendment, const Tes
   said.insert(said.begin(), warnings.begin(), warnings.end());
   for (auto& remark :
        remarks_on_tightened(test.after->job, joint.code, measured.position, test.stamp())) {
+    said.push_back(std::move(remark));
+  }
+  for (auto& remark : remarks_on_tested_before(*test.after->joint, test.finding())) {
     said.push_back(std::move(remark));
   }
   amendment.tell_replaced(test.done);

@@ -14,7 +14,7 @@
 namespace tables {
 
 Intake::Intake(record::Job job, logbook::Writer writer, const FileBeside& file_beside)
-    : job_(std::move(job)), writer_(std::move(writer)), file_beside_(file_beside) {
+    : job_(std::move(job)), writer_(std::move(writer)), file_beside_(file_beside), tested_(job_) {
   for (const auto& joint : job_.joints) know(joint.content);
   for (const auto& wrench : job_.wrenches) know(wrench.content);
 }
@@ -83,6 +83,7 @@ void Intake::add(const TableRow& row, record::Content content, const std::string
   NewLine line{by(row), done_at(row), std::move(content), file};
   if (const auto* joint = std::get_if<record::Joint>(&line.content)) know(*joint);
   if (const auto* wrench = std::get_if<record::Wrench>(&line.content)) know(*wrench);
+  if (const auto* test = std::get_if<record::Measured>(&line.content)) tested_.add(*test);
   if (const auto* tightening = std::get_if<record::Tightening>(&line.content)) {
     // An id above all that are there, as the line will get when it is written.
     const auto id = fmt::format("ffffffff-ffff-7fff-bfff-{:012x}", added_);
@@ -92,6 +93,12 @@ void Intake::add(const TableRow& row, record::Content content, const std::string
   }
   ++added_;
   taken_.push_back(std::move(line));
+}
+
+std::vector<std::string> Intake::remarks() const {
+  auto remarks = remarks_;
+  std::ranges::move(tested_.remarks(), std::back_inserter(remarks));
+  return remarks;
 }
 
 void Intake::remark(std::vector<std::string> texts) {

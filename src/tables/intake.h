@@ -14,6 +14,7 @@
 #include "progress/reassembly.h"
 #include "record/content.h"
 #include "tables/table_row.h"
+#include "tables/tested_places.h"
 
 namespace tables {
 
@@ -76,7 +77,7 @@ class Intake {
 
   // What is remarkable about a row that is taken all the same.
   void remark(std::vector<std::string> texts);
-  [[nodiscard]] const std::vector<std::string>& remarks() const { return remarks_; }
+  [[nodiscard]] std::vector<std::string> remarks() const;
 
   // What has been added since it was last asked.
   [[nodiscard]] std::vector<NewLine> take_lines() { return std::exchange(taken_, {}); }
@@ -100,6 +101,7 @@ class Intake {
   std::vector<NewLine> taken_;
   std::size_t added_ = 0;
   std::vector<std::string> remarks_;
+  TestedPlaces tested_;
   std::deque<record::Entry<record::Tightening>> tightened_;  // added; they stay where they are
   // None before it is asked for; then `progress_` counts on from it.
   std::unique_ptr<progress::Reassembly> reassembly_;

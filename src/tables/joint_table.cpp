@@ -173,8 +173,9 @@ void take_joint(const TableRow& row, Intake& intake) {
       .to_suggest = is_unknown ? intake.codes_to_suggest() : intake.joint_codes().all()};
   if (known.same != nullptr) {
     known.what_to_do = fmt::format(
-        "{} is entered already; leave this row out, or keep of it only what is specified for {}",
-        known.same->code, known.same->code);
+        "{0} is entered already; leave this row out, or keep of it only what is specified for {0}; "
+        "to correct what is entered: joint {0} --replace LINE --why TEXT",
+        known.same->code);
   }
   auto checked = act::check_joint(words, address, known);
   intake.remark(std::move(checked.remarks));

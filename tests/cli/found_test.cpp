@@ -110,6 +110,21 @@ TEST_CASE("found says that steps alone do not decide it, and which wrench would 
                        "a ±2% wrench in 1 N·m steps, on until the mark is past, would decide it"));
 }
 
+TEST_CASE("a second test of one fastener says that the first stands too", "[cli]") {
+  Trial trial;
+  set_up(trial, "80 N·m");
+  const std::string readings = " 60s 70s 75s 80o --wrench TW2";
+  CHECK_THAT(trial.done("found J06/02" + readings).said(), !ContainsSubstring("tested already"));
+  CHECK_THAT(trial.done("found J06/02 70s 75s 78o --wrench TW2").said(),
+             ContainsSubstring("J06/02 was tested already: ") &&
+                 ContainsSubstring("(line 5). Both stand, and the latest counts") &&
+                 ContainsSubstring("strike 5 --why TEXT"));
+  // In the place of the other it is the only one.
+  trial.done("strike 5 --why mistyped");
+  CHECK_THAT(trial.done("found J06/02 70s 75s 79o --replace 6 --why mistyped").said(),
+             !ContainsSubstring("tested already"));
+}
+
 TEST_CASE("the next setting is proposed and nothing is written", "[cli]") {
   Trial trial;
   set_up(trial, "80 N·m");

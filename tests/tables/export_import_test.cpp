@@ -196,6 +196,22 @@ TEST_CASE("a row is what the command records", "[cli][import]") {
              ContainsSubstring("J07,\"cover, left\",M8x1.25,,8.8,4,circle,"));
 }
 
+TEST_CASE("a fastener that is tested once more is remarked on", "[cli][import]") {
+  Desk desk;
+  const std::string header = "address,readings,wrench\n";
+  const auto once = desk.import(header + "J06/10,60s 70o,TW2\nJ06/11,60s 70o,TW2\n");
+  CHECK_THAT(once.said(), !ContainsSubstring("tested already"));
+  const auto again = desk.import(header +
+                                 "J06/11,60s 72o,TW2\nJ06/12,60s 70o,TW2\n"
+                                 "J06/12,60s 71o,TW2\n");
+  CHECK(again.code == 0);
+  CHECK_THAT(again.said(), ContainsSubstring("J06/11-12 were tested already"));
+  // Once something went back it may be another teardown's, which the audit tells apart.
+  desk.trial.done("tighten J06/10 --pass 1");
+  const auto later = desk.import(header + "J06/12,60s 73o,TW2\n");
+  CHECK_THAT(later.said(), !ContainsSubstring("tested already"));
+}
+
 TEST_CASE("who and when are the row's own, else the command's", "[cli][import]") {
   Desk desk;
   CHECK(desk.import("address,readings,wrench,by,at\n"
