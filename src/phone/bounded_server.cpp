@@ -6,6 +6,9 @@
 #include <sys/socket.h>
 #include <unistd.h>
 
+#include <charconv>
+#include <optional>
+
 #include "failure/failure.h"
 
 namespace phone {
@@ -16,9 +19,24 @@ constexpr std::chrono::milliseconds kBetweenRequests = std::chrono::seconds(4);
 constexpr int kMostOnOneConnection = 200;
 constexpr int kMostWaiting = 128;
 constexpr std::size_t kLongestPath = 300;
+constexpr int kNoLength = 400;
 constexpr int kBodyTooLong = 413;
 constexpr int kPathTooLong = 414;
 constexpr int kPackedBody = 415;
+
+// How many bytes the body is said to have, 0 where nothing is said; nothing where what is said is
+// not digits alone (RFC 9110, section 8.6), which the library would take as far as it understands
+// it.
+std::optional<std::uint64_t> length_of_body(const httplib::Request& request) {
+  constexpr const char* kName = "Content-Length";
+  if (!request.has_header(kName)) return 0;
+  const auto text = request.get_header_value(kName);
+  std::uint64_t length = 0;
+  const auto* const end = text.data() + text.size();
+  const auto [stop, problem] = std::from_chars(text.data(), end, length);
+  if (problem != std::errc() || stop != end) return std::nullopt;
+  return length;
+}
 
 }  // namespace
 
@@ -69,7 +87,9 @@ int BoundedServer::refused_unread(const httplib::Request& request) const {
   // It also unpacks what is sent packed, and little can be packed that is endless.
   if (request.has_header("Content-Encoding")) return kPackedBody;
   const auto most = is_photograph(request) ? bounds_.most_photograph_bytes : bounds_.most_bytes;
-  return request.get_header_value<std::uint64_t>("Content-Length") > most ? kBodyTooLong : 0;
+  const auto length = length_of_body(request);
+  if (!length) return kNoLength;
+  return *length > most ? kBodyTooLong : 0;
 }
 
 void BoundedServer::let_more_wait() { (void)::listen(svr_sock_, kMostWaiting); }

@@ -287,6 +287,21 @@ TEST_CASE("a huge request is let go before it fills anything", "[phone]") {
   CHECK(answers(serving.port()));
 }
 
+TEST_CASE("a length that is no number of bytes is refused, and nothing of it read", "[phone]") {
+  ServedJob job;
+  phone::Serving serving(job.place(), tried());
+  // RFC 9110, section 8.6: digits alone.
+  for (const auto* length : {"-1", "+2", "0x10", "2 bytes", "2,2", "1e3", "99999999999999999999"}) {
+    INFO(length);
+    Raw raw(serving.port());
+    raw.send(fmt::format(
+        "POST /api/pair HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Length: {}\r\n\r\n{{}}", length));
+    CHECK_THAT(raw.rest(), Catch::Matchers::StartsWith("HTTP/1.1 400 "));
+    CHECK(raw.is_let_go());
+  }
+  CHECK(answers(serving.port()));
+}
+
 TEST_CASE("a photograph alone may be long, and only from a phone that is paired", "[phone]") {
   ServedJob job;
   auto options = tried();
