@@ -136,8 +136,28 @@ void BoundedServer::answer_all(int socket, SSL* tls) {
         connection.take_up_to(bounds_.most_photograph_bytes);
       }
     };
-    if (!process_request(connection, left == 1, is_closed, look) || is_closed || is_last) return;
+    if (!answer_one(connection, left == 1, is_closed, look) || is_closed || is_last) return;
   }
+}
+
+bool BoundedServer::answer_one(Connection& connection, bool is_last, bool& is_closed,
+                               const std::function<void(httplib::Request&)>& look) {
+  // cpp-httplib 0.11 asks the connection who is at its ends; 0.18 is told.
+  const auto answered = [&](auto& server) {
+    if constexpr (requires { server.process_request(connection, is_last, is_closed, look); }) {
+      return server.process_request(connection, is_last, is_closed, look);
+    } else {
+      std::string there;
+      std::string here;
+      int port_there = 0;
+      int port_here = 0;
+      connection.get_remote_ip_and_port(there, port_there);
+      connection.get_local_ip_and_port(here, port_here);
+      return server.process_request(connection, there, port_there, here, port_here, is_last,
+                                    is_closed, look);
+    }
+  };
+  return answered(*this);
 }
 
 }  // namespace phone

@@ -49,6 +49,10 @@ class BoundedServer : public httplib::Server {
   [[nodiscard]] int refused_unread(const httplib::Request& request) const;
   bool process_and_close_socket(int socket) override;
   void answer_all(int socket, SSL* tls);
+  // One request on it, which `look` is given once its head is there; false where nothing could be
+  // answered.
+  bool answer_one(Connection& connection, bool is_last, bool& is_closed,
+                  const std::function<void(httplib::Request&)>& look);
 
   Bounds bounds_;
   std::string photograph_path_;
