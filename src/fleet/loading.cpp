@@ -4,12 +4,11 @@
 
 #include <algorithm>
 #include <pqxx/nontransaction>
-#include <pqxx/result>
-#include <pqxx/stream_to>
 #include <pqxx/transaction>
 #include <span>
 #include <unordered_map>
 
+#include "fleet/libpqxx.h"
 #include "fleet/results.h"
 #include "fleet/server_trouble.h"
 
@@ -22,7 +21,7 @@ constexpr double kShareOfLines = 0.7;       // of the time that it takes, about
 template <std::size_t kColumns>
 void copy_rows(pqxx::work& work, const Rows<kColumns>& rows) {
   const std::vector<std::string> columns(rows.columns.begin(), rows.columns.end());
-  pqxx::stream_to stream(work, fmt::format("fleet.{}", rows.table), columns);
+  auto stream = stream_into(work, std::string(rows.table), columns);
   std::array<const char*, kColumns> values{};
   for (const auto& row : rows.rows) {
     std::ranges::transform(row, values.begin(),
@@ -41,13 +40,13 @@ Loading::Loading(pqxx::connection& connection, Source source, const std::string&
       version_(version),
       share_done_(share_done) {
   pqxx::nontransaction lock(connection_);
-  lock.exec_params1("SELECT pg_advisory_lock(hashtextextended($1, 0))", logbook());
+  asked_with(lock, "SELECT pg_advisory_lock(hashtextextended($1, 0))", logbook());
 }
 
 Loading::~Loading() {
   try {
     pqxx::nontransaction unlock(connection_);
-    unlock.exec1("SELECT pg_advisory_unlock_all()");
+    unlock.exec("SELECT pg_advisory_unlock_all()");
   } catch (const pqxx::failure&) {
     // The lock has gone with the connection.
   }
@@ -88,9 +87,10 @@ Loading::Missing Loading::missing(std::size_t& others) {
   std::unordered_map<std::string, std::string> here;
   {
     pqxx::nontransaction look(connection_);
-    for (const auto& row : look.exec_params("SELECT id, encode(hash, 'hex') FROM fleet.line "
-                                            "WHERE logbook = $1",
-                                            logbook())) {
+    for (const auto& row : asked_with(look,
+                                      "SELECT id, encode(hash, 'hex') FROM fleet.line "
+                                      "WHERE logbook = $1",
+                                      logbook())) {
       here.emplace(row[0].c_str(), row[1].c_str());
     }
   }
@@ -120,11 +120,11 @@ void Loading::add_lines(const Missing& lines) {
     for (const auto* line : batch) add_line(rows, logbook(), *line);
     pqxx::work work(connection_);
     if (begin == 0) {
-      work.exec_params0(
-          "INSERT INTO fleet.logbook (logbook, machine, file, lines, ends, worked_out_by, "
-          "loaded_at) "
-          "VALUES ($1, $2, $3, 0, '', '', now()) ON CONFLICT DO NOTHING",
-          logbook(), source_.job.start.machine, source_.file);
+      asked_with(work,
+                 "INSERT INTO fleet.logbook (logbook, machine, file, lines, ends, worked_out_by, "
+                 "loaded_at) "
+                 "VALUES ($1, $2, $3, 0, '', '', now()) ON CONFLICT DO NOTHING",
+                 logbook(), source_.job.start.machine, source_.file);
     }
     copy_rows(work, rows);
     work.commit();
@@ -137,14 +137,13 @@ void Loading::put_results() {
   const auto results = work_out(logbook(), std::move(source_.job), source_.now);
   pqxx::work work(connection_);
   results.for_each([&](const auto& rows) {
-    work.exec_params0(fmt::format("DELETE FROM fleet.{} WHERE logbook = $1", rows.table),
-                      logbook());
+    asked_with(work, fmt::format("DELETE FROM fleet.{} WHERE logbook = $1", rows.table), logbook());
     copy_rows(work, rows);
   });
-  work.exec_params0(
-      "UPDATE fleet.logbook SET file = $2, lines = $3, ends = $4, worked_out_by = $5, "
-      "loaded_at = now() WHERE logbook = $1",
-      logbook(), source_.file, source_.copy.lines.size(), source_.ends, version_);
+  asked_with(work,
+             "UPDATE fleet.logbook SET file = $2, lines = $3, ends = $4, worked_out_by = $5, "
+             "loaded_at = now() WHERE logbook = $1",
+             logbook(), source_.file, source_.copy.lines.size(), source_.ends, version_);
   work.commit();
   share_done_(1.0);
 }

@@ -3,9 +3,9 @@
 #include <fmt/format.h>
 
 #include <pqxx/nontransaction>
-#include <pqxx/result>
 #include <pqxx/transaction>
 
+#include "fleet/libpqxx.h"
 #include "fleet/loading.h"
 #include "fleet/schema.h"
 #include "fleet/server_address.h"
@@ -32,8 +32,8 @@ nlohmann::ordered_json row_of(const char* text) {
 
 // The step of the tables there; 0 where there is no fleet.
 int step_in(pqxx::transaction_base& look) {
-  if (look.exec1("SELECT to_regclass('fleet.step')")[0].is_null()) return 0;
-  return look.exec1("SELECT coalesce(max(step), 0) FROM fleet.step")[0].as<int>();
+  if (look.exec("SELECT to_regclass('fleet.step')")[0][0].is_null()) return 0;
+  return look.exec("SELECT coalesce(max(step), 0) FROM fleet.step")[0][0].as<int>();
 }
 
 }  // namespace
@@ -41,13 +41,13 @@ int step_in(pqxx::transaction_base& look) {
 PostgresStore::PostgresStore(const NamedServer& server, std::string version)
     : version_(std::move(version)), connection_(connection_options(server)) {
   pqxx::nontransaction session(connection_);
-  session.exec0("SET TimeZone = 'UTC'");
-  session.exec0("SET DateStyle = 'ISO'");
-  session.exec0("SET search_path = pg_catalog");
-  session.exec0("SET lock_timeout = '60s'");
+  session.exec("SET TimeZone = 'UTC'");
+  session.exec("SET DateStyle = 'ISO'");
+  session.exec("SET search_path = pg_catalog");
+  session.exec("SET lock_timeout = '60s'");
   // A question goes over sixteen shares of several tables: to compile it takes longer than it
   // saves.
-  session.exec0("SET jit = off");
+  session.exec("SET jit = off");
 }
 
 int PostgresStore::step() {
@@ -59,12 +59,12 @@ void PostgresStore::make_tables() {
   with_server([&] {
     if (step() < last_step()) {
       pqxx::work work(connection_);
-      work.exec1("SELECT pg_advisory_xact_lock(hashtextextended('boltwitness fleet', 0))");
+      work.exec("SELECT pg_advisory_xact_lock(hashtextextended('boltwitness fleet', 0))");
       const int done = step_in(work);
       for (const auto& each : embedded_steps()) {
         if (each.version <= done) continue;
         work.exec(std::string(each.sql));
-        work.exec_params0("INSERT INTO fleet.step (step) VALUES ($1)", each.version);
+        asked_with(work, "INSERT INTO fleet.step (step) VALUES ($1)", each.version);
       }
       work.commit();
     }
@@ -98,10 +98,10 @@ void PostgresStore::check_tables() {
 bool PostgresStore::holds(const std::string& first_id, const std::string& ends) {
   return with_server([&] {
     pqxx::nontransaction look(connection_);
-    return !look.exec_params(
-                    "SELECT 1 FROM fleet.logbook WHERE logbook = $1 AND ends = $2 AND "
-                    "worked_out_by = $3",
-                    first_id, ends, version_)
+    return !asked_with(look,
+                       "SELECT 1 FROM fleet.logbook WHERE logbook = $1 AND ends = $2 AND "
+                       "worked_out_by = $3",
+                       first_id, ends, version_)
                 .empty();
   });
 }
@@ -114,10 +114,11 @@ Loaded PostgresStore::load(Source source, const std::function<void(double)>& sha
 Answer PostgresStore::ask(const Asked& asked) {
   return with_server([&] {
     pqxx::read_transaction look(connection_);
-    look.exec_params1("SELECT set_config('fleet.moment', $1, true)",
-                      record::write_utc(asked.moment));
+    asked_with(look, "SELECT set_config('fleet.moment', $1, true)",
+               record::write_utc(asked.moment));
     const auto& question = asked.question;
-    const auto rows = look.exec_params(
+    const auto rows = asked_with(
+        look,
         fmt::format("SELECT row_to_json(v), count(*) OVER () FROM fleet.{} v {} ORDER BY {} {}",
                     question.view,
                     question.of_machines ? "WHERE $1 = '' OR lower(v.machine) = lower($1)"
@@ -138,10 +139,11 @@ std::vector<std::string> PostgresStore::machines(const std::string& named) {
   return with_server([&] {
     pqxx::nontransaction look(connection_);
     std::vector<std::string> names;
-    for (const auto& row : look.exec_params(
-             "SELECT min(machine) FROM fleet.logbook WHERE $1 = '' OR lower(machine) = "
-             "lower($1) GROUP BY lower(machine) ORDER BY 1",
-             named)) {
+    for (const auto& row :
+         asked_with(look,
+                    "SELECT min(machine) FROM fleet.logbook WHERE $1 = '' OR lower(machine) = "
+                    "lower($1) GROUP BY lower(machine) ORDER BY 1",
+                    named)) {
       names.emplace_back(row[0].c_str());
     }
     return names;
