@@ -92,7 +92,8 @@ record::Content items_off(const ItemWords& words, const std::vector<progress::It
 
 record::Content items_back(const ItemWords& words, const std::vector<progress::ItemCount>& counts,
                            record::Moment done_at) {
-  const auto& known = item_or_refuse(counts, code_from(words));
+  const auto code = code_from(words);
+  const auto& known = item_or_refuse(counts, code);
   if (done_at < known.first_off->done_at) {
     throw failure::Refusal(fmt::format(
         "{} came off on {} (line {}), after this: what went back before is none of it. Give the "
@@ -144,7 +145,8 @@ Done record_items(logbook::Logbook& logbook, const logbook::Writer& stated, cons
   auto stamp = amendment.append(content);
   const auto job = logbook.job_of_none();
   const auto counts = progress::item_counts(job);
-  const auto& count = item_or_refuse(counts, code_from(words));
+  const auto code = code_from(words);
+  const auto& count = item_or_refuse(counts, code);
   check_not_more_back(count);
   amendment.commit();
   Done done{{{std::move(stamp),
