@@ -61,18 +61,18 @@ void import_logbook(const ImportOptions& options, const std::string& content,
     throw failure::UsageError("--as names a table; this file is the copy of a whole logbook");
   }
   const auto path = session.new_logbook_path();
-  const auto copy = exchange::read_logbook_json(content);
+  const exchange::LogbookJsonReader copy(content);
+  const auto lines = static_cast<std::size_t>(copy.size().lines);
+  std::int64_t first = 0;
   {
-    terminal::ProgressBar bar(session, "lines", copy.lines.size());
+    terminal::ProgressBar bar(session, "lines", lines);
     const auto restore = options.check ? logbook::check_restorable : logbook::restore_logbook;
-    restore(
-        path, copy, [&](const auto& take) { exchange::each_photograph(content, take); },
-        [&] { bar.step(); });
+    restore(path, copy, [&](const record::StoredLine& line) {
+      if (first == 0) first = line.line;
+      bar.step();
+    });
   }
-  const auto first = copy.lines.empty() ? 0 : copy.lines.front().line;
-  tell({std::string(screen::kWholeLogbook), copy.lines.size(), copy.lines.size(), first,
-        !options.check},
-       session);
+  tell({std::string(screen::kWholeLogbook), lines, lines, first, !options.check}, session);
 }
 
 // A name alone: nothing is read but what lies beside the table.

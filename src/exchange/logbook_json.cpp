@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <iterator>
 #include <limits>
+#include <map>
 #include <nlohmann/json.hpp>
 #include <unordered_set>
 
@@ -29,7 +30,14 @@ constexpr const char* kLinesFormat = "boltwitness logbook lines";
 constexpr std::string_view kMarkBeforeJson = "\xEF\xBB\xBF";
 
 // What is taken element by element.
-const std::vector<std::string> kArrays = {"lines", "signatures", "photographs"};
+constexpr const char* kLines = "lines";
+constexpr const char* kSignatures = "signatures";
+constexpr const char* kPhotographs = "photographs";
+const std::vector<std::string> kArrays = {kLines, kSignatures, kPhotographs};
+
+std::string pointer_to(const std::string& array, std::size_t index) {
+  return fmt::format("/{}/{}", array, index);
+}
 
 // As the library writes it. Most text needs nothing but its quotes.
 void add_text(std::string& json, std::string_view text) {
@@ -304,16 +312,17 @@ std::string photograph_at(const Place& place) {
 }
 
 // Lines, signatures and photographs as they come out of the text. What is wrong with one is told
-// when it is known that the whole is a copy of a logbook.
+// when it is known that the whole is a copy of a logbook. Of the lines nothing is kept but what
+// those behind them are held against.
 class Elements {
  public:
   void take(const std::string& array, std::size_t index, const Json& element) {
     if (fault_) return;
-    const Place place{element, fmt::format("/{}/{}", array, index)};
+    const Place place{element, pointer_to(array, index)};
     try {
-      if (array == "lines") {
-        add_line(place);
-      } else if (array == "signatures") {
+      if (array == kLines) {
+        take_line(place);
+      } else if (array == kSignatures) {
         signatures.push_back(signature_at(place));
       } else {
         add_photograph(place);
@@ -323,22 +332,35 @@ class Elements {
     }
   }
 
-  void refuse_fault() const {
+  // What was wrong first; a line has a hash where, and only where, the schema has hashes.
+  void refuse_fault(int schema) const {
     if (fault_) throw InputError(*fault_);
+    if (schema >= record::kFirstSchemaWithHashes) {
+      if (!first_without_hash_) return;
+      throw InputError(fmt::format("/lines/{}: \"chain\" is missing", *first_without_hash_));
+    }
+    if (!first_with_hash_) return;
+    throw InputError(
+        fmt::format("/lines/{}: nothing is known of \"chain\" in a copy of schema {}; take it once "
+                    "more from its logbook",
+                    *first_with_hash_, schema));
   }
 
-  std::vector<record::StoredLine> lines;
+  std::size_t lines = 0;
   std::vector<record::StoredSignature> signatures;
   std::vector<std::string> photographs;
 
  private:
-  void add_line(const Place& place) {
+  void take_line(const Place& place) {
     auto line = line_at(place);
-    if (line.line <= (lines.empty() ? 0 : lines.back().line)) {
+    if (line.line <= last_line_) {
       place["line"].refuse("a number above that of the line before, from 1");
     }
-    if (!ids_.insert(line.id).second) place["id"].refuse("an id that no other line has");
-    lines.push_back(std::move(line));
+    last_line_ = line.line;
+    if (!ids_.insert(std::move(line.id)).second) place["id"].refuse("an id that no other line has");
+    auto& first = line.hash ? first_with_hash_ : first_without_hash_;
+    if (!first) first = lines;
+    ++lines;
   }
 
   void add_photograph(const Place& place) {
@@ -349,6 +371,9 @@ class Elements {
     photographs.push_back(std::move(hash));
   }
 
+  std::int64_t last_line_ = 0;
+  std::optional<std::size_t> first_with_hash_;
+  std::optional<std::size_t> first_without_hash_;
   std::unordered_set<std::string> ids_;
   std::optional<InputError> fault_;
 };
@@ -366,32 +391,12 @@ void check_array_since(const Place& whole, const char* name, std::int64_t schema
   }
 }
 
-// A line has a hash where, and only where, the schema has hashes.
-void check_hashes_of(int schema, const std::vector<record::StoredLine>& lines) {
-  const bool have_hashes = schema >= record::kFirstSchemaWithHashes;
-  for (std::size_t i = 0; i < lines.size(); ++i) {
-    if (lines[i].hash.has_value() == have_hashes) continue;
-    throw InputError(
-        have_hashes ? fmt::format("/lines/{}: \"chain\" is missing", i)
-                    : fmt::format("/lines/{}: nothing is known of \"chain\" in a copy of schema "
-                                  "{}; take it once more from its logbook",
-                                  i, schema));
-  }
-}
-
 int schema_at(const Place& place) {
   const auto schema = whole_number_at(place);
   if (schema < 0 || schema > std::numeric_limits<int>::max()) {
     place.refuse("the version of a logbook's schema");
   }
   return static_cast<int>(schema);
-}
-
-record::LogbookCopy copy_of(int schema, Elements elements) {
-  elements.refuse_fault();
-  check_hashes_of(schema, elements.lines);
-  return {schema, std::move(elements.lines), std::move(elements.signatures),
-          std::move(elements.photographs)};
 }
 
 std::string_view first_line_of(std::string_view text) { return text.substr(0, text.find('\n')); }
@@ -434,33 +439,48 @@ bool is_signature(const Json& object) {
 }
 bool is_photograph(const Json& object) { return object.is_object() && object.contains("bytes"); }
 
-record::LogbookCopy read_json_lines(std::string_view text) {
+// Hands over each element of the text, in either form; what is left besides comes back.
+Json each_element(std::string_view text, const TakeElement& take) {
+  if (!is_in_json_lines(text)) return read_strict_json(text, kArrays, take);
   Json head;
-  Elements elements;
+  std::map<std::string, std::size_t> taken;
   each_json_line(text, [&](const Json& object) {
     if (head.is_null()) {
       head = object;
-      check_members({head, ""}, {"format", "schema", "lines", "signatures", "photographs"});
-    } else if (is_signature(object)) {
-      elements.take("signatures", elements.signatures.size(), object);
-    } else if (is_photograph(object)) {
-      elements.take("photographs", elements.photographs.size(), object);
-    } else {
-      elements.take("lines", elements.lines.size(), object);
+      check_members({head, ""}, {"format", "schema", kLines, kSignatures, kPhotographs});
+      return;
     }
+    const auto* const array = is_signature(object)    ? kSignatures
+                              : is_photograph(object) ? kPhotographs
+                                                      : kLines;
+    take(array, taken[array]++, object);
   });
-  const Place whole{head, ""};
-  auto copy = copy_of(schema_at(whole["schema"]), std::move(elements));
-  const auto check_all_there = [&](const char* what, std::size_t found) {
-    const auto written = count_at(whole[what]);
-    if (written == static_cast<std::int64_t>(found)) return;
-    throw InputError(fmt::format("{} {} follow where its first line tells of {}; take a whole copy",
-                                 found, what, written));
-  };
-  check_all_there("lines", copy.lines.size());
-  check_all_there("signatures", copy.signatures.size());
-  check_all_there("photographs", copy.photographs.size());
-  return copy;
+  return head;
+}
+
+// Nothing is left out between the first line of JSON Lines, which counts them, and their end.
+void check_all_there(const Place& head, const char* what, std::size_t found) {
+  const auto written = count_at(head[what]);
+  if (written == static_cast<std::int64_t>(found)) return;
+  throw InputError(fmt::format("{} {} follow where its first line tells of {}; take a whole copy",
+                               found, what, written));
+}
+
+// What stands around the elements of a document.
+void check_document(std::string_view text, const Json& document) {
+  if (!document.is_object() || !document.contains("format")) {
+    throw InputError(fmt::format(
+        "{}: this JSON is no copy of a logbook; expected one that begins with "
+        "{{\"format\":\"{}\"; take the file that \"boltwitness export --to FILE\" wrote",
+        quantity::quoted(quantity::trimmed(text)), kFormat));
+  }
+  const Place whole{document, ""};
+  check_members(whole, {"format", "schema", kLines}, kArrays);
+  if (text_at(whole["format"]) != kFormat) whole["format"].refuse(fmt::format("\"{}\"", kFormat));
+  const int schema = schema_at(whole["schema"]);
+  if (!whole[kLines].value.is_array()) whole[kLines].refuse("an array of lines");
+  check_array_since(whole, kSignatures, schema, record::kFirstSchemaWithSignatures);
+  check_array_since(whole, kPhotographs, schema, record::kFirstSchemaWithPhotographs);
 }
 
 }  // namespace
@@ -535,52 +555,49 @@ std::string write_rows_json(const record::StoredLine& line) {
   return json + '}';
 }
 
-record::LogbookCopy read_logbook_json(std::string_view text) {
-  if (text.starts_with(kMarkBeforeJson)) text.remove_prefix(kMarkBeforeJson.size());
-  if (is_in_json_lines(text)) return read_json_lines(text);
+LogbookJsonReader::LogbookJsonReader(std::string_view text) : text_(text) {
+  if (text_.starts_with(kMarkBeforeJson)) text_.remove_prefix(kMarkBeforeJson.size());
   Elements elements;
-  const auto document = read_strict_json(
-      text, kArrays, [&](const std::string& array, std::size_t index, const Json& element) {
+  const auto around =
+      each_element(text_, [&](const std::string& array, std::size_t index, const Json& element) {
         elements.take(array, index, element);
       });
-  if (!document.is_object() || !document.contains("format")) {
-    throw InputError(fmt::format(
-        "{}: this JSON is no copy of a logbook; expected one that begins with "
-        "{{\"format\":\"{}\"; take the file that \"boltwitness export --to FILE\" wrote",
-        quantity::quoted(quantity::trimmed(text)), kFormat));
-  }
-  const Place whole{document, ""};
-  check_members(whole, {"format", "schema", "lines"}, kArrays);
-  if (text_at(whole["format"]) != kFormat) whole["format"].refuse(fmt::format("\"{}\"", kFormat));
+  const bool is_document = !is_in_json_lines(text_);
+  if (is_document) check_document(text_, around);
+  const Place whole{around, ""};
   const int schema = schema_at(whole["schema"]);
-  if (!whole["lines"].value.is_array()) whole["lines"].refuse("an array of lines");
-  check_array_since(whole, "signatures", schema, record::kFirstSchemaWithSignatures);
-  check_array_since(whole, "photographs", schema, record::kFirstSchemaWithPhotographs);
-  return copy_of(schema, std::move(elements));
+  elements.refuse_fault(schema);
+  if (!is_document) {
+    check_all_there(whole, kLines, elements.lines);
+    check_all_there(whole, kSignatures, elements.signatures.size());
+    check_all_there(whole, kPhotographs, elements.photographs.size());
+  }
+  signatures_ = std::move(elements.signatures);
+  photographs_ = std::move(elements.photographs);
+  size_ = {schema, static_cast<std::int64_t>(elements.lines), signatures_.size(),
+           photographs_.size()};
 }
 
-void each_photograph(std::string_view text, const std::function<void(std::string_view)>& take) {
-  const auto take_one = [&](std::size_t index, const Json& element) {
+void LogbookJsonReader::each_line(
+    const std::function<void(const record::StoredLine& line)>& take) const {
+  (void)each_element(text_, [&](const std::string& array, std::size_t index, const Json& element) {
+    if (array == kLines) take(line_at({element, pointer_to(array, index)}));
+  });
+}
+
+void LogbookJsonReader::each_photograph(
+    const std::function<void(std::string_view bytes)>& take) const {
+  (void)each_element(text_, [&](const std::string& array, std::size_t index, const Json& element) {
+    if (array != kPhotographs) return;
     const auto bytes = quantity::read_base64(element["bytes"].get_ref<const std::string&>());
     if (!bytes) {
       throw InputError(
-          fmt::format("/photographs/{}/bytes: this is no base64 (RFC 4648); take "
-                      "the copy once more from its logbook",
-                      index));
+          fmt::format("{}/bytes: this is no base64 (RFC 4648); take the copy once more from its "
+                      "logbook",
+                      pointer_to(array, index)));
     }
     take(*bytes);
-  };
-  if (is_in_json_lines(text)) {
-    std::size_t index = 0;
-    each_json_line(text, [&](const Json& object) {
-      if (is_photograph(object)) take_one(index++, object);
-    });
-    return;
-  }
-  (void)read_strict_json(text, kArrays,
-                         [&](const std::string& array, std::size_t index, const Json& element) {
-                           if (array == "photographs") take_one(index, element);
-                         });
+  });
 }
 
 }  // namespace exchange

@@ -53,15 +53,35 @@ class LogbookJsonWriter : public record::CopyTaker {
 // What stands under "rows" of one line there, on one line of text.
 [[nodiscard]] std::string write_rows_json(const record::StoredLine& line);
 
-// The copy in a text of either form. InputError, naming the place as a JSON pointer ("/lines/3/id")
-// or, where the text is no JSON, as line and column, for anything that neither of them writes: a
-// member that is missing, unknown or there twice, another type, an id that is no UUID, a time that
-// is none, line numbers that do not rise, an id twice, text with control characters, lines that are
-// not all there. What may stand in the rows only the schema of a logbook knows; see
-// logbook/restore.h. Of the photographs only what they are called by is read.
-[[nodiscard]] record::LogbookCopy read_logbook_json(std::string_view text);
+// The copy in a text of either form, which is read anew each time that lines or photographs are
+// asked for, so that nothing grows with their number but what tells their ids apart. The text has
+// to outlive it.
+class LogbookJsonReader : public record::CopySource {
+ public:
+  // Reads all of it once. InputError, naming the place as a JSON pointer ("/lines/3/id") or, where
+  // the text is no JSON, as line and column, for anything that neither form has: a member that is
+  // missing, unknown or there twice, another type, an id that is no UUID, a time that is none, line
+  // numbers that do not rise, an id twice, text with control characters, lines that are not all
+  // there. What may stand in the rows only the schema of a logbook knows; see logbook/restore.h. Of
+  // the photographs only what they are called by is read.
+  explicit LogbookJsonReader(std::string_view text);
 
-// The bytes of its photographs, one after the other. InputError for what is no base64.
-void each_photograph(std::string_view text, const std::function<void(std::string_view)>& take);
+  [[nodiscard]] record::CopySize size() const override { return size_; }
+  void each_line(const std::function<void(const record::StoredLine& line)>& take) const override;
+  [[nodiscard]] const std::vector<record::StoredSignature>& signatures() const override {
+    return signatures_;
+  }
+  [[nodiscard]] const std::vector<std::string>& photographs() const override {
+    return photographs_;
+  }
+  // InputError for what is no base64.
+  void each_photograph(const std::function<void(std::string_view bytes)>& take) const override;
+
+ private:
+  std::string_view text_;
+  record::CopySize size_;
+  std::vector<record::StoredSignature> signatures_;
+  std::vector<std::string> photographs_;
+};
 
 }  // namespace exchange

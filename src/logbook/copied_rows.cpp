@@ -312,8 +312,8 @@ void read_copy(SQLite::Database& database, record::CopyTaker& taker,
   taker.end(signatures, photographs);
 }
 
-void insert_copy(SQLite::Database& database, const record::LogbookCopy& copy,
-                 const std::function<void()>& line_written) {
+void insert_copy(SQLite::Database& database, const record::CopySource& copy,
+                 const std::function<void(const record::StoredLine& line)>& line_written) {
   // A table may come before the one that it belongs to.
   database.exec("PRAGMA defer_foreign_keys = ON");
   const auto inserters = inserters_for(database);
@@ -322,9 +322,9 @@ void insert_copy(SQLite::Database& database, const record::LogbookCopy& copy,
   SQLite::Statement entry(database, R"(
       INSERT INTO entry (line, id, kind, by_whom, done_at, entered_at, device)
       VALUES (:line, :id, :kind, :by, :done_at, :entered_at, :device))");
-  for (std::size_t i = 0; i < copy.lines.size(); ++i) {
-    const auto& line = copy.lines[i];
-    const auto place = fmt::format("/lines/{}", i);
+  std::size_t number = 0;
+  copy.each_line([&](const record::StoredLine& line) {
+    const auto place = fmt::format("/lines/{}", number++);
     if (!kinds.contains(line.kind)) {
       throw InputError(fmt::format("{}/kind: {} is none of {}", place, quantity::quoted(line.kind),
                                    fmt::join(kinds, ", ")));
@@ -340,10 +340,10 @@ void insert_copy(SQLite::Database& database, const record::LogbookCopy& copy,
     insert_at(entry, place);
     insert_stored_rows(line, place, inserters);
     if (line.hash) close_line(chain, line, place);
-    line_written();
-  }
-  if (copy.schema >= record::kFirstSchemaWithMerging) keep_ends(database);
-  insert_signatures(database, copy.signatures);
+    line_written(line);
+  });
+  if (copy.size().schema >= record::kFirstSchemaWithMerging) keep_ends(database);
+  insert_signatures(database, copy.signatures());
 }
 
 }  // namespace logbook

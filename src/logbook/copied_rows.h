@@ -19,8 +19,8 @@ void read_copy(SQLite::Database& database, record::CopyTaker& taker,
 // transaction that is open. InputError, saying at which place of the copy, for a table or column
 // that the schema does not have, one that is missing, a value of another type, and whatever the
 // schema itself refuses.
-// `line_written` is called after each line.
-void insert_copy(SQLite::Database& database, const record::LogbookCopy& copy,
-                 const std::function<void()>& line_written);
+// `line_written` is called after each line, with it.
+void insert_copy(SQLite::Database& database, const record::CopySource& copy,
+                 const std::function<void(const record::StoredLine& line)>& line_written);
 
 }  // namespace logbook

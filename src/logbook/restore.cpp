@@ -3,7 +3,6 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <unordered_map>
 
 #include "failure/failure.h"
@@ -55,41 +54,76 @@ struct Reading {
   bool struck = false;
 };
 
-bool has_rows_in(const record::StoredLine& line, std::string_view table) {
-  return std::ranges::any_of(line.tables, [&](const auto& each) { return each.name == table; });
+// Whether each line is struck, by rising number.
+using StruckLines = std::vector<bool>;
+
+// Notes that of the lines of another copy.
+class NotesStruck : public record::CopyTaker {
+ public:
+  explicit NotesStruck(StruckLines& struck) : struck_(struck) {}
+  void begin(const record::CopySize&) override {}
+  void take(const record::StoredLine& line) override { struck_.push_back(line.struck); }
+  void end(const std::vector<record::StoredSignature>&, const std::vector<std::string>&) override {}
+
+ private:
+  StruckLines& struck_;
+};
+
+// The place in the copy of a line that was written out of it.
+std::int64_t place_of(SQLite::Database& database, const std::string& id) {
+  SQLite::Statement before(
+      database, "SELECT count(*) FROM entry WHERE line < (SELECT line FROM entry WHERE id = ?)");
+  before.bind(1, id);
+  before.executeStep();
+  return before.getColumn(0).getInt64();
 }
 
 // Names the line by its place in the copy.
-void refuse_unreadable(const Logbook::Unreadable& unreadable, const record::LogbookCopy& copy) {
+void refuse_unreadable(const Logbook::Unreadable& unreadable, SQLite::Database& database) {
   if (unreadable.empty()) return;
   const auto& first = unreadable.front();
-  const auto at = std::ranges::find(copy.lines, first.id, &record::StoredLine::id);
   throw InputError(fmt::format("/lines/{}: the copy holds what cannot be read: {}",
-                               at - copy.lines.begin(), first.why));
+                               place_of(database, first.id), first.why));
 }
 
-// Whatever a command could stumble over has to show now: every line is read back as its own kind,
-// once, and struck or not as the copy says.
-void check_readable(const Logbook& restored, SQLite::Database& database,
-                    const record::LogbookCopy& copy) {
+// Whether every line is read back as its own kind and struck or not as the copy says, of which some
+// thousand are held at once: what a copy of the new logbook is held to as well.
+bool can_be_copied(const Logbook& restored, const StruckLines& struck) {
+  StruckLines there;
+  NotesStruck taker(there);
+  try {
+    restored.copy(taker);
+  } catch (const LogbookError& error) {
+    if (error.kind() != LogbookError::Kind::Damaged) throw;
+    return false;
+  }
+  return there == struck;
+}
+
+// Of what is wrong the first, for which all lines are looked at together.
+void refuse_what_is_wrong(const Logbook& restored, SQLite::Database& database, int schema,
+                          const StruckLines& struck) {
   std::unordered_map<std::string, std::vector<Reading>> said;
   Logbook::Unreadable unreadable;
   const auto lines = restored.history(unreadable);
-  refuse_unreadable(unreadable, copy);
+  refuse_unreadable(unreadable, database);
   (void)restored.job();
   // Before that, earlier versions wrote what they wrote.
-  if (copy.schema >= record::kFirstSchemaWithHashes) check_derived_columns(database, lines);
+  if (schema >= record::kFirstSchemaWithHashes) check_derived_columns(database, lines);
   for (const auto& line : lines) {
     said[line.stamp.id].push_back({kind_of(line.content), line.struck_by.has_value()});
   }
-  for (std::size_t i = 0; i < copy.lines.size(); ++i) {
-    const auto& line = copy.lines[i];
-    auto readings = said[line.id];
-    if (has_rows_in(line, "strike")) readings.push_back({"strike", false});
-    if (readings.size() != 1 || readings.front().kind != line.kind) {
-      throw InputError(fmt::format("/lines/{}: its rows are not those of one {}", i, line.kind));
+  SQLite::Statement row(database, R"(
+      SELECT id, kind, EXISTS (SELECT 1 FROM strike WHERE entry_id = entry.id)
+      FROM entry ORDER BY line)");
+  for (std::size_t i = 0; row.executeStep(); ++i) {
+    const auto kind = row.getColumn(1).getString();
+    auto readings = said[row.getColumn(0).getString()];
+    if (row.getColumn(2).getInt() != 0) readings.push_back({"strike", false});
+    if (readings.size() != 1 || readings.front().kind != kind) {
+      throw InputError(fmt::format("/lines/{}: its rows are not those of one {}", i, kind));
     }
-    if (readings.front().struck != line.struck) {
+    if (readings.front().struck != struck[i]) {
       throw InputError(
           fmt::format("/lines/{}/struck: a line is struck where, and only where, a "
                       "later line strikes it",
@@ -98,10 +132,21 @@ void check_readable(const Logbook& restored, SQLite::Database& database,
   }
 }
 
-void check_readable_at(const std::string& file, SQLite::Database& database,
-                       const record::LogbookCopy& copy) {
+// Whatever a command could stumble over has to show now: every line is read back as its own kind,
+// once, and struck or not as the copy says.
+void check_readable(const Logbook& restored, SQLite::Database& database, int schema,
+                    const StruckLines& struck) {
+  if (can_be_copied(restored, struck)) {
+    (void)restored.job_of_none();  // where the logbook begins is looked for there
+  } else {
+    refuse_what_is_wrong(restored, database, schema, struck);
+  }
+}
+
+void check_readable_at(const std::string& file, SQLite::Database& database, int schema,
+                       const StruckLines& struck) {
   try {
-    check_readable(Logbook::open_to_read(file), database, copy);
+    check_readable(Logbook::open_to_read(file), database, schema, struck);
   } catch (const LogbookError& error) {
     if (error.kind() != LogbookError::Kind::Damaged) throw;
     std::string why = error.what();
@@ -111,20 +156,19 @@ void check_readable_at(const std::string& file, SQLite::Database& database,
 }
 
 // A copy in which something was changed says so itself.
-void check_hashes(SQLite::Database& database, const record::LogbookCopy& copy) {
-  if (copy.schema < record::kFirstSchemaWithHashes) return;
+void check_hashes(SQLite::Database& database, int schema) {
+  if (schema < record::kFirstSchemaWithHashes) return;
   const auto check = check_chain(database);
   if (check.misfits.empty()) return;
   const auto& first = check.misfits.front();
-  const auto at = std::ranges::find(copy.lines, first.id, &record::StoredLine::id);
   throw InputError(fmt::format(
       "/lines/{}/chain: line {} does not fit its hash; the copy was changed after it was written; "
       "take it once more from its logbook, with \"boltwitness export --to FILE\"",
-      at - copy.lines.begin(), first.line));
+      place_of(database, first.id), first.line));
 }
 
-void check_given_signatures(SQLite::Database& database, const record::LogbookCopy& copy) {
-  if (copy.schema < record::kFirstSchemaWithSignatures) return;
+void check_given_signatures(SQLite::Database& database, int schema) {
+  if (schema < record::kFirstSchemaWithSignatures) return;
   for (const auto& signature : check_signatures(database)) {
     if (signature.fits) continue;
     throw InputError(fmt::format(
@@ -135,15 +179,14 @@ void check_given_signatures(SQLite::Database& database, const record::LogbookCop
 }
 
 // What is handed over is kept under its own SHA-256, and the lines name theirs.
-void insert_photographs(SQLite::Database& database, const record::LogbookCopy& copy,
-                        const EachPhotograph& photographs) {
-  if (copy.photographs.empty()) return;
+void insert_photographs(SQLite::Database& database, const record::CopySource& copy) {
+  const auto& hashes = copy.photographs();
+  if (hashes.empty()) return;
   std::size_t place = 0;
-  photographs([&](std::string_view bytes) {
+  copy.each_photograph([&](std::string_view bytes) {
     const auto at = place++;
-    if (at >= copy.photographs.size() || bytes.empty() ||
-        bytes.size() > record::kMostPhotographBytes ||
-        keep_photograph_bytes(database, bytes) != copy.photographs[at]) {
+    if (at >= hashes.size() || bytes.empty() || bytes.size() > record::kMostPhotographBytes ||
+        keep_photograph_bytes(database, bytes) != hashes[at]) {
       throw InputError(fmt::format(
           "/photographs/{}: its bytes are not those that its SHA-256 was made of; the copy was "
           "changed after it was written; take it once more from its logbook",
@@ -152,8 +195,8 @@ void insert_photographs(SQLite::Database& database, const record::LogbookCopy& c
   });
 }
 
-void check_photographs_shown(SQLite::Database& database, const record::LogbookCopy& copy) {
-  if (copy.schema < record::kFirstSchemaWithPhotographs) return;
+void check_photographs_shown(SQLite::Database& database, int schema) {
+  if (schema < record::kFirstSchemaWithPhotographs) return;
   const auto misfits = check_photographs(database);
   if (misfits.empty()) return;
   const auto& first = misfits.front();
@@ -168,37 +211,40 @@ void check_photographs_shown(SQLite::Database& database, const record::LogbookCo
                   first.line, first.sha256));
 }
 
-void make(const std::string& path, const record::LogbookCopy& copy,
-          const EachPhotograph& photographs, const std::function<void()>& line_written,
+void make(const std::string& path, const record::CopySource& copy, const LineWritten& line_written,
           bool only_check) {
-  check_schema(copy.schema);
+  const int schema = copy.size().schema;
+  check_schema(schema);
   const auto fill = [&](SQLite::Database& database) {
     SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
-    insert_photographs(database, copy, photographs);
-    insert_copy(database, copy, line_written);
+    insert_photographs(database, copy);
+    StruckLines struck;
+    insert_copy(database, copy, [&](const record::StoredLine& line) {
+      struck.push_back(line.struck);
+      line_written(line);
+    });
     check_references(database);
-    check_photographs_shown(database, copy);
+    check_photographs_shown(database, schema);
     transaction.commit();
-    check_hashes(database, copy);
-    check_readable_at(database.getFilename(), database, copy);
-    check_given_signatures(database, copy);
+    check_hashes(database, schema);
+    check_readable_at(database.getFilename(), database, schema, struck);
+    check_given_signatures(database, schema);
     if (only_check) throw OnlyChecked();
   };
-  create_file(path, fill, copy.schema);
+  create_file(path, fill, schema);
 }
 
 }  // namespace
 
-void restore_logbook(const std::string& path, const record::LogbookCopy& copy,
-                     const EachPhotograph& photographs, const std::function<void()>& line_written) {
-  make(path, copy, photographs, line_written, false);
+void restore_logbook(const std::string& path, const record::CopySource& copy,
+                     const LineWritten& line_written) {
+  make(path, copy, line_written, false);
 }
 
-void check_restorable(const std::string& path, const record::LogbookCopy& copy,
-                      const EachPhotograph& photographs,
-                      const std::function<void()>& line_written) {
+void check_restorable(const std::string& path, const record::CopySource& copy,
+                      const LineWritten& line_written) {
   try {
-    make(path, copy, photographs, line_written, true);
+    make(path, copy, line_written, true);
   } catch (const OnlyChecked&) {
     return;
   }

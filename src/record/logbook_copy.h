@@ -1,8 +1,10 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <variant>
 #include <vector>
@@ -86,6 +88,26 @@ class CopyTaker {
   // `photographs` as in LogbookCopy.
   virtual void end(const std::vector<StoredSignature>& signatures,
                    const std::vector<std::string>& photographs) = 0;
+};
+
+// A copy that is gone through line by line, as often as is asked, so that the whole is never held
+// either. What it hands over is the same each time.
+class CopySource {
+ public:
+  CopySource() = default;
+  CopySource(const CopySource&) = delete;
+  CopySource& operator=(const CopySource&) = delete;
+  virtual ~CopySource() = default;
+
+  // How much of each there is, and its schema.
+  [[nodiscard]] virtual CopySize size() const = 0;
+  // By rising number.
+  virtual void each_line(const std::function<void(const StoredLine& line)>& take) const = 0;
+  // Both as in LogbookCopy.
+  [[nodiscard]] virtual const std::vector<StoredSignature>& signatures() const = 0;
+  [[nodiscard]] virtual const std::vector<std::string>& photographs() const = 0;
+  // The bytes of the photographs, one after the other, in their order.
+  virtual void each_photograph(const std::function<void(std::string_view bytes)>& take) const = 0;
 };
 
 struct LogbookCopy {

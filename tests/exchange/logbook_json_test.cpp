@@ -158,14 +158,15 @@ TEST_CASE("photographs stand in a copy with their bytes, each read alone", "[exc
   const auto back = read_logbook_json(text);
   CHECK(back.photographs == copy.photographs);
   std::vector<std::string> bytes;
-  exchange::each_photograph(text, [&](std::string_view each) { bytes.emplace_back(each); });
+  exchange::LogbookJsonReader(text).each_photograph(
+      [&](std::string_view each) { bytes.emplace_back(each); });
   CHECK(bytes == std::vector<std::string>{std::string("\0\xFFone", 5), "two"});
   const auto refused_with = [&](const std::string& piece, const std::string& other) {
     auto changed = text;
     changed.replace(changed.find(piece), piece.size(), other);
     return refusal_of([&] {
       (void)read_logbook_json(changed);
-      exchange::each_photograph(changed, [](std::string_view) {});
+      exchange::LogbookJsonReader(changed).each_photograph([](std::string_view) {});
     });
   };
   CHECK_THAT(refused_with("dHdv", "dHd"), StartsWith("/photographs/1/bytes: this is no base64"));

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <utility>
 
 #include "exchange/logbook_json.h"
@@ -28,6 +29,14 @@ inline std::string write_logbook_json(
   for (const auto& line : copy.lines) writer.take(line);
   writer.end(copy.signatures, copy.photographs);
   return text;
+}
+
+// All of what such a text holds, but the bytes of its photographs.
+inline record::LogbookCopy read_logbook_json(std::string_view text) {
+  const LogbookJsonReader reader(text);
+  record::LogbookCopy copy{reader.size().schema, {}, reader.signatures(), reader.photographs()};
+  reader.each_line([&](const record::StoredLine& line) { copy.lines.push_back(line); });
+  return copy;
 }
 
 }  // namespace exchange
