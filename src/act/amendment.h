@@ -45,6 +45,8 @@ class Amendment {
   void keep_photograph(std::string_view bytes) { recording_.keep_photograph(bytes); }
 
   // Keeps what was appended. InputError where it could not be read back.
+  // What is told of the lines is read before: a read that fails must not say that nothing was
+  // written.
   void commit() { recording_.commit(); }
 
   // Adds to the remarks what the replaced line said, to be read beside what stands there now, and

@@ -194,13 +194,14 @@ TestDone keep_finding(logbook::Logbook& logbook, Amendment& amendment, const Tes
   const auto measured = make(logbook, joint, wrench);
   check_finding(measured, wrench);
   auto stamp = amendment.append(measured);
+  auto after = std::make_shared<const Standing>(logbook, joint.code);
   amendment.commit();
 
   TestDone test;
   test.position = measured.position;
   for (auto& remark : remarks_on_marks(measured, wrench)) remarks.push_back(std::move(remark));
   test.done = {{{std::move(stamp), words::line_text(measured)}}, std::move(remarks)};
-  test.after = std::make_shared<const Standing>(logbook, joint.code);
+  test.after = std::move(after);
   // What ought not to have been done is said before all else.
   auto& said = test.done.remarks;
   const auto warnings = finding::warnings_before_test(*test.after->joint, {measured.position});

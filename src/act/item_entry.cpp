@@ -148,13 +148,13 @@ Done record_items(logbook::Logbook& logbook, const logbook::Writer& stated, cons
   const auto code = code_from(words);
   const auto& count = item_or_refuse(counts, code);
   check_not_more_back(count);
-  amendment.commit();
   Done done{{{std::move(stamp),
               fmt::format("{}; {}", words::line_text(content), words::count_in_words(count))}},
             {}};
   if (is_back && !count.item->before.empty()) {
     done.remarks = told_too_late(logbook.job_of(count.item->before), count, amendment.writer().now);
   }
+  amendment.commit();
   amendment.tell_replaced(done);
   return done;
 }

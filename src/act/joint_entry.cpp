@@ -513,12 +513,12 @@ Done enter_joint(logbook::Logbook& logbook, const logbook::Writer& writer,
   if (specified && words.condition.empty()) remark_on_condition(*specified, before, done.remarks);
   if (joint) done.lines.push_back({amendment.append(*joint), words::line_text(*joint)});
   if (specified) done.lines.push_back({amendment.append(*specified), words::line_text(*specified)});
-  amendment.commit();
   if (joint && (!joint->after.empty() || !joint->covers.empty())) {
     if (auto circle = remark_on_circle(logbook.job()); !circle.empty()) {
       done.remarks.push_back(std::move(circle));
     }
   }
+  amendment.commit();
   amendment.tell_replaced(done);
   return done;
 }

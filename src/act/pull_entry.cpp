@@ -115,13 +115,13 @@ TestDone record_pull(logbook::Logbook& logbook, const logbook::Writer& writer,
   const record::Pull pull{test.joint,   test.position, test.wrench, test.unit,
                           test.restart, next.reading,  next.typed};
   auto stamp = recording.append(pull);
-  recording.commit();
   if (test.readings.size() == 1) {
     for (auto& remark :
          remarks_on_tightened(logbook.job_of(joint.code), joint.code, pull.position, stamp)) {
       remarks.push_back(std::move(remark));
     }
   }
+  recording.commit();
   test.readings = {next.reading};
   for (auto& remark : remarks_on_marks(test, wrench)) remarks.push_back(std::move(remark));
   return {

@@ -175,9 +175,9 @@ Done keep_removal(logbook::Logbook& logbook, Amendment& amendment, record::Remov
     remarks.push_back(std::move(midst));
   }
   auto stamp = amendment.append(removal);
+  const auto out = positions_out(logbook.job_of(joint.code));
   amendment.commit();
 
-  const auto out = positions_out(logbook.job_of(joint.code));
   const bool went_back = std::ranges::any_of(
       job.tightenings, [](const auto& entry) { return record::is_work(entry.content); });
   Done done{

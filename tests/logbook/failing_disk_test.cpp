@@ -186,6 +186,7 @@ TEST_CASE("a disk that fails in any call takes no line that was told", "[logbook
       {"item CL5 --what clips --count 3", 17},
       {"strike 16 --why 'another joint'", 41},
       {"out J05/1,4 --bag B9 --replace 25 --why 'another bag'", 41},
+      {"found J01/2 20s 25o 26p --wrench TW1", 67},
       {"import FOLDER/rows.csv", 41},
       {"sign --by AB", 29},
       {"merge FOLDER/apart.bolts", 101},
