@@ -6,11 +6,12 @@
 
 #include "quantity/ascii.h"
 #include "quantity/visible_text.h"
+#include "words/emphasis.h"
 
 namespace terminal {
 namespace {
 
-constexpr std::string_view kSaid[] = {"\x1b[1m", "\x1b[0m", kStartOverLine};
+constexpr std::string_view kSaid[] = {words::kStrongBegins, words::kStrongEnds, kStartOverLine};
 
 // What of these the text begins with; empty for none.
 std::string_view said_at_front(std::string_view text) {

@@ -5,27 +5,37 @@
 
 #include <algorithm>
 
+#include "words/emphasis.h"
+
 namespace words {
+namespace {
+
+// How many bytes of emphasis the text begins with.
+std::size_t emphasis_at_front(std::string_view text) {
+  for (const auto each : {kStrongBegins, kStrongEnds}) {
+    if (text.starts_with(each)) return each.size();
+  }
+  return 0;
+}
+
+}  // namespace
 
 std::size_t display_width(std::string_view text) {
   // Most texts are such, of which each character is one wide.
   const auto is_plain = [](char c) { return c >= ' ' && c <= '~'; };
   if (std::ranges::all_of(text, is_plain)) return text.size();
   std::size_t width = 0;
-  const auto* bytes = reinterpret_cast<const utf8proc_uint8_t*>(text.data());
-  auto left = static_cast<utf8proc_ssize_t>(text.size());
-  while (left > 0) {
-    utf8proc_int32_t point = 0;
-    const utf8proc_ssize_t used = utf8proc_iterate(bytes, left, &point);
-    if (used <= 0) {  // a broken byte shows as one replacement character
-      ++width;
-      ++bytes;
-      --left;
+  while (!text.empty()) {
+    if (const auto unseen = emphasis_at_front(text); unseen > 0) {
+      text.remove_prefix(unseen);
       continue;
     }
-    width += static_cast<std::size_t>(std::max(0, utf8proc_charwidth(point)));
-    bytes += used;
-    left -= used;
+    utf8proc_int32_t point = 0;
+    const auto used = utf8proc_iterate(reinterpret_cast<const utf8proc_uint8_t*>(text.data()),
+                                       static_cast<utf8proc_ssize_t>(text.size()), &point);
+    // A broken byte shows as one replacement character.
+    width += used > 0 ? static_cast<std::size_t>(std::max(0, utf8proc_charwidth(point))) : 1;
+    text.remove_prefix(used > 0 ? static_cast<std::size_t>(used) : 1);
   }
   return width;
 }
@@ -78,7 +88,7 @@ std::string wrapped(std::string_view text, std::size_t width, std::string_view f
 }
 
 std::string strong(std::string_view text, const Page& page) {
-  return page.bold ? fmt::format("\x1b[1m{}\x1b[0m", text) : std::string(text);
+  return page.bold ? fmt::format("{}{}{}", kStrongBegins, text, kStrongEnds) : std::string(text);
 }
 
 std::string counted(std::size_t count, std::string_view noun) {
