@@ -21,13 +21,13 @@ void write_spans(Markup& page, std::string_view text) {
         page.text(span.text);
         break;
       case manual::Span::Style::Strong:
-        page.element("strong", span.text);
+        page.words("strong", span.text);
         break;
       case manual::Span::Style::Slanted:
-        page.element("em", span.text);
+        page.words("em", span.text);
         break;
       case manual::Span::Style::Typed:
-        page.element("code", span.text);
+        page.words("code", span.text);
         break;
     }
   }

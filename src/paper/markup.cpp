@@ -175,6 +175,12 @@ Markup& Markup::element(Name element, Attributes attributes, std::string_view te
   return open(element, attributes).text(text).close();
 }
 
+Markup& Markup::words(Name element, std::string_view text) {
+  open(element).text(text).close();
+  written_.pop_back();
+  return *this;
+}
+
 Markup& Markup::empty(Name element, Attributes attributes) {
   start(element, attributes);
   written_ += "/>\n";

@@ -35,6 +35,9 @@ class Markup {
   Markup& element(Name element, Attributes attributes, std::string_view text);
   Markup& element(Name element, std::string_view text) { return this->element(element, {}, text); }
 
+  // The same within a run of text: what follows stands right behind it.
+  Markup& words(Name element, std::string_view text);
+
   // An element that holds nothing: a void one of HTML such as "meta", or an SVG shape.
   Markup& empty(Name element, Attributes attributes = {});
 

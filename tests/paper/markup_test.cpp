@@ -1,7 +1,10 @@
 #include "paper/markup.h"
 
+#include <sstream>
+
 #include "failure/failure.h"
 #include "paper/document.h"
+#include "paper/manual_book.h"
 #include "support/html_check.h"
 #include "support/property.h"
 
@@ -35,6 +38,31 @@ TEST_CASE("what runs from right to left stands apart from the figures beside it"
   paper::Markup page;
   page.element("p", "16 א 8");
   CHECK(page.take() == "<p>16 \u2068א\u2069 8</p>\n");
+}
+
+TEST_CASE("words that are set apart within a text stand where they were written", "[paper]") {
+  paper::Markup page;
+  page.open("p")
+      .text("as ")
+      .words("code", "--log")
+      .text(", else ")
+      .words("strong", "a<b")
+      .text(".");
+  page.close();
+  CHECK(page.take() == "<p>as <code>--log</code>, else <strong>a&lt;b</strong>.</p>\n");
+}
+
+TEST_CASE("the book puts nothing between a word and the comma behind it", "[paper][manual]") {
+  const auto book = paper::manual_book("1.0.0", paper::PaperSize::A4);
+  std::istringstream lines(book.substr(book.find("</style>")));
+  bool typed = false;  // what is typed may begin as it likes
+  for (std::string line; std::getline(lines, line);) {
+    if (line.find("<pre>") != std::string::npos) typed = true;
+    INFO(line);
+    CHECK(
+        (typed || line.empty() || std::string(",.;:)?!").find(line.front()) == std::string::npos));
+    if (line.find("</pre>") != std::string::npos) typed = false;
+  }
 }
 
 TEST_CASE("a document is sound whatever its words are", "[paper]") {
