@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <utility>
 
 namespace manual {
 namespace {
@@ -72,8 +73,9 @@ std::string as_argument(std::string_view text) {
 }  // namespace
 
 ManPage::ManPage(std::string_view name, int section, std::string_view about,
-                 std::string_view source)
-    : written_(fmt::format("'\\\" t\n.TH {} {} \"\" \"{}\"\n.SH NAME\n{} \\- {}\n",
+                 std::string_view source, Layout typed_layout)
+    : typed_layout_(std::move(typed_layout)),
+      written_(fmt::format("'\\\" t\n.TH {} {} \"\" \"{}\"\n.SH NAME\n{} \\- {}\n",
                            literal(in_capitals(name)), section, source, literal(name),
                            set_words(about))) {}
 
@@ -92,8 +94,10 @@ ManPage& ManPage::term(std::string_view typed, std::string_view meaning) {
   return *this;
 }
 
-ManPage& ManPage::typed(std::string_view lines) {
-  written_ += ".PP\n.RS 4\n.nf\n";
+ManPage& ManPage::typed(std::string_view unbroken) {
+  const auto laid_out = typed_layout_(unbroken);
+  std::string_view lines = laid_out;
+  written_ += ".PP\n.RS 2\n.nf\n";
   while (!lines.empty()) {
     const auto line = lines.substr(0, lines.find('\n'));
     lines.remove_prefix(std::min(line.size() + 1, lines.size()));

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -13,15 +14,19 @@ namespace manual {
 // so that it is none.
 class ManPage {
  public:
+  // Breaks lines that are typed so that they fit the page, each with the two blanks of its indent.
+  using Layout = std::function<std::string(std::string_view lines)>;
+
   // `name` such as "boltwitness-found", `section` 1, 5 or 7, `about` what it is in a few words;
   // `source` names program and version.
-  ManPage(std::string_view name, int section, std::string_view about, std::string_view source);
+  ManPage(std::string_view name, int section, std::string_view about, std::string_view source,
+          Layout typed_layout);
 
   ManPage& heading(std::string_view text);
   ManPage& paragraph(std::string_view text);
   // How it is typed, and what that means.
   ManPage& term(std::string_view typed, std::string_view meaning);
-  // Lines that stand as they are.
+  // Lines that are typed, laid out.
   ManPage& typed(std::string_view lines);
   // A page of the manual, its title as a heading where there are several on this page.
   ManPage& page(const Page& page, bool with_title);
@@ -32,6 +37,7 @@ class ManPage {
   void block(const Block& block, bool with_title);
   void table(const std::vector<std::vector<std::string>>& rows);
 
+  Layout typed_layout_;
   std::string written_;
 };
 

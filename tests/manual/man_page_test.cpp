@@ -4,8 +4,14 @@
 
 namespace man_page_test {
 
+namespace {
+
+std::string as_it_is(std::string_view lines) { return std::string(lines); }
+
+}  // namespace
+
 TEST_CASE("a page for man keeps every character that roff would take for its own", "[manual]") {
-  manual::ManPage page("boltwitness-found", 1, "record a test", "boltwitness 1.0.0");
+  manual::ManPage page("boltwitness-found", 1, "record a test", "boltwitness 1.0.0", as_it_is);
   page.heading("OPTIONS").term("--wrench NAME", "its scale, not 'yours'; a\\b ~ ^");
   page.typed(".hidden\nboltwitness found \"75s 3°\"\n\n'quoted'\n");
   const auto roff = page.take();
@@ -19,7 +25,7 @@ TEST_CASE("a page for man keeps every character that roff would take for its own
 }
 
 TEST_CASE("a page of the manual becomes sections, lists and tables of man", "[manual]") {
-  manual::ManPage page("boltwitness-method", 7, "the method", "boltwitness 1.0.0");
+  manual::ManPage page("boltwitness-method", 7, "the method", "boltwitness 1.0.0", as_it_is);
   page.page({"trade", "Begin",
              "# Title\n\n## Part\n\n- **strong** and `--typed`\n\n| a | b |\n|---|---|\n| 1 | |\n"},
             true);
