@@ -132,7 +132,8 @@ const std::vector<CommandPart>& command_parts() {
          declare_bolt},
         {"adapter", "The wrench setting through a crowfoot or extension; needs no logbook",
          declare_adapter},
-        {"help", "Read about a topic, such as words; alone, what there is", declare_help_topic}}},
+        {kHelpCommand, "Read about a topic, such as words; alone, what there is",
+         declare_help_topic}}},
   };
   return all;
 }

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "cli/command_terms.h"
+#include "cli/help_topic.h"
 #include "cli/logbook_words.h"
 #include "terminal/session.h"
 
@@ -163,7 +164,7 @@ std::string completions(const CLI::App& app, std::span<const std::string> words,
     text = values(*positional, so_far, begun, session);
   }
   // A page of the manual, or a command.
-  if (so_far.command()->get_name() == "help") text += commands(app, begun);
+  if (so_far.command()->get_name() == kHelpCommand) text += commands(app, begun);
   return text;
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "cli/page_file.h"
 
@@ -16,11 +17,11 @@ namespace cli {
 
 struct Pending;
 
-// Its option that writes pages about every command.
-constexpr const char* kManPagesOption = "--man";
+constexpr const char* kHelpCommand = "help";
 
 struct HelpTopicOptions {
-  std::string topic;  // a page of the manual, or a command; empty lists the pages
+  // The words of what is looked for: a page of the manual, or a command; none lists the pages.
+  std::vector<std::string> topic;
   std::string man;    // a folder for the pages of man(1)
   bool book = false;  // the whole manual as one page to print
   PageOptions page;

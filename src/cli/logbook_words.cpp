@@ -6,7 +6,7 @@
 
 #include "audit/audit.h"
 #include "fastener/condition.h"
-#include "manual/page.h"
+#include "manual/looked_for.h"
 #include "plan/pass_rule.h"
 #include "progress/fluid_balance.h"
 #include "progress/hold_point_state.h"
@@ -179,6 +179,17 @@ Words topics(const terminal::Session&) {
   return words;
 }
 
+// What else a page is looked for under.
+Words looked_for() {
+  Words words;
+  for (const auto& page : manual::pages()) {
+    for (auto& word : manual::looked_for_as(page)) {
+      words.push_back({std::move(word), fmt::format("on the page {}", page.name)});
+    }
+  }
+  return words;
+}
+
 template <class Value>
 Words vocabulary(const terminal::Session&) {
   return words_of_kind<Value>();
@@ -192,6 +203,7 @@ struct Known {
   Words (*words)(const terminal::Session& session);
 };
 
+constexpr std::string_view kTopic = "TOPIC";
 constexpr Known kKnown[] = {
     {"", "--wrench", wrenches},
     {"wrench", "NAME", wrenches},
@@ -211,7 +223,7 @@ constexpr Known kKnown[] = {
     {"convert", "--to", units},
     {"export", "TABLE", table_names},
     {"import", "--as", table_names},
-    {"help", "TOPIC", topics},
+    {"help", kTopic, topics},
 };
 
 // Values that stand for joints, or for positions of them.
@@ -230,12 +242,18 @@ Words all_words_for(const Argument& argument, std::string_view begun,
   return is_address(argument.value) ? addresses(argument, begun, session) : Words();
 }
 
+Words that_begin(Words words, std::string_view begun) {
+  std::erase_if(words, [&](const MayBeTyped& each) { return !each.word.starts_with(begun); });
+  return words;
+}
+
 }  // namespace
 
 std::vector<MayBeTyped> words_for(const Argument& argument, std::string_view begun,
                                   const terminal::Session& session) {
-  auto words = all_words_for(argument, begun, session);
-  std::erase_if(words, [&](const MayBeTyped& each) { return !each.word.starts_with(begun); });
+  auto words = that_begin(all_words_for(argument, begun, session), begun);
+  // Five times as many as there are pages: where none is called so.
+  if (words.empty() && argument.option == kTopic) words = that_begin(looked_for(), begun);
   return words;
 }
 

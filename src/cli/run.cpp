@@ -218,7 +218,8 @@ int run(const std::vector<std::string>& arguments, terminal::Context& world,
   terminal::InertStream err(world.err, characters);
   auto context = inert(world, out, err, characters);
   try {
-    const bool all = std::ranges::find(arguments, kManPagesOption) != arguments.end();
+    // Help knows every command, however it is called.
+    const bool all = std::ranges::find(arguments, kHelpCommand) != arguments.end();
     const int code =
         parse_and_run(arguments, context, network, all ? Declared::All : Declared::Called);
     context.out.flush();

@@ -1,5 +1,7 @@
 #include "screen/manual_answer.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
@@ -75,6 +77,14 @@ std::string manual_text(const manual::Page& page, const words::Page& layout) {
     before = block.kind;
   }
   return text;
+}
+
+std::string found_under(std::string_view word, const manual::Page& page,
+                        const words::Page& layout) {
+  return words::wrapped(fmt::format("\"{}\" is on the page {}, boltwitness help {}:", word,
+                                    page.name, page.name),
+                        layout.width, "", "") +
+         '\n';
 }
 
 std::string manual_json(const manual::Page& page) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 
 #include "manual/page.h"
 #include "words/text.h"
@@ -16,6 +17,10 @@ namespace screen {
 // A page of the manual laid out for a terminal: its marks are gone, what is strong there is strong
 // here where the terminal can show it.
 [[nodiscard]] std::string manual_text(const manual::Page& page, const words::Page& layout);
+
+// Says which page it is that a word was looked for on; stands above it.
+[[nodiscard]] std::string found_under(std::string_view word, const manual::Page& page,
+                                      const words::Page& layout);
 
 // {"name","title","markdown"}
 [[nodiscard]] std::string manual_json(const manual::Page& page);

@@ -283,6 +283,20 @@ TEST_CASE("what is asked in the wrong place is answered with the complete comman
   CHECK_THAT(wrench.said(), ContainsSubstring("\"boltwitness show J08\""));
 }
 
+TEST_CASE("help takes the words that one looks for, and says which page it is", "[cli]") {
+  Trial trial;
+  const auto units = trial.done("help Units").out;
+  CHECK(units.starts_with("\"Units\" is on the page torques, boltwitness help torques:\n\n"));
+  CHECK(units.ends_with(trial.done("help torques").out));
+  CHECK(trial.done("help TORQUES").out == trial.done("help torques").out);
+  CHECK(trial.done("help found torque").out == trial.done("help found-torque").out);
+  CHECK(trial.done("help Hold Point").out == trial.done("help hold-point").out);
+  CHECK(trial.done("help exit codes --json").json()["name"] == "scripts");
+  check_refused(trial, "help glosary", "did you mean glossary?");
+  check_refused(trial, "help found torqe", "did you mean found-torque?");
+  check_refused(trial, "help weather", "\"boltwitness help\" lists the pages");
+}
+
 TEST_CASE("help of a command that is not there is no help", "[cli]") {
   Trial trial;
   check_refused(trial, "nosuch --help", "\"boltwitness --help\" lists them");
