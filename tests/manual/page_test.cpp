@@ -34,7 +34,7 @@ TEST_CASE("every page of the manual begins with what it is about", "[manual]") {
   }
 }
 
-TEST_CASE("what is set as it was typed fits a terminal of 80 columns, indented by two",
+TEST_CASE("what is set as it was typed fits a terminal of 60 columns, indented by two",
           "[manual]") {
   for (const auto& page : manual::pages()) {
     bool typed = false;
@@ -47,7 +47,7 @@ TEST_CASE("what is set as it was typed fits a terminal of 80 columns, indented b
       if (!typed || is_folded) continue;
       INFO(page.name << ": " << line);
       // Every character of the pages takes one column.
-      CHECK(std::ranges::count_if(line, [](char c) { return (c & 0xC0) != 0x80; }) <= 78);
+      CHECK(std::ranges::count_if(line, [](char c) { return (c & 0xC0) != 0x80; }) <= 58);
     }
   }
 }
@@ -85,7 +85,8 @@ TEST_CASE("the glossary explains each word once", "[manual]") {
   }
   // What every answer uses must be in it.
   for (const auto* word : {"joint", "position", "specification", "witness mark", "setting",
-                           "found torque", "evidence grade", "verdict", "deviation", "pass"}) {
+                           "found torque", "evidence grade", "verdict", "deviation", "pass",
+                           "live load", "critical", "item", "fluid"}) {
     INFO(word);
     CHECK(seen.contains(word));
   }
