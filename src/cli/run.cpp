@@ -24,6 +24,7 @@
 #include "terminal/inert_stream.h"
 #include "terminal/locale_characters.h"
 #include "terminal/session.h"
+#include "words/given_width.h"
 #include "words/text.h"
 
 namespace cli {
@@ -216,6 +217,10 @@ int run(const std::vector<std::string>& arguments, terminal::Context& world,
   const auto characters = terminal::locale_characters(world.environment);
   terminal::InertStream out(world.out, characters);
   terminal::InertStream err(world.err, characters);
+  terminal::LocaleText line(characters);
+  const words::GivenAs given(line.stays()
+                                 ? words::GivenAs::Change()
+                                 : [&line](std::string_view text) { return line.put_line(text); });
   auto context = inert(world, out, err, characters);
   try {
     // Help knows every command, however it is called.

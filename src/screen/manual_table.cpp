@@ -4,6 +4,8 @@
 #include <numeric>
 #include <sstream>
 
+#include "words/given_width.h"
+
 namespace screen {
 namespace {
 
@@ -20,7 +22,7 @@ struct Measure {
 std::size_t longest_word(const std::string& cell) {
   std::istringstream text(cell);
   std::size_t longest = 0;
-  for (std::string word; text >> word;) longest = std::max(longest, words::display_width(word));
+  for (std::string word; text >> word;) longest = std::max(longest, words::given_width(word));
   return longest;
 }
 
@@ -28,7 +30,7 @@ std::vector<Measure> measured(const std::vector<std::vector<std::string>>& rows)
   std::vector<Measure> columns(rows.front().size());
   for (const auto& row : rows) {
     for (std::size_t i = 0; i < columns.size() && i < row.size(); ++i) {
-      columns[i].natural = std::max(columns[i].natural, words::display_width(row[i]));
+      columns[i].natural = std::max(columns[i].natural, words::given_width(row[i]));
       columns[i].least = std::max(columns[i].least, longest_word(row[i]));
     }
   }

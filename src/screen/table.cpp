@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cassert>
 
+#include "words/given_width.h"
 #include "words/text.h"
 
 namespace screen {
@@ -19,9 +20,9 @@ void Table::row(std::vector<std::string> cells) {
 std::vector<std::size_t> Table::widths() const {
   std::vector<std::size_t> widths;
   for (std::size_t i = 0; i < columns_.size(); ++i) {
-    std::size_t width = words::display_width(columns_[i].title);
+    std::size_t width = words::given_width(columns_[i].title);
     for (const auto& row : rows_) {
-      width = std::max(width, words::display_width(row[i]));
+      width = std::max(width, words::given_width(row[i]));
     }
     widths.push_back(width);
   }
@@ -61,7 +62,7 @@ std::string Table::fitted(std::string_view indent, std::size_t width) const {
   std::size_t widest = 0;
   for (std::string_view rest = table; !rest.empty();) {
     const auto line = rest.substr(0, rest.find('\n'));
-    widest = std::max(widest, words::display_width(line));
+    widest = std::max(widest, words::given_width(line));
     rest.remove_prefix(std::min(rest.size(), line.size() + 1));
   }
   if (widest <= width) return table;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <vector>
 
+#include "words/given_width.h"
 #include "words/text.h"
 
 namespace screen {
@@ -53,7 +54,7 @@ std::string broken(std::string_view command, std::size_t width) {
   std::string line(kTypedIndent);
   bool first = true;
   for (const auto& word : parts_of(command)) {
-    const auto wide = words::display_width(line) + 1 + words::display_width(word) + kBreak.size();
+    const auto wide = words::given_width(line) + 1 + words::given_width(word) + kBreak.size();
     if (!first && wide > width) {
       text += line + std::string(kBreak) + '\n';
       line = kGoesOn;
@@ -67,7 +68,7 @@ std::string broken(std::string_view command, std::size_t width) {
 
 std::string typed_line(std::string_view line, std::size_t width) {
   const auto whole = std::string(kTypedIndent) + std::string(line);
-  if (words::display_width(whole) <= width || !line.starts_with("boltwitness ")) {
+  if (words::given_width(whole) <= width || !line.starts_with("boltwitness ")) {
     return line.empty() ? "\n" : whole + '\n';
   }
   const auto beside = line.find(" # ");

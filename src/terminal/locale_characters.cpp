@@ -151,4 +151,10 @@ std::string LocaleText::put(std::string_view text) {
   return shown;
 }
 
+std::string LocaleText::put_line(std::string_view text) {
+  before_ = '\n';
+  ahead_ = 0;
+  return put(text);
+}
+
 }  // namespace terminal

@@ -33,6 +33,12 @@ class LocaleText {
   [[nodiscard]] std::string put(const quantity::Character& character);
   [[nodiscard]] std::string put(std::string_view text);
 
+  // A text that begins a line.
+  [[nodiscard]] std::string put_line(std::string_view text);
+
+  // Whether every text stays as it is.
+  [[nodiscard]] bool stays() const { return stays_; }
+
  private:
   [[nodiscard]] std::string in_locale(std::string_view bytes);
   [[nodiscard]] std::string plain(const quantity::Character& character) const;

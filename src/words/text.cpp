@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "words/emphasis.h"
+#include "words/given_width.h"
 
 namespace words {
 namespace {
@@ -75,13 +76,14 @@ std::string wrapped(std::string_view text, std::size_t width, std::string_view f
     const std::string_view word = text.substr(0, blank);
     text.remove_prefix(blank == std::string_view::npos ? text.size() : blank + 1);
     if (word.empty()) continue;
-    if (!line_is_empty && display_width(line) + 1 + display_width(word) > width) {
-      result += line + '\n';
-      line = next;
-      line_is_empty = true;
-    }
+    const auto before = line.size();
     if (!line_is_empty) line += ' ';
     line += word;
+    if (!line_is_empty && given_width(line) > width) {
+      result.append(line, 0, before) += '\n';
+      line = next;
+      line += word;
+    }
     line_is_empty = false;
   }
   return result + line + '\n';

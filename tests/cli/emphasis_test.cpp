@@ -26,7 +26,7 @@ std::size_t strong_ones(Trial& trial, const std::vector<std::string>& commands) 
   std::size_t strong = 0;
   trial.terminal = true;
   for (const auto& command : commands) {
-    for (const std::size_t width : {60, 80, 100}) {
+    for (const std::size_t width : {60U, 80U, 100U}) {
       INFO(command << " at " << width);
       trial.width = width;
       const auto at = trial.now;

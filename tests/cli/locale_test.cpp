@@ -1,5 +1,7 @@
 // What comes out where the locale has fewer characters than UTF-8.
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <cstdio>
@@ -8,6 +10,7 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 
+#include "manual/page.h"
 #include "support/catch.h"
 #include "support/sample_job.h"
 #include "support/trial.h"
@@ -55,6 +58,26 @@ TEST_CASE("every answer is plain in a locale that has ASCII alone", "[cli]") {
       INFO(locale << ": " << command);
       CHECK(is_ascii(answer.out));
       CHECK(is_ascii(answer.err));
+    }
+  }
+}
+
+TEST_CASE("a line is broken by what comes out in the locale", "[cli]") {
+  Trial trial;
+  run_sample_job(trial);
+  std::vector<std::string> commands = {
+      "status",           "show J06", "show J06/1", "compare", "audit --all --why",
+      "sequence --whole", "history",  "wrench",     "joint",   "found --help"};
+  for (const auto& page : manual::pages()) commands.push_back(fmt::format("help {}", page.name));
+  name_locale(trial, "C");
+  for (const auto& command : commands) {
+    for (const std::size_t width : {60U, 80U, 100U}) {
+      trial.width = width;
+      std::istringstream lines(trial.run(command).out);
+      for (std::string line; std::getline(lines, line);) {
+        INFO(command << " at " << width << ": " << line);
+        CHECK(line.size() <= width);
+      }
     }
   }
 }
