@@ -3,7 +3,7 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 
 #include <chrono>
-#include <fstream>
+#include <sstream>
 #include <system_error>
 
 #include "failure/failure.h"
@@ -13,6 +13,7 @@
 #include "logbook/logbook.h"
 #include "logbook/logbook_error.h"
 #include "logbook/logbook_file.h"
+#include "logbook/plain_file.h"
 
 namespace logbook {
 namespace {
@@ -40,7 +41,8 @@ std::optional<KnownCopy> noted(const fs::path& folder, const std::string& first_
   std::string last_id;
   const auto file = note_of(folder, first_id);
   if (!file) return std::nullopt;
-  std::ifstream note(*file);
+  constexpr std::size_t kMostBytes = 128;
+  std::istringstream note(begin_of_plain_file(*file, kMostBytes));
   if (!(note >> made_at >> last_id)) return std::nullopt;
   try {
     return KnownCopy{record::read_utc(made_at), last_id};

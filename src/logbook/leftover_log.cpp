@@ -5,12 +5,11 @@
 #include <sqlite3.h>
 #include <unistd.h>
 
-#include <array>
 #include <cstdint>
 #include <filesystem>
-#include <fstream>
 #include <memory>
 #include <optional>
+#include <string_view>
 #include <system_error>
 #include <utility>
 
@@ -18,6 +17,7 @@
 #include "logbook/containment.h"
 #include "logbook/draft_file.h"
 #include "logbook/logbook_error.h"
+#include "logbook/plain_file.h"
 #include "logbook/schema.h"
 #include "logbook/verification.h"
 #include "logbook/waiting.h"
@@ -159,10 +159,8 @@ std::optional<std::string> harm_of_journal(const std::string& file) {
 
 bool has_journal(const std::string& file) {
   // One that is done with is taken away, or cut off, or begins with zeros.
-  constexpr std::array kMark = {'\xd9', '\xd5', '\x05', '\xf9', '\x20', '\xa1', '\x63', '\xd7'};
-  std::array<char, kMark.size()> begins{};
-  std::ifstream journal(file + "-journal", std::ios::binary);
-  return journal.read(begins.data(), begins.size()) && begins == kMark;
+  constexpr std::string_view kMark = "\xd9\xd5\x05\xf9\x20\xa1\x63\xd7";
+  return begin_of_plain_file(file + "-journal", kMark.size()) == kMark;
 }
 
 void check_leftovers(const std::string& file, const std::string& named) {

@@ -9,13 +9,12 @@
 #include <openssl/x509v3.h>
 
 #include <array>
-#include <fstream>
 #include <memory>
-#include <sstream>
 #include <system_error>
 
 #include "failure/failure.h"
 #include "logbook/draft_file.h"
+#include "logbook/plain_file.h"
 
 namespace phone {
 namespace {
@@ -101,10 +100,8 @@ void make_certificate(const Certificate& names) {
 }
 
 std::string fingerprint_of(const fs::path& file) {
-  std::ifstream stream(file, std::ios::binary);
-  std::ostringstream content;
-  content << stream.rdbuf();
-  const auto text = content.str();
+  constexpr std::size_t kMostBytes = 65536;
+  const auto text = logbook::begin_of_plain_file(file, kMostBytes);
   const Memory memory(::BIO_new_mem_buf(text.data(), static_cast<int>(text.size())));
   const X509Certificate certificate(::PEM_read_bio_X509(memory.get(), nullptr, nullptr, nullptr));
   std::array<unsigned char, EVP_MAX_MD_SIZE> bytes{};

@@ -2,6 +2,7 @@
 
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <fstream>
 #include <system_error>
@@ -10,6 +11,7 @@
 #include "logbook/draft_file.h"
 #include "logbook/entry_id.h"
 #include "logbook/logbook_error.h"
+#include "logbook/plain_file.h"
 
 namespace terminal {
 namespace {
@@ -21,8 +23,9 @@ bool looks_like_an_id(const std::string& text) {
 }
 
 std::string read_id(const fs::path& file) {
-  std::string id;
-  std::ifstream(file) >> id;
+  constexpr std::size_t kMostBytes = 64;
+  auto id = logbook::begin_of_plain_file(file, kMostBytes);
+  id.resize(std::min(id.size(), id.find_first_of(" \t\r\n")));
   return looks_like_an_id(id) ? id : std::string();
 }
 

@@ -1,5 +1,7 @@
 // What the program keeps of its own, in the folders of the person: the id of the machine, the key.
 
+#include <sys/stat.h>
+
 #include <filesystem>
 #include <fstream>
 
@@ -34,6 +36,20 @@ TEST_CASE("an id that a power cut left empty is made anew once", "[program]") {
   std::ofstream(folder.file("device")) << "";
   const auto made = device_id(folder.path());
   CHECK(device_id(folder.path()) == made);
+}
+
+TEST_CASE("what lies where a machine keeps its id, and is no short file, holds nobody up",
+          "[program]") {
+  const TemporaryFolder folder;
+  const auto file = folder.file("device");
+  SECTION("a pipe that nobody writes to") { REQUIRE(::mkfifo(file.c_str(), 0600) == 0); }
+  SECTION("a device without end") { fs::create_symlink("/dev/zero", file); }
+  SECTION("a large file") { std::ofstream(file) << std::string(1U << 20U, '0'); }
+  // Another takes its place, and stays.
+  const auto made = device_id(folder.path());
+  CHECK(made.size() == 36);
+  CHECK(device_id(folder.path()) == made);
+  CHECK(fs::is_regular_file(fs::symlink_status(file)));
 }
 
 TEST_CASE("a key is made whole, for nobody else to read", "[program]") {
