@@ -10,6 +10,7 @@
 #include "failure/exit_code.h"
 #include "failure/failure.h"
 #include "logbook/backup.h"
+#include "logbook/beside_file.h"
 #include "logbook/copy_reminder.h"
 #include "screen/backup_answer.h"
 #include "terminal/session.h"
@@ -33,6 +34,7 @@ fs::path folder_for_copies(const BackupOptions& options, const std::string& logb
         beside.string()));
   }
   fs::path folder = session.reachable(options.folder);
+  logbook::refuse_part_of_logbook(folder);
   if (fs::is_directory(folder, problem)) return folder;
   throw failure::InputError(fmt::format(
       "there is no folder {}; make it first, or plug in what it is on", options.folder));

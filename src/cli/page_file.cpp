@@ -7,9 +7,10 @@
 #include <system_error>
 
 #include "failure/failure.h"
+#include "logbook/beside_file.h"
 #include "logbook/logbook.h"
+#include "logbook/plain_file.h"
 #include "screen/written_file.h"
-#include "terminal/logbook_part.h"
 #include "terminal/session.h"
 
 namespace cli {
@@ -17,8 +18,11 @@ namespace {
 
 namespace fs = std::filesystem;
 
+// Where a page says what it is.
+constexpr std::size_t kMostOfBegin = 128;
+
 void check_replaceable(const fs::path& file, bool replace) {
-  terminal::refuse_part_of_logbook(file);
+  logbook::refuse_part_of_logbook(file);
   std::error_code problem;
   const auto status = fs::status(file, problem);
   if (!fs::exists(status)) return;
@@ -28,11 +32,11 @@ void check_replaceable(const fs::path& file, bool replace) {
                     "page on stdout",
                     file.string()));
   }
-  if (terminal::is_database(file)) {
+  if (logbook::is_database(file)) {
     throw failure::Refusal(
         fmt::format("{} is a logbook or another database; choose another name", file.string()));
   }
-  if (!replace && !paper::is_our_page(terminal::begin_of(file))) {
+  if (!replace && !paper::is_our_page(logbook::begin_of_plain_file(file, kMostOfBegin))) {
     throw failure::Refusal(
         fmt::format("{} is there and no page of this program; choose another name, or "
                     "add --replace-file",

@@ -9,6 +9,7 @@
 #include <filesystem>
 #include <system_error>
 
+#include "logbook/beside_file.h"
 #include "logbook/connection.h"
 #include "logbook/draft_file.h"
 #include "logbook/foreign_schema.h"
@@ -103,6 +104,7 @@ using Check = void (*)(SQLite::Database& database, const std::string& path);
 // where no writer has left anything beside it: then nothing changes under us.
 std::unique_ptr<SQLite::Database> open_checked(const File& file, int flags, bool for_reading,
                                                Waiting& waiting, Check check = check_is_ours) {
+  check_beside(file.real, file.named);
   check_leftovers(file.real, file.named);
   auto database = connect(file.real, flags, waiting);
   try {
@@ -218,6 +220,7 @@ ToVerify open_to_verify(const std::string& path, Waiting& waiting) {
 std::unique_ptr<SQLite::Database> open_unchanged(const std::string& path, Waiting& waiting) {
   const auto file = file_named(path);
   return guarded(path, [&] {
+    check_beside(file.real, file.named);
     check_leftovers(file.real, file.named);
     // What a writer has left beside it belongs to the file; without that nobody writes.
     auto database = file.is_alone() ? connect_unchanging(file.real)
@@ -256,6 +259,7 @@ void create_file(const std::string& path, const std::function<void(SQLite::Datab
         Kind::Exists,
         fmt::format("{} is there already and was left as it is; choose another name", path));
   }
+  check_new_name(path);
   const fs::path folder = fs::absolute(path).parent_path();
   if (!fs::is_directory(folder, problem)) {
     throw LogbookError(Kind::Unreachable,

@@ -8,8 +8,8 @@
 #include <system_error>
 
 #include "failure/failure.h"
+#include "logbook/beside_file.h"
 #include "logbook/logbook_error.h"
-#include "terminal/logbook_part.h"
 
 namespace terminal {
 namespace {
@@ -32,7 +32,7 @@ void write_new_file(const std::string& path, std::string_view content) {
 }
 
 void write_new_file(const std::string& path, const Writing& writing) {
-  refuse_part_of_logbook(path);
+  logbook::refuse_part_of_logbook(path);
   std::error_code problem;
   if (fs::exists(fs::symlink_status(path, problem))) {
     throw failure::Refusal(

@@ -2,8 +2,9 @@
 
 #include <filesystem>
 #include <regex>
+#include <string_view>
 
-#include "terminal/logbook_part.h"
+#include "logbook/plain_file.h"
 
 namespace terminal {
 namespace {
@@ -24,7 +25,9 @@ bool is_rules(const std::string& name) {
 bool is_known_zone(std::string name, const std::optional<std::string>& zone_folder) {
   if (name.starts_with(':')) name.erase(0, 1);
   if (name.empty() || name == "UTC" || name == "GMT" || is_rules(name)) return true;
-  return begin_of(fs::path(zone_folder.value_or("/usr/share/zoneinfo")) / name).starts_with("TZif");
+  constexpr std::string_view kMark = "TZif";
+  const auto file = fs::path(zone_folder.value_or("/usr/share/zoneinfo")) / name;
+  return logbook::begin_of_plain_file(file, kMark.size()) == kMark;
 }
 
 }  // namespace terminal

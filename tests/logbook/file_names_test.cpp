@@ -6,12 +6,14 @@
 #include <sys/stat.h>
 
 #include <filesystem>
+#include <fstream>
 #include <optional>
 
 #include "logbook/logbook.h"
 #include "logbook/logbook_error.h"
 #include "logbook/recording.h"
 #include "support/catch.h"
+#include "support/content_of.h"
 #include "support/trial.h"
 
 namespace file_names_test {
@@ -132,6 +134,121 @@ TEST_CASE("what is no file is no logbook, and holds nobody up", "[logbook]") {
   REQUIRE(::mkfifo(draft.c_str(), 0600) == 0);
   trial.done("start " + trial.folder().file("gb1.bolts") + " --machine GB-1");
   CHECK(fs::exists(draft));
+}
+
+TEST_CASE("nothing gets the name of what SQLite keeps beside a logbook", "[logbook]") {
+  Job job;
+  const auto copy = job.trial.folder().file("copy.json");
+  job.trial.done("export --to " + copy);
+  for (const std::string tail : {"-wal", "-shm", "-journal"}) {
+    const auto part = job.path + tail;
+    const auto to_come = job.trial.folder().file("later.bolts") + tail;
+    for (const auto& name : {part, to_come}) {
+      for (const auto& command :
+           {"start " + name + " --machine GB-2", "import " + copy + " --log " + name}) {
+        INFO(command);
+        const auto refused = job.trial.run(command);
+        CHECK(refused.code == 1);
+        CHECK_THAT(refused.said(), ContainsSubstring("choose another name"));
+        CHECK_FALSE(fs::exists(name));
+      }
+    }
+    fs::create_directory(job.trial.folder().file("stick"));
+    const auto folder = job.trial.folder().file("stick/gb1.bolts") + tail;
+    fs::copy_file(job.path, job.trial.folder().file("stick/gb1.bolts"));
+    fs::create_directory(folder);
+    CHECK_THAT(job.trial.run("backup " + folder).said(), ContainsSubstring("belongs to"));
+    fs::remove_all(job.trial.folder().file("stick"));
+  }
+}
+
+TEST_CASE("a logbook under the name of what SQLite keeps beside another is lost to neither",
+          "[logbook]") {
+  Job job;
+  const auto precious = job.trial.folder().file("precious.bolts");
+  job.trial.done("start " + precious + " --machine GB-2");
+  job.trial.done("item CL1 --what clips --count 3 --log " + precious);
+  const auto bytes = content_of(precious);
+  const auto own = content_of(job.path);
+  for (const std::string tail : {"-wal", "-shm", "-journal"}) {
+    const auto part = job.path + tail;
+    fs::copy_file(precious, part);
+    for (const auto& command : {std::string("history"), std::string("out J01/1"),
+                                std::string("verify"), std::string("status"), "merge " + precious,
+                                "compare --log " + precious + " --with " + job.path,
+                                "merge " + job.path + " --log " + precious}) {
+      INFO(tail << ": " << command);
+      const auto refused = job.trial.run(command);
+      CHECK(refused.code == 3);
+      CHECK_THAT(refused.said(), ContainsSubstring("beside " + job.path + " lies " + part));
+    }
+    for (const auto& command : {std::string("history"), std::string("item CL2 --what c --count 1"),
+                                std::string("verify"), "compare --log " + precious + " --with "}) {
+      INFO(tail << ": " << command);
+      const auto is_named = command.ends_with(' ');
+      const auto refused = job.trial.run(command + (is_named ? part : " --log " + part));
+      CHECK(refused.code == 3);
+      CHECK_THAT(refused.said(), ContainsSubstring("SQLite keeps beside " + job.path));
+    }
+    CHECK(content_of(part) == bytes);
+    CHECK(content_of(job.path) == own);
+    // Alone it can be read, and no other takes its place as its owner.
+    fs::rename(job.path, job.path + ".away");
+    CHECK(job.trial.run("history --log " + part).code == 0);
+    const auto refused = job.trial.run("start " + job.path + " --machine GB-1");
+    CHECK(refused.code == 1);
+    CHECK_THAT(refused.said(), ContainsSubstring(part + " lies there already"));
+    CHECK(content_of(part) == bytes);
+    fs::remove(part);
+    fs::rename(job.path + ".away", job.path);
+  }
+  job.trial.done("out J01/1");
+}
+
+TEST_CASE("what is no file beside a logbook holds nobody up", "[logbook]") {
+  Job job;
+  const auto text = job.trial.folder().file("notes.txt");
+  std::ofstream(text) << "notes of the shift\n";
+  using Make = void (*)(const std::string&, const std::string&);
+  const auto [what, make] = GENERATE(table<std::string, Make>(
+      {{"which is no file",
+        [](const std::string& name, const std::string&) { (void)::mkfifo(name.c_str(), 0600); }},
+       {"which is a link",
+        [](const std::string& name, const std::string&) { fs::create_symlink("/dev/zero", name); }},
+       {"which is a link",
+        [](const std::string& name, const std::string& notes) { fs::create_symlink(notes, name); }},
+       {"which is a folder",
+        [](const std::string& name, const std::string&) { fs::create_directory(name); }},
+       {"which is not what SQLite keeps",
+        [](const std::string& name, const std::string& notes) { fs::copy_file(notes, name); }}}));
+  for (const std::string tail : {"-wal", "-shm", "-journal"}) {
+    make(job.path + tail, text);
+    for (const auto* command : {"history", "status", "out J01/1", "verify", "backup"}) {
+      INFO(what << ' ' << tail << ": " << command);
+      const auto refused = job.trial.run(command);
+      CHECK(refused.code == 3);
+      CHECK_THAT(refused.said(), ContainsSubstring(job.path + tail + ", " + what));
+    }
+    const auto other = job.trial.folder().file("other.bolts");
+    make(other + tail, text);
+    CHECK(job.trial.run("start " + other + " --machine GB-2").code == 1);
+    CHECK_FALSE(fs::exists(other));
+    CHECK(fs::exists(fs::symlink_status(job.path + tail)));
+    fs::remove(job.path + tail);
+    fs::remove(other + tail);
+  }
+  CHECK(content_of(text) == "notes of the shift\n");
+  job.trial.done("out J01/1");
+}
+
+TEST_CASE("the shared memory of a long log is known as that", "[logbook]") {
+  Job job;
+  SQLite::Database reader(job.path, SQLite::OPEN_READWRITE);
+  SQLite::Statement looking(reader, "SELECT count(*) FROM entry");
+  looking.executeStep();
+  // What a log of more than 16 MiB has.
+  fs::resize_file(job.path + "-shm", 65536);
+  CHECK(job.trial.run("history").code == 0);
 }
 
 TEST_CASE("a logbook that is moved or replaced while it is open takes no line along", "[logbook]") {
