@@ -6,6 +6,7 @@
 #include <charconv>
 
 #include "failure/failure.h"
+#include "logbook/history_lines.h"
 #include "quantity/number_text.h"
 #include "record/typed_text.h"
 #include "words/line_text.h"
@@ -58,6 +59,12 @@ Done strike(logbook::Logbook& logbook, const logbook::Writer& writer,
   logbook::Recording recording(logbook, writer);
   logbook::Logbook::Unreadable unreadable;  // to be struck is what such a line is left for
   const auto history = logbook.history(unreadable);
+  std::erase_if(unreadable, [](const auto& each) { return each.struck; });
+  if (std::ranges::none_of(unreadable, [&](const auto& each) {
+        return std::ranges::find(lines, each.line) != lines.end();
+      })) {
+    logbook::refuse_if_any(logbook.path(), unreadable);
+  }
   Done done;
   for (const auto line : lines) {
     if (std::ranges::count(lines, line) > 1) {

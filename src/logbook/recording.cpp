@@ -101,7 +101,9 @@ record::Stamp Recording::append(const record::Content& content, const std::strin
                       std::exchange(writer_.given, std::nullopt)};
   return guarded_write(logbook_.path_, [&] {
     auto stamp = lines_->append(writer, content);
-    only_strikes_ = only_strikes_ && std::holds_alternative<record::Strike>(content);
+    const auto* strike = std::get_if<record::Strike>(&content);
+    only_strikes_ = only_strikes_ && strike != nullptr;
+    if (only_strikes_) struck_.push_back(strike->struck_id);
     if (lines_->written().count == kReadBackAtOnce) read_back();
     return stamp;
   });
@@ -123,8 +125,11 @@ void Recording::read_back() {
 void Recording::commit() {
   guarded_write(logbook_.path_, [&] {
     read_back();
-    // A strike is how a line that does not fit is taken out of what counts.
-    if (!only_strikes_) logbook_.soundness_->check_to_write();
+    if (only_strikes_) {
+      logbook_.soundness_->check_to_strike(struck_);
+    } else {
+      logbook_.soundness_->check_to_write();
+    }
     commit_for_good(*logbook_.database_, *transaction_, logbook_.path_);
   });
 }

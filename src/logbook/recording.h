@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "logbook/entry_id.h"
 #include "logbook/logbook.h"
@@ -84,7 +85,7 @@ class Recording {
   // Keeps what was appended, all of which was read back as every command will read it: now, or
   // where it is much a part at a time while it was appended. InputError where something of it could
   // not be read again: then nothing is written. LogbookError (Damaged) where the logbook does not
-  // fit its hashes (soundness.h) and more is added to it than strikes.
+  // fit its hashes (soundness.h), but where all that is added strikes lines that do not.
   void commit();
 
  private:
@@ -95,6 +96,7 @@ class Recording {
   std::unique_ptr<SQLite::Transaction> transaction_;
   std::unique_ptr<LineWriter> lines_;
   bool only_strikes_ = true;
+  std::vector<std::string> struck_;  // while there are only strikes
 };
 
 }  // namespace logbook

@@ -3,6 +3,7 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <unordered_set>
 
 #include "logbook/canonical_line.h"
@@ -33,9 +34,13 @@ std::string line_does_not_fit(std::int64_t line) {
       line, kSeeVerify);
 }
 
+// The line by itself, which is told as one to strike; what was before it is as it was.
+bool is_of_the_line_itself(const Misfit& misfit) {
+  return misfit.line > 1 && (misfit.fault == Fault::Changed || misfit.fault == Fault::NoHash);
+}
+
 std::string in_words(const Misfit& misfit) {
-  const bool is_the_line_itself = misfit.fault == Fault::Changed || misfit.fault == Fault::NoHash;
-  if (is_the_line_itself && misfit.line > 1) return line_does_not_fit(misfit.line);
+  if (is_of_the_line_itself(misfit)) return line_does_not_fit(misfit.line);
   return fmt::format(
       "{} behind the program, or the disk failed; {}; go back to a copy",
       misfit.line > 1
@@ -173,6 +178,21 @@ void Soundness::check_one(const record::Stamp& line) {
 
 void Soundness::check_to_write() {
   if (is_small()) check_all();
+}
+
+void Soundness::check_to_strike(const std::vector<std::string>& struck_now) {
+  if (!is_small() || all_fits_) return;
+  const auto chain = check_chain(database_);
+  auto struck_before = struck_lines(database_);
+  for (const auto& id : struck_now) struck_before.erase(id);
+  for (const auto& misfit : chain.misfits) {
+    const bool is_passed_over = misfit.fault != Fault::Numbers && struck_before.contains(misfit.id);
+    if (!is_passed_over && !is_of_the_line_itself(misfit)) refuse_damaged(path_, in_words(misfit));
+  }
+  const bool strikes_what_is_told = std::ranges::all_of(struck_now, [&](const auto& id) {
+    return std::ranges::find(chain.misfits, id, &Misfit::id) != chain.misfits.end();
+  });
+  if (!strikes_what_is_told || chain.others > 0) check_all();
 }
 
 void Soundness::check_for_copy(const LineChecked& line_checked) {

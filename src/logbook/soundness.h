@@ -4,6 +4,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "record/entry.h"
 #include "record/job.h"
@@ -55,6 +56,11 @@ class Soundness {
 
   // Every line where the file is small, else none: one line more is not worth reading them all.
   void check_to_write();
+
+  // The same where all that was written is strikes of these lines, which counts already: a line
+  // that does not fit is taken out of what counts though others do not either. Never where lines
+  // were taken out, put in or moved: the strike would get the number of one of them.
+  void check_to_strike(const std::vector<std::string>& struck_now);
 
   // What check_all would throw; nothing where all fits.
   [[nodiscard]] std::optional<std::string> misfit(const LineChecked& line_checked = {});

@@ -2,11 +2,15 @@
 
 #include <SQLiteCpp/SQLiteCpp.h>
 
+#include <functional>
 #include <vector>
 
 #include "logbook/hash_chain.h"
 
-void forge(const std::string& path, const std::string& sql) {
+namespace {
+
+void without_triggers(const std::string& path,
+                      const std::function<void(SQLite::Database& database)>& work) {
   SQLite::Database database(path, SQLite::OPEN_READWRITE);
   database.exec("PRAGMA ignore_check_constraints = ON; PRAGMA foreign_keys = OFF");
   std::vector<std::string> names;
@@ -19,7 +23,19 @@ void forge(const std::string& path, const std::string& sql) {
     }
   }
   for (const auto& name : names) database.exec("DROP TRIGGER " + name);
-  database.exec(sql + "; DELETE FROM line_hash");
-  logbook::chain_all_lines(database);
+  work(database);
   for (const auto& text : triggers) database.exec(text);
+}
+
+}  // namespace
+
+void alter(const std::string& path, const std::string& sql) {
+  without_triggers(path, [&](SQLite::Database& database) { database.exec(sql); });
+}
+
+void forge(const std::string& path, const std::string& sql) {
+  without_triggers(path, [&](SQLite::Database& database) {
+    database.exec(sql + "; DELETE FROM line_hash");
+    logbook::chain_all_lines(database);
+  });
 }

@@ -241,4 +241,72 @@ TEST_CASE("values that a forger put right hashes on are refused all the same", "
   CHECK(shown.code == 3);
 }
 
+namespace {
+
+// Seven lines: the first, a joint, and five that came out.
+class FivePositions {
+ public:
+  FivePositions() : path(trial.folder().file("gb1.bolts")) {
+    trial.environment["BOLTWITNESS_LOG"] = path;
+    trial.done("start " + path + " --machine GB-1");
+    trial.done("joint J01 --holds cap --size M8 --grade 8.8 --count 9");
+    for (int i = 1; i <= 5; ++i) trial.done("out J01/" + std::to_string(i) + " --bag A1");
+  }
+  [[nodiscard]] std::int64_t lines() const {
+    return SQLite::Database(path).execAndGet("SELECT count(*) FROM entry").getInt64();
+  }
+
+  Trial trial;
+  std::string path;
+};
+
+}  // namespace
+
+TEST_CASE("a strike is written into an altered logbook where it is of what was altered",
+          "[logbook]") {
+  FivePositions job;
+  alter(job.path, "UPDATE entry SET by_whom = 'Eve' WHERE line IN (4, 6)");
+  const auto refused = job.trial.run("strike 5 --why slip");
+  CHECK(refused.code == 3);
+  CHECK_THAT(refused.said(), ContainsSubstring("line 4 is not what was written"));
+  CHECK(job.trial.run("strike 4 5 --why slip").code == 3);
+  CHECK(job.lines() == 7);
+  job.trial.done("strike 6 --why 'changed behind the program'");
+  CHECK(job.trial.run("strike 5 --why slip").code == 3);
+  job.trial.done("strike 4 --why 'changed behind the program'");
+  job.trial.done("strike 5 --why slip");
+  CHECK(job.trial.run("status").code <= 1);
+  CHECK(job.lines() == 10);
+}
+
+TEST_CASE("no strike takes the number of a line that was taken out", "[logbook]") {
+  FivePositions job;
+  const auto take_out = [](int line) {
+    std::string sql;
+    for (const auto* table : {"removal_position", "removal", "line_hash"}) {
+      sql += fmt::format("DELETE FROM {} WHERE entry_id = (SELECT id FROM entry WHERE line = {});",
+                         table, line);
+    }
+    return sql + fmt::format("DELETE FROM entry WHERE line = {};", line);
+  };
+  const auto sql =
+      GENERATE_COPY(std::string("DELETE FROM entry WHERE line = 7"), take_out(5),
+                    take_out(5) +
+                        "UPDATE entry SET line = 5 WHERE line = 6; "
+                        "UPDATE entry SET line = 6 WHERE line = 7",
+                    std::string("UPDATE entry SET by_whom = 'Eve' WHERE line = 6; ") + take_out(4));
+  INFO(sql);
+  alter(job.path, sql);
+  const auto before = job.lines();
+  for (const auto* command : {"strike 3 --why slip", "strike 5 --why slip", "strike 6 --why slip",
+                              "out J01/8", "item CL1 --what clips --count 3"}) {
+    INFO(command);
+    const auto refused = job.trial.run(command);
+    CHECK(refused.code != 0);
+    CHECK((refused.code == 3 || refused.said().find("there is no line") != std::string::npos));
+  }
+  CHECK(job.trial.run("strike 3 --why slip").code == 3);
+  CHECK(job.lines() == before);
+}
+
 }  // namespace soundness_test

@@ -2,6 +2,9 @@
 
 #include <string>
 
-// Changes a logbook behind the program and leaves nothing that shows it: the triggers are put back,
-// and every hash is made anew.
+// Changes a logbook behind the program, with the triggers out of the way, which are put back. What
+// was changed does not fit its hash any more.
+void alter(const std::string& path, const std::string& sql);
+
+// The same, and leaves nothing that shows it: every hash is made anew.
 void forge(const std::string& path, const std::string& sql);
