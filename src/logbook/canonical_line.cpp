@@ -81,11 +81,13 @@ class CanonicalLines::Rows {
 
   void skip() { step(); }
 
-  void take(std::string& text, const std::string& id) {
-    if (!is_there_ || next_id_ != id) return;
+  // Whether there were any.
+  bool take(std::string& text, const std::string& id) {
+    if (!is_there_ || next_id_ != id) return false;
     begin_rows(text);
     for (; is_there_ && next_id_ == id; step()) add_row(text, *all_);
     end_rows(text);
+    return true;
   }
 
  private:
@@ -229,13 +231,15 @@ void CanonicalLines::for_each(
     line.line = row.getColumn(0).getInt64();
     line.id = row.getColumn(1).getString();
     line.device = row.getColumn(2).getString();
+    line.kind = row.getColumn(6).getString();
     line.text.clear();
+    line.tables.clear();
     add_canonical_entry(line.text, row);
     for (const auto& [name, rows] : tables_) {
       for (; rows->next_id() && *rows->next_id() < line.id; rows->skip()) {
         row_of_none(name, *rows->next_id());
       }
-      rows->take(line.text, line.id);
+      if (rows->take(line.text, line.id)) line.tables.emplace_back(name);
     }
     visit(line);
   }

@@ -6,6 +6,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "logbook/rows/content_tables.h"
@@ -62,9 +63,11 @@ class CanonicalLines {
 
   struct Line {
     std::int64_t line = 0;
-    std::string id;
-    std::string device;
-    std::string text;
+    std::string id = {};
+    std::string device = {};
+    std::string kind = {};
+    std::string text = {};
+    std::vector<std::string_view> tables = {};  // in which it has rows, by name
   };
 
   // Every line by rising id, in one pass over each table. `row_of_none` is told table and id of

@@ -10,6 +10,7 @@
 
 #include "logbook/canonical_line.h"
 #include "logbook/hash_chain.h"
+#include "logbook/rows/tables_of_kind.h"
 #include "logbook/schema.h"
 #include "record/logbook_copy.h"
 
@@ -128,7 +129,7 @@ class Checking {
   }
 
   void row_of_none(const std::string& table, const std::string& id) {
-    misfit(ChainCheck::Fault::RowsOfNoLine, {0, id, {}, {}}, table);
+    misfit(ChainCheck::Fault::RowsOfNoLine, {.id = id}, table);
   }
 
   [[nodiscard]] ChainCheck done() {
@@ -147,10 +148,11 @@ class Checking {
   // Whether all but the line before by its device fits.
   bool judge(const CanonicalLines::Line& line, const Link& link, const std::string& hash) {
     using Fault = ChainCheck::Fault;
-    const auto fault = hash.empty()                       ? std::optional(Fault::NoHash)
-                       : hash != hash_of(link, line.text) ? std::optional(Fault::Changed)
-                       : !comes_after(link.file_before)   ? std::optional(Fault::LineBefore)
-                                                          : std::nullopt;
+    const auto fault = hash.empty()                             ? std::optional(Fault::NoHash)
+                       : hash != hash_of(link, line.text)       ? std::optional(Fault::Changed)
+                       : !are_tables_of(line.kind, line.tables) ? std::optional(Fault::NoContent)
+                       : !comes_after(link.file_before)         ? std::optional(Fault::LineBefore)
+                                                                : std::nullopt;
     if (fault) misfit(*fault, line);
     if (!fault && !link.later.empty()) {
       ++check_.later;
@@ -198,7 +200,7 @@ class Checking {
   }
 
   void hash_of_none() {
-    misfit(ChainCheck::Fault::HashOfNoLine, {0, *stored_.next_id(), {}, {}}, "line_hash");
+    misfit(ChainCheck::Fault::HashOfNoLine, {.id = *stored_.next_id()}, "line_hash");
   }
 
   // The last line is an end, and of the others those that are stored as such. Where something else
@@ -209,10 +211,10 @@ class Checking {
     for (const auto& [line, end] : ends_) {
       check_.ends.push_back({line, end.hash});
       const bool is_known = stored.erase(end.id) > 0 || line == check_.last.line;
-      if (fits && !is_known) misfit(ChainCheck::Fault::NotAnEnd, {line, end.id, {}, {}});
+      if (fits && !is_known) misfit(ChainCheck::Fault::NotAnEnd, {.line = line, .id = end.id});
     }
     for (const auto& id : stored) {
-      if (fits) misfit(ChainCheck::Fault::NotAnEnd, {0, id, {}, {}});
+      if (fits) misfit(ChainCheck::Fault::NotAnEnd, {.id = id});
     }
   }
 

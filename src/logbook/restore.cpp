@@ -159,8 +159,12 @@ void check_readable_at(const std::string& file, SQLite::Database& database, int 
 void check_hashes(SQLite::Database& database, int schema) {
   if (schema < record::kFirstSchemaWithHashes) return;
   const auto check = check_chain(database);
-  if (check.misfits.empty()) return;
-  const auto& first = check.misfits.front();
+  // Reading it back names the rows that are not there.
+  const auto misfit = std::ranges::find_if(check.misfits, [](const auto& each) {
+    return each.fault != record::ChainCheck::Fault::NoContent;
+  });
+  if (misfit == check.misfits.end()) return;
+  const auto& first = *misfit;
   throw InputError(fmt::format(
       "/lines/{}/chain: line {} does not fit its hash; the copy was changed after it was written; "
       "take it once more from its logbook, with \"boltwitness export --to FILE\"",

@@ -36,7 +36,8 @@ std::string line_does_not_fit(std::int64_t line) {
 
 // The line by itself, which is told as one to strike; what was before it is as it was.
 bool is_of_the_line_itself(const Misfit& misfit) {
-  return misfit.line > 1 && (misfit.fault == Fault::Changed || misfit.fault == Fault::NoHash);
+  return misfit.line > 1 && (misfit.fault == Fault::Changed || misfit.fault == Fault::NoHash ||
+                             misfit.fault == Fault::NoContent);
 }
 
 std::string in_words(const Misfit& misfit) {

@@ -16,6 +16,7 @@ struct ChainCheck {
     Numbers,       // its number is not the one after that of the line before
     NoHash,        // it has none
     Changed,       // what it says is not what was hashed
+    NoContent,     // what its kind needs is not there, or what another kind has is
     LineBefore,    // what was there when it was written is not
     DeviceBefore,  // the same of the line before by its device
     NotAnEnd,      // no later line comes after it, and no merged copy ended with it

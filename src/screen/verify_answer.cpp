@@ -25,6 +25,8 @@ std::string_view word_of(Fault fault) {
       return "no-hash";
     case Fault::Changed:
       return "changed";
+    case Fault::NoContent:
+      return "no-content";
     case Fault::LineBefore:
       return "line-before";
     case Fault::DeviceBefore:
@@ -59,6 +61,9 @@ std::string in_words(const ChainCheck::Misfit& misfit) {
       return fmt::format("line {} has no hash: boltwitness did not write it", misfit.line);
     case Fault::Changed:
       return fmt::format("line {} was changed: what it says is not what was written", misfit.line);
+    case Fault::NoContent:
+      return fmt::format("line {} has lost what it said, or holds what is not of its kind",
+                         misfit.line);
     case Fault::LineBefore:
       return fmt::format(
           "line {} does not follow the line before it: what stood there when it was written was "

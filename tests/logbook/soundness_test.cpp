@@ -10,6 +10,7 @@
 #include <filesystem>
 #include <fstream>
 #include <random>
+#include <sstream>
 
 #include "support/catch.h"
 #include "support/content_of.h"
@@ -307,6 +308,52 @@ TEST_CASE("no strike takes the number of a line that was taken out", "[logbook]"
   }
   CHECK(job.trial.run("strike 3 --why slip").code == 3);
   CHECK(job.lines() == before);
+}
+
+TEST_CASE("a line that lost what it said keeps everybody from writing, and verify names it",
+          "[logbook]") {
+  Copies copies;
+  const std::string tables = GENERATE(
+      as<std::string>(), "logbook_start",
+      "joint_covers joint_after "
+      "joint_recheck joint",
+      "joint", "specification", "specification_position specification", "wrench",
+      "removal_position", "removal", "removal_position removal", "setting_reading", "finding",
+      "setting_reading finding", "tightening_position", "tightening", "stripe_position",
+      "stripe_position stripe", "renewal_position", "fluid", "item", "hold_point_step", "strike");
+  INFO(tables);
+  std::string sql;
+  std::istringstream each(tables);
+  for (std::string table; each >> table;) sql += "DELETE FROM " + table + ";";
+  forge(copies.altered, sql);
+  const auto verified = copies.trial.run("verify");
+  CHECK(verified.code == 1);
+  CHECK_THAT(verified.out, ContainsSubstring("has lost what it said"));
+  CHECK_THAT(copies.trial.run("verify --json").out, ContainsSubstring("\"no-content\""));
+  const auto lines = SQLite::Database(copies.altered).execAndGet("SELECT count(*) FROM entry");
+  for (const auto* command :
+       {"status", "history", "export", "found J06/1 60s 70o --wrench TW2", "out J06/1",
+        "item CL9 --what clips --count 3", "fluid oil --drained 1L", "strike 3 --why slip", "sign",
+        "joint J99 --holds lid --size M6 --count 4 --grade 8.8",
+        "wrench TW9 --range '1..2 N·m' --graduation '0.1 N·m'"}) {
+    const auto refused = copies.trial.run(command);
+    INFO(command << ": " << refused.err);
+    CHECK(refused.code != 0);
+  }
+  CHECK(SQLite::Database(copies.altered).execAndGet("SELECT count(*) FROM entry").getInt64() ==
+        lines.getInt64());
+  CHECK(copies.trial.run("item CL9 --what clips --count 3").code == 3);
+}
+
+TEST_CASE("rows of another kind than their line's are no content of it", "[logbook]") {
+  FivePositions job;
+  forge(job.path,
+        "INSERT INTO renewal SELECT id, 'J01' FROM entry WHERE line = 4;"
+        "INSERT INTO renewal_position SELECT id, 2 FROM entry WHERE line = 4");
+  CHECK(job.trial.run("verify").code == 1);
+  CHECK(job.trial.run("item CL1 --what clips --count 3").code == 3);
+  job.trial.done("strike 4 --why 'altered'");
+  job.trial.done("item CL1 --what clips --count 3");
 }
 
 }  // namespace soundness_test

@@ -276,7 +276,7 @@ TEST_CASE("a line put in between is found, though it has a right hash of its own
     logbook.database->exec(fmt::format(
         "INSERT INTO entry SELECT 5, '{0}', 'renewal', by_whom, done_at, entered_at, device "
         "FROM entry WHERE line = 4;"
-        "INSERT INTO renewal VALUES ('{0}', 'J01')",
+        "INSERT INTO renewal VALUES ('{0}', 'J01'); INSERT INTO renewal_position VALUES ('{0}', 1)",
         id));
     const logbook::Link link{hash, hash, ""};
     chain.close_as(id, link,
