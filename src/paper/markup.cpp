@@ -16,10 +16,7 @@ namespace {
 constexpr utf8proc_int32_t kReplacement = 0xFFFD;
 
 bool is_allowed(utf8proc_int32_t point) {
-  if (point == '\t' || point == '\n') return true;
-  if (quantity::is_hidden(static_cast<char32_t>(point))) return false;
-  const bool noncharacter = (point >= 0xFDD0 && point <= 0xFDEF) || (point & 0xFFFE) == 0xFFFE;
-  return !noncharacter;
+  return point == '\t' || point == '\n' || !quantity::is_hidden(static_cast<char32_t>(point));
 }
 
 // Calls `use` with every code point; what is broken comes as the replacement.

@@ -14,27 +14,35 @@ namespace {
 
 // Rising, both ends included.
 constexpr std::pair<char32_t, char32_t> kHidden[] = {
-    {0x00, 0x1F},        // C0
-    {0x7F, 0x9F},        // DEL, C1
-    {0xAD, 0xAD},        // soft hyphen
-    {0x34F, 0x34F},      // combining grapheme joiner
-    {0x61C, 0x61C},      // Arabic letter mark
-    {0x115F, 0x1160},    // Hangul fillers
-    {0x17B4, 0x17B5},    // Khmer inherent vowels
-    {0x180B, 0x180F},    // Mongolian selectors and vowel separator
-    {0x200B, 0x200F},    // zero-width space, joiners, marks of direction
-    {0x2028, 0x202E},    // separators of lines and paragraphs, embeddings and overrides
-    {0x2060, 0x206F},    // word joiner, invisible operators, isolates, deprecated marks
-    {0x3164, 0x3164},    // Hangul filler
-    {0xFE00, 0xFE0D},    // variation selectors
-    {0xFEFF, 0xFEFF},    // zero-width no-break space, the byte order mark
-    {0xFFA0, 0xFFA0},    // halfwidth Hangul filler
-    {0xFFF0, 0xFFFB},    // unassigned, interlinear annotation
-    {0xFFFE, 0xFFFF},    // noncharacters
-    {0x1BCA0, 0x1BCA3},  // shorthand controls
-    {0x1D173, 0x1D17A},  // musical controls
-    {0xE0000, 0xE0FFF},  // tags, variation selectors
+    {0x00, 0x1F},         // C0
+    {0x7F, 0x9F},         // DEL, C1
+    {0xAD, 0xAD},         // soft hyphen
+    {0x34F, 0x34F},       // combining grapheme joiner
+    {0x61C, 0x61C},       // Arabic letter mark
+    {0x115F, 0x1160},     // Hangul fillers
+    {0x17B4, 0x17B5},     // Khmer inherent vowels
+    {0x180B, 0x180F},     // Mongolian selectors and vowel separator
+    {0x200B, 0x200F},     // zero-width space, joiners, marks of direction
+    {0x2028, 0x202E},     // separators of lines and paragraphs, embeddings and overrides
+    {0x2060, 0x206F},     // word joiner, invisible operators, isolates, deprecated marks
+    {0x2800, 0x2800},     // braille without a dot
+    {0x3164, 0x3164},     // Hangul filler
+    {0xE000, 0xF8FF},     // private use
+    {0xFDD0, 0xFDEF},     // noncharacters
+    {0xFE00, 0xFE0F},     // variation selectors
+    {0xFEFF, 0xFEFF},     // zero-width no-break space, the byte order mark
+    {0xFFA0, 0xFFA0},     // halfwidth Hangul filler
+    {0xFFF0, 0xFFFB},     // unassigned, interlinear annotation
+    {0x13430, 0x13440},   // controls of hieroglyphs
+    {0x1BCA0, 0x1BCA3},   // shorthand controls
+    {0x1D159, 0x1D159},   // musical note without a head
+    {0x1D173, 0x1D17A},   // musical controls
+    {0xE0000, 0xE0FFF},   // tags, variation selectors
+    {0xF0000, 0x10FFFF},  // private use
 };
+
+// The last two of each plane stand for no character.
+bool is_last_of_plane(char32_t point) { return (point & 0xFFFEU) == 0xFFFEU; }
 
 // The length and value of the sequence that a lead byte opens; a length of 0 for none.
 struct Lead {
@@ -105,7 +113,7 @@ bool is_hidden(char32_t point) {
   if (point >= ' ' && point <= '~') return false;  // nearly all of them
   const auto* range =
       std::ranges::lower_bound(kHidden, point, {}, [](const auto& each) { return each.second; });
-  return range != std::end(kHidden) && range->first <= point;
+  return is_last_of_plane(point) || (range != std::end(kHidden) && range->first <= point);
 }
 
 std::string first_hidden_in(std::string_view text) {

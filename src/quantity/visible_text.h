@@ -21,9 +21,10 @@ struct Character {
 [[nodiscard]] Character first_character(std::string_view text);
 
 // A control character (general category Cc, line ends too), a separator of lines or paragraphs, a
-// bidirectional mark (Unicode UAX 9), or one that is drawn with no width or not at all (Unicode
-// 15.0, PropList and UTR 36, from memory). The selectors that choose between the text and the
-// picture of a sign (U+FE0E, U+FE0F) are none of them.
+// bidirectional mark (Unicode UAX 9), one that is drawn with no width or not at all (Unicode 15.0,
+// PropList and UTR 36, from memory; also the selectors that choose between the text and the picture
+// of a sign, U+FE0E and U+FE0F, since most signs have no second form to choose), or one that has no
+// meaning to everybody: noncharacters and private use.
 [[nodiscard]] bool is_hidden(char32_t point);
 
 // The first hidden or broken one as it is told to people, "U+202E" or "byte 9B"; empty where there

@@ -19,9 +19,9 @@ namespace hostile_text_test {
 
 namespace {
 
-const std::vector<std::string> kHidden = {"\x1b[2J", "\u009B2J", "\u202Egpj", "\u2066",
-                                          "\u200B",  "\uFEFF",   "\u2028",    "\U000E0041",
-                                          "\r",      "\n",       "\x7f",      "\xff"};
+const std::vector<std::string> kHidden = {
+    "\x1b[2J", "\u009B2J", "\u202Egpj", "\u2066",     "\u200B", "\uFEFF", "\u2028", "\U000E0041",
+    "\uFE0F",  "\u2800",   "\uE000",    "\U0010FFFF", "\r",     "\n",     "\x7f",   "\xff"};
 
 // Whether nothing in the answer acts: its own line ends apart, and on a page the pairs of isolates
 // that set off what runs from right to left.
