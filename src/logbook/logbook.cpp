@@ -11,7 +11,6 @@
 #include "logbook/containment.h"
 #include "logbook/copied_rows.h"
 #include "logbook/copies_apart.h"
-#include "logbook/derived_columns.h"
 #include "logbook/every_kind.h"
 #include "logbook/guarded.h"
 #include "logbook/hash_chain.h"
@@ -284,15 +283,6 @@ std::string Logbook::wrench_used_last() const {
   return guarded(path_, [&] { return logbook::wrench_used_last(*database_, *soundness_); });
 }
 
-void Logbook::check_to_copy(const std::vector<record::HistoryLine>& lines) const {
-  try {
-    check_derived_columns(*database_, lines);
-  } catch (const failure::InputError& error) {
-    throw LogbookError(LogbookError::Kind::Damaged,
-                       fmt::format("{}: {}; go back to a copy", path_, error.what()));
-  }
-}
-
 void Logbook::copy(record::CopyTaker& taker) const {
   guarded(path_, [&] {
     const SQLite::Transaction moment(*database_);
@@ -301,21 +291,14 @@ void Logbook::copy(record::CopyTaker& taker) const {
     std::size_t read = 0;
     bool is_sound = true;
     for_each_part(*database_, true, line_read(), [&](const RowFilter& part) {
-      const auto lines = read_every_line(*database_, part);
-      read += lines.size() + count_readable(*database_, part, strikes);
-      try {
-        check_to_copy(lines);
-      } catch (const LogbookError&) {
-        is_sound = false;
-      }
+      read += read_every_line(*database_, part).size() + count_readable(*database_, part, strikes);
       is_sound = is_sound && part.unreadable.empty();
     });
     if (!is_sound || static_cast<std::int64_t>(read) != entries_in(*database_)) {
       // Of what is wrong the first is told, for which all is looked at together.
       Unreadable unreadable;
-      const auto lines = history(unreadable);
+      (void)history(unreadable);
       refuse_to_copy(unreadable);
-      check_to_copy(lines);
     }
     soundness_->check_for_copy(progress_.step);
     read_copy(*database_, taker, progress_.step);

@@ -182,7 +182,6 @@ class Logbook {
   [[nodiscard]] const std::function<void()>* line_read() const;
   void refuse_if_any(const Unreadable& unreadable) const;
   void refuse_to_copy(const Unreadable& unreadable) const;
-  void check_to_copy(const std::vector<record::HistoryLine>& lines) const;
   template <class Kind>
   [[nodiscard]] std::optional<record::Entry<Kind>> latest(std::string_view name) const;
 

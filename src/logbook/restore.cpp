@@ -8,7 +8,6 @@
 #include "failure/failure.h"
 #include "logbook/chain_check.h"
 #include "logbook/copied_rows.h"
-#include "logbook/derived_columns.h"
 #include "logbook/every_kind.h"
 #include "logbook/logbook.h"
 #include "logbook/logbook_error.h"
@@ -101,15 +100,13 @@ bool can_be_copied(const Logbook& restored, const StruckLines& struck) {
 }
 
 // Of what is wrong the first, for which all lines are looked at together.
-void refuse_what_is_wrong(const Logbook& restored, SQLite::Database& database, int schema,
+void refuse_what_is_wrong(const Logbook& restored, SQLite::Database& database,
                           const StruckLines& struck) {
   std::unordered_map<std::string, std::vector<Reading>> said;
   Logbook::Unreadable unreadable;
   const auto lines = restored.history(unreadable);
   refuse_unreadable(unreadable, database);
   (void)restored.job();
-  // Before that, earlier versions wrote what they wrote.
-  if (schema >= record::kFirstSchemaWithHashes) check_derived_columns(database, lines);
   for (const auto& line : lines) {
     said[line.stamp.id].push_back({kind_of(line.content), line.struck_by.has_value()});
   }
@@ -134,19 +131,19 @@ void refuse_what_is_wrong(const Logbook& restored, SQLite::Database& database, i
 
 // Whatever a command could stumble over has to show now: every line is read back as its own kind,
 // once, and struck or not as the copy says.
-void check_readable(const Logbook& restored, SQLite::Database& database, int schema,
+void check_readable(const Logbook& restored, SQLite::Database& database,
                     const StruckLines& struck) {
   if (can_be_copied(restored, struck)) {
     (void)restored.job_of_none();  // where the logbook begins is looked for there
   } else {
-    refuse_what_is_wrong(restored, database, schema, struck);
+    refuse_what_is_wrong(restored, database, struck);
   }
 }
 
-void check_readable_at(const std::string& file, SQLite::Database& database, int schema,
+void check_readable_at(const std::string& file, SQLite::Database& database,
                        const StruckLines& struck) {
   try {
-    check_readable(Logbook::open_to_read(file), database, schema, struck);
+    check_readable(Logbook::open_to_read(file), database, struck);
   } catch (const LogbookError& error) {
     if (error.kind() != LogbookError::Kind::Damaged) throw;
     std::string why = error.what();
@@ -231,7 +228,7 @@ void make(const std::string& path, const record::CopySource& copy, const LineWri
     check_photographs_shown(database, schema);
     transaction.commit();
     check_hashes(database, schema);
-    check_readable_at(database.getFilename(), database, schema, struck);
+    check_readable_at(database.getFilename(), database, struck);
     check_given_signatures(database, schema);
     if (only_check) throw OnlyChecked();
   };

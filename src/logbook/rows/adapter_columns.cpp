@@ -71,7 +71,12 @@ record::ThroughAdapter adapter_at(SQLite::Statement& row, int first_column) {
   adapter.extension_typed = text_at(row, first_column + 5);
   adapter.wrench_length_typed = text_at(row, first_column + 6);
   adapter.angle_typed = text_at(row, first_column + 7);
-  if (is_null_at(row, first_column + 2)) return adapter;
+  if (is_null_at(row, first_column + 2)) {
+    if (adapter.words.empty() && std::fabs(adapter.torque_ratio - 1.0) >= kNearlyEqual) {
+      refuse_cell(row, first_column, "1, since no adapter is named");
+    }
+    return adapter;
+  }
   adapter.measures =
       fastener::Adapter{length_at(row, first_column + 3), length_at(row, first_column + 2),
                         angle_at(row, first_column + 4)};

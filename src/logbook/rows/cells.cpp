@@ -136,6 +136,21 @@ quantity::Torque torque_at(SQLite::Statement& row, int column) {
   return quantity::Torque::newton_metres(positive_at(row, column));
 }
 
+void check_follows(SQLite::Statement& row, int column,
+                   std::optional<quantity::Torque> from_others) {
+  constexpr double kShare = 1e-9;  // after a way through other units and back
+  if (!from_others) {
+    if (!is_null_at(row, column)) refuse_cell(row, column, "nothing, by the rest of its line");
+    return;
+  }
+  const double expected = from_others->in_newton_metres();
+  const double found = number_at(row, column);
+  if (std::fabs(found - expected) >
+      kShare * std::max({1.0, std::fabs(found), std::fabs(expected)})) {
+    refuse_cell(row, column, fmt::format("{}, by the rest of its line", expected));
+  }
+}
+
 quantity::Length length_at(SQLite::Statement& row, int column) {
   return quantity::Length::millimetres(positive_at(row, column));
 }

@@ -68,6 +68,10 @@ inline constexpr int kFirstContentColumn = 7;
 [[nodiscard]] quantity::Length length_at(SQLite::Statement& row, int column);    // mm, above 0
 [[nodiscard]] quantity::Angle angle_at(SQLite::Statement& row, int column);  // degrees, any sign
 
+// A column in N·m that follows from others of its row: no command reads it, but whoever queries the
+// file with SQL does, and two answers would be given where it says something else.
+void check_follows(SQLite::Statement& row, int column, std::optional<quantity::Torque> from_others);
+
 // Nothing where the cell is NULL.
 template <class Value>
 [[nodiscard]] std::optional<Value> if_any(Value (*read)(SQLite::Statement&, int),

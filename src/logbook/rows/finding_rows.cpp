@@ -25,11 +25,15 @@ record::Measured measured_without_readings(SQLite::Statement& row) {
   if (measured.prevailing && measured.prevailing->torque().in_newton_metres() <= 0.0) {
     refuse_cell(row, 4, "a torque above 0");
   }
+  check_follows(row, 20,
+                measured.prevailing ? std::optional(measured.prevailing->torque()) : std::nullopt);
   return measured;
 }
 
-record::SettingReading reading_of(SQLite::Statement& row) {
-  return {positive_at(row, 9), word_at<record::Mark>(row, 10), if_any(angle_at, row, 11)};
+record::SettingReading reading_of(const record::Measured& measured, SQLite::Statement& row) {
+  const double setting = positive_at(row, 9);
+  check_follows(row, 21, record::applied_torque(measured, setting));
+  return {setting, word_at<record::Mark>(row, 10), if_any(angle_at, row, 11)};
 }
 
 }  // namespace
@@ -82,7 +86,8 @@ std::vector<record::Entry<record::Measured>> read_rows(SQLite::Database& databas
                         fmt::format(R"(
       SELECT {}, rows.joint_code, rows.position, rows.wrench_name, rows.scale_unit,
              rows.prevailing_typed, rows.restart, rows.neighbours, rows.readings_typed,
-             rows.radius_typed, p.setting, p.mark, p.offset_degrees, {}
+             rows.radius_typed, p.setting, p.mark, p.offset_degrees, {},
+             rows.prevailing_nm, p.applied_nm
       FROM finding rows CROSS JOIN entry e ON e.id = rows.entry_id
                         LEFT JOIN setting_reading p ON p.entry_id = rows.entry_id
       {} ORDER BY rows.entry_id, p.pull)",
@@ -90,7 +95,7 @@ std::vector<record::Entry<record::Measured>> read_rows(SQLite::Database& databas
   filter.bind(row);
   return gathered<record::Measured>(row, filter, measured_without_readings,
                                     [](record::Measured& measured, SQLite::Statement& each) {
-                                      measured.readings.push_back(reading_of(each));
+                                      measured.readings.push_back(reading_of(measured, each));
                                       record::check_readings(measured.readings);
                                     });
 }

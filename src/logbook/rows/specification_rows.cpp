@@ -14,6 +14,33 @@ void bind(SQLite::Statement& row, const char* name, const std::optional<quantity
   if (torque) row.bind(name, torque->in_newton_metres());
 }
 
+// The columns in N·m. Only limits that the source gives are among them; an assumed tolerance is the
+// reader's to apply.
+struct InNewtonMetres {
+  std::optional<quantity::Torque> torque = std::nullopt;
+  std::optional<quantity::Torque> low = std::nullopt;
+  std::optional<quantity::Torque> high = std::nullopt;
+};
+
+InNewtonMetres in_newton_metres(const record::Specification& procedure) {
+  const auto target = record::final_torque(procedure);
+  if (!target) return {};
+  const auto window = record::window_of(*target, record::LogbookStart{}.default_tolerance);
+  if (window.assumed) return {window.nominal};
+  return {window.nominal, window.low, window.high};
+}
+
+record::Specified specified_without_positions(SQLite::Statement& row) {
+  record::Specified specified{
+      code_at(row, 0), some_text_at(row, 1), read_at(row, 2, record::read_specification),
+      text_at(row, 3), condition_at(row, 4), {}};
+  const auto derived = in_newton_metres(specified.procedure);
+  check_follows(row, 5, derived.torque);
+  check_follows(row, 6, derived.low);
+  check_follows(row, 7, derived.high);
+  return specified;
+}
+
 }  // namespace
 
 void insert_rows(RowWriter& writer, const std::string& id, const record::Specified& specified,
@@ -26,15 +53,10 @@ void insert_rows(RowWriter& writer, const std::string& id, const record::Specifi
   row.bind(":joint", specified.joint);
   row.bind(":typed", specified.typed);
   row.bind(":procedure", record::write_exact(specified.procedure));
-  if (const auto target = record::final_torque(specified.procedure)) {
-    // Only limits that the source gives are stored; an assumed tolerance is the reader's to apply.
-    const auto window = record::window_of(*target, record::LogbookStart{}.default_tolerance);
-    bind(row, ":torque", window.nominal);
-    if (!window.assumed) {
-      bind(row, ":low", window.low);
-      bind(row, ":high", window.high);
-    }
-  }
+  const auto derived = in_newton_metres(specified.procedure);
+  bind(row, ":torque", derived.torque);
+  bind(row, ":low", derived.low);
+  bind(row, ":high", derived.high);
   row.bind(":source", specified.source);
   row.bind(":condition", text_of(specified.condition));
   row.exec();
@@ -46,15 +68,16 @@ std::vector<record::Entry<record::Specified>> read_rows(SQLite::Database& databa
                                                         Rows<record::Specified>) {
   ChildRows positions(database, "specification_position", "position");
   SQLite::Statement row(database, fmt::format(R"(
-      SELECT {}, rows.joint_code, rows.text_typed, rows.procedure, rows.source, rows.condition
+      SELECT {}, rows.joint_code, rows.text_typed, rows.procedure, rows.source, rows.condition,
+             rows.torque_nm, rows.low_nm, rows.high_nm
       FROM specification rows CROSS JOIN entry e ON e.id = rows.entry_id
       {} ORDER BY rows.entry_id)",
                                               kStampColumns, filter.where("joint_code")));
   filter.bind(row);
   return gathered<record::Specified>(row, filter, [&](SQLite::Statement& each) {
-    return record::Specified{
-        code_at(each, 0), some_text_at(each, 1), read_at(each, 2, record::read_specification),
-        text_at(each, 3), condition_at(each, 4), positions.positions_of(id_of(each))};
+    auto specified = specified_without_positions(each);
+    specified.positions = positions.positions_of(id_of(each));
+    return specified;
   });
 }
 

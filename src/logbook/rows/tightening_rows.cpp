@@ -37,6 +37,7 @@ record::Tightening tightening_without_positions(SQLite::Statement& row) {
   tightening.seen = text_at(row, 12);
   tightening.in_order = if_any(place_at, row, 13).has_value();
   tightening.adapter = adapter_at(row, 14);
+  check_follows(row, 22, record::applied_torque(tightening));
   return tightening;
 }
 
@@ -86,7 +87,7 @@ std::vector<record::Entry<record::Tightening>> read_rows(SQLite::Database& datab
       SELECT {}, rows.joint_code, rows.pass, rows.kind, rows.target_nm, rows.target_degrees,
              rows.wrench_name, rows.setting, rows.scale_unit, rows.turned_degrees,
              rows.skipped_why, rows.second_check, p.position, rows.seen, p.place,
-             {}
+             {}, rows.applied_nm
       FROM tightening rows CROSS JOIN entry e ON e.id = rows.entry_id
                            LEFT JOIN tightening_position p ON p.entry_id = rows.entry_id
       {} ORDER BY rows.entry_id, p.place, p.position)",

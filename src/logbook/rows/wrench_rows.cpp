@@ -26,6 +26,8 @@ record::Wrench wrench_of(SQLite::Statement& row) {
   if (wrench.scale.low < 0.0) refuse_cell(row, 1, "0 or more");
   if (wrench.scale.high <= wrench.scale.low) refuse_cell(row, 2, "more than the lower end");
   if (wrench.graduation > wrench.scale.high) refuse_cell(row, 4, "less than the scale");
+  check_follows(row, 14, quantity::torque_of(wrench.scale.low, wrench.scale.unit));
+  check_follows(row, 15, quantity::torque_of(wrench.scale.high, wrench.scale.unit));
   return wrench;
 }
 
@@ -68,7 +70,8 @@ std::vector<record::Entry<record::Wrench>> read_rows(SQLite::Database& database,
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.name, rows.scale_low, rows.scale_high, rows.scale_unit, rows.graduation,
              rows.kind, rows.accuracy_percent, rows.serial, rows.calibrated_on, rows.valid_months,
-             rows.range_typed, rows.graduation_typed, rows.accuracy_typed, rows.found_off_percent
+             rows.range_typed, rows.graduation_typed, rows.accuracy_typed,
+             rows.found_off_percent, rows.scale_low_nm, rows.scale_high_nm
       FROM wrench rows CROSS JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
                                               kStampColumns, filter.where("name")));
   filter.bind(row);
