@@ -134,6 +134,11 @@ void declare_bolt(CLI::App& command, Pending& pending) {
                   "friction")
       ->option_text("WORD");
   command
+      .add_option("--prevailing", options->prevailing,
+                  "Torque to run a locking nut before it seats; part of what the wrench shows")
+      ->option_text("TORQUE");
+  command.option_defaults()->group("Friction, where it is known better");
+  command
       .add_option("--friction", options->friction,
                   "Friction in thread and under the head instead of the condition's, such as "
                   "0.10..0.16 or 0.12")
@@ -151,10 +156,6 @@ void declare_bolt(CLI::App& command, Pending& pending) {
       .add_option("--bearing", options->bearing,
                   "Mean diameter at which the turned face rubs; else that of a plain hexagon")
       ->option_text("LENGTH");
-  command
-      .add_option("--prevailing", options->prevailing,
-                  "Torque to run a locking nut before it seats; part of what the wrench shows")
-      ->option_text("TORQUE");
   declare_bolt_checks(command, options->checks);
   command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {

@@ -154,20 +154,19 @@ void declare_bolt_checks(CLI::App& command, BoltCheckOptions& options) {
                         const char* value) {
     command.add_option(name, into, says)->option_text(value)->group(group);
   };
-  constexpr const char* kThread = "Screwed into a part";
-  bind(kThread, "--into", options.into,
+  bind(kScrewedIntoGroup, "--into", options.into,
        "Material of the tapped part, such as \"EN AC-46000\", GJL-250, \"aluminium 240 MPa\": does "
        "its thread strip before the bolt yields?",
        "MATERIAL");
-  bind(kThread, "--engaged", options.engaged, "Length of thread that is engaged", "LENGTH");
-  constexpr const char* kSeat = "Under the head";
-  bind(kSeat, "--seat", options.seat, "Material that the head sits on: does it press in?",
+  bind(kScrewedIntoGroup, "--engaged", options.engaged, "Length of thread that is engaged",
+       "LENGTH");
+  bind(kUnderHeadGroup, "--seat", options.seat, "Material that the head sits on: does it press in?",
        "MATERIAL");
-  bind(kSeat, "--face", options.face,
+  bind(kUnderHeadGroup, "--face", options.face,
        "Outer diameter on which head or flange bears; else that of a plain hexagon", "LENGTH");
-  bind(kSeat, "--hole", options.hole, "Hole under the head; else a medium one", "LENGTH");
-  bind(kSeat, "--washer", options.washer, "Outer diameter of a washer", "LENGTH");
-  bind(kSeat, "--washer-thickness", options.washer_thickness, "Its thickness", "LENGTH");
+  bind(kUnderHeadGroup, "--hole", options.hole, "Hole under the head; else a medium one", "LENGTH");
+  bind(kUnderHeadGroup, "--washer", options.washer, "Outer diameter of a washer", "LENGTH");
+  bind(kUnderHeadGroup, "--washer-thickness", options.washer_thickness, "Its thickness", "LENGTH");
   constexpr const char* kTurn = "Turned by an angle";
   bind(kTurn, "--turn", options.turn,
        "Angle after the torque (after snug without one), such as 90°: is it plausible?", "ANGLE");

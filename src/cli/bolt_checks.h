@@ -28,6 +28,10 @@ struct BoltCheckOptions {
 };
 
 // Binds the options, grouped by what they answer.
+// What options about the tapped part, and about what the head bears on, stand under in a help.
+inline constexpr const char* kScrewedIntoGroup = "Screwed into a part";
+inline constexpr const char* kUnderHeadGroup = "Under the head";
+
 void declare_bolt_checks(CLI::App& command, BoltCheckOptions& options);
 
 // What was asked, answered. UsageError where one option needs another that is missing.

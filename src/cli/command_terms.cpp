@@ -1,8 +1,15 @@
 #include "cli/command_terms.h"
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 
 namespace cli {
+namespace {
+
+// The one that CLI11 gives to an option that was put into none.
+constexpr const char* kNoGroup = "Options";
+
+}  // namespace
 
 std::vector<const CLI::Option*> options_of(const CLI::App& command, bool positional) {
   std::vector<const CLI::Option*> options;
@@ -10,6 +17,23 @@ std::vector<const CLI::Option*> options_of(const CLI::App& command, bool positio
     if (option->get_positional() == positional) options.push_back(option);
   }
   return options;
+}
+
+std::vector<OptionGroup> option_groups_of(const CLI::App& command) {
+  std::vector<OptionGroup> groups{{{}, options_of(command, true)}};
+  OptionGroup last{kOfEveryCommand, {}};
+  for (const auto* option : options_of(command, false)) {
+    const auto title = option->get_group() == kNoGroup ? std::string() : option->get_group();
+    if (title == last.title) {
+      last.options.push_back(option);
+      continue;
+    }
+    auto group = std::ranges::find(groups, title, &OptionGroup::title);
+    if (group == groups.end()) group = groups.insert(group, {title, {}});
+    group->options.push_back(option);
+  }
+  if (!last.options.empty()) groups.push_back(std::move(last));
+  return groups;
 }
 
 std::string term_of(const CLI::Option& option) {

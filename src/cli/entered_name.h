@@ -11,6 +11,9 @@ class Session;
 
 namespace cli {
 
+// What belongs to that list stands under in a help.
+inline constexpr const char* kListGroup = "The list of them";
+
 // A command that enters something under a name, and alone lists what was entered: every option of
 // it needs the name.
 void name_first(CLI::App& command, CLI::Option& name);

@@ -74,6 +74,12 @@ void declare_found(CLI::App& command, Pending& pending) {
       .add_option("--wrench", options->words.wrench,
                   "The wrench; settings are on its scale. May be left out with --replace")
       ->option_text("NAME");
+  command.add_flag("--parts", options->parts,
+                   "Also what the uncertainty is made of and how it was judged, as in show");
+  auto* next = command.add_flag(
+      "--next", options->next,
+      "Propose the next setting after these readings, or after none; nothing is written");
+  command.option_defaults()->group("How it was pulled");
   command
       .add_option("--radius", options->words.radius,
                   "Distance from the axis to the mark, for offsets in mm")
@@ -92,12 +98,7 @@ void declare_found(CLI::App& command, Pending& pending) {
       ->option_text("TORQUE");
   declare_adapter_options(command, options->words.adapter);
   declare_correction(command, options->words.correction);
-  command.add_flag("--parts", options->parts,
-                   "Also what the uncertainty is made of and how it was judged, as in show");
-  command
-      .add_flag("--next", options->next,
-                "Propose the next setting after these readings, or after none; nothing is written")
-      ->excludes(command.get_option("--replace"));
+  next->excludes(command.get_option("--replace"));
   command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_found(*options, session);

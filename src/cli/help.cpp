@@ -46,8 +46,9 @@ std::string help_text(const CLI::App& command, std::size_t width) {
     text += words::wrapped("boltwitness help COMMAND tells all about one", width, "", "  ") +
             "Options\n";
   }
-  for (const bool positional : {true, false}) {
-    for (const auto* option : options_of(command, positional)) {
+  for (const auto& [title, options] : option_groups_of(command)) {
+    if (!title.empty()) text += title + '\n';
+    for (const auto* option : options) {
       text += entry(term_of(*option), option->get_description(), width);
     }
   }

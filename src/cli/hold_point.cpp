@@ -34,6 +34,7 @@ int tell(const act::HoldPointWords& words, const terminal::Session& session) {
 void declare_hold_point(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<act::HoldPointWords>();
   command.add_option("CODE", options->code, "A short code, such as HV")->option_text("CODE");
+  command.option_defaults()->group("To enter it");
   auto* what = command.add_option("--what", options->what, "To enter it: what has to be proved");
   what->option_text("TEXT");
   command.add_option("--wait", options->wait, "How long to wait first, such as 10min")
@@ -42,6 +43,7 @@ void declare_hold_point(CLI::App& command, Pending& pending) {
       .add_option("--before", options->before,
                   "The joints behind it; else all, those to come as well")
       ->option_text("JOINT ...");
+  command.option_defaults()->group("To open and to shut it");
   auto* begin = command.add_flag("--begin", options->begin, "The wait begins, as after isolation");
   auto* pass = command.add_flag("--pass", options->pass, "It is proved; what is behind is open");
   auto* close = command.add_flag("--close", options->close, "Shut again, as when power came back");

@@ -2,6 +2,7 @@
 
 #include <CLI/CLI.hpp>
 
+#include "cli/bolt_checks.h"
 #include "cli/correction_options.h"
 #include "cli/entered_name.h"
 #include "cli/pending.h"
@@ -17,6 +18,7 @@ void declare_joint(CLI::App& command, Pending& pending) {
       "Its short code, such as J06 or case-split; J06/1-4 for a --spec that holds for these "
       "positions alone");
   code->option_text("CODE");
+  command.option_defaults()->group("What it is");
   command.add_option("--holds", options->holds, "The part it holds (a new joint needs it)")
       ->option_text("TEXT");
   command
@@ -29,30 +31,39 @@ void declare_joint(CLI::App& command, Pending& pending) {
       .add_option("--grade", options->grade,
                   "Property class or grade as marked, or unknown (a new joint needs it)")
       ->option_text("GRADE");
-  command
-      .add_option("--into", options->into,
-                  "Material that its thread is screwed into, such as \"EN AC-46000\", GJL-250 or "
-                  "\"aluminium 240 MPa\"; none for a nut")
-      ->option_text("MATERIAL");
-  command.add_option("--engaged", options->engaged, "Length of thread engaged in it")
-      ->option_text("LENGTH");
-  command.add_option("--seat", options->seat, "Material that the turned head or nut bears on")
-      ->option_text("MATERIAL");
-  command
-      .add_option("--face", options->face,
-                  "Outer diameter on which it bears, of a flange or a thick washer; else that of a "
-                  "plain hexagon")
-      ->option_text("LENGTH");
+  command.add_flag("--one-time", options->one_time, "Fasteners that are renewed every time");
+  command.add_flag("--critical", options->critical, "A second person has to agree");
+  command.add_flag("--live-load", options->live_load,
+                   "Slackening it while the machine stands may let a load go; it is never tested");
+  command.option_defaults()->group("How its fasteners lie");
   command.add_option("--count", options->count, "Number of positions (a new joint needs it)")
       ->option_text("N");
   command
       .add_option("--layout", options->layout,
                   "circle, line, \"rectangle 2x8\" (rows x columns) or \"at 0,0 40,0 ...\"")
       ->option_text("LAYOUT");
-  command.add_flag("--one-time", options->one_time, "Fasteners that are renewed every time");
-  command.add_flag("--critical", options->critical, "A second person has to agree");
-  command.add_flag("--live-load", options->live_load,
-                   "Slackening it while the machine stands may let a load go; it is never tested");
+  command.option_defaults()->group("How it is tightened and looked at again");
+  command
+      .add_option("--spec", options->spec,
+                  "What the source asks for, such as \"40 N·m, 60 N·m, 80 N·m\"")
+      ->option_text("STEPS");
+  command.add_option("--source", options->source, "Document, revision and page")
+      ->option_text("TEXT");
+  command
+      .add_option("--condition", options->condition,
+                  "dry, oiled, threadlocker, anti-seize or as-received (the default)")
+      ->option_text("WORD");
+  command
+      .add_option("--passes", options->passes,
+                  "The pass rule for a single torque, such as three-rounds; help passes lists them")
+      ->option_text("RULE");
+  command
+      .add_option(
+          "--recheck", options->rechecks,
+          "When to look at it again, once: \"7 days\", \"50 running h\", \"500 km\"; \"every 7 "
+          "days\" repeats")
+      ->option_text("INTERVAL ...");
+  command.option_defaults()->group("Order");
   command.add_option("--after", options->after, "Joints that must be finished before this one")
       ->option_text("CODE ...");
   command
@@ -71,26 +82,23 @@ void declare_joint(CLI::App& command, Pending& pending) {
                   "The maker's order of the positions, such as 1,3,2,4, or a published one: "
                   "army-circular, army-straight")
       ->option_text("ORDER");
+  command.option_defaults()->group(kScrewedIntoGroup);
   command
-      .add_option("--passes", options->passes,
-                  "The pass rule for a single torque, such as three-rounds; help passes lists them")
-      ->option_text("RULE");
+      .add_option("--into", options->into,
+                  "Material that its thread is screwed into, such as \"EN AC-46000\", GJL-250 or "
+                  "\"aluminium 240 MPa\"; none for a nut")
+      ->option_text("MATERIAL");
+  command.add_option("--engaged", options->engaged, "Length of thread engaged in it")
+      ->option_text("LENGTH");
+  command.option_defaults()->group(kUnderHeadGroup);
+  command.add_option("--seat", options->seat, "Material that the turned head or nut bears on")
+      ->option_text("MATERIAL");
   command
-      .add_option(
-          "--recheck", options->rechecks,
-          "When to look at it again, once: \"7 days\", \"50 running h\", \"500 km\"; \"every 7 "
-          "days\" repeats")
-      ->option_text("INTERVAL ...");
-  command
-      .add_option("--spec", options->spec,
-                  "What the source asks for, such as \"40 N·m, 60 N·m, 80 N·m\"")
-      ->option_text("STEPS");
-  command.add_option("--source", options->source, "Document, revision and page")
-      ->option_text("TEXT");
-  command
-      .add_option("--condition", options->condition,
-                  "dry, oiled, threadlocker, anti-seize or as-received (the default)")
-      ->option_text("WORD");
+      .add_option("--face", options->face,
+                  "Outer diameter on which it bears, of a flange or a thick washer; else that of a "
+                  "plain hexagon")
+      ->option_text("LENGTH");
+  command.option_defaults()->group("Where it is doubted");
   command.add_flag("--really", options->really,
                    "Enter a --spec that size and grade cannot carry or that clamps nothing, or a "
                    "--count that leaves lines without their position, or a CODE "
@@ -98,7 +106,7 @@ void declare_joint(CLI::App& command, Pending& pending) {
   declare_correction(command, options->correction);
   name_first(command, *code);
   auto whole = std::make_shared<bool>(false);
-  command.add_flag("--whole", *whole, "The list, not cut")->excludes(code);
+  command.add_flag("--whole", *whole, "The list, not cut")->excludes(code)->group(kListGroup);
   command.callback([options, whole, &pending] {
     pending.run = [options, whole](const terminal::Session& session) {
       return options->code.empty() ? list_joints(session, *whole) : run_joint(*options, session);

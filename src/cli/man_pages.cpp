@@ -101,10 +101,9 @@ const manual::Page& page_named(std::string_view name) {
 }
 
 void write_terms(const CLI::App& command, manual::ManPage& page) {
-  for (const bool positional : {true, false}) {
-    for (const auto* option : options_of(command, positional)) {
-      page.term(term_of(*option), option->get_description());
-    }
+  for (const auto& [title, options] : option_groups_of(command)) {
+    if (!title.empty()) page.subheading(title);
+    for (const auto* option : options) page.term(term_of(*option), option->get_description());
   }
 }
 

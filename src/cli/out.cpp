@@ -26,6 +26,7 @@ void declare_out(CLI::App& command, Pending& pending) {
   command.add_flag("--no-mark", options->no_mark, "No teardown mark was drawn");
   command.add_option("--bag", options->bag, "Where they are kept")->option_text("TEXT");
   command.add_option("--note", options->note, "Anything worth knowing")->option_text("TEXT");
+  command.option_defaults()->group("What came out, where it is not the joint's own");
   command
       .add_option("--length", options->length,
                   "Length that came out, where it is not the joint's own")

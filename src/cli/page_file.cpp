@@ -49,11 +49,15 @@ void check_replaceable(const fs::path& file, bool replace) {
 void declare_page_options(CLI::App& command, PageOptions& options) {
   command
       .add_option("--out", options.out, "Write the page to this file; else, and for -, to stdout")
-      ->option_text("FILE");
+      ->option_text("FILE")
+      ->group(kPageGroup);
   command.add_option("--page", options.size, "Paper: a4 (the default) or letter")
-      ->option_text("SIZE");
-  command.add_flag("--replace-file", options.replace_file,
-                   "Replace the file even where it is no page of this program");
+      ->option_text("SIZE")
+      ->group(kPageGroup);
+  command
+      .add_flag("--replace-file", options.replace_file,
+                "Replace the file even where it is no page of this program")
+      ->group(kPageGroup);
 }
 
 bool names_page(const PageOptions& options) {

@@ -27,6 +27,9 @@ struct PageOptions {
   bool replace_file = false;
 };
 
+// What they stand under in the help of a command.
+inline constexpr const char* kPageGroup = "As a page";
+
 void declare_page_options(CLI::App& command, PageOptions& options);
 
 // True where any of them was given.

@@ -10,6 +10,7 @@
 #include <sstream>
 #include <string_view>
 
+#include "cli/command_terms.h"
 #include "cli/commands.h"
 #include "cli/completion.h"
 #include "cli/help.h"
@@ -72,7 +73,7 @@ void declare_commands(CLI::App& app, Pending& pending, Declared which,
   // Global options may stand behind the command as well.
   for (auto* command : app.get_subcommands({})) {
     command->fallthrough();
-    command->set_help_flag("-h,--help", "This page");
+    command->set_help_flag("-h,--help", "This page")->group(kOfEveryCommand);
   }
 }
 

@@ -32,26 +32,24 @@ plan::ThroughAdapter through_adapter(const SequenceOptions& options) {
 void declare_sequence(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<SequenceOptions>();
   command.add_option("JOINTS", options->joints, "Only these joints")->option_text("JOINT ...");
+  auto* status = command.add_flag(
+      "--status", options->status,
+      "What is still open before the job is finished, with the counts; exit code 1 while "
+      "anything is");
+  status->excludes(command.get_option("JOINTS"));
+  auto* whole = command.add_flag("--whole", options->whole, "What is done already, too");
+  whole->excludes(status);
+  auto* explain = command.add_flag(
+      "--explain", options->explain,
+      "Why the passes are as they are: what later neighbours and settling take, and what "
+      "a check round brings back");
+  explain->excludes(status);
   declare_adapter_options(command, options->adapter);
   auto* html =
       command.add_flag("--html", options->html,
                        "As a page to print: cells to tick, joint by joint, its order on a map");
+  html->group(kPageGroup)->excludes(status)->excludes(whole)->excludes(explain);
   declare_page_options(command, options->page);
-  command
-      .add_flag("--status", options->status,
-                "What is still open before the job is finished, with the counts; exit code 1 while "
-                "anything is")
-      ->excludes(command.get_option("JOINTS"))
-      ->excludes(html);
-  command.add_flag("--whole", options->whole, "What is done already, too")
-      ->excludes(html)
-      ->excludes(command.get_option("--status"));
-  command
-      .add_flag("--explain", options->explain,
-                "Why the passes are as they are: what later neighbours and settling take, and what "
-                "a check round brings back")
-      ->excludes(html)
-      ->excludes(command.get_option("--status"));
   command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {
       return run_sequence(*options, session);

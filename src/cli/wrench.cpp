@@ -40,6 +40,7 @@ void declare_wrench(CLI::App& command, Pending& pending) {
                   "Permissible deviation from its certificate; else ISO 6789-1 is taken")
       ->option_text("PERCENT");
   command.add_option("--serial", options->serial, "Serial number")->option_text("TEXT");
+  command.option_defaults()->group("Its calibration");
   command.add_option("--calibrated", options->calibrated, "Day of the last calibration")
       ->option_text("DAY");
   command.add_option("--valid", options->valid, "How long a calibration holds (12mo)")
@@ -51,7 +52,7 @@ void declare_wrench(CLI::App& command, Pending& pending) {
   declare_correction(command, options->correction);
   name_first(command, *name);
   auto whole = std::make_shared<bool>(false);
-  command.add_flag("--whole", *whole, "The list, not cut")->excludes(name);
+  command.add_flag("--whole", *whole, "The list, not cut")->excludes(name)->group(kListGroup);
   command.callback([options, whole, &pending] {
     pending.run = [options, whole](const terminal::Session& session) {
       return options->name.empty() ? list_wrenches(session, *whole) : run_wrench(*options, session);

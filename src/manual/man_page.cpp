@@ -84,6 +84,11 @@ ManPage& ManPage::heading(std::string_view text) {
   return *this;
 }
 
+ManPage& ManPage::subheading(std::string_view text) {
+  written_ += ".SS " + as_argument(text) + '\n';
+  return *this;
+}
+
 ManPage& ManPage::paragraph(std::string_view text) {
   written_ += ".PP\n" + set_words(text) + '\n';
   return *this;
@@ -118,9 +123,7 @@ void ManPage::block(const Block& block, bool with_title) {
     case Kind::Heading:
       // Under the title of a page its own headings are one step smaller.
       if (block.level == 1 && with_title) heading(block.text);
-      if (block.level > 1) {
-        written_ += (with_title ? ".SS " : ".SH ") + as_argument(block.text) + '\n';
-      }
+      if (block.level > 1) with_title ? subheading(block.text) : heading(block.text);
       break;
     case Kind::Paragraph:
       paragraph(block.text);

@@ -23,6 +23,8 @@ class ManPage {
           Layout typed_layout);
 
   ManPage& heading(std::string_view text);
+  // A title within what stands under the last heading.
+  ManPage& subheading(std::string_view text);
   ManPage& paragraph(std::string_view text);
   // How it is typed, and what that means.
   ManPage& term(std::string_view typed, std::string_view meaning);

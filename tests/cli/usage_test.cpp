@@ -1,8 +1,10 @@
 // What the command line itself may not be, and how that is said.
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 #include <sstream>
 
+#include "cli/commands.h"
 #include "support/catch.h"
 #include "support/trial.h"
 #include "words/text.h"
@@ -24,6 +26,24 @@ void check_refused(Trial& trial, const std::string& command, const std::string& 
   CHECK(outcome.code == 2);
   CHECK(outcome.out.empty());
   CHECK_THAT(outcome.said(), ContainsSubstring(says));
+}
+
+using TitledTerms = std::pair<std::string, std::vector<std::string>>;
+
+// What the help of a command lists, by the titles that it stands under.
+std::vector<TitledTerms> titled_terms(Trial& trial, const std::string& command) {
+  std::istringstream page(trial.done(command + " --help").out);
+  std::vector<TitledTerms> groups;
+  for (std::string line; std::getline(page, line) && line != "Examples";) {
+    if (line.starts_with("  boltwitness")) {  // how it is typed, above all that is listed
+      groups.push_back({});
+    } else if (!groups.empty() && !line.empty() && line.front() != ' ') {
+      groups.push_back({line, {}});
+    } else if (!groups.empty() && line.starts_with("  ") && line.find_first_not_of(' ') == 2) {
+      groups.back().second.push_back(line.substr(2, line.find("  ", 2) - 2));
+    }
+  }
+  return groups;
 }
 
 std::size_t lines_in(Trial& trial) { return trial.done("history --json").json()["lines"].size(); }
@@ -295,6 +315,52 @@ TEST_CASE("help takes the words that one looks for, and says which page it is", 
   check_refused(trial, "help glosary", "did you mean glossary?");
   check_refused(trial, "help found torqe", "did you mean found-torque?");
   check_refused(trial, "help weather", "\"boltwitness help\" lists the pages");
+}
+
+TEST_CASE("no title of a help has more than eight options under it", "[cli]") {
+  Trial trial;
+  trial.width = 200;
+  for (const auto& part : cli::command_parts()) {
+    for (const auto& command : part.commands) {
+      INFO(command.name);
+      for (const auto& [title, terms] : titled_terms(trial, std::string(command.name))) {
+        INFO(title);
+        CHECK(terms.size() <= 8);
+        CHECK((title.empty() || !terms.empty()));
+      }
+    }
+  }
+}
+
+TEST_CASE("options that belong together stand under one title", "[cli]") {
+  Trial trial;
+  trial.width = 200;
+  const std::vector<std::string> every = {"-h, --help", "--log, --by, --at, --json, --no-color"};
+  const std::vector<std::string> correction = {"--replace LINE", "--why TEXT",
+                                               "--without OPTION ..."};
+  const std::vector<std::string> adapter = {"--extension LENGTH", "--wrench-length LENGTH",
+                                            "--adapter-angle DEGREES"};
+  for (const std::string command :
+       {"joint", "wrench", "out", "found", "tighten", "stripe", "recheck", "photo", "hold-point"}) {
+    INFO(command);
+    const auto groups = titled_terms(trial, command);
+    CHECK(groups.back() == TitledTerms{"Of every command", every});
+    CHECK(std::ranges::find(groups, TitledTerms{"To correct a line", correction}) != groups.end());
+  }
+  for (const std::string command : {"found", "tighten", "sequence"}) {
+    INFO(command);
+    const auto groups = titled_terms(trial, command);
+    CHECK(std::ranges::find(groups, TitledTerms{"Through a crowfoot or extension", adapter}) !=
+          groups.end());
+  }
+  const auto sequence = titled_terms(trial, "sequence");
+  CHECK(std::ranges::find(sequence, TitledTerms{"As a page",
+                                                {"--html", "--out FILE", "--page SIZE",
+                                                 "--replace-file"}}) != sequence.end());
+  // What belongs to no other comes first.
+  CHECK(titled_terms(trial, "found").front() ==
+        TitledTerms{"", {"JOINT/POSITION", "READING ...", "--wrench NAME", "--parts", "--next"}});
+  CHECK(titled_terms(trial, "convert").front() == TitledTerms{"", {"TORQUE", "--to UNIT"}});
 }
 
 TEST_CASE("help of a command that is not there is no help", "[cli]") {
