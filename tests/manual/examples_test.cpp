@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <sstream>
 
+#include "cli/commands.h"
 #include "manual/page.h"
 #include "support/catch.h"
 
@@ -36,6 +37,20 @@ TEST_CASE("every example is of the command that it stands under, or makes room f
     CHECK(manual::examples_of(shown.command) == &shown);
   }
   CHECK(manual::examples_of("no-such-command") == nullptr);
+}
+
+TEST_CASE("the help of every command shows three examples and what to read next", "[manual]") {
+  for (const auto& part : cli::command_parts()) {
+    for (const auto& command : part.commands) {
+      INFO(command.name);
+      const auto* shown = manual::examples_of(command.name);
+      REQUIRE(shown != nullptr);
+      CHECK_FALSE(shown->see.empty());
+      CHECK(std::ranges::count_if(parts_of(shown->typed, '\n'), [](const std::string& line) {
+              return line.starts_with("boltwitness ");
+            }) >= 3);
+    }
+  }
 }
 
 TEST_CASE("what a help sends its reader to is there", "[manual]") {
