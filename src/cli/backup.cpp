@@ -12,6 +12,7 @@
 #include "logbook/backup.h"
 #include "logbook/beside_file.h"
 #include "logbook/copy_reminder.h"
+#include "logbook/folder_named.h"
 #include "screen/backup_answer.h"
 #include "terminal/session.h"
 
@@ -24,8 +25,8 @@ namespace fs = std::filesystem;
 // not plugged in, or a slipped key.
 fs::path folder_for_copies(const BackupOptions& options, const std::string& logbook,
                            const terminal::Session& session) {
-  std::error_code problem;
   if (options.folder.empty()) {
+    std::error_code problem;
     auto beside = fs::path(logbook).parent_path() / "copies";
     fs::create_directory(beside, problem);
     if (fs::is_directory(beside, problem)) return beside;
@@ -33,11 +34,9 @@ fs::path folder_for_copies(const BackupOptions& options, const std::string& logb
         "the folder {} could not be made; name one that is there: boltwitness backup FOLDER",
         beside.string()));
   }
-  fs::path folder = session.reachable(options.folder);
+  const fs::path folder = session.reachable(options.folder);
   logbook::refuse_part_of_logbook(folder);
-  if (fs::is_directory(folder, problem)) return folder;
-  throw failure::InputError(fmt::format(
-      "there is no folder {}; make it first, or plug in what it is on", options.folder));
+  return logbook::folder_or_refuse(folder);
 }
 
 std::vector<std::string> names_of(const std::vector<fs::path>& files) {

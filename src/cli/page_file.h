@@ -47,7 +47,7 @@ void declare_page_options(CLI::App& command, PageOptions& options);
 // Gives the page out: to stdout, or to a file, which then is named on stdout. The file is written
 // beside its place and takes it when it is whole, so that none is ever seen half-written. Refusal
 // where something lies there that is no page of ours, unless --replace-file is given; a logbook is
-// never replaced. OutputLost where it cannot be written.
+// never replaced. InputError where there is no such folder, OutputLost where it cannot be written.
 void give_out(const std::string& page, const PageOptions& options,
               const terminal::Session& session);
 

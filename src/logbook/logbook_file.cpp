@@ -12,6 +12,7 @@
 #include "logbook/beside_file.h"
 #include "logbook/connection.h"
 #include "logbook/draft_file.h"
+#include "logbook/folder_named.h"
 #include "logbook/foreign_schema.h"
 #include "logbook/guarded.h"
 #include "logbook/kept_copy.h"
@@ -260,12 +261,7 @@ void create_file(const std::string& path, const std::function<void(SQLite::Datab
         fmt::format("{} is there already and was left as it is; choose another name", path));
   }
   check_new_name(path);
-  const fs::path folder = fs::absolute(path).parent_path();
-  if (!fs::is_directory(folder, problem)) {
-    throw LogbookError(Kind::Unreachable,
-                       fmt::format("there is no folder {}; make it first", folder.string()));
-  }
-  const DraftFile draft(folder);
+  const DraftFile draft(folder_or_refuse(fs::absolute(path).parent_path()));
   try {
     {
       SQLite::Database database(draft.path().string(), SQLite::OPEN_READWRITE);

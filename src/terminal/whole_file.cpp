@@ -7,6 +7,7 @@
 #include <system_error>
 
 #include "failure/failure.h"
+#include "logbook/folder_named.h"
 
 namespace terminal {
 namespace {
@@ -17,7 +18,7 @@ namespace {
 
 WholeFile::WholeFile(const std::filesystem::path& target)
     : target_(std::filesystem::absolute(target)),
-      draft_(target_.parent_path(), logbook::DraftFile::kOfPage) {}
+      draft_(logbook::folder_or_refuse(target_.parent_path()), logbook::DraftFile::kOfPage) {}
 
 void WholeFile::write(std::string_view content) {
   while (!content.empty()) {

@@ -9,8 +9,9 @@
 namespace terminal {
 
 // A file that is written beside its place and takes it when it is whole and on the disk, so that
-// none is ever seen half-written; removed again where it does not come to that. LogbookError where
-// the folder takes no file; std::system_error where the disk takes no more of it.
+// none is ever seen half-written; removed again where it does not come to that. InputError where
+// there is no such folder, LogbookError where it takes no file; std::system_error where the disk
+// takes no more of it.
 class WholeFile {
  public:
   explicit WholeFile(const std::filesystem::path& target);
@@ -35,7 +36,7 @@ class WholeFile {
 using Writing = std::function<void(const std::function<void(std::string_view piece)>& take)>;
 
 // Writes a file in the place of whatever lies there. OutputLost where it cannot be written, with
-// nothing changed; LogbookError where the folder takes no file.
+// nothing changed; InputError and LogbookError as WholeFile.
 void put_whole_file(const std::filesystem::path& target, std::string_view content);
 void put_whole_file(const std::filesystem::path& target, const Writing& writing);
 

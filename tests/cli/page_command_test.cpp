@@ -7,6 +7,7 @@
 #include "support/catch.h"
 #include "support/content_of.h"
 #include "support/html_check.h"
+#include "support/pictures.h"
 #include "support/trial.h"
 
 namespace page_command_test {
@@ -85,10 +86,37 @@ TEST_CASE("a logbook is never written over by a page", "[cli][paper]") {
 TEST_CASE("a page that cannot be written leaves nothing", "[cli][paper]") {
   Cover cover;
   const auto lost = cover.trial.run("report --out " + cover.file("missing/report.html"));
-  CHECK(lost.code == 3);
-  CHECK_THAT(lost.said(), ContainsSubstring("nothing can be written in the folder"));
+  CHECK(lost.code == 2);
+  CHECK_THAT(lost.said(), ContainsSubstring("there is no folder"));
   CHECK(cover.trial.run("report --out " + cover.trial.folder().path().string()).code == 1);
   CHECK(cover.trial.run("report --out /dev/null").code == 1);
+}
+
+TEST_CASE("a folder that is not there is told alike by all that write into one", "[cli]") {
+  Cover cover;
+  std::ofstream(cover.file("mark.jpg")) << picture_file("mark.jpg");
+  cover.trial.done("photo J06 " + cover.file("mark.jpg") + " --note seat");
+  const auto missing = cover.file("missing");
+  const auto before = content_of(cover.file("gb1.bolts"));
+  for (const auto& command :
+       {"start " + missing + "/x.bolts --machine GB-2", "backup " + missing,
+        "report --out " + missing + "/x.html", "sheet --out " + missing + "/x.html",
+        "labels --out " + missing + "/x.html", "sequence --html --out " + missing + "/x.html",
+        "help --html --out " + missing + "/x.html", "help --man " + missing,
+        "export --to " + missing + "/x.json", "export joints --to " + missing + "/x.csv",
+        "export photographs --to " + missing + "/x.csv", "photo 4 --to " + missing + "/x.jpg",
+        "report --out " + cover.file("gb1.bolts") + "/x.html"}) {
+    INFO(command);
+    const auto refused = cover.trial.run(command);
+    CHECK(refused.code == 2);
+    CHECK(refused.out.empty());
+    CHECK_THAT(refused.said(), ContainsSubstring("there is no folder " + missing +
+                                                 "; make it first, or plug in what it is on") ||
+                                   ContainsSubstring("there is no folder " +
+                                                     cover.file("gb1.bolts") + "; make it first"));
+  }
+  CHECK_FALSE(fs::exists(missing));
+  CHECK(content_of(cover.file("gb1.bolts")) == before);
 }
 
 TEST_CASE("the file behind a link is the one that is replaced", "[cli][paper]") {

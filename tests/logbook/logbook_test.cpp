@@ -9,6 +9,7 @@
 #include <fstream>
 #include <iterator>
 
+#include "failure/failure.h"
 #include "logbook/logbook_error.h"
 #include "logbook/recording.h"
 #include "logbook/schema.h"
@@ -263,9 +264,8 @@ TEST_CASE("starting never touches a file that is there", "[logbook]") {
   start.machine = "GB-1";
   CHECK(kind_of_failure([&] { logbook::start_logbook(path, start, writer()); }) == Kind::Exists);
   CHECK(content_of(path) == "my notes");
-  CHECK(kind_of_failure([&] {
-          logbook::start_logbook(folder.file("no/such/folder.bolts"), start, writer());
-        }) == Kind::Unreachable);
+  CHECK_THROWS_AS(logbook::start_logbook(folder.file("no/such/folder.bolts"), start, writer()),
+                  failure::InputError);
   CHECK(std::distance(std::filesystem::directory_iterator(folder.path()), {}) == 1);
 }
 
