@@ -16,6 +16,7 @@
 #include "failure/exit_code.h"
 #include "failure/failure.h"
 #include "logbook/digest.h"
+#include "screen/written_file.h"
 #include "tables/csv_table.h"
 #include "terminal/new_file.h"
 #include "terminal/progress_bars.h"
@@ -97,7 +98,9 @@ int run_export(const ExportOptions& typed, const terminal::Session& session) {
   auto options = typed;
   // "export -" is everything to the output.
   if (options.table == "-" && options.to.empty()) std::swap(options.table, options.to);
-  if (!options.table.empty() && (session.json() || options.json_lines)) {
+  const bool to_output = options.to.empty() || options.to == "-";
+  // With a file named --json asks for the answer, which tells of that file.
+  if (!options.table.empty() && ((session.json() && to_output) || options.json_lines)) {
     throw failure::UsageError(
         "a table is written as CSV; for JSON leave it out, which writes everything");
   }
@@ -123,7 +126,7 @@ int run_export(const ExportOptions& typed, const terminal::Session& session) {
     logbook.copy(writer);
   };
   const bool has_files = table == &tables::photograph_table();
-  if (options.to.empty() || options.to == "-") {
+  if (to_output) {
     writing([&](std::string_view piece) { session.documents() << piece; });
     bars.end();
     if (has_files) {
@@ -134,6 +137,9 @@ int run_export(const ExportOptions& typed, const terminal::Session& session) {
     const auto file = session.reachable(options.to);
     if (has_files) lay_beside(file, logbook, session);
     terminal::write_new_file(file, writing);
+    bars.end();
+    session.out() << (session.json() ? screen::written_file_json(options.to)
+                                     : screen::written_file_text(options.to));
   }
   return failure::kDone;
 }

@@ -16,6 +16,7 @@
 #include "paper/manual_book.h"
 #include "quantity/number_text.h"
 #include "screen/manual_answer.h"
+#include "screen/written_file.h"
 #include "terminal/session.h"
 
 namespace cli {
@@ -57,6 +58,8 @@ int run_help_topic(const HelpTopicOptions& options, const CLI::App& app,
                    const terminal::Session& session) {
   if (!options.man.empty()) {
     write_man_pages(app, options.man);
+    session.out() << (session.json() ? screen::written_file_json(options.man)
+                                     : screen::written_file_text(options.man));
     return failure::kDone;
   }
   if (options.book) {

@@ -4,7 +4,8 @@
 
 namespace screen {
 
-// Tells which file was written: "written: sheet.html".
+// What every command answers that wrote a file, or a folder of pages, somewhere else than to
+// stdout: "written: sheet.html".
 [[nodiscard]] std::string written_file_text(const std::string& file);
 
 // {"file"}

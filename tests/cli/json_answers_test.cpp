@@ -115,6 +115,8 @@ void ask_of_sample_job(Asked& asked) {
   asked.ask(trial, "export findings --to " + file("findings.csv"));
   asked.ask(trial, "import " + file("findings.csv") + " --check");
   asked.ask(trial, "export --to " + file("whole.json"));
+  std::filesystem::create_directory(file("man"));
+  asked.ask(trial, "help --man " + file("man"));
   asked.ask(trial, "import " + file("whole.json") + " --log " + file("again.bolts"));
   asked.ask(trial, "sign --by KB");
   asked.ask(trial, "backup");

@@ -92,6 +92,35 @@ TEST_CASE("a page that cannot be written leaves nothing", "[cli][paper]") {
   CHECK(cover.trial.run("report --out /dev/null").code == 1);
 }
 
+TEST_CASE("whatever writes a file says which, as JSON where that is asked for", "[cli]") {
+  Cover cover;
+  std::ofstream(cover.file("mark.jpg")) << picture_file("mark.jpg");
+  cover.trial.done("photo J06 " + cover.file("mark.jpg") + " --note seat");
+  fs::create_directory(cover.file("man"));
+  const std::pair<std::string, std::string> writers[] = {
+      {"report --out", "r.html"},      {"sheet --out", "s.html"},
+      {"labels --out", "l.html"},      {"sequence --html --out", "q.html"},
+      {"help --html --out", "h.html"}, {"help --man", "man"},
+      {"export --to", "e.json"},       {"export --json-lines --to", "e.jsonl"},
+      {"export joints --to", "j.csv"}, {"export photographs --to", "p.csv"},
+      {"photo 4 --to", "p.jpg"}};
+  for (const auto& [command, name] : writers) {
+    INFO(command);
+    const auto file = cover.file(name);
+    CHECK(cover.trial.done(command + ' ' + file).out == "written: " + file + '\n');
+    CHECK(fs::exists(file));
+    if (fs::is_regular_file(file)) fs::remove(file);
+    const auto told = cover.trial.done(command + ' ' + file + " --json").json();
+    CHECK(told ==
+          nlohmann::json{{"format", "boltwitness file written"}, {"version", 1}, {"file", file}});
+    CHECK(fs::exists(file));
+  }
+  // What goes to stdout is the answer itself.
+  CHECK(cover.trial.run("export joints --json").code == 2);
+  CHECK(cover.trial.run("export joints --to - --json").code == 2);
+  CHECK(cover.trial.done("export --to - --json").json()["format"] == "boltwitness logbook");
+}
+
 TEST_CASE("a folder that is not there is told alike by all that write into one", "[cli]") {
   Cover cover;
   std::ofstream(cover.file("mark.jpg")) << picture_file("mark.jpg");
