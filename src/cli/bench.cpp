@@ -14,7 +14,7 @@ namespace cli {
 void declare_bench(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<BenchOptions>();
   command
-      .add_option("ADDRESS", options->address,
+      .add_option("JOINT/POSITIONS", options->address,
                   "The joint, such as J06 or J06/1-4; else it asks. Through an adapter, or with a "
                   "running torque, enter the test with found")
       ->option_text("JOINT/POSITIONS");

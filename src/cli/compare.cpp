@@ -43,7 +43,7 @@ std::string whole_of(const CompareOptions& options) {
 
 void declare_compare(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<CompareOptions>();
-  command.add_option("JOINTS", options->joints, "These joints, one after the other")
+  command.add_option("JOINT", options->joints, "These joints, one after the other")
       ->option_text("JOINT ...");
   auto* all_units =
       command.add_flag("--all-units", options->all_units, "N·m, ft·lbf and in·lbf side by side");

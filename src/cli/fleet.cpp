@@ -9,9 +9,9 @@ namespace cli {
 
 void declare_fleet(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<FleetOptions>();
-  command.add_option("DEED", options->deed, "load or ask")->option_text("load|ask");
+  command.add_option("load|ask", options->deed, "load or ask")->option_text("load|ask");
   command
-      .add_option("NAMES", options->names,
+      .add_option("LOGBOOK|QUESTION", options->names,
                   "To load: the logbooks, which are only read; to ask: the question")
       ->option_text("LOGBOOK ...|QUESTION");
   command.add_option("--to", options->to, "Load into the database of this server")

@@ -16,7 +16,7 @@ namespace cli {
 
 void declare_labels(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<LabelsOptions>();
-  command.add_option("JOINTS", options->joints, "Only these joints")->option_text("JOINT ...");
+  command.add_option("JOINT", options->joints, "Only these joints")->option_text("JOINT ...");
   command.add_flag("--each", options->each, "One for each fastener instead");
   command
       .add_option("--link", options->link,

@@ -11,7 +11,8 @@ namespace cli {
 
 void declare_out(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<act::RemovalWords>();
-  command.add_option("ADDRESS", options->address, "Which ones, such as J06/1-14 or J06/3,5")
+  command
+      .add_option("JOINT/POSITIONS", options->address, "Which ones, such as J06/1-14 or J06/3,5")
       ->required()
       ->option_text("JOINT/POSITIONS");
   command

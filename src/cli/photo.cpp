@@ -56,7 +56,7 @@ int list_photographs(const std::string& where, const terminal::Session& session)
 void declare_photo(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<PhotoOptions>();
   command
-      .add_option("WHERE", options->words.where,
+      .add_option("JOINT[/POSITIONS]", options->words.where,
                   "What it shows: a joint or positions, machine, or the id of a deviation; with "
                   "--to the number of its line")
       ->option_text("JOINT[/POSITIONS]");

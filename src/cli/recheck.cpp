@@ -78,7 +78,8 @@ int tell_due(const act::LookWords& words, bool is_whole, const terminal::Session
 
 void declare_recheck(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<act::LookWords>();
-  auto* address = command.add_option("ADDRESS", options->address, "Which ones, such as J06/1-16");
+  auto* address =
+      command.add_option("JOINT/POSITIONS", options->address, "Which ones, such as J06/1-16");
   address->option_text("JOINT/POSITIONS");
   command
       .add_option("STATE", options->state,

@@ -69,7 +69,7 @@ std::vector<std::string> what_to_see(const std::string& words, const logbook::Lo
 void declare_search(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<SearchOptions>();
   command
-      .add_option("WORDS", options->words,
+      .add_option("WORD", options->words,
                   "In any case, with or without accents; the last may be cut short")
       ->required()
       ->option_text("WORD ...");

@@ -31,12 +31,12 @@ plan::ThroughAdapter through_adapter(const SequenceOptions& options) {
 
 void declare_sequence(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<SequenceOptions>();
-  command.add_option("JOINTS", options->joints, "Only these joints")->option_text("JOINT ...");
+  command.add_option("JOINT", options->joints, "Only these joints")->option_text("JOINT ...");
   auto* status = command.add_flag(
       "--status", options->status,
       "What is still open before the job is finished, with the counts; exit code 1 while "
       "anything is");
-  status->excludes(command.get_option("JOINTS"));
+  status->excludes(command.get_option("JOINT"));
   auto* whole = command.add_flag("--whole", options->whole, "What is done already, too");
   whole->excludes(status);
   auto* explain = command.add_flag(

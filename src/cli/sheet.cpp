@@ -12,7 +12,7 @@ namespace cli {
 
 void declare_sheet(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<SheetOptions>();
-  command.add_option("JOINTS", options->joints, "Only these joints")->option_text("JOINT ...");
+  command.add_option("JOINT", options->joints, "Only these joints")->option_text("JOINT ...");
   declare_page_options(command, options->page);
   command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {

@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "act/lookup.h"
+#include "cli/command_terms.h"
 #include "failure/failure.h"
 #include "quantity/ascii.h"
 #include "quantity/number_text.h"
@@ -63,10 +64,10 @@ std::vector<std::string> option_names(const CLI::App& app, const CLI::App& comma
 // "out takes one address; write J06/9-10" where a second address was added to the first; empty
 // where that is not what was typed.
 std::string address_hint(const CLI::App& command, const std::string& extra) {
-  const auto* taken = command.get_option_no_throw("ADDRESS");
-  if (taken == nullptr || taken->results().empty()) return {};
+  const auto words = options_of(command, true);
+  if (words.empty() || words.front()->results().empty()) return {};
   try {
-    auto first = record::read_address(taken->results().front());
+    auto first = record::read_address(words.front()->results().front());
     const auto second = record::read_address(extra);
     if (first.positions.empty() || second.positions.empty()) return {};
     if (!record::same_code(first.joint, second.joint)) {

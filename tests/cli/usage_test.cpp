@@ -74,9 +74,9 @@ TEST_CASE("an option or argument given nothing is refused by its name", "[cli]")
   check_refused(trial, "wrench TW2 --calibrated ''", "--calibrated was given nothing");
   check_refused(trial, "start '' --machine GB-2", "FILE was given nothing");
   check_refused(trial, "strike '' --why wrong", "LINE was given nothing");
-  check_refused(trial, "history ''", "ADDRESS was given nothing");
-  check_refused(trial, "compare J06 ''", "JOINTS was given nothing");
-  check_refused(trial, "found J06/1 '' --wrench TW2", "READINGS was given nothing");
+  check_refused(trial, "history ''", "JOINT/POSITIONS was given nothing");
+  check_refused(trial, "compare J06 ''", "JOINT was given nothing");
+  check_refused(trial, "found J06/1 '' --wrench TW2", "READING was given nothing");
   check_refused(trial, "convert ''", "TORQUE was given nothing");
   check_refused(trial, "bolt M12 --grade ''", "--grade was given nothing");
   CHECK(lines_in(trial) == before);
@@ -361,6 +361,32 @@ TEST_CASE("options that belong together stand under one title", "[cli]") {
   CHECK(titled_terms(trial, "found").front() ==
         TitledTerms{"", {"JOINT/POSITION", "READING ...", "--wrench NAME", "--parts", "--next"}});
   CHECK(titled_terms(trial, "convert").front() == TitledTerms{"", {"TORQUE", "--to UNIT"}});
+}
+
+TEST_CASE("a message names the words of a command as its help does", "[cli]") {
+  Trial trial;
+  fill(trial);
+  trial.width = 200;
+  check_refused(trial, "found --json", "found: JOINT/POSITION is required");
+  check_refused(trial, "out", "out: JOINT/POSITIONS is required");
+  check_refused(trial, "stripe --wiped", "stripe: JOINT/POSITIONS is required");
+  check_refused(trial, "recheck J06/1 aligned --whole", "JOINT/POSITIONS");
+  // Given nothing, each word is named as the line of usage has it.
+  for (const auto& part : cli::command_parts()) {
+    for (const auto& command : part.commands) {
+      INFO(command.name);
+      const auto said = trial.run(std::string(command.name) + " ''").said();
+      const auto end = said.find(" was given nothing");
+      if (end == std::string::npos) continue;  // it takes none
+      const auto named = said.substr(0, end).substr(std::string("boltwitness: ").size());
+      const auto help = trial.done(std::string(command.name) + " --help").out;
+      const auto usage = help.find("  boltwitness ");
+      const auto line = help.substr(usage, help.find('\n', usage) - usage);
+      INFO(line);
+      CHECK((line.find(' ' + named) != std::string::npos ||
+             line.find(" [" + named) != std::string::npos));
+    }
+  }
 }
 
 TEST_CASE("help of a command that is not there is no help", "[cli]") {
