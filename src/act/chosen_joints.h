@@ -15,7 +15,7 @@ namespace act {
                                     const std::vector<std::string>& codes);
 
 // The joints that were named, in the order named, or all of them where none was. Refusal, with the
-// nearest known code, for one that is not in the logbook.
+// nearest known code, for one that is not in the logbook; InputError for positions of one that is.
 [[nodiscard]] std::vector<const finding::JointState*> chosen_joints(
     const finding::Survey& survey, const std::vector<std::string>& codes);
 

@@ -36,7 +36,12 @@ std::optional<quantity::Angle> turn_from(const std::vector<std::string>& words, 
         "\"turned 15°\"",
         quantity::quoted(text)));
   }
-  const auto turn = quantity::read_turn(std::string_view(text).substr(kTurned.size()));
+  const auto how_far = quantity::trimmed(std::string_view(text).substr(kTurned.size()));
+  if (how_far.empty()) {
+    throw failure::InputError(
+        "how far the stripe has turned is missing; write it behind turned, such as \"turned 15°\"");
+  }
+  const auto turn = quantity::read_turn(how_far);
   if (turn <= quantity::Angle::degrees(0.0)) {
     throw failure::InputError(
         fmt::format("{}: a stripe that has not turned is aligned", quantity::quoted(text)));

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+
 #include "quantity/angle_text.h"
 #include "quantity/ascii.h"
 
@@ -12,6 +14,24 @@ using failure::InputError;
 using quantity::quoted;
 
 constexpr std::size_t kMostReadings = 60;
+
+// What a finger that slipped may have been meant for, as far as that goes on from `before` by no
+// more than as much again: two digits the wrong way round, or a nought left out. " (31?)", or
+// nothing.
+std::string perhaps_meant(double setting, double before) {
+  std::vector<double> meant;
+  if (setting >= 10.0 && setting < 100.0 && setting == std::floor(setting)) {
+    const auto tens = std::floor(setting / 10.0);
+    meant.push_back((setting - tens * 10.0) * 10.0 + tens);
+  }
+  meant.push_back(setting * 10.0);
+  std::string text;
+  for (const double each : meant) {
+    if (each <= before || each > 2.0 * before) continue;
+    text += fmt::format("{}{}?", text.empty() ? " (" : " ", quantity::write_exact(each));
+  }
+  return text.empty() ? text : text + ')';
+}
 
 // Degrees above zero are short of the line, below zero past it.
 bool fits(Mark mark, double degrees) {
@@ -172,9 +192,11 @@ void check_readings(const std::vector<SettingReading>& readings) {
     const auto& before = readings[i - 1];
     if (reading.setting <= before.setting) {
       throw InputError(fmt::format(
-          "{} after {}: settings must rise from pull to pull; enter a test that was started anew "
-          "as a second finding",
-          write_exact(reading), write_exact(before)));
+          "{} after {}: settings must rise from pull to pull; {} may be mistyped{}, and a test "
+          "that "
+          "was started anew is entered as a second finding",
+          write_exact(reading), write_exact(before), quantity::write_exact(reading.setting),
+          perhaps_meant(reading.setting, before.setting)));
     }
     if ((reached(before.mark) && !reached(reading.mark)) ||
         (before.mark == Mark::Past && reading.mark == Mark::On)) {

@@ -62,9 +62,13 @@ std::string at_positions(const std::vector<int>& positions, std::string_view wha
                            : fmt::format("{} {}", record::write_positions(positions), what);
 }
 
-std::string wrench_in_short(const progress::Step& step) {
+std::string no_wrench(const record::Job& job) {
+  return job.wrenches.empty() ? "no wrench entered (wrench --help)" : "no wrench fits";
+}
+
+std::string wrench_in_short(const progress::Step& step, const record::Job& job) {
   const auto& planned = step.planned();
-  if (planned.pass.aim && !planned.setting) return "no wrench fits";
+  if (planned.pass.aim && !planned.setting) return no_wrench(job);
   const auto setting = setting_text(planned);
   return setting.empty() ? target_text(planned, step.joint->state->unit) : setting;
 }
@@ -125,7 +129,8 @@ std::string JointsInShort::next_of(const finding::JointState& joint) const {
         in, [&](int position) { return finding::not_to_be_tested(joint, position).empty(); });
     if (tested == in.end()) return "take out, no test";
     const auto fit = wrenches_for_test(reassembly_.job, joint, *tested, day_);
-    return fit.empty() ? "test: no wrench fits" : fmt::format("test: {}", fmt::join(fit, " or "));
+    return fit.empty() ? "test: " + no_wrench(reassembly_.job)
+                       : fmt::format("test: {}", fmt::join(fit, " or "));
   }
   const auto& code = joint.joint->code;
   const OpenPoint* first = nullptr;
@@ -140,7 +145,7 @@ std::string JointsInShort::next_of(const finding::JointState& joint) const {
   if (first->kind != OpenKind::Pass) return std::string(word_for(first->kind));
   // A pass comes when the rest is out.
   const auto* step = goes_on_ ? nullptr : reassembly_.progress.next(code);
-  return step == nullptr ? "-" : wrench_in_short(*step);
+  return step == nullptr ? "-" : wrench_in_short(*step, reassembly_.job);
 }
 
 std::string JointsInShort::see_to(const finding::JointState& joint) const {

@@ -95,6 +95,17 @@ TEST_CASE("a row a joint tells what is counted, where it is and what comes next"
   CHECK_THAT(row_of("B2"), ContainsSubstring("0  B2 ") && ContainsSubstring("TW2 at "));
 }
 
+TEST_CASE("a row a joint says where no wrench is entered yet, and what enters one", "[cli]") {
+  Trial trial;
+  trial.environment["BOLTWITNESS_LOG"] = trial.folder().file("gb1.bolts");
+  trial.done("start " + trial.folder().file("gb1.bolts") + " --machine GB-1");
+  trial.done("joint J06 --holds cap --size M12 --grade 8.8 --count 4 --spec '80 N·m'");
+  const auto said = [&] { return trial.run("status --json").json()["joints"][0]["next"]; };
+  CHECK(said() == "test: no wrench entered (wrench --help)");
+  trial.done("wrench TW1 --range '2..10 N·m' --graduation '0.1 N·m'");
+  CHECK(said() == "test: no wrench fits");
+}
+
 TEST_CASE("what is below its least is not counted as final", "[cli]") {
   Trial trial;
   set_up(trial);

@@ -151,6 +151,13 @@ TEST_CASE("a look that cannot be is refused and nothing is written", "[cli]") {
     INFO(command);
     CHECK(trial.run(command).code == 2);
   }
+  for (const auto* command : {"recheck J06/1 turned", "recheck J06/1 'turned '"}) {
+    INFO(command);
+    CHECK_THAT(
+        trial.run(command).said(),
+        ContainsSubstring("how far the stripe has turned is missing; write it behind turned, "
+                          "such as \"turned 15°\""));
+  }
   CHECK(trial.done("history --json").json()["lines"].size() == 10);
 }
 

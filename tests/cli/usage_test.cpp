@@ -398,6 +398,18 @@ TEST_CASE("help of a command that is not there is no help", "[cli]") {
   CHECK_THAT(trial.done("compare J06 --help").out, ContainsSubstring("boltwitness compare"));
 }
 
+TEST_CASE("a joint asked for is not answered with its position as if it were none", "[cli]") {
+  Trial trial;
+  fill(trial);
+  for (const std::string command : {"compare", "sequence", "labels", "sheet"}) {
+    check_refused(trial, command + " j06/3",
+                  "\"j06/3\" names positions; whole joints are taken here, such as j06; "
+                  "\"boltwitness show j06/03\" shows one position");
+    check_refused(trial, command + " J06 J06/2-4", "\"boltwitness show J06/02\"");
+    CHECK_THAT(trial.run(command + " J07/3").said(), ContainsSubstring("there is no joint"));
+  }
+}
+
 TEST_CASE("what is missing for a first test is named with what gives it", "[cli]") {
   Trial trial;
   trial.environment["BOLTWITNESS_LOG"] = trial.folder().file("m.bolts");

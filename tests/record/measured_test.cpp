@@ -81,6 +81,13 @@ TEST_CASE("readings that cannot come from one test are refused", "[record]") {
   CHECK_THROWS_WITH(check(""), ContainsSubstring("no readings"));
   CHECK_THROWS_WITH(check("70s 60s"), ContainsSubstring("must rise"));
   CHECK_THROWS_WITH(check("70s 70o"), ContainsSubstring("must rise"));
+  // What a slipped finger may have been meant for: digits the wrong way round, a nought left out.
+  CHECK_THROWS_WITH(check("20s 26s 29s 13o"), ContainsSubstring("13 may be mistyped (31?), and"));
+  CHECK_THROWS_WITH(check("90s 100s 11o"), ContainsSubstring("11 may be mistyped (110?), and"));
+  CHECK_THROWS_WITH(check("8s 1o"), ContainsSubstring("1 may be mistyped (10?), and"));
+  CHECK_THROWS_WITH(check("11s 2p"), ContainsSubstring("2 may be mistyped (20?), and"));
+  CHECK_THROWS_WITH(check("80s 75o"), ContainsSubstring("75 may be mistyped, and a test that was "
+                                                        "started anew is entered as a second"));
   CHECK_THROWS_WITH(check("70o 75s"), ContainsSubstring("fall back"));
   CHECK_THROWS_WITH(check("70s 75p 80o"), ContainsSubstring("fall back"));
   for (const auto* denied : {"80o 30°", "70s 0°", "85p 0°"}) {
