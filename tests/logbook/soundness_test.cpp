@@ -213,7 +213,7 @@ TEST_CASE("values that a forger put right hashes on are refused all the same", "
   const auto [sql, words] = GENERATE(table<const char*, const char*>(
       {{"UPDATE setting_reading SET setting = setting / 2 WHERE entry_id = "
         "(SELECT min(entry_id) FROM finding)",
-        "which is not the same"},
+        "by the rest of its line"},
        {"UPDATE joint SET count = 10 WHERE layout LIKE 'circle%' AND entry_id = "
         "(SELECT min(entry_id) FROM joint); UPDATE joint SET layout = 'rectangle 2x8' WHERE "
         "entry_id = (SELECT min(entry_id) FROM joint)",
