@@ -132,7 +132,7 @@ int parse_and_run(const std::vector<std::string>& arguments, terminal::Context& 
   refuse_empty_values(app);
   if (pending.is_over_network && network.elsewhere) return network.elsewhere();
   const terminal::Session session(context, options);
-  session.remark_on_zone();
+  session.settle_zone();
   return pending.run ? pending.run(session) : run_status(session, false);
 }
 

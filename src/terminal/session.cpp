@@ -198,10 +198,11 @@ bool Session::is_ready_to_write() const {
   return logbook::Logbook::is_ready_to_write(logbook_path(), waiting_);
 }
 
-void Session::remark_on_zone() const {
+void Session::settle_zone() const {
   const auto zone = context_.environment("TZ").value_or("");
   const auto folder = context_.environment("TZDIR");
   if (is_known_zone(zone, folder)) return;
+  take_utc();
   remark(
       fmt::format("TZ={} names no time zone that this machine has, so times are read and shown "
                   "as UTC; expected one such as Europe/Paris, or none for the machine's own",

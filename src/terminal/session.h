@@ -61,8 +61,8 @@ class Session {
   void remark(const std::string& text) const;
   void remark(const std::vector<std::string>& texts) const;
 
-  // Says so where TZ names no zone that this machine has, for then every time is UTC.
-  void remark_on_zone() const;
+  // Where TZ names no zone that this machine has every time is UTC from here on, and it is said.
+  void settle_zone() const;
 
   // Whether somebody watches stderr as it is written, and a line there in place of the one before.
   [[nodiscard]] bool errors_are_watched() const { return context_.errors_on_terminal; }
