@@ -18,6 +18,7 @@
 #include "logbook/joint_lines.h"
 #include "logbook/logbook_file.h"
 #include "logbook/photograph_bytes.h"
+#include "logbook/position_total.h"
 #include "logbook/soundness.h"
 #include "record/kept_by_use.h"
 #include "record/picture.h"
@@ -175,12 +176,21 @@ record::Job Logbook::job() const {
     auto job = job_without_joints(unreadable);
     read_lines_of_joints(*database_, {.unreadable = unreadable, .line_read = line_read()}, job);
     refuse_if_any(unreadable);
+    refuse_too_many_positions();
     // A line that lost its rows is in no table; its history tells which.
     if (lines_in(job) != current_lines(*database_)) (void)history();
     soundness_->check_all(progress_.step);
     record::keep_what_is_used(job);
     return job;
   });
+}
+
+void Logbook::refuse_too_many_positions() const {
+  try {
+    check_position_total(*database_);
+  } catch (const failure::InputError& error) {
+    throw LogbookError(LogbookError::Kind::Damaged, fmt::format("{}: {}", path_, error.what()));
+  }
 }
 
 record::Job Logbook::job_of(std::string_view joint) const {

@@ -180,6 +180,7 @@ class Logbook {
   [[nodiscard]] record::Job job_without_joints(Unreadable& unreadable) const;
   void begin_reading(int times) const;
   [[nodiscard]] const std::function<void()>* line_read() const;
+  void refuse_too_many_positions() const;
   void refuse_if_any(const Unreadable& unreadable) const;
   void refuse_to_copy(const Unreadable& unreadable) const;
   template <class Kind>

@@ -23,6 +23,7 @@
 #include "logbook/lasting_commit.h"
 #include "logbook/logbook_file.h"
 #include "logbook/photograph_bytes.h"
+#include "logbook/position_total.h"
 #include "logbook/rows/content_tables.h"
 #include "logbook/verification.h"
 #include "quantity/number_text.h"
@@ -480,6 +481,7 @@ Merging::Merging(Logbook& logbook, const std::string& copy, const MergeProgress&
       keep_ends(ours);
       check_strikes(ours, copy);
       check_readable(ours, ids, copy);
+      check_position_total(ours);
     }
     insert_signatures(ours, signatures);
     merged_.new_signatures = signatures.size();

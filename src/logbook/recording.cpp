@@ -12,6 +12,7 @@
 #include "logbook/logbook_error.h"
 #include "logbook/logbook_file.h"
 #include "logbook/photograph_bytes.h"
+#include "logbook/position_total.h"
 #include "logbook/soundness.h"
 
 namespace logbook {
@@ -101,6 +102,7 @@ record::Stamp Recording::append(const record::Content& content, const std::strin
                       std::exchange(writer_.given, std::nullopt)};
   return guarded_write(logbook_.path_, [&] {
     auto stamp = lines_->append(writer, content);
+    has_joints_ = has_joints_ || std::holds_alternative<record::Joint>(content);
     const auto* strike = std::get_if<record::Strike>(&content);
     only_strikes_ = only_strikes_ && strike != nullptr;
     if (only_strikes_) struck_.push_back(strike->struck_id);
@@ -125,6 +127,7 @@ void Recording::read_back() {
 void Recording::commit() {
   guarded_write(logbook_.path_, [&] {
     read_back();
+    if (has_joints_) check_position_total(*logbook_.database_);
     if (only_strikes_) {
       logbook_.soundness_->check_to_strike(struck_);
     } else {

@@ -95,6 +95,7 @@ class Recording {
   Writer writer_;
   std::unique_ptr<SQLite::Transaction> transaction_;
   std::unique_ptr<LineWriter> lines_;
+  bool has_joints_ = false;
   bool only_strikes_ = true;
   std::vector<std::string> struck_;  // while there are only strikes
 };

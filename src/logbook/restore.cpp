@@ -13,6 +13,7 @@
 #include "logbook/logbook_error.h"
 #include "logbook/logbook_file.h"
 #include "logbook/photograph_bytes.h"
+#include "logbook/position_total.h"
 #include "logbook/schema.h"
 #include "logbook/signature.h"
 #include "record/photograph.h"
@@ -225,6 +226,7 @@ void make(const std::string& path, const record::CopySource& copy, const LineWri
       line_written(line);
     });
     check_references(database);
+    check_position_total(database);
     check_photographs_shown(database, schema);
     transaction.commit();
     check_hashes(database, schema);

@@ -9,6 +9,7 @@
 #include "act/option_error.h"
 #include "failure/failure.h"
 #include "record/address.h"
+#include "record/most_positions.h"
 #include "record/typed_text.h"
 
 namespace tables {
@@ -20,8 +21,15 @@ Intake::Intake(record::Job job, logbook::Writer writer, const FileBeside& file_b
 }
 
 void Intake::know(const record::Joint& joint) {
+  positions_ = positions_with(joint);
   const auto [at, is_new] = joints_.insert_or_assign(record::folded_code(joint.code), joint);
   if (is_new) joint_codes_.add(joint.code);
+}
+
+// Of all joints, this one in the place of what it was.
+double Intake::positions_with(const record::Joint& joint) const {
+  const auto* before = this->joint(joint.code);
+  return positions_ + joint.count - (before == nullptr ? 0 : before->count);
 }
 
 void Intake::know(const record::Wrench& wrench) {
@@ -81,7 +89,10 @@ const progress::Progress& Intake::progress() {
 
 void Intake::add(const TableRow& row, record::Content content, const std::string& file) {
   NewLine line{by(row), done_at(row), std::move(content), file};
-  if (const auto* joint = std::get_if<record::Joint>(&line.content)) know(*joint);
+  if (const auto* joint = std::get_if<record::Joint>(&line.content)) {
+    act::of_option("count", [&] { record::check_position_total(positions_with(*joint)); });
+    know(*joint);
+  }
   if (const auto* wrench = std::get_if<record::Wrench>(&line.content)) know(*wrench);
   if (const auto* test = std::get_if<record::Measured>(&line.content)) tested_.add(*test);
   if (const auto* tightening = std::get_if<record::Tightening>(&line.content)) {

@@ -84,11 +84,13 @@ class Intake {
 
  private:
   void know(const record::Joint& joint);
+  [[nodiscard]] double positions_with(const record::Joint& joint) const;
   void know(const record::Wrench& wrench);
 
   record::Job job_;
   logbook::Writer writer_;
   const FileBeside& file_beside_;
+  double positions_ = 0.0;  // of all joints together
   std::unordered_map<std::string, record::Joint> joints_;
   std::unordered_map<std::string, record::Wrench> wrenches_;
   // As written, for suggestions; none once many were made.
