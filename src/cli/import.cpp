@@ -10,6 +10,7 @@
 #include "act/photograph_entry.h"
 #include "cli/pending.h"
 #include "exchange/csv.h"
+#include "exchange/json_look.h"
 #include "exchange/logbook_json.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
@@ -33,6 +34,16 @@ bool is_json(std::string_view content) {
   return first != std::string_view::npos && (content[first] == '{' || content[first] == '[');
 }
 
+// InputError where a NUL stands in it, as in a file of bytes.
+void check_has_no_nul(std::string_view file, std::string_view piece, std::size_t bytes_before) {
+  const auto at = piece.find('\0');
+  if (at == std::string_view::npos) return;
+  throw failure::InputError(fmt::format(
+      "{}: byte {} is a NUL, which stands in no text; expected a table or the copy of a "
+      "logbook, in UTF-8",
+      file, bytes_before + at + 1));
+}
+
 // InputError for what is neither table nor copy of a logbook, whatever would be read in it.
 void check_is_text(std::string_view file, std::string_view content) {
   constexpr const char* kExpected =
@@ -48,6 +59,7 @@ void check_is_text(std::string_view file, std::string_view content) {
         "spreadsheet as CSV in UTF-8",
         file, kExpected));
   }
+  check_has_no_nul(file, content, 0);
 }
 
 void tell(const screen::Imported& imported, const terminal::Session& session) {
@@ -102,11 +114,11 @@ void keep_picture(const tables::NewLine& line, const std::string& bytes,
 class TableFile {
  public:
   TableFile(const std::string& file, terminal::FilePieces& pieces)
-      : pieces_(pieces), reader_([this] { return next_piece(); }) {
+      : file_(file), pieces_(pieces), reader_([this] { return next_piece(); }) {
     pieces_.begin_again();
     if (const auto* header = reader_.next()) header_ = *header;
     of_header_ = reader_.faults();
-    check_line_ends(file);
+    check_line_ends();
   }
 
   // Nothing in an empty file.
@@ -121,6 +133,7 @@ class TableFile {
  private:
   std::string_view next_piece() {
     const auto piece = pieces_.next();
+    check_has_no_nul(file_, piece, size_);
     has_line_feed_ = has_line_feed_ || piece.find('\n') != std::string_view::npos;
     if (const auto end = piece.find('\r'); !first_return_ && end != std::string_view::npos) {
       first_return_ = size_ + end;
@@ -129,15 +142,16 @@ class TableFile {
     return piece;
   }
 
-  void check_line_ends(const std::string& file) const {
+  void check_line_ends() const {
     if (has_line_feed_ || of_header_.empty()) return;
     if (!first_return_ || *first_return_ + 1 == size_) return;
     throw failure::InputError(fmt::format(
         "{}: line 1, column {}: the lines of the whole file end with CR alone; expected LF or CR "
         "LF; save it again from the spreadsheet as CSV in UTF-8",
-        file, of_header_.front().column));
+        file_, of_header_.front().column));
   }
 
+  const std::string& file_;
   terminal::FilePieces& pieces_;
   bool has_line_feed_ = false;
   std::optional<std::size_t> first_return_;
@@ -180,7 +194,7 @@ Pass take_rows(const ImportOptions& options, terminal::FilePieces& pieces,
                              std::move(job), writer, beside);
   Pass pass{{std::string(table.name), 0, 0, 0, recording != nullptr}, {}};
   terminal::ProgressBar bar(session, std::string(table.name), most);
-  while (const auto* row = file.rows().next()) {
+  while (const auto* row = intake.is_worth_going_on() ? file.rows().next() : nullptr) {
     const auto lines = intake.take(*row, file.rows().faults());
     ++pass.imported.rows;
     pass.imported.lines += lines.size();
@@ -251,14 +265,20 @@ void declare_import(CLI::App& command, Pending& pending) {
 
 int run_import(const ImportOptions& options, const terminal::Session& session) {
   terminal::FilePieces pieces(session, options.file);
-  std::string beginning;
-  for (auto piece = pieces.next(); !piece.empty(); piece = pieces.next()) {
-    beginning += piece;
-    if (beginning.find_first_not_of(kBlank) != std::string::npos) break;
+  auto beginning = pieces.next();
+  while (!beginning.empty() && beginning.find_first_not_of(kBlank) == std::string_view::npos) {
+    beginning = pieces.next();
   }
   check_is_text(options.file, beginning);
   if (is_json(beginning)) {
-    import_logbook(options, pieces.whole(), session);
+    exchange::JsonLook json;
+    std::size_t size = 0;
+    const auto content = pieces.whole([&](std::string_view piece) {
+      check_has_no_nul(options.file, piece, size);
+      json.look(piece);
+      size += piece.size();
+    });
+    import_logbook(options, content, session);
   } else {
     import_table(options, pieces, session);
   }

@@ -7,6 +7,7 @@
 #include <optional>
 #include <utility>
 
+#include "failure/failure.h"
 #include "quantity/ascii.h"
 
 namespace exchange {
@@ -145,6 +146,10 @@ void CsvReader::begin() {
   auto found = search.found_in(rest_);
   while (!found) {
     const auto searched = rest_.size();
+    if (searched > kMostBytesOfRow) {  // refused where it is read
+      found = search.at_end();
+      break;
+    }
     found = has(searched + 1) ? search.found_in(rest_.substr(searched)) : search.at_end();
   }
   separator_ = *found;
@@ -161,7 +166,9 @@ const CsvRow* CsvReader::next() {
 
 void CsvReader::read_row() {
   row_.clear();
+  row_bytes_ = 0;
   do {
+    if (row_.size() == kMostCellsOfRow) refuse_row(fmt::format("{} cells", kMostCellsOfRow));
     row_.push_back({"", line_});
     read_cell();
     if (is_guarded(row_.back().text)) row_.back().text.erase(0, 1);
@@ -174,7 +181,6 @@ void CsvReader::read_cell() {
   const bool was_quoted = take(kQuote);
   if (was_quoted) read_quoted();
   bool is_told = false;
-  auto& text = row_.back().text;
   while (has(1) && rest_.front() != separator_ && !at_line_end()) {
     if (const auto why = why_not(rest_.front(), was_quoted); !is_told && !why.empty()) {
       fault(why);
@@ -185,7 +191,7 @@ void CsvReader::read_cell() {
     const char ends[] = {separator_, kQuote, '\r', '\n'};
     const auto length =
         1 + std::min(run.size(), run.find_first_of(std::string_view(ends, sizeof ends)));
-    text += rest_.substr(0, length);
+    add(rest_.substr(0, length));
     rest_.remove_prefix(length);
   }
 }
@@ -193,14 +199,27 @@ void CsvReader::read_cell() {
 // From behind the opening quote to behind the closing one.
 void CsvReader::read_quoted() {
   const auto opened_on = line_;
-  auto& text = row_.back().text;
   while (has(1)) {
     if (take(kQuote) && !(has(1) && rest_.front() == kQuote)) return;
     if (rest_.front() == '\n') ++line_;
-    text += rest_.front();
+    add(rest_.substr(0, 1));
     rest_.remove_prefix(1);
   }
   fault(fmt::format("the quote that opens on line {} is never closed", opened_on));
+}
+
+void CsvReader::add(std::string_view to_cell) {
+  row_bytes_ += to_cell.size();
+  if (row_bytes_ > kMostBytesOfRow) refuse_row(fmt::format("{} MiB", kMostBytesOfRow >> 20U));
+  row_.back().text += to_cell;
+}
+
+void CsvReader::refuse_row(const std::string& too_much) const {
+  throw failure::InputError(fmt::format(
+      "line {}: the row that begins here holds more than {}, as no row of a table does; "
+      "look for a quote that is never closed, and for line ends that are neither LF nor "
+      "CR LF",
+      row_.front().line, too_much));
 }
 
 bool CsvReader::take(char c) {

@@ -34,9 +34,13 @@ enum class Decimals { Point, Comma };
 // line holds a semicolon outside quotes and no comma, that is the separator. A fault for a quote
 // inside a cell without quotes, for text behind a closing quote, for quotes that are never closed,
 // for a CR alone, for bytes that are not UTF-8 and for control characters. Reading goes on behind
-// it, so that all are told at once.
+// it, so that all are told at once. InputError, with its line, for a row of more bytes or cells
+// than any table has: it may have no end, and all of it would be held.
 class CsvReader {
  public:
+  static constexpr std::size_t kMostBytesOfRow = std::size_t{4} << 20U;
+  static constexpr std::size_t kMostCellsOfRow = 1000;
+
   // The next piece of the text, which stays until the one after it is asked for; empty at the end.
   using Pieces = std::function<std::string_view()>;
 
@@ -56,6 +60,8 @@ class CsvReader {
  private:
   void begin();
   bool has(std::size_t bytes);
+  void add(std::string_view to_cell);
+  [[noreturn]] void refuse_row(const std::string& too_much) const;
   void read_row();
   void read_cell();
   void read_quoted();
@@ -72,6 +78,7 @@ class CsvReader {
   char separator_ = ',';
   std::size_t line_ = 1;
   CsvRow row_;
+  std::size_t row_bytes_ = 0;  // in its cells
   std::vector<CsvFault> faults_;
 };
 

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "exchange/json_look.h"
 #include "failure/failure.h"
 #include "quantity/number_text.h"
 
@@ -16,12 +17,12 @@ namespace {
 using Json = nlohmann::ordered_json;
 using failure::InputError;
 
-// As deep as a copy of a logbook or anything else that is read here can be nested, with room to
-// spare; much deeper, and walking through it would exhaust the stack.
-constexpr std::size_t kDeepest = 32;
-
 // More than any object that is read here has; members are looked up one after the other.
 constexpr std::size_t kMostMembers = 1000;
+
+// More values than one element that is handed over holds, or all that is left of the text: a line
+// that names ten thousand positions has some ten thousand rows of a few members.
+constexpr std::size_t kMostValues = 1'000'000;
 
 // Line and column, both from 1, of a place in the text.
 std::string line_and_column(std::string_view text, std::size_t byte) {
@@ -87,11 +88,7 @@ class Building : public nlohmann::json_sax<Json> {
   };
 
   bool enter(Json empty) {
-    if (open_.size() >= kDeepest) {
-      throw InputError(fmt::format(
-          "the JSON is nested more than {} deep; nothing that is read here is; take a whole copy",
-          kDeepest));
-    }
+    if (open_.size() >= kDeepestJson) refuse_deep_json();
     open_.push_back({std::move(empty), {}, {}});
     return true;
   }
@@ -104,12 +101,19 @@ class Building : public nlohmann::json_sax<Json> {
 
   // The value is that of the whole, of a member or of an element.
   bool put(Json value) {
+    if (++held_ > kMostValues) {
+      throw InputError(fmt::format(
+          "more than {} values of the JSON belong together; nothing that is read here has as many; "
+          "take a whole copy",
+          kMostValues));
+    }
     if (open_.empty()) {
       whole_ = std::move(value);
     } else if (auto& at = open_.back(); at.value.is_object()) {
       at.value[at.name] = std::move(value);
     } else if (is_handed_over()) {
       take_(open_.front().name, at.handed_over++, value);
+      held_ = 0;
     } else {
       at.value.push_back(std::move(value));
     }
@@ -125,6 +129,7 @@ class Building : public nlohmann::json_sax<Json> {
   const std::vector<std::string>& arrays_;
   const TakeElement& take_;
   std::vector<Open> open_;
+  std::size_t held_ = 0;  // values since the last that was handed over
   Json whole_;
 };
 

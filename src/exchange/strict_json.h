@@ -17,8 +17,8 @@ using TakeElement = std::function<void(const std::string& array, std::size_t pla
 // handed over one by one and left out of what is returned, so that a copy of any size takes no more
 // room than its longest element. InputError, with line and column, where it breaks off or goes
 // wrong; for a number beyond what can be kept; where it is nested deeper, or an object has more
-// members, than anything that is read here; and where a name stands twice in one object, which is
-// allowed there but leaves open which of the two counts.
+// members or more values belong together, than in anything that is read here; and where a name
+// stands twice in one object, which is allowed there but leaves open which of the two counts.
 [[nodiscard]] nlohmann::ordered_json read_strict_json(std::string_view text,
                                                       const std::vector<std::string>& arrays,
                                                       const TakeElement& take);

@@ -104,6 +104,7 @@ TableColumns columns_in(const std::vector<std::string>& header) {
 }
 
 constexpr std::size_t kMostFaultsShown = 50;
+constexpr std::size_t kMostFaultsCounted = 100'000;
 
 }  // namespace
 
@@ -183,6 +184,10 @@ std::vector<NewLine> TableIntake::taken(CsvRow cells) {
   return {};
 }
 
+bool TableIntake::is_worth_going_on() const {
+  return is_header_known_ && fault_count_ < kMostFaultsCounted;
+}
+
 void TableIntake::add_faults(const std::vector<CsvFault>& faults) {
   fault_count_ += faults.size();
   for (const auto& each : faults) {
@@ -211,7 +216,8 @@ std::vector<std::string> TableIntake::remarks() const {
 
 std::string TableIntake::faults_text(std::string_view file) const {
   auto text =
-      fmt::format("{}: {}; nothing was written", file, words::counted(fault_count_, "fault"));
+      fmt::format("{}: {}{}; nothing was written", file, words::counted(fault_count_, "fault"),
+                  fault_count_ < kMostFaultsCounted ? "" : ", and what follows was not looked at");
   for (const auto& fault : faults_) {
     const auto name = fault.column <= header_.size() && fault.line > 1
                           ? fmt::format(" ({})", header_[fault.column - 1])

@@ -30,6 +30,10 @@ class TableIntake {
   [[nodiscard]] std::vector<NewLine> take(const exchange::CsvRow& cells,
                                           const std::vector<exchange::CsvFault>& unread);
 
+  // False where the header already leaves every row unread, and behind so many faults that nobody
+  // mends them one by one: the rest of the file, which may have no end, says nothing more.
+  [[nodiscard]] bool is_worth_going_on() const;
+
   // How many faults there are so far: each row's first alone, but all that could not be read.
   [[nodiscard]] std::size_t faults() const { return fault_count_; }
 

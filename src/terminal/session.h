@@ -97,8 +97,8 @@ class Session {
   // where neither names one.
   [[nodiscard]] std::string new_logbook_path() const;
 
-  // All that comes in at the input.
-  [[nodiscard]] std::string input() const { return context_.input(std::string::npos); }
+  // The next bytes that come in at the input, at most so many; none at its end.
+  [[nodiscard]] std::string input(std::size_t most) const { return context_.input(most); }
 
   // The same for the file of a photograph, which is never more than can be one: InputError where it
   // is, or is no file.

@@ -1,5 +1,6 @@
 #include "exchange/csv.h"
 
+#include "failure/failure.h"
 #include "support/catch.h"
 #include "support/property.h"
 #include "support/whole_csv.h"
@@ -74,6 +75,29 @@ TEST_CASE("what breaks the rules is told with its line and column", "[exchange]"
   CHECK_THAT(fault_in("a,b\n1,\xE4\n"), StartsWith("2:2 holds bytes that are not UTF-8"));
   CHECK_THAT(fault_in(std::string("a,b\n1,x\0y\n", 10)), StartsWith("2:2 holds a control"));
   CHECK_THAT(fault_in("a,b\n1,x\ty\n"), StartsWith("2:2 holds a control"));
+}
+
+// Each would be held whole: no memory is large enough.
+TEST_CASE("a row without an end is refused with its line", "[exchange]") {
+  const auto refused = [](const std::string& endless) {
+    bool has_begun = false;
+    exchange::CsvReader reader([&]() -> std::string_view {
+      if (has_begun) return endless;
+      has_begun = true;
+      return "a,b\n1,2\n";
+    });
+    try {
+      while (reader.next() != nullptr) continue;
+    } catch (const failure::InputError& error) {
+      return std::string(error.what());
+    }
+    return std::string();
+  };
+  CHECK_THAT(refused(std::string(1000, 'x')),
+             StartsWith("line 3: the row that begins here") && ContainsSubstring("4 MiB"));
+  CHECK_THAT(refused("\"" + std::string(1001, 'x')), ContainsSubstring("4 MiB"));
+  CHECK_THAT(refused(std::string(1000, ',')), ContainsSubstring("1000 cells"));
+  CHECK_THAT(refused("x,\r"), ContainsSubstring("1000 cells"));
 }
 
 TEST_CASE("a fault is told at the line where its row starts", "[exchange]") {

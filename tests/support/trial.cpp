@@ -55,33 +55,36 @@ Outcome Trial::run(const std::string& command_line) {
   std::ostringstream err;
   now += std::chrono::seconds(1);
   if (disk_is_full) out.setstate(std::ios::badbit);
-  terminal::Context context{
-      out,
-      err,
-      [this] { return now; },
-      [this](const char* name) -> std::optional<std::string> {
-        const auto found = environment.find(name);
-        if (found == environment.end()) return std::nullopt;
-        return found->second;
-      },
-      [this] { return device; },
-      login,
-      folder_is_gone ? std::filesystem::path() : folder_.path(),
-      width,
-      terminal,
-      [this]() -> std::optional<char> {
-        const auto line = next_line();
-        if (!line) return std::nullopt;
-        return line->empty() ? '\n' : line->front();
-      },
-      [this] { return next_line(); },
-      keyboard,
-      [this](std::chrono::milliseconds span) { now += span; },
-      {},
-      [this](std::size_t most) { return std::exchange(typed, {}).substr(0, most); },
-      false,
-      height,
-      patience};
+  terminal::Context context{out,
+                            err,
+                            [this] { return now; },
+                            [this](const char* name) -> std::optional<std::string> {
+                              const auto found = environment.find(name);
+                              if (found == environment.end()) return std::nullopt;
+                              return found->second;
+                            },
+                            [this] { return device; },
+                            login,
+                            folder_is_gone ? std::filesystem::path() : folder_.path(),
+                            width,
+                            terminal,
+                            [this]() -> std::optional<char> {
+                              const auto line = next_line();
+                              if (!line) return std::nullopt;
+                              return line->empty() ? '\n' : line->front();
+                            },
+                            [this] { return next_line(); },
+                            keyboard,
+                            [this](std::chrono::milliseconds span) { now += span; },
+                            {},
+                            [this](std::size_t most) {
+                              auto piece = typed.substr(0, most);
+                              typed.erase(0, piece.size());
+                              return piece;
+                            },
+                            false,
+                            height,
+                            patience};
   const int code = cli::run(words_of(command_line), context, network::here());
   return {code, out.str(), err.str()};
 }
