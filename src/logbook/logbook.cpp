@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <set>
+#include <type_traits>
 #include <unordered_set>
 
 #include "logbook/containment.h"
@@ -20,6 +21,7 @@
 #include "logbook/photograph_bytes.h"
 #include "logbook/position_total.h"
 #include "logbook/soundness.h"
+#include "quantity/number_text.h"
 #include "record/kept_by_use.h"
 #include "record/picture.h"
 
@@ -352,9 +354,31 @@ std::optional<record::Entry<Kind>> Logbook::latest(std::string_view name) const 
     Unreadable unreadable;
     auto entries = read_rows(*database_, {unreadable, name}, Rows<Kind>{});
     refuse_if_any(unreadable);
-    if (entries.empty()) return std::nullopt;
-    return std::move(entries.back());
+    if (!entries.empty()) return std::move(entries.back());
+    check_index_of(std::is_same_v<Kind, record::Joint>, name);
+    return std::nullopt;
   });
+}
+
+// Of a large file the pages of an index are not looked at before: a changed one would make what is
+// there seem new. Only a column that the index does not hold keeps SQLite from reading that in the
+// place of the table.
+void Logbook::check_index_of(bool is_joint, std::string_view name) const {
+  SQLite::Statement row(*database_, is_joint ? R"(
+      SELECT (SELECT count(*) FROM joint NOT INDEXED
+              WHERE +code = :name AND length(holds) >= 0) =
+             (SELECT count(*) FROM joint INDEXED BY joint_by_code WHERE code = :name))"
+                                             : R"(
+      SELECT (SELECT count(*) FROM wrench NOT INDEXED
+              WHERE +name = :name AND length(scale_unit) >= 0) =
+             (SELECT count(*) FROM wrench INDEXED BY wrench_by_name WHERE name = :name))");
+  row.bind(":name", std::string(name));
+  row.executeStep();
+  if (row.getColumn(0).getInt() == 1) return;
+  throw LogbookError(LogbookError::Kind::Damaged,
+                     fmt::format("{}: {} stands in a table and not in its index; the file is "
+                                 "damaged; \"boltwitness verify\" tells more; go back to a copy",
+                                 path_, quantity::quoted(name)));
 }
 
 std::optional<record::Entry<record::Joint>> Logbook::joint(std::string_view code) const {

@@ -1,5 +1,7 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 
+#include <fstream>
+
 #include "failure/failure.h"
 #include "logbook/logbook.h"
 #include "record/address.h"
@@ -7,6 +9,7 @@
 #include "support/catch.h"
 #include "support/random_logbook.h"
 #include "support/temporary_folder.h"
+#include "support/trial.h"
 #include "words/line_text.h"
 
 namespace joint_lines_test {
@@ -89,6 +92,46 @@ TEST_CASE("the wrench used last is that of the last test or pull", "[logbook]") 
     const auto logbook = logbook::Logbook::open_to_read(path);
     CHECK(logbook.wrench_used_last() == last_used(logbook.job()));
   }
+}
+
+TEST_CASE("what an index of a large file lost is neither not there nor new", "[logbook]") {
+  Trial trial;
+  const auto path = trial.folder().file("a.bolts");
+  trial.environment["BOLTWITNESS_LOG"] = path;
+  trial.done("start " + path + " --machine GB-1");
+  trial.done("joint P77 --holds cap --size M8 --grade 8.8 --count 4");
+  trial.done("wrench TW77 --range '1..20 N·m' --graduation '1 N·m'");
+  enlarge(path);
+  for (const auto& [index, name] :
+       {std::pair("joint_by_code", "P77"), std::pair("wrench_by_name", "TW77")}) {
+    std::streamoff page = 0;
+    int size = 0;
+    {
+      SQLite::Database shell(path, SQLite::OPEN_READWRITE);
+      shell.exec("PRAGMA wal_checkpoint(TRUNCATE)");
+      SQLite::Statement root(shell, "SELECT rootpage FROM sqlite_schema WHERE name = ?");
+      root.bind(1, index);
+      REQUIRE(root.executeStep());
+      size = shell.execAndGet("PRAGMA page_size").getInt();
+      page = (root.getColumn(0).getInt64() - 1) * size;
+    }
+    std::fstream file(path, std::ios::in | std::ios::out | std::ios::binary);
+    std::string bytes(static_cast<std::size_t>(size), '\0');
+    file.seekg(page).read(bytes.data(), size);
+    const auto at = bytes.find(name);
+    REQUIRE(at != std::string::npos);
+    const auto last = static_cast<std::streamoff>(at + std::string_view(name).size() - 1);
+    file.seekp(page + last).put('8');
+  }
+  for (const std::string command :
+       {"out P77/1", "joint P77 --holds other --size M8 --grade 8.8 --count 4", "show P77",
+        "wrench TW77 --range '1..30 N·m' --graduation '1 N·m'"}) {
+    const auto refused = trial.run(command);
+    INFO(command << ": " << refused.err);
+    CHECK(refused.code == 3);
+    CHECK_THAT(refused.said(), ContainsSubstring("damaged"));
+  }
+  CHECK(trial.run("out P99/1").code == 1);
 }
 
 TEST_CASE("in a large file a line that was changed is named by what reads it, and by that alone",
