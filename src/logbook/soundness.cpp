@@ -62,9 +62,8 @@ enum class Struck { HasToFit, IsPassedOver };
 
 // The first thing in the file that does not fit, in words; one that names a line before one that
 // cannot.
-std::optional<std::string> first_misfit(SQLite::Database& database, Struck of_struck,
-                                        const Soundness::LineChecked& line_checked) {
-  const auto chain = check_chain(database, {}, line_checked);
+std::optional<std::string> first_misfit(SQLite::Database& database, const record::ChainCheck& chain,
+                                        Struck of_struck) {
   if (!chain.misfits.empty()) {
     const auto struck = of_struck == Struck::IsPassedOver ? struck_lines(database)
                                                           : std::unordered_set<std::string>();
@@ -141,7 +140,8 @@ Soundness::~Soundness() = default;
 std::optional<std::string> Soundness::misfit(const LineChecked& line_checked) {
   if (all_fits_) return std::nullopt;
   check_large_structure();
-  auto found = first_misfit(database_, Struck::IsPassedOver, line_checked);
+  auto found =
+      first_misfit(database_, check_chain(database_, {}, line_checked), Struck::IsPassedOver);
   all_fits_ = !found;
   return found;
 }
@@ -193,13 +193,17 @@ void Soundness::check_to_strike(const std::vector<std::string>& struck_now) {
   const bool strikes_what_is_told = std::ranges::all_of(struck_now, [&](const auto& id) {
     return std::ranges::find(chain.misfits, id, &Misfit::id) != chain.misfits.end();
   });
-  if (!strikes_what_is_told || chain.others > 0) check_all();
+  if (strikes_what_is_told && chain.others == 0) return;
+  if (const auto found = first_misfit(database_, chain, Struck::IsPassedOver)) {
+    refuse_damaged(path_, *found);
+  }
 }
 
 void Soundness::check_for_copy(const LineChecked& line_checked) {
   if (struck_fit_too_) return;
   check_large_structure();
-  if (const auto found = first_misfit(database_, Struck::HasToFit, line_checked)) {
+  if (const auto found =
+          first_misfit(database_, check_chain(database_, {}, line_checked), Struck::HasToFit)) {
     refuse_damaged(path_, *found);
   }
   all_fits_ = struck_fit_too_ = true;

@@ -244,6 +244,10 @@ TEST_CASE("values that a forger put right hashes on are refused all the same", "
 
 namespace {
 
+std::int64_t lines_in(const std::string& path) {
+  return SQLite::Database(path).execAndGet("SELECT count(*) FROM entry").getInt64();
+}
+
 // Seven lines: the first, a joint, and five that came out.
 class FivePositions {
  public:
@@ -253,9 +257,7 @@ class FivePositions {
     trial.done("joint J01 --holds cap --size M8 --grade 8.8 --count 9");
     for (int i = 1; i <= 5; ++i) trial.done("out J01/" + std::to_string(i) + " --bag A1");
   }
-  [[nodiscard]] std::int64_t lines() const {
-    return SQLite::Database(path).execAndGet("SELECT count(*) FROM entry").getInt64();
-  }
+  [[nodiscard]] std::int64_t lines() const { return lines_in(path); }
 
   Trial trial;
   std::string path;
@@ -311,7 +313,7 @@ TEST_CASE("no strike takes the number of a line that was taken out", "[logbook]"
 }
 
 TEST_CASE("a line that lost what it said keeps everybody from writing, and verify names it",
-          "[logbook]") {
+          "[logbook][slow]") {
   Copies copies;
   const std::string tables = GENERATE(
       as<std::string>(), "logbook_start",
@@ -330,18 +332,15 @@ TEST_CASE("a line that lost what it said keeps everybody from writing, and verif
   CHECK(verified.code == 1);
   CHECK_THAT(verified.out, ContainsSubstring("has lost what it said"));
   CHECK_THAT(copies.trial.run("verify --json").out, ContainsSubstring("\"no-content\""));
-  const auto lines = SQLite::Database(copies.altered).execAndGet("SELECT count(*) FROM entry");
+  const auto lines = lines_in(copies.altered);
   for (const auto* command :
-       {"status", "history", "export", "found J06/1 60s 70o --wrench TW2", "out J06/1",
-        "item CL9 --what clips --count 3", "fluid oil --drained 1L", "strike 3 --why slip", "sign",
-        "joint J99 --holds lid --size M6 --count 4 --grade 8.8",
-        "wrench TW9 --range '1..2 N·m' --graduation '0.1 N·m'"}) {
+       {"status", "out J06/1", "item CL9 --what clips --count 3", "strike 3 --why slip", "sign",
+        "joint J99 --holds lid --size M6 --count 4 --grade 8.8"}) {
     const auto refused = copies.trial.run(command);
     INFO(command << ": " << refused.err);
     CHECK(refused.code != 0);
   }
-  CHECK(SQLite::Database(copies.altered).execAndGet("SELECT count(*) FROM entry").getInt64() ==
-        lines.getInt64());
+  CHECK(lines_in(copies.altered) == lines);
   CHECK(copies.trial.run("item CL9 --what clips --count 3").code == 3);
 }
 
