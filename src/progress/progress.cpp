@@ -63,18 +63,16 @@ bool is_after_removal(const record::Stamp& stamp, const record::Stamp* came_out)
 Progress::Progress(const record::Job& job, const plan::ReassemblyPlan& plan)
     : plan_(&plan), apart_(&job.apart), wrenches_(job) {
   for (const auto& joint : plan.joints) {
-    Key key{record::folded_code(joint.state->joint->code), 0};
+    auto& places = places_[record::folded_code(joint.state->joint->code)];
     for (std::size_t pass = 0; pass < joint.passes.size(); ++pass) {
       for (const int position : joint.passes[pass].order) {
-        key.second = position;
-        places_[key].steps.push_back(steps_.size());
+        places[position].steps.push_back(steps_.size());
         steps_.push_back({&joint, pass, position, Stands::Open, nullptr});
       }
     }
     for (const auto& position : joint.state->positions) {
       if (position.removal == nullptr) continue;
-      key.second = position.position;
-      places_[key].came_out = &position.removal->stamp;
+      places[position.position].came_out = &position.removal->stamp;
     }
   }
   go_on_between_passes(job);
@@ -132,8 +130,9 @@ void Progress::go_on_between_passes(const record::Job& job) {
     std::vector<const record::Entry<record::Tightening>*> tightenings;
   };
   std::unordered_map<std::string, Happened> happened;  // by folded code
-  for (const auto& [key, place] : places_) {
-    if (is_asked_about(place)) happened.try_emplace(key.first);
+  for (const auto& [code, places] : places_) {
+    const auto is_one_asked = [&](const auto& placed) { return is_asked_about(placed.second); };
+    if (std::ranges::any_of(places, is_one_asked)) happened.try_emplace(code);
   }
   if (happened.empty()) return;
   const auto of = [&](const std::string& joint) {
@@ -146,15 +145,11 @@ void Progress::go_on_between_passes(const record::Job& job) {
   for (const auto& entry : job.tightenings) {
     if (auto* there = of(entry.content.joint)) there->tightenings.push_back(&entry);
   }
-  for (auto& placed : places_) {
-    const auto& key = placed.first;
-    auto& place = placed.second;
-    if (!is_asked_about(place)) continue;
+  const auto go_on = [&](int position, Place& place, const Happened& there) {
     const auto renewed = renewed_at(place);
     const auto is_here = [&](const auto& content) {
-      return std::ranges::find(content.positions, key.second) != content.positions.end();
+      return std::ranges::find(content.positions, position) != content.positions.end();
     };
-    const auto& there = happened.at(key.first);
     const record::Stamp* before = nullptr;
     for (const auto* removal : there.removals) {
       if (!record::is_earlier(removal->stamp, *place.came_out) || !is_here(removal->content)) {
@@ -171,39 +166,46 @@ void Progress::go_on_between_passes(const record::Job& job) {
       work.push_back(&entry->content);
     }
     if (went_through({place.steps.cbegin(), renewed}, work)) place.came_out = before;
+  };
+  for (const auto& [code, there] : happened) {
+    for (auto& placed : places_.at(code)) {
+      if (is_asked_about(placed.second)) go_on(placed.first, placed.second, there);
+    }
   }
 }
 
 void Progress::find_broken_off(const record::Job& job) {
   // What happened last at each place before it came out: work, or a stripe drawn on it.
-  std::map<Key, const record::Stamp*> striped;
+  std::unordered_map<const Place*, const record::Stamp*> striped;
   const auto each_before_out = [&](const auto& entry, auto&& act) {
-    Key key{record::folded_code(entry.content.joint), 0};
+    auto* places = places_of(entry.content.joint);
+    if (places == nullptr) return;
     for (const int position : entry.content.positions) {
-      key.second = position;
-      const auto found = places_.find(key);
-      if (found != places_.end() && !is_after_removal(entry.stamp, found->second.came_out)) {
-        act(found->first, found->second);
+      const auto found = places->find(position);
+      if (found != places->end() && !is_after_removal(entry.stamp, found->second.came_out)) {
+        act(found->second);
       }
     }
   };
   for (const auto& entry : job.stripes) {
-    each_before_out(entry, [&](const Key& key, const Place&) {
-      auto& last = striped[key];
+    each_before_out(entry, [&](const Place& place) {
+      auto& last = striped[&place];
       if (last == nullptr || record::is_later(entry.stamp, *last)) last = &entry.stamp;
     });
   }
   for (const auto& entry : job.tightenings) {
     if (!record::is_work(entry.content)) continue;
-    each_before_out(entry, [&](const Key& key, Place& place) {
-      const auto stripe = striped.find(key);
+    each_before_out(entry, [&](Place& place) {
+      const auto stripe = striped.find(&place);
       if (stripe != striped.end() && record::is_later(*stripe->second, entry.stamp)) return;
       if (place.broken_off == nullptr || record::is_later(entry.stamp, place.broken_off->stamp)) {
         place.broken_off = &entry;
       }
     });
   }
-  for (auto& placed : places_) begin_anew(placed.second);
+  for (auto& of_joint : places_) {
+    for (auto& placed : of_joint.second) begin_anew(placed.second);
+  }
 }
 
 void Progress::begin_anew(Place& place) {
@@ -220,16 +222,16 @@ void Progress::count_decisions(const record::Job& job) {
         !was_repaired) {
       continue;
     }
-    const auto code = record::folded_code(entry->content.joint);
-    for (auto place = places_.lower_bound({code, 0});
-         place != places_.end() && place->first.first == code; ++place) {
-      const int position = place->first.second;
+    auto* places = places_of(entry->content.joint);
+    if (places == nullptr) continue;
+    for (auto& placed : *places) {
+      const int position = placed.first;
+      auto& place = placed.second;
       if (!positions.empty() && !std::ranges::binary_search(positions, position)) continue;
       // One that stands before the position came out counts where the old one went back in.
-      const bool goes_on =
-          decision == record::Decision::Renew && begins_with_new_one(place->second);
-      if (!goes_on && !is_after_removal(entry->stamp, place->second.came_out)) continue;
-      count_event(place->second, entry, position);
+      const bool goes_on = decision == record::Decision::Renew && begins_with_new_one(place);
+      if (!goes_on && !is_after_removal(entry->stamp, place.came_out)) continue;
+      count_event(place, entry, position);
     }
   }
 }
@@ -245,11 +247,10 @@ void Progress::count_everywhere(const record::Entry<Content>& entry) {
   if constexpr (std::is_same_v<Content, record::Tightening>) {
     if (wrenches_.lacks(entry.content.wrench)) return;
   }
-  Key key{record::folded_code(entry.content.joint), 0};
+  auto* places = places_of(entry.content.joint);
   for (const int position : record::positions_named(entry.content)) {
-    key.second = position;
-    const auto found = places_.find(key);
-    if (found == places_.end()) {
+    const auto found = places == nullptr ? Places::iterator() : places->find(position);
+    if (places == nullptr || found == places->end()) {
       if constexpr (std::is_same_v<Content, record::Tightening>) {
         other_work_.push_back({&entry, position});
       }
@@ -505,10 +506,10 @@ const Step* Progress::next(std::optional<std::string_view> joint) const {
     if (step.stands != Stands::Done && (first == nullptr || &step < first)) first = &step;
   };
   if (joint) {
-    const auto code = record::folded_code(*joint);
-    for (auto place = places_.lower_bound({code, 0});
-         place != places_.end() && place->first.first == code; ++place) {
-      for (const std::size_t number : place->second.steps) look_at(steps_[number]);
+    if (const auto* places = places_of(*joint)) {
+      for (const auto& placed : *places) {
+        for (const std::size_t number : placed.second.steps) look_at(steps_[number]);
+      }
     }
   } else {
     for (const auto& step : steps_) {
@@ -518,9 +519,21 @@ const Step* Progress::next(std::optional<std::string_view> joint) const {
   return open != nullptr ? open : left_out;
 }
 
-const Progress::Place* Progress::place(std::string_view joint, int position) const {
-  const auto found = places_.find({record::folded_code(joint), position});
+const Progress::Places* Progress::places_of(std::string_view joint) const {
+  const auto found = places_.find(record::folded_code(joint));
   return found == places_.end() ? nullptr : &found->second;
+}
+
+Progress::Places* Progress::places_of(std::string_view joint) {
+  const auto found = places_.find(record::folded_code(joint));
+  return found == places_.end() ? nullptr : &found->second;
+}
+
+const Progress::Place* Progress::place(std::string_view joint, int position) const {
+  const auto* places = places_of(joint);
+  if (places == nullptr) return nullptr;
+  const auto found = places->find(position);
+  return found == places->end() ? nullptr : &found->second;
 }
 
 std::vector<const Step*> Progress::steps_of(std::string_view joint, int position) const {

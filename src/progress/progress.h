@@ -163,7 +163,6 @@ class Progress {
   [[nodiscard]] const std::vector<OtherWork>& other_work() const { return other_work_; }
 
  private:
-  using Key = std::pair<std::string, int>;  // folded code, position
   using Event =
       std::variant<const record::Entry<record::Tightening>*,
                    const record::Entry<record::FinalStripe>*, const record::Entry<record::Recheck>*,
@@ -178,6 +177,9 @@ class Progress {
     Finish finish;
     std::optional<int> to_restart_at;  // the pass that has to be done before any later one counts
   };
+
+  // By position; looked up so often that the code is not compared again for each of them.
+  using Places = std::map<int, Place>;
 
   static const record::Stamp& stamp_of(const Event& event);
   void go_on_between_passes(const record::Job& job);
@@ -209,12 +211,15 @@ class Progress {
                                          const record::Tightening& done) const;
   void count_one(Place& place, const Event& event, int position);
   [[nodiscard]] Step* step_done(const Place& place, const record::Tightening& tightening);
+  // Of the joint; nothing where the plan has none there.
+  [[nodiscard]] const Places* places_of(std::string_view joint) const;
+  [[nodiscard]] Places* places_of(std::string_view joint);
   [[nodiscard]] const Place* place(std::string_view joint, int position) const;
 
   const plan::ReassemblyPlan* plan_;
   const record::Apart* apart_;
   std::vector<Step> steps_;
-  std::map<Key, Place> places_;
+  std::map<std::string, Places> places_;  // by folded code
   std::vector<OtherWork> other_work_;
   finding::EnteredWrenches wrenches_;
 };
