@@ -34,15 +34,30 @@ bool is_json(std::string_view content) {
   return first != std::string_view::npos && (content[first] == '{' || content[first] == '[');
 }
 
-// InputError where a NUL stands in it, as in a file of bytes.
-void check_has_no_nul(std::string_view file, std::string_view piece, std::size_t bytes_before) {
-  const auto at = piece.find('\0');
-  if (at == std::string_view::npos) return;
-  throw failure::InputError(fmt::format(
-      "{}: byte {} is a NUL, which stands in no text; expected a table or the copy of a "
-      "logbook, in UTF-8",
-      file, bytes_before + at + 1));
-}
+// Looks through a text as it comes in. InputError where a NUL stands in it, as in a file of bytes.
+class NulWatch {
+ public:
+  explicit NulWatch(std::string file) : file_(std::move(file)) {}
+
+  void look_at(std::string_view piece) {
+    const auto at = piece.find('\0');
+    const auto before = piece.substr(0, at);
+    const auto line_end = before.rfind('\n');
+    line_ += std::ranges::count(before, '\n');
+    in_line_ = line_end == std::string_view::npos ? in_line_ + before.size()
+                                                  : before.size() - line_end - 1;
+    if (at == std::string_view::npos) return;
+    throw failure::InputError(fmt::format(
+        "{}: line {}: byte {} of it is a NUL, which stands in no text; expected a table or the "
+        "copy of a logbook, in UTF-8",
+        file_, line_, in_line_ + 1));
+  }
+
+ private:
+  std::string file_;
+  std::ptrdiff_t line_ = 1;
+  std::size_t in_line_ = 0;  // bytes of the line so far
+};
 
 // InputError for what is neither table nor copy of a logbook, whatever would be read in it.
 void check_is_text(std::string_view file, std::string_view content) {
@@ -59,7 +74,6 @@ void check_is_text(std::string_view file, std::string_view content) {
         "spreadsheet as CSV in UTF-8",
         file, kExpected));
   }
-  check_has_no_nul(file, content, 0);
 }
 
 void tell(const screen::Imported& imported, const terminal::Session& session) {
@@ -114,7 +128,7 @@ void keep_picture(const tables::NewLine& line, const std::string& bytes,
 class TableFile {
  public:
   TableFile(const std::string& file, terminal::FilePieces& pieces)
-      : file_(file), pieces_(pieces), reader_([this] { return next_piece(); }) {
+      : file_(file), pieces_(pieces), nul_(file), reader_([this] { return next_piece(); }) {
     pieces_.begin_again();
     if (const auto* header = reader_.next()) header_ = *header;
     of_header_ = reader_.faults();
@@ -133,7 +147,7 @@ class TableFile {
  private:
   std::string_view next_piece() {
     const auto piece = pieces_.next();
-    check_has_no_nul(file_, piece, size_);
+    nul_.look_at(piece);
     has_line_feed_ = has_line_feed_ || piece.find('\n') != std::string_view::npos;
     if (const auto end = piece.find('\r'); !first_return_ && end != std::string_view::npos) {
       first_return_ = size_ + end;
@@ -153,6 +167,7 @@ class TableFile {
 
   const std::string& file_;
   terminal::FilePieces& pieces_;
+  NulWatch nul_;
   bool has_line_feed_ = false;
   std::optional<std::size_t> first_return_;
   std::size_t size_ = 0;  // of the pieces so far
@@ -272,11 +287,10 @@ int run_import(const ImportOptions& options, const terminal::Session& session) {
   check_is_text(options.file, beginning);
   if (is_json(beginning)) {
     exchange::JsonLook json;
-    std::size_t size = 0;
+    NulWatch nul(options.file);
     const auto content = pieces.whole([&](std::string_view piece) {
-      check_has_no_nul(options.file, piece, size);
+      nul.look_at(piece);
       json.look(piece);
-      size += piece.size();
     });
     import_logbook(options, content, session);
   } else {
