@@ -194,10 +194,9 @@ std::string write_with_uncertainty(double value, double uncertainty) {
 }
 
 std::string write_span(double low, double high, int digits) {
-  constexpr int kMostDigits = 17;  // tell any two values apart
   auto from = write_rounded(low, digits);
   auto to = write_rounded(high, digits);
-  while (from == to && low != high && digits < kMostDigits) {
+  while (from == to && low != high && digits < static_cast<int>(kMostDigits)) {
     ++digits;
     from = write_rounded(low, digits);
     to = write_rounded(high, digits);
