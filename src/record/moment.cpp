@@ -47,6 +47,20 @@ std::optional<Day> take_day(std::string_view& text) {
   return result;
 }
 
+// Of a second, as many digits as there are: a server leaves noughts at its end out. What is less
+// than a millisecond is cut off.
+std::optional<std::chrono::milliseconds> take_fraction(std::string_view& text) {
+  std::chrono::milliseconds fraction(0);
+  std::chrono::milliseconds place(100);
+  std::size_t digits = 0;
+  while (const auto digit = take_digits(text, 1)) {
+    fraction += *digit * place;
+    place /= 10;
+    ++digits;
+  }
+  return digits == 0 ? std::nullopt : std::optional(fraction);
+}
+
 std::optional<std::chrono::milliseconds> take_time(std::string_view& text) {
   const auto hours = take_digits(text, 2);
   if (!hours || *hours > 23 || !take(text, ":")) return std::nullopt;
@@ -58,9 +72,9 @@ std::optional<std::chrono::milliseconds> take_time(std::string_view& text) {
     if (!seconds || *seconds > 59) return std::nullopt;
     time += std::chrono::seconds(*seconds);
     if (take(text, ".")) {
-      const auto millis = take_digits(text, 3);
-      if (!millis) return std::nullopt;
-      time += std::chrono::milliseconds(*millis);
+      const auto fraction = take_fraction(text);
+      if (!fraction) return std::nullopt;
+      time += *fraction;
     }
   }
   return time;

@@ -18,6 +18,11 @@ TEST_CASE("a time is read as ISO 8601 writes it", "[record]") {
   CHECK(write_utc(read_moment("2026-03-02 08:15+01:00")) == "2026-03-02T07:15:00.000Z");
   CHECK(write_utc(read_moment("2026-03-01T20:00-05:30")) == "2026-03-02T01:30:00.000Z");
   CHECK(write_utc(read_moment("2024-02-29T00:00Z")) == "2024-02-29T00:00:00.000Z");
+  // A decimal fraction of a second of any length (ISO 8601), as PostgreSQL writes it.
+  CHECK(write_utc(read_moment("2026-11-28T07:57:05.38+00:00")) == "2026-11-28T07:57:05.380Z");
+  CHECK(write_utc(read_moment("2026-11-28T07:57:05.3Z")) == "2026-11-28T07:57:05.300Z");
+  CHECK(write_utc(read_moment("2026-11-28T07:57:05.381999Z")) == "2026-11-28T07:57:05.381Z");
+  CHECK_THROWS_AS(read_moment("2026-11-28T07:57:05.Z"), failure::InputError);
 }
 
 TEST_CASE("a time without a zone is local and shown local", "[record]") {
