@@ -50,10 +50,8 @@ std::vector<std::string> names_of(const std::vector<fs::path>& files) {
 
 void declare_backup(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<BackupOptions>();
-  command
-      .add_option("FOLDER", options->folder,
-                  "Best on another disk; else \"copies\" beside the logbook")
-      ->option_text("FOLDER");
+  command.add_option("FOLDER", options->folder,
+                     "Best on another disk; else \"copies\" beside the logbook");
   command
       .add_option("--keep", options->keep,
                   "Remove older copies of this logbook there but for the newest so many")

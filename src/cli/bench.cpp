@@ -13,11 +13,10 @@ namespace cli {
 
 void declare_bench(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<BenchOptions>();
-  command
-      .add_option("JOINT/POSITIONS", options->address,
-                  "The joint, such as J06 or J06/1-4; else it asks. Through an adapter, or with a "
-                  "running torque, enter the test with found")
-      ->option_text("JOINT/POSITIONS");
+  command.add_option(
+      "JOINT/POSITIONS", options->address,
+      "The joint, such as J06 or J06/1-4; else it asks. Through an adapter, or with a "
+      "running torque, enter the test with found");
   command
       .add_option("--wrench", options->wrench,
                   "The wrench to begin with; else the one used last, where it covers what is "

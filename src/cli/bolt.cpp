@@ -118,8 +118,7 @@ screen::BoltPage page_from(const BoltOptions& options) {
 void declare_bolt(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<BoltOptions>();
   command.add_option("THREAD", options->size, "Thread, such as M12x1.75, M10 or 3/8-16")
-      ->required()
-      ->option_text("THREAD");
+      ->required();
   command.add_option("--grade", options->grade, "As marked: 8.8, 10.9, A2-70, SAE 5, ASTM A193 B7")
       ->required()
       ->option_text("GRADE");

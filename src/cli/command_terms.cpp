@@ -36,12 +36,17 @@ std::vector<OptionGroup> option_groups_of(const CLI::App& command) {
   return groups;
 }
 
+std::string value_of(const CLI::Option& option) {
+  const auto& text = option.get_option_text();
+  return text.empty() && option.get_positional() ? option.get_name() : text;
+}
+
 std::string term_of(const CLI::Option& option) {
-  if (option.get_positional()) return option.get_option_text();
+  if (option.get_positional()) return value_of(option);
   std::string term;
   for (const auto& name : option.get_snames()) term += "-" + name + ", ";
   term += "--" + option.get_lnames().front();
-  if (!option.get_option_text().empty()) term += " " + option.get_option_text();
+  if (const auto value = value_of(option); !value.empty()) term += " " + value;
   return term;
 }
 

@@ -28,6 +28,10 @@ inline constexpr const char* kOfEveryCommand = "Of every command";
 // option was declared, and what every command has at the end.
 [[nodiscard]] std::vector<OptionGroup> option_groups_of(const CLI::App& command);
 
+// What a value is called where it is typed: "NAME" for --wrench NAME; a word that a command takes
+// is called as it is declared, but where it says more, such as "READING ...".
+[[nodiscard]] std::string value_of(const CLI::Option& option);
+
 // How one is typed: "JOINT/POSITION", "-h, --help", "--wrench NAME".
 [[nodiscard]] std::string term_of(const CLI::Option& option);
 

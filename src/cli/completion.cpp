@@ -117,7 +117,7 @@ std::string options(const CLI::App& app, const TypedSoFar& so_far, std::string_v
 
 std::string values(const CLI::Option& option, const TypedSoFar& so_far, std::string_view begun,
                    const terminal::Session& session) {
-  const auto value = option.get_option_text();
+  const auto value = value_of(option);
   if (value == "FILE") return ":files\n";
   if (value == "FOLDER") return ":folders\n";
   const auto name = option.get_positional() ? option.get_name() : long_name(option);

@@ -16,9 +16,7 @@ namespace cli {
 
 void declare_convert(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<ConvertOptions>();
-  command.add_option("TORQUE", options->torque, "Such as \"70 ft·lbf\"")
-      ->required()
-      ->option_text("TORQUE");
+  command.add_option("TORQUE", options->torque, "Such as \"70 ft·lbf\"")->required();
   command.add_option("--to", options->to, "Only this unit")->option_text("UNIT");
   command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {

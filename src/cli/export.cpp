@@ -50,11 +50,10 @@ void tell_contradictions(const logbook::Logbook& logbook, terminal::ProgressBars
 
 void declare_export(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<ExportOptions>();
-  command
-      .add_option("TABLE", options->table,
-                  "joints, wrenches, findings, tightenings or photographs; without it everything, "
-                  "as JSON")
-      ->option_text("TABLE");
+  command.add_option(
+      "TABLE", options->table,
+      "joints, wrenches, findings, tightenings or photographs; without it everything, "
+      "as JSON");
   command.add_option("--to", options->to, "A new file; else, and for -, to the output")
       ->option_text("FILE");
   command.add_flag("--decimal-comma", options->decimal_comma,

@@ -38,8 +38,7 @@ int tell_balances(const act::FluidWords& words, const terminal::Session& session
 
 void declare_fluid(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<act::FluidWords>();
-  command.add_option("NAME", options->fluid, "The fluid, such as \"gear oil\"")
-      ->option_text("NAME");
+  command.add_option("NAME", options->fluid, "The fluid, such as \"gear oil\"");
   auto* drained = command.add_option("--drained", options->drained,
                                      "How much came out, such as \"1.2 L\" or \"3 US qt\"");
   drained->option_text("VOLUME");

@@ -63,8 +63,7 @@ int propose_next(const act::FindingWords& words, const record::Address& address,
 void declare_found(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<FoundOptions>();
   command.add_option("JOINT/POSITION", options->words.address, "Which fastener, such as J06/03")
-      ->required()
-      ->option_text("JOINT/POSITION");
+      ->required();
   command
       .add_option("READING", options->words.readings,
                   "Such as 60s 70s 75s 80o: s short, o on, p past, n no move; \"80s 6°\" with how "

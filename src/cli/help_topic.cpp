@@ -40,8 +40,7 @@ std::string meant_instead(const std::string& topic, const CLI::App& app) {
 
 void declare_help_topic(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<HelpTopicOptions>();
-  command.add_option("TOPIC", options->topic, "A topic, a word looked for in one, or a command")
-      ->option_text("TOPIC");
+  command.add_option("TOPIC", options->topic, "A topic, a word looked for in one, or a command");
   command.add_flag("--html", options->book, "The whole manual as one page to read or print")
       ->group(kPageGroup);
   declare_page_options(command, options->page);

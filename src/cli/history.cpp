@@ -34,8 +34,7 @@ int told_of(const logbook::Logbook::Unreadable& unreadable, const terminal::Sess
 
 void declare_history(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<HistoryOptions>();
-  command.add_option("JOINT/POSITIONS", options->address, "Only about this, such as J06 or J06/3")
-      ->option_text("JOINT/POSITIONS");
+  command.add_option("JOINT/POSITIONS", options->address, "Only about this, such as J06 or J06/3");
   command.add_flag("--whole", options->whole, "All lines; else, of many, the last");
   declare_json_lines(command, options->json_lines);
   command.callback([options, &pending] {

@@ -33,7 +33,7 @@ int tell(const act::HoldPointWords& words, const terminal::Session& session) {
 
 void declare_hold_point(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<act::HoldPointWords>();
-  command.add_option("CODE", options->code, "A short code, such as HV")->option_text("CODE");
+  command.add_option("CODE", options->code, "A short code, such as HV");
   command.option_defaults()->group("To enter it");
   auto* what = command.add_option("--what", options->what, "To enter it: what has to be proved");
   what->option_text("TEXT");

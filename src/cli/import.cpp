@@ -263,8 +263,7 @@ void declare_import(CLI::App& command, Pending& pending) {
   command
       .add_option("FILE", options->file,
                   "What export wrote, or a table with such columns; - reads the input")
-      ->required()
-      ->option_text("FILE");
+      ->required();
   command
       .add_option("--as", options->as,
                   "The table, where its header does not tell: joints, wrenches, findings, "

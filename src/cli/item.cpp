@@ -24,7 +24,7 @@ int tell_items(const act::ItemWords& words, const terminal::Session& session) {
 
 void declare_item(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<act::ItemWords>();
-  command.add_option("CODE", options->code, "A short code, such as CL1")->option_text("CODE");
+  command.add_option("CODE", options->code, "A short code, such as CL1");
   command.add_option("--what", options->what, "What it is")->option_text("TEXT");
   auto* count = command.add_option("--count", options->count, "How many came off");
   count->option_text("N");

@@ -17,7 +17,6 @@ void declare_joint(CLI::App& command, Pending& pending) {
       "CODE", options->code,
       "Its short code, such as J06 or case-split; J06/1-4 for a --spec that holds for these "
       "positions alone");
-  code->option_text("CODE");
   command.option_defaults()->group("What it is");
   command.add_option("--holds", options->holds, "The part it holds (a new joint needs it)")
       ->option_text("TEXT");

@@ -22,8 +22,7 @@ void declare_merge(CLI::App& command, Pending& pending) {
   command
       .add_option("OTHER", options->copy,
                   "The copy, such as /media/phone/gb1.bolts; it is only read")
-      ->required()
-      ->option_text("OTHER");
+      ->required();
   command.add_flag("--check", options->check, "Only say what would come; nothing is written");
   command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {

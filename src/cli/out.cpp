@@ -13,8 +13,7 @@ void declare_out(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<act::RemovalWords>();
   command
       .add_option("JOINT/POSITIONS", options->address, "Which ones, such as J06/1-14 or J06/3,5")
-      ->required()
-      ->option_text("JOINT/POSITIONS");
+      ->required();
   command
       .add_option("--broke", options->broke,
                   "How it broke loose: normal (the default), tight, seized, loose (it was loose "

@@ -55,14 +55,11 @@ int list_photographs(const std::string& where, const terminal::Session& session)
 
 void declare_photo(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<PhotoOptions>();
-  command
-      .add_option("JOINT[/POSITIONS]", options->words.where,
-                  "What it shows: a joint or positions, machine, or the id of a deviation; with "
-                  "--to the number of its line")
-      ->option_text("JOINT[/POSITIONS]");
-  command
-      .add_option("FILE", options->file, "A JPEG, PNG or WebP of 8 MiB at most; - reads the input")
-      ->option_text("FILE");
+  command.add_option("JOINT[/POSITIONS]", options->words.where,
+                     "What it shows: a joint or positions, machine, or the id of a deviation; with "
+                     "--to the number of its line");
+  command.add_option("FILE", options->file,
+                     "A JPEG, PNG or WebP of 8 MiB at most; - reads the input");
   command.add_option("--note", options->words.note, "What is to be seen")->option_text("TEXT");
   command
       .add_option("--to", options->to,

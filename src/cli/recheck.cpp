@@ -80,11 +80,8 @@ void declare_recheck(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<act::LookWords>();
   auto* address =
       command.add_option("JOINT/POSITIONS", options->address, "Which ones, such as J06/1-16");
-  address->option_text("JOINT/POSITIONS");
-  command
-      .add_option("STATE", options->state,
-                  "How the stripe stands: aligned, or \"turned 15°\" where it has moved")
-      ->option_text("STATE");
+  command.add_option("STATE", options->state,
+                     "How the stripe stands: aligned, or \"turned 15°\" where it has moved");
   command
       .add_option("--counter", options->counter,
                   "What the machine's counter shows now, such as \"1290 running h\" or \"500 km\"")

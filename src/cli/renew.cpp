@@ -39,10 +39,8 @@ int tell_list(const RenewOptions& options, const terminal::Session& session) {
 
 void declare_renew(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<RenewOptions>();
-  command
-      .add_option("JOINT/POSITIONS", options->words.address,
-                  "Only these, such as J10/1-4, or J10 for all of its list")
-      ->option_text("JOINT/POSITIONS");
+  command.add_option("JOINT/POSITIONS", options->words.address,
+                     "Only these, such as J10/1-4, or J10 for all of its list");
   command.add_flag("--arrived", options->arrived, "New ones for these have arrived and lie ready");
   command.add_flag("--whole", options->whole, "With no list cut");
   declare_correction(command, options->words.correction);

@@ -54,10 +54,8 @@ void answer(const screen::JointPage& page_of, const record::Address& address,
 
 void declare_show(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<ShowOptions>();
-  command
-      .add_option("JOINT[/POSITION]", options->address,
-                  "Which one, such as J06 or J06/3; else a list")
-      ->option_text("JOINT[/POSITION]");
+  command.add_option("JOINT[/POSITION]", options->address,
+                     "Which one, such as J06 or J06/3; else a list");
   command.add_flag("--whole", options->whole, "With no list cut");
   command.callback([options, &pending] {
     pending.run = [options](const terminal::Session& session) {

@@ -10,9 +10,7 @@ namespace cli {
 
 void declare_start(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<act::StartWords>();
-  command.add_option("FILE", options->file, "The logbook, usually NAME.bolts")
-      ->required()
-      ->option_text("FILE");
+  command.add_option("FILE", options->file, "The logbook, usually NAME.bolts")->required();
   command.add_option("--machine", options->machine, "What is taken apart")
       ->required()
       ->option_text("TEXT");

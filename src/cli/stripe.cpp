@@ -33,8 +33,7 @@ bool mark_is_wiped(const act::StripeWords& words, const terminal::Session& sessi
 void declare_stripe(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<act::StripeWords>();
   command.add_option("JOINT/POSITIONS", options->address, "Which ones, such as J06/1-16")
-      ->required()
-      ->option_text("JOINT/POSITIONS");
+      ->required();
   auto* wiped =
       command.add_flag("--wiped", options->wiped, "The teardown mark was wiped off first");
   command.add_flag("--not-wiped", options->not_wiped, "The teardown mark is still there")

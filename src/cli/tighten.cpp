@@ -45,10 +45,9 @@ int tell_standing_of(const std::string& typed, const terminal::Session& session)
 
 void declare_tighten(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<TightenOptions>();
-  command
-      .add_option("JOINT/POSITIONS", options->address,
-                  "Which ones were tightened, such as J06/1-4; J06 alone guides through the joint")
-      ->option_text("JOINT/POSITIONS");
+  command.add_option(
+      "JOINT/POSITIONS", options->address,
+      "Which ones were tightened, such as J06/1-4; J06 alone guides through the joint");
   command
       .add_option("--pass", options->words.pass, "Its number in the plan; else the next open one")
       ->option_text("N");

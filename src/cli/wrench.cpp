@@ -28,7 +28,6 @@ int list_wrenches(const terminal::Session& session, bool whole) {
 void declare_wrench(CLI::App& command, Pending& pending) {
   auto options = std::make_shared<act::WrenchWords>();
   auto* name = command.add_option("NAME", options->name, "Its short name, such as TW2");
-  name->option_text("NAME");
   command.add_option("--range", options->range, "Both ends of its scale, such as \"20..200 N·m\"")
       ->option_text("SCALE");
   command.add_option("--graduation", options->graduation, "Step between two marks of the scale")
