@@ -15,6 +15,7 @@
 #include <system_error>
 
 #include "failure/failure.h"
+#include "logbook/leftover_log.h"
 #include "logbook/logbook_error.h"
 #include "logbook/plain_file.h"
 
@@ -69,9 +70,9 @@ bool is_shared_memory(const std::string& file) {
 
 bool is_of_sqlite(const std::string& file, std::string_view tail) {
   if (tail == "-shm") return is_shared_memory(file);
-  const auto begin = begin_of_plain_file(file, 8);
-  return tail == "-wal" ? begins_as(begin, "\x37\x7f\x06")
-                        : begins_as(begin, "\xd9\xd5\x05\xf9\x20\xa1\x63\xd7");
+  constexpr std::string_view kWalMark = "\x37\x7f\x06";
+  return begins_as(begin_of_plain_file(file, kJournalMark.size()),
+                   tail == "-wal" ? kWalMark : kJournalMark);
 }
 
 // What has one of the names beside this file and is not SQLite's: its name, and what it is.

@@ -159,8 +159,7 @@ std::optional<std::string> harm_of_journal(const std::string& file) {
 
 bool has_journal(const std::string& file) {
   // One that is done with is taken away, or cut off, or begins with zeros.
-  constexpr std::string_view kMark = "\xd9\xd5\x05\xf9\x20\xa1\x63\xd7";
-  return begin_of_plain_file(file + "-journal", kMark.size()) == kMark;
+  return begin_of_plain_file(file + "-journal", kJournalMark.size()) == kJournalMark;
 }
 
 void check_leftovers(const std::string& file, const std::string& named) {

@@ -1,8 +1,12 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 
 namespace logbook {
+
+// What a journal begins with that SQLite may play back (its file format, section 3).
+inline constexpr std::string_view kJournalMark = "\xd9\xd5\x05\xf9\x20\xa1\x63\xd7";
 
 // Whether a journal lies beside this file that SQLite would play back, or another program is just
 // writing.
