@@ -6,7 +6,6 @@
 
 #include <algorithm>
 #include <set>
-#include <type_traits>
 #include <unordered_set>
 
 #include "logbook/containment.h"
@@ -119,6 +118,20 @@ void add_lines_without_rows(SQLite::Database& database,
                           "its content is not there"});
   }
 }
+
+// Where what is looked up by its name stands, and another column of that table.
+struct Named {
+  const char* table;
+  const char* column;
+  const char* not_in_index;
+  const char* index;
+};
+template <class Kind>
+constexpr Named kNamedBy{};
+template <>
+constexpr Named kNamedBy<record::Joint>{"joint", "code", "holds", "joint_by_code"};
+template <>
+constexpr Named kNamedBy<record::Wrench>{"wrench", "name", "scale_unit", "wrench_by_name"};
 
 std::optional<record::Entry<record::Photograph>> photograph_of_line(
     SQLite::Database& database, const std::string& id, Logbook::Unreadable& unreadable) {
@@ -355,7 +368,7 @@ std::optional<record::Entry<Kind>> Logbook::latest(std::string_view name) const 
     auto entries = read_rows(*database_, {unreadable, name}, Rows<Kind>{});
     refuse_if_any(unreadable);
     if (!entries.empty()) return std::move(entries.back());
-    check_index_of(std::is_same_v<Kind, record::Joint>, name);
+    check_index_of<Kind>(name);
     return std::nullopt;
   });
 }
@@ -363,15 +376,14 @@ std::optional<record::Entry<Kind>> Logbook::latest(std::string_view name) const 
 // Of a large file the pages of an index are not looked at before: a changed one would make what is
 // there seem new. Only a column that the index does not hold keeps SQLite from reading that in the
 // place of the table.
-void Logbook::check_index_of(bool is_joint, std::string_view name) const {
-  SQLite::Statement row(*database_, is_joint ? R"(
-      SELECT (SELECT count(*) FROM joint NOT INDEXED
-              WHERE +code = :name AND length(holds) >= 0) =
-             (SELECT count(*) FROM joint INDEXED BY joint_by_code WHERE code = :name))"
-                                             : R"(
-      SELECT (SELECT count(*) FROM wrench NOT INDEXED
-              WHERE +name = :name AND length(scale_unit) >= 0) =
-             (SELECT count(*) FROM wrench INDEXED BY wrench_by_name WHERE name = :name))");
+template <class Kind>
+void Logbook::check_index_of(std::string_view name) const {
+  constexpr Named kNamed = kNamedBy<Kind>;
+  SQLite::Statement row(
+      *database_, fmt::format(R"(
+      SELECT (SELECT count(*) FROM {0} NOT INDEXED WHERE +{1} = :name AND length({2}) >= 0) =
+             (SELECT count(*) FROM {0} INDEXED BY {3} WHERE {1} = :name))",
+                              kNamed.table, kNamed.column, kNamed.not_in_index, kNamed.index));
   row.bind(":name", std::string(name));
   row.executeStep();
   if (row.getColumn(0).getInt() == 1) return;
