@@ -58,6 +58,13 @@ bool is_after_removal(const record::Stamp& stamp, const record::Stamp* came_out)
   return came_out == nullptr || record::is_later(stamp, *came_out);
 }
 
+// What the map has there; nothing where it has none.
+template <class Map, class Key>
+auto* found_in(Map& map, const Key& key) {
+  const auto found = map.find(key);
+  return found == map.end() ? nullptr : &found->second;
+}
+
 }  // namespace
 
 Progress::Progress(const record::Job& job, const plan::ReassemblyPlan& plan)
@@ -181,10 +188,8 @@ void Progress::find_broken_off(const record::Job& job) {
     auto* places = places_of(entry.content.joint);
     if (places == nullptr) return;
     for (const int position : entry.content.positions) {
-      const auto found = places->find(position);
-      if (found != places->end() && !is_after_removal(entry.stamp, found->second.came_out)) {
-        act(found->second);
-      }
+      auto* place = found_in(*places, position);
+      if (place != nullptr && !is_after_removal(entry.stamp, place->came_out)) act(*place);
     }
   };
   for (const auto& entry : job.stripes) {
@@ -249,18 +254,16 @@ void Progress::count_everywhere(const record::Entry<Content>& entry) {
   }
   auto* places = places_of(entry.content.joint);
   for (const int position : record::positions_named(entry.content)) {
-    const auto found = places == nullptr ? Places::iterator() : places->find(position);
-    if (places == nullptr || found == places->end()) {
+    auto* place = places == nullptr ? nullptr : found_in(*places, position);
+    if (place == nullptr) {
       if constexpr (std::is_same_v<Content, record::Tightening>) {
         other_work_.push_back({&entry, position});
       }
-    } else if (is_after_removal(entry.stamp, found->second.came_out)) {
-      count_event(found->second, &entry, position);
+    } else if (is_after_removal(entry.stamp, place->came_out)) {
+      count_event(*place, &entry, position);
     } else if constexpr (std::is_same_v<Content, record::Tightening>) {
-      const bool was_out = entry.stamp.id > found->second.came_out->id;
-      if (was_out && record::is_work(entry.content)) {
-        found->second.dated_before_out.push_back(&entry);
-      }
+      const bool was_out = entry.stamp.id > place->came_out->id;
+      if (was_out && record::is_work(entry.content)) place->dated_before_out.push_back(&entry);
     }
   }
 }
@@ -520,20 +523,16 @@ const Step* Progress::next(std::optional<std::string_view> joint) const {
 }
 
 const Progress::Places* Progress::places_of(std::string_view joint) const {
-  const auto found = places_.find(record::folded_code(joint));
-  return found == places_.end() ? nullptr : &found->second;
+  return found_in(places_, record::folded_code(joint));
 }
 
 Progress::Places* Progress::places_of(std::string_view joint) {
-  const auto found = places_.find(record::folded_code(joint));
-  return found == places_.end() ? nullptr : &found->second;
+  return found_in(places_, record::folded_code(joint));
 }
 
 const Progress::Place* Progress::place(std::string_view joint, int position) const {
   const auto* places = places_of(joint);
-  if (places == nullptr) return nullptr;
-  const auto found = places->find(position);
-  return found == places->end() ? nullptr : &found->second;
+  return places == nullptr ? nullptr : found_in(*places, position);
 }
 
 std::vector<const Step*> Progress::steps_of(std::string_view joint, int position) const {
