@@ -20,7 +20,7 @@ class TestedPlaces {
   // teardown and are passed over.
   void add(const record::Measured& test);
 
-  // "J06/03,05 were tested more than once, ...", for each joint where one was added that had been
+  // "J06/03,05 were tested already. ...", for each joint where one was added that had been
   // tested.
   [[nodiscard]] std::vector<std::string> remarks() const;
 

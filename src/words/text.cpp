@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "quantity/ascii.h"
 #include "words/emphasis.h"
 #include "words/given_width.h"
 
@@ -23,8 +24,7 @@ std::size_t emphasis_at_front(std::string_view text) {
 
 std::size_t display_width(std::string_view text) {
   // Most texts are such, of which each character is one wide.
-  const auto is_plain = [](char c) { return c >= ' ' && c <= '~'; };
-  if (std::ranges::all_of(text, is_plain)) return text.size();
+  if (std::ranges::all_of(text, quantity::is_plain)) return text.size();
   std::size_t width = 0;
   while (!text.empty()) {
     if (const auto unseen = emphasis_at_front(text); unseen > 0) {
