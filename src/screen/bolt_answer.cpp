@@ -216,16 +216,16 @@ std::string percents(const FactorBand& band) {
   return fixed_span(100.0 * band.low, 100.0 * band.high, 0) + " %";
 }
 
-void torque_rows(Table& table, std::string_view label, const TorqueRange& range) {
-  std::string line(label);
-  std::vector<std::string> cells = {line};
+// The label and the range in each unit.
+std::vector<std::string> torque_row(std::string label, const TorqueRange& range) {
+  std::vector<std::string> cells = {std::move(label)};
   for (const auto unit : quantity::kSideBySideUnits) {
     cells.push_back(fmt::format("{} {}",
                                 quantity::write_span(quantity::in_unit(range.low, unit),
                                                      quantity::in_unit(range.high, unit)),
                                 quantity::name_of(unit)));
   }
-  table.row(std::move(cells));
+  return cells;
 }
 
 std::string bolt_table(const BoltPage& bolt) {
@@ -266,14 +266,26 @@ std::string bolt_table(const BoltPage& bolt) {
   return table.text("  ");
 }
 
+// The units side by side, or under each other where the page is too narrow for that.
 std::string torque_table(const fastener::TorqueAdvice& advice,
-                         const std::optional<fastener::TightenedBolt>& tightened) {
-  Table table;
-  for (int i = 0; i < 4; ++i) table.column("");
-  torque_rows(table, "plausible", advice.plausible);
-  torque_rows(table, "for 75 % of proof", advice.for_proof_share);
-  if (tightened) torque_rows(table, "to loosen", tightened->loosening);
-  return table.text("  ");
+                         const std::optional<fastener::TightenedBolt>& tightened,
+                         std::size_t width) {
+  constexpr std::string_view kIndent = "  ";
+  std::vector<std::vector<std::string>> rows = {
+      torque_row("plausible", advice.plausible),
+      torque_row("for 75 % of proof", advice.for_proof_share)};
+  if (tightened) rows.push_back(torque_row("to loosen", tightened->loosening));
+  Table beside;
+  for (std::size_t i = 0; i < rows.front().size(); ++i) beside.column("");
+  Table below;
+  below.column("");
+  below.column("");
+  for (const auto& row : rows) {
+    beside.row(row);
+    below.row({row[0], row[1]});
+    for (std::size_t i = 2; i < row.size(); ++i) below.row({"", row[i]});
+  }
+  return (kIndent.size() + beside.width() <= width ? beside : below).text(kIndent);
 }
 
 std::string tightened_table(const fastener::TightenedBolt& tightened, bool runs_hard) {
@@ -348,7 +360,7 @@ std::string bolt_text(const BoltPage& bolt, const words::Page& page) {
     text += "at the torque\n" +
             tightened_table(*assessment.tightened, bolt.question.prevailing.has_value());
   if (assessment.advice)
-    text += "torques\n" + torque_table(*assessment.advice, assessment.tightened);
+    text += "torques\n" + torque_table(*assessment.advice, assessment.tightened, page.width);
   text += "assumed\n";
   for (const auto& each : assumptions_of(bolt))
     text += words::wrapped(each, page.width, "  - ", "    ");

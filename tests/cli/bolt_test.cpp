@@ -125,6 +125,16 @@ TEST_CASE("a bolt is shown to people in three units, within the width", "[cli]")
   CHECK_THAT(text, ContainsSubstring("share of proof  66 to 118 %"));
   CHECK_THAT(text, ContainsSubstring("for 75 % of proof"));
   CHECK_THAT(text, ContainsSubstring("never a specification"));
+  for (const std::size_t width : {60U, 80U, 120U}) {
+    trial.width = width;
+    const auto as_received = trial.done("bolt M12x1.75 --grade 8.8 --torque '80 N·m'").out;
+    CHECK(widest_line(as_received) <= width);
+    // Beside each other where there is room.
+    const bool is_beside =
+        as_received.find(" N·m  27.42 to 95.82 ft·lbf  329 to 1150 in·lbf") != std::string::npos;
+    CHECK(is_beside == (width == 120));
+  }
+  trial.width = 80;
   const auto verdict_at = [&](const std::string& torque) {
     return asked(trial, "M8 --grade 8.8 --torque '" + torque + "'")["verdict"];
   };

@@ -68,16 +68,6 @@ class LargeJob {
   }
 };
 
-std::size_t widest(const std::string& text) {
-  std::size_t widest = 0;
-  for (std::size_t at = 0; at < text.size();) {
-    const auto end = std::min(text.find('\n', at), text.size());
-    widest = std::max(widest, words::display_width(text.substr(at, end - at)));
-    at = end + 1;
-  }
-  return widest;
-}
-
 // The command behind "and N more: boltwitness".
 std::string command_for_all(const std::string& text, std::size_t more) {
   const auto before = fmt::format("and {} more: boltwitness ", more);
@@ -213,7 +203,7 @@ TEST_CASE("long lists are cut and the command that is named prints the rest", "[
     for (const auto* command : {"audit --whole", "status --whole", "renew --whole",
                                 "history --whole", "recheck", "hold-point", "tighten"}) {
       INFO(command);
-      CHECK(widest(job.trial.run(command).out) <= 100);
+      CHECK(widest_line(job.trial.run(command).out) <= 100);
     }
   }
 }

@@ -1,5 +1,6 @@
 #include "support/trial.h"
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 #include <sstream>
 #include <utility>
@@ -7,6 +8,7 @@
 #include "cli/run.h"
 #include "network/here.h"
 #include "support/catch.h"
+#include "words/text.h"
 
 namespace {
 
@@ -102,4 +104,13 @@ Outcome Trial::done(const std::string& command_line) {
   INFO(command_line << "\n" << outcome.out << outcome.err);
   REQUIRE(outcome.code == 0);
   return outcome;
+}
+
+std::size_t widest_line(const std::string& text) {
+  std::istringstream lines(text);
+  std::size_t widest = 0;
+  for (std::string line; std::getline(lines, line);) {
+    widest = std::max(widest, words::display_width(line));
+  }
+  return widest;
 }

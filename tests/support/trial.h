@@ -58,5 +58,8 @@ class Trial {
   TemporaryFolder folder_;
 };
 
+// Columns that the widest line of it takes on a terminal.
+std::size_t widest_line(const std::string& text);
+
 // The words of a command line, as Trial::run parts them.
 std::vector<std::string> words_of(const std::string& command_line);
