@@ -6,6 +6,7 @@
 #include <CLI/CLI.hpp>
 #include <filesystem>
 #include <map>
+#include <set>
 #include <utility>
 
 #include "audit/audit.h"
@@ -21,6 +22,7 @@
 #include "terminal/new_file.h"
 #include "terminal/progress_bars.h"
 #include "terminal/session.h"
+#include "words/text.h"
 
 namespace cli {
 
@@ -70,13 +72,15 @@ namespace {
 
 namespace fs = std::filesystem;
 
-// Lays the photographs beside the table that names them. What lies there already is left where it
-// is the same. Refusal, before anything is written, where it is not.
-void lay_beside(const fs::path& table, const logbook::Logbook& logbook,
-                const terminal::Session& session) {
+// Lays the photographs beside the table that names them and tells how many lie there. What lies
+// there already is left where it is the same. Refusal, before anything is written, where it is not.
+std::size_t lay_beside(const fs::path& table, const logbook::Logbook& logbook,
+                       const terminal::Session& session) {
   std::map<std::string, record::Photograph> missing;
+  std::set<std::string> names;
   for (const auto& entry : logbook.photographs()) {
     const auto name = tables::file_name_of(entry.content);
+    names.insert(name);
     const auto file = (table.parent_path() / name).string();
     std::error_code problem;
     if (!fs::exists(fs::symlink_status(file, problem))) {
@@ -89,6 +93,7 @@ void lay_beside(const fs::path& table, const logbook::Logbook& logbook,
   for (const auto& [name, photograph] : missing) {
     terminal::write_new_file((table.parent_path() / name).string(), logbook.bytes_of(photograph));
   }
+  return names.size();
 }
 
 }  // namespace
@@ -134,9 +139,13 @@ int run_export(const ExportOptions& typed, const terminal::Session& session) {
     }
   } else {
     const auto file = session.reachable(options.to);
-    if (has_files) lay_beside(file, logbook, session);
+    const auto photographs = has_files ? lay_beside(file, logbook, session) : 0;
     terminal::write_new_file(file, writing);
     bars.end();
+    if (photographs > 0) {
+      session.remark(fmt::format("beside it: {}, each in a file of its own",
+                                 words::counted(photographs, "photograph")));
+    }
     session.out() << (session.json() ? screen::written_file_json(options.to)
                                      : screen::written_file_text(options.to));
   }

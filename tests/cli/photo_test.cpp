@@ -278,7 +278,8 @@ TEST_CASE("photographs lie beside their table and come back from there", "[cli][
   trial.done("photo machine " + dark.path("plain.png"));
   fs::create_directory(dark.path("out"));
   const auto table = dark.path("out/photographs.csv");
-  trial.done("export photographs --to " + table);
+  CHECK_THAT(trial.done("export photographs --to " + table).said(),
+             ContainsSubstring("beside it: 2 photographs, each in a file of its own"));
   std::vector<std::string> files;
   for (const auto& entry : fs::directory_iterator(dark.path("out"))) {
     files.push_back(entry.path().filename().string());
