@@ -25,8 +25,9 @@ std::string why_struck(const record::HistoryLine& line) {
   return text;
 }
 
-std::vector<screen::FoundLine> lines_with(const std::string& words,
-                                          const std::vector<record::HistoryLine>& lines) {
+// Adds those of the lines that hold the words.
+void add_lines_with(const std::string& words, std::vector<record::HistoryLine> lines,
+                    std::vector<screen::FoundLine>& found) {
   logbook::TextIndex index;
   const logbook::TextIndex::Sieve sieve(words);
   for (std::size_t i = 0; i < lines.size(); ++i) {
@@ -37,12 +38,10 @@ std::vector<screen::FoundLine> lines_with(const std::string& words,
     const logbook::TextIndex::Text text{says, beside, line.stamp.by, struck};
     if (sieve.may_hold_all(text)) index.add(static_cast<std::int64_t>(i), text);
   }
-  std::vector<screen::FoundLine> found;
   for (auto& hit : index.find(words)) {
-    found.push_back(
-        {&lines[static_cast<std::size_t>(hit.number)], std::move(hit.passage), hit.in_says});
+    found.push_back({std::move(lines[static_cast<std::size_t>(hit.number)]), std::move(hit.passage),
+                     hit.in_says});
   }
-  return found;
 }
 
 // What shows all about the joint or the positions that the words name; nothing where they name
@@ -88,8 +87,10 @@ int run_search(const SearchOptions& options, const terminal::Session& session) {
     throw failure::InputError("nothing to look for; expected a word or more");
   }
   const auto logbook = session.open_to_read();
-  const auto lines = logbook.history();
-  const auto found = lines_with(words, lines);
+  std::vector<screen::FoundLine> found;
+  logbook.history_in_parts([&](std::vector<record::HistoryLine> part) {
+    add_lines_with(words, std::move(part), found);
+  });
   const auto see = what_to_see(words, logbook);
   const auto whole =
       options.whole ? std::string() : fmt::format("search {} --whole", quantity::quoted(words));

@@ -1,12 +1,22 @@
 #include "logbook/history_lines.h"
 
+#include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <utility>
 
 #include "logbook/logbook_error.h"
+#include "logbook/rows/kind_rows.h"
 
 namespace logbook {
+
+std::vector<record::Entry<record::Strike>> strikes_of(
+    SQLite::Database& database, const std::string& id,
+    std::vector<record::UnreadableLine>& unreadable) {
+  return read_rows(database, {.unreadable = unreadable, .name = id, .struck_too = true},
+                   Rows<record::Strike>{});
+}
 
 void add_strike(record::HistoryLine& line, record::Entry<record::Strike> strike) {
   if (line.struck_by) {
@@ -15,6 +25,29 @@ void add_strike(record::HistoryLine& line, record::Entry<record::Strike> strike)
   }
   line.struck_by = std::move(strike.stamp);
   line.struck_why = std::move(strike.content.reason);
+}
+
+record::HistoryLine* line_with(std::vector<record::HistoryLine>& lines, std::string_view id) {
+  const auto found = std::ranges::lower_bound(
+      lines, id, {}, [](const auto& line) { return std::string_view(line.stamp.id); });
+  return found == lines.end() || found->stamp.id != id ? nullptr : &*found;
+}
+
+void add_strikes_of(SQLite::Database& database, const RowFilter& part,
+                    std::vector<record::HistoryLine>& lines) {
+  SQLite::Statement row(database, R"(
+      SELECT DISTINCT struck_id FROM strike WHERE struck_id >= :from AND struck_id < :until
+      ORDER BY struck_id)");
+  row.bind(":from", std::string(part.from_id.value_or("")));
+  row.bind(":until", std::string(part.until_id.value_or("~")));  // behind every id
+  while (row.executeStep()) {
+    const auto id = row.getColumn(0).getString();
+    auto* line = line_with(lines, id);
+    if (line == nullptr) continue;
+    for (auto& strike : strikes_of(database, id, part.unreadable)) {
+      add_strike(*line, std::move(strike));
+    }
+  }
 }
 
 void refuse_if_any(const std::string& path, const std::vector<record::UnreadableLine>& unreadable) {

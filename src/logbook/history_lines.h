@@ -1,19 +1,40 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "record/content.h"
 #include "record/history_line.h"
 #include "record/unreadable_line.h"
 
+namespace SQLite {
+class Database;
+}
+
 namespace logbook {
 
-// What the history of all lines and that of one joint have in common.
+struct RowFilter;
+
+// What the history of all lines, that in parts and that of one joint have in common.
+
+// The strikes of this line, which are as few as there were copies apart.
+[[nodiscard]] std::vector<record::Entry<record::Strike>> strikes_of(
+    SQLite::Database& database, const std::string& id,
+    std::vector<record::UnreadableLine>& unreadable);
 
 // Puts a strike to the line that it struck: the first strikes it, one of another copy strikes it
 // again.
 void add_strike(record::HistoryLine& line, record::Entry<record::Strike> strike);
+
+// The line with this id among those that are in the order of their ids; nothing where none is.
+[[nodiscard]] record::HistoryLine* line_with(std::vector<record::HistoryLine>& lines,
+                                             std::string_view id);
+
+// Puts their strikes to the lines of a part of the logbook, which are in the order of their ids.
+// Strikes that cannot be read are put where the filter says.
+void add_strikes_of(SQLite::Database& database, const RowFilter& part,
+                    std::vector<record::HistoryLine>& lines);
 
 // LogbookError (Damaged) where there is any: its number, the value and how to strike it.
 void refuse_if_any(const std::string& path, const std::vector<record::UnreadableLine>& unreadable);

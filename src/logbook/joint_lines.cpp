@@ -7,17 +7,6 @@
 #include "logbook/soundness.h"
 
 namespace logbook {
-namespace {
-
-// The strikes of this line, which are as few as there were copies apart.
-std::vector<record::Entry<record::Strike>> strikes_of(
-    SQLite::Database& database, const std::string& id,
-    std::vector<record::UnreadableLine>& unreadable) {
-  return read_rows(database, {.unreadable = unreadable, .name = id, .struck_too = true},
-                   Rows<record::Strike>{});
-}
-
-}  // namespace
 
 std::vector<record::HistoryLine> lines_of_joint(SQLite::Database& database, Soundness& soundness,
                                                 const std::string& path, std::string_view joint) {

@@ -66,6 +66,10 @@ std::int64_t entries_in(SQLite::Database& database) {
   return database.execAndGet("SELECT count(*) FROM entry").getInt64();
 }
 
+std::size_t readable_strikes(SQLite::Database& database, const RowFilter& part) {
+  return count_readable(database, part, {record::Kinds::index_of<record::Strike>()});
+}
+
 // Calls `work` with the filter of some thousand lines, by rising id, until it was called with all.
 void for_each_part(SQLite::Database& database, bool struck_too,
                    const std::function<void()>* line_read,
@@ -286,14 +290,30 @@ std::vector<record::HistoryLine> Logbook::history(Unreadable& unreadable) const 
       for (auto& line : unreadable) {
         if (line.id == struck_id) line.struck = true;
       }
-      const auto struck = std::ranges::lower_bound(
-          lines, struck_id, {},
-          [](const auto& line) -> const std::string& { return line.stamp.id; });
-      if (struck == lines.end() || struck->stamp.id != struck_id) continue;
-      add_strike(*struck, std::move(strike));
+      if (auto* struck = line_with(lines, struck_id)) add_strike(*struck, std::move(strike));
     }
     std::ranges::sort(unreadable, {}, &record::UnreadableLine::line);
     return lines;
+  });
+}
+
+void Logbook::history_in_parts(
+    const std::function<void(std::vector<record::HistoryLine>)>& take) const {
+  guarded(path_, [&] {
+    const Glance glance(*database_);
+    begin_reading(1);
+    // Of what is wrong the first is told, for which all is looked at together.
+    if (soundness_->misfit(progress_.step)) (void)history();
+    std::size_t read = 0;
+    bool is_sound = true;
+    for_each_part(*database_, true, line_read(), [&](const RowFilter& part) {
+      auto lines = read_every_line(*database_, part);
+      read += lines.size() + readable_strikes(*database_, part);
+      add_strikes_of(*database_, part, lines);
+      is_sound = is_sound && part.unreadable.empty();
+      take(std::move(lines));
+    });
+    if (!is_sound || static_cast<std::int64_t>(read) != entries_in(*database_)) (void)history();
   });
 }
 
@@ -311,12 +331,11 @@ std::string Logbook::wrench_used_last() const {
 void Logbook::copy(record::CopyTaker& taker) const {
   guarded(path_, [&] {
     const SQLite::Transaction moment(*database_);
-    const std::set<std::size_t> strikes = {record::Content(record::Strike{}).index()};
     begin_reading(2);
     std::size_t read = 0;
     bool is_sound = true;
     for_each_part(*database_, true, line_read(), [&](const RowFilter& part) {
-      read += read_every_line(*database_, part).size() + count_readable(*database_, part, strikes);
+      read += read_every_line(*database_, part).size() + readable_strikes(*database_, part);
       is_sound = is_sound && part.unreadable.empty();
     });
     if (!is_sound || static_cast<std::int64_t>(read) != entries_in(*database_)) {

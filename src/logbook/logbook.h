@@ -87,6 +87,12 @@ class Logbook {
   using Unreadable = std::vector<record::UnreadableLine>;
   [[nodiscard]] std::vector<record::HistoryLine> history(Unreadable& unreadable) const;
 
+  // The lines of history(), with its refusals, handed over in parts by rising id, of which each
+  // holds some thousand lines. What is handed over fits its hash; what is made of it counts once
+  // this has returned, since a line that cannot be read is met on the way.
+  void history_in_parts(
+      const std::function<void(std::vector<record::HistoryLine> part)>& take) const;
+
   // The lines about one joint, and those that are about none, as history has them; no others are
   // read.
   [[nodiscard]] std::vector<record::HistoryLine> history_of(std::string_view joint) const;

@@ -17,8 +17,8 @@ namespace {
 constexpr std::size_t kMostFound = 20;
 
 nlohmann::ordered_json found_json(const FoundLine& found) {
-  auto row = history_row_json(*found.line);
-  row["joint"] = record::joint_named(found.line->content);
+  auto row = history_row_json(found.line);
+  row["joint"] = record::joint_named(found.line.content);
   row["passage"] = found.passage;
   return row;
 }
@@ -30,11 +30,11 @@ std::string search_text(const std::vector<FoundLine>& found, const std::vector<s
   std::string text;
   const auto shown = whole.empty() ? found.size() : shown_of(found.size(), kMostFound);
   for (const auto& [line, passage, in_says] : std::span(found).first(shown)) {
-    const auto joint = record::joint_named(line->content);
+    const auto joint = record::joint_named(line.content);
     text += words::wrapped(
-        fmt::format("{}{}{}", joint.empty() ? "" : joint + ": ", line->struck_by ? "STRUCK " : "",
-                    in_says ? passage : words::line_text(line->content) + " -- " + passage),
-        page.width, words::padded_left(fmt::format("{}  ", line->stamp.line), 6),
+        fmt::format("{}{}{}", joint.empty() ? "" : joint + ": ", line.struck_by ? "STRUCK " : "",
+                    in_says ? passage : words::line_text(line.content) + " -- " + passage),
+        page.width, words::padded_left(fmt::format("{}  ", line.stamp.line), 6),
         std::string(6, ' '));
   }
   text += and_more(found.size() - shown, whole, page);

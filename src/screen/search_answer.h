@@ -11,7 +11,7 @@ namespace screen {
 
 // A line that was found, and where the words stand in it.
 struct FoundLine {
-  const record::HistoryLine* line = nullptr;
+  record::HistoryLine line;
   std::string passage;
   bool in_says = true;  // else the words stand beside it: who, why it was struck, as typed
 };
