@@ -1,6 +1,7 @@
 #include "audit/audit.h"
 
 #include <algorithm>
+#include <iterator>
 #include <optional>
 #include <string>
 #include <unordered_map>
@@ -210,6 +211,7 @@ class Looking {
         take(rule);
       }
     }
+    tell_together();
   }
 
   void at_joint(const finding::JointState& joint) {
@@ -226,18 +228,19 @@ class Looking {
       take(rule);
       for (auto i = before; i < taken_; ++i) explainer_.explain(at, found_[i]);
     }
+    tell_together();
   }
 
-  // All of them, alike ones together: holds first, by rule within, joints in their order.
-  Deviations all() {
-    Deviations together = told_together(whole_, found_);
+  // Takes out all that was found, alike ones together: holds first, by rule within, joints in their
+  // order.
+  Deviations take_all() {
     const auto rank = [](const Deviation& deviation) {
       return std::pair(deviation.level, rule_of(deviation) - rules().data());
     };
-    std::ranges::stable_sort(together, {}, rank);
-    apply_dispositions(whole_.job, together);
-    for (auto& deviation : together) name_lines_since(deviation);
-    return together;
+    std::ranges::stable_sort(told_, {}, rank);
+    apply_dispositions(whole_.job, told_);
+    for (auto& deviation : told_) name_lines_since(deviation);
+    return std::move(told_);
   }
 
  private:
@@ -256,6 +259,13 @@ class Looking {
         part.old_evidence = evidence_.old_fingerprint(rule, deviation, part);
       }
     }
+  }
+
+  // What is alike is of one rule and of one joint, so that no more is held one by one.
+  void tell_together() {
+    auto together = told_together(whole_, std::exchange(found_, {}));
+    std::ranges::move(together, std::back_inserter(told_));
+    taken_ = 0;
   }
 
   void name_lines_since(Deviation& deviation) const {
@@ -277,8 +287,9 @@ class Looking {
   Evidence evidence_;
   Explainer explainer_;
   std::unordered_map<std::string, std::vector<progress::DueRecheck>> rechecks_;  // by folded code
-  Deviations found_;
+  Deviations found_;       // of the joint that is looked at, or of the job
   std::size_t taken_ = 0;  // of them have their fingerprints
+  Deviations told_;
 };
 
 // What the deviations name still of what was decided, so that no decision goes through all of them.
@@ -354,7 +365,7 @@ Audit audited(const Case& subject, std::optional<std::string_view> code) {
     if (!code || record::same_code(joint.joint->code, *code)) looking.at_joint(joint);
     if (subject.joint_done) subject.joint_done();
   }
-  Audit audit{looking.all()};
+  Audit audit{looking.take_all()};
   audit.to_do = progress::decided_work(subject.job, subject.survey, progress);
   if (code) {
     std::erase_if(audit.deviations, [&](const Deviation& deviation) {

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <map>
 #include <tuple>
+#include <utility>
 
 #include "audit/audit.h"
 #include "audit/flag.h"
@@ -17,7 +18,7 @@ namespace {
 constexpr std::size_t kMostTold = 6;
 
 // The causes that all of them have; a fact of one alone names its position.
-std::vector<Cause> common_causes(const std::vector<const Deviation*>& members) {
+std::vector<Cause> common_causes(const std::vector<Deviation*>& members) {
   std::vector<Cause> common;
   for (auto cause : members.front()->causes) {
     bool has_one_fact = true;
@@ -38,16 +39,19 @@ std::vector<Cause> common_causes(const std::vector<const Deviation*>& members) {
   return common;
 }
 
-Deviation group_of(const Case& subject, const Rule& rule,
-                   const std::vector<const Deviation*>& members) {
-  Deviation group = *members.front();
-  group.causes = common_causes(members);
-  group.parts.clear();
-  group.positions.clear();
-  for (const auto* member : members) {
-    group.parts.push_back(member->parts.front());
-    group.positions.push_back(*member->position);
+// What the members say is taken out of them.
+Deviation group_of(const Case& subject, const Rule& rule, const std::vector<Deviation*>& members) {
+  auto causes = common_causes(members);
+  std::vector<Part> parts;
+  std::vector<int> positions;
+  for (auto* member : members) {
+    parts.push_back(std::move(member->parts.front()));
+    positions.push_back(*member->position);
   }
+  Deviation group = std::move(*members.front());
+  group.causes = std::move(causes);
+  group.parts = std::move(parts);
+  group.positions = std::move(positions);
   std::ranges::stable_sort(group.parts, {}, &Part::position);
   std::ranges::sort(group.positions);
   group.positions.erase(std::unique(group.positions.begin(), group.positions.end()),
@@ -65,9 +69,9 @@ Deviation group_of(const Case& subject, const Rule& rule,
 
 }  // namespace
 
-Deviations told_together(const Case& subject, const Deviations& each) {
+Deviations told_together(const Case& subject, Deviations each) {
   using Key = std::tuple<std::string, std::string, Level, std::string>;
-  std::map<Key, std::vector<const Deviation*>> alike;
+  std::map<Key, std::vector<Deviation*>> alike;
   const auto key_of = [](const Deviation& deviation) {
     return Key{deviation.rule, record::folded_code(deviation.joint), deviation.level,
                deviation.kind};
@@ -75,16 +79,16 @@ Deviations told_together(const Case& subject, const Deviations& each) {
   const auto rule_of = [](const Deviation& deviation) -> const Rule& {
     return *std::ranges::find(rules(), deviation.rule, &Rule::name);
   };
-  for (const auto& deviation : each) {
+  for (auto& deviation : each) {
     if (deviation.position && rule_of(deviation).together != nullptr) {
       alike[key_of(deviation)].push_back(&deviation);
     }
   }
   Deviations told;
-  for (const auto& deviation : each) {
+  for (auto& deviation : each) {
     const auto found = alike.find(key_of(deviation));
     if (found == alike.end() || found->second.size() == 1 || !deviation.position) {
-      told.push_back(deviation);
+      told.push_back(std::move(deviation));
     } else if (found->second.front() == &deviation) {
       told.push_back(group_of(subject, rule_of(deviation), found->second));
     }

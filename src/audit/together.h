@@ -10,7 +10,8 @@ namespace audit {
 // Tells the alike findings of one joint together: of what a rule finds there at one level and of
 // one kind, two or more are one deviation, with all positions and the id of the joint
 // ("found-undecided:J06", "break-loose:J06:seized"); one alone keeps its own ("found-low:J08/05").
-[[nodiscard]] Deviations told_together(const Case& subject, const Deviations& each);
+// Takes what was found, so that nothing of it is held twice.
+[[nodiscard]] Deviations told_together(const Case& subject, Deviations each);
 
 // Of a deviation that tells several positions together those alone, with an id that names them
 // ("found-low:J06/2,4"). Each has to be one of its parts.
