@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cstdint>
 #include <type_traits>
+#include <utility>
 
 #include "audit/audit.h"
 #include "audit/rules.h"
@@ -56,40 +57,48 @@ RestsOn work_of(record::Decision decision) {
              : kRestsOn<record::Tightening>;
 }
 
-}  // namespace
-
-template <class Kind>
-void Evidence::note(const record::Entry<Kind>& entry) {
-  if constexpr (record::AboutFasteners<Kind>) {
-    const auto found = joints_.find(record::folded_code(entry.content.joint));
-    if (found == joints_.end()) return;
-    auto& lines = found->second.lines[record::Kinds::index_of<Kind>()];
-    const auto& positions = record::positions_named(entry.content);
-    for (const int position : positions) lines.emplace_back(position, &entry.stamp);
-    if (!positions.empty()) return;
-    for (const auto& position : found->second.state->positions) {
-      lines.emplace_back(position.position, &entry.stamp);
-    }
-  } else {
-    static_assert(record::AboutNoPosition<Kind> || record::OneOf<Kind, record::Disposition>,
-                  "say what the line is about: record/concerns.h");
-  }
+bool rests_on_lines(RestsOn rests_on) {
+  bool has_any = false;
+  record::Kinds::for_each([&]<class Kind>() { has_any = has_any || rests_on.has<Kind>(); });
+  return has_any;
 }
 
-Evidence::Evidence(const Case& subject) : apart_(subject.job.apart) {
-  RestsOn any;
-  for (const auto& rule : rules()) any = any.with(rule.rests_on);
-  for (const auto& joint : subject.survey.joints) {
-    joints_[record::folded_code(joint.joint->code)].state = &joint;
-  }
-  record::for_each_entry(subject.job, [&]<class Kind>(const record::Entry<Kind>& entry) {
-    if (any.has<Kind>()) note(entry);
-  });
-  for (auto& [code, joint] : joints_) {
-    for (auto& lines : joint.lines) {
-      std::ranges::stable_sort(lines, {}, &AtPositions::value_type::first);
+}  // namespace
+
+Evidence::Evidence(const Case& subject) : apart_(subject.job.apart), lookups_(*subject.lookups) {
+  for (const auto& rule : rules()) any_ = any_.with(rule.rests_on);
+}
+
+template <class Kind>
+void Evidence::gather(const JointLines& of_joint, JointEvidence& joint) {
+  auto& lines = joint.lines[record::Kinds::index_of<Kind>()];
+  for (const auto* entry : of_joint.of<Kind>()) {
+    const auto& positions = record::positions_named(entry->content);
+    for (const int position : positions) lines.emplace_back(position, &entry->stamp);
+    if (!positions.empty()) continue;
+    for (const auto& position : joint.state->positions) {
+      lines.emplace_back(position.position, &entry->stamp);
     }
   }
+  std::ranges::stable_sort(lines, {}, &AtPositions::value_type::first);
+}
+
+const Evidence::JointEvidence* Evidence::evidence_of(std::string_view joint) const {
+  if (auto code = record::folded_code(joint); code != last_code_) {
+    last_code_ = std::move(code);
+    last_ = {};
+    last_.state = lookups_.joints.find(last_code_);
+    const auto& of_joint = lookups_.lines.of(last_code_);
+    record::Kinds::for_each([&]<class Kind>() {
+      if constexpr (record::AboutFasteners<Kind>) {
+        if (last_.state != nullptr && any_.has<Kind>()) gather<Kind>(of_joint, last_);
+      } else {
+        static_assert(record::AboutNoPosition<Kind> || record::OneOf<Kind, record::Disposition>,
+                      "say what the line is about: record/concerns.h");
+      }
+    });
+  }
+  return last_.state == nullptr ? nullptr : &last_;
 }
 
 template <class Kind>
@@ -120,16 +129,17 @@ void Evidence::add_of(const JointEvidence& joint, const Rule& rule, int position
 Evidence::Lines Evidence::lines_of(const Rule& rule, const Deviation& deviation,
                                    const Part& part) const {
   Lines lines;
-  const auto found = joints_.find(record::folded_code(deviation.joint));
-  if (found == joints_.end()) return lines;
-  const auto& joint = found->second;
+  // A rule about the whole job may name one joint after another, and rests on no lines.
+  if (!rests_on_lines(rule.rests_on)) return lines;
+  const auto* joint = evidence_of(deviation.joint);
+  if (joint == nullptr) return lines;
   const auto add = [&](int position) {
-    record::Kinds::for_each([&]<class Kind>() { add_of<Kind>(joint, rule, position, lines); });
+    record::Kinds::for_each([&]<class Kind>() { add_of<Kind>(*joint, rule, position, lines); });
   };
   if (part.position) {
-    if (*part.position <= joint.state->joint->count) add(*part.position);
+    if (*part.position <= joint->state->joint->count) add(*part.position);
   } else {
-    for (const auto& position : joint.state->positions) add(position.position);
+    for (const auto& position : joint->state->positions) add(position.position);
   }
   std::ranges::sort(lines, {}, &record::Stamp::id);
   const auto is_same = [](const auto* a, const auto* b) { return a->id == b->id; };

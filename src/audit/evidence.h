@@ -4,7 +4,6 @@
 #include <cstdint>
 #include <string>
 #include <string_view>
-#include <unordered_map>
 #include <utility>
 #include <vector>
 
@@ -16,7 +15,8 @@ namespace audit {
 // does not pass for a decision on the other.
 class Evidence {
  public:
-  // Points into the job and the survey of the case.
+  // Points into the job, the survey and the lookups of the case. What is asked is asked of one
+  // joint after the other, so that no more than the lines of the last one are gathered.
   explicit Evidence(const Case& subject);
 
   // The fingerprint of what this part of a deviation of the rule rests on now: its level, its
@@ -53,8 +53,11 @@ class Evidence {
     const finding::JointState* state = nullptr;
     std::array<AtPositions, record::Kinds::kCount> lines;  // by the kind; by position, then by id
   };
+  // Those of one kind, out of the lines of the joint.
   template <class Kind>
-  void note(const record::Entry<Kind>& entry);
+  static void gather(const JointLines& of_joint, JointEvidence& joint);
+  // Of the joint with this code; nothing where it is not in the logbook.
+  [[nodiscard]] const JointEvidence* evidence_of(std::string_view joint) const;
   // The lines of a kind that count at a position, added to `lines`: not those of the reassembly
   // that were dated before it came out and written after that.
   template <class Kind>
@@ -66,7 +69,10 @@ class Evidence {
                                    const Part& part) const;
 
   const record::Apart& apart_;
-  std::unordered_map<std::string, JointEvidence> joints_;  // by folded code
+  const Lookups& lookups_;
+  RestsOn any_;                    // on which any of the rules rests
+  mutable std::string last_code_;  // folded; what was asked last is about that joint
+  mutable JointEvidence last_;
 };
 
 // FNV-1a, 64 bits, in hexadecimal (Fowler, Noll, Vo; draft-eastlake-fnv). It guards against nothing
