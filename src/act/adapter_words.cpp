@@ -25,10 +25,11 @@ std::optional<record::ThroughAdapter> adapter_in_place_of(const record::ThroughA
   const bool keeps_angle = kept.keeps("adapter-angle", !words.angle.empty());
   const bool is_left_out = !keeps_it && words.extension.empty();
   if (is_left_out || !record::is_used(before)) return adapter_from(words);
-  if (!is_said && (keeps_angle || !before.measures)) return before;
-  KeptWords::fill(words.extension, before.extension_typed);
-  KeptWords::fill(words.wrench_length, before.wrench_length_typed);
-  if (keeps_angle) words.angle = before.angle_typed;
+  const auto& told = record::told_of(before);
+  if (!is_said && (keeps_angle || !told.measures)) return before;
+  KeptWords::fill(words.extension, told.extension_typed);
+  KeptWords::fill(words.wrench_length, told.wrench_length_typed);
+  if (keeps_angle) words.angle = told.angle_typed;
   return adapter_from(words);
 }
 

@@ -79,13 +79,14 @@ void check_readings(const std::string& typed, const std::string& radius_typed,
 }
 
 void check_adapter(const ThroughAdapter& adapter) {
+  const auto& told = told_of(adapter);
   check_typed(
-      adapter.extension_typed, [&] { return fmt::format("a ratio of {}", adapter.torque_ratio); },
+      told.extension_typed, [&] { return fmt::format("a ratio of {}", adapter.torque_ratio); },
       [&](const std::string& extension) {
-        return read_adapter(extension, adapter.wrench_length_typed, adapter.angle_typed);
+        return read_adapter(extension, told.wrench_length_typed, told.angle_typed);
       },
       [&](const ThroughAdapter& read) {
-        return adapter.measures && is_near(read.torque_ratio, adapter.torque_ratio);
+        return told.measures && is_near(read.torque_ratio, adapter.torque_ratio);
       });
 }
 

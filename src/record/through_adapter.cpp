@@ -11,9 +11,17 @@ ThroughAdapter read_adapter(std::string_view extension, std::string_view wrench_
                             std::string_view angle) {
   const fastener::Adapter measures{quantity::read_length(wrench_length),
                                    quantity::read_length(extension), read_adapter_angle(angle)};
-  return {fastener::torque_ratio(measures),          measures,
-          std::string(quantity::trimmed(extension)), std::string(quantity::trimmed(wrench_length)),
-          std::string(quantity::trimmed(angle)),     {}};
+  return {fastener::torque_ratio(measures), std::make_shared<const AdapterTold>(AdapterTold{
+                                                measures,
+                                                std::string(quantity::trimmed(extension)),
+                                                std::string(quantity::trimmed(wrench_length)),
+                                                std::string(quantity::trimmed(angle)),
+                                                {}})};
+}
+
+const AdapterTold& told_of(const ThroughAdapter& adapter) {
+  static const AdapterTold kNothing;
+  return adapter.told == nullptr ? kNothing : *adapter.told;
 }
 
 quantity::Angle read_adapter_angle(std::string_view text) {

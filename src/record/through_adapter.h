@@ -1,5 +1,6 @@
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -8,9 +9,8 @@
 
 namespace record {
 
-// A crowfoot or extension that a wrench's settings go through, or none.
-struct ThroughAdapter {
-  double torque_ratio = 1.0;  // torque on the fastener over setting; 1 with none
+// What is told of a crowfoot or extension.
+struct AdapterTold {
   std::optional<fastener::Adapter> measures = std::nullopt;
   std::string extension_typed = {};  // as entered; the three are empty where there is none
   std::string wrench_length_typed = {};
@@ -20,8 +20,19 @@ struct ThroughAdapter {
   std::string words = {};
 };
 
+// A crowfoot or extension that a wrench's settings go through, or none.
+struct ThroughAdapter {
+  double torque_ratio = 1.0;  // torque on the fastener over setting; 1 with none
+  // Nothing where nothing is. Few lines have an adapter, and the others leave no room for it.
+  std::shared_ptr<const AdapterTold> told = nullptr;
+};
+
+// What is told of it; all empty where nothing is.
+[[nodiscard]] const AdapterTold& told_of(const ThroughAdapter& adapter);
+
 [[nodiscard]] inline bool is_used(const ThroughAdapter& adapter) {
-  return adapter.measures.has_value() || !adapter.words.empty();
+  const auto& told = told_of(adapter);
+  return told.measures.has_value() || !told.words.empty();
 }
 
 // An adapter of these measures as typed: two lengths with their unit, and an angle ("90", "-45°",

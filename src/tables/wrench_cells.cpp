@@ -21,9 +21,10 @@ void check_scale_unit(const TableRow& row, const record::Wrench& wrench) {
 }
 
 void add_adapter_cells(std::vector<std::string>& row, const record::ThroughAdapter& adapter) {
-  row.push_back(adapter.measures ? adapter.extension_typed : adapter.words);
-  row.push_back(adapter.wrench_length_typed);
-  row.push_back(adapter.measures && adapter.angle_typed.empty() ? "0°" : adapter.angle_typed);
+  const auto& told = record::told_of(adapter);
+  row.push_back(told.measures ? told.extension_typed : told.words);
+  row.push_back(told.wrench_length_typed);
+  row.push_back(told.measures && told.angle_typed.empty() ? "0°" : told.angle_typed);
 }
 
 act::AdapterWords adapter_options_in(const TableRow& row) {

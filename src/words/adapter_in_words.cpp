@@ -8,13 +8,13 @@
 namespace words {
 
 std::string adapter_in_words(const record::ThroughAdapter& adapter) {
-  if (!adapter.measures) return adapter.words;
+  const auto& told = record::told_of(adapter);
+  if (!told.measures) return told.words;
   return fmt::format(
       "extension {} at {} on a wrench of {}",
-      record::as_typed(adapter.extension_typed, std::optional(adapter.measures->adapter_length)),
-      adapter.angle_typed.empty() ? "0°" : adapter.angle_typed,
-      record::as_typed(adapter.wrench_length_typed,
-                       std::optional(adapter.measures->wrench_length)));
+      record::as_typed(told.extension_typed, std::optional(told.measures->adapter_length)),
+      told.angle_typed.empty() ? "0°" : told.angle_typed,
+      record::as_typed(told.wrench_length_typed, std::optional(told.measures->wrench_length)));
 }
 
 }  // namespace words

@@ -173,8 +173,9 @@ TEST_CASE("an adapter of which an earlier version kept words alone outlives a co
   measured.wrench = "TW1";
   measured.readings = record::read_readings("20s 22s 23o", std::nullopt);
   measured.readings_typed = "20s 22s 23o";
-  measured.adapter.words = "crowfoot, one and a half inch";
-  measured.adapter.torque_ratio = 1.125;
+  record::AdapterTold told;
+  told.words = "crowfoot, one and a half inch";
+  measured.adapter = {1.125, std::make_shared<const record::AdapterTold>(std::move(told))};
   {
     auto logbook = logbook::Logbook::open_to_write(cover.trial.folder().file("p3.bolts"));
     const auto moment = cover.trial.now;

@@ -95,8 +95,10 @@ record::ThroughAdapter some_adapter() {
   record::ThroughAdapter adapter;
   if (*rc::gen::inRange(0, 2) == 0) adapter = record::read_adapter("1.5 in", "350mm", "-45\u00b0");
   adapter.torque_ratio = at_the_edge(adapter.torque_ratio, {0.0, -1.0, some_number()});
-  adapter.words = at_the_edge<std::string>("", {some_text()});
-  adapter.angle_typed = at_the_edge(adapter.angle_typed, {some_text()});
+  auto told = record::told_of(adapter);
+  told.words = at_the_edge<std::string>("", {some_text()});
+  told.angle_typed = at_the_edge(told.angle_typed, {some_text()});
+  adapter.told = std::make_shared<const record::AdapterTold>(std::move(told));
   return adapter;
 }
 

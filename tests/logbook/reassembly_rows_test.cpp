@@ -134,9 +134,10 @@ TEST_CASE("what reassembly records reads back as it was", "[logbook]") {
   CHECK(tightening.wrench == "TW2");
   CHECK(tightening.setting == 22.5);
   CHECK(tightening.unit == second_pass().unit);
-  REQUIRE(tightening.adapter.measures);
-  CHECK(tightening.adapter.measures->adapter_length.in_millimetres() == 50.8);
-  CHECK(tightening.adapter.extension_typed == "2 in");
+  const auto& told = record::told_of(tightening.adapter);
+  REQUIRE(told.measures);
+  CHECK(told.measures->adapter_length.in_millimetres() == 50.8);
+  CHECK(told.extension_typed == "2 in");
   CHECK(tightening.adapter.torque_ratio == 1.125);
   CHECK(tightening.turned == quantity::Angle::degrees(62));
   CHECK_FALSE(record::is_skipped(tightening));

@@ -18,6 +18,13 @@ namespace {
 
 constexpr const char* kNasty = "<b>&amp;'\"</style><!-- --></script><svg/onload=alert(1)>";
 
+// An adapter that an earlier version kept in words alone.
+record::ThroughAdapter in_words(const std::string& words, double torque_ratio = 1.0) {
+  record::AdapterTold told;
+  told.words = words;
+  return {torque_ratio, std::make_shared<const record::AdapterTold>(std::move(told))};
+}
+
 // What goes back, said in these words.
 void put_back(record::Job& job, const std::string& words) {
   auto stamp = job.findings.back().stamp;
@@ -45,7 +52,7 @@ void put_back(record::Job& job, const std::string& words) {
   done.skipped_why.clear();
   done.wrench = words;
   done.setting = 80.0;
-  done.adapter.words = words;
+  done.adapter = in_words(words);
   add(job.tightenings, done);
   record::FinalStripe stripe;
   stripe.joint = "J06";
@@ -87,7 +94,7 @@ record::Job job_with(const std::string& words) {
   removal.content.note = words;
   removal.content.other_grade = words;
   removal.stamp.by = words;
-  job.findings.front().content.adapter.words = words;
+  job.findings.front().content.adapter = in_words(words);
   job.findings.front().content.readings_typed = words;
   put_back(job, words);
   return job;
@@ -123,7 +130,7 @@ std::vector<record::HistoryLine> history_of(const record::Job& job, const std::s
 
 std::vector<std::string> pages_with(const std::string& words) {
   const progress::Reassembly now(job_with(words), record::read_day("2026-06-02"),
-                                 {1.1, std::nullopt, {}, {}, {}, words});
+                                 in_words(words, 1.1));
   const auto audit = audit::run({now.job, now.survey, record::read_moment("2026-06-02T08:00:00Z")});
   const auto joints = std::vector<const finding::JointState*>{&now.survey.joints.front()};
   const auto history = history_of(now.job, words);

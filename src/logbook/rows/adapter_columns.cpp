@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <utility>
 
 #include "logbook/rows/cells.h"
 
@@ -37,12 +38,13 @@ void measure_adapters_in(SQLite::Database& database, const std::string& table) {
     if (!(std::fabs(adapter->torque_ratio - row.getColumn(2).getDouble()) < kNearlyEqual)) continue;
     measured.reset();
     measured.bind(":id", row.getColumn(0).getString());
-    measured.bind(":extension_mm", adapter->measures->adapter_length.in_millimetres());
-    measured.bind(":wrench_length_mm", adapter->measures->wrench_length.in_millimetres());
-    measured.bind(":angle_deg", adapter->measures->angle.in_degrees());
-    measured.bind(":extension_typed", adapter->extension_typed);
-    measured.bind(":wrench_length_typed", adapter->wrench_length_typed);
-    measured.bind(":angle_typed", adapter->angle_typed);
+    const auto& told = record::told_of(*adapter);
+    measured.bind(":extension_mm", told.measures->adapter_length.in_millimetres());
+    measured.bind(":wrench_length_mm", told.measures->wrench_length.in_millimetres());
+    measured.bind(":angle_deg", told.measures->angle.in_degrees());
+    measured.bind(":extension_typed", told.extension_typed);
+    measured.bind(":wrench_length_typed", told.wrench_length_typed);
+    measured.bind(":angle_typed", told.angle_typed);
     measured.exec();
   }
   row.reset();
@@ -52,39 +54,43 @@ void measure_adapters_in(SQLite::Database& database, const std::string& table) {
 }  // namespace
 
 void bind_adapter(SQLite::Statement& row, const record::ThroughAdapter& adapter) {
+  const auto& told = record::told_of(adapter);
   row.bind(":adapter_ratio", adapter.torque_ratio);
-  row.bind(":adapter", adapter.words);
-  if (const auto& measures = adapter.measures) {
+  row.bind(":adapter", told.words);
+  if (const auto& measures = told.measures) {
     row.bind(":extension_mm", measures->adapter_length.in_millimetres());
     row.bind(":wrench_length_mm", measures->wrench_length.in_millimetres());
     row.bind(":angle_deg", measures->angle.in_degrees());
   }
-  row.bind(":extension_typed", adapter.extension_typed);
-  row.bind(":wrench_length_typed", adapter.wrench_length_typed);
-  row.bind(":angle_typed", adapter.angle_typed);
+  row.bind(":extension_typed", told.extension_typed);
+  row.bind(":wrench_length_typed", told.wrench_length_typed);
+  row.bind(":angle_typed", told.angle_typed);
 }
 
 record::ThroughAdapter adapter_at(SQLite::Statement& row, int first_column) {
-  record::ThroughAdapter adapter;
-  adapter.torque_ratio = positive_at(row, first_column);
-  adapter.words = text_at(row, first_column + 1);
-  adapter.extension_typed = text_at(row, first_column + 5);
-  adapter.wrench_length_typed = text_at(row, first_column + 6);
-  adapter.angle_typed = text_at(row, first_column + 7);
+  const double torque_ratio = positive_at(row, first_column);
+  record::AdapterTold told;
+  told.words = text_at(row, first_column + 1);
+  told.extension_typed = text_at(row, first_column + 5);
+  told.wrench_length_typed = text_at(row, first_column + 6);
+  told.angle_typed = text_at(row, first_column + 7);
   if (is_null_at(row, first_column + 2)) {
-    if (adapter.words.empty() && std::fabs(adapter.torque_ratio - 1.0) >= kNearlyEqual) {
+    if (told.words.empty() && std::fabs(torque_ratio - 1.0) >= kNearlyEqual) {
       refuse_cell(row, first_column, "1, since no adapter is named");
     }
-    return adapter;
+    if (told.words.empty() && told.extension_typed.empty() && told.wrench_length_typed.empty() &&
+        told.angle_typed.empty()) {
+      return {torque_ratio};
+    }
+  } else {
+    told.measures =
+        fastener::Adapter{length_at(row, first_column + 3), length_at(row, first_column + 2),
+                          angle_at(row, first_column + 4)};
+    if (!(std::fabs(fastener::torque_ratio(*told.measures) - torque_ratio) < kNearlyEqual)) {
+      refuse_cell(row, first_column, "the ratio that the adapter's measures give");
+    }
   }
-  adapter.measures =
-      fastener::Adapter{length_at(row, first_column + 3), length_at(row, first_column + 2),
-                        angle_at(row, first_column + 4)};
-  if (!(std::fabs(fastener::torque_ratio(*adapter.measures) - adapter.torque_ratio) <
-        kNearlyEqual)) {
-    refuse_cell(row, first_column, "the ratio that the adapter's measures give");
-  }
-  return adapter;
+  return {torque_ratio, std::make_shared<const record::AdapterTold>(std::move(told))};
 }
 
 void measure_adapters(SQLite::Database& database) {
