@@ -484,7 +484,17 @@ CREATE VIEW tightened AS
                     JOIN tightening_position p ON p.entry_id = t.entry_id
   ORDER BY e.line, p.place, p.position;
 
+CREATE TRIGGER chain_end_never_added BEFORE INSERT ON chain_end BEGIN
+  SELECT RAISE(ABORT, 'the ends of merged copies follow from the hashes');
+END;
+
 CREATE TRIGGER chain_end_never_changed BEFORE UPDATE ON chain_end BEGIN
+  SELECT RAISE(ABORT, 'the ends of merged copies follow from the hashes');
+END;
+
+CREATE TRIGGER chain_end_never_removed BEFORE DELETE ON chain_end
+  WHEN coalesce(instr((SELECT file_before FROM line_hash ORDER BY entry_id DESC LIMIT 1),
+                      (SELECT hash FROM line_hash WHERE entry_id = OLD.line_id)), 0) = 0 BEGIN
   SELECT RAISE(ABORT, 'the ends of merged copies follow from the hashes');
 END;
 
@@ -542,16 +552,15 @@ CREATE TRIGGER entry_in_time BEFORE INSERT ON entry
   SELECT RAISE(ABORT, 'ids rise from line to line, of years before 10000, never otherwise');
 END;
 
+CREATE TRIGGER entry_kind_never_added BEFORE INSERT ON entry_kind BEGIN
+  SELECT RAISE(ABORT, 'the kinds of lines are those of the program');
+END;
+
 CREATE TRIGGER entry_kind_never_changed BEFORE UPDATE ON entry_kind BEGIN
   SELECT RAISE(ABORT, 'the kinds of lines are those of the program');
 END;
 
 CREATE TRIGGER entry_kind_never_removed BEFORE DELETE ON entry_kind BEGIN
-  SELECT RAISE(ABORT, 'the kinds of lines are those of the program');
-END;
-
-CREATE TRIGGER entry_kind_never_replaced BEFORE INSERT ON entry_kind
-  WHEN EXISTS (SELECT 1 FROM entry_kind WHERE kind = NEW.kind) BEGIN
   SELECT RAISE(ABORT, 'the kinds of lines are those of the program');
 END;
 
@@ -743,6 +752,11 @@ CREATE TRIGGER logbook_start_never_replaced BEFORE INSERT ON logbook_start
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
+CREATE TRIGGER photograph_bytes_named BEFORE INSERT ON photograph_bytes
+  WHEN sha256_of(NEW.bytes) IS NOT NEW.sha256 BEGIN
+  SELECT RAISE(ABORT, 'photographs stand under their own SHA-256');
+END;
+
 CREATE TRIGGER photograph_bytes_never_changed BEFORE UPDATE ON photograph_bytes BEGIN
   SELECT RAISE(ABORT, 'photographs are never changed');
 END;
@@ -886,6 +900,12 @@ CREATE TRIGGER setting_reading_never_replaced BEFORE INSERT ON setting_reading
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
+CREATE TRIGGER signature_fits_its_line BEFORE INSERT ON signature
+  WHEN NOT signature_fits((SELECT hash FROM line_hash WHERE entry_id = NEW.line_id), NEW.by_whom,
+                          NEW.signed_at, NEW.public_key, NEW.signature) BEGIN
+  SELECT RAISE(ABORT, 'signatures fit the line that they stand at');
+END;
+
 CREATE TRIGGER signature_never_changed BEFORE UPDATE ON signature BEGIN
   SELECT RAISE(ABORT, 'signatures are never changed');
 END;
@@ -1010,4 +1030,4 @@ CREATE TRIGGER wrench_never_replaced BEFORE INSERT ON wrench
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
-PRAGMA user_version = 17;
+PRAGMA user_version = 18;

@@ -7,6 +7,7 @@
 
 #include <utility>
 
+#include "logbook/own_functions.h"
 #include "logbook/waiting.h"
 #include "record/photograph.h"
 
@@ -29,6 +30,7 @@ void harden(SQLite::Database& database) {
   sqlite3_db_config(handle, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
   for (const auto& [limit, most] : kLimits) sqlite3_limit(handle, limit, most);
   database.exec("PRAGMA cell_size_check = ON");
+  add_own_functions(database);
 }
 
 }  // namespace

@@ -15,7 +15,8 @@ class Waiting;
 // for a URI or for a database in memory. Each throws what the library throws.
 
 // A file may come from anywhere: nothing in its schema runs with more than our own rights, no page
-// is trusted to be whole, and no text is longer than any that a line holds.
+// is trusted to be whole, and no text is longer than any that a line holds. Triggers may call our
+// own functions (own_functions.h).
 [[nodiscard]] std::unique_ptr<SQLite::Database> connect(const std::string& file, int flags,
                                                         Waiting& waiting);
 

@@ -18,6 +18,7 @@
 #include "logbook/photograph_bytes.h"
 #include "logbook/rows/content_tables.h"
 #include "logbook/schema.h"
+#include "logbook/signature.h"
 #include "quantity/number_text.h"
 
 namespace logbook {
@@ -249,6 +250,27 @@ void insert_stored_rows(const record::StoredLine& line, const std::string& place
   }
 }
 
+// A copy in which something was changed says so itself.
+void refuse_unless_it_fits(SQLite::Database& database, const record::StoredSignature& signature,
+                           std::size_t place) {
+  SQLite::Statement line(database, R"(
+      SELECT e.line, h.hash FROM entry e JOIN line_hash h ON h.entry_id = e.id WHERE e.id = ?)");
+  line.bind(1, signature.line_id);
+  if (!line.executeStep()) {
+    throw InputError(
+        fmt::format("/signatures/{}/line_id: there is no line {}; the copy is not whole", place,
+                    quantity::quoted(signature.line_id)));
+  }
+  if (signature_fits(line.getColumn(1).getString(), signature.by, signature.at,
+                     signature.public_key, signature.signature)) {
+    return;
+  }
+  throw InputError(fmt::format(
+      "/signatures/{}: the signature of {} at line {} does not fit; the copy was changed after it "
+      "was written; take it once more from its logbook",
+      place, signature.by, line.getColumn(0).getInt64()));
+}
+
 void insert_signatures(SQLite::Database& database,
                        const std::vector<record::StoredSignature>& signatures) {
   if (signatures.empty()) return;
@@ -257,6 +279,7 @@ void insert_signatures(SQLite::Database& database,
       VALUES (?, ?, ?, ?, ?))");
   for (std::size_t i = 0; i < signatures.size(); ++i) {
     const auto& each = signatures[i];
+    refuse_unless_it_fits(database, each, i);
     row.bind(1, each.line_id);
     row.bind(2, each.public_key);
     row.bind(3, each.by);

@@ -11,6 +11,7 @@
 #include "logbook/canonical_line.h"
 #include "logbook/digest.h"
 #include "logbook/schema.h"
+#include "logbook/set_aside.h"
 #include "record/logbook_copy.h"
 
 namespace logbook {
@@ -55,15 +56,17 @@ void HashChain::open(const std::string& id) {
 void HashChain::close(const std::string& id, const std::string& device,
                       const std::vector<const char*>& tables) {
   if (!lines_) lines_ = std::make_unique<CanonicalLines>(database_);
+  bool joins_ends = false;
   if (!last_) {
     const auto ends = end_hashes(database_);
     last_ = as_before(ends);
-    // It names them all, so that it is the only one from here on.
-    if (ends.size() > 1) database_.exec("DELETE FROM chain_end");
+    joins_ends = ends.size() > 1;
   }
   const Link link{device == device_of_last_ ? *last_ : hash_before(database_, device), *last_, ""};
   const auto hash = hash_of(link, lines_->of(id, tables));
   close_as(id, link, hash);
+  // It names them all, so that it is the only one from here on.
+  if (joins_ends) database_.exec("DELETE FROM chain_end");
   last_ = hash;
   device_of_last_ = device;
 }
@@ -122,6 +125,7 @@ void keep_ends(SQLite::Database& database) {
     for (auto& hash : hashes_in(row.getColumn(2).getString())) named.insert(std::move(hash));
   }
   row.reset();
+  SetAside guards(database, {"chain_end_never_added", "chain_end_never_removed"});
   database.exec("DELETE FROM chain_end");
   SQLite::Statement end(database, "INSERT INTO chain_end (line_id) VALUES (?)");
   for (std::size_t i = 1; i < ids.size(); ++i) {  // without the last line, which always is one
@@ -129,6 +133,8 @@ void keep_ends(SQLite::Database& database) {
     end.bind(1, ids[i]);
     end.exec();
   }
+  end.reset();
+  guards.put_back();
 }
 
 std::string as_before(std::vector<std::string> hashes) {

@@ -18,6 +18,7 @@
 #include "logbook/kept_copy.h"
 #include "logbook/leftover_log.h"
 #include "logbook/logbook_error.h"
+#include "logbook/own_functions.h"
 #include "logbook/schema.h"
 #include "logbook/soundness.h"
 
@@ -267,6 +268,7 @@ void create_file(const std::string& path, const std::function<void(SQLite::Datab
       SQLite::Database database(draft.path().string(), SQLite::OPEN_READWRITE);
       database.exec(fmt::format("PRAGMA application_id = {}", kApplicationId));
       database.exec("PRAGMA foreign_keys = ON");
+      add_own_functions(database);
       make_tables(database, version.value_or(newest_version()));
       fill(database);
       apply_steps(database, schema_steps());

@@ -25,6 +25,7 @@
 #include "logbook/photograph_bytes.h"
 #include "logbook/position_total.h"
 #include "logbook/rows/content_tables.h"
+#include "logbook/set_aside.h"
 #include "logbook/verification.h"
 #include "quantity/number_text.h"
 #include "record/moment.h"
@@ -298,29 +299,6 @@ std::vector<std::unique_ptr<CopiedTable>> copied_tables(SQLite::Database& from,
   return tables;
 }
 
-// What keeps lines in order and as they are, aside while lines are put between them. Another
-// connection never sees it: it is inside the transaction that is open.
-class OrderSetAside {
- public:
-  explicit OrderSetAside(SQLite::Database& database) : database_(database) {
-    for (const char* name : {"entry_in_time", "entry_never_changed"}) {
-      SQLite::Statement row(database_, "SELECT sql FROM sqlite_schema WHERE name = ?");
-      row.bind(1, std::string(name));
-      row.executeStep();
-      texts_.push_back(row.getColumn(0).getString());
-      row.reset();
-      database_.exec(fmt::format("DROP TRIGGER {}", name));
-    }
-  }
-  void put_back() {
-    for (const auto& text : texts_) database_.exec(text);
-  }
-
- private:
-  SQLite::Database& database_;
-  std::vector<std::string> texts_;
-};
-
 // Each behind the last line first, since its rows are only taken for that one.
 void insert_lines(SQLite::Database& ours, SQLite::Database& other,
                   const std::vector<std::string>& ids, std::int64_t last_line,
@@ -474,7 +452,8 @@ Merging::Merging(Logbook& logbook, const std::string& copy, const MergeProgress&
       // A table may come before the one that it belongs to.
       ours.exec("PRAGMA defer_foreign_keys = ON");
       insert_photographs(ours, *other);
-      OrderSetAside order(ours);
+      // What keeps lines in order and as they are, while lines are put between them.
+      SetAside order(ours, {"entry_in_time", "entry_never_changed"});
       insert_lines(ours, *other, ids, merged_.lines_before, progress);
       number_by_id(ours, ids.front(), merged_.new_lines.front());
       order.put_back();

@@ -15,7 +15,6 @@
 #include "logbook/photograph_bytes.h"
 #include "logbook/position_total.h"
 #include "logbook/schema.h"
-#include "logbook/signature.h"
 #include "record/photograph.h"
 
 namespace logbook {
@@ -169,17 +168,6 @@ void check_hashes(SQLite::Database& database, int schema) {
       place_of(database, first.id), first.line));
 }
 
-void check_given_signatures(SQLite::Database& database, int schema) {
-  if (schema < record::kFirstSchemaWithSignatures) return;
-  for (const auto& signature : check_signatures(database)) {
-    if (signature.fits) continue;
-    throw InputError(fmt::format(
-        "/signatures: the one of {} at line {} does not fit; the copy was changed after it was "
-        "written; take it once more from its logbook",
-        signature.by, signature.line));
-  }
-}
-
 // What is handed over is kept under its own SHA-256, and the lines name theirs.
 void insert_photographs(SQLite::Database& database, const record::CopySource& copy) {
   const auto& hashes = copy.photographs();
@@ -231,7 +219,6 @@ void make(const std::string& path, const record::CopySource& copy, const LineWri
     transaction.commit();
     check_hashes(database, schema);
     check_readable_at(database.getFilename(), database, struck);
-    check_given_signatures(database, schema);
     if (only_check) throw OnlyChecked();
   };
   create_file(path, fill, schema);

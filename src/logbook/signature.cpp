@@ -20,6 +20,11 @@ std::string signed_text(const std::string& hash, const std::string& by, const st
   return fmt::format("boltwitness signature 1\nhash {}\nby {}\nat {}\n", hash, by, at);
 }
 
+bool signature_fits(const std::string& hash, const std::string& by, const std::string& at,
+                    const std::string& public_key, const std::string& signature) {
+  return !hash.empty() && signed_by(public_key, signed_text(hash, by, at), signature);
+}
+
 namespace {
 
 bool is_signed(SQLite::Database& database, std::int64_t line, const std::string& public_key) {
@@ -110,8 +115,7 @@ std::vector<record::SignatureCheck> check_signatures(SQLite::Database& database)
     const auto text = [&](int column) { return row.getColumn(column).getString(); };
     record::SignatureCheck check{row.getColumn(0).getInt64(), text(2), text(3), text(4), {}, false};
     check.fingerprint = sha256(check.public_key);
-    check.fits = !text(1).empty() &&
-                 signed_by(check.public_key, signed_text(text(1), check.by, check.at), text(5));
+    check.fits = signature_fits(text(1), check.by, check.at, check.public_key, text(5));
     all.push_back(std::move(check));
   }
   if (all.empty()) return all;

@@ -26,6 +26,12 @@ namespace logbook {
 [[nodiscard]] std::string signed_text(const std::string& hash, const std::string& by,
                                       const std::string& at);
 
+// Whether the holder of this key made the signature over that. False too where hash, key or
+// signature are none.
+[[nodiscard]] bool signature_fits(const std::string& hash, const std::string& by,
+                                  const std::string& at, const std::string& public_key,
+                                  const std::string& signature);
+
 // Signs the log up to its end with the key that is asked for once all else is in order, and tells
 // what it signed: the last line, and where copies were merged and nothing was written since, the
 // last lines of each; rising, those left out that bear a signature of this key already.

@@ -141,7 +141,8 @@ TEST_CASE("a logbook from before there were hashes gets them, and says since whe
   CHECK(check.last_later == check.lines - 1);
 }
 
-TEST_CASE("the shell writes no line, adds to none and takes no kind away", "[logbook]") {
+TEST_CASE("the shell writes no line, adds to none, and leaves kinds and ends as they are",
+          "[logbook]") {
   const Small small;
   const std::string last = "(SELECT id FROM entry ORDER BY line DESC LIMIT 1)";
   const std::string next = "'7fffffff-ffff-7fff-8fff-000000000004'";
@@ -175,6 +176,9 @@ TEST_CASE("the shell writes no line, adds to none and takes no kind away", "[log
       {"DELETE FROM entry_kind", "those of the program"},
       {"UPDATE entry_kind SET meaning = 'x'", "those of the program"},
       {"INSERT OR REPLACE INTO entry_kind VALUES ('removal', 'x')", "those of the program"},
+      {"INSERT INTO entry_kind VALUES ('screw', 'x')", "those of the program"},
+      {"INSERT OR IGNORE INTO entry_kind VALUES ('screw', 'x')", "those of the program"},
+      {"INSERT INTO chain_end SELECT id FROM entry WHERE line = 2", "follow from the hashes"},
   };
   for (const auto& [sql, why] : refused) {
     INFO(sql);

@@ -247,6 +247,37 @@ TEST_CASE("after a merge the log has two ends, and the next line binds both", "[
             .getInt() == 2);
 }
 
+TEST_CASE("the shell leaves the ends of merged copies as they are", "[logbook]") {
+  TwoCopies two;
+  two.on_phone("out J06/1");
+  two.on_laptop("out J06/2");
+  two.on_phone("out J06/3");
+  CHECK(two.merged().code == 0);
+  {
+    SQLite::Database shell(two.laptop, SQLite::OPEN_READWRITE);
+    // An end, what comes before one, and the last line.
+    for (const int line : {6, 5, 2, 7}) {
+      INFO("line " << line);
+      CHECK_THROWS_WITH(
+          shell.exec(fmt::format(
+              "INSERT OR REPLACE INTO chain_end SELECT id FROM entry WHERE line = {}", line)),
+          ContainsSubstring("follow from the hashes"));
+    }
+    CHECK_THROWS_WITH(shell.exec("DELETE FROM chain_end"),
+                      ContainsSubstring("follow from the hashes"));
+    CHECK_THROWS_WITH(shell.exec("UPDATE chain_end SET line_id = line_id"),
+                      ContainsSubstring("follow from the hashes"));
+    CHECK(shell.execAndGet("SELECT count(*) FROM chain_end").getInt() == 1);
+  }
+  // The program takes them away with the line that names them, and keeps those of the next merge.
+  two.on_laptop("out J06/4");
+  CHECK(SQLite::Database(two.laptop).execAndGet("SELECT count(*) FROM chain_end").getInt() == 0);
+  two.on_phone("fluid oil --drained '1 L'");
+  CHECK(two.merged().code == 0);
+  CHECK(SQLite::Database(two.laptop).execAndGet("SELECT count(*) FROM chain_end").getInt() == 1);
+  CHECK(logbook::verify(two.laptop).fits());
+}
+
 TEST_CASE("an end that is taken out, put in or denied is found", "[logbook]") {
   TwoCopies two;
   two.on_phone("out J06/1");
@@ -256,10 +287,10 @@ TEST_CASE("an end that is taken out, put in or denied is found", "[logbook]") {
   const auto after = [&](const std::string& sql) {
     SQLite::Database shell(two.laptop, SQLite::OPEN_READWRITE);
     shell.exec("PRAGMA foreign_keys = OFF");
-    for (const auto* guarded : {"entry", "removal", "removal_position", "line_hash"}) {
+    for (const auto* guarded : {"entry", "removal", "removal_position", "line_hash", "chain_end"}) {
       shell.exec(fmt::format("DROP TRIGGER {}_never_removed", guarded));
     }
-    shell.exec("DROP TRIGGER entry_never_changed");
+    shell.exec("DROP TRIGGER entry_never_changed; DROP TRIGGER chain_end_never_added");
     const SQLite::Transaction undone(shell);
     shell.exec(sql);
     return logbook::check_chain(shell).misfits;

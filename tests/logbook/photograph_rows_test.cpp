@@ -12,6 +12,7 @@
 #include "logbook/logbook.h"
 #include "logbook/logbook_error.h"
 #include "logbook/recording.h"
+#include "logbook/own_functions.h"
 #include "logbook/soundness.h"
 #include "logbook/verification.h"
 #include "record/picture.h"
@@ -58,16 +59,18 @@ class Photographed {
   // What somebody does with a shell that takes away what is in the way.
   void behind_its_back(const std::string& sql) const {
     SQLite::Database shell(path(), SQLite::OPEN_READWRITE);
+    std::vector<std::string> names;
     std::vector<std::string> triggers;
     {
       SQLite::Statement row(shell,
-                            "SELECT sql FROM sqlite_schema WHERE type = 'trigger' AND "
+                            "SELECT name, sql FROM sqlite_schema WHERE type = 'trigger' AND "
                             "name GLOB 'photograph_bytes*'");
-      while (row.executeStep()) triggers.push_back(row.getColumn(0).getString());
+      while (row.executeStep()) {
+        names.push_back(row.getColumn(0).getString());
+        triggers.push_back(row.getColumn(1).getString());
+      }
     }
-    for (const auto* name : {"changed", "removed", "replaced"}) {
-      shell.exec(std::string("DROP TRIGGER photograph_bytes_never_") + name);
-    }
+    for (const auto& name : names) shell.exec("DROP TRIGGER " + name);
     shell.exec(sql);
     for (const auto& trigger : triggers) shell.exec(trigger);
   }
@@ -135,9 +138,38 @@ TEST_CASE("no photograph can be changed, removed or replaced", "[logbook]") {
   CHECK_THROWS_WITH(shell.exec("UPDATE photograph_bytes SET bytes = x'00'"),
                     ContainsSubstring("never changed"));
   CHECK_THROWS_WITH(shell.exec("DELETE FROM photograph_bytes"), ContainsSubstring("never removed"));
+}
+
+TEST_CASE("the shell puts in no photograph, and nobody one under another's SHA-256", "[logbook]") {
+  const Photographed written;
+  SQLite::Database shell(written.path(), SQLite::OPEN_READWRITE);
+  // FIPS 180-4, its example "abc" (NIST's sheet of intermediate values).
+  const std::string abc = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad";
+  const auto put_in = [&](const std::string& sha256, const std::string& bytes) {
+    shell.exec("INSERT INTO photograph_bytes (sha256, bytes) VALUES ('" + sha256 + "', " + bytes +
+               ")");
+  };
+  CHECK_THROWS_WITH(put_in(abc, "x'616263'"), ContainsSubstring("no such function: sha256_of"));
+  CHECK_THROWS_WITH(
+      shell.exec("INSERT OR REPLACE INTO photograph_bytes SELECT * FROM photograph_bytes"),
+      ContainsSubstring("no such function: sha256_of"));
+  CHECK(written.misfits().empty());
+
+  logbook::add_own_functions(shell);
+  CHECK(shell.execAndGet("SELECT sha256_of('abc')").getString() == abc);
+  CHECK(shell.execAndGet("SELECT sha256_of(zeroblob(0))").getString() == logbook::sha256(""));
+  CHECK(shell.execAndGet("SELECT sha256_of(NULL) IS NULL").getInt() == 1);
+  for (const auto* bytes : {"x'616264'", "x''", "x'61626300'", "NULL"}) {
+    INFO(bytes);
+    CHECK_THROWS_WITH(put_in(abc, bytes), ContainsSubstring("under their own SHA-256"));
+  }
   CHECK_THROWS_WITH(
       shell.exec("INSERT OR REPLACE INTO photograph_bytes SELECT * FROM photograph_bytes"),
       ContainsSubstring("never replaced"));
+  CHECK(written.misfits().empty());
+  put_in(abc, "x'616263'");
+  REQUIRE(written.misfits().size() == 1);
+  CHECK(written.misfits().front().fault == Fault::OfNoLine);
 }
 
 TEST_CASE("verify tells a photograph that was changed, taken out or put in", "[logbook]") {

@@ -1,6 +1,7 @@
 // Who vouches for a log, with a key of their own.
 
 #include <SQLiteCpp/SQLiteCpp.h>
+#include <fmt/format.h>
 #include <sys/stat.h>
 
 #include <filesystem>
@@ -8,6 +9,7 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
+#include "logbook/own_functions.h"
 #include "support/catch.h"
 #include "support/content_of.h"
 #include "support/trial.h"
@@ -138,6 +140,7 @@ TEST_CASE("a log whose hashes were all computed anew fits no signature", "[cli]"
   job.trial.done("joint J01 --holds cap --size M8 --grade 8.8 --count 8 --log " + forged);
   {
     SQLite::Database shell(forged, SQLite::OPEN_READWRITE);
+    shell.exec("DROP TRIGGER signature_fits_its_line");
     shell.exec("ATTACH '" + job.path + "' AS signed_one");
     shell.exec(
         "INSERT INTO main.signature SELECT (SELECT id FROM main.entry WHERE line = 2), public_key, "
@@ -202,14 +205,34 @@ TEST_CASE("a copy as JSON brings its signatures, and is refused with a wrong one
   }
 }
 
-TEST_CASE("the shell changes, removes and replaces no signature", "[cli]") {
+TEST_CASE("the shell changes, removes, replaces and adds no signature", "[cli]") {
   Job job;
   job.trial.done("sign");
-  for (const auto* sql : {"UPDATE signature SET by_whom = 'MO'", "DELETE FROM signature",
-                          "INSERT OR REPLACE INTO signature SELECT * FROM signature"}) {
+  for (const auto* sql : {"UPDATE signature SET by_whom = 'MO'", "DELETE FROM signature"}) {
     INFO(sql);
     CHECK_THROWS_WITH(job.behind_its_back(sql), ContainsSubstring("never"));
   }
+  const auto put_in = [](const char* columns) {
+    return fmt::format("INSERT OR REPLACE INTO signature SELECT {} FROM signature", columns);
+  };
+  const auto same = put_in("line_id, public_key, by_whom, signed_at, signature");
+  CHECK_THROWS_WITH(job.behind_its_back(same),
+                    ContainsSubstring("no such function: signature_fits"));
+  // Nor who has the function one that does not fit, or one in the place of what is there.
+  SQLite::Database shell(job.path, SQLite::OPEN_READWRITE);
+  logbook::add_own_functions(shell);
+  CHECK_THROWS_WITH(shell.exec(same), ContainsSubstring("never"));
+  for (const auto* columns :
+       {"line_id, public_key, 'MO', signed_at, signature",
+        "line_id, public_key, by_whom, '2026-06-01T07:00:00.001Z', signature",
+        "line_id, printf('%064d', 7), by_whom, signed_at, signature",
+        "line_id, public_key, by_whom, '2026-06-01T07:00:00.001Z', printf('%0128d', 7)",
+        "(SELECT id FROM entry WHERE line = 1), public_key, by_whom, signed_at, signature",
+        "'7fffffff-ffff-7fff-8fff-000000000004', public_key, by_whom, signed_at, signature"}) {
+    INFO(columns);
+    CHECK_THROWS_WITH(shell.exec(put_in(columns)), ContainsSubstring("fit the line"));
+  }
+  CHECK(job.verified()["fits"] == true);
 }
 
 }  // namespace sign_test
