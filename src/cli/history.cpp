@@ -21,10 +21,8 @@ int told_of(const logbook::Logbook::Unreadable& unreadable, const terminal::Sess
   int code = failure::kDone;
   for (const auto& line : unreadable) {
     if (line.struck) continue;
-    session.remark(
-        fmt::format("line {} cannot be read: {}; \"boltwitness strike {} --why TEXT\" "
-                    "takes it out of what counts, then enter it again",
-                    line.line, line.why, line.line));
+    session.remark(fmt::format("line {} cannot be read: {}; {}", line.line, line.why,
+                               record::how_to_go_on(line)));
     code = failure::kLogbookTrouble;
   }
   return code;

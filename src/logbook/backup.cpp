@@ -119,6 +119,15 @@ void refuse_misfit(const record::Verification& found, const std::string& path) {
       path));
 }
 
+void refuse_unreadable_line(const record::Verification& found, const std::string& path) {
+  if (found.unreadable.empty()) return;
+  const auto& first = found.unreadable.front();
+  throw failure::Refusal(
+      fmt::format("line {} of {} ({}) cannot be read: {}; no copy of it was kept beside the good "
+                  "ones; {}",
+                  first.line, path, first.kind, first.why, record::how_to_go_on(first)));
+}
+
 }  // namespace
 
 Backup back_up(const std::string& path, const fs::path& folder, record::Moment now,
@@ -142,6 +151,7 @@ Backup back_up(const std::string& path, const fs::path& folder, record::Moment n
       }
       backup.verified = verify(draft.path().string(), {}, Waiting::not_at_all());
       refuse_misfit(backup.verified, path);
+      refuse_unreadable_line(backup.verified, path);
       const auto name = with_time(stem, now);
       backup.file = folder / (name + ".bolts");
       for (int number = 2; !draft.publish_as(backup.file); ++number) {

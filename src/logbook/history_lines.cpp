@@ -59,12 +59,7 @@ void refuse_if_any(const std::string& path, const std::vector<record::Unreadable
       fmt::format(
           "{}: line {} ({}) cannot be read: {}{}; \"boltwitness history\" shows what can; {}", path,
           first.line, first.kind, first.why,
-          others == 0 ? "" : fmt::format(", and {} more", others),
-          first.kind == "start"
-              ? std::string("the first line cannot be struck, so go back to a copy")
-              : fmt::format("\"boltwitness strike {} --why TEXT\" takes it out of what "
-                            "counts, then enter it again",
-                            first.line)));
+          others == 0 ? "" : fmt::format(", and {} more", others), record::how_to_go_on(first)));
 }
 
 }  // namespace logbook

@@ -41,7 +41,7 @@ bool is_sound(SQLite::Database& database) {
     if (database.execAndGet("PRAGMA application_id").getInt() != kApplicationId) return false;
     if (schema_version(database) > schema_steps().back().version) return false;
     const SQLite::Transaction moment(database);
-    return verify_open(database).is_as_written();
+    return verify_open(database, Look::AtHashes).is_as_written();
   } catch (const SQLite::Exception& error) {
     if (is_trouble_with_the_disk(error)) throw;
     return false;

@@ -17,9 +17,11 @@
 #include "logbook/history_lines.h"
 #include "logbook/joint_lines.h"
 #include "logbook/logbook_file.h"
+#include "logbook/parts_of_lines.h"
 #include "logbook/photograph_bytes.h"
 #include "logbook/position_total.h"
 #include "logbook/soundness.h"
+#include "logbook/unreadable_lines.h"
 #include "quantity/number_text.h"
 #include "record/kept_by_use.h"
 #include "record/picture.h"
@@ -70,31 +72,6 @@ std::size_t readable_strikes(SQLite::Database& database, const RowFilter& part) 
   return count_readable(database, part, {record::Kinds::index_of<record::Strike>()});
 }
 
-// Calls `work` with the filter of some thousand lines, by rising id, until it was called with all.
-void for_each_part(SQLite::Database& database, bool struck_too,
-                   const std::function<void()>* line_read,
-                   const std::function<void(const RowFilter&)>& work) {
-  constexpr int kLinesAtOnce = 5000;
-  SQLite::Statement next(database,
-                         "SELECT id FROM entry WHERE id >= ? ORDER BY id LIMIT 1 OFFSET ?");
-  next.bind(2, kLinesAtOnce);
-  std::string from;
-  for (bool is_last = false; !is_last;) {
-    next.bind(1, from);
-    is_last = !next.executeStep();
-    const auto until = is_last ? std::string() : next.getColumn(0).getString();
-    next.reset();
-    std::vector<record::UnreadableLine> unreadable;
-    RowFilter part{.unreadable = unreadable,
-                   .from_id = from,
-                   .struck_too = struck_too,
-                   .line_read = line_read};
-    if (!is_last) part.until_id = until;
-    work(part);
-    from = until;
-  }
-}
-
 // Nothing where the cell holds none: what cannot be read is told where that line is.
 std::optional<record::Moment> moment_if_any(const SQLite::Column& cell) {
   if (cell.isNull()) return std::nullopt;
@@ -102,24 +79,6 @@ std::optional<record::Moment> moment_if_any(const SQLite::Column& cell) {
     return record::read_utc(cell.getString());
   } catch (const failure::InputError&) {
     return std::nullopt;
-  }
-}
-
-// A row of `entry` that none of the kinds has rows for: they were lost, or it is of a kind that
-// there is not.
-void add_lines_without_rows(SQLite::Database& database,
-                            const std::vector<record::HistoryLine>& lines,
-                            std::vector<record::UnreadableLine>& unreadable) {
-  std::unordered_set<std::string> known;
-  for (const auto& line : lines) known.insert(line.stamp.id);
-  for (const auto& line : unreadable) known.insert(line.id);
-  SQLite::Statement row(database, "SELECT line, id, kind FROM entry WHERE kind <> :strike");
-  row.bind(":strike", std::string(record::Kinds::word_of<record::Strike>()));
-  while (row.executeStep()) {
-    auto id = row.getColumn(1).getString();
-    if (known.contains(id)) continue;
-    unreadable.push_back({row.getColumn(0).getInt64(), std::move(id), row.getColumn(2).getString(),
-                          "its content is not there"});
   }
 }
 
@@ -284,8 +243,13 @@ std::vector<record::HistoryLine> Logbook::history(Unreadable& unreadable) const 
     begin_reading(1);
     const RowFilter all{.unreadable = unreadable, .struck_too = true, .line_read = line_read()};
     auto lines = read_every_line(*database_, all);
-    add_lines_without_rows(*database_, lines, unreadable);
-    for (auto& strike : read_rows(*database_, all, Rows<record::Strike>{})) {
+    auto strikes = read_rows(*database_, all, Rows<record::Strike>{});
+    std::unordered_set<std::string> known;
+    for (const auto& line : lines) known.insert(line.stamp.id);
+    for (const auto& strike : strikes) known.insert(strike.stamp.id);
+    for (const auto& line : unreadable) known.insert(line.id);
+    add_lines_without_rows(*database_, all, known);
+    for (auto& strike : strikes) {
       const auto& struck_id = strike.content.struck_id;
       for (auto& line : unreadable) {
         if (line.id == struck_id) line.struck = true;

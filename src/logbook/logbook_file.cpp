@@ -163,14 +163,6 @@ void bring_up_to_date(const File& file, Waiting& waiting) {
   alone.commit();
 }
 
-// A logbook of an earlier version as this one would have it, in memory: reading changes no file.
-std::unique_ptr<SQLite::Database> brought_up_to_date(SQLite::Database& earlier) {
-  auto database = connect_in_memory();
-  copy_pages(*database, earlier);
-  apply_steps(*database, schema_steps());
-  return database;
-}
-
 std::unique_ptr<SQLite::Database> open(const File& file, int flags, bool for_reading,
                                        Waiting& waiting) {
   return guarded(file.named, [&] {
@@ -190,6 +182,13 @@ int flags_to_read(const File& file) {
 }
 
 }  // namespace
+
+std::unique_ptr<SQLite::Database> brought_up_to_date(SQLite::Database& earlier) {
+  auto database = connect_in_memory();
+  copy_pages(*database, earlier);
+  apply_steps(*database, schema_steps());
+  return database;
+}
 
 std::unique_ptr<SQLite::Database> open_to_read(const std::string& path, Waiting& waiting) {
   const auto file = file_named(path);

@@ -52,6 +52,10 @@ struct ToVerify {
 [[nodiscard]] ToVerify open_to_verify(const std::string& path,
                                       Waiting& waiting = Waiting::silent());
 
+// An open logbook of an earlier version as this one would have it, in memory: reading changes no
+// file. Throws LogbookError, or what the library throws.
+[[nodiscard]] std::unique_ptr<SQLite::Database> brought_up_to_date(SQLite::Database& earlier);
+
 // Makes a new logbook in one go: the file is built under another name, `fill` writes the first line
 // into it, and only then it gets its own name. LogbookError (Exists) where something stands there
 // already; whatever goes wrong, nothing is left behind. Where a schema version is named, `fill`

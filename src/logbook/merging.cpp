@@ -123,7 +123,7 @@ std::size_t count_of_lines(SQLite::Database& database) {
 
 void check_copy(SQLite::Database& other, const std::string& copy, const MergeProgress& progress) {
   progress.begin("checking the copy", count_of_lines(other));
-  if (verify_open(other, {}, progress.line).fits()) return;
+  if (verify_open(other, Look::AtHashes, {}, progress.line).fits()) return;
   throw LogbookError(
       LogbookError::Kind::Damaged,
       fmt::format("{} is not as boltwitness wrote it, so nothing was taken from it; \"boltwitness "
@@ -134,7 +134,7 @@ void check_copy(SQLite::Database& other, const std::string& copy, const MergePro
 void check_ours(SQLite::Database& ours, const std::string& path, const MergeProgress& progress) {
   const SQLite::Transaction moment(ours);
   progress.begin("checking the log", count_of_lines(ours));
-  if (verify_open(ours, {}, progress.line).fits()) return;
+  if (verify_open(ours, Look::AtHashes, {}, progress.line).fits()) return;
   throw failure::Refusal(fmt::format(
       "{} is not as boltwitness wrote it, so nothing was put into it; \"boltwitness verify\" tells "
       "what does not fit; go back to a copy that does, and merge into that",
@@ -404,19 +404,23 @@ void check_strikes(SQLite::Database& database, const std::string& copy) {
       copy, row.getColumn(0).getString()));
 }
 
-// Reads the lines that were taken over as every command will: one that cannot be read would shut
-// the whole logbook.
+// Reads the lines that were taken over as every command will: one that cannot be read and is not
+// struck would shut the whole logbook.
 void check_readable(SQLite::Database& database, const std::vector<std::string>& ids,
                     const std::string& copy) {
   std::vector<record::UnreadableLine> unreadable;
-  const RowFilter from_there{.unreadable = unreadable, .from_id = ids.front(), .struck_too = true};
+  const RowFilter from_there{.unreadable = unreadable, .from_id = ids.front()};
   std::unordered_set<std::string> read;
   for (const auto& line : read_every_line(database, from_there)) read.insert(line.stamp.id);
   for (const auto& strike : read_rows(database, from_there, Rows<record::Strike>{})) {
     read.insert(strike.stamp.id);
   }
+  SQLite::Statement strike_of(database, "SELECT 1 FROM strike WHERE struck_id = ?");
   for (const auto& id : ids) {
     if (read.contains(id)) continue;
+    strike_of.reset();
+    strike_of.bind(1, id);
+    if (strike_of.executeStep()) continue;
     const auto said = std::ranges::find(unreadable, id, &record::UnreadableLine::id);
     throw failure::InputError(
         fmt::format("{}: a line in it (id {}) cannot be read: {}; nothing was merged; strike that "

@@ -81,11 +81,11 @@ std::vector<record::ChainCheck::Hashed> sign_to_the_end(Logbook& logbook, const 
   auto& database = *logbook.database_;
   return guarded_write(path, [&] {
     SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
-    const auto found = verify_open(database);
+    const auto found = verify_open(database, Look::AtLinesToo);
     if (!found.fits()) {
       throw failure::Refusal(fmt::format(
-          "{} is not as boltwitness wrote it, so it was not signed; \"boltwitness verify\" tells "
-          "what does not fit",
+          "{} is not as boltwitness wrote it, or holds what cannot be read, so it was not signed; "
+          "\"boltwitness verify\" tells what does not fit",
           path));
     }
     const auto key = key_of();

@@ -16,6 +16,7 @@
 #include "logbook/photograph_bytes.h"
 #include "logbook/schema.h"
 #include "logbook/signature.h"
+#include "logbook/unreadable_lines.h"
 #include "record/logbook_copy.h"
 
 namespace logbook {
@@ -124,6 +125,15 @@ bool tables_are_ours(const std::vector<SchemaMisfit>& misfits) {
   });
 }
 
+// Of an earlier version, whose steps take a file that is whole, only where nothing else is wrong.
+std::vector<record::UnreadableLine> unreadable_in(SQLite::Database& database,
+                                                  const record::Verification& found,
+                                                  const std::function<void()>& line_read) {
+  if (found.schema == schema_steps().back().version) return unreadable_lines(database, line_read);
+  if (!found.is_as_written()) return {};
+  return unreadable_lines(*brought_up_to_date(database), line_read);
+}
+
 // Nothing where it cannot be told, which is found out and named later.
 std::optional<std::size_t> number_of_lines(SQLite::Database& database) {
   try {
@@ -136,7 +146,8 @@ std::optional<std::size_t> number_of_lines(SQLite::Database& database) {
 
 }  // namespace
 
-record::Verification verify_open(SQLite::Database& database, const std::vector<std::string>& sought,
+record::Verification verify_open(SQLite::Database& database, Look look,
+                                 const std::vector<std::string>& sought,
                                  const std::function<void()>& line_checked) {
   record::Verification found;
   found.schema = schema_version(database);
@@ -158,6 +169,7 @@ record::Verification verify_open(SQLite::Database& database, const std::vector<s
       found.photographs_kept = static_cast<std::int64_t>(kept_photographs(database).size());
       found.photographs = check_photographs(database);
     }
+    if (look == Look::AtLinesToo) found.unreadable = unreadable_in(database, found, line_checked);
   } catch (const SQLite::Exception& error) {
     // A disk that could not be read says nothing about what stands on it.
     if (is_trouble_with_the_disk(error)) throw;
@@ -172,9 +184,10 @@ record::Verification verify(const std::string& path, const std::vector<std::stri
     const auto open = open_to_verify(path, waiting);
     const SQLite::Transaction moment(*open.database);
     if (progress.begin) {
-      if (const auto lines = number_of_lines(*open.database)) progress.begin(*lines);
+      // Each is recomputed and read.
+      if (const auto lines = number_of_lines(*open.database)) progress.begin(2 * *lines);
     }
-    return verify_open(*open.database, sought, progress.step);
+    return verify_open(*open.database, Look::AtLinesToo, sought, progress.step);
   } catch (const SQLite::Exception& error) {
     throw translated(error, path);
   }

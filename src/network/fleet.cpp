@@ -58,10 +58,12 @@ constexpr double kVerified = 0.3;
 constexpr double kReadFromFile = 0.5;
 
 void refuse_unless_it_fits(const record::Verification& verified, const std::string& path) {
-  if (verified.fits() || (verified.is_as_written() && !verified.chain)) return;
-  throw failure::Refusal(fmt::format(
-      "it does not fit its hashes or its layout; \"boltwitness verify --log {}\" names what",
-      path));
+  const bool is_of_before_hashes = verified.is_as_written() && !verified.chain;
+  if (verified.fits() || (is_of_before_hashes && verified.unreadable.empty())) return;
+  throw failure::Refusal(
+      fmt::format("it does not fit its hashes or its layout, or holds what cannot be read; "
+                  "\"boltwitness verify --log {}\" names what",
+                  path));
 }
 
 std::string ends_of(const logbook::Logbook& logbook) {

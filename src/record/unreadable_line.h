@@ -15,4 +15,7 @@ struct UnreadableLine {
   bool struck = false;
 };
 
+// What is typed to have it counted no longer, or why there is nothing to type.
+[[nodiscard]] std::string how_to_go_on(const UnreadableLine& line);
+
 }  // namespace record

@@ -6,6 +6,8 @@
 #include <string>
 #include <vector>
 
+#include "record/unreadable_line.h"
+
 namespace record {
 
 // What a look at a whole logbook found: whether anything in it was changed behind the program.
@@ -90,8 +92,8 @@ struct SchemaMisfit {
   std::string name;
 };
 
-// It fits where the lists of what does not are empty, the chain has no misfit and every signature
-// fits.
+// It fits where the lists of what does not are empty, the chain has no misfit, every signature fits
+// and every line that counts can be read.
 struct Verification {
   int schema = 0;
   std::vector<SchemaMisfit> objects;
@@ -104,13 +106,17 @@ struct Verification {
   std::vector<SignatureCheck> signatures;  // by rising line
   std::vector<PhotographMisfit> photographs = {};
   std::int64_t photographs_kept = 0;
+  // The lines that every other reader refuses, be their hashes right or not, without those that are
+  // struck; by rising line. Empty where the lines were not read.
+  std::vector<UnreadableLine> unreadable = {};
 
   [[nodiscard]] bool fits() const {
-    return is_as_written() && chain.has_value() &&
+    return is_as_written() && chain.has_value() && unreadable.empty() &&
            std::ranges::all_of(signatures, &SignatureCheck::fits);
   }
 
-  // The same whoever signed it, and whether its lines have hashes yet or not.
+  // Whether nothing was changed, whoever signed it, whether its lines have hashes yet or not, and
+  // whether they can be read: an earlier program may have written what no reader takes.
   [[nodiscard]] bool is_as_written() const {
     return objects.empty() && kinds.empty() && unsound.empty() && orphans.empty() &&
            photographs.empty() && (!chain || chain->misfits.empty());

@@ -3,10 +3,12 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 #include <span>
 
 #include "record/moment.h"
+#include "screen/cut_list.h"
 #include "screen/json_text.h"
 #include "words/short_hash.h"
 
@@ -91,6 +93,11 @@ std::string in_words(const ChainCheck::Misfit& misfit) {
   return {};
 }
 
+std::string in_words(const record::UnreadableLine& line) {
+  return fmt::format("line {} cannot be read ({}): {}; {}", line.line, line.kind, line.why,
+                     record::how_to_go_on(line));
+}
+
 std::string in_words(const record::PhotographMisfit& misfit) {
   using PictureFault = record::PhotographMisfit::Fault;
   const auto hash = words::short_hash(misfit.sha256);
@@ -121,14 +128,24 @@ std::string in_words(const SchemaMisfit& misfit) {
   return {};
 }
 
-// Everything that does not fit, a sentence each; the first line that does not comes first.
-std::vector<std::string> sentences(const record::Verification& found) {
+constexpr std::size_t kMostUnreadable = 20;  // sentences
+
+// Everything that does not fit, a sentence each; the first line that does not comes first. Of the
+// lines that cannot be read so many.
+std::vector<std::string> sentences(const record::Verification& found, std::size_t most_unreadable) {
   std::vector<std::string> all;
   if (found.chain) {
     for (const auto& misfit : found.chain->misfits) all.push_back(in_words(misfit));
     if (found.chain->others > 0) {
       all.push_back(fmt::format("{} more of this kind", found.chain->others));
     }
+  }
+  const auto& unreadable = found.unreadable;
+  const auto told = shown_of(unreadable.size(), most_unreadable);
+  for (std::size_t i = 0; i < told; ++i) all.push_back(in_words(unreadable[i]));
+  if (told < unreadable.size()) {
+    all.push_back(fmt::format("{} more lines cannot be read; all: boltwitness verify --json",
+                              unreadable.size() - told));
   }
   for (const auto& signature : found.signatures) {
     if (signature.fits) continue;
@@ -155,6 +172,19 @@ constexpr const char* kWhatToDo =
     "that verify finds in order, and enter what came after it again. Whether a copy holds what a "
     "printed page showed tells verify --against HASH. What a hash shows and what it does not: "
     "boltwitness help hashes.";
+
+constexpr const char* kWhatToDoWhereNothingWasChanged =
+    "What to do: until each of these lines is struck, every command that answers out of this "
+    "logbook refuses it. Nothing shows a change: an earlier version of boltwitness wrote what it "
+    "could not read again, or somebody changed it and computed the hashes anew. Where you do not "
+    "know which, keep the file as it is and go on with the last copy that verify finds in order: "
+    "boltwitness help hashes.";
+
+// Whether there is nothing wrong but lines that cannot be read.
+bool is_only_unreadable(const record::Verification& found) {
+  return found.is_as_written() &&
+         std::ranges::all_of(found.signatures, &record::SignatureCheck::fits);
+}
 
 std::string where_it_ends(const ChainCheck& chain) {
   if (chain.ends.size() < 2) {
@@ -283,7 +313,7 @@ std::string verification_text(const record::Verification& found, const AskedOfOl
     return words::wrapped(text, page.width, "", "");
   };
   std::string text;
-  const auto misfits = sentences(found);
+  const auto misfits = sentences(found, kMostUnreadable);
   if (misfits.empty() && !found.chain) {
     return paragraph(fmt::format(
         "This logbook is of an earlier version (schema {}): its lines have no hashes yet, and "
@@ -305,7 +335,9 @@ std::string verification_text(const record::Verification& found, const AskedOfOl
     for (std::size_t i = 1; i < misfits.size(); ++i) {
       text += words::wrapped(misfits[i], page.width, "- ", "  ");
     }
-    if (!found.chain) text += paragraph("The lines themselves were not looked at.");
+    if (!found.chain && found.unreadable.empty()) {
+      text += paragraph("The lines themselves were not looked at.");
+    }
   }
   if (found.chain) {
     if (misfits.empty()) text += paragraph(where_it_ends(*found.chain));
@@ -315,7 +347,10 @@ std::string verification_text(const record::Verification& found, const AskedOfOl
     }
     if (!asked.hashes.empty()) text += paragraph(contained_or_not(*found.chain, asked));
   }
-  if (!misfits.empty()) text += '\n' + paragraph(kWhatToDo);
+  if (!misfits.empty()) {
+    text +=
+        '\n' + paragraph(is_only_unreadable(found) ? kWhatToDoWhereNothingWasChanged : kWhatToDo);
+  }
   return text;
 }
 
@@ -330,7 +365,15 @@ std::string verification_json(const record::Verification& found, const AskedOfOl
                                  {"signatures", nlohmann::ordered_json::array()},
                                  {"photographs", found.photographs_kept},
                                  {"misfits", nlohmann::ordered_json::array()},
-                                 {"says", sentences(found)}};
+                                 {"unreadable", nlohmann::ordered_json::array()},
+                                 {"says", sentences(found, found.unreadable.size())}};
+  for (const auto& line : found.unreadable) {
+    json["unreadable"].push_back({{"line", line.line},
+                                  {"id", line.id},
+                                  {"kind", line.kind},
+                                  {"why", line.why},
+                                  {"says", in_words(line)}});
+  }
   if (!found.chain) return json_text(kVerificationFormat, std::move(json));
   const auto& chain = *found.chain;
   json["lines"] = chain.lines;

@@ -449,6 +449,44 @@ TEST_CASE("what is no copy of this logbook is not merged", "[logbook]") {
   CHECK(content_of(two.laptop) == before);
 }
 
+TEST_CASE("a line that cannot be read comes along where it is struck", "[logbook]") {
+  TwoCopies two;
+  two.on_phone("out J06/1");
+  {
+    // Its bag is no text that anybody reads, its hash right.
+    SQLite::Database shell(two.phone, SQLite::OPEN_READWRITE);
+    std::vector<std::string> texts;
+    for (const std::string name : {"removal_never_changed", "line_hash_never_changed"}) {
+      SQLite::Statement row(shell, "SELECT sql FROM sqlite_schema WHERE name = ?");
+      row.bind(1, name);
+      REQUIRE(row.executeStep());
+      texts.push_back(row.getColumn(0).getString());
+      row.reset();
+      shell.exec("DROP TRIGGER " + name);
+    }
+    const auto id = shell.execAndGet("SELECT id FROM entry WHERE line = 5").getString();
+    shell.exec("UPDATE removal SET bag = char(155) WHERE entry_id = '" + id + "'");
+    SQLite::Statement link(shell,
+                           "SELECT device_before, file_before FROM line_hash WHERE entry_id = ?");
+    link.bind(1, id);
+    REQUIRE(link.executeStep());
+    const auto hash =
+        logbook::hash_of({link.getColumn(0).getString(), link.getColumn(1).getString(), ""},
+                         logbook::CanonicalLines(shell).of(id));
+    link.reset();
+    shell.exec(fmt::format("UPDATE line_hash SET hash = '{}' WHERE entry_id = '{}'", hash, id));
+    for (const auto& text : texts) shell.exec(text);
+  }
+  const auto refused = two.merged();
+  CHECK(refused.code == 2);
+  CHECK_THAT(refused.said(), ContainsSubstring("cannot be read: bag: ") &&
+                                 ContainsSubstring("strike that line there"));
+  two.on_phone("strike 5 --why 'no bag'");
+  CHECK(two.merged().code == 0);
+  CHECK(logbook::verify(two.laptop).fits());
+  CHECK(two.trial.run("compare").code <= 1);
+}
+
 TEST_CASE("one id with two contents is refused and named", "[logbook]") {
   TwoCopies two;
   two.on_laptop("out J06/1");

@@ -1,0 +1,70 @@
+#include "logbook/unreadable_lines.h"
+
+#include <SQLiteCpp/SQLiteCpp.h>
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <iterator>
+#include <utility>
+
+#include "logbook/every_kind.h"
+#include "logbook/parts_of_lines.h"
+
+namespace logbook {
+namespace {
+
+using Unreadable = std::vector<record::UnreadableLine>;
+
+// The first line counts whatever strikes it.
+Unreadable unreadable_start(SQLite::Database& database) {
+  Unreadable unreadable;
+  const bool is_there =
+      !read_start(database, {.unreadable = unreadable, .struck_too = true}).empty();
+  if (!is_there && unreadable.empty()) {
+    unreadable.push_back({1,
+                          {},
+                          std::string(record::Kinds::word_of<record::LogbookStart>()),
+                          "the first line of the logbook is not there"});
+  }
+  return unreadable;
+}
+
+}  // namespace
+
+std::vector<record::UnreadableLine> unreadable_lines(SQLite::Database& database,
+                                                     const std::function<void()>& line_read) {
+  auto all = unreadable_start(database);
+  for_each_part(database, false, line_read ? &line_read : nullptr, [&](const RowFilter& part) {
+    std::unordered_set<std::string> known;
+    for (const auto& line : read_every_line(database, part)) known.insert(line.stamp.id);
+    for (const auto& strike : read_rows(database, part, Rows<record::Strike>{})) {
+      known.insert(strike.stamp.id);
+    }
+    for (const auto& line : part.unreadable) known.insert(line.id);
+    add_lines_without_rows(database, part, known);
+    std::ranges::move(part.unreadable, std::back_inserter(all));
+  });
+  // One whose rows stand in several tables is met in each.
+  std::ranges::stable_sort(all, {}, &record::UnreadableLine::line);
+  const auto again = std::unique(all.begin(), all.end(),
+                                 [](const auto& a, const auto& b) { return a.line == b.line; });
+  all.erase(again, all.end());
+  return all;
+}
+
+void add_lines_without_rows(SQLite::Database& database, const RowFilter& filter,
+                            const std::unordered_set<std::string>& known) {
+  SQLite::Statement row(database, fmt::format(R"(
+      SELECT e.line, e.id, e.kind
+      FROM (SELECT id AS entry_id FROM entry) rows JOIN entry e ON e.id = rows.entry_id {})",
+                                              filter.where("entry_id")));
+  filter.bind(row);
+  while (row.executeStep()) {
+    auto id = row.getColumn(1).getString();
+    if (known.contains(id)) continue;
+    filter.unreadable.push_back({row.getColumn(0).getInt64(), std::move(id),
+                                 row.getColumn(2).getString(), "its content is not there"});
+  }
+}
+
+}  // namespace logbook
