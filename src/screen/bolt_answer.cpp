@@ -228,42 +228,63 @@ std::vector<std::string> torque_row(std::string label, const TorqueRange& range)
   return cells;
 }
 
-std::string bolt_table(const BoltPage& bolt) {
+// Labels and what belongs to each behind them, broken there where the page is narrow.
+class LabelledRows {
+ public:
+  void row(std::string label, std::string text) {
+    rows_.emplace_back(std::move(label), std::move(text));
+  }
+
+  [[nodiscard]] std::string text(std::size_t width) const {
+    std::size_t widest = 0;
+    for (const auto& [label, _] : rows_) widest = std::max(widest, words::display_width(label));
+    const std::string below(widest + 4, ' ');
+    std::string lines;
+    for (const auto& [label, text] : rows_) {
+      const auto first = fmt::format("  {}  ", words::padded_right(label, widest));
+      lines += words::wrapped(text, width, first, below);
+    }
+    return lines;
+  }
+
+ private:
+  std::vector<std::pair<std::string, std::string>> rows_;
+};
+
+std::string bolt_table(const BoltPage& bolt, std::size_t width) {
   const auto& [question, assessment, torque, given, checks] = bolt;
   const auto& thread = question.thread;
   const bool metric = thread.is_metric();
   const auto area = fastener::stress_area(thread);
   const auto& strength = assessment.strength;
-  Table table;
-  table.column("");
-  table.column("");
-  table.row({"pitch", both_lengths(thread.pitch(), metric)});
-  table.row({"pitch diameter", both_lengths(fastener::pitch_diameter(thread), metric)});
-  table.row({"root diameter", both_lengths(fastener::root_diameter(thread), metric)});
-  table.row({"stress area", metric ? fmt::format("{:.2f} mm²", area.in_square_millimetres())
-                                   : fmt::format("{:.4f} in² ({:.2f} mm²)", area.in_square_inches(),
-                                                 area.in_square_millimetres())});
+  LabelledRows rows;
+  rows.row("pitch", both_lengths(thread.pitch(), metric));
+  rows.row("pitch diameter", both_lengths(fastener::pitch_diameter(thread), metric));
+  rows.row("root diameter", both_lengths(fastener::root_diameter(thread), metric));
+  rows.row("stress area", metric ? fmt::format("{:.2f} mm²", area.in_square_millimetres())
+                                 : fmt::format("{:.4f} in² ({:.2f} mm²)", area.in_square_inches(),
+                                               area.in_square_millimetres()));
   const auto root = fastener::root_area(thread);
-  table.row({"root area", metric ? fmt::format("{:.2f} mm²", root.in_square_millimetres())
-                                 : fmt::format("{:.4f} in² ({:.2f} mm²)", root.in_square_inches(),
-                                               root.in_square_millimetres())});
+  rows.row("root area", metric ? fmt::format("{:.2f} mm²", root.in_square_millimetres())
+                               : fmt::format("{:.4f} in² ({:.2f} mm²)", root.in_square_inches(),
+                                             root.in_square_millimetres()));
   const auto stress = [&](quantity::Stress value) {
     return fmt::format("{:.0f} MPa ({:.0f} ksi)", value.in_megapascals(),
                        value.in_kips_per_square_inch());
   };
-  table.row({strength.proof ? "proof" : "0.85 of yield",
-             fmt::format("{} at {}", kilonewtons(assessment.proof_load),
-                         stress(fastener::proof_basis(strength).stress))});
-  table.row({"yield",
-             fmt::format("{} at {}", kilonewtons(assessment.yield_load), stress(strength.yield))});
-  table.row({"tensile", fmt::format("{} at {}", kilonewtons(assessment.tensile_load),
-                                    stress(strength.tensile))});
+  rows.row(strength.proof ? "proof" : "0.85 of yield",
+           fmt::format("{} at {}", kilonewtons(assessment.proof_load),
+                       stress(fastener::proof_basis(strength).stress)));
+  rows.row("yield",
+           fmt::format("{} at {}", kilonewtons(assessment.yield_load), stress(strength.yield)));
+  rows.row("tensile",
+           fmt::format("{} at {}", kilonewtons(assessment.tensile_load), stress(strength.tensile)));
   if (assessment.advice) {
     const auto& nut_factor = assessment.advice->nut_factor;
-    table.row({"nut factor K", fixed_span(nut_factor.low, nut_factor.high, 3) +
-                                   " in T = K d F, from the friction"});
+    rows.row("nut factor K",
+             fixed_span(nut_factor.low, nut_factor.high, 3) + " in T = K d F, from the friction");
   }
-  return table.text("  ");
+  return rows.text(width);
 }
 
 // The units side by side, or under each other where the page is too narrow for that.
@@ -277,31 +298,28 @@ std::string torque_table(const fastener::TorqueAdvice& advice,
   if (tightened) rows.push_back(torque_row("to loosen", tightened->loosening));
   Table beside;
   for (std::size_t i = 0; i < rows.front().size(); ++i) beside.column("");
-  Table below;
-  below.column("");
-  below.column("");
+  LabelledRows below;
   for (const auto& row : rows) {
     beside.row(row);
-    below.row({row[0], row[1]});
-    for (std::size_t i = 2; i < row.size(); ++i) below.row({"", row[i]});
+    below.row(row[0], row[1]);
+    for (std::size_t i = 2; i < row.size(); ++i) below.row("", row[i]);
   }
-  return (kIndent.size() + beside.width() <= width ? beside : below).text(kIndent);
+  return kIndent.size() + beside.width() <= width ? beside.text(kIndent) : below.text(width);
 }
 
-std::string tightened_table(const fastener::TightenedBolt& tightened, bool runs_hard) {
-  Table table;
-  table.column("");
-  table.column("");
+std::string tightened_table(const fastener::TightenedBolt& tightened, bool runs_hard,
+                            std::size_t width) {
+  LabelledRows rows;
   const auto low = kilonewtons(tightened.preload.low);
   const auto high = kilonewtons(tightened.preload.high);
-  table.row({"preload", low == high ? high : fmt::format("{} to {}", low, high)});
-  table.row({"share of proof", percents(tightened.proof_share)});
-  table.row({"share of yield", percents(tightened.yield_share) + ", pull and twist together"});
-  table.row(
-      {"loosening", fixed_span(tightened.loosening_ratio.low, tightened.loosening_ratio.high, 2) +
-                        (runs_hard ? " times what tightening takes besides the running torque"
-                                   : " times the tightening torque")});
-  return table.text("  ");
+  rows.row("preload", low == high ? high : fmt::format("{} to {}", low, high));
+  rows.row("share of proof", percents(tightened.proof_share));
+  rows.row("share of yield", percents(tightened.yield_share) + ", pull and twist together");
+  rows.row("loosening",
+           fixed_span(tightened.loosening_ratio.low, tightened.loosening_ratio.high, 2) +
+               (runs_hard ? " times what tightening takes besides the running torque"
+                          : " times the tightening torque"));
+  return rows.text(width);
 }
 
 // The bolt by its name: "M10x1.25 8.8, metric fine, left-hand".
@@ -355,10 +373,10 @@ std::string bolt_text(const BoltPage& bolt, const words::Page& page) {
   }
   text += words::wrapped(words::strong(headline(bolt), page), page.width, "", "  ");
   text += check_details(checks, assessment);
-  text += bolt_name(bolt) + "\n" + bolt_table(bolt);
+  text += bolt_name(bolt) + "\n" + bolt_table(bolt, page.width);
   if (assessment.tightened)
-    text += "at the torque\n" +
-            tightened_table(*assessment.tightened, bolt.question.prevailing.has_value());
+    text += "at the torque\n" + tightened_table(*assessment.tightened,
+                                                bolt.question.prevailing.has_value(), page.width);
   if (assessment.advice)
     text += "torques\n" + torque_table(*assessment.advice, assessment.tightened, page.width);
   text += "assumed\n";
