@@ -177,8 +177,10 @@ TEST_CASE("a logbook that stopped at any step of the schema is read, and brought
   }
 }
 
-TEST_CASE("a logbook of version 1.0.0 is read and written to", "[logbook]") {
-  Saved saved("version_17.bolts");
+TEST_CASE("a logbook of each released version is read and written to", "[logbook]") {
+  const auto* file = GENERATE("version_17.bolts", "version_18.bolts");  // 1.0.0, 1.1.0
+  INFO(file);
+  Saved saved(file);
   CHECK(saved.trial.done("verify").out.find("Nothing was changed") == 0);
   const auto status = saved.trial.done("status --json").json();
   CHECK(status["finished"] == true);
