@@ -216,16 +216,14 @@ std::string percents(const FactorBand& band) {
   return fixed_span(100.0 * band.low, 100.0 * band.high, 0) + " %";
 }
 
-// The label and the range in each unit.
-std::vector<std::string> torque_row(std::string label, const TorqueRange& range) {
-  std::vector<std::string> cells = {std::move(label)};
+// The range in each unit, without its name.
+std::vector<std::string> in_each_unit(const TorqueRange& range) {
+  std::vector<std::string> spans;
   for (const auto unit : quantity::kSideBySideUnits) {
-    cells.push_back(fmt::format("{} {}",
-                                quantity::write_span(quantity::in_unit(range.low, unit),
-                                                     quantity::in_unit(range.high, unit)),
-                                quantity::name_of(unit)));
+    spans.push_back(quantity::write_span(quantity::in_unit(range.low, unit),
+                                         quantity::in_unit(range.high, unit)));
   }
-  return cells;
+  return spans;
 }
 
 // Labels and what belongs to each behind them, broken there where the page is narrow.
@@ -291,20 +289,23 @@ std::string bolt_table(const BoltPage& bolt, std::size_t width) {
 std::string torque_table(const fastener::TorqueAdvice& advice,
                          const std::optional<fastener::TightenedBolt>& tightened,
                          std::size_t width) {
-  constexpr std::string_view kIndent = "  ";
-  std::vector<std::vector<std::string>> rows = {
-      torque_row("plausible", advice.plausible),
-      torque_row("for 75 % of proof", advice.for_proof_share)};
-  if (tightened) rows.push_back(torque_row("to loosen", tightened->loosening));
+  const auto& units = quantity::kSideBySideUnits;
   Table beside;
-  for (std::size_t i = 0; i < rows.front().size(); ++i) beside.column("");
+  beside.column("torques");
+  for (const auto unit : units) beside.column(quantity::name_of(unit));
   LabelledRows below;
-  for (const auto& row : rows) {
-    beside.row(row);
-    below.row(row[0], row[1]);
-    for (std::size_t i = 2; i < row.size(); ++i) below.row("", row[i]);
-  }
-  return kIndent.size() + beside.width() <= width ? beside.text(kIndent) : below.text(width);
+  const auto add = [&](const std::string& label, const TorqueRange& range) {
+    auto cells = in_each_unit(range);
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+      below.row(i == 0 ? label : "", fmt::format("{} {}", cells[i], quantity::name_of(units[i])));
+    }
+    cells.insert(cells.begin(), "  " + label);
+    beside.row(std::move(cells));
+  };
+  add("plausible", advice.plausible);
+  add("for 75 % of proof", advice.for_proof_share);
+  if (tightened) add("to loosen", tightened->loosening);
+  return beside.width() <= width ? beside.text("") : "torques\n" + below.text(width);
 }
 
 std::string tightened_table(const fastener::TightenedBolt& tightened, bool runs_hard,
@@ -377,8 +378,7 @@ std::string bolt_text(const BoltPage& bolt, const words::Page& page) {
   if (assessment.tightened)
     text += "at the torque\n" + tightened_table(*assessment.tightened,
                                                 bolt.question.prevailing.has_value(), page.width);
-  if (assessment.advice)
-    text += "torques\n" + torque_table(*assessment.advice, assessment.tightened, page.width);
+  if (assessment.advice) text += torque_table(*assessment.advice, assessment.tightened, page.width);
   text += "assumed\n";
   for (const auto& each : assumptions_of(bolt))
     text += words::wrapped(each, page.width, "  - ", "    ");
