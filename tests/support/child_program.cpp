@@ -41,7 +41,7 @@ std::optional<int> wait_for(pid_t process) {
 // All processes of a build that counts the lines run (BOLTWITNESS_COVERAGE) add to the same files.
 // One that is cut off while it does would tear them, so that its lines are counted elsewhere and by
 // nobody.
-void count_lines_elsewhere() { ::setenv("GCOV_PREFIX", "/tmp/boltwitness-cut-off", 1); }
+void count_lines_elsewhere() { ::setenv("GCOV_PREFIX", BOLTWITNESS_COUNTS_APART, 1); }
 
 }  // namespace
 
