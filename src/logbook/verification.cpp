@@ -179,15 +179,17 @@ record::Verification verify_open(SQLite::Database& database, Look look,
 }
 
 record::Verification verify(const std::string& path, const std::vector<std::string>& sought,
-                            Waiting& waiting, const LinesProgress& progress) {
+                            Waiting& waiting, const LinesProgress& progress, Look look) {
   try {
     const auto open = open_to_verify(path, waiting);
     const SQLite::Transaction moment(*open.database);
     if (progress.begin) {
-      // Each is recomputed and read.
-      if (const auto lines = number_of_lines(*open.database)) progress.begin(2 * *lines);
+      const bool has_hashes = schema_version(*open.database) >= record::kFirstSchemaWithHashes;
+      const std::size_t steps =
+          static_cast<std::size_t>(has_hashes) + static_cast<std::size_t>(look == Look::AtLinesToo);
+      if (const auto lines = number_of_lines(*open.database)) progress.begin(steps * *lines);
     }
-    return verify_open(*open.database, Look::AtLinesToo, sought, progress.step);
+    return verify_open(*open.database, look, sought, progress.step);
   } catch (const SQLite::Exception& error) {
     throw translated(error, path);
   }

@@ -59,10 +59,10 @@ constexpr double kReadFromFile = 0.5;
 
 void refuse_unless_it_fits(const record::Verification& verified, const std::string& path) {
   const bool is_of_before_hashes = verified.is_as_written() && !verified.chain;
-  if (verified.fits() || (is_of_before_hashes && verified.unreadable.empty())) return;
+  if (verified.fits() || is_of_before_hashes) return;
   throw failure::Refusal(
-      fmt::format("it does not fit its hashes or its layout, or holds what cannot be read; "
-                  "\"boltwitness verify --log {}\" names what",
+      fmt::format("it does not fit its hashes or its layout; \"boltwitness verify --log {}\" "
+                  "names what",
                   path));
 }
 
@@ -87,7 +87,9 @@ std::string_view word_of(fleet::Loaded::How how) {
 screen::LoadedLogbook load_one(const std::string& file, fleet::Store& store,
                                FleetProgress& progress, const terminal::Session& session) {
   const auto path = session.reachable(file);
-  refuse_unless_it_fits(logbook::verify(path, {}, session.waiting()), file);
+  // What cannot be read is refused by whoever reads it, below.
+  const auto verified = logbook::verify(path, {}, session.waiting(), {}, logbook::Look::AtHashes);
+  refuse_unless_it_fits(verified, file);
   progress.done(kVerified);
   const auto logbook = logbook::Logbook::open_unchanged(path, session.waiting());
   const auto ends = ends_of(logbook);
