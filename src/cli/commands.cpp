@@ -100,7 +100,7 @@ const std::vector<CommandPart>& command_parts() {
         {"history", "Every line as it was entered, with its number, struck ones shown struck",
          declare_history},
         {"strike", "Strike a line that was wrong; it stays readable, struck", declare_strike},
-        {"verify", "Whether any line was changed, taken out or put in behind the program",
+        {"verify", "Whether any line was changed, taken out or put in, or cannot be read",
          declare_verify},
         {"sign", "Sign the log up to its last line with your own key, made on first use",
          declare_sign},

@@ -60,6 +60,7 @@ int run_history(const HistoryOptions& options, const terminal::Session& session)
       act::check_positions(joint->content, address.positions);
     }
   }
+  const auto misfit = logbook.misfit(lines);
   const auto whole = options.whole ? std::string()
                                    : fmt::format("history {}{}--whole", options.address,
                                                  options.address.empty() ? "" : " ");
@@ -70,7 +71,7 @@ int run_history(const HistoryOptions& options, const terminal::Session& session)
                           ? screen::history_json(lines, unreadable)
                           : screen::history_text(lines, unreadable, whole, session.prose_page()));
   }
-  if (const auto misfit = logbook.misfit()) {
+  if (misfit) {
     session.remark(*misfit);
     (void)told_of(unreadable, session);
     return failure::kLogbookTrouble;

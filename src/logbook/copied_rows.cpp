@@ -254,7 +254,8 @@ void insert_stored_rows(const record::StoredLine& line, const std::string& place
 void refuse_unless_it_fits(SQLite::Database& database, const record::StoredSignature& signature,
                            std::size_t place) {
   SQLite::Statement line(database, R"(
-      SELECT e.line, h.hash FROM entry e JOIN line_hash h ON h.entry_id = e.id WHERE e.id = ?)");
+      SELECT e.line, coalesce(h.hash, '')
+      FROM entry e LEFT JOIN line_hash h ON h.entry_id = e.id WHERE e.id = ?)");
   line.bind(1, signature.line_id);
   if (!line.executeStep()) {
     throw InputError(

@@ -8,6 +8,7 @@
 
 #include "logbook/logbook_error.h"
 #include "logbook/rows/kind_rows.h"
+#include "logbook/soundness.h"
 
 namespace logbook {
 
@@ -18,6 +19,17 @@ std::vector<record::Entry<record::Strike>> strikes_of(
                    Rows<record::Strike>{});
 }
 
+std::size_t take_out_struck(SQLite::Database& database,
+                            std::vector<record::UnreadableLine>& unreadable) {
+  if (unreadable.empty()) return 0;
+  SQLite::Statement strike(database, "SELECT 1 FROM strike WHERE struck_id = ?");
+  return std::erase_if(unreadable, [&](const auto& line) {
+    strike.reset();
+    strike.bind(1, line.id);
+    return strike.executeStep();
+  });
+}
+
 void add_strike(record::HistoryLine& line, record::Entry<record::Strike> strike) {
   if (line.struck_by) {
     line.struck_again.push_back({std::move(strike.stamp), std::move(strike.content.reason)});
@@ -25,6 +37,12 @@ void add_strike(record::HistoryLine& line, record::Entry<record::Strike> strike)
   }
   line.struck_by = std::move(strike.stamp);
   line.struck_why = std::move(strike.content.reason);
+}
+
+void mark_altered(Soundness& soundness, std::vector<record::HistoryLine>& lines) {
+  for (auto& line : lines) {
+    if (line.struck_by) line.is_altered = !soundness.is_as_written(line.stamp);
+  }
 }
 
 record::HistoryLine* line_with(std::vector<record::HistoryLine>& lines, std::string_view id) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -15,6 +16,7 @@ class Database;
 namespace logbook {
 
 struct RowFilter;
+class Soundness;
 
 // What the history of all lines, that in parts and that of one joint have in common.
 
@@ -23,9 +25,16 @@ struct RowFilter;
     SQLite::Database& database, const std::string& id,
     std::vector<record::UnreadableLine>& unreadable);
 
+// Takes those that were struck out of the lines that cannot be read, and tells how many they were.
+std::size_t take_out_struck(SQLite::Database& database,
+                            std::vector<record::UnreadableLine>& unreadable);
+
 // Puts a strike to the line that it struck: the first strikes it, one of another copy strikes it
 // again.
 void add_strike(record::HistoryLine& line, record::Entry<record::Strike> strike);
+
+// Marks those of the lines, all of which were looked at, that are struck and not what was written.
+void mark_altered(Soundness& soundness, std::vector<record::HistoryLine>& lines);
 
 // The line with this id among those that are in the order of their ids; nothing where none is.
 [[nodiscard]] record::HistoryLine* line_with(std::vector<record::HistoryLine>& lines,

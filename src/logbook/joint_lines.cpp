@@ -19,7 +19,7 @@ std::vector<record::HistoryLine> lines_of_joint(SQLite::Database& database, Soun
     strike.bind(1, id);
     return strike.executeStep();
   };
-  std::erase_if(unreadable, [&](const auto& line) { return is_struck(line.id); });
+  take_out_struck(database, unreadable);
   for (auto& line : lines) {
     if (!is_struck(line.stamp.id)) {
       soundness.check(line.stamp);
@@ -31,6 +31,7 @@ std::vector<record::HistoryLine> lines_of_joint(SQLite::Database& database, Soun
     }
   }
   refuse_if_any(path, unreadable);
+  mark_altered(soundness, lines);
   return lines;
 }
 

@@ -229,12 +229,19 @@ std::vector<record::HistoryLine> Logbook::history() const {
   auto lines = history(unreadable);
   std::erase_if(unreadable, [](const auto& line) { return line.struck; });
   refuse_if_any(unreadable);
-  guarded(path_, [&] { soundness_->check_all(progress_.step); });
+  guarded(path_, [&] {
+    soundness_->check_all(progress_.step);
+    mark_altered(*soundness_, lines);
+  });
   return lines;
 }
 
-std::optional<std::string> Logbook::misfit() const {
-  return guarded(path_, [&] { return soundness_->misfit(); });
+std::optional<std::string> Logbook::misfit(std::vector<record::HistoryLine>& lines) const {
+  return guarded(path_, [&] {
+    auto found = soundness_->misfit();
+    mark_altered(*soundness_, lines);
+    return found;
+  });
 }
 
 std::vector<record::HistoryLine> Logbook::history(Unreadable& unreadable) const {
@@ -274,6 +281,8 @@ void Logbook::history_in_parts(
       auto lines = read_every_line(*database_, part);
       read += lines.size() + readable_strikes(*database_, part);
       add_strikes_of(*database_, part, lines);
+      mark_altered(*soundness_, lines);
+      read += take_out_struck(*database_, part.unreadable);
       is_sound = is_sound && part.unreadable.empty();
       take(std::move(lines));
     });

@@ -102,7 +102,7 @@ class Logbook {
 
   // What of the lines does not fit their hashes, as everything else here would refuse it; nothing
   // where all fits. For who shows the lines all the same.
-  [[nodiscard]] std::optional<std::string> misfit() const;
+  [[nodiscard]] std::optional<std::string> misfit(std::vector<record::HistoryLine>& lines) const;
 
   // Every line as the file holds it, to be written into another logbook (see restore.h), which
   // would take it: LogbookError (Damaged) also for a struck line that cannot be read. Nothing is

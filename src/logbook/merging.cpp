@@ -393,15 +393,18 @@ void insert_photographs(SQLite::Database& ours, SQLite::Database& other) {
 }
 
 // The schema holds a strike against what it strikes where that is there before it.
-void check_strikes(SQLite::Database& database, const std::string& copy) {
+void check_strikes(SQLite::Database& database, const std::vector<std::string>& taken,
+                   const std::string& path, const std::string& copy) {
   SQLite::Statement row(database, R"(
       SELECT s.entry_id FROM strike s JOIN entry e ON e.id = s.struck_id
       WHERE e.id >= s.entry_id OR e.kind IN ('strike', 'start') LIMIT 1)");
   if (!row.executeStep()) return;
+  const auto id = row.getColumn(0).getString();
+  const bool is_taken = std::ranges::find(taken, id) != taken.end();
   throw failure::InputError(fmt::format(
       "{}: a line in it (id {}) strikes a line that came after it, or one that cannot be struck; "
       "nothing was merged; take a copy of it from before that line",
-      copy, row.getColumn(0).getString()));
+      is_taken ? copy : path, id));
 }
 
 // Reads the lines that were taken over as every command will: one that cannot be read and is not
@@ -462,7 +465,7 @@ Merging::Merging(Logbook& logbook, const std::string& copy, const MergeProgress&
       number_by_id(ours, ids.front(), merged_.new_lines.front());
       order.put_back();
       keep_ends(ours);
-      check_strikes(ours, copy);
+      check_strikes(ours, ids, logbook_.path_, copy);
       check_readable(ours, ids, copy);
       check_position_total(ours);
     }

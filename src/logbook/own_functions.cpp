@@ -3,6 +3,7 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <sqlite3.h>
 
+#include <new>
 #include <string>
 
 #include "logbook/digest.h"
@@ -18,16 +19,30 @@ std::string bytes_in(sqlite3_value* value) {
   return bytes == nullptr ? std::string() : std::string(bytes, count);
 }
 
+// No exception may go through the library's own frames.
+template <class Work>
+void answer(sqlite3_context* context, const Work& work) noexcept {
+  try {
+    work();
+  } catch (const std::bad_alloc&) {
+    sqlite3_result_error_nomem(context);
+  }
+}
+
 void answer_sha256_of(sqlite3_context* context, int, sqlite3_value** values) {
   if (sqlite3_value_type(values[0]) == SQLITE_NULL) return sqlite3_result_null(context);
-  const auto digits = sha256(bytes_in(values[0]));
-  sqlite3_result_text(context, digits.data(), static_cast<int>(digits.size()), SQLITE_TRANSIENT);
+  answer(context, [&] {
+    const auto digits = sha256(bytes_in(values[0]));
+    sqlite3_result_text(context, digits.data(), static_cast<int>(digits.size()), SQLITE_TRANSIENT);
+  });
 }
 
 void answer_signature_fits(sqlite3_context* context, int, sqlite3_value** values) {
-  const bool fits = signature_fits(bytes_in(values[0]), bytes_in(values[1]), bytes_in(values[2]),
-                                   bytes_in(values[3]), bytes_in(values[4]));
-  sqlite3_result_int(context, fits ? 1 : 0);
+  answer(context, [&] {
+    const bool fits = signature_fits(bytes_in(values[0]), bytes_in(values[1]), bytes_in(values[2]),
+                                     bytes_in(values[3]), bytes_in(values[4]));
+    sqlite3_result_int(context, fits ? 1 : 0);
+  });
 }
 
 using Answer = void (*)(sqlite3_context* context, int count, sqlite3_value** values);

@@ -10,9 +10,9 @@ class Database;
 
 namespace logbook {
 
-// Triggers that refuse what only a merge or an import may do, out of the way until they are put
-// back word for word. Another connection never sees the file without them: it is inside the
-// transaction that is open, and undone with it.
+// Triggers that refuse what only a merge, the line after one or an import may do, out of the way
+// until they are put back word for word. Another connection never sees the file without them: it is
+// inside the transaction that is open, and undone with it.
 class SetAside {
  public:
   // Those that an earlier version of the schema has not are passed over.

@@ -140,10 +140,25 @@ Soundness::~Soundness() = default;
 std::optional<std::string> Soundness::misfit(const LineChecked& line_checked) {
   if (all_fits_) return std::nullopt;
   check_large_structure();
-  auto found =
-      first_misfit(database_, check_chain(database_, {}, line_checked), Struck::IsPassedOver);
+  const auto chain = check_chain(database_, {}, line_checked);
+  auto found = first_misfit(database_, chain, Struck::IsPassedOver);
   all_fits_ = !found;
+  // What is left of them is of lines that are struck.
+  for (const auto& misfit : chain.misfits) altered_struck_.insert(misfit.id);
   return found;
+}
+
+bool Soundness::is_as_written(const record::Stamp& struck) {
+  if (all_fits_) return !altered_struck_.contains(struck.id);
+  if (!lines_) lines_ = std::make_unique<CanonicalLines>(database_);
+  return fits_its_hash(database_, *lines_, struck.id);
+}
+
+void Soundness::check_ends() {
+  if (end_hashes(database_).size() < 2 || !is_small()) return;
+  const auto chain = check_chain(database_);
+  const auto found = std::ranges::find(chain.misfits, Fault::NotAnEnd, &Misfit::fault);
+  if (found != chain.misfits.end()) refuse_damaged(path_, in_words(*found));
 }
 
 bool Soundness::is_small() {

@@ -4,6 +4,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <unordered_set>
 #include <vector>
 
 #include "record/entry.h"
@@ -62,6 +63,13 @@ class Soundness {
   // were taken out, put in or moved: the strike would get the number of one of them.
   void check_to_strike(const std::vector<std::string>& struck_now);
 
+  // Whether the line, which is struck, is what was written; after check_all or check.
+  [[nodiscard]] bool is_as_written(const record::Stamp& struck);
+
+  // Refuses an end of merged copies that was none where the file is small. The next line names all
+  // ends and takes the list of them away.
+  void check_ends();
+
   // What check_all would throw; nothing where all fits.
   [[nodiscard]] std::optional<std::string> misfit(const LineChecked& line_checked = {});
 
@@ -79,6 +87,7 @@ class Soundness {
   std::unique_ptr<CanonicalLines> lines_;  // none until the first is checked by itself
   std::optional<bool> is_small_;           // as it was when that was asked first
   bool all_fits_ = false;
+  std::unordered_set<std::string> altered_struck_;  // ids, where all_fits_
   bool struck_fit_too_ = false;
 };
 

@@ -37,7 +37,10 @@ std::vector<record::UnreadableLine> unreadable_lines(SQLite::Database& database,
   for_each_part(database, false, line_read ? &line_read : nullptr, [&](const RowFilter& part) {
     std::unordered_set<std::string> known;
     for (const auto& line : read_every_line(database, part)) known.insert(line.stamp.id);
-    for (const auto& strike : read_rows(database, part, Rows<record::Strike>{})) {
+    // None can be struck, whatever strikes it.
+    auto strikes = part;
+    strikes.struck_too = true;
+    for (const auto& strike : read_rows(database, strikes, Rows<record::Strike>{})) {
       known.insert(strike.stamp.id);
     }
     for (const auto& line : part.unreadable) known.insert(line.id);

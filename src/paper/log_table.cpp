@@ -15,7 +15,7 @@ void write_struck_row(Markup& page, GridTable& table, const LogRow& row) {
   table.cell(row.by);
   table.begin_cell();
   page.element("del", row.says);
-  page.element("div", "STRUCK " + words::strike_in_words(*row.struck));
+  page.element("div", words::struck_mark(*row.struck) + words::strike_in_words(*row.struck));
   table.end_cell();
   table.end_row();
 }

@@ -21,6 +21,9 @@ struct HistoryLine {
     std::string why;
   };
   std::vector<StruckAgain> struck_again = {};
+  // It was changed after it was written, which is shown beside it; it counts for nothing, so that
+  // nobody is kept from his logbook. One that is not struck is refused instead.
+  bool is_altered = false;
 };
 
 }  // namespace record

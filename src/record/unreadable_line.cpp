@@ -2,11 +2,21 @@
 
 #include <fmt/format.h>
 
+#include "record/content.h"
+
 namespace record {
+namespace {
+
+bool is_start(const UnreadableLine& line) { return line.kind == Kinds::word_of<LogbookStart>(); }
+bool is_strike(const UnreadableLine& line) { return line.kind == Kinds::word_of<Strike>(); }
+
+}  // namespace
+
+bool can_be_struck(const UnreadableLine& line) { return !is_start(line) && !is_strike(line); }
 
 std::string how_to_go_on(const UnreadableLine& line) {
-  if (line.kind == "start") return "the first line cannot be struck, so go back to a copy";
-  if (line.kind == "strike") return "a strike cannot be struck, so go back to a copy";
+  if (is_start(line)) return "the first line cannot be struck, so go back to a copy";
+  if (is_strike(line)) return "a strike cannot be struck, so go back to a copy";
   return fmt::format(
       "\"boltwitness strike {} --why TEXT\" takes it out of what counts, then enter it again; or "
       "go back to a copy",

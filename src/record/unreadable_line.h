@@ -15,6 +15,9 @@ struct UnreadableLine {
   bool struck = false;
 };
 
+// Neither the first line nor a strike can.
+[[nodiscard]] bool can_be_struck(const UnreadableLine& line);
+
 // What is typed to have it counted no longer, or why there is nothing to type.
 [[nodiscard]] std::string how_to_go_on(const UnreadableLine& line);
 

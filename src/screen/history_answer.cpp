@@ -25,7 +25,7 @@ std::string line_in_history(const record::HistoryLine& line, const words::Page& 
   auto text =
       numbered(line.stamp.line,
                fmt::format("{}  {}: {}{}", record::write_local(line.stamp.done_at), line.stamp.by,
-                           line.struck_by ? "STRUCK " : "", words::line_text(line.content)),
+                           words::struck_mark(line), words::line_text(line.content)),
                page);
   if (line.struck_by) {
     text += words::wrapped("struck " + words::strike_in_words(line), page.width, kHistoryIndent,
@@ -93,6 +93,7 @@ nlohmann::ordered_json history_row_json(const record::HistoryLine& line) {
                      {"by", line.struck_by->by},
                      {"done_at", record::write_utc(line.struck_by->done_at)},
                      {"why", line.struck_why},
+                     {"as_written", !line.is_altered},
                      {"again", nlohmann::ordered_json::array()}};
     for (const auto& again : line.struck_again) {
       row["struck"]["again"].push_back({{"line", again.by.line},

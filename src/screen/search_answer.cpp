@@ -10,6 +10,7 @@
 #include "screen/history_answer.h"
 #include "screen/json_text.h"
 #include "words/line_text.h"
+#include "words/strike_in_words.h"
 
 namespace screen {
 namespace {
@@ -32,7 +33,7 @@ std::string search_text(const std::vector<FoundLine>& found, const std::vector<s
   for (const auto& [line, passage, in_says] : std::span(found).first(shown)) {
     const auto joint = record::joint_named(line.content);
     text += words::wrapped(
-        fmt::format("{}{}{}", joint.empty() ? "" : joint + ": ", line.struck_by ? "STRUCK " : "",
+        fmt::format("{}{}{}", joint.empty() ? "" : joint + ": ", words::struck_mark(line),
                     in_says ? passage : words::line_text(line.content) + " -- " + passage),
         page.width, words::padded_left(fmt::format("{}  ", line.stamp.line), 6),
         std::string(6, ' '));

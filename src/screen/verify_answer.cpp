@@ -93,9 +93,10 @@ std::string in_words(const ChainCheck::Misfit& misfit) {
   return {};
 }
 
-std::string in_words(const record::UnreadableLine& line) {
-  return fmt::format("line {} cannot be read ({}): {}; {}", line.line, line.kind, line.why,
-                     record::how_to_go_on(line));
+// How to go on is told where nothing else is wrong: who finds more than that writes nothing.
+std::string in_words(const record::UnreadableLine& line, bool is_only_unreadable) {
+  const auto wrong = fmt::format("line {} cannot be read ({}): {}", line.line, line.kind, line.why);
+  return is_only_unreadable ? fmt::format("{}; {}", wrong, record::how_to_go_on(line)) : wrong;
 }
 
 std::string in_words(const record::PhotographMisfit& misfit) {
@@ -130,6 +131,12 @@ std::string in_words(const SchemaMisfit& misfit) {
 
 constexpr std::size_t kMostUnreadable = 20;  // sentences
 
+// Whether there is nothing wrong but lines that cannot be read.
+bool is_only_unreadable(const record::Verification& found) {
+  return found.is_as_written() &&
+         std::ranges::all_of(found.signatures, &record::SignatureCheck::fits);
+}
+
 // Everything that does not fit, a sentence each; the first line that does not comes first. Of the
 // lines that cannot be read so many.
 std::vector<std::string> sentences(const record::Verification& found, std::size_t most_unreadable) {
@@ -142,7 +149,8 @@ std::vector<std::string> sentences(const record::Verification& found, std::size_
   }
   const auto& unreadable = found.unreadable;
   const auto told = shown_of(unreadable.size(), most_unreadable);
-  for (std::size_t i = 0; i < told; ++i) all.push_back(in_words(unreadable[i]));
+  const bool is_only = is_only_unreadable(found);
+  for (std::size_t i = 0; i < told; ++i) all.push_back(in_words(unreadable[i], is_only));
   if (told < unreadable.size()) {
     all.push_back(fmt::format("{} more lines cannot be read; all: boltwitness verify --json",
                               unreadable.size() - told));
@@ -173,17 +181,19 @@ constexpr const char* kWhatToDo =
     "printed page showed tells verify --against HASH. What a hash shows and what it does not: "
     "boltwitness help hashes.";
 
-constexpr const char* kWhatToDoWhereNothingWasChanged =
-    "What to do: until each of these lines is struck, every command that answers out of this "
-    "logbook refuses it. Nothing shows a change: an earlier version of boltwitness wrote what it "
-    "could not read again, or somebody changed it and computed the hashes anew. Where you do not "
-    "know which, keep the file as it is and go on with the last copy that verify finds in order: "
-    "boltwitness help hashes.";
-
-// Whether there is nothing wrong but lines that cannot be read.
-bool is_only_unreadable(const record::Verification& found) {
-  return found.is_as_written() &&
-         std::ranges::all_of(found.signatures, &record::SignatureCheck::fits);
+// Where nothing is wrong but lines that cannot be read.
+std::string what_to_do_about_lines(const record::Verification& found) {
+  if (!std::ranges::all_of(found.unreadable, record::can_be_struck)) {
+    return "What to do: go on with the last copy that verify finds in order, and enter what came "
+           "after it again. Every command that answers out of this logbook refuses it, and not "
+           "every one of these lines can be struck.";
+  }
+  return fmt::format(
+      "What to do: strike each of these lines and enter it again; until then every command that "
+      "answers out of this logbook refuses it. An earlier version of boltwitness wrote what it "
+      "could not read again, or somebody changed it{}. Where that may be so, put a copy of the "
+      "file as it is aside first: boltwitness help hashes.",
+      found.chain ? " and computed the hashes anew" : "");
 }
 
 std::string where_it_ends(const ChainCheck& chain) {
@@ -348,8 +358,7 @@ std::string verification_text(const record::Verification& found, const AskedOfOl
     if (!asked.hashes.empty()) text += paragraph(contained_or_not(*found.chain, asked));
   }
   if (!misfits.empty()) {
-    text +=
-        '\n' + paragraph(is_only_unreadable(found) ? kWhatToDoWhereNothingWasChanged : kWhatToDo);
+    text += '\n' + paragraph(is_only_unreadable(found) ? what_to_do_about_lines(found) : kWhatToDo);
   }
   return text;
 }
@@ -372,7 +381,7 @@ std::string verification_json(const record::Verification& found, const AskedOfOl
                                   {"id", line.id},
                                   {"kind", line.kind},
                                   {"why", line.why},
-                                  {"says", in_words(line)}});
+                                  {"says", in_words(line, is_only_unreadable(found))}});
   }
   if (!found.chain) return json_text(kVerificationFormat, std::move(json));
   const auto& chain = *found.chain;

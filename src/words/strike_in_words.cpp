@@ -13,6 +13,11 @@ std::string in_words(const record::Stamp& strike, const std::string& why) {
 
 }  // namespace
 
+std::string struck_mark(const record::HistoryLine& line) {
+  if (!line.struck_by) return {};
+  return line.is_altered ? "STRUCK, AND NOT WHAT WAS WRITTEN: " : "STRUCK ";
+}
+
 std::string strike_in_words(const record::HistoryLine& line) {
   auto text = in_words(*line.struck_by, line.struck_why);
   for (const auto& again : line.struck_again) text += "; and " + in_words(again.by, again.why);

@@ -78,7 +78,7 @@ TEST_CASE("a figure that contradicts its line is told by every reader", "[logboo
   CHECK_THAT(verified.told(),
              StartsWith("This logbook does not fit: line " + std::to_string(line) +
                         " cannot be read (" + unreadable["kind"].get<std::string>() + "): ") &&
-                 ContainsSubstring(column) && ContainsSubstring("Nothing shows a change"));
+                 ContainsSubstring(column) && ContainsSubstring("computed the hashes anew"));
   const auto strike = "strike " + std::to_string(line) + " --why contradiction";
   CHECK_THAT(verified.told(),
              ContainsSubstring("\"boltwitness strike " + std::to_string(line) + " --why TEXT\"") &&
@@ -152,10 +152,6 @@ TEST_CASE("verify names a line that cannot be read beside that it was changed", 
                                       ContainsSubstring("line " + std::to_string(line) + " has "));
     }
     CHECK_THAT(verified.told(), ContainsSubstring("What to do: write nothing more to this file"));
-  }
-  if (lines.front() == 1) {
-    CHECK_THAT(verified.told(), ContainsSubstring("the first line cannot be struck, so go back to "
-                                                  "a copy"));
   }
 }
 

@@ -485,6 +485,10 @@ TEST_CASE("a line that cannot be read comes along where it is struck", "[logbook
   CHECK(two.merged().code == 0);
   CHECK(logbook::verify(two.laptop).fits());
   CHECK(two.trial.run("compare").code <= 1);
+  CHECK(two.trial.run("search bag").code <= 1);
+  const auto exported = two.trial.run("export");
+  CHECK(exported.code == 3);
+  CHECK_THAT(exported.said(), ContainsSubstring("no import would take it, struck or not"));
 }
 
 TEST_CASE("one id with two contents is refused and named", "[logbook]") {

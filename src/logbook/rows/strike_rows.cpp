@@ -22,12 +22,22 @@ std::vector<record::Entry<record::Strike>> read_rows(SQLite::Database& database,
                                                      const RowFilter& filter,
                                                      Rows<record::Strike>) {
   if (is_empty(database, "strike")) return {};
-  SQLite::Statement row(database, fmt::format(R"(
-      SELECT {}, rows.struck_id, rows.reason
+  SQLite::Statement row(
+      database,
+      fmt::format(R"(
+      SELECT {}, rows.struck_id, rows.reason,
+             EXISTS (SELECT 1 FROM entry struck WHERE struck.id = rows.struck_id
+                     AND (struck.id >= rows.entry_id OR struck.kind IN ('{}', '{}')))
       FROM strike rows CROSS JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
-                                              kStampColumns, filter.where("struck_id")));
+                  kStampColumns, record::Kinds::word_of<record::Strike>(),
+                  record::Kinds::word_of<record::LogbookStart>(), filter.where("struck_id")));
   filter.bind(row);
   return gathered<record::Strike>(row, filter, [](SQLite::Statement& each) {
+    if (flag_at(each, 2)) {
+      throw failure::InputError(
+          "struck_id: a strike, the first line or a line that came later; expected one that can be "
+          "struck");
+    }
     return record::Strike{some_text_at(each, 0), some_text_at(each, 1)};
   });
 }

@@ -1,0 +1,114 @@
+// What another program wrote into a logbook, or changed in it, where no figure shows it.
+
+#include <SQLiteCpp/SQLiteCpp.h>
+
+#include <filesystem>
+#include <nlohmann/json.hpp>
+#include <string>
+
+#include "support/catch.h"
+#include "support/content_of.h"
+#include "support/forged_logbook.h"
+#include "support/trial.h"
+
+namespace forged_lines_test {
+
+using Catch::Matchers::StartsWith;
+
+namespace {
+
+// Joint J06 of gearbox GB-1 (line 3), a fluid (line 5) that is struck in line 7, and a fastener
+// that came out (line 6), struck in line 8.
+struct Gearbox {
+  Trial trial;
+  std::string log = trial.folder().file("gb1.bolts");
+
+  Gearbox() {
+    trial.environment["BOLTWITNESS_LOG"] = log;
+    trial.done("start " + log + " --machine GB-1");
+    trial.done("wrench TW --range '20..200 N·m' --graduation '1 N·m'");
+    trial.done(
+        "joint J06 --holds cap --size M10 --grade 8.8 --count 4 --spec '80 N·m' --source book");
+    trial.done("fluid oil --drained '2 L'");
+    trial.done("out J06/1 --note greasy");
+    trial.done("strike 5 --why 'it was 3 L'");
+    trial.done("strike 6 --why 'it was dry'");
+  }
+};
+
+}  // namespace
+
+TEST_CASE("a struck line that was altered is shown as such wherever it is shown", "[logbook]") {
+  Gearbox gearbox;
+  auto& trial = gearbox.trial;
+  CHECK(trial.done("history --json").json()["lines"][4]["struck"]["as_written"] == true);
+  alter(gearbox.log, "UPDATE fluid SET fluid = 'wax'; UPDATE removal SET note = 'oily'");
+  const auto altered = ContainsSubstring("STRUCK, AND NOT WHAT WAS WRITTEN: ");
+  CHECK_THAT(trial.done("history").told(), altered && ContainsSubstring("2 L of wax drained"));
+  CHECK(trial.done("history --json").json()["lines"][4]["struck"]["as_written"] == false);
+  CHECK_THAT(trial.done("search wax").told(), altered);
+  CHECK_THAT(trial.done("show J06/1").told(), altered && ContainsSubstring("oily"));
+  CHECK_THAT(trial.done("report --out -").out, altered);
+  CHECK(trial.run("verify").code == 1);
+}
+
+TEST_CASE("an order or a pass rule that no door takes is told with its line", "[logbook]") {
+  Gearbox gearbox;
+  auto& trial = gearbox.trial;
+  const auto* column = GENERATE("order_text = '1,1,9'", "order_text = 'spiral'",
+                                "order_text = '1,2'", "passes = 'seventeen'");
+  CAPTURE(column);
+  trial.done("out J06/2");
+  trial.run("tighten J06/2 --wrench TW --set 24");
+  forge(gearbox.log, "UPDATE joint SET " + std::string(column));
+  for (const auto* command : {"status", "show J06", "audit", "sequence"}) {
+    const auto refused = trial.run(command);
+    INFO(command);
+    CHECK(refused.code == 3);
+    CHECK_THAT(refused.said(), ContainsSubstring("line 3 (joint J06) cannot be planned by: ") &&
+                                   ContainsSubstring("strike 3 --why TEXT"));
+  }
+  trial.done("strike 3 --why 'not so'");
+  CHECK(trial.run("status").err.empty());
+}
+
+TEST_CASE("a strike of what cannot be struck is told by verify and kept from copies", "[logbook]") {
+  Gearbox gearbox;
+  auto& trial = gearbox.trial;
+  const auto* struck = GENERATE("line = 1", "line = 8", "line = 7");
+  CAPTURE(struck);
+  forge(gearbox.log, "UPDATE strike SET struck_id = (SELECT id FROM entry WHERE " +
+                         std::string(struck) +
+                         ") WHERE entry_id = (SELECT id FROM entry WHERE line = 7)");
+  const auto verified = trial.run("verify --json");
+  CHECK(verified.code == 1);
+  const auto unreadable = verified.json()["unreadable"];
+  REQUIRE(unreadable.size() == 1);
+  CHECK(unreadable[0]["line"] == 7);
+  CHECK_THAT(trial.run("verify").told(),
+             ContainsSubstring("a strike cannot be struck, so go back to a copy"));
+  CHECK(trial.run("history").code == 3);
+  CHECK(trial.run("export").code == 3);
+  CHECK(trial.run("backup " + trial.folder().path().string()).code == 1);
+}
+
+TEST_CASE("an end that no copy had is not taken away by the next line", "[logbook]") {
+  Gearbox gearbox;
+  auto& trial = gearbox.trial;
+  const auto copy = trial.folder().file("copy.bolts");
+  std::filesystem::copy_file(gearbox.log, copy);
+  trial.done("item A1 --what clips --count 3");
+  trial.done("item A2 --what pins --count 2 --log " + copy);
+  trial.done("merge " + copy);
+  alter(gearbox.log, "INSERT INTO chain_end SELECT id FROM entry WHERE line = 4");
+  const auto ends = [&] {
+    return SQLite::Database(gearbox.log).execAndGet("SELECT count(*) FROM chain_end").getInt();
+  };
+  const auto before = ends();
+  CHECK(before >= 2);
+  CHECK(trial.run("fluid wax --drained '1 L'").code == 3);
+  CHECK(ends() == before);
+  CHECK(trial.run("verify").code == 1);
+}
+
+}  // namespace forged_lines_test
