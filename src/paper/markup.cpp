@@ -94,8 +94,8 @@ std::string escaped(std::string_view text) {
 }
 
 std::string isolated(std::string_view text) {
-  constexpr std::string_view kBegin = "\u2068";  // first strong isolate
-  constexpr std::string_view kEnd = "\u2069";    // pop directional isolate
+  constexpr std::string_view kFirstIsolate = "\u2068";  // first strong isolate
+  constexpr std::string_view kEnd = "\u2069";           // pop directional isolate
   std::string result;
   std::size_t taken = 0;
   std::size_t begin = 0;  // of a part from right to left
@@ -103,7 +103,7 @@ std::string isolated(std::string_view text) {
   const auto take_part = [&] {
     if (end <= taken) return;
     result += text.substr(taken, begin - taken);
-    result += kBegin;
+    result += kFirstIsolate;
     result += text.substr(begin, end - begin);
     result += kEnd;
     taken = end;

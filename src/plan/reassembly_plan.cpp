@@ -249,8 +249,8 @@ class Planner {
       }
       for (auto& [behind, positions] : alike) {
         group.positions = positions;
-        groups.push_back({std::move(positions), as_entered(joint, [&] {
-                            return passes_of(joint, group, start_, behind.running);
+        groups.push_back({std::move(positions), as_entered(joint, [&, running = behind.running] {
+                            return passes_of(joint, group, start_, running);
                           })});
         if (behind.reopening == Reopening::None) continue;
         groups.back().reopening = reopening_passes(behind.reopening);
