@@ -127,10 +127,11 @@ std::unique_ptr<SQLite::Database> open_checked(const File& file, int flags, bool
 // A commit is on the disk when it returns, in the write-ahead log. A copy that was put back has
 // none and gets one; where it cannot (no shared memory on that disk), the way that it has must not
 // forget that a commit was through either, which EXTRA sees to.
-void set_for_writing(SQLite::Database& database) {
+void set_for_writing(SQLite::Database& database, Waiting& waiting) {
   database.exec("PRAGMA foreign_keys = ON");
   database.exec("PRAGMA synchronous = EXTRA");
-  (void)database.execAndGet("PRAGMA journal_mode = WAL").getString();
+  waiting.retry(database,
+                [&] { (void)database.execAndGet("PRAGMA journal_mode = WAL").getString(); });
 }
 
 // Each of two names of one file would have a write-ahead log of its own, and lines in the one are
@@ -154,7 +155,7 @@ void check_has_one_name(const File& file) {
 // One upgrade at a time: whoever comes meanwhile waits for the first and finds it done.
 void bring_up_to_date(const File& file, Waiting& waiting) {
   const auto database = connect(file.real, SQLite::OPEN_READWRITE, waiting);
-  set_for_writing(*database);
+  set_for_writing(*database, waiting);
   SQLite::Transaction alone(*database, SQLite::TransactionBehavior::IMMEDIATE);
   const int version = schema_version(*database);
   if (version >= newest_version()) return;
@@ -201,7 +202,7 @@ std::unique_ptr<SQLite::Database> open_to_try(const std::string& path, Waiting& 
   const auto database = open_to_read(path, waiting);
   return guarded(path, [&] {
     auto copy = brought_up_to_date(*database);
-    set_for_writing(*copy);
+    set_for_writing(*copy, waiting);
     return copy;
   });
 }
@@ -239,7 +240,7 @@ std::unique_ptr<SQLite::Database> open_to_write(const std::string& path, Waiting
   auto database = open(file, SQLite::OPEN_READWRITE, false, waiting);
   return guarded(path, [&] {
     check_whole_schema(*database, path);
-    set_for_writing(*database);
+    set_for_writing(*database, waiting);
     return std::move(database);
   });
 }

@@ -17,6 +17,20 @@ void Waiting::wait_in(SQLite::Database& database) {
   sqlite3_busy_handler(database.getHandle(), again, &held);
 }
 
+void Waiting::retry(SQLite::Database& database, const std::function<void()>& work) {
+  const auto held = files_.find(database.getFilename());
+  const auto begun = Clock::now();
+  for (int times_before = 0;; ++times_before) {
+    try {
+      return work();
+    } catch (const SQLite::Exception& error) {
+      const bool can_wait = error.getErrorCode() == SQLITE_BUSY && held != files_.end() &&
+                            !(longest_ && Clock::now() - begun >= *longest_);
+      if (!can_wait || !wait(held->second, times_before)) throw;
+    }
+  }
+}
+
 Waiting& Waiting::silent() {
   static Waiting nobody;
   return nobody;

@@ -31,6 +31,10 @@ class Waiting {
   // Has this connection wait so wherever it meets a lock.
   void wait_in(SQLite::Database& database);
 
+  // Does the work on this connection, and again while somebody holds the file: where two might wait
+  // for each other, SQLite gives up at once and asks nobody.
+  void retry(SQLite::Database& database, const std::function<void()>& work);
+
   // From here on it is never given up.
   void wait_for_good() { longest_.reset(); }
 
