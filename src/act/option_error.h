@@ -13,10 +13,8 @@ namespace act {
 class OptionError : public failure::Failure, public SaidAtPage {
  public:
   OptionError(std::string_view option, const std::string& message,
-              failure::ExitCode code = failure::kWrongUsage, std::string at_page = {})
-      : Failure(code, message),
-        SaidAtPage(at_page.empty() ? message : std::move(at_page)),
-        option_(option) {}
+              failure::ExitCode code = failure::kWrongUsage, const std::string& at_page = {})
+      : Failure(code, message), SaidAtPage(at_page.empty() ? message : at_page), option_(option) {}
   // As it is typed: "--count", or the name of what is given by its place.
   [[nodiscard]] const std::string& option() const { return option_; }
 

@@ -219,6 +219,7 @@ std::string percents(const FactorBand& band) {
 // The range in each unit, without its name.
 std::vector<std::string> in_each_unit(const TorqueRange& range) {
   std::vector<std::string> spans;
+  spans.reserve(quantity::kSideBySideUnits.size());
   for (const auto unit : quantity::kSideBySideUnits) {
     spans.push_back(quantity::write_span(quantity::in_unit(range.low, unit),
                                          quantity::in_unit(range.high, unit)));
