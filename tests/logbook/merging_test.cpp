@@ -449,6 +449,23 @@ TEST_CASE("what is no copy of this logbook is not merged", "[logbook]") {
   CHECK(content_of(two.laptop) == before);
 }
 
+namespace {
+
+// Of the last line alone: those before it keep the hashes that the other copy has of them.
+void hash_anew(SQLite::Database& shell, const std::string& id) {
+  SQLite::Statement link(shell,
+                         "SELECT device_before, file_before FROM line_hash WHERE entry_id = ?");
+  link.bind(1, id);
+  REQUIRE(link.executeStep());
+  const auto hash =
+      logbook::hash_of({link.getColumn(0).getString(), link.getColumn(1).getString(), ""},
+                       logbook::CanonicalLines(shell).of(id));
+  link.reset();
+  shell.exec(fmt::format("UPDATE line_hash SET hash = '{}' WHERE entry_id = '{}'", hash, id));
+}
+
+}  // namespace
+
 TEST_CASE("a line that cannot be read comes along where it is struck", "[logbook]") {
   TwoCopies two;
   two.on_phone("out J06/1");
@@ -466,15 +483,7 @@ TEST_CASE("a line that cannot be read comes along where it is struck", "[logbook
     }
     const auto id = shell.execAndGet("SELECT id FROM entry WHERE line = 5").getString();
     shell.exec("UPDATE removal SET bag = char(155) WHERE entry_id = '" + id + "'");
-    SQLite::Statement link(shell,
-                           "SELECT device_before, file_before FROM line_hash WHERE entry_id = ?");
-    link.bind(1, id);
-    REQUIRE(link.executeStep());
-    const auto hash =
-        logbook::hash_of({link.getColumn(0).getString(), link.getColumn(1).getString(), ""},
-                         logbook::CanonicalLines(shell).of(id));
-    link.reset();
-    shell.exec(fmt::format("UPDATE line_hash SET hash = '{}' WHERE entry_id = '{}'", hash, id));
+    hash_anew(shell, id);
     for (const auto& text : texts) shell.exec(text);
   }
   const auto refused = two.merged();
@@ -520,15 +529,7 @@ TEST_CASE("one id with two contents is refused and named", "[logbook]") {
                       table, id));
     }
     shell.exec(fmt::format("UPDATE entry SET id = '{}' WHERE line = 5", id));
-    SQLite::Statement link(shell,
-                           "SELECT device_before, file_before FROM line_hash WHERE entry_id = ?");
-    link.bind(1, id);
-    REQUIRE(link.executeStep());
-    const auto hash =
-        logbook::hash_of({link.getColumn(0).getString(), link.getColumn(1).getString(), ""},
-                         logbook::CanonicalLines(shell).of(id));
-    link.reset();
-    shell.exec(fmt::format("UPDATE line_hash SET hash = '{}' WHERE entry_id = '{}'", hash, id));
+    hash_anew(shell, id);
     for (const auto& text : texts) shell.exec(text);
   }
   REQUIRE(logbook::verify(two.phone).fits());
