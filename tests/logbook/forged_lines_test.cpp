@@ -49,6 +49,10 @@ TEST_CASE("a struck line that was altered is shown as such wherever it is shown"
   CHECK_THAT(trial.done("search wax").told(), altered);
   CHECK_THAT(trial.done("show J06/1").told(), altered && ContainsSubstring("oily"));
   CHECK_THAT(trial.done("report --out -").out, altered);
+  // What the phone shows is made of this.
+  const auto lines = trial.done("show J06/1 --json").json()["lines"];
+  REQUIRE(lines.size() == 3);
+  CHECK(lines[2]["struck"]["as_written"] == false);
   CHECK(trial.run("verify").code == 1);
 }
 

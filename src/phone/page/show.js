@@ -38,6 +38,7 @@ function position(shown, one) {
     make('h2', {}, 'What was written'),
     make('ul', {}, one.lines.map((line) => make('li', {},
       line.struck ? make('s', {}, `line ${line.line}: ${line.says}`) : `line ${line.line}: ${line.says}`,
+      line.struck && !line.struck.as_written && ' This is not what was written.',
       make('span', {class: 'soft'}, ` ${line.by}, ${when(line.done_at)}`))))
   ];
 }
