@@ -18,14 +18,14 @@
 #include "finding/part_check.h"
 #include "finding/plausibility.h"
 #include "finding/survey.h"
-#include "plan/pass_rule.h"
-#include "plan/position_order.h"
 #include "plan/reassembly_order.h"
 #include "quantity/ascii.h"
 #include "quantity/length_text.h"
 #include "quantity/number_text.h"
 #include "record/address.h"
+#include "record/pass_rule.h"
 #include "record/specification_check.h"
+#include "record/stated_order.h"
 #include "record/typed_text.h"
 #include "words/joint_heading.h"
 #include "words/line_text.h"
@@ -76,10 +76,9 @@ std::string final_when_from(const std::string& typed) {
 std::string order_from(const std::string& typed, record::Joint joint) {
   joint.order = quantity::trimmed(typed);
   if (joint.order.empty()) return {};
-  const auto order = plan::position_order(joint);
-  return quantity::is_letter(joint.order.front())
-             ? joint.order
-             : fmt::format("{}", fmt::join(order.positions, ","));
+  const auto order = record::read_stated_order(joint.order, joint.count);
+  return order.pattern != nullptr ? joint.order
+                                  : fmt::format("{}", fmt::join(order.positions, ","));
 }
 
 // As typed, else what is usual for so many positions.
@@ -177,7 +176,8 @@ record::Joint joint_from(const JointWords& words, const std::string& code) {
   joint.final_when = of_option("--final-when", [&] { return final_when_from(words.final_when); });
   joint.order = of_option("--order", [&] { return order_from(words.order, joint); });
   if (!words.passes.empty()) {
-    joint.passes = of_option("--passes", [&] { return plan::pass_rule_named(words.passes).name; });
+    joint.passes =
+        of_option("--passes", [&] { return record::pass_rule_named(words.passes).name; });
   }
   joint.rechecks = of_option("--recheck", [&] { return rechecks_from(words.rechecks); });
   return joint;
@@ -295,7 +295,7 @@ void remark_on_parts(const record::Joint& joint, const record::Specified* specif
 void remark_on(const record::Joint& joint, std::vector<std::string>& remarks) {
   if (const auto note = fastener::read_thread(joint.size).note()) remarks.push_back(*note);
   if (!joint.passes.empty()) {
-    const auto& rule = plan::pass_rule_named(joint.passes);
+    const auto& rule = record::pass_rule_named(joint.passes);
     if (!rule.is_stated_for(joint.count)) {
       remarks.push_back(fmt::format("the source of {} states it for another count ({}) than {}",
                                     rule.name, rule.use, joint.count));

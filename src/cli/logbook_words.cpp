@@ -7,7 +7,6 @@
 #include "audit/audit.h"
 #include "fastener/condition.h"
 #include "manual/looked_for.h"
-#include "plan/pass_rule.h"
 #include "progress/fluid_balance.h"
 #include "progress/hold_point_state.h"
 #include "progress/item_count.h"
@@ -16,6 +15,7 @@
 #include "record/address.h"
 #include "record/disposition.h"
 #include "record/measured.h"
+#include "record/pass_rule.h"
 #include "record/removal.h"
 #include "record/wrench.h"
 #include "tables/csv_table.h"
@@ -143,7 +143,7 @@ Words addresses(const Argument& argument, std::string_view begun,
 
 Words pass_rules(const terminal::Session&) {
   Words words;
-  for (const auto& rule : plan::pass_rules()) {
+  for (const auto& rule : record::pass_rules()) {
     words.push_back({std::string(rule.name), std::string(rule.use)});
   }
   return words;

@@ -9,9 +9,9 @@
 #include "paper/joint_facts.h"
 #include "paper/pass_row.h"
 #include "paper/tick_box.h"
-#include "plan/pass_rule.h"
 #include "quantity/angle_text.h"
 #include "quantity/number_text.h"
+#include "record/pass_rule.h"
 #include "words/pass_text.h"
 
 namespace paper {
@@ -183,7 +183,7 @@ void write_finish(Markup& page, PassRow row, const std::vector<DoneAt>& done) {
 void write_rechecks(Markup& page, const PlannedJoint& joint) {
   for (const auto& group : joint.groups) {
     if (group.passes.rule.empty()) continue;
-    if (const auto& dwell = plan::pass_rule_named(group.passes.rule).dwell) {
+    if (const auto& dwell = record::pass_rule_named(group.passes.rule).dwell) {
       write_sign_line(page,
                       fmt::format("Looked at again after {} by", record::write_exact(*dwell)));
     }

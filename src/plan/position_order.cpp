@@ -2,12 +2,12 @@
 
 #include <fmt/format.h>
 
+#include <utility>
+
 #include "plan/centre_outwards.h"
 #include "plan/cross_pattern.h"
-#include "plan/makers_order.h"
-#include "plan/published_pattern.h"
 #include "plan/ring.h"
-#include "quantity/ascii.h"
+#include "record/stated_order.h"
 
 namespace plan {
 namespace {
@@ -45,10 +45,8 @@ std::string why_centre_outwards(const record::Layout& layout, int count) {
 
 }  // namespace
 
-PositionOrder position_order(const record::Layout& layout, int count,
-                             std::optional<std::string_view> makers_order) {
+PositionOrder position_order(const record::Layout& layout, int count) {
   check_count(layout, count);
-  if (makers_order) return {read_makers_order(*makers_order, count), "the maker's own order"};
   if (std::holds_alternative<record::CircleLayout>(layout)) return order_on_circle(count);
   const auto points = positions_of(layout, count);
   if (std::holds_alternative<record::FreeLayout>(layout)) {
@@ -59,11 +57,12 @@ PositionOrder position_order(const record::Layout& layout, int count,
 
 PositionOrder position_order(const record::Joint& joint) {
   if (joint.order.empty()) return position_order(joint.layout, joint.count);
-  if (!quantity::is_letter(joint.order.front())) {
-    return position_order(joint.layout, joint.count, joint.order);
-  }
   record::check_count(joint.layout, joint.count);
-  return published_order(joint.order, joint.count);
+  auto stated = record::read_stated_order(joint.order, joint.count);
+  return {std::move(stated.positions),
+          stated.pattern == nullptr ? std::string("the maker's own order")
+                                    : fmt::format("published pattern {}: {}", stated.pattern->name,
+                                                  stated.pattern->source)};
 }
 
 }  // namespace plan

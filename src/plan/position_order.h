@@ -1,8 +1,6 @@
 #pragma once
 
-#include <optional>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "record/joint.h"
@@ -17,16 +15,13 @@ struct PositionOrder {
   bool operator==(const PositionOrder&) const = default;
 };
 
-// A maker's own order, where there is one, wins. Else by the layout: a circle, and free points that
+// By the layout: a circle, and free points that
 // form an even ring (ring.h), go in the cross pattern (cross_pattern.h); all others from the centre
-// outwards (centre_outwards.h). InputError for a maker's order that does not fit and for a count
-// that the layout cannot hold.
-[[nodiscard]] PositionOrder position_order(
-    const record::Layout& layout, int count,
-    std::optional<std::string_view> makers_order = std::nullopt);
+// outwards (centre_outwards.h). InputError for a count that the layout cannot hold.
+[[nodiscard]] PositionOrder position_order(const record::Layout& layout, int count);
 
-// The order for a joint: the one entered for it, which is a maker's own or a published pattern by
-// its name (published_pattern.h), else the computed one. InputError for one that does not fit.
+// The order for a joint: the one entered for it (record/stated_order.h), which wins, else the
+// computed one. InputError for one that does not fit.
 [[nodiscard]] PositionOrder position_order(const record::Joint& joint);
 
 }  // namespace plan

@@ -6,7 +6,7 @@
 #include <cmath>
 
 #include "fastener/wrench_reading.h"
-#include "plan/pass_rule.h"
+#include "plan/default_pass_rule.h"
 #include "quantity/angle_text.h"
 #include "quantity/number_text.h"
 #include "quantity/stated_torque.h"
@@ -113,16 +113,16 @@ Passes from_steps(const record::Specification& procedure, const record::LogbookS
 ChosenPasses chosen_rule(const record::Joint& joint, quantity::Torque final_torque,
                          bool may_check) {
   if (joint.passes.empty()) return default_pass_rule(final_torque, joint.count, may_check);
-  ChosenPasses chosen{pass_rule_named(joint.passes), ""};
+  ChosenPasses chosen{record::pass_rule_named(joint.passes), ""};
   chosen.why = fmt::format("pass rule {}, entered for the joint", chosen.rule.name);
   if (!chosen.rule.is_stated_for(joint.count)) {
     chosen.why += fmt::format("; its source states it for another count ({})", chosen.rule.use);
   }
-  if (!may_check) chosen.rule.check = CheckRound::None;
+  if (!may_check) chosen.rule.check = record::CheckRound::None;
   return chosen;
 }
 
-std::string share_text(const Round& round) {
+std::string share_text(const record::Round& round) {
   const auto percent = [](quantity::Percent share) {
     return fmt::format("{:.0f} %", share.in_percent());
   };
@@ -157,12 +157,12 @@ Passes from_rule(const Aim& final_aim, const record::Joint& joint, fastener::Con
   if (locked) {
     passes.origin += "; no check round, threadlocker must not be disturbed once it sets";
   }
-  if (chosen.rule.check != CheckRound::None) {
+  if (chosen.rule.check != record::CheckRound::None) {
     TighteningPass check;
     check.kind = record::PassKind::Check;
     check.aim = final_aim;
-    check.round_in_counting_order = chosen.rule.check != CheckRound::PatternUntilStill;
-    check.says = chosen.rule.check == CheckRound::CountingOrder
+    check.round_in_counting_order = chosen.rule.check != record::CheckRound::PatternUntilStill;
+    check.says = chosen.rule.check == record::CheckRound::CountingOrder
                      ? "check once round, nothing may turn"
                      : "check round after round until nothing turns";
     passes.passes.push_back(std::move(check));

@@ -67,9 +67,9 @@ struct Running {
 };
 
 // The specification's own steps where it has several; for a single torque the pass rule entered for
-// the joint, else the default one (pass_rule.h), without its check round where threadlocker sets.
-// Without a specification the provisional torque stands in, and where there is none either, one
-// pass without a torque. A minimum torque behind an angle becomes a check of what the angle
+// the joint, else the default one (default_pass_rule.h), without its check round where threadlocker
+// sets. Without a specification the provisional torque stands in, and where there is none either,
+// one pass without a torque. A minimum torque behind an angle becomes a check of what the angle
 // reached.
 //
 // What it takes to run these fasteners before they seat (`running`) comes on top of every torque

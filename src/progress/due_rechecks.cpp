@@ -125,7 +125,7 @@ class Gathering {
   void add_dwell(const record::Joint& joint, int position, const record::Stamp& stripe,
                  const Look* look) {
     if (joint.passes.empty()) return;
-    const auto& rule = plan::pass_rule_named(joint.passes);
+    const auto& rule = record::pass_rule_named(joint.passes);
     if (!rule.dwell) return;
     if (look != nullptr && look->stamp.done_at >= stripe.done_at + rule.dwell->seconds) return;
     DueRecheck due;

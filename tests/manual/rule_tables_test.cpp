@@ -8,7 +8,7 @@
 #include "audit/audit.h"
 #include "failure/exit_meaning.h"
 #include "finding/grade.h"
-#include "plan/pass_rule.h"
+#include "record/pass_rule.h"
 #include "support/catch.h"
 #include "support/content_of.h"
 #include "support/places.h"
@@ -36,7 +36,7 @@ std::string audit_table() {
   return table;
 }
 
-std::string rounds_of(const plan::PassRule& rule) {
+std::string rounds_of(const record::PassRule& rule) {
   std::string rounds;
   for (const auto& round : rule.rounds) {
     const double least = round.least.in_percent();
@@ -47,12 +47,12 @@ std::string rounds_of(const plan::PassRule& rule) {
                              : fmt::format("{:.0f} to {:.0f} %", least, most);
   }
   switch (rule.check) {
-    case plan::CheckRound::None:
+    case record::CheckRound::None:
       return rounds;
-    case plan::CheckRound::CountingOrder:
+    case record::CheckRound::CountingOrder:
       return rounds + ", once round";
-    case plan::CheckRound::CountingOrderUntilStill:
-    case plan::CheckRound::PatternUntilStill:
+    case record::CheckRound::CountingOrderUntilStill:
+    case record::CheckRound::PatternUntilStill:
       return rounds + ", round until nothing turns";
   }
   return rounds;
@@ -60,7 +60,7 @@ std::string rounds_of(const plan::PassRule& rule) {
 
 std::string pass_table() {
   std::string table = "| rule | stated for | rounds | source | known |\n|---|---|---|---|---|\n";
-  for (const auto& rule : plan::pass_rules()) {
+  for (const auto& rule : record::pass_rules()) {
     table += fmt::format("| `{}` | {} | {} | {} | {} |\n", rule.name, rule.use, rounds_of(rule),
                          rule.source, rule.how_known == "seen" ? "seen" : "from memory");
   }

@@ -11,9 +11,8 @@
 #include "failure/failure.h"
 #include "plan/centre_outwards.h"
 #include "plan/cross_pattern.h"
-#include "plan/makers_order.h"
-#include "plan/published_pattern.h"
 #include "plan/ring.h"
+#include "record/published_pattern.h"
 #include "support/catch.h"
 #include "support/check_values.h"
 #include "support/property.h"
@@ -108,26 +107,12 @@ TEST_CASE("a line goes from the centre outwards as the published straight patter
     if (row.at("id") != "Q015") continue;
     const auto published = order_in(row.at("order_by_position"));
     CHECK(position_order(LineLayout{}, 9).positions == published);
-    CHECK(plan::published_order("army-straight", 9).positions == published);
+    CHECK(record::published_pattern("army-straight", 9).order == published);
   }
   CHECK(position_order(LineLayout{}, 9).why == "centre outwards, sides in turn");
   CHECK(position_order(LineLayout{}, 4).positions == Order{2, 3, 1, 4});
   CHECK(position_order(LineLayout{}, 2).positions == Order{1, 2});
   CHECK(position_order(LineLayout{}, 1).positions == Order{1});
-}
-
-TEST_CASE("a published pattern is given by name for its own count only", "[plan]") {
-  // Source: sequences.csv Q014, US Army TB 9-3950-253-13&P (seen).
-  for (const auto& row : read_check_values("sequences.csv")) {
-    if (row.at("id") != "Q014") continue;
-    CHECK(plan::published_order("army-circular", 12).positions ==
-          order_in(row.at("order_by_position")));
-  }
-  CHECK_THAT(plan::published_order("army-circular", 12).why, ContainsSubstring("TB 9-3950"));
-  CHECK_THROWS_WITH(plan::published_order("army-circular", 8),
-                    ContainsSubstring("printed for 12 positions and this joint has 8"));
-  CHECK_THROWS_WITH(plan::published_order("spiral", 8),
-                    ContainsSubstring("army-circular, army-straight"));
 }
 
 TEST_CASE("a rectangle goes from the centre outwards, opposite sides in turn", "[plan]") {
@@ -183,29 +168,29 @@ TEST_CASE("a ring measured with a tape is still a ring, an oval or a gap is not"
   CHECK_FALSE(plan::ring_of({{0, 0}, {1, 0}, {0, 1}}).has_value());
 }
 
-TEST_CASE("a maker's own order wins and has to name every position once", "[plan]") {
-  const auto order = position_order(CircleLayout{}, 4, "1, 4,2 3");
-  CHECK(order.positions == Order{1, 4, 2, 3});
-  CHECK(order.why == "the maker's own order");
-  const auto is_refused = [](const std::string& text, const std::string& because) {
-    INFO(text);
-    CHECK_THROWS_AS(plan::read_makers_order(text, 4), failure::InputError);
-    CHECK_THROWS_WITH(plan::read_makers_order(text, 4), ContainsSubstring(because));
-  };
-  is_refused("1,3,2", "missing: 4");
-  is_refused("1,3,2,3", "missing: 4; more than once: 3");
-  is_refused("1,3,2,4,1", "(more than once: 1)");
-  is_refused("", "missing: 1, 2, 3, 4");
-  is_refused("1,3,2,5", "whole number from 1 to 4");
-  is_refused("1,3,two,4", "whole number from 1 to 4");
-  is_refused("1-3-2-4", "a dash could mean a range");
-  CHECK_THROWS_WITH(plan::read_makers_order("1", 40),
-                    ContainsSubstring("2, 3, 4, 5, 6, 7, 8, 9, 10, 11 and 29 more"));
+TEST_CASE("the order that was entered for a joint wins", "[plan]") {
+  record::Joint joint;
+  joint.count = 4;
+  joint.order = "1,4,2,3";
+  CHECK(position_order(joint).positions == Order{1, 4, 2, 3});
+  CHECK(position_order(joint).why == "the maker's own order");
+  joint.count = 12;
+  joint.order = "army-circular";
+  CHECK(position_order(joint).positions == record::published_pattern("army-circular", 12).order);
+  CHECK_THAT(position_order(joint).why,
+             ContainsSubstring("published pattern army-circular: US Army TB 9-3950"));
+  joint.order.clear();
+  CHECK(position_order(joint).why == "cross pattern, published order for 12");
 }
 
 TEST_CASE("a count that the layout cannot hold has no order", "[plan]") {
   CHECK_THROWS_AS(position_order(RectangleLayout{2, 4}, 9), failure::InputError);
-  CHECK_THROWS_AS(position_order(FreeLayout{{{0, 0}}}, 2, "1,2"), failure::InputError);
+  CHECK_THROWS_AS(position_order(FreeLayout{{{0, 0}}}, 2), failure::InputError);
+  record::Joint joint;
+  joint.layout = RectangleLayout{2, 4};
+  joint.count = 9;
+  joint.order = "1,2,3,4,5,6,7,8,9";
+  CHECK_THROWS_AS(position_order(joint), failure::InputError);
   CHECK_THROWS_AS(position_order(CircleLayout{}, 0), failure::InputError);
 }
 

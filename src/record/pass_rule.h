@@ -1,15 +1,13 @@
 #pragma once
 
 #include <optional>
-#include <string>
 #include <string_view>
 #include <vector>
 
 #include "quantity/percent.h"
-#include "quantity/torque.h"
 #include "record/span_of_time.h"
 
-namespace plan {
+namespace record {
 
 // One round over all positions of a joint at a share of the final torque. `share` is what a plan
 // takes; where the source prints a range, `least` to `most`, it is the middle, and where it prints
@@ -29,7 +27,8 @@ enum class CheckRound {
   PatternUntilStill,        // the same in the position order
 };
 
-// A published rule for the rounds in which a joint is brought to its torque.
+// A published rule for the rounds in which a joint is brought to its torque, which a joint may
+// name.
 struct PassRule {
   std::string_view name;  // ours, in plain words
   std::string_view use;   // what the source states it for
@@ -40,31 +39,18 @@ struct PassRule {
   std::vector<Round> rounds;
   CheckRound check = CheckRound::None;
   std::string_view recheck = {};  // dwell and re-check; empty where the source has none
-  std::optional<record::SpanOfTime> dwell = std::nullopt;  // how long after the last round
-  std::string_view source;                                 // document, and where in it
-  std::string_view how_known;                              // "seen" or "memory"
+  std::optional<SpanOfTime> dwell = std::nullopt;  // how long after the last round
+  std::string_view source;                         // document, and where in it
+  std::string_view how_known;                      // "seen" or "memory"
 
   // True where the source states the rule for a joint of so many positions.
   [[nodiscard]] bool is_stated_for(int positions) const;
 };
 
-// All rules: the first two are the default (see below).
+// All rules: the first two are the default (plan/default_pass_rule.h).
 [[nodiscard]] const std::vector<PassRule>& pass_rules();
 
 // The rule of that name; InputError otherwise, naming all there are.
 [[nodiscard]] const PassRule& pass_rule_named(std::string_view name);
 
-struct ChosenPasses {
-  PassRule rule;
-  std::string why;
-};
-
-// What a plan takes where the specification is one plain torque and nobody named a rule: the US
-// Army general rule, 41 N·m (30 lbf·ft) and below in one round, above it 70 % and then 100 %. It
-// prints no check round; from four positions on we add one in counting order, as the flange
-// references do, since tightening one position relaxes its neighbours.
-// Where `may_check` is false (an adhesive that must not be disturbed) none is added.
-[[nodiscard]] ChosenPasses default_pass_rule(quantity::Torque final_torque, int positions,
-                                             bool may_check = true);
-
-}  // namespace plan
+}  // namespace record

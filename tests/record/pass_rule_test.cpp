@@ -1,4 +1,4 @@
-#include "plan/pass_rule.h"
+#include "record/pass_rule.h"
 
 #include <map>
 #include <set>
@@ -6,15 +6,12 @@
 #include <string>
 
 #include "failure/failure.h"
-#include "quantity/torque_unit.h"
 #include "support/catch.h"
 #include "support/check_values.h"
 
 namespace pass_rule_test {
 
-using plan::CheckRound;
-using quantity::Torque;
-using quantity::TorqueUnit;
+using record::CheckRound;
 
 namespace {
 
@@ -62,7 +59,7 @@ const CheckRow& row_with(const std::vector<CheckRow>& rows, const std::string& i
 
 }  // namespace
 
-TEST_CASE("the rounds of every flange rule are those that its source prints", "[plan]") {
+TEST_CASE("the rounds of every flange rule are those that its source prints", "[record]") {
   // Source: sequences.csv Q021 (memory) and Q023 to Q029 (seen).
   const std::map<std::string, std::string> rule_of_row = {
       {"Q021", "legacy-flange-rounds"},
@@ -78,7 +75,7 @@ TEST_CASE("the rounds of every flange rule are those that its source prints", "[
   for (const auto& [id, name] : rule_of_row) {
     INFO(id << " " << name);
     const auto& row = row_with(rows, id);
-    const auto& rule = plan::pass_rule_named(name);
+    const auto& rule = record::pass_rule_named(name);
     CHECK(rule.how_known == row.at("how_known"));
     std::size_t round = 0;
     bool has_check = false;
@@ -101,24 +98,26 @@ TEST_CASE("the rounds of every flange rule are those that its source prints", "[
   }
 }
 
-TEST_CASE("a rule repeats its check round until nothing turns where its source does", "[plan]") {
+TEST_CASE("a rule repeats its check round until nothing turns where its source does", "[record]") {
   // Source: sequences.csv Q021, Q024, Q028; dwell of at least 4 h: Q022 (seen).
-  CHECK(plan::pass_rule_named("legacy-flange-rounds").check == CheckRound::CountingOrderUntilStill);
-  CHECK(plan::pass_rule_named("flange-rounds-until-still").check == CheckRound::PatternUntilStill);
-  CHECK(plan::pass_rule_named("five-rounds").check == CheckRound::CountingOrderUntilStill);
-  CHECK(plan::pass_rule_named("flange-rounds").check == CheckRound::CountingOrder);
+  CHECK(record::pass_rule_named("legacy-flange-rounds").check ==
+        CheckRound::CountingOrderUntilStill);
+  CHECK(record::pass_rule_named("flange-rounds-until-still").check ==
+        CheckRound::PatternUntilStill);
+  CHECK(record::pass_rule_named("five-rounds").check == CheckRound::CountingOrderUntilStill);
+  CHECK(record::pass_rule_named("flange-rounds").check == CheckRound::CountingOrder);
   CHECK_THAT(row_with(read_check_values("sequences.csv"), "Q022").at("passes"),
              ContainsSubstring("at least 4 h"));
-  CHECK_THAT(std::string(plan::pass_rule_named("legacy-flange-rounds").recheck),
+  CHECK_THAT(std::string(record::pass_rule_named("legacy-flange-rounds").recheck),
              ContainsSubstring("at least 4 h"));
 }
 
-TEST_CASE("every rule rises to the full torque and has a name of its own", "[plan]") {
+TEST_CASE("every rule rises to the full torque and has a name of its own", "[record]") {
   std::set<std::string_view> names;
-  for (const auto& rule : plan::pass_rules()) {
+  for (const auto& rule : record::pass_rules()) {
     INFO(rule.name);
     CHECK(names.insert(rule.name).second);
-    CHECK(&plan::pass_rule_named(rule.name) == &rule);
+    CHECK(&record::pass_rule_named(rule.name) == &rule);
     CHECK_FALSE(rule.use.empty());
     CHECK_FALSE(rule.source.empty());
     CHECK((rule.how_known == "seen" || rule.how_known == "memory"));
@@ -133,54 +132,23 @@ TEST_CASE("every rule rises to the full torque and has a name of its own", "[pla
   }
 }
 
-TEST_CASE("a rule says for how many positions its source states it", "[plan]") {
+TEST_CASE("a rule says for how many positions its source states it", "[record]") {
   // Source: sequences.csv Q023 (4 to 24), Q026 (4 and 8), Q027 (12 and more).
-  CHECK_FALSE(plan::pass_rule_named("three-rounds").is_stated_for(3));
-  CHECK(plan::pass_rule_named("three-rounds").is_stated_for(24));
-  CHECK_FALSE(plan::pass_rule_named("three-rounds").is_stated_for(25));
-  CHECK(plan::pass_rule_named("flange-rounds-few").is_stated_for(8));
-  CHECK_FALSE(plan::pass_rule_named("flange-rounds-few").is_stated_for(12));
-  CHECK_FALSE(plan::pass_rule_named("flange-rounds-many").is_stated_for(8));
-  CHECK(plan::pass_rule_named("flange-rounds-many").is_stated_for(64));
-  CHECK(plan::pass_rule_named("army-two-rounds").is_stated_for(1));
+  CHECK_FALSE(record::pass_rule_named("three-rounds").is_stated_for(3));
+  CHECK(record::pass_rule_named("three-rounds").is_stated_for(24));
+  CHECK_FALSE(record::pass_rule_named("three-rounds").is_stated_for(25));
+  CHECK(record::pass_rule_named("flange-rounds-few").is_stated_for(8));
+  CHECK_FALSE(record::pass_rule_named("flange-rounds-few").is_stated_for(12));
+  CHECK_FALSE(record::pass_rule_named("flange-rounds-many").is_stated_for(8));
+  CHECK(record::pass_rule_named("flange-rounds-many").is_stated_for(64));
+  CHECK(record::pass_rule_named("army-two-rounds").is_stated_for(1));
 }
 
-TEST_CASE("an unknown rule is answered with those there are", "[plan]") {
-  CHECK_THROWS_AS(plan::pass_rule_named("six-rounds"), failure::InputError);
+TEST_CASE("an unknown rule is answered with those there are", "[record]") {
+  CHECK_THROWS_AS(record::pass_rule_named("six-rounds"), failure::InputError);
   CHECK_THROWS_WITH(
-      plan::pass_rule_named("six-rounds"),
+      record::pass_rule_named("six-rounds"),
       ContainsSubstring("\"six-rounds\" is no pass rule") && ContainsSubstring("three-rounds"));
-}
-
-TEST_CASE("one plain torque goes by the general rule", "[plan]") {
-  // Source: sequences.csv Q030 (seen): at or below 30 lbf·ft (41 N·m) full value; above 70 %, 100
-  // %.
-  const auto shares_at = [](Torque torque) {
-    std::vector<double> shares;
-    for (const auto& round : plan::default_pass_rule(torque, 8).rule.rounds) {
-      shares.push_back(round.share.in_percent());
-    }
-    return shares;
-  };
-  const std::vector<double> at_once = {100.0};
-  const std::vector<double> in_two = {70.0, 100.0};
-  CHECK(shares_at(quantity::torque_of(30.0, TorqueUnit::FootPoundForce)) == at_once);
-  CHECK(shares_at(Torque::newton_metres(41.0)) == at_once);
-  CHECK(shares_at(Torque::newton_metres(41.1)) == in_two);
-  CHECK(shares_at(quantity::torque_of(31.0, TorqueUnit::FootPoundForce)) == in_two);
-  CHECK(shares_at(Torque::newton_metres(0.5)) == at_once);
-}
-
-TEST_CASE("four positions and more get a check round that fewer do not", "[plan]") {
-  const auto four = plan::default_pass_rule(Torque::newton_metres(80.0), 4);
-  CHECK(four.rule.check == CheckRound::CountingOrder);
-  CHECK(four.why ==
-        "US Army general rule, above 41 N·m (30 lbf·ft); a check round added from four positions "
-        "on");
-  const auto three = plan::default_pass_rule(Torque::newton_metres(20.0), 3);
-  CHECK(three.rule.check == CheckRound::None);
-  CHECK(three.why == "US Army general rule, not above 41 N·m (30 lbf·ft)");
-  CHECK(plan::pass_rule_named("army-two-rounds").check == CheckRound::None);
 }
 
 }  // namespace pass_rule_test

@@ -1,4 +1,4 @@
-#include "plan/published_pattern.h"
+#include "record/published_pattern.h"
 
 #include <fmt/format.h>
 
@@ -7,7 +7,7 @@
 #include "failure/failure.h"
 #include "quantity/number_text.h"
 
-namespace plan {
+namespace record {
 
 const std::vector<PublishedPattern>& published_patterns() {
   static const std::vector<PublishedPattern> patterns = {
@@ -23,7 +23,7 @@ const std::vector<PublishedPattern>& published_patterns() {
   return patterns;
 }
 
-PositionOrder published_order(std::string_view name, int count) {
+const PublishedPattern& published_pattern(std::string_view name, int count) {
   const auto& patterns = published_patterns();
   const auto found = std::ranges::find(patterns, name, &PublishedPattern::name);
   if (found == patterns.end()) {
@@ -40,7 +40,7 @@ PositionOrder published_order(std::string_view name, int count) {
         "order computed",
         found->name, found->order.size(), count));
   }
-  return {found->order, fmt::format("published pattern {}: {}", found->name, found->source)};
+  return *found;
 }
 
-}  // namespace plan
+}  // namespace record

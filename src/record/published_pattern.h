@@ -3,9 +3,7 @@
 #include <string_view>
 #include <vector>
 
-#include "plan/position_order.h"
-
-namespace plan {
+namespace record {
 
 // A tightening order that a source prints for one count and that somebody may ask for by name in
 // place of the computed one.
@@ -18,7 +16,7 @@ struct PublishedPattern {
 
 [[nodiscard]] const std::vector<PublishedPattern>& published_patterns();
 
-// The order of that name. InputError for an unknown name or another count, naming what there is.
-[[nodiscard]] PositionOrder published_order(std::string_view name, int count);
+// The pattern of that name. InputError for an unknown name or another count, naming what there is.
+[[nodiscard]] const PublishedPattern& published_pattern(std::string_view name, int count);
 
-}  // namespace plan
+}  // namespace record

@@ -1,4 +1,4 @@
-#include "plan/makers_order.h"
+#include "record/makers_order.h"
 
 #include <fmt/format.h>
 
@@ -8,7 +8,7 @@
 #include "failure/failure.h"
 #include "quantity/number_text.h"
 
-namespace plan {
+namespace record {
 namespace {
 
 using failure::InputError;
@@ -64,4 +64,4 @@ std::vector<int> read_makers_order(std::string_view text, int count) {
                                quantity::quoted(text), count, found));
 }
 
-}  // namespace plan
+}  // namespace record

@@ -1,4 +1,4 @@
-#include "plan/pass_rule.h"
+#include "record/pass_rule.h"
 
 #include <fmt/format.h>
 
@@ -7,14 +7,10 @@
 #include "failure/failure.h"
 #include "quantity/number_text.h"
 
-namespace plan {
+namespace record {
 namespace {
 
 using quantity::Percent;
-using quantity::Torque;
-
-constexpr double kArmyOneRoundNewtonMetres = 41.0;  // printed beside 30 lbf·ft, which is 40.7 N·m
-constexpr int kFewestForCheckRound = 4;
 
 Round at(double share) {
   const auto percent = Percent::of_hundred(share);
@@ -94,7 +90,7 @@ std::vector<PassRule> written_out() {
        .rounds = {within(20, 30), within(50, 70), at(100)},
        .check = CheckRound::CountingOrderUntilStill,
        .recheck = "after at least 4 h once more round in counting order until none turns",
-       .dwell = record::SpanOfTime{std::chrono::hours(4)},
+       .dwell = SpanOfTime{std::chrono::hours(4)},
        .source = "ASME PCC-1, table of torque increments for legacy cross-pattern tightening; the "
                  "dwell seen in a conference abstract (PVP2021) on PCC-1-2019",
        .how_known = "memory"},
@@ -108,7 +104,7 @@ std::vector<PassRule> written_out() {
        .use = "plastic-lined pipe flange",
        .rounds = {at(20), at(40), at(60), at(80), in_counting_order(100)},
        .recheck = "re-torque after at least 24 h or the first thermal cycle",
-       .dwell = record::SpanOfTime{std::chrono::hours(24)},
+       .dwell = SpanOfTime{std::chrono::hours(24)},
        .source = "pipe maker's flange assembly technical details",
        .how_known = "seen"},
   };
@@ -137,16 +133,4 @@ const PassRule& pass_rule_named(std::string_view name) {
       fmt::format("{} is no pass rule; expected one of {}", quantity::quoted(name), names));
 }
 
-ChosenPasses default_pass_rule(Torque final_torque, int positions, bool may_check) {
-  const bool is_low = final_torque <= Torque::newton_metres(kArmyOneRoundNewtonMetres);
-  ChosenPasses chosen{pass_rule_named(is_low ? "army-one-round" : "army-two-rounds"), ""};
-  chosen.why =
-      fmt::format("US Army general rule, {} 41 N·m (30 lbf·ft)", is_low ? "not above" : "above");
-  if (may_check && positions >= kFewestForCheckRound) {
-    chosen.rule.check = CheckRound::CountingOrder;
-    chosen.why += "; a check round added from four positions on";
-  }
-  return chosen;
-}
-
-}  // namespace plan
+}  // namespace record
