@@ -160,8 +160,49 @@ std::string once_more_by_plan(const JointCase& at, const std::vector<int>& posit
       kChanged, record::write_address(code, spent));
 }
 
+// The last work in a pass of a number that the plan of the position does not have; nothing where
+// there is none.
+const Tightened* beyond_plan(const JointCase& at, int position) {
+  const auto steps = steps_of(at, position);
+  const Tightened* last = nullptr;
+  for (const auto* entry : at.work->done_at(position)) {
+    if (!record::is_work(entry->content)) continue;
+    const bool is_planned = std::ranges::any_of(
+        steps, [&](const Step* step) { return step->pass_number() == entry->content.pass; });
+    if (!is_planned) last = entry;
+  }
+  return last;
+}
+
+// All that the plan asks for is done, and something that it does not ask for besides.
+void done_beyond_plan(const JointCase& at, Deviations& deviations) {
+  std::map<std::int64_t, std::pair<const Tightened*, std::vector<int>>> by_line;
+  for (const int position : at.work->other_work) {
+    if (!at.progress().has_final_value(at.joint.joint->code, position)) continue;
+    const auto* entry = beyond_plan(at, position);
+    if (entry == nullptr) continue;
+    auto& [line, positions] = by_line[entry->stamp.line];
+    line = entry;
+    positions.push_back(position);
+  }
+  for (const auto& [number, told] : by_line) {
+    const auto& [entry, positions] = told;
+    auto deviation = flag_part(
+        kOtherTarget, Level::Check, at.joint, fmt::format("beyond-{}", positions.front()),
+        says("line {} is pass {} of {}, and the plan has {} there: it counts for none of them",
+             as::line(entry->stamp), as::count(entry->content.pass), as::numbers(positions),
+             as::count(steps_of(at, positions.front()).back()->pass_number())),
+        fmt::format("where the plan had more when it was done, settle it; where the line is wrong, "
+                    "strike it: strike {} --why ...",
+                    number));
+    deviation.positions = positions;
+    deviations.push_back(std::move(deviation));
+  }
+}
+
 void other_target(const JointCase& at, Deviations& deviations) {
   if (at.work == nullptr) return;
+  done_beyond_plan(at, deviations);
   const auto& code = at.joint.joint->code;
   std::set<int> positions;
   for (const int position : at.work->other_work) {

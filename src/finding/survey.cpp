@@ -12,6 +12,7 @@
 #include "finding/outlier.h"
 #include "finding/own_removal.h"
 #include "record/address.h"
+#include "record/concerns.h"
 
 namespace finding {
 namespace {
@@ -180,15 +181,47 @@ void read_outs_together(const record::Apart& apart, const JointState& joint,
   survey.read_together.push_back(std::move(together));
 }
 
-void add_stray_tightenings(const record::Job& job, Spread& spread, Survey& survey) {
+// What of a line is about a joint that is not there, or a position that it does not have.
+template <record::AboutFasteners Kind>
+void add_strays_without_place(const record::Entry<Kind>& entry, Spread& spread, Survey& survey) {
+  const auto& joint = entry.content.joint;
+  const auto& positions = record::positions_named(entry.content);
+  if (positions.empty() && spread.joint(joint) == nullptr) {
+    survey.strays.push_back({&entry.stamp, joint});
+  }
+  for (const int number : positions) {
+    if (spread.position(joint, number) != nullptr) continue;
+    survey.strays.push_back({&entry.stamp, joint, number});
+  }
+}
+
+// A photograph may be of the machine; one of a deviation is found with that, wherever it stands.
+bool has_place(const record::Photograph& photograph) {
+  return !photograph.joint.empty() && photograph.deviation.empty();
+}
+template <class Kind>
+bool has_place(const Kind&) {
+  return true;
+}
+
+void add_strays_without_place(const record::Job& job, Spread& spread, Survey& survey) {
+  record::Kinds::for_each([&]<class Kind>() {
+    if constexpr (record::AboutFasteners<Kind>) {
+      for (const auto& entry : record::entries_of<Kind>(job)) {
+        if (has_place(entry.content)) add_strays_without_place(entry, spread, survey);
+      }
+    }
+  });
+}
+
+void add_tightenings_without_wrench(const record::Job& job, Spread& spread, Survey& survey) {
   const EnteredWrenches wrenches(job);
   for (const auto& entry : job.tightenings) {
     const auto& work = entry.content;
-    const bool is_wrench_gone = wrenches.lacks(work.wrench);
+    if (!wrenches.lacks(work.wrench)) continue;
     for (const int number : work.positions) {
-      const bool is_there = spread.position(work.joint, number) != nullptr;
-      if (is_there && !is_wrench_gone) continue;
-      survey.strays.push_back({&entry.stamp, work.joint, number, is_there ? work.wrench : ""});
+      if (spread.position(work.joint, number) == nullptr) continue;
+      survey.strays.push_back({&entry.stamp, work.joint, number, work.wrench});
     }
   }
 }
@@ -203,7 +236,7 @@ void add_strays_of(const std::vector<record::Entry<Line>>& lines,
       return record::same_code(one.content.code, entry.content.code);
     });
     if (is_there) continue;
-    survey.strays.push_back({&entry.stamp, {}, 0, {}});
+    survey.strays.push_back({&entry.stamp});
     survey.strays.back().*code = entry.content.code;
   }
 }
@@ -271,16 +304,11 @@ Survey survey(const record::Job& job) {
 
   for (const auto& entry : job.specifications) {
     auto* joint = spread.joint(entry.content.joint);
-    if (joint == nullptr) {
-      result.strays.push_back({&entry.stamp, entry.content.joint, 0, {}});
-      continue;
-    }
+    if (joint == nullptr) continue;
     if (entry.content.positions.empty()) joint->specifications.push_back(&entry);
     for (const int number : entry.content.positions) {
       if (auto* position = spread.position(entry.content.joint, number)) {
         position->own_specifications.push_back(&entry);
-      } else {
-        result.strays.push_back({&entry.stamp, entry.content.joint, number, {}});
       }
     }
   }
@@ -296,8 +324,6 @@ Survey survey(const record::Job& job) {
             record::is_later(entry.stamp, position->removal->stamp)) {
           position->removal = &entry;
         }
-      } else {
-        result.strays.push_back({&entry.stamp, entry.content.joint, number, {}});
       }
     }
   }
@@ -313,11 +339,10 @@ Survey survey(const record::Job& job) {
     const auto day = record::local_day(entry.stamp.done_at);
     auto* position = spread.position(measured.joint, measured.position);
     const auto* wrench = record::wrench_on(job, measured.wrench, day);
-    if (position == nullptr || wrench == nullptr) {
-      result.strays.push_back({&entry.stamp, measured.joint, measured.position,
-                               position == nullptr ? "" : measured.wrench});
-    }
     if (position == nullptr) continue;
+    if (wrench == nullptr) {
+      result.strays.push_back({&entry.stamp, measured.joint, measured.position, measured.wrench});
+    }
     const auto joint = *index.place_of(measured.joint);
     const auto* removal = own_removals.removal_for(joint, measured.position, entry.stamp);
     if (std::ranges::find(position->outs, removal) != position->outs.end()) {
@@ -330,7 +355,8 @@ Survey survey(const record::Job& job) {
         evaluate(job, *position, entry, wrench, removal, day, *bolts[joint]));
     position->findings.back().is_past = own_removals.is_past(joint, measured.position, entry.stamp);
   }
-  add_stray_tightenings(job, spread, result);
+  add_tightenings_without_wrench(job, spread, result);
+  add_strays_without_place(job, spread, result);
   add_strays_of(job.hold_point_steps, job.hold_points, &Stray::hold_point, result);
   add_strays_of(job.item_returns, job.items, &Stray::item, result);
   sort_findings(job.apart, result);

@@ -91,9 +91,9 @@ struct JointState {
 // of an item that is gone.
 struct Stray {
   const record::Stamp* stamp = nullptr;
-  std::string joint;
-  int position = 0;    // 0 for the joint as a whole
-  std::string wrench;  // the one that is not there; empty where the joint or position is not
+  std::string joint = {};
+  int position = 0;         // 0 for the joint as a whole
+  std::string wrench = {};  // the one that is not there; empty where the joint or position is not
   std::string hold_point = {};  // the same; then it is about no joint
   std::string item = {};
 };

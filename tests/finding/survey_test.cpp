@@ -140,6 +140,31 @@ TEST_CASE("a specification for a position that the joint does not have is a stra
   CHECK(survey.joints.front().at(3).specified != nullptr);
 }
 
+TEST_CASE("whatever speaks of a position or a joint that is not there is a stray", "[finding]") {
+  auto builder = JobBuilder().wrench().joint("J01", 3);
+  const auto* address = GENERATE("J01/4", "J99/1");
+  builder.out(address).found(address, "79s 80o").pulled(address, "60s");
+  builder.tightened(address, 1, 80, 80).striped(address).rechecked(address).renewed(address);
+  auto job = builder.job();
+  record::Photograph photograph;
+  photograph.joint = std::string(address).substr(0, 3);
+  photograph.positions = {4};
+  job.photographs.push_back({{}, photograph});
+  photograph.positions.clear();
+  job.photographs.push_back({{}, photograph});  // of the joint, which may be there
+  photograph.joint.clear();
+  job.photographs.push_back({{}, photograph});  // of the machine
+  photograph.joint = "J98";
+  photograph.deviation = "never-out:J98";
+  job.photographs.push_back({{}, photograph});  // of a deviation, which may have gone with it
+  const auto survey = finding::survey(job);
+  CHECK(survey.strays.size() == (std::string(address) == "J01/4" ? 8 : 9));
+  for (const auto& stray : survey.strays) {
+    CHECK(stray.joint == std::string(address).substr(0, 3));
+    CHECK(stray.wrench.empty());
+  }
+}
+
 TEST_CASE("a finding is graded by the teardown it belongs to", "[finding]") {
   auto builder = JobBuilder().wrench().joint("J01").specified("J01").out("J01/1");
   builder.found("J01/1", "79s 80o");
