@@ -4,7 +4,7 @@
 #include <iterator>
 
 #include "failure/failure.h"
-#include "record/as_typed_check.h"
+#include "record/content_check.h"
 
 namespace logbook {
 namespace {
@@ -15,14 +15,15 @@ concept OfAJoint = record::OneOf<Kind, record::Joint> || requires(const Kind& co
   content.joint;
 };
 
-// The entries of a kind that pass the filter; one that contradicts itself is put with those that
+// The entries of a kind that pass the filter; one that contradicts itself, or
+// names what there is not, is put with those that
 // cannot be read.
 template <class Kind>
 std::vector<record::Entry<Kind>> consistent(SQLite::Database& database, const RowFilter& filter) {
   auto entries = read_rows(database, filter, Rows<Kind>{});
   std::erase_if(entries, [&](const record::Entry<Kind>& entry) {
     try {
-      record::check_as_typed(entry.content);
+      record::check_content(entry.content);
       return false;
     } catch (const failure::InputError& error) {
       filter.unreadable.push_back({entry.stamp.line, entry.stamp.id,

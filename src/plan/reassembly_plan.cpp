@@ -8,7 +8,6 @@
 #include <set>
 #include <utility>
 
-#include "failure/failure.h"
 #include "finding/self_locking.h"
 #include "plan/broken_loose.h"
 #include "plan/decided.h"
@@ -20,25 +19,6 @@
 
 namespace plan {
 namespace {
-
-// What `work` makes of the joint's entry. Failure, which names its line, where nothing can be made
-// of it: no door takes such an order or rule, so that another program wrote it.
-template <class Work>
-auto as_entered(const finding::JointState& joint, const Work& work) {
-  try {
-    return work();
-  } catch (const failure::InputError& error) {
-    const auto line = joint.entry->stamp.line;
-    throw failure::Failure(
-        failure::kLogbookTrouble,
-        fmt::format(
-            "line {} (joint {}) cannot be planned by: {}; boltwitness takes no such line, "
-            "so that it was changed or written by another program; \"boltwitness strike {} "
-            "--why TEXT\" takes it out of what counts, then enter it again; or go back to a "
-            "copy",
-            line, joint.joint->code, error.what(), line));
-  }
-}
 
 using finding::JointState;
 
@@ -162,7 +142,7 @@ class Planner {
     planned.state = &joint;
     planned.stage = stage;
     planned.why = std::move(why);
-    planned.positions = as_entered(joint, [&] { return position_order(*joint.joint); });
+    planned.positions = position_order(*joint.joint);
     std::vector<int> left_alone;
     std::erase_if(planned.positions.positions, [&](int position) {
       if (!is_left_alone(joint, position)) return false;
@@ -249,9 +229,7 @@ class Planner {
       }
       for (auto& [behind, positions] : alike) {
         group.positions = positions;
-        groups.push_back({std::move(positions), as_entered(joint, [&, running = behind.running] {
-                            return passes_of(joint, group, start_, running);
-                          })});
+        groups.push_back({std::move(positions), passes_of(joint, group, start_, behind.running)});
         if (behind.reopening == Reopening::None) continue;
         groups.back().reopening = reopening_passes(behind.reopening);
         groups.back().passes.origin.insert(0, origin_of(behind.reopening));

@@ -1,10 +1,12 @@
 #include "support/forged_logbook.h"
 
 #include <SQLiteCpp/SQLiteCpp.h>
+#include <fmt/format.h>
 
 #include <functional>
 #include <vector>
 
+#include "logbook/canonical_line.h"
 #include "logbook/hash_chain.h"
 
 namespace {
@@ -37,5 +39,21 @@ void forge(const std::string& path, const std::string& sql) {
   without_triggers(path, [&](SQLite::Database& database) {
     database.exec(sql + "; DELETE FROM line_hash");
     logbook::chain_all_lines(database);
+  });
+}
+
+void forge_last(const std::string& path, const std::string& sql) {
+  without_triggers(path, [&](SQLite::Database& database) {
+    database.exec(sql);
+    SQLite::Statement link(database, R"(
+        SELECT id, device_before, file_before FROM entry JOIN line_hash ON entry_id = id
+        ORDER BY line DESC)");
+    if (!link.executeStep()) return;
+    const auto id = link.getColumn(0).getString();
+    const auto hash =
+        logbook::hash_of({link.getColumn(1).getString(), link.getColumn(2).getString(), ""},
+                         logbook::CanonicalLines(database).of(id));
+    link.reset();
+    database.exec(fmt::format("UPDATE line_hash SET hash = '{}' WHERE entry_id = '{}'", hash, id));
   });
 }

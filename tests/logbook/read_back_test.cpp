@@ -132,12 +132,12 @@ void fill(record::Wrench& wrench) {
 void fill(record::Joint& joint) {
   joint.code = some_code();
   joint.holds = some_text();
-  joint.size = some_text();
+  joint.size = at_the_edge<std::string>("M12x1.75", {some_text(), "M99"});
   joint.length = some_length();
   joint.grade = some_text();
-  joint.into = some_text();
+  joint.into = at_the_edge<std::string>("", {some_text(), "S235"});
   joint.engaged = some_length();
-  joint.seat = some_text();
+  joint.seat = at_the_edge<std::string>("", {some_text(), "EN AC-46000"});
   joint.face = some_length();
   joint.face_typed = some_typing(joint.face ? quantity::write_exact(*joint.face) : "");
   joint.count = some_count();
@@ -148,8 +148,8 @@ void fill(record::Joint& joint) {
   joint.after = some_codes();
   joint.covers = some_codes();
   joint.final_when = some_text();
-  joint.order = some_text();
-  joint.passes = some_text();
+  joint.order = at_the_edge<std::string>("", {some_text(), "1,3,2,4"});
+  joint.passes = at_the_edge<std::string>("", {some_text(), "three-rounds"});
   if (const auto counter = some_counter()) joint.rechecks.push_back(*counter);
   joint.rechecks.push_back(record::SpanOfTime{std::chrono::seconds(at_the_edge<std::int64_t>(
       3600, {0, -1, 1, 316'224'000, 316'224'001, 1'000'000'000'000'000}))});
@@ -168,7 +168,7 @@ void fill(record::Removal& removal) {
   removal.bag = some_text();
   removal.note = some_text();
   removal.other_length = some_length();
-  removal.other_size = some_text();
+  removal.other_size = at_the_edge<std::string>("", {some_text(), "M12x1.75"});
 }
 record::SettingReading some_reading(double setting) {
   return {at_the_edge(setting, {some_number()}), some_mark(), some_angle()};

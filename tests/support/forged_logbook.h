@@ -8,3 +8,6 @@ void alter(const std::string& path, const std::string& sql);
 
 // The same, and leaves nothing that shows it: every hash is made anew.
 void forge(const std::string& path, const std::string& sql);
+
+// The same of the last line alone: those before it keep the hashes that another copy has of them.
+void forge_last(const std::string& path, const std::string& sql);

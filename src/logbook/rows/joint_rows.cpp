@@ -34,7 +34,6 @@ record::Joint joint_without_lists(SQLite::Statement& row) {
   joint.seat = text_at(row, 18);
   joint.face = if_any(length_at, row, 19);
   joint.face_typed = text_at(row, 20);
-  record::check_count(joint.layout, joint.count);
   return joint;
 }
 
