@@ -11,6 +11,7 @@
 #include "logbook/containment.h"
 #include "logbook/copied_rows.h"
 #include "logbook/copies_apart.h"
+#include "logbook/copyable_values.h"
 #include "logbook/every_kind.h"
 #include "logbook/guarded.h"
 #include "logbook/hash_chain.h"
@@ -213,15 +214,15 @@ void Logbook::refuse_if_any(const Unreadable& unreadable) const {
   logbook::refuse_if_any(path_, unreadable);
 }
 
-void Logbook::refuse_to_copy(const Unreadable& unreadable) const {
-  const auto struck = std::ranges::find_if(unreadable, &record::UnreadableLine::struck);
-  refuse_if_any(struck == unreadable.end() ? unreadable : Unreadable());
-  if (struck == unreadable.end()) return;
+void Logbook::refuse_what_no_copy_holds() const {
+  const auto found = value_no_copy_holds(*database_);
+  if (!found) return;
   throw LogbookError(
       LogbookError::Kind::Damaged,
-      fmt::format("{}: line {} cannot be read ({}) and no import would take it, struck or not; "
-                  "\"boltwitness backup\" copies the file as it is",
-                  path_, struck->line, struck->why));
+      fmt::format("{}: {}; it is struck, but no copy in text can hold that; \"boltwitness backup\" "
+                  "copies the file as it is, and a table leaves that line out: boltwitness export "
+                  "findings",
+                  path_, *found));
 }
 
 std::vector<record::HistoryLine> Logbook::history() const {
@@ -311,13 +312,10 @@ void Logbook::copy(record::CopyTaker& taker) const {
       read += read_every_line(*database_, part).size() + readable_strikes(*database_, part);
       is_sound = is_sound && part.unreadable.empty();
     });
-    if (!is_sound || static_cast<std::int64_t>(read) != entries_in(*database_)) {
-      // Of what is wrong the first is told, for which all is looked at together.
-      Unreadable unreadable;
-      (void)history(unreadable);
-      refuse_to_copy(unreadable);
-    }
+    const bool are_all_read = is_sound && static_cast<std::int64_t>(read) == entries_in(*database_);
+    if (!are_all_read) refuse_if_any(unreadable_lines(*database_));
     soundness_->check_for_copy(progress_.step);
+    if (!are_all_read) refuse_what_no_copy_holds();
     read_copy(*database_, taker, progress_.step);
   });
 }

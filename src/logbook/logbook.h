@@ -105,8 +105,9 @@ class Logbook {
   [[nodiscard]] std::optional<std::string> misfit(std::vector<record::HistoryLine>& lines) const;
 
   // Every line as the file holds it, to be written into another logbook (see restore.h), which
-  // would take it: LogbookError (Damaged) also for a struck line that cannot be read. Nothing is
-  // handed over before all of it was checked, and no more than some thousand lines are held.
+  // would take it: one that cannot be read and is struck too, value by value, but LogbookError
+  // (Damaged) where it holds what no copy can (copyable_values.h). Nothing is handed over before
+  // all of it was checked, and no more than some thousand lines are held.
   void copy(record::CopyTaker& taker) const;
 
   // All that counts as job() has it, without the first line of the logbook, handed over in parts by
@@ -188,7 +189,7 @@ class Logbook {
   [[nodiscard]] const std::function<void()>* line_read() const;
   void refuse_too_many_positions() const;
   void refuse_if_any(const Unreadable& unreadable) const;
-  void refuse_to_copy(const Unreadable& unreadable) const;
+  void refuse_what_no_copy_holds() const;
   template <class Kind>
   [[nodiscard]] std::optional<record::Entry<Kind>> latest(std::string_view name) const;
 

@@ -3,6 +3,10 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <map>
+#include <memory>
+#include <string_view>
 #include <unordered_map>
 
 #include "failure/failure.h"
@@ -14,6 +18,8 @@
 #include "logbook/logbook_file.h"
 #include "logbook/photograph_bytes.h"
 #include "logbook/position_total.h"
+#include "logbook/rows/content_tables.h"
+#include "logbook/rows/tables_of_kind.h"
 #include "logbook/schema.h"
 #include "record/photograph.h"
 
@@ -77,13 +83,39 @@ std::int64_t place_of(SQLite::Database& database, const std::string& id) {
   return before.getColumn(0).getInt64();
 }
 
-// Names the line by its place in the copy.
+// Names the line by its place in the copy. One that is struck counts nowhere and may be as it is.
 void refuse_unreadable(const Logbook::Unreadable& unreadable, SQLite::Database& database) {
-  if (unreadable.empty()) return;
-  const auto& first = unreadable.front();
+  const auto first = std::ranges::find(unreadable, false, &record::UnreadableLine::struck);
+  if (first == unreadable.end()) return;
   throw InputError(fmt::format("/lines/{}: the copy holds what cannot be read: {}",
-                               place_of(database, first.id), first.why));
+                               place_of(database, first->id), first->why));
 }
+
+// In which tables a line has rows, whether they can be read or not.
+class TablesOfLine {
+ public:
+  explicit TablesOfLine(SQLite::Database& database) {
+    for (const auto& table : content_tables(database)) {
+      rows_.emplace(table.name, std::make_unique<SQLite::Statement>(
+                                    database, fmt::format("SELECT 1 FROM {} WHERE entry_id = ?",
+                                                          quoted_name(table.name))));
+    }
+  }
+
+  // Whether they are those of this kind and no others.
+  [[nodiscard]] bool are_of(const std::string& kind, const std::string& id) {
+    std::vector<std::string_view> with_rows;
+    for (const auto& [name, row] : rows_) {
+      row->reset();
+      row->bind(1, id);
+      if (row->executeStep()) with_rows.push_back(name);
+    }
+    return are_tables_of(kind, with_rows);
+  }
+
+ private:
+  std::map<std::string, std::unique_ptr<SQLite::Statement>> rows_;  // by table
+};
 
 // Whether every line is read back as its own kind and struck or not as the copy says, of which some
 // thousand are held at once: what a copy of the new logbook is held to as well.
@@ -110,14 +142,17 @@ void refuse_what_is_wrong(const Logbook& restored, SQLite::Database& database,
   for (const auto& line : lines) {
     said[line.stamp.id].push_back({kind_of(line.content), line.struck_by.has_value()});
   }
+  for (const auto& line : unreadable) said[line.id] = {{line.kind, true}};
+  TablesOfLine tables(database);
   SQLite::Statement row(database, R"(
       SELECT id, kind, EXISTS (SELECT 1 FROM strike WHERE entry_id = entry.id)
       FROM entry ORDER BY line)");
   for (std::size_t i = 0; row.executeStep(); ++i) {
+    const auto id = row.getColumn(0).getString();
     const auto kind = row.getColumn(1).getString();
-    auto readings = said[row.getColumn(0).getString()];
+    auto readings = said[id];
     if (row.getColumn(2).getInt() != 0) readings.push_back({"strike", false});
-    if (readings.size() != 1 || readings.front().kind != kind) {
+    if (readings.size() != 1 || readings.front().kind != kind || !tables.are_of(kind, id)) {
       throw InputError(fmt::format("/lines/{}: its rows are not those of one {}", i, kind));
     }
     if (readings.front().struck != struck[i]) {

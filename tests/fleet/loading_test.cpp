@@ -12,6 +12,7 @@
 #include "support/catch.h"
 #include "support/child_program.h"
 #include "support/fleet_trial.h"
+#include "support/forged_logbook.h"
 #include "support/job_builder.h"
 #include "support/places.h"
 #include "support/random_logbook.h"
@@ -128,6 +129,26 @@ TEST_CASE("what came to a logbook since is added, and what it changes is worked 
   CHECK(fleet.query("SELECT count(*) FROM fleet.current_line WHERE kind = 'finding'") == "4");
   CHECK(fleet.query("SELECT line FROM fleet.every_line WHERE struck_by IS NOT NULL ORDER BY 1") ==
         "5\n9");
+}
+
+TEST_CASE("a struck line that cannot be read is in the fleet like any that is struck", "[fleet]") {
+  auto* servers = PostgresServers::running();
+  if (servers == nullptr) return;
+  FleetTrial fleet(*servers);
+  const auto file = fleet.path("gb1.bolts");
+  write_logbook(file, "GB-1", job_of(5, 1));
+  const auto log = " --log " + file;
+  fleet.trial.done("fluid oil --drained '2 L'" + log);
+  const auto line = std::to_string(logbook::Logbook::open_to_read(file).last_line());
+  fleet.trial.done("strike " + line + " --why 'it was 3 L'" + log);
+  forge(file, "UPDATE fluid SET amount_typed = 'seven'");
+  const auto loaded = fleet.load({"gb1.bolts"}, " --json");
+  INFO(loaded.out << loaded.err);
+  REQUIRE(loaded.code == 0);
+  CHECK(counts_in(fleet, "GB-1") == counts_of(file));
+  CHECK(fleet.query("SELECT line, says -> 'fluid' -> 0 ->> 'amount_typed' FROM fleet.every_line "
+                    "WHERE struck_by IS NOT NULL") == line + "|seven");
+  CHECK(fleet.query("SELECT count(found_nm) FROM fleet.found") == "5");
 }
 
 TEST_CASE(
