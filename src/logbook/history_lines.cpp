@@ -8,26 +8,26 @@
 
 #include "logbook/logbook_error.h"
 #include "logbook/rows/kind_rows.h"
+#include "logbook/rows/strike_rows.h"
 #include "logbook/soundness.h"
 
 namespace logbook {
 
-std::vector<record::Entry<record::Strike>> strikes_of(
-    SQLite::Database& database, const std::string& id,
-    std::vector<record::UnreadableLine>& unreadable) {
-  return read_rows(database, {.unreadable = unreadable, .name = id, .struck_too = true},
-                   Rows<record::Strike>{});
+void mark_struck(SQLite::Database& database, std::vector<record::UnreadableLine>& unreadable) {
+  if (unreadable.empty()) return;
+  SQLite::Statement strike(database, "SELECT 1 FROM strike WHERE struck_id = ?");
+  for (auto& line : unreadable) {
+    if (!record::can_be_struck(line)) continue;
+    strike.reset();
+    strike.bind(1, line.id);
+    line.struck = strike.executeStep();
+  }
 }
 
 std::size_t take_out_struck(SQLite::Database& database,
                             std::vector<record::UnreadableLine>& unreadable) {
-  if (unreadable.empty()) return 0;
-  SQLite::Statement strike(database, "SELECT 1 FROM strike WHERE struck_id = ?");
-  return std::erase_if(unreadable, [&](const auto& line) {
-    strike.reset();
-    strike.bind(1, line.id);
-    return strike.executeStep();
-  });
+  mark_struck(database, unreadable);
+  return std::erase_if(unreadable, [](const auto& line) { return line.struck; });
 }
 
 void add_strike(record::HistoryLine& line, record::Entry<record::Strike> strike) {
@@ -58,11 +58,12 @@ void add_strikes_of(SQLite::Database& database, const RowFilter& part,
       ORDER BY struck_id)");
   row.bind(":from", std::string(part.from_id.value_or("")));
   row.bind(":until", std::string(part.until_id.value_or("~")));  // behind every id
+  StrikesOfLine strikes(database);
   while (row.executeStep()) {
     const auto id = row.getColumn(0).getString();
     auto* line = line_with(lines, id);
     if (line == nullptr) continue;
-    for (auto& strike : strikes_of(database, id, part.unreadable)) {
+    for (auto& strike : strikes.of(id, part.unreadable)) {
       add_strike(*line, std::move(strike));
     }
   }

@@ -20,10 +20,8 @@ class Soundness;
 
 // What the history of all lines, that in parts and that of one joint have in common.
 
-// The strikes of this line, which are as few as there were copies apart.
-[[nodiscard]] std::vector<record::Entry<record::Strike>> strikes_of(
-    SQLite::Database& database, const std::string& id,
-    std::vector<record::UnreadableLine>& unreadable);
+// Marks those of the lines that are struck; neither the first line nor a strike ever is.
+void mark_struck(SQLite::Database& database, std::vector<record::UnreadableLine>& unreadable);
 
 // Takes those that were struck out of the lines that cannot be read, and tells how many they were.
 std::size_t take_out_struck(SQLite::Database& database,

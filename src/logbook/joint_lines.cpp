@@ -4,6 +4,7 @@
 
 #include "logbook/every_kind.h"
 #include "logbook/history_lines.h"
+#include "logbook/rows/strike_rows.h"
 #include "logbook/soundness.h"
 
 namespace logbook {
@@ -13,19 +14,12 @@ std::vector<record::HistoryLine> lines_of_joint(SQLite::Database& database, Soun
   std::vector<record::UnreadableLine> unreadable;
   auto lines =
       read_every_line(database, {.unreadable = unreadable, .name = joint, .struck_too = true});
-  SQLite::Statement strike(database, "SELECT 1 FROM strike WHERE struck_id = ?");
-  const auto is_struck = [&](const std::string& id) {
-    strike.reset();
-    strike.bind(1, id);
-    return strike.executeStep();
-  };
   take_out_struck(database, unreadable);
+  StrikesOfLine strikes(database);
   for (auto& line : lines) {
-    if (!is_struck(line.stamp.id)) {
-      soundness.check(line.stamp);
-      continue;
-    }
-    for (auto& each : strikes_of(database, line.stamp.id, unreadable)) {
+    auto of_line = strikes.of(line.stamp.id, unreadable);
+    if (of_line.empty()) soundness.check(line.stamp);
+    for (auto& each : of_line) {
       soundness.check(each.stamp);
       add_strike(line, std::move(each));
     }

@@ -6,7 +6,6 @@
 
 #include <algorithm>
 #include <set>
-#include <unordered_set>
 
 #include "logbook/containment.h"
 #include "logbook/copied_rows.h"
@@ -250,22 +249,14 @@ std::vector<record::HistoryLine> Logbook::history(Unreadable& unreadable) const 
     const Glance glance(*database_);
     begin_reading(1);
     const RowFilter all{.unreadable = unreadable, .struck_too = true, .line_read = line_read()};
-    auto lines = read_every_line(*database_, all);
-    auto strikes = read_rows(*database_, all, Rows<record::Strike>{});
-    std::unordered_set<std::string> known;
-    for (const auto& line : lines) known.insert(line.stamp.id);
-    for (const auto& strike : strikes) known.insert(strike.stamp.id);
-    for (const auto& line : unreadable) known.insert(line.id);
-    add_lines_without_rows(*database_, all, known);
-    for (auto& strike : strikes) {
-      const auto& struck_id = strike.content.struck_id;
-      for (auto& line : unreadable) {
-        if (line.id == struck_id) line.struck = true;
+    auto read = read_or_tell(*database_, all);
+    for (auto& strike : read.strikes) {
+      if (auto* struck = line_with(read.lines, strike.content.struck_id)) {
+        add_strike(*struck, std::move(strike));
       }
-      if (auto* struck = line_with(lines, struck_id)) add_strike(*struck, std::move(strike));
     }
     std::ranges::sort(unreadable, {}, &record::UnreadableLine::line);
-    return lines;
+    return std::move(read.lines);
   });
 }
 

@@ -5,9 +5,12 @@
 
 #include <algorithm>
 #include <iterator>
+#include <string_view>
+#include <unordered_set>
 #include <utility>
 
 #include "logbook/every_kind.h"
+#include "logbook/history_lines.h"
 #include "logbook/parts_of_lines.h"
 
 namespace logbook {
@@ -29,22 +32,46 @@ Unreadable unreadable_start(SQLite::Database& database) {
   return unreadable;
 }
 
+// Puts to what cannot be read the lines that pass the filter and are not known: rows of `entry`
+// that none of the kinds has rows for, since they were lost or are of a kind that there is not.
+void add_lines_without_rows(SQLite::Database& database, const RowFilter& filter,
+                            const std::unordered_set<std::string_view>& known) {
+  SQLite::Statement row(database, fmt::format(R"(
+      SELECT e.line, e.id, e.kind
+      FROM (SELECT id AS entry_id FROM entry) rows JOIN entry e ON e.id = rows.entry_id {})",
+                                              filter.where("entry_id")));
+  filter.bind(row);
+  std::vector<record::UnreadableLine> without;
+  while (row.executeStep()) {
+    auto id = row.getColumn(1).getString();
+    if (known.contains(id)) continue;
+    without.push_back({row.getColumn(0).getInt64(), std::move(id), row.getColumn(2).getString(),
+                       "its content is not there"});
+  }
+  std::ranges::move(without, std::back_inserter(filter.unreadable));
+}
+
 }  // namespace
+
+LinesRead read_or_tell(SQLite::Database& database, const RowFilter& filter) {
+  LinesRead read{read_every_line(database, filter), {}};
+  auto strikes = filter;
+  strikes.struck_too = true;
+  read.strikes = read_rows(database, strikes, Rows<record::Strike>{});
+  std::unordered_set<std::string_view> known;
+  for (const auto& line : read.lines) known.insert(line.stamp.id);
+  for (const auto& strike : read.strikes) known.insert(strike.stamp.id);
+  for (const auto& line : filter.unreadable) known.insert(line.id);
+  add_lines_without_rows(database, filter, known);
+  mark_struck(database, filter.unreadable);
+  return read;
+}
 
 std::vector<record::UnreadableLine> unreadable_lines(SQLite::Database& database,
                                                      const std::function<void()>& line_read) {
   auto all = unreadable_start(database);
   for_each_part(database, false, line_read ? &line_read : nullptr, [&](const RowFilter& part) {
-    std::unordered_set<std::string> known;
-    for (const auto& line : read_every_line(database, part)) known.insert(line.stamp.id);
-    // None can be struck, whatever strikes it.
-    auto strikes = part;
-    strikes.struck_too = true;
-    for (const auto& strike : read_rows(database, strikes, Rows<record::Strike>{})) {
-      known.insert(strike.stamp.id);
-    }
-    for (const auto& line : part.unreadable) known.insert(line.id);
-    add_lines_without_rows(database, part, known);
+    (void)read_or_tell(database, part);
     std::ranges::move(part.unreadable, std::back_inserter(all));
   });
   // One whose rows stand in several tables is met in each.
@@ -53,21 +80,6 @@ std::vector<record::UnreadableLine> unreadable_lines(SQLite::Database& database,
                                  [](const auto& a, const auto& b) { return a.line == b.line; });
   all.erase(again, all.end());
   return all;
-}
-
-void add_lines_without_rows(SQLite::Database& database, const RowFilter& filter,
-                            const std::unordered_set<std::string>& known) {
-  SQLite::Statement row(database, fmt::format(R"(
-      SELECT e.line, e.id, e.kind
-      FROM (SELECT id AS entry_id FROM entry) rows JOIN entry e ON e.id = rows.entry_id {})",
-                                              filter.where("entry_id")));
-  filter.bind(row);
-  while (row.executeStep()) {
-    auto id = row.getColumn(1).getString();
-    if (known.contains(id)) continue;
-    filter.unreadable.push_back({row.getColumn(0).getInt64(), std::move(id),
-                                 row.getColumn(2).getString(), "its content is not there"});
-  }
 }
 
 }  // namespace logbook

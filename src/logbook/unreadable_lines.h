@@ -2,10 +2,12 @@
 
 #include <functional>
 #include <string>
-#include <unordered_set>
 #include <vector>
 
 #include "logbook/rows/row_filter.h"
+#include "record/content.h"
+#include "record/entry.h"
+#include "record/history_line.h"
 #include "record/unreadable_line.h"
 
 namespace SQLite {
@@ -20,9 +22,15 @@ namespace logbook {
 [[nodiscard]] std::vector<record::UnreadableLine> unreadable_lines(
     SQLite::Database& database, const std::function<void()>& line_read = {});
 
-// Puts to what cannot be read the lines that pass the filter and are not known: rows of `entry`
-// that none of the kinds has rows for, since they were lost or are of a kind that there is not.
-void add_lines_without_rows(SQLite::Database& database, const RowFilter& filter,
-                            const std::unordered_set<std::string>& known);
+// Every line that passes the filter, and whatever strikes any of these or is among them.
+struct LinesRead {
+  std::vector<record::HistoryLine>
+      lines;  // of every kind but the strikes, in the order of their ids
+  std::vector<record::Entry<record::Strike>> strikes;  // no strike is ever struck
+};
+
+// Reads them; one that cannot be read is put where the filter says, where it is also marked as
+// struck, be it that its rows were lost or are of a kind that there is not.
+[[nodiscard]] LinesRead read_or_tell(SQLite::Database& database, const RowFilter& filter);
 
 }  // namespace logbook

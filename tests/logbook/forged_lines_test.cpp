@@ -127,6 +127,7 @@ TEST_CASE("a strike of what cannot be struck is told by verify and kept from cop
   CHECK_THAT(trial.run("verify").told(),
              ContainsSubstring("a strike cannot be struck, so go back to a copy"));
   CHECK(trial.run("history").code == 3);
+  CHECK(trial.run("search dry").code == 3);
   CHECK(trial.run("export").code == 3);
   CHECK(trial.run("backup " + trial.folder().path().string()).code == 1);
 }

@@ -1,3 +1,5 @@
+#include "logbook/rows/strike_rows.h"
+
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
@@ -8,6 +10,29 @@
 #include "logbook/rows/row_writer.h"
 
 namespace logbook {
+namespace {
+
+// The strikes that pass the condition, each with whether it strikes what cannot be struck.
+std::string strikes_where(const std::string& condition) {
+  return fmt::format(R"(
+      SELECT {}, rows.struck_id, rows.reason,
+             EXISTS (SELECT 1 FROM entry struck WHERE struck.id = rows.struck_id
+                     AND (struck.id >= rows.entry_id OR struck.kind IN ('{}', '{}')))
+      FROM strike rows CROSS JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
+                     kStampColumns, record::Kinds::word_of<record::Strike>(),
+                     record::Kinds::word_of<record::LogbookStart>(), condition);
+}
+
+record::Strike strike_in(SQLite::Statement& row) {
+  if (flag_at(row, 2)) {
+    throw failure::InputError(
+        "struck_id: a strike, the first line or a line that came later; expected one that can be "
+        "struck");
+  }
+  return {some_text_at(row, 0), some_text_at(row, 1)};
+}
+
+}  // namespace
 
 void insert_rows(RowWriter& writer, const std::string& id, const record::Strike& strike,
                  Rows<record::Strike>) {
@@ -22,24 +47,21 @@ std::vector<record::Entry<record::Strike>> read_rows(SQLite::Database& database,
                                                      const RowFilter& filter,
                                                      Rows<record::Strike>) {
   if (is_empty(database, "strike")) return {};
-  SQLite::Statement row(
-      database,
-      fmt::format(R"(
-      SELECT {}, rows.struck_id, rows.reason,
-             EXISTS (SELECT 1 FROM entry struck WHERE struck.id = rows.struck_id
-                     AND (struck.id >= rows.entry_id OR struck.kind IN ('{}', '{}')))
-      FROM strike rows CROSS JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
-                  kStampColumns, record::Kinds::word_of<record::Strike>(),
-                  record::Kinds::word_of<record::LogbookStart>(), filter.where("struck_id")));
+  SQLite::Statement row(database, strikes_where(filter.where("struck_id")));
   filter.bind(row);
-  return gathered<record::Strike>(row, filter, [](SQLite::Statement& each) {
-    if (flag_at(each, 2)) {
-      throw failure::InputError(
-          "struck_id: a strike, the first line or a line that came later; expected one that can be "
-          "struck");
-    }
-    return record::Strike{some_text_at(each, 0), some_text_at(each, 1)};
-  });
+  return gathered<record::Strike>(row, filter, strike_in);
+}
+
+StrikesOfLine::StrikesOfLine(SQLite::Database& database)
+    : row_(std::make_unique<SQLite::Statement>(database,
+                                               strikes_where("WHERE rows.struck_id = :id"))) {}
+StrikesOfLine::~StrikesOfLine() = default;
+
+std::vector<record::Entry<record::Strike>> StrikesOfLine::of(
+    const std::string& id, std::vector<record::UnreadableLine>& unreadable) {
+  row_->reset();
+  row_->bind(":id", id);
+  return gathered<record::Strike>(*row_, {.unreadable = unreadable}, strike_in);
 }
 
 }  // namespace logbook
