@@ -35,20 +35,17 @@ std::vector<const audit::Deviation*> opened_since(const std::set<std::string>& b
   return opened;
 }
 
-// The lines of these numbers, strikes among them.
+// The lines that were taken over and can be read, strikes among them.
 std::vector<words::WrittenLine> in_words(const std::vector<record::HistoryLine>& history,
-                                         const std::vector<std::int64_t>& numbers) {
+                                         const logbook::Merged& merged) {
   std::vector<words::WrittenLine> lines;
-  const auto add = [&](const record::Stamp& stamp, std::string says) {
-    if (std::ranges::binary_search(numbers, stamp.line)) lines.push_back({stamp, std::move(says)});
-  };
   for (const auto& line : history) {
-    add(line.stamp, words::line_text(line.content));
-    const auto add_strike = [&](const record::Stamp& by, const std::string& why) {
-      add(by, fmt::format("line {} struck: {}", line.stamp.line, why));
-    };
-    if (line.struck_by) add_strike(*line.struck_by, line.struck_why);
-    for (const auto& again : line.struck_again) add_strike(again.by, again.why);
+    if (!std::ranges::binary_search(merged.new_lines, line.stamp.line)) continue;
+    lines.push_back({line.stamp, words::line_text(line.content)});
+  }
+  for (const auto& strike : merged.strikes) {
+    lines.push_back(
+        {strike.stamp, fmt::format("line {} struck: {}", strike.struck, strike.reason)});
   }
   std::ranges::sort(lines, {}, [](const auto& line) { return line.stamp.line; });
   return lines;
@@ -66,7 +63,7 @@ CopyMerged merge_copy(logbook::Logbook& logbook, const std::string& copy, record
   CopyMerged result;
   result.merged = merging.merged();
   const auto& numbers = result.merged.new_lines;
-  if (!numbers.empty()) result.lines = in_words(logbook.history(), numbers);
+  if (!numbers.empty()) result.lines = in_words(logbook.history(), result.merged);
   // A line of the logbook moves by as many as came before it.
   if (const auto first = result.merged.first_moved; first > 0) {
     result.first_moved_to = first;

@@ -25,7 +25,7 @@ struct Audited {
 // What a merge brought, or would bring.
 struct CopyMerged {
   logbook::Merged merged;
-  std::vector<words::WrittenLine> lines;  // those taken over, rising
+  std::vector<words::WrittenLine> lines;  // those taken over that can be read, rising
   std::unique_ptr<Audited> after;
   // Of `after`, what is open now and was not before: first what the two contradict each other in.
   std::vector<const audit::Deviation*> opened;

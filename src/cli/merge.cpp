@@ -46,6 +46,8 @@ int run_merge(const MergeOptions& options, const terminal::Session& session) {
   const screen::MergeMade made{.file = options.copy,
                                .written = !options.check,
                                .lines = done.lines,
+                               .unreadable = merged.unreadable,
+                               .no_copy_holds = merged.no_copy_holds,
                                .lines_of_copy = merged.lines_of_copy,
                                .is_ahead = merged.is_ahead(),
                                .signatures = merged.new_signatures,
@@ -62,7 +64,7 @@ int run_merge(const MergeOptions& options, const terminal::Session& session) {
     throw failure::OutputLost(
         fmt::format("the merge is done ({} taken over), but its answer could not be written out in "
                     "full (is the disk full?); \"boltwitness audit\" tells what contradicts",
-                    words::counted(made.lines.size(), "line")));
+                    words::counted(made.taken_over(), "line")));
   }
   return failure::kDone;
 }

@@ -12,11 +12,10 @@
 #include <cstring>
 #include <filesystem>
 #include <optional>
-#include <unordered_set>
 #include <utility>
 
 #include "failure/failure.h"
-#include "logbook/every_kind.h"
+#include "logbook/copyable_values.h"
 #include "logbook/guarded.h"
 #include "logbook/hash_chain.h"
 #include "logbook/kept_copy.h"
@@ -26,6 +25,7 @@
 #include "logbook/position_total.h"
 #include "logbook/rows/content_tables.h"
 #include "logbook/set_aside.h"
+#include "logbook/unreadable_lines.h"
 #include "logbook/verification.h"
 #include "quantity/number_text.h"
 #include "record/moment.h"
@@ -392,43 +392,71 @@ void insert_photographs(SQLite::Database& ours, SQLite::Database& other) {
   }
 }
 
+// What a copy calls one of its lines: "line 5 (removal)".
+std::string line_of_copy(SQLite::Database& other, const std::string& id) {
+  SQLite::Statement row(other, "SELECT line, kind FROM entry WHERE id = ?");
+  row.bind(1, id);
+  if (!row.executeStep()) return fmt::format("the line with the id {}", id);
+  return fmt::format("line {} ({})", row.getColumn(0).getInt64(), row.getColumn(1).getString());
+}
+
 // The schema holds a strike against what it strikes where that is there before it.
-void check_strikes(SQLite::Database& database, const std::vector<std::string>& taken,
-                   const std::string& path, const std::string& copy) {
-  SQLite::Statement row(database, R"(
+void check_strikes(SQLite::Database& ours, SQLite::Database& other,
+                   const std::vector<std::string>& taken, const std::string& path,
+                   const std::string& copy) {
+  SQLite::Statement row(ours, R"(
       SELECT s.entry_id FROM strike s JOIN entry e ON e.id = s.struck_id
-      WHERE e.id >= s.entry_id OR e.kind IN ('strike', 'start') LIMIT 1)");
+      WHERE e.id >= s.entry_id OR e.kind IN ('strike', 'start') ORDER BY s.entry_id LIMIT 1)");
   if (!row.executeStep()) return;
   const auto id = row.getColumn(0).getString();
-  const bool is_taken = std::ranges::find(taken, id) != taken.end();
+  const bool is_taken = std::ranges::binary_search(taken, id);
   throw failure::InputError(fmt::format(
-      "{}: a line in it (id {}) strikes a line that came after it, or one that cannot be struck; "
-      "nothing was merged; take a copy of it from before that line",
-      is_taken ? copy : path, id));
+      "{}: its {} strikes a line that came after it, or one that cannot be struck; nothing was "
+      "merged; take a copy of it from before that line",
+      is_taken ? copy : path, line_of_copy(is_taken ? other : ours, id)));
+}
+
+[[noreturn]] void refuse_unreadable_lines(const std::vector<record::UnreadableLine>& unreadable,
+                                          SQLite::Database& other, const std::string& copy) {
+  const auto& first = unreadable.front();
+  const auto others = unreadable.size() - 1;
+  throw failure::InputError(
+      fmt::format("{}: its {} cannot be read: {}{}; nothing was merged; {}", copy,
+                  line_of_copy(other, first.id), first.why,
+                  others == 0 ? "" : fmt::format(", and {} more of its lines", others),
+                  record::can_be_struck(first) ? "strike that line there and enter it again"
+                                               : "take a copy of it from before that line"));
 }
 
 // Reads the lines that were taken over as every command will: one that cannot be read and is not
-// struck would shut the whole logbook.
-void check_readable(SQLite::Database& database, const std::vector<std::string>& ids,
-                    const std::string& copy) {
+// struck would shut the whole logbook. Those that are struck, and all strikes among the lines, are
+// noted with the numbers that they have now.
+void check_readable(SQLite::Database& database, SQLite::Database& other,
+                    const std::vector<std::string>& ids, const std::string& copy, Merged& merged) {
+  const auto is_taken = [&](const std::string& id) { return std::ranges::binary_search(ids, id); };
   std::vector<record::UnreadableLine> unreadable;
-  const RowFilter from_there{.unreadable = unreadable, .from_id = ids.front()};
-  std::unordered_set<std::string> read;
-  for (const auto& line : read_every_line(database, from_there)) read.insert(line.stamp.id);
-  for (const auto& strike : read_rows(database, from_there, Rows<record::Strike>{})) {
-    read.insert(strike.stamp.id);
+  auto read = read_or_tell(database,
+                           {.unreadable = unreadable, .from_id = ids.front(), .struck_too = true});
+  std::erase_if(unreadable, [&](const auto& line) { return !is_taken(line.id); });
+  std::ranges::sort(unreadable, {}, &record::UnreadableLine::line);
+  // One whose rows stand in several tables is met in each.
+  const auto again = std::unique(unreadable.begin(), unreadable.end(),
+                                 [](const auto& a, const auto& b) { return a.line == b.line; });
+  unreadable.erase(again, unreadable.end());
+  for (const auto& line : unreadable) {
+    if (line.struck) merged.unreadable.push_back(line);
   }
-  SQLite::Statement strike_of(database, "SELECT 1 FROM strike WHERE struck_id = ?");
-  for (const auto& id : ids) {
-    if (read.contains(id)) continue;
-    strike_of.reset();
-    strike_of.bind(1, id);
-    if (strike_of.executeStep()) continue;
-    const auto said = std::ranges::find(unreadable, id, &record::UnreadableLine::id);
-    throw failure::InputError(
-        fmt::format("{}: a line in it (id {}) cannot be read: {}; nothing was merged; strike that "
-                    "line there and enter it again",
-                    copy, id, said == unreadable.end() ? "its content is not there" : said->why));
+  std::erase_if(unreadable, [](const auto& line) { return line.struck; });
+  if (!unreadable.empty()) refuse_unreadable_lines(unreadable, other, copy);
+  if (!merged.unreadable.empty()) merged.no_copy_holds = value_no_copy_holds(database);
+  SQLite::Statement number(database, "SELECT line FROM entry WHERE id = ?");
+  for (auto& strike : read.strikes) {
+    if (!is_taken(strike.stamp.id)) continue;
+    number.reset();
+    number.bind(1, strike.content.struck_id);
+    if (!number.executeStep()) continue;  // one that strikes nothing is refused by its table
+    merged.strikes.push_back({std::move(strike.stamp), number.getColumn(0).getInt64(),
+                              std::move(strike.content.reason)});
   }
 }
 
@@ -465,8 +493,8 @@ Merging::Merging(Logbook& logbook, const std::string& copy, const MergeProgress&
       number_by_id(ours, ids.front(), merged_.new_lines.front());
       order.put_back();
       keep_ends(ours);
-      check_strikes(ours, ids, logbook_.path_, copy);
-      check_readable(ours, ids, copy);
+      check_strikes(ours, *other, ids, logbook_.path_, copy);
+      check_readable(ours, *other, ids, copy, merged_);
       check_position_total(ours);
     }
     insert_signatures(ours, signatures);

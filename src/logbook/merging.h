@@ -4,12 +4,15 @@
 #include <cstdint>
 #include <functional>
 #include <memory>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "logbook/logbook.h"
 #include "logbook/waiting.h"
+#include "record/entry.h"
+#include "record/unreadable_line.h"
 
 namespace SQLite {
 class Transaction;
@@ -27,6 +30,19 @@ struct Merged {
   std::int64_t moved = 0;               // so many lines of the logbook have other numbers now
   std::int64_t first_moved = 0;         // the number that the first of them had; 0 where none
   std::size_t new_signatures = 0;
+
+  // A strike that was taken over, and the number that the line has which it strikes.
+  struct Strike {
+    record::Stamp stamp;
+    std::int64_t struck = 0;
+    std::string reason;
+  };
+  std::vector<Strike> strikes = {};
+  // Of the lines taken over those that cannot be read, all of them struck, by rising number.
+  std::vector<record::UnreadableLine> unreadable = {};
+  // Where there are such lines, what keeps the logbook from being copied as text
+  // (copyable_values.h).
+  std::optional<std::string> no_copy_holds = std::nullopt;
 
   // Whether the logbook holds lines that the copy does not, those taken over left out.
   [[nodiscard]] bool is_ahead() const {

@@ -123,12 +123,16 @@ nlohmann::ordered_json history_rows_json(const std::vector<record::HistoryLine>&
   return rows;
 }
 
+nlohmann::ordered_json unreadable_rows_json(const std::vector<record::UnreadableLine>& lines) {
+  auto rows = nlohmann::ordered_json::array();
+  for (const auto& line : lines) rows.push_back(unreadable_row_json(line));
+  return rows;
+}
+
 std::string history_json(const std::vector<record::HistoryLine>& lines,
                          const std::vector<record::UnreadableLine>& unreadable) {
-  auto rows = nlohmann::ordered_json::array();
-  for (const auto& line : unreadable) rows.push_back(unreadable_row_json(line));
-  return json_text(kHistoryFormat,
-                   {{"lines", history_rows_json(lines)}, {"unreadable", std::move(rows)}});
+  return json_text(kHistoryFormat, {{"lines", history_rows_json(lines)},
+                                    {"unreadable", unreadable_rows_json(unreadable)}});
 }
 
 std::string history_json_lines(const std::vector<record::HistoryLine>& lines,

@@ -32,5 +32,7 @@ namespace screen {
 [[nodiscard]] nlohmann::ordered_json history_row_json(const record::HistoryLine& line);
 [[nodiscard]] nlohmann::ordered_json history_rows_json(
     const std::vector<record::HistoryLine>& lines);
+[[nodiscard]] nlohmann::ordered_json unreadable_rows_json(
+    const std::vector<record::UnreadableLine>& lines);
 
 }  // namespace screen

@@ -8,6 +8,7 @@
 
 #include "screen/audit_answer.h"
 #include "screen/cut_list.h"
+#include "screen/history_answer.h"
 #include "screen/json_text.h"
 #include "words/deviation_in_words.h"
 
@@ -18,8 +19,8 @@ constexpr std::size_t kMostMergedLines = 12;
 constexpr std::size_t kMostOpened = 10;
 
 std::string first_sentence(const MergeMade& made) {
-  if (!made.lines.empty()) {
-    return fmt::format("{} {} {}", words::counted(made.lines.size(), "line"),
+  if (made.taken_over() > 0) {
+    return fmt::format("{} {} {}", words::counted(made.taken_over(), "line"),
                        made.written ? "taken over from" : "would be taken over from", made.file);
   }
   auto text = fmt::format(
@@ -31,6 +32,22 @@ std::string first_sentence(const MergeMade& made) {
                         made.written ? "taken over" : "would be");
   }
   return text;
+}
+
+std::string unreadable_sentence(const MergeMade& made) {
+  const auto& first = made.unreadable.front();
+  const bool is_one = made.unreadable.size() == 1;
+  auto text = fmt::format("{} of them cannot be read; struck as {}, {} nowhere: {}line {} ({}): {}",
+                          made.unreadable.size(), is_one ? "it is" : "they are",
+                          is_one ? "it counts" : "they count", is_one ? "" : "the first is ",
+                          first.line, first.kind, first.why);
+  if (made.no_copy_holds) {
+    text += fmt::format(
+        ". With {} \"export\" of everything and \"fleet load\" refuse this logbook, which "
+        "\"backup\" copies: {}",
+        is_one ? "it" : "them", *made.no_copy_holds);
+  }
+  return text + '.';
 }
 
 std::string moved_sentence(const MergeMade& made) {
@@ -94,8 +111,11 @@ std::string merge_text(const MergeMade& made, const words::Page& page) {
                    made.written ? std::string("history --whole")
                                 : fmt::format("merge {} --check --json", made.file),
                    page, "  ");
+  if (!made.unreadable.empty()) {
+    text += words::wrapped(unreadable_sentence(made), page.width, "", "  ");
+  }
   if (made.moved > 0) text += words::wrapped(moved_sentence(made), page.width, "", "  ");
-  if (made.lines.empty() && made.is_ahead) {
+  if (made.taken_over() == 0 && made.is_ahead) {
     text += words::wrapped(
         "This logbook holds lines that the copy does not; to bring it up, merge this one there, or "
         "put a backup of this one in its place.",
@@ -109,7 +129,7 @@ std::string merge_text(const MergeMade& made, const words::Page& page) {
         page.width, "", "  ");
   }
   text += opened_text(made, page);
-  if (!made.lines.empty()) {
+  if (made.taken_over() > 0) {
     text += words::wrapped(words::how_it_stands(*made.audit) + '.', page.width, "", "  ");
     if (!made.written) text += "Nothing was written.\n";
   }
@@ -120,6 +140,7 @@ std::string merge_json(const MergeMade& made) {
   nlohmann::ordered_json json = {{"copy", made.file},
                                  {"written", made.written},
                                  {"lines", nlohmann::ordered_json::array()},
+                                 {"unreadable", unreadable_rows_json(made.unreadable)},
                                  {"lines_of_copy", made.lines_of_copy},
                                  {"ahead", made.is_ahead},
                                  {"signatures", made.signatures},

@@ -486,18 +486,39 @@ TEST_CASE("a line that cannot be read comes along where it is struck", "[logbook
     hash_anew(shell, id);
     for (const auto& text : texts) shell.exec(text);
   }
+  two.on_laptop("out J06/2");  // so that the copy's line 5 is another here
   const auto refused = two.merged();
   CHECK(refused.code == 2);
-  CHECK_THAT(refused.said(), ContainsSubstring("cannot be read: bag: ") &&
-                                 ContainsSubstring("strike that line there"));
+  CHECK_THAT(refused.said(),
+             ContainsSubstring("phone.bolts: its line 5 (removal) cannot be read: bag: ") &&
+                 ContainsSubstring("strike that line there"));
   two.on_phone("strike 5 --why 'no bag'");
-  CHECK(two.merged().code == 0);
+  const auto tells = [](const std::string& text, const std::string& first) {
+    CHECK_THAT(text,
+               ContainsSubstring(first) &&
+                   ContainsSubstring("1 of them cannot be read; struck as it is, it counts") &&
+                   ContainsSubstring("line 5 (removal): bag: ") &&
+                   ContainsSubstring("\"backup\" copies: line 5 (removal): bag holds text") &&
+                   ContainsSubstring("line 7: line 5 struck: no bag"));
+  };
+  const auto merge = "merge " + two.phone;
+  const auto looked = two.trial.run(merge + " --check");
+  tells(looked.told(), "2 lines would be taken over from");
+  const auto json = two.trial.run(merge + " --check --json").json();
+  REQUIRE(json["unreadable"].size() == 1);
+  CHECK(json["unreadable"][0]["line"] == 5);
+  CHECK(json["unreadable"][0]["struck"] == true);
+  CHECK(json["lines"].size() == 1);
+  const auto merged = two.merged();
+  CHECK(merged.code == 0);
+  tells(merged.told(), "2 lines taken over from");
   CHECK(logbook::verify(two.laptop).fits());
   CHECK(two.trial.run("compare").code <= 1);
   CHECK(two.trial.run("search bag").code <= 1);
   const auto exported = two.trial.run("export");
   CHECK(exported.code == 3);
-  CHECK_THAT(exported.said(), ContainsSubstring("line 5 (removal): bag holds text with control characters"));
+  CHECK_THAT(exported.said(),
+             ContainsSubstring("line 5 (removal): bag holds text with control characters"));
 }
 
 TEST_CASE("one id with two contents is refused and named", "[logbook]") {
