@@ -5,6 +5,7 @@
 #include <filesystem>
 
 #include "failure/failure.h"
+#include "logbook/beside_file.h"
 #include "quantity/angle_text.h"
 #include "quantity/number_text.h"
 #include "quantity/stated_torque.h"
@@ -12,8 +13,6 @@
 
 namespace act {
 namespace {
-
-constexpr std::string_view kSuffix = ".bolts";  // by which a logbook is found
 
 // Beyond a quarter turn to either side a window would let everything pass.
 quantity::Angle angle_window_from(const std::string& typed) {
@@ -47,13 +46,14 @@ Done start(const logbook::Writer& writer, const StartWords& words) {
   }
 
   auto file = words.file;
-  if (!std::filesystem::path(file).has_extension()) file += kSuffix;
+  if (!std::filesystem::path(file).has_extension()) file += logbook::kLogbookSuffix;
   Done done{{{logbook::start_logbook(file, first, writer),
               fmt::format("logbook {} started for {}", file, first.machine)}},
             {}};
-  if (std::filesystem::path(file).extension() != kSuffix) {
-    done.remarks.push_back(fmt::format(
-        "without the ending {} it is not found by itself; name it with --log", kSuffix));
+  if (std::filesystem::path(file).extension() != logbook::kLogbookSuffix) {
+    done.remarks.push_back(
+        fmt::format("without the ending {} it is not found by itself; name it with --log",
+                    logbook::kLogbookSuffix));
   }
   return done;
 }

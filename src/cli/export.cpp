@@ -139,6 +139,7 @@ int run_export(const ExportOptions& typed, const terminal::Session& session) {
     }
   } else {
     const auto file = session.reachable(options.to);
+    terminal::check_new_file(file);  // before anything is laid beside it
     const auto photographs = has_files ? lay_beside(file, logbook, session) : 0;
     terminal::write_new_file(file, writing);
     bars.end();

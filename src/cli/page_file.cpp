@@ -22,7 +22,7 @@ namespace fs = std::filesystem;
 constexpr std::size_t kMostOfBegin = 128;
 
 void check_replaceable(const fs::path& file, bool replace) {
-  logbook::refuse_part_of_logbook(file);
+  logbook::refuse_name_of_logbook(file);
   std::error_code problem;
   const auto status = fs::status(file, problem);
   if (!fs::exists(status)) return;

@@ -9,6 +9,7 @@
 #include <tuple>
 
 #include "failure/failure.h"
+#include "logbook/beside_file.h"
 #include "logbook/connection.h"
 #include "logbook/containment.h"
 #include "logbook/draft_file.h"
@@ -34,10 +35,9 @@ std::string with_time(const std::string& stem, record::Moment now) {
 
 // True for the stem, date and time and, where two came in one minute, a number.
 bool is_copy_name(std::string_view name, std::string_view stem) {
-  constexpr std::string_view kSuffix = ".bolts";
-  if (!name.starts_with(stem) || !name.ends_with(kSuffix)) return false;
+  if (!name.starts_with(stem) || !name.ends_with(kLogbookSuffix)) return false;
   name.remove_prefix(stem.size());
-  name.remove_suffix(kSuffix.size());
+  name.remove_suffix(kLogbookSuffix.size());
   if (name.size() < kTimeShape.size()) return false;
   for (std::size_t i = 0; i < kTimeShape.size(); ++i) {
     const bool digit = name[i] >= '0' && name[i] <= '9';
@@ -153,9 +153,9 @@ Backup back_up(const std::string& path, const fs::path& folder, record::Moment n
       refuse_misfit(backup.verified, path);
       refuse_unreadable_line(backup.verified, path);
       const auto name = with_time(stem, now);
-      backup.file = folder / (name + ".bolts");
+      backup.file = folder / fmt::format("{}{}", name, kLogbookSuffix);
       for (int number = 2; !draft.publish_as(backup.file); ++number) {
-        backup.file = folder / fmt::format("{}-{}.bolts", name, number);
+        backup.file = folder / fmt::format("{}-{}{}", name, number, kLogbookSuffix);
       }
     }
     if (keep) remove_older(backup, *logbook.database, stem, *keep);

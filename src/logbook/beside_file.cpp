@@ -111,14 +111,23 @@ void refuse_part_of_logbook(const fs::path& file) {
       "{} belongs to {}, a logbook or another database; choose another name", name, *owner));
 }
 
+void refuse_name_of_logbook(const fs::path& file) {
+  refuse_part_of_logbook(file);
+  if (file.extension() != kLogbookSuffix) return;
+  throw failure::Refusal(
+      fmt::format("{} has the name of a logbook, and commands in its folder would take it for one; "
+                  "choose a name that does not end in {}",
+                  file.string(), kLogbookSuffix));
+}
+
 void check_new_name(const fs::path& file) {
   refuse_part_of_logbook(file);
   const auto name = file.string();
   if (const auto owner = owner_of(name)) {
     throw failure::Refusal(
         fmt::format("what is called {} is taken away as soon as there is a logbook {}; choose "
-                    "another name, such as {}.bolts",
-                    name, *owner, fs::path(*owner).stem().string()));
+                    "another name, such as {}{}",
+                    name, *owner, fs::path(*owner).stem().string(), kLogbookSuffix));
   }
   const auto left = [&](std::string_view tail) {
     std::error_code missing;

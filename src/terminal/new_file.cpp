@@ -27,17 +27,21 @@ namespace fs = std::filesystem;
 
 }  // namespace
 
-void write_new_file(const std::string& path, std::string_view content) {
-  write_new_file(path, [&](const auto& take) { take(content); });
-}
-
-void write_new_file(const std::string& path, const Writing& writing) {
-  logbook::refuse_part_of_logbook(path);
+void check_new_file(const std::string& path) {
+  logbook::refuse_name_of_logbook(path);
   std::error_code problem;
   if (fs::exists(fs::symlink_status(path, problem))) {
     throw failure::Refusal(
         fmt::format("{} is there already and was left as it is; choose another name", path));
   }
+}
+
+void write_new_file(const std::string& path, std::string_view content) {
+  write_new_file(path, [&](const auto& take) { take(content); });
+}
+
+void write_new_file(const std::string& path, const Writing& writing) {
+  check_new_file(path);
   try {
     WholeFile file(path);
     writing([&](std::string_view piece) { file.write(piece); });

@@ -9,6 +9,7 @@
 
 #include "failure/failure.h"
 #include "logbook/backup.h"
+#include "logbook/beside_file.h"
 #include "logbook/lock_holder.h"
 #include "logbook/logbook_error.h"
 #include "quantity/ascii.h"
@@ -30,7 +31,7 @@ std::vector<std::string> logbooks_in(const fs::path& folder) {
   for (fs::directory_iterator at(folder, problem), end; !problem && at != end;
        at.increment(problem)) {
     std::error_code ignored;
-    if (at->path().extension() == ".bolts" && at->is_regular_file(ignored)) {
+    if (at->path().extension() == logbook::kLogbookSuffix && at->is_regular_file(ignored)) {
       found.push_back(at->path().string());
     }
   }

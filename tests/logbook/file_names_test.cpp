@@ -5,6 +5,7 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <sys/stat.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <optional>
@@ -14,6 +15,7 @@
 #include "logbook/recording.h"
 #include "support/catch.h"
 #include "support/content_of.h"
+#include "support/places.h"
 #include "support/trial.h"
 
 namespace file_names_test {
@@ -239,6 +241,36 @@ TEST_CASE("what is no file beside a logbook holds nobody up", "[logbook]") {
   }
   CHECK(content_of(text) == "notes of the shift\n");
   job.trial.done("out J01/1");
+}
+
+TEST_CASE("nothing but a logbook gets the name of one", "[logbook]") {
+  Job job;
+  auto& trial = job.trial;
+  const auto file = [&](const char* name) { return trial.folder().file(name); };
+  trial.done("photo J01 " + (fs::path(BOLTWITNESS_PICTURES) / "mark.jpg").string());
+  const auto name = file("table.bolts");
+  const auto others = [&] {
+    return std::count_if(fs::directory_iterator(trial.folder().path()), fs::directory_iterator(),
+                         [](const auto& each) { return each.path().stem() != "gb1"; });
+  };
+  for (const auto* command :
+       {"export --to", "export --json-lines --to", "export joints --to", "export wrenches --to",
+        "export findings --to", "export tightenings --to", "export photographs --to",
+        "photo 3 --to", "report --out", "sheet J01 --out", "labels J01 --out",
+        "report --replace-file --out"}) {
+    CAPTURE(command);
+    const auto refused = trial.run(std::string(command) + " " + name);
+    CHECK(refused.code == 1);
+    CHECK_THAT(refused.said(), ContainsSubstring("table.bolts has the name of a logbook") &&
+                                   ContainsSubstring("does not end in .bolts"));
+  }
+  CHECK(others() == 0);
+  // Nor is anything laid beside a table that does not come.
+  std::ofstream(file("old.csv")) << "kept";
+  CHECK(trial.run("export photographs --to " + file("old.csv")).code == 1);
+  CHECK(others() == 1);
+  trial.done("export photographs --to " + file("new.csv"));
+  CHECK(others() == 3);
 }
 
 TEST_CASE("the shared memory of a long log is known as that", "[logbook]") {
