@@ -73,7 +73,8 @@ namespace {
 namespace fs = std::filesystem;
 
 // Lays the photographs beside the table that names them and tells how many lie there. What lies
-// there already is left where it is the same. Refusal, before anything is written, where it is not.
+// there already is left where it is the same. Refusal, before anything is written, where it is not;
+// LogbookError, before that too, for one that is not what was kept.
 std::size_t lay_beside(const fs::path& table, const logbook::Logbook& logbook,
                        const terminal::Session& session) {
   std::map<std::string, record::Photograph> missing;
@@ -90,6 +91,7 @@ std::size_t lay_beside(const fs::path& table, const logbook::Logbook& logbook,
           "{} is there already and another; choose another folder for the table", file));
     }
   }
+  for (const auto& [name, photograph] : missing) (void)logbook.bytes_of(photograph);
   for (const auto& [name, photograph] : missing) {
     terminal::write_new_file((table.parent_path() / name).string(), logbook.bytes_of(photograph));
   }
@@ -124,6 +126,7 @@ int run_export(const ExportOptions& typed, const terminal::Session& session) {
       tell_contradictions(logbook, bars, session);
       return tables::write_csv(*table, logbook, decimals, take);
     }
+    logbook.check_photographs();
     exchange::LogbookJsonWriter writer(
         options.json_lines ? exchange::LogbookForm::JsonLines : exchange::LogbookForm::Document,
         take, [&](const std::string& sha256) { return logbook.photograph_with(sha256); });

@@ -311,6 +311,28 @@ void Logbook::copy(record::CopyTaker& taker) const {
   });
 }
 
+void Logbook::check_photographs() const {
+  using Fault = record::PhotographMisfit::Fault;
+  const auto misfits = guarded(path_, [&] { return logbook::check_photographs(*database_); });
+  if (misfits.empty()) return;
+  const auto& first = misfits.front();
+  const auto which = first.fault == Fault::OfNoLine
+                         ? std::string("a photograph that no line shows")
+                         : fmt::format("the photograph of line {}", first.line);
+  const auto* what = first.fault == Fault::OfNoLine  ? "was put in"
+                     : first.fault == Fault::Missing ? "is not there any more"
+                     : first.fault == Fault::Changed ? "is not what was kept"
+                                                     : "is not such as the line says";
+  throw LogbookError(
+      LogbookError::Kind::Damaged,
+      fmt::format(
+          "{}: {} (SHA-256 {}) {}: it was changed behind the program, or the disk failed; "
+          "no import would take it, so nothing was exported; \"boltwitness verify\" tells "
+          "all that does not fit; go back to a copy, or export the tables alone: boltwitness "
+          "export findings",
+          path_, which, first.sha256, what));
+}
+
 bool Logbook::is_merged() const {
   return guarded(path_, [&] { return !read_apart(*database_).is_empty(); });
 }

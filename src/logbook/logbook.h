@@ -110,6 +110,10 @@ class Logbook {
   // all of it was checked, and no more than some thousand lines are held.
   void copy(record::CopyTaker& taker) const;
 
+  // LogbookError (Damaged) for the first photograph that is not what its line says, struck or not,
+  // or that no line shows: no import would take it along with a copy. Each is read once.
+  void check_photographs() const;
+
   // All that counts as job() has it, without the first line of the logbook, handed over in parts by
   // rising id, of which each holds some thousand lines; of a logbook into which copies were merged
   // in one part. Nothing is handed over before all of it was checked.

@@ -9,6 +9,7 @@
 
 #include "support/catch.h"
 #include "support/content_of.h"
+#include "support/forged_logbook.h"
 #include "support/html_check.h"
 #include "support/occurrences.h"
 #include "support/pictures.h"
@@ -307,6 +308,48 @@ TEST_CASE("photographs lie beside their table and come back from there", "[cli][
   CHECK_THAT(dark.refused("export photographs --to " + dark.path("out/third.csv"), 1),
              ContainsSubstring("is there already and another"));
   CHECK_FALSE(fs::exists(dark.path("out/third.csv")));
+}
+
+TEST_CASE("nothing is exported where a photograph is not what was kept", "[cli][photo]") {
+  Darkroom dark;
+  auto& trial = dark.trial;
+  trial.done("photo J06 " + dark.path("mark.jpg"));     // line 6
+  trial.done("photo J06/3 " + dark.path("plain.png"));  // 7
+  const auto [altered, told, of_a_line] = GENERATE(table<const char*, const char*, bool>(
+      {{"DELETE FROM photograph_bytes", "is not there any more", true},
+       {"UPDATE photograph_bytes SET bytes = x'00'", "is not what was kept", true},
+       {"UPDATE photograph SET width_px = 7", "is not such as the line says", true},
+       {"INSERT INTO photograph_bytes VALUES (hex(zeroblob(32)), x'00')",
+        "a photograph that no line shows", false}}));
+  CAPTURE(altered);
+  alter(dark.path("gb1.bolts"), altered);
+  const auto struck = GENERATE(false, true);
+  if (struck && of_a_line) trial.run("strike 6 7 --why 'not there'");
+  const auto refuses = [&](const std::string& command) {
+    CAPTURE(command);
+    const auto answer = trial.run(command);
+    CHECK(answer.code == 3);
+    CHECK(answer.out.empty());
+    CHECK_THAT(answer.said(), ContainsSubstring(told) && ContainsSubstring("boltwitness verify"));
+    if (of_a_line) CHECK_THAT(answer.said(), ContainsSubstring("the photograph of line "));
+  };
+  refuses("export");
+  refuses("export --json-lines");
+  refuses("export --to " + dark.path("copy.json"));
+  CHECK_FALSE(fs::exists(dark.path("copy.json")));
+}
+
+TEST_CASE("where one photograph is gone none is laid beside a table", "[cli][photo]") {
+  Darkroom dark;
+  auto& trial = dark.trial;
+  trial.done("photo J06 " + dark.path("mark.jpg"));
+  trial.done("photo J06/3 " + dark.path("plain.png"));
+  alter(dark.path("gb1.bolts"),
+        "DELETE FROM photograph_bytes WHERE sha256 = (SELECT max(sha256) FROM photograph_bytes)");
+  fs::create_directory(dark.path("out"));
+  CHECK(trial.run("export photographs --to " + dark.path("out/table.csv")).code == 3);
+  CHECK(fs::is_empty(dark.path("out")));
+  CHECK(trial.run("export findings --to " + dark.path("out/findings.csv")).code == 0);
 }
 
 TEST_CASE("a table takes no file but one that lies beside it", "[cli][photo]") {
