@@ -51,6 +51,17 @@ void add_lines_without_rows(SQLite::Database& database, const RowFilter& filter,
   std::ranges::move(without, std::back_inserter(filter.unreadable));
 }
 
+std::size_t lines_in(SQLite::Database& database, const RowFilter& part) {
+  auto with_struck = part;
+  with_struck.struck_too = true;
+  SQLite::Statement row(
+      database, fmt::format("SELECT count(*) FROM (SELECT id AS entry_id FROM entry) rows {}",
+                            with_struck.where("entry_id")));
+  with_struck.bind(row);
+  row.executeStep();
+  return static_cast<std::size_t>(row.getColumn(0).getInt64());
+}
+
 }  // namespace
 
 LinesRead read_or_tell(SQLite::Database& database, const RowFilter& filter) {
@@ -70,8 +81,18 @@ LinesRead read_or_tell(SQLite::Database& database, const RowFilter& filter) {
 std::vector<record::UnreadableLine> unreadable_lines(SQLite::Database& database,
                                                      const std::function<void()>& line_read) {
   auto all = unreadable_start(database);
-  for_each_part(database, false, line_read ? &line_read : nullptr, [&](const RowFilter& part) {
+  // Those that are struck or cannot be read no reader tells of, and one whose rows stand in several
+  // tables each of them may.
+  std::size_t told = 0;
+  std::size_t lines = 0;
+  const auto tell = [&](std::size_t upto) {
+    for (; told < upto; ++told) line_read();
+  };
+  const std::function<void()> tell_one = [&] { tell(std::min(told + 1, lines)); };
+  for_each_part(database, false, line_read ? &tell_one : nullptr, [&](const RowFilter& part) {
+    if (line_read) lines += lines_in(database, part);
     (void)read_or_tell(database, part);
+    if (line_read) tell(lines);
     std::ranges::move(part.unreadable, std::back_inserter(all));
   });
   // One whose rows stand in several tables is met in each.

@@ -18,7 +18,7 @@ namespace logbook {
 
 // The lines that every reader refuses, whatever their hashes say, by rising number, each once: one
 // of them that is not struck shuts the whole logbook. A start that is not there is told as line 1.
-// Some thousand lines are held at once; `line_read` is called for each that can be read.
+// Some thousand lines are held at once; `line_read` is called once for each line there is.
 [[nodiscard]] std::vector<record::UnreadableLine> unreadable_lines(
     SQLite::Database& database, const std::function<void()>& line_read = {});
 

@@ -11,6 +11,7 @@
 #include "exchange/logbook_json.h"
 #include "logbook/copied_rows.h"
 #include "logbook/restore.h"
+#include "logbook/verification.h"
 #include "support/catch.h"
 #include "support/forged_logbook.h"
 #include "support/refusal.h"
@@ -158,6 +159,24 @@ TEST_CASE("a copy in which a struck line lost its rows is refused", "[logbook]")
                                         exchange::LogbookJsonReader(text), [](const auto&) {});
              }),
              ContainsSubstring("/lines/4: its rows are not those of one fluid"));
+}
+
+TEST_CASE("the progress of verify counts every line, whatever becomes of it", "[logbook]") {
+  Gearbox gearbox;
+  const auto* altered = GENERATE("UPDATE fluid SET note = 'cold'",           // struck
+                                 "UPDATE fluid SET amount_typed = 'seven'",  // and unreadable
+                                 "UPDATE removal SET bag = char(7)",         // unreadable
+                                 "DELETE FROM removal",                      // nothing left of it
+                                 "INSERT INTO fluid SELECT entry_id, 'oil', 'drained', 1, '1 ml', "
+                                 "'' FROM removal");  // in two tables
+  CAPTURE(altered);
+  forge(gearbox.log, altered);
+  std::size_t begun = 0;
+  std::size_t steps = 0;
+  (void)logbook::verify(gearbox.log, {}, logbook::Waiting::silent(),
+                        {[&](std::size_t of) { begun += of; }, [&] { ++steps; }});
+  CHECK(begun == 16);  // eight lines, hashed and read
+  CHECK(steps == begun);
 }
 
 }  // namespace struck_unreadable_test
