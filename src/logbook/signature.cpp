@@ -115,7 +115,8 @@ std::vector<record::SignatureCheck> check_signatures(SQLite::Database& database)
     const auto text = [&](int column) { return row.getColumn(column).getString(); };
     record::SignatureCheck check{row.getColumn(0).getInt64(), text(2), text(3), text(4), {}, false};
     check.fingerprint = sha256(check.public_key);
-    check.fits = signature_fits(text(1), check.by, check.at, check.public_key, text(5));
+    check.fits =
+        check.line > 0 && signature_fits(text(1), check.by, check.at, check.public_key, text(5));
     all.push_back(std::move(check));
   }
   if (all.empty()) return all;

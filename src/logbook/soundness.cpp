@@ -83,8 +83,10 @@ std::optional<std::string> first_misfit(SQLite::Database& database, const record
   }
   for (const auto& signature : check_signatures(database)) {
     if (signature.fits) continue;
-    return fmt::format("the signature of {} at line {} does not fit; {}; go back to a copy",
-                       signature.by, signature.line, kSeeVerify);
+    return fmt::format("the signature of {} {}; {}; go back to a copy", signature.by,
+                       signature.line == 0 ? std::string("belongs to a line that is not there")
+                                           : fmt::format("at line {} does not fit", signature.line),
+                       kSeeVerify);
   }
   return std::nullopt;
 }

@@ -157,11 +157,14 @@ std::vector<std::string> sentences(const record::Verification& found, std::size_
   }
   for (const auto& signature : found.signatures) {
     if (signature.fits) continue;
-    all.push_back(fmt::format(
-        "the signature of {} {} does not fit: it was changed, or was given to another log",
-        signature.by,
-        signature.line == 0 ? std::string("belongs to no line and")
-                            : fmt::format("at line {}", signature.line)));
+    all.push_back(
+        signature.line == 0
+            ? fmt::format("the signature of {} belongs to a line that is not there: the line was "
+                          "taken out, or the signature put in",
+                          signature.by)
+            : fmt::format("the signature of {} at line {} does not fit: it was changed, or was "
+                          "given to another log",
+                          signature.by, signature.line));
   }
   for (const auto& misfit : found.photographs) all.push_back(in_words(misfit));
   for (const auto& misfit : found.objects) all.push_back(in_words(misfit));

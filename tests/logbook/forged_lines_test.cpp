@@ -132,6 +132,29 @@ TEST_CASE("a strike of what cannot be struck is told by verify and kept from cop
   CHECK(trial.run("backup " + trial.folder().path().string()).code == 1);
 }
 
+TEST_CASE("a signature of a line that is not there is told as that", "[logbook]") {
+  Gearbox gearbox;
+  auto& trial = gearbox.trial;
+  trial.environment["XDG_DATA_HOME"] = trial.folder().file("home");
+  trial.done("sign");
+  const auto told = ContainsSubstring("the signature of KB belongs to a line that is not there");
+  const auto of_no_line = ContainsSubstring("line 0");
+  SECTION("it names none") {
+    alter(gearbox.log, "UPDATE signature SET line_id = '00000000-0000-7000-8000-000000000000'");
+    const auto refused = trial.run("status");
+    CHECK(refused.code == 3);
+    CHECK_THAT(refused.said(), told && !of_no_line);
+  }
+  SECTION("its line was taken out, and the hash of that left") {
+    alter(gearbox.log,
+          "DELETE FROM strike WHERE entry_id = (SELECT max(id) FROM entry); DELETE FROM entry "
+          "WHERE id = (SELECT max(id) FROM entry)");
+  }
+  const auto verified = trial.run("verify");
+  CHECK(verified.code == 1);
+  CHECK_THAT(verified.told(), told && !of_no_line);
+}
+
 TEST_CASE("an end that no copy had is not taken away by the next line", "[logbook]") {
   Gearbox gearbox;
   auto& trial = gearbox.trial;
