@@ -6,7 +6,6 @@
 #include <charconv>
 
 #include "failure/failure.h"
-#include "logbook/history_lines.h"
 #include "quantity/number_text.h"
 #include "record/typed_text.h"
 #include "words/line_text.h"
@@ -63,7 +62,7 @@ Done strike(logbook::Logbook& logbook, const logbook::Writer& writer,
   if (std::ranges::none_of(unreadable, [&](const auto& each) {
         return std::ranges::find(lines, each.line) != lines.end();
       })) {
-    logbook::refuse_if_any(logbook.path(), unreadable);
+    logbook.refuse_if_any(unreadable);
   }
   Done done;
   for (const auto line : lines) {

@@ -17,15 +17,16 @@ namespace cli {
 namespace {
 
 // Says of the lines that cannot be read and are not struck how to go on.
-int told_of(const logbook::Logbook::Unreadable& unreadable, const terminal::Session& session) {
-  int code = failure::kDone;
+int told_of(logbook::Logbook::Unreadable unreadable, const logbook::Logbook& logbook,
+            const terminal::Session& session) {
+  std::erase_if(unreadable, [](const auto& line) { return line.struck; });
+  if (unreadable.empty()) return failure::kDone;
+  const auto strikes = logbook.what_strikes_do(unreadable);
   for (const auto& line : unreadable) {
-    if (line.struck) continue;
     session.remark(fmt::format("line {} cannot be read: {}; {}", line.line, line.why,
-                               record::how_to_go_on(line)));
-    code = failure::kLogbookTrouble;
+                               record::how_to_go_on(line, strikes)));
   }
-  return code;
+  return failure::kLogbookTrouble;
 }
 
 }  // namespace
@@ -73,10 +74,10 @@ int run_history(const HistoryOptions& options, const terminal::Session& session)
   }
   if (misfit) {
     session.remark(*misfit);
-    (void)told_of(unreadable, session);
+    (void)told_of(unreadable, logbook, session);
     return failure::kLogbookTrouble;
   }
-  return told_of(unreadable, session);
+  return told_of(unreadable, logbook, session);
 }
 
 }  // namespace cli

@@ -69,7 +69,8 @@ void add_strikes_of(SQLite::Database& database, const RowFilter& part,
   }
 }
 
-void refuse_if_any(const std::string& path, const std::vector<record::UnreadableLine>& unreadable) {
+void refuse_if_any(const std::string& path, const std::vector<record::UnreadableLine>& unreadable,
+                   Soundness& soundness) {
   if (unreadable.empty()) return;
   const auto& first = unreadable.front();
   const auto others = unreadable.size() - 1;
@@ -78,7 +79,8 @@ void refuse_if_any(const std::string& path, const std::vector<record::Unreadable
       fmt::format(
           "{}: line {} ({}) cannot be read: {}{}; \"boltwitness history\" shows what can; {}", path,
           first.line, first.kind, first.why,
-          others == 0 ? "" : fmt::format(", and {} more", others), record::how_to_go_on(first)));
+          others == 0 ? "" : fmt::format(", and {} more", others),
+          record::how_to_go_on(first, soundness.what_strikes_do(unreadable))));
 }
 
 }  // namespace logbook

@@ -43,7 +43,8 @@ void mark_altered(Soundness& soundness, std::vector<record::HistoryLine>& lines)
 void add_strikes_of(SQLite::Database& database, const RowFilter& part,
                     std::vector<record::HistoryLine>& lines);
 
-// LogbookError (Damaged) where there is any: its number, the value and how to strike it.
-void refuse_if_any(const std::string& path, const std::vector<record::UnreadableLine>& unreadable);
+// LogbookError (Damaged) where there is any: its number, the value and how to go on.
+void refuse_if_any(const std::string& path, const std::vector<record::UnreadableLine>& unreadable,
+                   Soundness& soundness);
 
 }  // namespace logbook

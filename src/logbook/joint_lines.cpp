@@ -24,7 +24,7 @@ std::vector<record::HistoryLine> lines_of_joint(SQLite::Database& database, Soun
       add_strike(line, std::move(each));
     }
   }
-  refuse_if_any(path, unreadable);
+  refuse_if_any(path, unreadable, soundness);
   mark_altered(soundness, lines);
   return lines;
 }

@@ -210,7 +210,11 @@ record::Job Logbook::job_without_joints(Unreadable& unreadable) const {
 }
 
 void Logbook::refuse_if_any(const Unreadable& unreadable) const {
-  logbook::refuse_if_any(path_, unreadable);
+  guarded(path_, [&] { logbook::refuse_if_any(path_, unreadable, *soundness_); });
+}
+
+record::Strikes Logbook::what_strikes_do(const Unreadable& unreadable) const {
+  return guarded(path_, [&] { return soundness_->what_strikes_do(unreadable); });
 }
 
 void Logbook::refuse_what_no_copy_holds() const {

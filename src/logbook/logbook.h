@@ -83,9 +83,15 @@ class Logbook {
 
   // The same, with the lines that cannot be read by rising number, struck or not. Everything else
   // here that meets one that counts throws LogbookError (Damaged), which names its number, the
-  // value and how to strike it.
+  // value and how to go on.
   using Unreadable = std::vector<record::UnreadableLine>;
   [[nodiscard]] std::vector<record::HistoryLine> history(Unreadable& unreadable) const;
+
+  // LogbookError (Damaged) as these others throw it, where there is any line that cannot be read.
+  void refuse_if_any(const Unreadable& unreadable) const;
+
+  // Whether striking these lines makes the logbook usable again. Looks at all of it.
+  [[nodiscard]] record::Strikes what_strikes_do(const Unreadable& unreadable) const;
 
   // The lines of history(), with its refusals, handed over in parts by rising id, of which each
   // holds some thousand lines. What is handed over fits its hash; what is made of it counts once
@@ -192,7 +198,6 @@ class Logbook {
   void begin_reading(int times) const;
   [[nodiscard]] const std::function<void()>* line_read() const;
   void refuse_too_many_positions() const;
-  void refuse_if_any(const Unreadable& unreadable) const;
   void refuse_what_no_copy_holds() const;
   template <class Kind>
   [[nodiscard]] std::optional<record::Entry<Kind>> latest(std::string_view name) const;

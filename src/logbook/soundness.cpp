@@ -26,22 +26,38 @@ constexpr const char* kSeeVerify = "\"boltwitness verify\" tells all that does n
   throw LogbookError(LogbookError::Kind::Damaged, fmt::format("{}: {}", path, what));
 }
 
-std::string line_does_not_fit(std::int64_t line) {
+std::string line_does_not_fit(std::int64_t line, record::Strikes strikes) {
   return fmt::format(
       "line {0} is not what was written: it was changed behind the program, or the disk failed; "
-      "{1}; go back to a copy, or \"boltwitness strike {0} --why TEXT\" takes it out of what "
-      "counts, then enter it again",
+      "{1}; go back to a copy{2}",
+      line, kSeeVerify,
+      strikes == record::Strikes::AreNotEnough
+          ? std::string()
+          : fmt::format(", or \"boltwitness strike {} --why TEXT\" takes it out of what counts, "
+                        "then enter it again",
+                        line));
+}
+
+std::string struck_line_does_not_fit(std::int64_t line) {
+  return fmt::format(
+      "line {} is struck, and not what was written: it was changed behind the program, or the disk "
+      "failed; no copy takes it; {}; go back to a copy, or export the tables alone: boltwitness "
+      "export findings",
       line, kSeeVerify);
 }
 
-// The line by itself, which is told as one to strike; what was before it is as it was.
+// The line by itself; what was before it is as it was. Of one without a hash nothing that comes
+// after it can name what it follows.
 bool is_of_the_line_itself(const Misfit& misfit) {
-  return misfit.line > 1 && (misfit.fault == Fault::Changed || misfit.fault == Fault::NoHash ||
-                             misfit.fault == Fault::NoContent);
+  return misfit.line > 1 && (misfit.fault == Fault::Changed || misfit.fault == Fault::NoContent);
 }
 
-std::string in_words(const Misfit& misfit) {
-  if (is_of_the_line_itself(misfit)) return line_does_not_fit(misfit.line);
+bool is_told_by_itself(const Misfit& misfit) {
+  return is_of_the_line_itself(misfit) || (misfit.line > 1 && misfit.fault == Fault::NoHash);
+}
+
+std::string in_words(const Misfit& misfit, record::Strikes strikes) {
+  if (is_told_by_itself(misfit)) return line_does_not_fit(misfit.line, strikes);
   return fmt::format(
       "{} behind the program, or the disk failed; {}; go back to a copy",
       misfit.line > 1
@@ -58,6 +74,29 @@ std::unordered_set<std::string> struck_lines(SQLite::Database& database) {
   return struck;
 }
 
+bool can_be_struck(SQLite::Database& database, const Misfit& misfit) {
+  SQLite::Statement row(database, "SELECT kind FROM entry WHERE id = ?");
+  row.bind(1, misfit.id);
+  return is_of_the_line_itself(misfit) && row.executeStep() &&
+         record::can_be_struck({misfit.line, misfit.id, row.getColumn(0).getString(), {}});
+}
+
+bool is_passed_over(const Misfit& misfit, const std::unordered_set<std::string>& struck) {
+  return misfit.line != 0 && misfit.fault != Fault::Numbers && struck.contains(misfit.id);
+}
+
+// Of lines and signatures: whether nothing of them is wrong but lines that can be struck.
+record::Strikes what_strikes_do_to(SQLite::Database& database, const record::ChainCheck& chain,
+                                   const std::unordered_set<std::string>& struck) {
+  const auto are_mended = std::ranges::all_of(chain.misfits, [&](const Misfit& misfit) {
+    return is_passed_over(misfit, struck) || can_be_struck(database, misfit);
+  });
+  const bool do_mend =
+      are_mended && chain.others == 0 &&
+      std::ranges::all_of(check_signatures(database), &record::SignatureCheck::fits);
+  return do_mend ? record::Strikes::Mend : record::Strikes::AreNotEnough;
+}
+
 enum class Struck { HasToFit, IsPassedOver };
 
 // The first thing in the file that does not fit, in words; one that names a line before one that
@@ -65,17 +104,19 @@ enum class Struck { HasToFit, IsPassedOver };
 std::optional<std::string> first_misfit(SQLite::Database& database, const record::ChainCheck& chain,
                                         Struck of_struck) {
   if (!chain.misfits.empty()) {
-    const auto struck = of_struck == Struck::IsPassedOver ? struck_lines(database)
-                                                          : std::unordered_set<std::string>();
+    const auto struck = struck_lines(database);
+    const auto strikes = what_strikes_do_to(database, chain, struck);
     const Misfit* of_no_line = nullptr;
     for (const auto& misfit : chain.misfits) {
       if (misfit.line == 0) {
         if (of_no_line == nullptr) of_no_line = &misfit;
-      } else if (misfit.fault == Fault::Numbers || !struck.contains(misfit.id)) {
-        return in_words(misfit);
+      } else if (!is_passed_over(misfit, struck)) {
+        return in_words(misfit, strikes);
+      } else if (of_struck == Struck::HasToFit) {
+        return struck_line_does_not_fit(misfit.line);
       }
     }
-    if (of_no_line != nullptr) return in_words(*of_no_line);
+    if (of_no_line != nullptr) return in_words(*of_no_line, strikes);
     if (chain.others > 0) {
       return fmt::format("{} lines are not what was written; {}; go back to a copy",
                          chain.misfits.size() + static_cast<std::size_t>(chain.others), kSeeVerify);
@@ -107,6 +148,16 @@ std::vector<std::string> structure_checks(SQLite::Database& database) {
   return checks;
 }
 
+// What the library says of the first that contradicts another.
+std::optional<std::string> structure_misfit(SQLite::Database& database) {
+  for (const auto& check : structure_checks(database)) {
+    SQLite::Statement row(database, check);
+    if (!row.executeStep() || row.getColumn(0).getString() == "ok") continue;
+    return row.getColumn(0).getString();
+  }
+  return std::nullopt;
+}
+
 bool fits_its_hash(SQLite::Database& database, CanonicalLines& lines, const std::string& id) {
   SQLite::Statement row(database, R"(
       SELECT device_before, file_before, given_later, hash FROM line_hash WHERE entry_id = ?)");
@@ -119,11 +170,8 @@ bool fits_its_hash(SQLite::Database& database, CanonicalLines& lines, const std:
 }  // namespace
 
 void check_structure(SQLite::Database& database, const std::string& path) {
-  for (const auto& check : structure_checks(database)) {
-    SQLite::Statement row(database, check);
-    if (!row.executeStep() || row.getColumn(0).getString() == "ok") continue;
-    refuse_damaged(path, fmt::format("the file is damaged ({}); go back to a copy",
-                                     row.getColumn(0).getString()));
+  if (const auto found = structure_misfit(database)) {
+    refuse_damaged(path, fmt::format("the file is damaged ({}); go back to a copy", *found));
   }
 }
 
@@ -150,6 +198,17 @@ std::optional<std::string> Soundness::misfit(const LineChecked& line_checked) {
   return found;
 }
 
+record::Strikes Soundness::what_strikes_do() {
+  if (all_fits_) return record::Strikes::Mend;
+  if (!is_small() && structure_misfit(database_)) return record::Strikes::AreNotEnough;
+  return what_strikes_do_to(database_, check_chain(database_), struck_lines(database_));
+}
+
+record::Strikes Soundness::what_strikes_do(const std::vector<record::UnreadableLine>& unreadable) {
+  return std::ranges::all_of(unreadable, record::can_be_struck) ? what_strikes_do()
+                                                                : record::Strikes::AreNotEnough;
+}
+
 bool Soundness::is_as_written(const record::Stamp& struck) {
   if (all_fits_) return !altered_struck_.contains(struck.id);
   if (!lines_) lines_ = std::make_unique<CanonicalLines>(database_);
@@ -160,7 +219,9 @@ void Soundness::check_ends() {
   if (end_hashes(database_).size() < 2 || !is_small()) return;
   const auto chain = check_chain(database_);
   const auto found = std::ranges::find(chain.misfits, Fault::NotAnEnd, &Misfit::fault);
-  if (found != chain.misfits.end()) refuse_damaged(path_, in_words(*found));
+  if (found != chain.misfits.end()) {
+    refuse_damaged(path_, in_words(*found, record::Strikes::AreNotEnough));
+  }
 }
 
 bool Soundness::is_small() {
@@ -191,7 +252,7 @@ void Soundness::check(const record::Stamp& line) {
 void Soundness::check_one(const record::Stamp& line) {
   if (!lines_) lines_ = std::make_unique<CanonicalLines>(database_);
   if (fits_its_hash(database_, *lines_, line.id)) return;
-  refuse_damaged(path_, line_does_not_fit(line.line));
+  refuse_damaged(path_, line_does_not_fit(line.line, what_strikes_do()));
 }
 
 void Soundness::check_to_write() {
@@ -204,8 +265,8 @@ void Soundness::check_to_strike(const std::vector<std::string>& struck_now) {
   auto struck_before = struck_lines(database_);
   for (const auto& id : struck_now) struck_before.erase(id);
   for (const auto& misfit : chain.misfits) {
-    const bool is_passed_over = misfit.fault != Fault::Numbers && struck_before.contains(misfit.id);
-    if (!is_passed_over && !is_of_the_line_itself(misfit)) refuse_damaged(path_, in_words(misfit));
+    if (is_passed_over(misfit, struck_before) || is_of_the_line_itself(misfit)) continue;
+    refuse_damaged(path_, in_words(misfit, record::Strikes::AreNotEnough));
   }
   const bool strikes_what_is_told = std::ranges::all_of(struck_now, [&](const auto& id) {
     return std::ranges::find(chain.misfits, id, &Misfit::id) != chain.misfits.end();

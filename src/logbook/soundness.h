@@ -9,6 +9,7 @@
 
 #include "record/entry.h"
 #include "record/job.h"
+#include "record/unreadable_line.h"
 
 namespace SQLite {
 class Database;
@@ -63,6 +64,11 @@ class Soundness {
   // were taken out, put in or moved: the strike would get the number of one of them.
   void check_to_strike(const std::vector<std::string>& struck_now);
 
+  // Whether the logbook is usable again once these lines, and all others that do not fit by
+  // themselves, are struck. Looks at all of it.
+  [[nodiscard]] record::Strikes what_strikes_do(
+      const std::vector<record::UnreadableLine>& unreadable);
+
   // Whether the line, which is struck, is what was written; after check_all or check.
   [[nodiscard]] bool is_as_written(const record::Stamp& struck);
 
@@ -78,6 +84,7 @@ class Soundness {
 
  private:
   void check_one(const record::Stamp& line);
+  [[nodiscard]] record::Strikes what_strikes_do();
   [[nodiscard]] bool is_small();
   // Of a small file it was looked at when it was opened.
   void check_large_structure();

@@ -14,9 +14,13 @@ bool is_strike(const UnreadableLine& line) { return line.kind == Kinds::word_of<
 
 bool can_be_struck(const UnreadableLine& line) { return !is_start(line) && !is_strike(line); }
 
-std::string how_to_go_on(const UnreadableLine& line) {
+std::string how_to_go_on(const UnreadableLine& line, Strikes strikes) {
   if (is_start(line)) return "the first line cannot be struck, so go back to a copy";
   if (is_strike(line)) return "a strike cannot be struck, so go back to a copy";
+  if (strikes == Strikes::AreNotEnough) {
+    return "more is wrong than a strike mends, which \"boltwitness verify\" tells, so go back to a "
+           "copy";
+  }
   return fmt::format(
       "\"boltwitness strike {} --why TEXT\" takes it out of what counts, then enter it again; or "
       "go back to a copy",

@@ -18,7 +18,10 @@ struct UnreadableLine {
 // Neither the first line nor a strike can.
 [[nodiscard]] bool can_be_struck(const UnreadableLine& line);
 
+// Whether striking it helps, or more is wrong with the logbook than strikes mend.
+enum class Strikes { Mend, AreNotEnough };
+
 // What is typed to have it counted no longer, or why there is nothing to type.
-[[nodiscard]] std::string how_to_go_on(const UnreadableLine& line);
+[[nodiscard]] std::string how_to_go_on(const UnreadableLine& line, Strikes strikes);
 
 }  // namespace record

@@ -93,10 +93,20 @@ std::string in_words(const ChainCheck::Misfit& misfit) {
   return {};
 }
 
+// Whether there is nothing wrong but lines that cannot be read.
+bool is_only_unreadable(const record::Verification& found) {
+  return found.is_as_written() &&
+         std::ranges::all_of(found.signatures, &record::SignatureCheck::fits);
+}
+
 // How to go on is told where nothing else is wrong: who finds more than that writes nothing.
-std::string in_words(const record::UnreadableLine& line, bool is_only_unreadable) {
+std::string in_words(const record::UnreadableLine& line, const record::Verification& found) {
   const auto wrong = fmt::format("line {} cannot be read ({}): {}", line.line, line.kind, line.why);
-  return is_only_unreadable ? fmt::format("{}; {}", wrong, record::how_to_go_on(line)) : wrong;
+  if (!is_only_unreadable(found)) return wrong;
+  const auto strikes = std::ranges::all_of(found.unreadable, record::can_be_struck)
+                           ? record::Strikes::Mend
+                           : record::Strikes::AreNotEnough;
+  return fmt::format("{}; {}", wrong, record::how_to_go_on(line, strikes));
 }
 
 std::string in_words(const record::PhotographMisfit& misfit) {
@@ -131,12 +141,6 @@ std::string in_words(const SchemaMisfit& misfit) {
 
 constexpr std::size_t kMostUnreadable = 20;  // sentences
 
-// Whether there is nothing wrong but lines that cannot be read.
-bool is_only_unreadable(const record::Verification& found) {
-  return found.is_as_written() &&
-         std::ranges::all_of(found.signatures, &record::SignatureCheck::fits);
-}
-
 // Everything that does not fit, a sentence each; the first line that does not comes first. Of the
 // lines that cannot be read so many.
 std::vector<std::string> sentences(const record::Verification& found, std::size_t most_unreadable) {
@@ -149,8 +153,7 @@ std::vector<std::string> sentences(const record::Verification& found, std::size_
   }
   const auto& unreadable = found.unreadable;
   const auto told = shown_of(unreadable.size(), most_unreadable);
-  const bool is_only = is_only_unreadable(found);
-  for (std::size_t i = 0; i < told; ++i) all.push_back(in_words(unreadable[i], is_only));
+  for (std::size_t i = 0; i < told; ++i) all.push_back(in_words(unreadable[i], found));
   if (told < unreadable.size()) {
     all.push_back(fmt::format("{} more lines cannot be read; all: boltwitness verify --json",
                               unreadable.size() - told));
@@ -384,7 +387,7 @@ std::string verification_json(const record::Verification& found, const AskedOfOl
                                   {"id", line.id},
                                   {"kind", line.kind},
                                   {"why", line.why},
-                                  {"says", in_words(line, is_only_unreadable(found))}});
+                                  {"says", in_words(line, found)}});
   }
   if (!found.chain) return json_text(kVerificationFormat, std::move(json));
   const auto& chain = *found.chain;
