@@ -365,7 +365,11 @@ INSERT INTO entry_kind (kind, meaning) VALUES
 
 CREATE INDEX disposition_by_joint ON disposition (joint_code, entry_id);
 
+CREATE INDEX disposition_by_joint_again ON disposition (joint_code, entry_id);
+
 CREATE INDEX finding_by_position ON finding (joint_code, position, entry_id);
+
+CREATE INDEX finding_by_position_again ON finding (joint_code, position, entry_id);
 
 CREATE INDEX fluid_by_name ON fluid (fluid, entry_id);
 
@@ -379,29 +383,51 @@ CREATE INDEX item_return_by_code ON item_return (code, entry_id);
 
 CREATE INDEX joint_by_code ON joint (code, entry_id);
 
+CREATE INDEX joint_by_code_again ON joint (code, entry_id);
+
 CREATE INDEX line_hash_joining ON line_hash (entry_id) WHERE length(file_before) > 64;
 
 CREATE INDEX photograph_by_joint ON photograph (joint_code, entry_id);
+
+CREATE INDEX photograph_by_joint_again ON photograph (joint_code, entry_id);
 
 CREATE INDEX photograph_by_sha256 ON photograph (sha256);
 
 CREATE INDEX pull_by_position ON pull (joint_code, position, entry_id);
 
+CREATE INDEX pull_by_position_again ON pull (joint_code, position, entry_id);
+
 CREATE INDEX recheck_by_joint ON recheck (joint_code, entry_id);
+
+CREATE INDEX recheck_by_joint_again ON recheck (joint_code, entry_id);
 
 CREATE INDEX removal_by_joint ON removal (joint_code, entry_id);
 
+CREATE INDEX removal_by_joint_again ON removal (joint_code, entry_id);
+
 CREATE INDEX renewal_by_joint ON renewal (joint_code, entry_id);
+
+CREATE INDEX renewal_by_joint_again ON renewal (joint_code, entry_id);
 
 CREATE INDEX specification_by_joint ON specification (joint_code, entry_id);
 
+CREATE INDEX specification_by_joint_again ON specification (joint_code, entry_id);
+
 CREATE INDEX strike_by_struck ON strike (struck_id);
+
+CREATE INDEX strike_by_struck_again ON strike (struck_id);
 
 CREATE INDEX stripe_by_joint ON stripe (joint_code, entry_id);
 
+CREATE INDEX stripe_by_joint_again ON stripe (joint_code, entry_id);
+
 CREATE INDEX tightening_by_joint ON tightening (joint_code, entry_id);
 
+CREATE INDEX tightening_by_joint_again ON tightening (joint_code, entry_id);
+
 CREATE INDEX wrench_by_name ON wrench (name, entry_id);
+
+CREATE INDEX wrench_by_name_again ON wrench (name, entry_id);
 
 CREATE VIEW current_entry AS
   SELECT * FROM entry
@@ -1030,4 +1056,4 @@ CREATE TRIGGER wrench_never_replaced BEFORE INSERT ON wrench
   SELECT RAISE(ABORT, 'the content of a line is written with it and never after');
 END;
 
-PRAGMA user_version = 18;
+PRAGMA user_version = 19;

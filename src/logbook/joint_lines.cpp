@@ -11,6 +11,7 @@ namespace logbook {
 
 std::vector<record::HistoryLine> lines_of_joint(SQLite::Database& database, Soundness& soundness,
                                                 const std::string& path, std::string_view joint) {
+  soundness.check_lookups(joint);
   std::vector<record::UnreadableLine> unreadable;
   auto lines =
       read_every_line(database, {.unreadable = unreadable, .name = joint, .struck_too = true});

@@ -82,19 +82,13 @@ std::optional<record::Moment> moment_if_any(const SQLite::Column& cell) {
   }
 }
 
-// Where what is looked up by its name stands, and another column of that table.
-struct Named {
-  const char* table;
-  const char* column;
-  const char* not_in_index;
-  const char* index;
-};
+// Where what is looked up by its name stands.
 template <class Kind>
-constexpr Named kNamedBy{};
+constexpr const char* kNamedIn = nullptr;
 template <>
-constexpr Named kNamedBy<record::Joint>{"joint", "code", "holds", "joint_by_code"};
+constexpr const char* kNamedIn<record::Joint> = "joint";
 template <>
-constexpr Named kNamedBy<record::Wrench>{"wrench", "name", "scale_unit", "wrench_by_name"};
+constexpr const char* kNamedIn<record::Wrench> = "wrench";
 
 std::optional<record::Entry<record::Photograph>> photograph_of_line(
     SQLite::Database& database, const std::string& id, Logbook::Unreadable& unreadable) {
@@ -176,6 +170,7 @@ record::Job Logbook::job_of(std::string_view joint) const {
     const Glance glance(*database_);
     Unreadable unreadable;
     auto job = job_without_joints(unreadable);
+    soundness_->check_lookups(joint);
     read_lines_of_joints(*database_, {unreadable, joint}, job);
     refuse_if_any(unreadable);
     record::keep_what_is_used(job);
@@ -372,32 +367,11 @@ template <class Kind>
 std::optional<record::Entry<Kind>> Logbook::latest(std::string_view name) const {
   return guarded(path_, [&]() -> std::optional<record::Entry<Kind>> {
     Unreadable unreadable;
+    soundness_->check_lookups_in(kNamedIn<Kind>, name);
     auto entries = read_rows(*database_, {unreadable, name}, Rows<Kind>{});
     refuse_if_any(unreadable);
-    if (!entries.empty()) return std::move(entries.back());
-    check_index_of<Kind>(name);
-    return std::nullopt;
+    return entries.empty() ? std::nullopt : std::optional(std::move(entries.back()));
   });
-}
-
-// Of a large file the pages of an index are not looked at before: a changed one would make what is
-// there seem new. Only a column that the index does not hold keeps SQLite from reading that in the
-// place of the table.
-template <class Kind>
-void Logbook::check_index_of(std::string_view name) const {
-  constexpr Named kNamed = kNamedBy<Kind>;
-  SQLite::Statement row(
-      *database_, fmt::format(R"(
-      SELECT (SELECT count(*) FROM {0} NOT INDEXED WHERE +{1} = :name AND length({2}) >= 0) =
-             (SELECT count(*) FROM {0} INDEXED BY {3} WHERE {1} = :name))",
-                              kNamed.table, kNamed.column, kNamed.not_in_index, kNamed.index));
-  row.bind(":name", std::string(name));
-  row.executeStep();
-  if (row.getColumn(0).getInt() == 1) return;
-  throw LogbookError(LogbookError::Kind::Damaged,
-                     fmt::format("{}: {} stands in a table and not in its index; the file is "
-                                 "damaged; \"boltwitness verify\" tells more; go back to a copy",
-                                 path_, quantity::quoted(name)));
 }
 
 std::optional<record::Entry<record::Joint>> Logbook::joint(std::string_view code) const {

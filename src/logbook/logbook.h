@@ -202,9 +202,6 @@ class Logbook {
   template <class Kind>
   [[nodiscard]] std::optional<record::Entry<Kind>> latest(std::string_view name) const;
 
-  template <class Kind>
-  void check_index_of(std::string_view name) const;
-
   std::string path_;
   std::unique_ptr<SQLite::Database> database_;
   std::unique_ptr<Soundness> soundness_;

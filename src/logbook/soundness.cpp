@@ -12,6 +12,7 @@
 #include "logbook/logbook_error.h"
 #include "logbook/photograph_bytes.h"
 #include "logbook/rows/content_tables.h"
+#include "logbook/second_indexes.h"
 #include "logbook/signature.h"
 
 namespace logbook {
@@ -253,6 +254,19 @@ void Soundness::check_one(const record::Stamp& line) {
   if (!lines_) lines_ = std::make_unique<CanonicalLines>(database_);
   if (fits_its_hash(database_, *lines_, line.id)) return;
   refuse_damaged(path_, line_does_not_fit(line.line, what_strikes_do()));
+}
+
+const SecondIndexes& Soundness::second_indexes() {
+  if (!second_indexes_) second_indexes_ = std::make_unique<SecondIndexes>(database_, path_);
+  return *second_indexes_;
+}
+
+void Soundness::check_lookups(std::string_view joint) {
+  if (!is_small()) second_indexes().check_joint(joint);
+}
+
+void Soundness::check_lookups_in(std::string_view table, std::string_view name) {
+  if (!is_small()) second_indexes().check_lines(table, name);
 }
 
 void Soundness::check_to_write() {

@@ -4,6 +4,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <unordered_set>
 #include <vector>
 
@@ -18,6 +19,7 @@ class Database;
 namespace logbook {
 
 class CanonicalLines;
+class SecondIndexes;
 
 // LogbookError (Damaged) where pages, rows and indexes of the file contradict each other, told of
 // the first that does. Nothing endless can be hidden in a file that passes: no page is reached
@@ -56,6 +58,13 @@ class Soundness {
   // This line where the file is not small, else every line.
   void check(const record::Stamp& line);
 
+  // Whether all lines about this joint are found by its code, and all strikes of them, where the
+  // file is not small; before they are looked for.
+  void check_lookups(std::string_view joint);
+
+  // The same of the lines in this table, by their name.
+  void check_lookups_in(std::string_view table, std::string_view name);
+
   // Every line where the file is small, else none: one line more is not worth reading them all.
   void check_to_write();
 
@@ -86,13 +95,15 @@ class Soundness {
   void check_one(const record::Stamp& line);
   [[nodiscard]] record::Strikes what_strikes_do();
   [[nodiscard]] bool is_small();
+  [[nodiscard]] const SecondIndexes& second_indexes();
   // Of a small file it was looked at when it was opened.
   void check_large_structure();
 
   SQLite::Database& database_;
   std::string path_;
   std::unique_ptr<CanonicalLines> lines_;  // none until the first is checked by itself
-  std::optional<bool> is_small_;           // as it was when that was asked first
+  std::unique_ptr<const SecondIndexes> second_indexes_;  // none until the first is looked for
+  std::optional<bool> is_small_;                         // as it was when that was asked first
   bool all_fits_ = false;
   std::unordered_set<std::string> altered_struck_;  // ids, where all_fits_
   bool struck_fit_too_ = false;

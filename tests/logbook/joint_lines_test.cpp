@@ -1,12 +1,17 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 
+#include <filesystem>
 #include <fstream>
+#include <map>
+#include <set>
 
 #include "failure/failure.h"
 #include "logbook/logbook.h"
+#include "logbook/recording.h"
 #include "record/address.h"
 #include "record/concerns.h"
 #include "support/catch.h"
+#include "support/every_deed.h"
 #include "support/random_logbook.h"
 #include "support/temporary_folder.h"
 #include "support/trial.h"
@@ -94,44 +99,119 @@ TEST_CASE("the wrench used last is that of the last test or pull", "[logbook]") 
   }
 }
 
-TEST_CASE("what an index of a large file lost is neither not there nor new", "[logbook]") {
+namespace {
+
+// A large logbook with lines of every kind about J01, and the strikes of some.
+struct Large {
   Trial trial;
-  const auto path = trial.folder().file("a.bolts");
-  trial.environment["BOLTWITNESS_LOG"] = path;
-  trial.done("start " + path + " --machine GB-1");
-  trial.done("joint P77 --holds cap --size M8 --grade 8.8 --count 4");
-  trial.done("wrench TW77 --range '1..20 N·m' --graduation '1 N·m'");
-  enlarge(path);
-  for (const auto& [index, name] :
-       {std::pair("joint_by_code", "P77"), std::pair("wrench_by_name", "TW77")}) {
-    std::streamoff page = 0;
-    int size = 0;
+  std::string path = trial.folder().file("a.bolts");
+
+  Large() {
+    trial.environment["BOLTWITNESS_LOG"] = path;
+    trial.environment["XDG_DATA_HOME"] = trial.folder().file("own");
+    for (const auto& deed : every_deed(trial.folder(), path)) trial.done(deed);
+    trial.done("strike 9 --why 'not so'");
     {
-      SQLite::Database shell(path, SQLite::OPEN_READWRITE);
-      shell.exec("PRAGMA wal_checkpoint(TRUNCATE)");
-      SQLite::Statement root(shell, "SELECT rootpage FROM sqlite_schema WHERE name = ?");
-      root.bind(1, index);
-      REQUIRE(root.executeStep());
-      size = shell.execAndGet("PRAGMA page_size").getInt();
-      page = (root.getColumn(0).getInt64() - 1) * size;
+      auto logbook = logbook::Logbook::open_to_write(path);
+      const auto now = record::read_moment("2026-11-30T08:00:00Z");
+      logbook::Recording recording(logbook,
+                                   {"KB", "00000000-0000-4000-8000-000000000001", now, now});
+      recording.append(record::Pull{"J01", 3, "TW1", quantity::TorqueUnit::NewtonMetre,
+                                    record::Restart::BackedOff,
+                                    record::read_readings("20s", std::nullopt).front(), "20s"});
+      recording.commit();
     }
-    std::fstream file(path, std::ios::in | std::ios::out | std::ios::binary);
-    std::string bytes(static_cast<std::size_t>(size), '\0');
-    file.seekg(page).read(bytes.data(), size);
-    const auto at = bytes.find(name);
-    REQUIRE(at != std::string::npos);
-    const auto last = static_cast<std::streamoff>(at + std::string_view(name).size() - 1);
-    file.seekp(page + last).put('8');
+    enlarge(path);
+    SQLite::Database shell(path, SQLite::OPEN_READWRITE);
+    shell.exec("PRAGMA journal_mode = DELETE; PRAGMA wal_checkpoint(TRUNCATE)");
   }
-  for (const std::string command :
-       {"out P77/1", "joint P77 --holds other --size M8 --grade 8.8 --count 4", "show P77",
-        "wrench TW77 --range '1..30 N·m' --graduation '1 N·m'"}) {
-    const auto refused = trial.run(command);
-    INFO(command << ": " << refused.err);
-    CHECK(refused.code == 3);
-    CHECK_THAT(refused.said(), ContainsSubstring("damaged"));
+};
+
+// The one page of an index.
+struct IndexPage {
+  std::string index;
+  std::streamoff at = 0;
+  int size = 0;
+};
+
+// Of each index that has a second one, and of that.
+std::vector<IndexPage> index_pages(const std::string& path) {
+  SQLite::Database shell(path, SQLite::OPEN_READONLY);
+  const auto size = shell.execAndGet("PRAGMA page_size").getInt();
+  std::vector<IndexPage> pages;
+  SQLite::Statement row(shell, R"(
+      SELECT name, rootpage FROM sqlite_schema WHERE type = 'index' AND (name GLOB '*_again'
+      OR name || '_again' IN (SELECT name FROM sqlite_schema)))");
+  while (row.executeStep()) {
+    pages.push_back({row.getColumn(0).getString(), (row.getColumn(1).getInt64() - 1) * size, size});
   }
-  CHECK(trial.run("out P99/1").code == 1);
+  return pages;
+}
+
+// Changes the last letter of the name where it stands in the page, the `n`th time; false where it
+// does not stand there so often.
+bool change_letter(const std::string& path, const IndexPage& page, const std::string& name, int n) {
+  std::fstream file(path, std::ios::in | std::ios::out | std::ios::binary);
+  std::string bytes(static_cast<std::size_t>(page.size), '\0');
+  file.seekg(page.at).read(bytes.data(), page.size);
+  std::size_t at = bytes.find(name);
+  for (int i = 0; i < n && at != std::string::npos; ++i) at = bytes.find(name, at + 1);
+  if (at == std::string::npos) return false;
+  const auto last = static_cast<std::streamoff>(at + name.size() - 1);
+  file.seekp(page.at + last).put(bytes[static_cast<std::size_t>(last)] == '7' ? '8' : '7');
+  return true;
+}
+
+}  // namespace
+
+TEST_CASE("a letter that changed in any index of a large file is no other answer", "[logbook]") {
+  Large large;
+  auto& trial = large.trial;
+  const auto whole = trial.folder().file("whole");
+  std::filesystem::copy_file(large.path, whole);
+  const auto struck = [&] {
+    SQLite::Database shell(whole, SQLite::OPEN_READONLY);
+    return shell.execAndGet("SELECT id FROM entry WHERE line = 9").getString();
+  }();
+  // What asks for each name that lines are found by.
+  const std::map<std::string, std::vector<std::string>> asked = {
+      {"J01", {"compare J01", "show J01", "out J01/1", "tighten J01/1", "show J07"}},
+      {"J02", {"compare J02", "show J02", "out J02/1"}},
+      {"TW1", {"found J01/4 20s --wrench TW1", "wrench TW1 --serial 9"}},
+      {struck, {"compare J01", "show J01"}}};
+  std::set<std::string> tried;
+  const auto pages = index_pages(large.path);
+  for (const auto& page : pages) {
+    for (const auto& [name, commands] : asked) {
+      for (int n = 0; n < 2; ++n) {
+        std::filesystem::copy_file(whole, large.path,
+                                   std::filesystem::copy_options::overwrite_existing);
+        if (page.index.starts_with("strike") != (name == struck) ||
+            !change_letter(large.path, page, name, n)) {
+          break;
+        }
+        tried.insert(page.index);
+        for (const auto& command : commands) {
+          const auto refused = trial.run(command);
+          INFO(page.index << ", " << command << ": " << refused.out << refused.err);
+          CHECK(refused.code == 3);
+          CHECK_THAT(refused.said(), ContainsSubstring("damaged"));
+        }
+      }
+    }
+  }
+  CHECK(pages.size() == 26);
+  CHECK(tried.size() == pages.size());
+}
+
+TEST_CASE("a large file that is whole is answered out of", "[logbook]") {
+  Large large;
+  for (const auto* command : {"compare J01", "show J01", "show J07", "show J02"}) {
+    CHECK(large.trial.run(command).code <= 1);
+  }
+  CHECK(large.trial.run("out P99/1").code == 1);
+  large.trial.done("wrench TW77 --range '1..20 N·m' --graduation '1 N·m'");
+  large.trial.done("strike 10 --why 'not so either'");
 }
 
 TEST_CASE("in a large file a line that was changed is named by what reads it, and by that alone",
