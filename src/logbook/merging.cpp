@@ -21,6 +21,7 @@
 #include "logbook/kept_copy.h"
 #include "logbook/lasting_commit.h"
 #include "logbook/logbook_file.h"
+#include "logbook/out_of_place.h"
 #include "logbook/photograph_bytes.h"
 #include "logbook/position_total.h"
 #include "logbook/rows/content_tables.h"
@@ -191,9 +192,6 @@ class HashedLines {
       "one that printed it",
       here.line, there.line, copy, here.id));
 }
-
-// Of the year 10000: behind it no line could be written any more (schema/0013_line_hashes.sql).
-constexpr const char* kFirstIdTooLate = "e677d21f";
 
 [[noreturn]] void refuse_id(const HashedLine& there, const std::string& copy) {
   throw failure::InputError(fmt::format(

@@ -87,7 +87,10 @@ Recording::Recording(Logbook& logbook, Writer writer)
                                                  SQLite::TransactionBehavior::IMMEDIATE);
   });
   check_not_written(logbook_, writer_);
-  guarded_write(logbook_.path_, [&] { logbook_.soundness_->check_ends(); });
+  guarded_write(logbook_.path_, [&] {
+    logbook_.soundness_->check_places();
+    logbook_.soundness_->check_ends();
+  });
   lines_ = std::make_unique<LineWriter>(*logbook_.database_);
 }
 

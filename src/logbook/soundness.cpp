@@ -10,8 +10,10 @@
 #include "logbook/chain_check.h"
 #include "logbook/hash_chain.h"
 #include "logbook/logbook_error.h"
+#include "logbook/out_of_place.h"
 #include "logbook/photograph_bytes.h"
 #include "logbook/rows/content_tables.h"
+#include "logbook/rows/kind_rows.h"
 #include "logbook/second_indexes.h"
 #include "logbook/signature.h"
 
@@ -98,6 +100,20 @@ record::Strikes what_strikes_do_to(SQLite::Database& database, const record::Cha
   return do_mend ? record::Strikes::Mend : record::Strikes::AreNotEnough;
 }
 
+std::string in_words(const record::UnreadableLine& line) {
+  return fmt::format("line {} ({}): {}; {}; go back to a copy", line.line, line.kind, line.why,
+                     kSeeVerify);
+}
+
+// The first line out of place, else the first strike of what cannot be struck, or of nothing.
+std::optional<record::UnreadableLine> line_no_door_writes(SQLite::Database& database) {
+  auto lines = lines_out_of_place(database);
+  if (lines.empty()) {
+    (void)read_rows(database, {.unreadable = lines, .struck_too = true}, Rows<record::Strike>{});
+  }
+  return lines.empty() ? std::nullopt : std::optional(std::move(lines.front()));
+}
+
 enum class Struck { HasToFit, IsPassedOver };
 
 // The first thing in the file that does not fit, in words; one that names a line before one that
@@ -129,6 +145,9 @@ std::optional<std::string> first_misfit(SQLite::Database& database, const record
                        signature.line == 0 ? std::string("belongs to a line that is not there")
                                            : fmt::format("at line {} does not fit", signature.line),
                        kSeeVerify);
+  }
+  if (const auto line = line_no_door_writes(database)) {
+    return in_words(*line);
   }
   return std::nullopt;
 }
@@ -238,9 +257,15 @@ void Soundness::check_all(const LineChecked& line_checked) {
   if (const auto found = misfit(line_checked)) refuse_damaged(path_, *found);
 }
 
+void Soundness::check_places() {
+  const auto lines = lines_out_of_place(database_);
+  if (!lines.empty()) refuse_damaged(path_, in_words(lines.front()));
+}
+
 void Soundness::check(const record::Job& job) {
   if (all_fits_) return;
   if (is_small()) return check_all();
+  check_places();
   record::for_each_entry(job, [&](const auto& entry) { check_one(entry.stamp); });
 }
 

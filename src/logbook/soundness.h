@@ -81,6 +81,9 @@ class Soundness {
   // Whether the line, which is struck, is what was written; after check_all or check.
   [[nodiscard]] bool is_as_written(const record::Stamp& struck);
 
+  // Refuses lines that stand where none can (out_of_place.h), behind which none could be written.
+  void check_places();
+
   // Refuses an end of merged copies that was none where the file is small. The next line names all
   // ends and takes the list of them away.
   void check_ends();

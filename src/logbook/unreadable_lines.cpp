@@ -11,6 +11,7 @@
 
 #include "logbook/every_kind.h"
 #include "logbook/history_lines.h"
+#include "logbook/out_of_place.h"
 #include "logbook/parts_of_lines.h"
 
 namespace logbook {
@@ -95,6 +96,7 @@ std::vector<record::UnreadableLine> unreadable_lines(SQLite::Database& database,
     if (line_read) tell(lines);
     std::ranges::move(part.unreadable, std::back_inserter(all));
   });
+  std::ranges::move(lines_out_of_place(database), std::back_inserter(all));
   // One whose rows stand in several tables is met in each.
   std::ranges::stable_sort(all, {}, &record::UnreadableLine::line);
   const auto again = std::unique(all.begin(), all.end(),

@@ -12,9 +12,12 @@ bool is_strike(const UnreadableLine& line) { return line.kind == Kinds::word_of<
 
 }  // namespace
 
-bool can_be_struck(const UnreadableLine& line) { return !is_start(line) && !is_strike(line); }
+bool can_be_struck(const UnreadableLine& line) {
+  return !is_start(line) && !is_strike(line) && !line.out_of_place;
+}
 
 std::string how_to_go_on(const UnreadableLine& line, Strikes strikes) {
+  if (line.out_of_place) return "it cannot be struck, so go back to a copy";
   if (is_start(line)) return "the first line cannot be struck, so go back to a copy";
   if (is_strike(line)) return "a strike cannot be struck, so go back to a copy";
   if (strikes == Strikes::AreNotEnough) {

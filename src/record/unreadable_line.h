@@ -13,9 +13,10 @@ struct UnreadableLine {
   std::string kind;  // as the file names it
   std::string why;   // "tolerance_percent: 0; expected above 0 and below 100"
   bool struck = false;
+  bool out_of_place = false;  // it stands where no line can, so that nothing can strike it
 };
 
-// Neither the first line nor a strike can.
+// Neither the first line nor a strike can, nor what is out of place.
 [[nodiscard]] bool can_be_struck(const UnreadableLine& line);
 
 // Whether striking it helps, or more is wrong with the logbook than strikes mend.

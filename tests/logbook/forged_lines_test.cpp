@@ -1,6 +1,7 @@
 // What another program wrote into a logbook, or changed in it, where no figure shows it.
 
 #include <SQLiteCpp/SQLiteCpp.h>
+#include <fmt/format.h>
 
 #include <filesystem>
 #include <nlohmann/json.hpp>
@@ -109,6 +110,69 @@ TEST_CASE("what was entered at a place that is none is told by the audit", "[log
   CHECK_THAT(trial.run("audit --all").told(),
              ContainsSubstring("J07 has positions 1 to 4 only") ||
                  ContainsSubstring("J99/02, but that joint is not in the logbook"));
+}
+
+TEST_CASE("a line where none can stand shuts the logbook, its hashes right", "[logbook]") {
+  Gearbox gearbox;
+  auto& trial = gearbox.trial;
+  const std::string second_start = R"(
+      INSERT INTO entry SELECT {0}, '{1}', kind, by_whom, done_at, entered_at, device
+        FROM entry WHERE line = 1;
+      INSERT INTO logbook_start SELECT '{1}', 'another', unit, 45, method_percent, '45%', method_typed,
+        angle_degrees, angle_typed FROM logbook_start LIMIT 1)";
+  const auto sql = GENERATE_COPY(
+      // Another first line in the place of the first one, which changes the tolerance.
+      "UPDATE entry SET line = -line - 1; UPDATE entry SET line = -line;" +
+          fmt::format(fmt::runtime(std::string(second_start)), 1,
+                      "00000000-0000-7000-8000-000000000001"),
+      fmt::format(fmt::runtime(std::string(second_start)), 9,
+                  "7fffffff-ffff-7fff-8fff-000000000001"),
+      // Behind this id nothing can be written.
+      std::string(
+          "UPDATE strike SET entry_id = 'ffffffff-ffff-7fff-bfff-ffffffffffff' WHERE entry_id ="
+          " (SELECT id FROM entry WHERE line = 8);"
+          "UPDATE entry SET id = 'ffffffff-ffff-7fff-bfff-ffffffffffff' WHERE line = 8"),
+      // Strikes of nothing and of what came later: line 5 counts again.
+      std::string("UPDATE strike SET struck_id = '00000000-0000-7000-8000-000000000001' WHERE "
+                  "entry_id = (SELECT id FROM entry WHERE line = 7)"),
+      std::string("UPDATE strike SET struck_id = (SELECT id FROM entry WHERE line = 8) WHERE "
+                  "entry_id = (SELECT id FROM entry WHERE line = 7)"));
+  CAPTURE(sql);
+  const auto apart = trial.folder().file("apart.bolts");
+  std::filesystem::copy_file(gearbox.log, apart);
+  trial.done("item CL1 --what pins --count 2 --log " + apart);
+  forge(gearbox.log, sql);
+  const auto before = content_of(gearbox.log);
+  for (const auto* command :
+       {"status", "audit", "history", "show J06", "search oil", "report --out -", "export",
+        "item CL2 --what pins --count 2", "strike 4 --why 'not so'", "out J06/2"}) {
+    const auto refused = trial.run(command);
+    INFO(command << ": " << refused.out << refused.err);
+    CHECK(refused.code == 3);
+    CHECK_THAT(refused.said(), ContainsSubstring("go back to a copy"));
+  }
+  CHECK(trial.run("verify").code == 1);
+  CHECK(trial.run("sign --by AB").code == 1);
+  CHECK(trial.run("backup").code == 1);
+  CHECK(trial.run("merge " + apart).code != 0);
+  CHECK(content_of(gearbox.log) == before);
+}
+
+TEST_CASE("a first line put behind the others does not come in by a merge", "[logbook]") {
+  Gearbox gearbox;
+  auto& trial = gearbox.trial;
+  const auto apart = trial.folder().file("apart.bolts");
+  std::filesystem::copy_file(gearbox.log, apart);
+  trial.done("item CL1 --what pins --count 2 --log " + apart);
+  forge_last(apart, R"(
+      DELETE FROM item WHERE entry_id = (SELECT id FROM entry WHERE line = 9);
+      UPDATE entry SET kind = 'start' WHERE line = 9;
+      INSERT INTO logbook_start SELECT (SELECT id FROM entry WHERE line = 9), 'another', unit, 45,
+        method_percent, '45%', method_typed, angle_degrees, angle_typed FROM logbook_start LIMIT 1)");
+  const auto refused = trial.run("merge " + apart);
+  CHECK(refused.code == 2);
+  CHECK_THAT(refused.said(),
+             ContainsSubstring("the start is the first line of a logbook and never"));
 }
 
 TEST_CASE("a strike of what cannot be struck is told by verify and kept from copies", "[logbook]") {

@@ -12,22 +12,22 @@
 namespace logbook {
 namespace {
 
-// The strikes that pass the condition, each with whether it strikes what cannot be struck.
+// The strikes that pass the condition, each with whether what it strikes can be struck.
 std::string strikes_where(const std::string& condition) {
   return fmt::format(R"(
       SELECT {}, rows.struck_id, rows.reason,
              EXISTS (SELECT 1 FROM entry struck WHERE struck.id = rows.struck_id
-                     AND (struck.id >= rows.entry_id OR struck.kind IN ('{}', '{}')))
+                     AND struck.id < rows.entry_id AND struck.kind NOT IN ('{}', '{}'))
       FROM strike rows CROSS JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
                      kStampColumns, record::Kinds::word_of<record::Strike>(),
                      record::Kinds::word_of<record::LogbookStart>(), condition);
 }
 
 record::Strike strike_in(SQLite::Statement& row) {
-  if (flag_at(row, 2)) {
+  if (!flag_at(row, 2)) {
     throw failure::InputError(
-        "struck_id: a strike, the first line or a line that came later; expected one that can be "
-        "struck");
+        "struck_id: a strike, the first line, a line that came later or none; expected one that can "
+        "be struck");
   }
   return {some_text_at(row, 0), some_text_at(row, 1)};
 }
