@@ -25,12 +25,28 @@ bool has_moved(SQLite::Database& database) {
                   path, what_is_written));
 }
 
+// What a disk was given and did not make sure of may come back when the file is opened next: the
+// write-ahead log holds it whole, and nobody can take it out of there without writing once more.
+void commit_or_tell(SQLite::Transaction& transaction, const std::string& path) {
+  try {
+    transaction.commit();
+  } catch (const SQLite::Exception& error) {
+    if (error.getExtendedErrorCode() != SQLITE_IOERR_FSYNC) throw;
+    throw LogbookError(
+        LogbookError::Kind::InDoubt,
+        fmt::format("{} was written to, and the disk did not make sure of it ({}): whether this is "
+                    "kept nobody knows yet; look to the disk, then for these lines with "
+                    "\"boltwitness history\" before they are entered again",
+                    path, error.what()));
+  }
+}
+
 }  // namespace
 
 void commit_for_good(SQLite::Database& database, SQLite::Transaction& transaction,
                      const std::string& path) {
   if (has_moved(database)) refuse_moved(path, "nothing was written");
-  transaction.commit();
+  commit_or_tell(transaction, path);
   // What cannot be moved now stays in the log, where it is as safe, and is moved later.
   (void)sqlite3_wal_checkpoint_v2(database.getHandle(), nullptr, SQLITE_CHECKPOINT_PASSIVE, nullptr,
                                   nullptr);

@@ -11,7 +11,7 @@ class Exception;
 namespace logbook {
 
 // The logbook could not be opened, read or written. Whatever was in it before still is; nothing
-// was half written.
+// was half written, and but for InDoubt nothing at all.
 class LogbookError : public failure::Failure {
  public:
   enum class Kind {
@@ -23,6 +23,7 @@ class LogbookError : public failure::Failure {
     Full,         // no room left on the disk
     Unreachable,  // no permission, or the disk failed
     Damaged,      // the file contradicts itself
+    InDoubt,      // the disk did not make sure of what was written: it may be kept or not
   };
 
   LogbookError(Kind kind, const std::string& message)

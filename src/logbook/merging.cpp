@@ -473,6 +473,7 @@ Merging::Merging(Logbook& logbook, const std::string& copy, const MergeProgress&
     check_copy(*other, copy, progress);
   });
   guarded_write(logbook_.path_, [&] {
+    logbook_.soundness_->check_places();
     check_ours(ours, logbook_.path_, progress);
     transaction_ =
         std::make_unique<SQLite::Transaction>(ours, SQLite::TransactionBehavior::IMMEDIATE);
@@ -504,14 +505,21 @@ Merging::~Merging() = default;
 
 std::string Merging::commit() {
   std::string kept;
+  const auto take_away = [&] {
+    std::error_code ignored;
+    if (!kept.empty()) fs::remove(kept, ignored);
+  };
   try {
     guarded_write(logbook_.path_, [&] {
       if (before_) kept = before_->publish("before-merge");
       commit_for_good(*logbook_.database_, *transaction_, logbook_.path_);
     });
+  } catch (const LogbookError& error) {
+    // From what may be merged after all somebody may want to go back.
+    if (error.kind() != LogbookError::Kind::InDoubt) take_away();
+    throw;
   } catch (...) {
-    std::error_code ignored;
-    if (!kept.empty()) fs::remove(kept, ignored);
+    take_away();
     throw;
   }
   before_.reset();

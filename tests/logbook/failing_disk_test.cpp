@@ -108,11 +108,17 @@ class Tried {
     const auto lines = lines_in(path());
     const auto told = fmt::format(" [{}: {}{}]", outcome.code, outcome.out, outcome.err);
     const bool is_done = outcome.code == 0;
+    // Of a disk that fails to make sure of what it was given, and of no other, nobody knows.
+    const bool is_in_doubt = fault.code == SQLITE_IOERR_FSYNC &&
+                             outcome.err.find("nobody knows yet") != std::string::npos;
     if (!is_done && outcome.code != 3) return "exit code" + told;
     if (is_done && lines != after_) return fmt::format("done, {} lines", lines) + told;
-    if (!is_done && lines != before_) return fmt::format("failed, {} lines", lines) + told;
+    if (is_in_doubt && lines != before_ && lines != after_) return "half there" + told;
+    if (!is_done && !is_in_doubt && lines != before_)
+      return fmt::format("failed, {} lines", lines) + told;
     if (!is_done && (outcome.err.empty() || !outcome.out.empty())) return "what is told" + told;
-    if (!is_done && fs::exists(path() + ".before-merge")) return "a copy is left" + told;
+    if (!is_done && !is_in_doubt && fs::exists(path() + ".before-merge"))
+      return "a copy is left" + told;
     if (!logbook::verify(path()).is_as_written()) return "does not fit" + told;
     return {};
   }
