@@ -178,7 +178,8 @@ TEST_CASE("a logbook that stopped at any step of the schema is read, and brought
 }
 
 TEST_CASE("a logbook of each released version is read and written to", "[logbook]") {
-  const auto* file = GENERATE("version_17.bolts", "version_18.bolts");  // 1.0.0, 1.1.0
+  const auto* file =
+      GENERATE("version_17.bolts", "version_18.bolts", "version_19.bolts");  // 1.0.0 to 1.2.0
   INFO(file);
   Saved saved(file);
   CHECK(saved.trial.done("verify").out.find("Nothing was changed") == 0);
