@@ -17,14 +17,13 @@
 
 #include "audit/audit.h"
 #include "finding/survey.h"
-#include "logbook/canonical_line.h"
 #include "logbook/chain_check.h"
-#include "logbook/hash_chain.h"
 #include "logbook/logbook_error.h"
 #include "logbook/verification.h"
 #include "screen/audit_answer.h"
 #include "support/catch.h"
 #include "support/content_of.h"
+#include "support/forged_logbook.h"
 #include "support/random_logbook.h"
 #include "support/temporary_folder.h"
 #include "support/trial.h"
@@ -449,43 +448,12 @@ TEST_CASE("what is no copy of this logbook is not merged", "[logbook]") {
   CHECK(content_of(two.laptop) == before);
 }
 
-namespace {
-
-// Of the last line alone: those before it keep the hashes that the other copy has of them.
-void hash_anew(SQLite::Database& shell, const std::string& id) {
-  SQLite::Statement link(shell,
-                         "SELECT device_before, file_before FROM line_hash WHERE entry_id = ?");
-  link.bind(1, id);
-  REQUIRE(link.executeStep());
-  const auto hash =
-      logbook::hash_of({link.getColumn(0).getString(), link.getColumn(1).getString(), ""},
-                       logbook::CanonicalLines(shell).of(id));
-  link.reset();
-  shell.exec(fmt::format("UPDATE line_hash SET hash = '{}' WHERE entry_id = '{}'", hash, id));
-}
-
-}  // namespace
-
 TEST_CASE("a line that cannot be read comes along where it is struck", "[logbook]") {
   TwoCopies two;
   two.on_phone("out J06/1");
-  {
-    // Its bag is no text that anybody reads, its hash right.
-    SQLite::Database shell(two.phone, SQLite::OPEN_READWRITE);
-    std::vector<std::string> texts;
-    for (const std::string name : {"removal_never_changed", "line_hash_never_changed"}) {
-      SQLite::Statement row(shell, "SELECT sql FROM sqlite_schema WHERE name = ?");
-      row.bind(1, name);
-      REQUIRE(row.executeStep());
-      texts.push_back(row.getColumn(0).getString());
-      row.reset();
-      shell.exec("DROP TRIGGER " + name);
-    }
-    const auto id = shell.execAndGet("SELECT id FROM entry WHERE line = 5").getString();
-    shell.exec("UPDATE removal SET bag = char(155) WHERE entry_id = '" + id + "'");
-    hash_anew(shell, id);
-    for (const auto& text : texts) shell.exec(text);
-  }
+  // Its bag is no text that anybody reads, its hash right.
+  forge_last(two.phone, R"(
+      UPDATE removal SET bag = char(155) WHERE entry_id = (SELECT id FROM entry WHERE line = 5))");
   two.on_laptop("out J06/2");  // so that the copy's line 5 is another here
   const auto refused = two.merged();
   CHECK(refused.code == 2);
@@ -525,34 +493,18 @@ TEST_CASE("one id with two contents is refused and named", "[logbook]") {
   TwoCopies two;
   two.on_laptop("out J06/1");
   two.on_phone("out J06/2");
-  {
-    // The phone's last line gets the id of the laptop's, with its hash made right again.
+  // The phone's last line gets the id of the laptop's, with its hash made right again.
+  const auto id = [&] {
     SQLite::Database laptop(two.laptop, SQLite::OPEN_READONLY);
-    const auto id = laptop.execAndGet("SELECT id FROM entry WHERE line = 5").getString();
-    SQLite::Database shell(two.phone, SQLite::OPEN_READWRITE);
-    shell.exec("PRAGMA foreign_keys = OFF");
-    std::vector<std::string> texts;
-    {
-      SQLite::Statement row(shell, R"(
-          SELECT name, sql FROM sqlite_schema WHERE type = 'trigger' AND name GLOB '*_never_changed')");
-      std::vector<std::string> names;
-      while (row.executeStep()) {
-        names.push_back(row.getColumn(0).getString());
-        texts.push_back(row.getColumn(1).getString());
-      }
-      row.reset();
-      for (const auto& name : names) shell.exec("DROP TRIGGER " + name);
-    }
-    for (const auto* table : {"removal", "removal_position", "line_hash"}) {
-      shell.exec(
-          fmt::format("UPDATE {} SET entry_id = '{}' WHERE entry_id = (SELECT id FROM entry "
-                      "WHERE line = 5)",
-                      table, id));
-    }
-    shell.exec(fmt::format("UPDATE entry SET id = '{}' WHERE line = 5", id));
-    hash_anew(shell, id);
-    for (const auto& text : texts) shell.exec(text);
+    return laptop.execAndGet("SELECT id FROM entry WHERE line = 5").getString();
+  }();
+  std::string renamed;
+  for (const auto* table : {"removal", "removal_position", "line_hash"}) {
+    renamed += fmt::format(
+        "UPDATE {} SET entry_id = '{}' WHERE entry_id = (SELECT id FROM entry WHERE line = 5);",
+        table, id);
   }
+  forge_last(two.phone, renamed + fmt::format("UPDATE entry SET id = '{}' WHERE line = 5", id));
   REQUIRE(logbook::verify(two.phone).fits());
   const auto before = content_of(two.laptop);
   const auto refused = two.merged();
