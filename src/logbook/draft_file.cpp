@@ -61,7 +61,8 @@ void sync_folder_of(const fs::path& name) {
 
 }  // namespace
 
-// A draft whose lock can be had is nobody's any more.
+// A draft whose lock can be had is nobody's any more. One that is just being made has no lock yet
+// either: whoever makes it looks whether it was taken for a stale one (DraftFile::make).
 void remove_stale_drafts(const fs::path& folder) {
   std::error_code problem;
   std::vector<fs::path> drafts;
@@ -82,9 +83,13 @@ void remove_stale_drafts(const fs::path& folder) {
   }
 }
 
-DraftFile::DraftFile(const fs::path& folder, unsigned mode)
-    : path_(fs::absolute(folder) / fmt::format("{}{}", kPrefix, random_id())) {
+DraftFile::DraftFile(const fs::path& folder, unsigned mode) {
   remove_stale_drafts(folder);
+  while (!make(fs::absolute(folder), mode)) ::close(handle_);
+}
+
+bool DraftFile::make(const fs::path& folder, unsigned mode) {
+  path_ = folder / fmt::format("{}{}", kPrefix, random_id());
   handle_ = ::open(path_.c_str(), O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC, mode);
   if (handle_ < 0) {
     throw LogbookError(
@@ -94,7 +99,10 @@ DraftFile::DraftFile(const fs::path& folder, unsigned mode)
                     folder.string(), std::strerror(errno)));
   }
   // Where a folder knows no locks, nobody can take this draft for a stale one either.
-  (void)::flock(handle_, LOCK_EX | LOCK_NB);
+  if (::flock(handle_, LOCK_EX | LOCK_NB) != 0 && errno == EWOULDBLOCK) return false;
+  // Its name is nobody else's, so that what is there is this file.
+  struct stat status {};
+  return ::lstat(path_.c_str(), &status) == 0 || errno != ENOENT;
 }
 
 DraftFile::~DraftFile() {

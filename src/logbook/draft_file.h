@@ -10,7 +10,7 @@ namespace logbook {
 // it gets its name, so that nothing half-made is ever seen under it. It lies in the folder of what
 // it is to be, as `.writing-ID`, is locked (flock) while this program lives and is removed, with
 // what SQLite keeps beside it, when it goes out of scope. One that a killed program left is removed
-// by the next draft in that folder.
+// by the next draft in that folder; many programs may make theirs in one folder at once.
 class DraftFile {
  public:
   // The permissions that SQLite gives its files, and those of any other.
@@ -45,6 +45,9 @@ class DraftFile {
   void replace(const std::filesystem::path& name) const;
 
  private:
+  // False where another program took it away before it was locked.
+  [[nodiscard]] bool make(const std::filesystem::path& folder, unsigned mode);
+
   std::filesystem::path path_;
   int handle_ = -1;
 };

@@ -3,13 +3,16 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <csignal>
 #include <fstream>
 #include <set>
+#include <vector>
 
 #include "logbook/logbook_error.h"
 #include "support/catch.h"
 #include "support/temporary_folder.h"
+#include "support/torture.h"
 
 namespace draft_file_test {
 
@@ -83,6 +86,36 @@ TEST_CASE("what a killed program left is removed by the next, what a live one ho
   other.kill();
   CHECK(names_in(folder) == held);
   { const DraftFile draft(folder.path()); }
+  CHECK(names_in(folder).empty());
+}
+
+TEST_CASE("of programs that make drafts at once none loses its own", "[logbook][torture]") {
+  const TemporaryFolder folder;
+  constexpr int kPrograms = 8;
+  const auto each = trials(250, 10000);
+  std::vector<pid_t> programs;
+  for (int i = 0; i < kPrograms; ++i) {
+    const pid_t program = ::fork();
+    REQUIRE(program >= 0);
+    if (program == 0) {
+      int lost = 0;
+      for (std::size_t made = 0; made < each; ++made) {
+        const DraftFile draft(folder.path());
+        if (!std::filesystem::exists(draft.path())) ++lost;
+      }
+      ::_exit(std::min(lost, 100));
+    }
+    programs.push_back(program);
+  }
+  std::size_t lost = 0;
+  for (const pid_t program : programs) {
+    int status = 0;
+    ::waitpid(program, &status, 0);
+    lost += WIFEXITED(status) ? static_cast<std::size_t>(WEXITSTATUS(status)) : 1;
+  }
+  tell_torture("8 programs making drafts in one folder", kPrograms * each,
+               std::to_string(lost) + " taken away by another", lost);
+  CHECK(lost == 0);
   CHECK(names_in(folder).empty());
 }
 

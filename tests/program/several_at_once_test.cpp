@@ -4,10 +4,14 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
+#include <functional>
+#include <map>
 #include <optional>
 #include <thread>
+#include <vector>
 
 #include "logbook/logbook.h"
 #include "logbook/recording.h"
@@ -49,34 +53,52 @@ class Holder {
   std::optional<logbook::Recording> recording_;
 };
 
+// Several that run commands at once, each a process of its own.
+class AtOnce {
+ public:
+  // `commands` tells how many of them were refused.
+  void start(const std::function<std::size_t()>& commands) {
+    const pid_t process = ::fork();
+    REQUIRE(process >= 0);
+    if (process == 0) ::_exit(static_cast<int>(std::min<std::size_t>(commands(), 100)));
+    processes_.push_back(process);
+  }
+
+  // Waits for all of them: how many commands were refused (of each at most 100).
+  std::size_t refused() {
+    std::size_t refused = 0;
+    for (const pid_t process : processes_) {
+      int status = 0;
+      ::waitpid(process, &status, 0);
+      refused += WIFEXITED(status) ? static_cast<std::size_t>(WEXITSTATUS(status)) : 1;
+    }
+    return refused;
+  }
+
+ private:
+  std::vector<pid_t> processes_;
+};
+
 }  // namespace
 
 TEST_CASE("eight programs at once lose no line, and none is refused", "[program][torture]") {
   const Job job;
   constexpr int kPrograms = 8;
   const auto each = trials(6, 500);
-  std::vector<pid_t> programs;
+  AtOnce programs;
   for (int program = 0; program < kPrograms; ++program) {
-    const pid_t process = ::fork();
-    REQUIRE(process >= 0);
-    if (process == 0) {
-      int refused = 0;
+    programs.start([&, program] {
+      std::size_t refused = 0;
       for (std::size_t i = 0; i < each; ++i) {
         const auto outcome = run_program_in(
             {}, {"item", "C" + std::to_string(program) + "-" + std::to_string(i), "--what", "clips",
                  "--count", "3", "--by", "P" + std::to_string(program), "--log", job.path()});
         if (outcome.code != 0) ++refused;
       }
-      ::_exit(std::min(refused, 100));
-    }
-    programs.push_back(process);
+      return refused;
+    });
   }
-  std::size_t refused = 0;
-  for (const pid_t process : programs) {
-    int status = 0;
-    ::waitpid(process, &status, 0);
-    refused += WIFEXITED(status) ? static_cast<std::size_t>(WEXITSTATUS(status)) : 1;
-  }
+  const auto refused = programs.refused();
   const auto written = logbook::Logbook::open_to_read(job.path()).history().size() - 4;
   const auto wanted = kPrograms * each;
   const bool fits = logbook::verify(job.path()).fits();
@@ -86,6 +108,47 @@ TEST_CASE("eight programs at once lose no line, and none is refused", "[program]
   CHECK(written == wanted);
   CHECK(refused == 0);
   CHECK(fits);
+}
+
+TEST_CASE("eight programs at once export, start and back up into one folder",
+          "[program][torture]") {
+  Job job;
+  const auto folder = job.trial.folder().path() / "out";
+  std::filesystem::create_directory(folder);
+  const auto named = [&](const std::string& name) { return (folder / name).string(); };
+  // Three of the drafts that killed programs left, which everybody sweeps away.
+  for (const auto* left : {"1", "2", "3"}) {
+    std::ofstream(named(".writing-00000000-0000-4000-8000-00000000000" + std::string(left))) << "x";
+  }
+  const auto each = trials(12, 250);
+  AtOnce programs;
+  for (int program = 0; program < 8; ++program) {
+    programs.start([&, program] {
+      std::size_t refused = 0;
+      for (std::size_t i = 0; i < each; ++i) {
+        const auto name = std::to_string(program) + "-" + std::to_string(i);
+        std::vector<std::string> words = {"backup", folder.string(), "--log", job.path()};
+        if (program % 3 == 1)
+          words = {"export", "--to", named(name + ".json"), "--log", job.path()};
+        if (program % 3 == 2) words = {"start", named(name + ".bolts"), "--machine", "pump 5"};
+        if (run_program_in({}, words).code != 0) ++refused;
+      }
+      return refused;
+    });
+  }
+  const auto refused = programs.refused();
+  std::map<std::string, std::size_t> there;
+  for (const auto& file : std::filesystem::directory_iterator(folder)) {
+    const auto name = file.path().filename().string();
+    ++there[name.starts_with("p4-") ? "copies" : name.starts_with('.') ? "drafts" : "others"];
+  }
+  tell_torture(
+      "8 programs exporting, starting and backing up into one folder", 8 * each,
+      std::to_string(refused) + " refused, " + std::to_string(there["drafts"]) + " drafts left",
+      refused + there["drafts"]);
+  CHECK(refused == 0);
+  CHECK(there == std::map<std::string, std::size_t>{
+                     {"copies", 3 * each}, {"others", 5 * each}, {"drafts", 0}});
 }
 
 TEST_CASE("who waits for a held logbook is told by whom it is held, and what he can do",
