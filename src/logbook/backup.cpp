@@ -4,9 +4,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <charconv>
 #include <cstdint>
+#include <string_view>
 #include <system_error>
 #include <tuple>
+#include <utility>
 
 #include "failure/failure.h"
 #include "logbook/beside_file.h"
@@ -26,81 +29,115 @@ namespace fs = std::filesystem;
 
 constexpr std::string_view kTimeShape = "-dddd-dd-dd-dddd";
 
-std::string with_time(const std::string& stem, record::Moment now) {
-  auto time = record::write_local(now);  // "2026-03-02 08:15"
+std::string time_in_name(record::Moment now) {
+  auto time = '-' + record::write_local(now);  // "-2026-03-02 08:15"
   std::erase(time, ':');
   std::ranges::replace(time, ' ', '-');
-  return stem + '-' + time;
+  return time;
 }
 
-// True for the stem, date and time and, where two came in one minute, a number.
-bool is_copy_name(std::string_view name, std::string_view stem) {
-  if (!name.starts_with(stem) || !name.ends_with(kLogbookSuffix)) return false;
-  name.remove_prefix(stem.size());
-  name.remove_suffix(kLogbookSuffix.size());
-  if (name.size() < kTimeShape.size()) return false;
-  for (std::size_t i = 0; i < kTimeShape.size(); ++i) {
-    const bool digit = name[i] >= '0' && name[i] <= '9';
-    if (kTimeShape[i] == 'd' ? !digit : name[i] != kTimeShape[i]) return false;
-  }
-  name.remove_prefix(kTimeShape.size());
-  return name.empty() || (name.front() == '-' && name.size() > 1 &&
-                          name.find_first_not_of("0123456789", 1) == std::string_view::npos);
-}
-
-struct OlderCopy {
-  fs::path file;
-  Containment what = Containment::Other;
-  std::int64_t lines = 0;
+// What a name of this form says of when the copy was made.
+struct CopyName {
+  std::string time;
+  std::uint64_t number = 1;  // where several came in one minute
 };
 
-// What an older file is to the logbook: another one's, one that it contains, or one that it grew
-// apart from.
-OlderCopy judged(const fs::path& file, SQLite::Database& logbook) {
-  OlderCopy older{file};
-  try {
-    const auto copy = open_to_verify(file.string(), Waiting::not_at_all());
-    older.what = containment_of(*copy.database, logbook);
-    older.lines = copy.database->execAndGet("SELECT max(line) FROM entry").getInt64();
-  } catch (const LogbookError&) {
-    older.what = Containment::Other;
-  } catch (const SQLite::Exception&) {
-    older.what = Containment::Other;
+// The stem, date and time and, from the second of one minute on, a number; nothing for another.
+std::optional<CopyName> read_copy_name(std::string_view name, std::string_view stem) {
+  if (!name.starts_with(stem) || !name.ends_with(kLogbookSuffix)) return std::nullopt;
+  name.remove_prefix(stem.size());
+  name.remove_suffix(kLogbookSuffix.size());
+  if (name.size() < kTimeShape.size()) return std::nullopt;
+  for (std::size_t i = 0; i < kTimeShape.size(); ++i) {
+    const bool digit = name[i] >= '0' && name[i] <= '9';
+    if (kTimeShape[i] == 'd' ? !digit : name[i] != kTimeShape[i]) return std::nullopt;
   }
-  return older;
+  CopyName read{std::string(name.substr(0, kTimeShape.size()))};
+  name.remove_prefix(kTimeShape.size());
+  if (name.empty()) return read;
+  if (name.front() != '-') return std::nullopt;
+  name.remove_prefix(1);
+  const auto [end, problem] = std::from_chars(name.data(), name.data() + name.size(), read.number);
+  if (problem != std::errc() || end != name.data() + name.size()) return std::nullopt;
+  return read;
 }
 
-// The copies of this name.
-std::vector<fs::path> copies_in(const fs::path& folder, const std::string& stem) {
+std::string write_copy_name(const CopyName& name, const std::string& stem) {
+  return name.number == 1 ? fmt::format("{}{}{}", stem, name.time, kLogbookSuffix)
+                          : fmt::format("{}{}-{}{}", stem, name.time, name.number, kLogbookSuffix);
+}
+
+struct Copy {
+  CopyName name;
+  fs::path file;
+
+  // The older come first.
+  [[nodiscard]] auto order() const { return std::tie(name.time, name.number, file); }
+};
+
+// The copies of this name, in their order.
+std::vector<Copy> copies_in(const fs::path& folder, const std::string& stem) {
   std::error_code problem;
-  std::vector<fs::path> files;
+  std::vector<Copy> copies;
   for (fs::directory_iterator at(folder, problem), end; !problem && at != end;
        at.increment(problem)) {
     std::error_code ignored;
-    if (is_copy_name(at->path().filename().string(), stem) && at->is_regular_file(ignored)) {
-      files.push_back(at->path());
-    }
+    auto name = read_copy_name(at->path().filename().string(), stem);
+    if (name && at->is_regular_file(ignored)) copies.push_back({std::move(*name), at->path()});
   }
-  std::ranges::sort(files);
-  return files;
+  std::ranges::sort(copies, [](const Copy& a, const Copy& b) { return a.order() < b.order(); });
+  return copies;
 }
 
+// The name after those that are there: one that is free again below them would pass for older.
+CopyName next_name(const fs::path& folder, const std::string& stem, record::Moment now) {
+  CopyName next{time_in_name(now)};
+  for (const auto& [name, file] : copies_in(folder, stem)) {
+    if (name.time == next.time) next.number = name.number + 1;
+  }
+  return next;
+}
+
+struct JudgedCopy {
+  std::int64_t lines = 0;
+  Copy copy;
+  Containment what = Containment::Other;
+};
+
+// What a file is to the logbook: another one's, one that it contains, or one that it grew apart
+// from.
+JudgedCopy judged(Copy copy, SQLite::Database& logbook) {
+  JudgedCopy found{0, std::move(copy)};
+  try {
+    const auto open = open_to_verify(found.copy.file.string(), Waiting::not_at_all());
+    found.what = containment_of(*open.database, logbook);
+    found.lines = open.database->execAndGet("SELECT max(line) FROM entry").getInt64();
+  } catch (const LogbookError&) {
+    found.what = Containment::Other;
+  } catch (const SQLite::Exception&) {
+    found.what = Containment::Other;
+  }
+  return found;
+}
+
+// Whoever else removes older copies meanwhile sees them in the same order, and nobody removes one
+// that has not so many newer ones: so many stay, however many programs are at it.
 void remove_older(Backup& backup, SQLite::Database& logbook, const std::string& stem,
                   std::size_t keep) {
-  std::vector<OlderCopy> removable;
-  for (const auto& file : copies_in(backup.file.parent_path(), stem)) {
-    if (file == backup.file) continue;
-    auto older = judged(file, logbook);
-    if (older.what == Containment::Different) backup.different.push_back(file);
-    if (older.what == Containment::Contained) removable.push_back(std::move(older));
+  std::vector<JudgedCopy> contained;
+  for (auto& copy : copies_in(backup.file.parent_path(), stem)) {
+    auto found = judged(std::move(copy), logbook);
+    if (found.what == Containment::Different) backup.different.push_back(found.copy.file);
+    if (found.what == Containment::Contained) contained.push_back(std::move(found));
   }
   // The oldest first: it has fewer lines.
-  std::ranges::sort(removable, [](const OlderCopy& a, const OlderCopy& b) {
-    return std::tie(a.lines, a.file) < std::tie(b.lines, b.file);
+  std::ranges::sort(contained, [](const JudgedCopy& a, const JudgedCopy& b) {
+    return std::pair(a.lines, a.copy.order()) < std::pair(b.lines, b.copy.order());
   });
-  for (std::size_t i = 0; i + keep - 1 < removable.size(); ++i) {
+  for (std::size_t i = 0; i + keep < contained.size(); ++i) {
+    const auto& file = contained[i].copy.file;
     std::error_code problem;
-    if (fs::remove(removable[i].file, problem)) backup.removed.push_back(removable[i].file);
+    if (file != backup.file && fs::remove(file, problem)) backup.removed.push_back(file);
   }
 }
 
@@ -155,10 +192,11 @@ Backup back_up(const std::string& path, const fs::path& folder, record::Moment n
       backup.verified = verify(draft.path().string(), {}, Waiting::not_at_all());
       refuse_misfit(backup.verified, path);
       refuse_unreadable_line(backup.verified, path);
-      const auto name = with_time(stem, now);
-      backup.file = folder / fmt::format("{}{}", name, kLogbookSuffix);
-      for (int number = 2; !draft.publish_as(backup.file); ++number) {
-        backup.file = folder / fmt::format("{}-{}{}", name, number, kLogbookSuffix);
+      auto name = next_name(folder, stem, now);
+      backup.file = folder / write_copy_name(name, stem);
+      while (!draft.publish_as(backup.file)) {
+        ++name.number;
+        backup.file = folder / write_copy_name(name, stem);
       }
     }
     if (keep) remove_older(backup, *logbook.database, stem, *keep);
@@ -169,13 +207,13 @@ Backup back_up(const std::string& path, const fs::path& folder, record::Moment n
 }
 
 bool is_named_as_copy(const fs::path& file, const fs::path& path) {
-  return is_copy_name(file.filename().string(), path.stem().string());
+  return read_copy_name(file.filename().string(), path.stem().string()).has_value();
 }
 
 std::optional<fs::path> newest_copy_of(const std::string& path, const fs::path& folder) {
   auto copies = copies_in(folder, fs::path(path).stem().string());
   if (copies.empty()) return std::nullopt;
-  return std::move(copies.back());
+  return std::move(copies.back().file);
 }
 
 }  // namespace logbook

@@ -23,9 +23,11 @@ struct Backup {
 
 // Copies the logbook as it stands, whoever writes to it meanwhile, into this folder under its name
 // with date and time ("gb1-2026-03-02-0815.bolts"), and verifies what was written before it gets
-// that name. Nothing is ever replaced. With `keep`, older copies of this logbook there are removed
-// but for so many of the newest, this one counted; only such as have a name of this form, the same
-// first line, and no line that this logbook has not.
+// that name, with a number behind it from the second of one minute on. Nothing is ever replaced.
+// With `keep`, older copies of this logbook there are removed but for so many of the newest, by
+// lines and then by name, this one counted; only such as have a name of this form, the same first
+// line, and no line that this logbook has not. This one stays even where so many newer ones came
+// meanwhile, or the clock was put back.
 // Refusal where the copy does not fit, as verify tells; LogbookError where the logbook cannot be
 // read or the folder not be written. Nothing is left behind then.
 [[nodiscard]] Backup back_up(const std::string& path, const std::filesystem::path& folder,

@@ -99,6 +99,36 @@ TEST_CASE("so many of the newest copies are kept", "[cli]") {
   CHECK(job.copy("--keep 1")["removed"].size() == 3);
 }
 
+TEST_CASE("copies of one minute are told apart by their numbers", "[cli]") {
+  Job job;
+  std::vector<std::string> made;
+  for (int i = 0; i < 12; ++i) {
+    made.push_back(job.trial.done("backup " + job.stick + " --json").json()["file"]);
+  }
+  CHECK(job.trial.done("backup " + job.stick + " --keep 3 --json").json()["removed"] ==
+        nlohmann::json(std::vector(made.begin(), made.begin() + 10)));
+  // What is free again below them is no name for a newer one.
+  const auto next = job.trial.done("backup " + job.stick + " --keep 3 --json").json();
+  CHECK(next["removed"] == nlohmann::json::array({made[10]}));
+  CHECK_THAT(next["file"].get<std::string>(), Catch::Matchers::EndsWith("-14.bolts"));
+}
+
+TEST_CASE("who made a copy while newer ones came takes none of those away", "[cli]") {
+  Job job;
+  std::vector<std::string> newer;
+  for (int i = 0; i < 3; ++i) {
+    job.trial.now += std::chrono::minutes(1);
+    newer.push_back(job.trial.done("backup " + job.stick + " --json").json()["file"]);
+  }
+  job.trial.now -= std::chrono::minutes(10);
+  const auto made = job.trial.done("backup " + job.stick + " --keep 3 --json").json();
+  CHECK(made["removed"].empty());
+  CHECK(job.on_stick().size() == 4);
+  job.trial.now += std::chrono::minutes(20);
+  CHECK(job.trial.done("backup " + job.stick + " --keep 3 --json").json()["removed"] ==
+        nlohmann::json::array({made["file"], newer[0]}));
+}
+
 TEST_CASE("nothing but copies that the logbook contains is removed", "[cli]") {
   Job job;
   const auto first = job.copy()["file"].get<std::string>();

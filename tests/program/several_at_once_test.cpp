@@ -53,6 +53,14 @@ class Holder {
   std::optional<logbook::Recording> recording_;
 };
 
+std::vector<std::string> files_in(const std::string& folder) {
+  std::vector<std::string> names;
+  for (const auto& file : std::filesystem::directory_iterator(folder)) {
+    names.push_back(file.path().filename().string());
+  }
+  return names;
+}
+
 // Several that run commands at once, each a process of its own.
 class AtOnce {
  public:
@@ -149,6 +157,35 @@ TEST_CASE("eight programs at once export, start and back up into one folder",
   CHECK(refused == 0);
   CHECK(there == std::map<std::string, std::size_t>{
                      {"copies", 3 * each}, {"others", 5 * each}, {"drafts", 0}});
+}
+
+TEST_CASE("of ten programs that back up at once none takes the newest copies away",
+          "[program][torture]") {
+  const Job job;
+  constexpr std::size_t kKept = 3;
+  const auto rounds = trials(3, 100);
+  std::size_t faults = 0;
+  std::size_t more = 0;
+  for (std::size_t round = 0; round < rounds; ++round) {
+    const auto folder = job.trial.folder().file("copies-" + std::to_string(round));
+    std::filesystem::create_directory(folder);
+    AtOnce programs;
+    const auto back_up = [&] {
+      return run_program_in({}, {"backup", folder, "--keep", "3", "--log", job.path()}).code != 0;
+    };
+    for (int program = 0; program < 10; ++program) {
+      programs.start([&] { return back_up() ? 1U : 0U; });
+    }
+    if (programs.refused() > 0) ++faults;
+    // One that was overtaken keeps its own besides.
+    const auto left = files_in(folder).size();
+    if (left < kKept) ++faults;
+    if (left > kKept) ++more;
+    if (back_up() || files_in(folder).size() != kKept) ++faults;
+  }
+  tell_torture("10 programs backing up with --keep 3 at once", 10 * rounds,
+               "3 copies left, in " + std::to_string(more) + " rounds more until the next", faults);
+  CHECK(faults == 0);
 }
 
 TEST_CASE("who waits for a held logbook is told by whom it is held, and what he can do",
