@@ -4,6 +4,7 @@
 #include <termios.h>
 
 #include <chrono>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -25,11 +26,14 @@ struct ProgramOutcome {
 
 // Where there is little room: no file may grow beyond so many bytes (nothing: as it is). `out` is a
 // file that takes its answer, such as /dev/full; else the answer is caught. It is killed (SIGKILL)
-// after `life`, where one is given.
+// after `life`, where one is given. `environment` comes to that of the tests. `as_nobody`: by the
+// user nobody where root runs the tests, whom no permission holds back; else by who does.
 struct Room {
   std::optional<std::size_t> largest_file = std::nullopt;
   const char* out = nullptr;
   std::optional<std::chrono::microseconds> life = std::nullopt;
+  std::map<std::string, std::string> environment = {};
+  bool as_nobody = false;
 };
 
 // Runs it to its end and catches what it prints, of which there may be some 60 kB.
