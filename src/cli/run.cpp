@@ -21,6 +21,7 @@
 #include "cli/usage.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
+#include "logbook/logbook_error.h"
 #include "quantity/visible_text.h"
 #include "terminal/inert_stream.h"
 #include "terminal/locale_characters.h"
@@ -231,8 +232,9 @@ int run(const std::vector<std::string>& arguments, terminal::Context& world,
     context.out.flush();
     if (!context.out)
       return tell(context, failure::kLogbookTrouble,
-                  "the answer could not be written out in full (is the disk full?); what was "
-                  "recorded before is safe");
+                  fmt::format("the answer could not be written out in full (is the disk full?); "
+                              "what was recorded before is safe{}",
+                              logbook::limit_on_files()));
     return code;
   } catch (const failure::Failure& error) {
     return tell(context, error.exit_code(), error.what());

@@ -10,7 +10,6 @@
 #include <algorithm>
 #include <array>
 #include <cerrno>
-#include <cstring>
 #include <system_error>
 #include <vector>
 
@@ -46,7 +45,7 @@ bool is_draft_name(std::string_view name) {
   throw LogbookError(LogbookError::Kind::Unreachable,
                      fmt::format("{} could not be made: {}; check the folder and the room on the "
                                  "disk",
-                                 name.string(), std::strerror(reason)));
+                                 name.string(), why_not_written(reason)));
 }
 
 // What a new name has to be followed by, so that a power cut does not undo it. Some file systems do
@@ -94,9 +93,9 @@ bool DraftFile::make(const fs::path& folder, unsigned mode) {
   if (handle_ < 0) {
     throw LogbookError(
         LogbookError::Kind::Unreachable,
-        fmt::format("nothing can be written in the folder {} ({}); check its permissions and the "
+        fmt::format("nothing can be written in the folder {}: {}; check its permissions and the "
                     "room on the disk, or choose another",
-                    folder.string(), std::strerror(errno)));
+                    folder.string(), why_not_written(errno)));
   }
   // Where a folder knows no locks, nobody can take this draft for a stale one either.
   if (::flock(handle_, LOCK_EX | LOCK_NB) != 0 && errno == EWOULDBLOCK) return false;
@@ -110,10 +109,19 @@ DraftFile::~DraftFile() {
   ::close(handle_);
 }
 
-bool DraftFile::fill(std::string_view text) const {
-  return ::write(handle_, text.data(), text.size()) == static_cast<ssize_t>(text.size()) &&
-         ::fsync(handle_) == 0;
+bool DraftFile::add(std::string_view text) const {
+  while (!text.empty()) {
+    const auto count = ::write(handle_, text.data(), text.size());
+    if (count < 0 && errno == EINTR) continue;
+    if (count < 0) return false;
+    text.remove_prefix(static_cast<std::size_t>(count));
+  }
+  return true;
 }
+
+bool DraftFile::make_sure() const { return ::fsync(handle_) == 0; }
+
+bool DraftFile::fill(std::string_view text) const { return add(text) && make_sure(); }
 
 void DraftFile::set_mode(unsigned mode) const { (void)::fchmod(handle_, mode); }
 

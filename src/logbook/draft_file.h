@@ -27,10 +27,14 @@ class DraftFile {
   // From the root of the disk.
   [[nodiscard]] const std::filesystem::path& path() const { return path_; }
 
-  // Open to be written to.
-  [[nodiscard]] int handle() const { return handle_; }
+  // Writes this behind what was written so far. False where it does not take all of it; errno says
+  // why (why_not_written).
+  [[nodiscard]] bool add(std::string_view text) const;
 
-  // Writes this into it, down to the disk. False where it does not take all of it; errno says why.
+  // The same for all that was added, down to the disk.
+  [[nodiscard]] bool make_sure() const;
+
+  // Both.
   [[nodiscard]] bool fill(std::string_view text) const;
 
   // Gives it these permissions, whatever the mask.

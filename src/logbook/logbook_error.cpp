@@ -5,6 +5,9 @@
 #include <sqlite3.h>
 #include <sys/resource.h>
 
+#include <cerrno>
+#include <cstring>
+
 #include "logbook/lock_holder.h"
 
 namespace logbook {
@@ -24,6 +27,10 @@ std::string limit_on_files() {
   rlimit limit{};
   if (::getrlimit(RLIMIT_FSIZE, &limit) != 0 || limit.rlim_cur == RLIM_INFINITY) return {};
   return fmt::format("; no file may grow beyond {} KiB here (ulimit -f)", limit.rlim_cur / 1024);
+}
+
+std::string why_not_written(int reason) {
+  return std::strerror(reason) + (reason == EFBIG ? limit_on_files() : std::string());
 }
 
 LogbookError translated(const SQLite::Exception& error, const std::string& path) {

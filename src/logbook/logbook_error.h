@@ -42,6 +42,10 @@ class LogbookError : public failure::Failure {
 // full disk; else nothing.
 [[nodiscard]] std::string limit_on_files();
 
+// Why the system took no more of a file, by its errno, with that limit where it is what stops it.
+// What every message about a file that was not written tells.
+[[nodiscard]] std::string why_not_written(int reason);
+
 // True where the file could not be read or written, as when the disk failed or another program
 // holds it; that says nothing about what stands in it.
 [[nodiscard]] bool is_trouble_with_the_disk(const SQLite::Exception& error);

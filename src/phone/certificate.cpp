@@ -9,11 +9,13 @@
 #include <openssl/x509v3.h>
 
 #include <array>
+#include <cerrno>
 #include <memory>
 #include <system_error>
 
 #include "failure/failure.h"
 #include "logbook/draft_file.h"
+#include "logbook/logbook_error.h"
 #include "logbook/plain_file.h"
 
 namespace phone {
@@ -77,7 +79,9 @@ X509Certificate certificate_for(EVP_PKEY& key) {
 void write_secret(const fs::path& file, const std::string& text) {
   const logbook::DraftFile draft(file.parent_path(), 0600U);
   if (!draft.fill(text)) {
-    refuse_certificate(file, "it cannot be written; check the folder and the room on the disk");
+    refuse_certificate(
+        file, fmt::format("it cannot be written: {}; check the folder and the room on the disk",
+                          logbook::why_not_written(errno)));
   }
   draft.replace(file);
 }

@@ -14,6 +14,7 @@
 #include "failure/failure.h"
 #include "logbook/digest.h"
 #include "logbook/draft_file.h"
+#include "logbook/logbook_error.h"
 #include "logbook/secret.h"
 #include "screen/json_text.h"
 
@@ -81,7 +82,8 @@ void Phones::keep(const std::vector<PairedPhone>& phones) const {
   std::filesystem::create_directories(file_.parent_path(), problem);
   const logbook::DraftFile draft(file_.parent_path(), 0600U);
   if (!draft.fill(text)) {
-    refuse_phones_file(file_, fmt::format("it cannot be written ({})", std::strerror(errno)));
+    refuse_phones_file(file_,
+                       fmt::format("it cannot be written: {}", logbook::why_not_written(errno)));
   }
   draft.replace(file_);
 }

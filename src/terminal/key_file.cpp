@@ -64,7 +64,7 @@ PersonsKey persons_key(const fs::path& folder) {
     // Whole or not at all: what a killed program left would stand in the way for good.
     const logbook::DraftFile draft(folder, 0600U);
     if (!draft.fill(text)) {
-      refuse(file, fmt::format("it cannot be written ({})", std::strerror(errno)));
+      refuse(file, fmt::format("it cannot be written: {}", logbook::why_not_written(errno)));
     }
     if (draft.publish_as(file)) return {key, file, true};
   } catch (const logbook::LogbookError& error) {

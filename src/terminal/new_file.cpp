@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <cerrno>
-#include <cstring>
 #include <filesystem>
 #include <system_error>
 
@@ -20,9 +19,9 @@ namespace fs = std::filesystem;
   const auto kind = reason == ENOSPC ? logbook::LogbookError::Kind::Full
                                      : logbook::LogbookError::Kind::Unreachable;
   throw logbook::LogbookError(
-      kind, fmt::format("{} could not be written ({}); nothing is left of it; check the folder and "
+      kind, fmt::format("{} could not be written: {}; nothing is left of it; check the folder and "
                         "the room on the disk",
-                        path, std::strerror(reason)));
+                        path, logbook::why_not_written(reason)));
 }
 
 }  // namespace

@@ -1,13 +1,13 @@
 #include "terminal/whole_file.h"
 
 #include <fmt/format.h>
-#include <unistd.h>
 
 #include <cerrno>
 #include <system_error>
 
 #include "failure/failure.h"
 #include "logbook/folder_named.h"
+#include "logbook/logbook_error.h"
 
 namespace terminal {
 namespace {
@@ -21,16 +21,11 @@ WholeFile::WholeFile(const std::filesystem::path& target)
       draft_(logbook::folder_or_refuse(target_.parent_path()), logbook::DraftFile::kOfPage) {}
 
 void WholeFile::write(std::string_view content) {
-  while (!content.empty()) {
-    const auto count = ::write(draft_.handle(), content.data(), content.size());
-    if (count < 0 && errno == EINTR) continue;
-    if (count < 0) fail(errno);
-    content.remove_prefix(static_cast<std::size_t>(count));
-  }
+  if (!draft_.add(content)) fail(errno);
 }
 
 void WholeFile::finish() {
-  if (::fsync(draft_.handle()) != 0) fail(errno);
+  if (!draft_.make_sure()) fail(errno);
 }
 
 void WholeFile::replace() {
@@ -54,7 +49,8 @@ void put_whole_file(const std::filesystem::path& target, const Writing& writing)
     whole.replace();
   } catch (const std::system_error& error) {
     throw failure::OutputLost(fmt::format("{} could not be written: {}; nothing was changed",
-                                          target.string(), error.code().message()));
+                                          target.string(),
+                                          logbook::why_not_written(error.code().value())));
   }
 }
 

@@ -1,6 +1,7 @@
 // An answer never contradicts itself: what it says was written stands in the logbook, and where it
 // says that nothing was, or fails, nothing does; for each deed, wherever the disk is full.
 
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <regex>
@@ -149,6 +150,57 @@ TEST_CASE("a copy that may not grow to its size is told, and none is left", "[pr
   CHECK(copies() == 0);
   CHECK(done_on(log, "backup " + folder.string(), {.largest_file = 4 * size}).code == 0);
   CHECK(copies() == 1);
+}
+
+TEST_CASE("whatever writes a file names the limit on files that stops it, and leaves none",
+          "[program]") {
+  const ReadyLogbook ready;
+  const auto log = ready.copy();
+  const auto copy = ready.folder().file("whole.json");
+  REQUIRE(done_on(log, "export --to " + copy, {}).code == 0);
+  const auto folder = ready.folder().path() / "out";
+  fs::create_directories(folder / "man");
+  const auto in_folder = [&](const std::string& name) { return " " + (folder / name).string(); };
+  const std::vector<std::string> writing = {"export --to" + in_folder("x.json"),
+                                            "export findings --to" + in_folder("x.csv"),
+                                            "report --out" + in_folder("r.html"),
+                                            "sheet --out" + in_folder("s.html"),
+                                            "labels --out" + in_folder("l.html"),
+                                            "sequence --html --out" + in_folder("q.html"),
+                                            "help --html --out" + in_folder("h.html"),
+                                            "help --man" + in_folder("man"),
+                                            "sign",
+                                            "backup" + in_folder("")};
+  const auto stays_empty = [&] {
+    return std::none_of(fs::recursive_directory_iterator(folder), {},
+                        [](const auto& file) { return !file.is_directory(); });
+  };
+  for (const std::size_t limit : {0U, 32U}) {
+    const Room room{.largest_file = limit, .environment = {{"XDG_DATA_HOME", folder.string()}}};
+    for (const auto& command : writing) {
+      const auto outcome = done_on(log, command, room);
+      INFO(command << " with files of at most " << limit << " bytes\n" << outcome.err);
+      CHECK(outcome.code == 3);
+      CHECK(outcome.out.empty());
+      CHECK_THAT(outcome.err, ContainsSubstring("(ulimit -f)"));
+      CHECK(stays_empty());
+    }
+    for (const auto& words :
+         {std::vector<std::string>{"start", (folder / "n.bolts").string(), "--machine", "x"},
+          {"import", copy, "--log", (folder / "n.bolts").string()}}) {
+      const auto outcome = run_program_in(room, words);
+      INFO(words.front() << ' ' << outcome.err);
+      CHECK(outcome.code == 3);
+      CHECK_THAT(outcome.err, ContainsSubstring("(ulimit -f)"));
+      CHECK(stays_empty());
+    }
+  }
+  // An answer that goes into a file.
+  const auto answer = ready.folder().file("answer");
+  std::ofstream(answer) << "";
+  const auto outcome = done_on(log, "report", {.largest_file = 32, .out = answer.c_str()});
+  CHECK(outcome.code == 3);
+  CHECK_THAT(outcome.err, ContainsSubstring("ulimit"));
 }
 
 TEST_CASE("a deed whose answer is lost says so and not that nothing was written",
