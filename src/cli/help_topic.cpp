@@ -9,6 +9,7 @@
 #include "cli/help.h"
 #include "cli/man_pages.h"
 #include "cli/pending.h"
+#include "cli/sought_command.h"
 #include "cli/usage.h"
 #include "failure/exit_code.h"
 #include "failure/failure.h"
@@ -25,6 +26,7 @@ namespace {
 // What may be meant where there is no page, or where to look.
 std::string meant_instead(const std::string& topic, const CLI::App& app) {
   if (auto hint = shown_by(topic); !hint.empty()) return hint;
+  if (auto hint = command_instead_of(topic); !hint.empty()) return hint;
   std::vector<std::string> known;
   for (const auto& page : manual::pages()) {
     known.emplace_back(page.name);

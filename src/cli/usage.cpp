@@ -7,6 +7,7 @@
 
 #include "act/lookup.h"
 #include "cli/command_terms.h"
+#include "cli/sought_command.h"
 #include "failure/failure.h"
 #include "quantity/ascii.h"
 #include "quantity/number_text.h"
@@ -146,8 +147,9 @@ std::string usage_message(const CLI::App& app, const CLI::ParseError& error,
     const auto word = meant_command(arguments);
     if (word.empty()) return "a command is missing; \"boltwitness --help\" lists them";
     auto hint = shown_by(word);
-    if (word == "next") hint = "; \"boltwitness\" alone tells the next step";
+    if (hint.empty()) hint = command_instead_of(word);
     if (hint.empty()) hint = act::suggestion(word, command_names(app));
+    if (hint.empty()) hint = page_instead_of(word);
     if (hint.empty()) hint = "; \"boltwitness --help\" lists them";
     return fmt::format("there is no command {}{}", quantity::quoted(word), hint);
   }

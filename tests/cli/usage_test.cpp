@@ -2,9 +2,11 @@
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
+#include <regex>
 #include <sstream>
 
 #include "cli/commands.h"
+#include "cli/sought_command.h"
 #include "support/catch.h"
 #include "support/trial.h"
 #include "words/text.h"
@@ -407,6 +409,44 @@ TEST_CASE("a joint asked for is not answered with its position as if it were non
                   "\"boltwitness show j06/03\" shows one position");
     check_refused(trial, command + " J06 J06/2-4", "\"boltwitness show J06/02\"");
     CHECK_THAT(trial.run(command + " J07/3").said(), ContainsSubstring("there is no joint"));
+  }
+}
+
+TEST_CASE("a command looked for under another name leads to the one there is", "[cli]") {
+  Trial trial;
+  fill(trial);
+  for (const auto& [typed, leads_to] :
+       std::vector<std::pair<std::string, std::string>>{{"restore", "help copies"},
+                                                        {"undo", "boltwitness strike"},
+                                                        {"delete 3", "boltwitness strike"},
+                                                        {"EDIT 3", "--replace LINE"},
+                                                        {"next", "alone tells the next step"},
+                                                        {"calibration", "help wrenches"},
+                                                        {"security", "help threats"}}) {
+    check_refused(trial, typed, "there is no command");
+    check_refused(trial, typed, leads_to);
+  }
+  // A slip of the finger is still one.
+  check_refused(trial, "comparr", "did you mean compare?");
+  check_refused(trial, "help undo", "boltwitness strike");
+}
+
+TEST_CASE("what stands in for a command is one that there is", "[cli]") {
+  Trial trial;
+  static const std::regex kCommand("boltwitness ([a-z-]+)( [a-z]+)?");
+  const auto answers = [&](const std::string& typed) { return trial.run(typed).code == 0; };
+  for (const auto& [words, instead] : cli::sought_commands()) {
+    for (const auto& word : words_of(std::string(words))) {
+      INFO(word);
+      CHECK_FALSE(answers(word + " --help"));
+    }
+    const std::string text(instead);
+    for (auto match = std::sregex_iterator(text.begin(), text.end(), kCommand);
+         match != std::sregex_iterator(); ++match) {
+      INFO(match->str());
+      CHECK(answers((*match)[1] == "help" ? "help" + (*match)[2].str()
+                                          : (*match)[1].str() + " --help"));
+    }
   }
 }
 
