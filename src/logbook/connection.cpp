@@ -7,6 +7,7 @@
 
 #include <utility>
 
+#include "logbook/logless_vfs.h"
 #include "logbook/own_functions.h"
 #include "logbook/waiting.h"
 #include "record/photograph.h"
@@ -33,10 +34,34 @@ void harden(SQLite::Database& database) {
   add_own_functions(database);
 }
 
+// The file as a URI with this parameter.
+std::string uri_of(const std::string& file, const char* parameter) {
+  std::string escaped;
+  for (const char c : file) {
+    if (c == '?' || c == '#' || c == '%') {
+      escaped += fmt::format("%{:02X}", static_cast<unsigned>(static_cast<unsigned char>(c)));
+    } else {
+      escaped += c;
+    }
+  }
+  return fmt::format("file:{}?{}", escaped, parameter);
+}
+
+constexpr int kReadUri = SQLITE_OPEN_READONLY | SQLITE_OPEN_URI | SQLITE_OPEN_NOMUTEX;
+
 }  // namespace
 
 std::unique_ptr<SQLite::Database> connect(const std::string& file, int flags, Waiting& waiting) {
   auto database = std::make_unique<SQLite::Database>(file, flags | SQLite::OPEN_NOMUTEX);
+  waiting.wait_in(*database);
+  harden(*database);
+  return database;
+}
+
+std::unique_ptr<SQLite::Database> connect_making_nothing(const std::string& file,
+                                                         Waiting& waiting) {
+  auto database = std::make_unique<SQLite::Database>(uri_of(file, "readonly_shm=1"), kReadUri, 0,
+                                                     logless_vfs());
   waiting.wait_in(*database);
   harden(*database);
   return database;
@@ -50,17 +75,7 @@ std::unique_ptr<SQLite::Database> connect_in_memory() {
 }
 
 std::unique_ptr<SQLite::Database> connect_unchanging(const std::string& file) {
-  std::string escaped;
-  for (const char c : file) {
-    if (c == '?' || c == '#' || c == '%') {
-      escaped += fmt::format("%{:02X}", static_cast<unsigned>(static_cast<unsigned char>(c)));
-    } else {
-      escaped += c;
-    }
-  }
-  auto database = std::make_unique<SQLite::Database>(
-      "file:" + escaped + "?immutable=1",
-      SQLite::OPEN_READONLY | SQLite::OPEN_URI | SQLite::OPEN_NOMUTEX);
+  auto database = std::make_unique<SQLite::Database>(uri_of(file, "immutable=1"), kReadUri);
   harden(*database);
   return database;
 }

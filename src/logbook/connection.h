@@ -20,6 +20,12 @@ class Waiting;
 [[nodiscard]] std::unique_ptr<SQLite::Database> connect(const std::string& file, int flags,
                                                         Waiting& waiting);
 
+// For who may read the file and not write it: neither a write-ahead log nor its index (`-shm`) is
+// made beside it, for nobody else could write to those. The library's "cannot open" where it would
+// take one that is not there.
+[[nodiscard]] std::unique_ptr<SQLite::Database> connect_making_nothing(const std::string& file,
+                                                                       Waiting& waiting);
+
 // A database in memory alone.
 [[nodiscard]] std::unique_ptr<SQLite::Database> connect_in_memory();
 

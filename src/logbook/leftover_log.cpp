@@ -54,8 +54,8 @@ bool is_sound(SQLite::Database& database) {
 // alone: nothing then, for the log is at work. What cannot be written is looked at all the same.
 std::unique_ptr<SQLite::Database> with_log(const std::string& file) {
   const bool writable = ::access(file.c_str(), W_OK) == 0;
-  auto whole = connect(file, writable ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY,
-                       Waiting::not_at_all());
+  auto whole = writable ? connect(file, SQLite::OPEN_READWRITE, Waiting::not_at_all())
+                        : connect_making_nothing(file, Waiting::not_at_all());
   // Closing it plays nothing into the file.
   sqlite3_db_config(whole->getHandle(), SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, nullptr);
   if (writable) whole->exec("PRAGMA locking_mode = EXCLUSIVE");

@@ -6,6 +6,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <cerrno>
 #include <filesystem>
 #include <system_error>
 
@@ -108,19 +109,26 @@ std::unique_ptr<SQLite::Database> open_checked(const File& file, int flags, bool
                                                Waiting& waiting, Check check = check_is_ours) {
   check_beside(file.real, file.named);
   check_leftovers(file.real, file.named);
-  auto database = connect(file.real, flags, waiting);
-  try {
-    check(*database, file.named);
-  } catch (const SQLite::Exception& error) {
-    const int code = error.getErrorCode();
-    const bool unwritable =
-        code == SQLITE_CANTOPEN || code == SQLITE_READONLY || code == SQLITE_IOERR;
-    if (!unwritable || !for_reading || ::access(file.real.c_str(), R_OK) != 0 || !file.is_alone()) {
-      throw;
+  const bool only_read = for_reading && !file.is_writable();
+  constexpr int kMostTries = 100;
+  for (int tries = 1;; ++tries) {
+    auto database =
+        only_read ? connect_making_nothing(file.real, waiting) : connect(file.real, flags, waiting);
+    try {
+      check(*database, file.named);
+      return database;
+    } catch (const SQLite::Exception& error) {
+      const int code = error.getErrorCode();
+      const bool unwritable =
+          code == SQLITE_CANTOPEN || code == SQLITE_READONLY || code == SQLITE_IOERR;
+      if (!unwritable || !for_reading || ::access(file.real.c_str(), R_OK) != 0) throw;
+      if (file.is_alone()) break;
+      // A writer came just now, and its log was not there yet or is there no more.
+      if (!only_read || tries == kMostTries) throw;
     }
-    database = connect_unchanging(file.real);
-    check(*database, file.named);
   }
+  auto database = connect_unchanging(file.real);
+  check(*database, file.named);
   return database;
 }
 
@@ -132,6 +140,15 @@ void set_for_writing(SQLite::Database& database, Waiting& waiting) {
   database.exec("PRAGMA synchronous = EXTRA");
   waiting.retry(database,
                 [&] { (void)database.execAndGet("PRAGMA journal_mode = WAL").getString(); });
+}
+
+// Before it is opened: the library would open it to be read, and leave as much beside it.
+void check_may_be_written(const File& file) {
+  if (file.is_writable()) return;
+  throw LogbookError(Kind::Unreachable,
+                     fmt::format("{} may not be written ({}); check its permissions; nothing was "
+                                 "written",
+                                 file.named, why_not_written(errno)));
 }
 
 // Each of two names of one file would have a write-ahead log of its own, and lines in the one are
@@ -237,6 +254,7 @@ std::unique_ptr<SQLite::Database> open_unchanged(const std::string& path, Waitin
 std::unique_ptr<SQLite::Database> open_to_write(const std::string& path, Waiting& waiting) {
   const auto file = file_named(path);
   check_has_one_name(file);
+  check_may_be_written(file);
   auto database = open(file, SQLite::OPEN_READWRITE, false, waiting);
   return guarded(path, [&] {
     check_whole_schema(*database, path);

@@ -69,10 +69,9 @@ std::optional<int> run_program(const std::vector<std::string>& arguments,
 namespace {
 
 // Of the process that is about to run the program.
-void become_nobody() {
-  constexpr unsigned kNobody = 65534;
-  if (::geteuid() != 0) return;
-  if (::setgroups(0, nullptr) != 0 || ::setgid(kNobody) != 0 || ::setuid(kNobody) != 0) {
+void become(unsigned user) {
+  if (user == 0 || ::geteuid() != 0) return;
+  if (::setgroups(0, nullptr) != 0 || ::setgid(user) != 0 || ::setuid(user) != 0) {
     ::_exit(127);
   }
 }
@@ -111,7 +110,7 @@ ProgramOutcome run_program_in(const Room& room, const std::vector<std::string>& 
     for (const auto& [name, value] : room.environment) ::setenv(name.c_str(), value.c_str(), 1);
     // The way to it may be closed to others.
     const int program = ::open(pointers.front(), O_RDONLY | O_CLOEXEC);
-    if (room.as_nobody) become_nobody();
+    become(room.as_user);
     ::fexecve(program, pointers.data(), environ);
     ::_exit(127);
   }

@@ -26,14 +26,15 @@ struct ProgramOutcome {
 
 // Where there is little room: no file may grow beyond so many bytes (nothing: as it is). `out` is a
 // file that takes its answer, such as /dev/full; else the answer is caught. It is killed (SIGKILL)
-// after `life`, where one is given. `environment` comes to that of the tests. `as_nobody`: by the
-// user nobody where root runs the tests, whom no permission holds back; else by who does.
+// after `life`, where one is given. `environment` comes to that of the tests. `as_user`:
+// by the user of this number where root runs the tests, whom no permission holds back; else, and
+// for 0, by who does.
 struct Room {
   std::optional<std::size_t> largest_file = std::nullopt;
   const char* out = nullptr;
   std::optional<std::chrono::microseconds> life = std::nullopt;
   std::map<std::string, std::string> environment = {};
-  bool as_nobody = false;
+  unsigned as_user = 0;
 };
 
 // Runs it to its end and catches what it prints, of which there may be some 60 kB.
