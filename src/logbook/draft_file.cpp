@@ -48,14 +48,14 @@ bool is_draft_name(std::string_view name) {
                                  name.string(), why_not_written(reason)));
 }
 
-// What a new name has to be followed by, so that a power cut does not undo it. Some file systems do
-// it by themselves and know no such request.
-void sync_folder_of(const fs::path& name) {
+// What a new name has to be followed by, so that a power cut does not undo it: 0, or why it was not
+// done. Some file systems do it by themselves and know no such request.
+int sync_folder_of(const fs::path& name) {
   const int handle = ::open(name.parent_path().c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-  if (handle < 0) return;
+  if (handle < 0) return 0;
   const int reason = ::fsync(handle) == 0 ? 0 : errno;
   ::close(handle);
-  if (reason == EIO || reason == ENOSPC) refuse_name(name, reason);
+  return reason == EIO || reason == ENOSPC ? reason : 0;
 }
 
 }  // namespace
@@ -136,13 +136,23 @@ bool DraftFile::publish_as(const fs::path& name) const {
       refuse_name(name, errno);
     }
   }
-  sync_folder_of(name);
+  if (const int reason = sync_folder_of(name); reason != 0) {
+    ::unlink(name.c_str());
+    refuse_name(name, reason);
+  }
   return true;
 }
 
 void DraftFile::replace(const fs::path& name) const {
   if (::rename(path_.c_str(), name.c_str()) != 0) refuse_name(name, errno);
-  sync_folder_of(name);
+  if (const int reason = sync_folder_of(name); reason != 0) {
+    throw LogbookError(
+        LogbookError::Kind::Unreachable,
+        fmt::format("{} is written, but the disk does not confirm that it took the place of the "
+                    "earlier one ({}), which a power cut may bring back; check the disk and do it "
+                    "once more",
+                    name.string(), why_not_written(reason)));
+  }
 }
 
 }  // namespace logbook

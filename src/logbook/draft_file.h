@@ -42,10 +42,11 @@ class DraftFile {
 
   // Gives it this name in the same folder, for good. False where something has that name already,
   // be it a link that leads nowhere: nothing is ever replaced and no link followed. LogbookError
-  // where the folder takes no name, or the disk does not confirm it.
+  // where the folder takes no name, or the disk does not confirm it; nothing has the name then.
   [[nodiscard]] bool publish_as(const std::filesystem::path& name) const;
 
-  // The same in the place of whatever has that name.
+  // The same in the place of whatever has that name, which is gone even where the disk does not
+  // confirm it.
   void replace(const std::filesystem::path& name) const;
 
  private:
