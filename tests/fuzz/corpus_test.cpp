@@ -29,10 +29,10 @@ int replayed(const fuzz::Target& target, const fs::path& folder) {
 
 TEST_CASE("what the fuzzers were begun with and found keeps every promise", "[fuzz]") {
   for (const auto& target : fuzz::targets()) {
-    const auto folder = target.name == "logbook_file" ? fs::path(BOLTWITNESS_SAVED)
-                                                      : fs::path(BOLTWITNESS_CORPUS) / target.name;
     INFO(target.name);
-    CHECK(replayed(target, folder) > 0);
+    CHECK(replayed(target, fs::path(BOLTWITNESS_CORPUS) / target.name) > 0);
+    // Whole logbooks are begun with those of earlier versions.
+    if (target.name == "logbook_file") CHECK(replayed(target, BOLTWITNESS_SAVED) > 0);
   }
 }
 
