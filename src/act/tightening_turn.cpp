@@ -63,6 +63,24 @@ void refuse_to_cover(const progress::Progress& progress, const progress::Step& s
   }
 }
 
+// What is dated before that which it comes after counts for nothing, so that the same step would be
+// led to again, and pulled again, for ever.
+void refuse_before_what_it_follows(const progress::Progress& progress, const progress::Step& step,
+                                   record::Moment moment) {
+  const auto* latest = progress.came_out(joint_code_of(step), step.position);
+  for (const auto* before : progress.steps_of(joint_code_of(step), step.position)) {
+    if (before->stands == progress::Step::Stands::Open) continue;
+    const auto& stamp = before->entry->stamp;
+    if (latest == nullptr || record::is_earlier(*latest, stamp)) latest = &stamp;
+  }
+  if (latest == nullptr || latest->done_at <= moment) return;
+  throw failure::Refusal(fmt::format(
+      "{} stands as of {} (line {}), which is later than {}: what is done next would be dated "
+      "before it and count for nothing; put the clock right, or give the time when it is done",
+      record::write_address(joint_code_of(step), step.position),
+      record::write_local(latest->done_at), latest->line, record::write_local(moment)));
+}
+
 }  // namespace
 
 void refuse_out_of_turn(const progress::Reassembly& now, const progress::Step& step,
@@ -74,6 +92,7 @@ void refuse_out_of_turn(const progress::Reassembly& now, const progress::Step& s
   refuse_under_cover(now, step, moment);
   refuse_spent(now.progress, step);
   refuse_to_cover(now.progress, step);
+  refuse_before_what_it_follows(now.progress, step, moment);
 }
 
 std::optional<progress::Unmarked> to_be_marked_before(const progress::Reassembly& now,

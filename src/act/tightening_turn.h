@@ -13,8 +13,8 @@ namespace act {
 // or phone.
 
 // Refusal where the step cannot be led to at this moment: a hold point stands before its joint,
-// what covers it is on, it is one-time and was turned by its angle already, or it would cover what
-// is not finished.
+// what covers it is on, it is one-time and was turned by its angle already, it would cover what is
+// not finished, or the moment lies before its position came out or was last tightened.
 void refuse_out_of_turn(const progress::Reassembly& now, const progress::Step& step,
                         record::Moment moment);
 
