@@ -176,7 +176,10 @@ class ReadyLogbook {
   ReadyLogbook() {
     trial_.environment["BOLTWITNESS_LOG"] = path();
     trial_.environment["XDG_DATA_HOME"] = trial_.folder().file("own");
-    for (const auto& deed : every_deed(trial_.folder(), path())) trial_.done(deed);
+    for (const auto& deed : every_deed(trial_.folder(), path())) {
+      trial_.typed = deed.typed;
+      trial_.done(deed.command);
+    }
   }
   [[nodiscard]] std::string path() const { return trial_.folder().file("ready.bolts"); }
 

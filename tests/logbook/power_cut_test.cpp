@@ -58,7 +58,8 @@ class Told {
     story_.stages.insert(ids);
     disk_->told(ids.size());
   }
-  void deed(const std::string& command) {
+  void deed(const std::string& command, const std::string& typed = {}) {
+    trial.typed = typed;
     trial.done(command);
     const auto ids = lines();
     story_.stages.insert(ids);
@@ -142,7 +143,9 @@ TEST_CASE("a power cut takes no line that was told, whatever is being written",
           "[logbook][torture]") {
   Told told;
   told.watch();
-  for (const auto& deed : every_deed(told.trial.folder(), told.path())) told.deed(deed);
+  for (const auto& deed : every_deed(told.trial.folder(), told.path())) {
+    told.deed(deed.command, deed.typed);
+  }
   const auto story = told.end();
   REQUIRE(story.stages.rbegin()->size() > 20);
   cut("commands of every kind", story, trials(40, 4000));

@@ -2,6 +2,7 @@
 // half done, the logbook fits, and nothing half-made stays behind.
 
 #include <algorithm>
+#include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <map>
@@ -11,6 +12,8 @@
 #include "logbook/verification.h"
 #include "support/catch.h"
 #include "support/child_program.h"
+#include "support/content_of.h"
+#include "support/every_deed.h"
 #include "support/torture.h"
 #include "support/trial.h"
 
@@ -193,6 +196,142 @@ TEST_CASE("kills at random moments of commands of every kind take no line that w
   tell_torture(
       "kill -9 of writing commands", kills,
       faults == 0 ? std::to_string(told_and_killed) + " killed after they had told: there" : first,
+      faults);
+  INFO(first);
+  CHECK(faults == 0);
+  CHECK(kills == wanted);
+}
+
+namespace {
+
+// The folder of a job as it was before each deed of every kind, to be laid out again.
+class Stages {
+ public:
+  struct Stage {
+    TypedDeed deed;
+    std::size_t lines_before = 0;
+    std::size_t lines_after = 0;
+    std::map<fs::path, std::string> files;  // before it
+    std::chrono::microseconds took = {};
+  };
+
+  Stages() {
+    ::setenv("XDG_DATA_HOME", folder_.file("own").c_str(), 1);
+    for (const auto& deed : every_deed(folder_, path())) {
+      Stage stage{deed, lines(), 0, files(), {}};
+      const auto begun = std::chrono::steady_clock::now();
+      const auto outcome = run(stage, std::nullopt);
+      stage.took = std::chrono::duration_cast<std::chrono::microseconds>(
+          std::chrono::steady_clock::now() - begun);
+      INFO(deed.command << outcome.err);
+      REQUIRE(outcome.code == 0);
+      stage.lines_after = lines();
+      stages.push_back(stage);
+    }
+  }
+  ~Stages() { ::unsetenv("XDG_DATA_HOME"); }
+  Stages(const Stages&) = delete;
+  Stages& operator=(const Stages&) = delete;
+
+  void lay_out(const Stage& stage) const {
+    for (const auto& entry : fs::directory_iterator(folder_.path())) fs::remove_all(entry);
+    for (const auto& [file, content] : stage.files) {
+      fs::create_directories((folder_.path() / file).parent_path());
+      std::ofstream(folder_.path() / file, std::ios::binary) << content;
+    }
+    // A private key that others can read is not used.
+    if (fs::exists(folder_.file("own"))) {
+      for (const auto& entry : fs::recursive_directory_iterator(folder_.file("own"))) {
+        fs::permissions(entry, entry.is_directory()
+                                   ? fs::perms::owner_all
+                                   : fs::perms::owner_read | fs::perms::owner_write);
+      }
+    }
+    fs::create_directories(folder_.file("stick"));
+  }
+
+  ProgramOutcome run(const Stage& stage, std::optional<std::chrono::microseconds> life) const {
+    auto words = words_of(stage.deed.command);
+    if (stage.deed.command.find("--log") == std::string::npos) {
+      words.insert(words.end(), {"--log", path()});
+    }
+    words.insert(words.end(), {"--by", "KB"});
+    const auto typed = folder_.file("typed");
+    std::ofstream(typed) << stage.deed.typed;
+    return run_program_in({.in = typed.c_str(), .life = life}, words);
+  }
+
+  [[nodiscard]] std::size_t lines() const {
+    if (!fs::exists(path())) return 0;
+    return static_cast<std::size_t>(logbook::Logbook::open_to_read(path()).last_line());
+  }
+
+  // The first logbook of the folder, or copy of one, that is not as it was written.
+  [[nodiscard]] std::string wrong_with_files() const {
+    for (const auto& file : fs::recursive_directory_iterator(folder_.path())) {
+      const auto name = file.path().filename().string();
+      if (name.starts_with(".writing-") || file.path().string().find(".bolts") == name.npos ||
+          name.ends_with("-wal") || name.ends_with("-shm") || name.ends_with("-journal")) {
+        continue;
+      }
+      if (!logbook::verify(file.path().string()).is_as_written()) return name + " does not fit";
+    }
+    return {};
+  }
+
+  std::vector<Stage> stages;
+
+ private:
+  [[nodiscard]] std::string path() const { return folder_.file("p4.bolts"); }
+  [[nodiscard]] std::map<fs::path, std::string> files() const {
+    std::map<fs::path, std::string> all;
+    for (const auto& entry : fs::recursive_directory_iterator(folder_.path())) {
+      if (!entry.is_regular_file()) continue;
+      all[fs::relative(entry.path(), folder_.path())] = content_of(entry.path());
+    }
+    return all;
+  }
+
+  TemporaryFolder folder_;
+};
+
+}  // namespace
+
+TEST_CASE("killed in any deed, it is there or can be done again", "[program][torture][slow]") {
+  const Stages job;
+  std::mt19937 random(20260602);
+  // Most of the life of a command is its beginning and says nothing.
+  std::uniform_real_distribution<double> share_of_life(0.2, 1.1);
+  const auto wanted = trials(job.stages.size(), 40 * job.stages.size());
+  std::size_t kills = 0;
+  std::size_t there = 0;
+  std::size_t faults = 0;
+  std::string first;
+  for (std::size_t number = 0; kills < wanted && number < 4 * wanted; ++number) {
+    const auto& stage = job.stages[number % job.stages.size()];
+    job.lay_out(stage);
+    const auto outcome = job.run(stage, std::chrono::duration_cast<std::chrono::microseconds>(
+                                            stage.took * share_of_life(random)));
+    std::string wrong = job.wrong_with_files();
+    const auto after = job.lines();
+    const bool adds = stage.lines_after > stage.lines_before;
+    if (!outcome.code) ++kills;
+    if (outcome.code && *outcome.code != 0) wrong = "exit: " + outcome.err;
+    if (after != stage.lines_before && after != stage.lines_after) wrong = "half done";
+    // A guide is answered line by line; what it asks is not yet told.
+    const bool was_told = outcome.code == 0 || (stage.deed.typed.empty() && !outcome.out.empty());
+    if (adds && was_told && after != stage.lines_after) wrong = "told, and not there";
+    if (adds && after == stage.lines_after) ++there;
+    if (adds && after == stage.lines_before) {
+      const auto again = job.run(stage, std::nullopt);
+      if (again.code != 0) wrong = "refused afterwards: " + again.err;
+      if (job.lines() != stage.lines_after) wrong = "done again, and not there";
+    }
+    if (!wrong.empty() && faults++ == 0) first = stage.deed.command + ": " + wrong;
+  }
+  tell_torture(
+      "kill -9 in every deed", kills,
+      faults == 0 ? std::to_string(there) + " done by then, the others done afterwards" : first,
       faults);
   INFO(first);
   CHECK(faults == 0);

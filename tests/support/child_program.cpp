@@ -97,7 +97,7 @@ ProgramOutcome run_program_in(const Room& room, const std::vector<std::string>& 
   const pid_t process = ::fork();
   if (process < 0) throw std::runtime_error("no process could be started");
   if (process == 0) {
-    ::dup2(::open("/dev/null", O_RDONLY), STDIN_FILENO);
+    ::dup2(::open(room.in, O_RDONLY), STDIN_FILENO);
     ::dup2(room.out == nullptr ? answer[1] : ::open(room.out, O_WRONLY), STDOUT_FILENO);
     ::dup2(remarks[1], STDERR_FILENO);
     ::close(answer[0]);

@@ -25,13 +25,14 @@ struct ProgramOutcome {
 };
 
 // Where there is little room: no file may grow beyond so many bytes (nothing: as it is). `out` is a
-// file that takes its answer, such as /dev/full; else the answer is caught. It is killed (SIGKILL)
-// after `life`, where one is given. `environment` comes to that of the tests. `as_user`:
-// by the user of this number where root runs the tests, whom no permission holds back; else, and
-// for 0, by who does.
+// file that takes its answer, such as /dev/full; else the answer is caught. `in` is a file that is
+// typed at it, where it asks. It is killed (SIGKILL) after `life`, where one is given.
+// `environment` comes to that of the tests. `as_user`: by the user of this number where root runs
+// the tests, whom no permission holds back; else, and for 0, by who does.
 struct Room {
   std::optional<std::size_t> largest_file = std::nullopt;
   const char* out = nullptr;
+  const char* in = "/dev/null";
   std::optional<std::chrono::microseconds> life = std::nullopt;
   std::map<std::string, std::string> environment = {};
   unsigned as_user = 0;
