@@ -153,9 +153,12 @@ struct Place {
   std::string pointer;
 
   [[noreturn]] void refuse(std::string_view expected) const {
-    throw InputError(fmt::format(
-        "{}: {}; expected {}", pointer.empty() ? "the whole" : pointer,
-        quantity::quoted(value.dump(-1, ' ', false, Json::error_handler_t::replace)), expected));
+    // A text has its quotes already where it stands.
+    const auto found = value.is_string()
+                           ? value.get<std::string>()
+                           : value.dump(-1, ' ', false, Json::error_handler_t::replace);
+    throw InputError(fmt::format("{}: {}; expected {}", pointer.empty() ? "the whole" : pointer,
+                                 quantity::quoted(found), expected));
   }
 
   [[nodiscard]] Place operator[](const char* name) const {

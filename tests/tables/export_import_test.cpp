@@ -404,6 +404,7 @@ TEST_CASE("a whole logbook goes into a new file alone", "[cli][import]") {
   CHECK(desk.import(json, into).out == "the whole logbook: 6 lines, 1 to 6\n");
 }
 
+// Its hashes are left as they were; with right ones: contradicting_copy_test.cpp.
 TEST_CASE("a copy that contradicts itself makes no logbook", "[cli][import]") {
   Desk desk;
   desk.trial.done("strike 5 --why 'wrong position'");
