@@ -14,7 +14,8 @@ namespace {
 void without_triggers(const std::string& path,
                       const std::function<void(SQLite::Database& database)>& work) {
   SQLite::Database database(path, SQLite::OPEN_READWRITE);
-  database.exec("PRAGMA ignore_check_constraints = ON; PRAGMA foreign_keys = OFF");
+  database.exec(
+      "PRAGMA ignore_check_constraints = ON; PRAGMA foreign_keys = OFF; PRAGMA synchronous = OFF");
   std::vector<std::string> names;
   std::vector<std::string> triggers;
   {
