@@ -35,8 +35,8 @@ std::string read_optional_text(std::string_view text, std::string_view what, std
   }
   if (!is_one_line(label)) {
     throw failure::InputError(
-        fmt::format("{}: {} holds characters that cannot be kept; expected one line of UTF-8 text",
-                    what, quantity::quoted(label)));
+        fmt::format("{}: {} holds {}, which cannot be kept; expected one line of UTF-8 text", what,
+                    quantity::quoted(label), quantity::first_hidden_in(label)));
   }
   if (const auto hidden = quantity::first_hidden_in(label); !hidden.empty()) {
     throw failure::InputError(

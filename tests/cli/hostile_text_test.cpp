@@ -10,6 +10,7 @@
 #include <nlohmann/json.hpp>
 
 #include "quantity/visible_text.h"
+#include "support/acting.h"
 #include "support/catch.h"
 #include "support/forged_logbook.h"
 #include "support/sample_job.h"
@@ -22,20 +23,6 @@ namespace {
 const std::vector<std::string> kHidden = {
     "\x1b[2J", "\u009B2J", "\u202Egpj", "\u2066",     "\u200B", "\uFEFF", "\u2028", "\U000E0041",
     "\uFE0F",  "\u2800",   "\uE000",    "\U0010FFFF", "\r",     "\n",     "\x7f",   "\xff"};
-
-// Whether nothing in the answer acts: its own line ends apart, and on a page the pairs of isolates
-// that set off what runs from right to left.
-std::string acting_in(const std::string& text, bool is_page = false) {
-  std::string rest;
-  for (std::string_view left = text; !left.empty();) {
-    const auto character = quantity::first_character(left);
-    const bool is_own = character.point == '\n' || (character.point == '\r' && !is_page) ||
-                        (is_page && (character.point == 0x2068 || character.point == 0x2069));
-    if (!is_own || character.is_broken) rest += character.bytes;
-    left.remove_prefix(character.bytes.size());
-  }
-  return quantity::first_hidden_in(rest);
-}
 
 }  // namespace
 
