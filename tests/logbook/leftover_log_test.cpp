@@ -6,12 +6,17 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 
 #include <filesystem>
+#include <fstream>
 #include <optional>
+#include <random>
+#include <set>
 
 #include "logbook/logbook.h"
 #include "logbook/logbook_error.h"
+#include "logbook/verification.h"
 #include "support/catch.h"
 #include "support/content_of.h"
+#include "support/torture.h"
 #include "support/trial.h"
 
 namespace leftover_log_test {
@@ -233,6 +238,115 @@ TEST_CASE("what was told stands in the file itself, for whoever copies it by han
   const auto copy = trial.folder().file("copy.bolts");
   fs::copy_file(path, copy);
   CHECK(logbook::Logbook::open_unchanged(copy).last_line() == 2);
+}
+
+namespace {
+
+// A logbook at many moments, each with the log that lay beside it then: somebody read it now and
+// then, so that some lines were in the log alone.
+class Moments {
+ public:
+  struct Moment {
+    std::string file;
+    std::string log;  // empty where there was none
+    std::vector<std::string> lines;
+  };
+
+  explicit Moments(const std::string& machine) {
+    Trial trial;
+    const auto path = trial.folder().file("gb1.bolts");
+    trial.environment["BOLTWITNESS_LOG"] = path;
+    trial.done("start " + path + " --machine " + machine);
+    trial.done("joint J01 --holds cap --size M8 --grade 8.8 --count 100");
+    for (int sitting = 0; sitting < 5; ++sitting) {
+      std::optional<SQLite::Database> reader;
+      if (sitting % 2 == 1) {
+        reader.emplace(path, SQLite::OPEN_READONLY);
+        reader->exec("BEGIN");
+        (void)reader->execAndGet("SELECT count(*) FROM entry").getInt();
+      }
+      for (int i = 1; i <= 5; ++i) {
+        trial.done("out J01/" + std::to_string(5 * sitting + i) + " --note '" +
+                   std::string(static_cast<std::size_t>(40 * i), 'x') + "'");
+        Moment moment{content_of(path), content_of(path + "-wal"), {}};
+        SQLite::Database now(path, SQLite::OPEN_READONLY);
+        moment.lines = ids_in(now);
+        all.push_back(std::move(moment));
+      }
+    }
+  }
+
+  static std::vector<std::string> ids_in(SQLite::Database& database) {
+    SQLite::Statement row(database, "SELECT id FROM entry ORDER BY line");
+    std::vector<std::string> ids;
+    while (row.executeStep()) ids.push_back(row.getColumn(0).getString());
+    return ids;
+  }
+
+  std::vector<Moment> all;
+};
+
+}  // namespace
+
+TEST_CASE("whatever log lies beside a logbook, it is played in where it belongs or refused",
+          "[logbook][torture][slow]") {
+  const Moments gearbox("GB-1");
+  const Moments pump("P-4");
+  std::mt19937 random(20260602);
+  Trial trial;
+  const auto path = trial.folder().file("gb1.bolts");
+  trial.environment["BOLTWITNESS_LOG"] = path;
+  std::set<std::vector<std::string>> stages;
+  for (const auto& moment : gearbox.all) stages.insert(moment.lines);
+  const auto wanted = trials(120, 6000);
+  std::size_t played = 0;
+  std::size_t refused = 0;
+  std::size_t faults = 0;
+  std::string first;
+  for (std::size_t i = 0; i < wanted; ++i) {
+    const auto& file = gearbox.all[random() % gearbox.all.size()];
+    // Its own log, that of another moment or of another logbook; whole, cut short, or a bit of it
+    // turned.
+    const bool is_own = random() % 3 == 0;
+    const auto& from = random() % 4 == 0 ? pump : gearbox;
+    const auto& other = from.all[random() % from.all.size()];
+    auto log = is_own ? file.log : other.log;
+    const auto harm = random() % 4;
+    if (harm == 0) log.resize(random() % (log.size() + 1));
+    if (harm == 1 && !log.empty())
+      log[random() % log.size()] ^= static_cast<char>(1U << random() % 8);
+    for (const auto* tail : {"-wal", "-shm", "-journal"}) fs::remove(path + tail);
+    std::ofstream(path, std::ios::binary) << file.file;
+    if (!log.empty()) std::ofstream(path + "-wal", std::ios::binary) << log;
+    const std::string command = random() % 2 == 0 ? "history --whole" : "verify";
+    const auto answer = trial.run(command);
+    std::string wrong;
+    if (answer.code == 3) {
+      ++refused;
+      if (content_of(path) != file.file) wrong = "refused, and the file is another";
+      if (content_of(path + "-wal") != log) wrong = "refused, and the log is another";
+      if (is_own && harm > 1) wrong = "its own log is refused: " + answer.said();
+    } else if (answer.code == 0) {
+      ++played;
+      SQLite::Database now(path, SQLite::OPEN_READONLY);
+      const auto lines = Moments::ids_in(now);
+      if (!stages.contains(lines)) wrong = "lines that it never had";
+      if (is_own && harm > 1 && lines != file.lines) wrong = "told lines are gone";
+      if (!logbook::verify(path).fits()) wrong = "does not fit";
+    } else {
+      wrong = "exit " + std::to_string(answer.code) + ": " + answer.said();
+    }
+    if (!wrong.empty() && faults++ == 0) first = "trial " + std::to_string(i) + ": " + wrong;
+  }
+  tell_torture("a log left beside a logbook", wanted,
+               faults == 0 ? std::to_string(played) + " played in or passed over, " +
+                                 std::to_string(refused) + " refused, nothing changed"
+                           : first,
+               faults);
+  INFO(first);
+  CHECK(faults == 0);
+  CHECK(played > 0);
+  CHECK(refused > 0);
 }
 
 }  // namespace leftover_log_test
