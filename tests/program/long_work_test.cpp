@@ -108,6 +108,39 @@ TEST_CASE("an import that is stopped by Ctrl-C has written nothing", "[program][
   CHECK(whole.lines() == lines + 4000);
 }
 
+TEST_CASE("verify shows how far it is, and Ctrl-C leaves everything as it was", "[program][slow]") {
+  const Whole whole;
+  const auto before = content_of(whole.log());
+  const auto files = whole.files();
+  TerminalProgram program({"--log", whole.log(), "verify"});
+  REQUIRE(program.shows_slowed("verifying          ["));
+  program.press("\x03");
+  CHECK_FALSE(program.ended().has_value());
+  CHECK(content_of(whole.log()) == before);
+  // The next one closes what that left open.
+  CHECK(run_program({"--log", whole.log(), "verify"}) == 0);
+  CHECK(whole.files() == files);
+}
+
+TEST_CASE("a merge shows how far it is, and one that is stopped by Ctrl-C has taken nothing",
+          "[program][slow]") {
+  Whole whole;
+  const auto apart = whole.file("apart.bolts");
+  fs::copy_file(whole.log(), apart);
+  whole.trial.device.back() = '2';
+  whole.trial.done("import " + whole.file("more.csv") + " --log " + apart);
+  const auto before = content_of(apart);
+  const auto lines = whole.lines();
+  TerminalProgram program({"--log", whole.log(), "merge", apart});
+  REQUIRE(program.shows_slowed("checking the copy  ["));
+  program.press("\x03");
+  CHECK_FALSE(program.ended().has_value());
+  CHECK(whole.lines() == lines);
+  CHECK(content_of(apart) == before);
+  CHECK(run_program({"--log", whole.log(), "merge", apart}) == 0);
+  CHECK(whole.lines() == lines + 4000);
+}
+
 TEST_CASE("an audit ends with its answer alone on the screen", "[program][slow]") {
   const Whole whole;
   TerminalProgram program({"--log", whole.log(), "audit"});
