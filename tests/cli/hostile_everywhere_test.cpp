@@ -306,7 +306,9 @@ TEST_CASE("text that acts in any column of text comes out inert everywhere, or i
   // Of the values and of the looks so many times fewer, in turn.
   const auto values_in = trials(4, 1);  // shares no factor with the three that there are
   const auto each_in = trials(5, 1);
-  for (const auto& [table, column] : columns) {
+  for (const auto& place : columns) {
+    const auto& table = place.first;
+    const auto& column = place.second;
     // At its end; behind 100 kB; in place of it.
     for (const auto& value : {fmt::format("\"{}\" || {}", column, quoted),
                               fmt::format("printf('%.*c', 100000, 'a') || {}", quoted), quoted}) {
