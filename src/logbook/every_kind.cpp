@@ -15,11 +15,11 @@ concept OfAJoint = record::OneOf<Kind, record::Joint> || requires(const Kind& co
   content.joint;
 };
 
-// The entries of a kind that pass the filter; one that contradicts itself, or
-// names what there is not, is put with those that
-// cannot be read.
+}  // namespace
+
 template <class Kind>
-std::vector<record::Entry<Kind>> consistent(SQLite::Database& database, const RowFilter& filter) {
+std::vector<record::Entry<Kind>> read_consistent(SQLite::Database& database,
+                                                 const RowFilter& filter) {
   auto entries = read_rows(database, filter, Rows<Kind>{});
   std::erase_if(entries, [&](const record::Entry<Kind>& entry) {
     try {
@@ -34,7 +34,10 @@ std::vector<record::Entry<Kind>> consistent(SQLite::Database& database, const Ro
   return entries;
 }
 
-}  // namespace
+template std::vector<record::Entry<record::Joint>> read_consistent(SQLite::Database&,
+                                                                   const RowFilter&);
+template std::vector<record::Entry<record::Wrench>> read_consistent(SQLite::Database&,
+                                                                    const RowFilter&);
 
 void insert_content(RowWriter& writer, const std::string& id, const record::Content& content) {
   std::visit([&]<class Kind>(const Kind& kind) { insert_rows(writer, id, kind, Rows<Kind>{}); },
@@ -48,20 +51,20 @@ std::string kind_of(const record::Content& content) {
 
 std::vector<record::Entry<record::LogbookStart>> read_start(SQLite::Database& database,
                                                             const RowFilter& filter) {
-  return consistent<record::LogbookStart>(database, filter);
+  return read_consistent<record::LogbookStart>(database, filter);
 }
 
 void read_lines_of_joints(SQLite::Database& database, const RowFilter& filter, record::Job& job) {
   record::Kinds::for_each([&]<class Kind>() {
     if constexpr (OfAJoint<Kind>)
-      record::entries_of<Kind>(job) = consistent<Kind>(database, filter);
+      record::entries_of<Kind>(job) = read_consistent<Kind>(database, filter);
   });
 }
 
 void read_lines_of_none(SQLite::Database& database, const RowFilter& filter, record::Job& job) {
   record::Kinds::for_each([&]<class Kind>() {
     if constexpr (record::KeptInJob<Kind> && !OfAJoint<Kind>) {
-      record::entries_of<Kind>(job) = consistent<Kind>(database, filter);
+      record::entries_of<Kind>(job) = read_consistent<Kind>(database, filter);
     }
   });
 }
@@ -75,7 +78,7 @@ std::size_t count_readable(SQLite::Database& database, const RowFilter& filter,
     if constexpr (record::OneOf<Kind, record::Strike>) {
       readable += read_rows(database, filter, Rows<Kind>{}).size();
     } else {
-      readable += consistent<Kind>(database, filter).size();
+      readable += read_consistent<Kind>(database, filter).size();
     }
   });
   return readable;
@@ -88,7 +91,7 @@ std::vector<record::HistoryLine> read_every_line(SQLite::Database& database,
   of_no_joint.name.reset();
   record::Kinds::for_each([&]<class Kind>() {
     if constexpr (!record::OneOf<Kind, record::Strike>) {
-      for (auto& entry : consistent<Kind>(database, OfAJoint<Kind> ? filter : of_no_joint)) {
+      for (auto& entry : read_consistent<Kind>(database, OfAJoint<Kind> ? filter : of_no_joint)) {
         lines.push_back({std::move(entry.stamp), std::move(entry.content), std::nullopt, {}});
       }
     }

@@ -11,13 +11,19 @@
 namespace logbook {
 
 // What is done with every kind of line, folded over the list of kinds. A line that is read and
-// contradicts itself (record/as_typed_check.h) is put with those that cannot be.
+// contradicts itself, or names what there is not (record/content_check.h), is put with those that
+// cannot be.
 
 // Writes the rows of a line, whatever its kind.
 void insert_content(RowWriter& writer, const std::string& id, const record::Content& content);
 
 // The word of its kind in the table of kinds.
 [[nodiscard]] std::string kind_of(const record::Content& content);
+
+// The lines of one kind: of those that are looked up by a name of their own, joints and wrenches.
+template <class Kind>
+[[nodiscard]] std::vector<record::Entry<Kind>> read_consistent(SQLite::Database& database,
+                                                               const RowFilter& filter);
 
 // The first line of the logbook; nothing where it cannot be read.
 [[nodiscard]] std::vector<record::Entry<record::LogbookStart>> read_start(

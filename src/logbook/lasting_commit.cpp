@@ -34,10 +34,11 @@ void commit_or_tell(SQLite::Transaction& transaction, const std::string& path) {
     if (error.getExtendedErrorCode() != SQLITE_IOERR_FSYNC) throw;
     throw LogbookError(
         LogbookError::Kind::InDoubt,
-        fmt::format("{} was written to, and the disk did not make sure of it ({}): whether this is "
-                    "kept nobody knows yet; look to the disk, then for these lines with "
-                    "\"boltwitness history\" before they are entered again",
-                    path, error.what()));
+        fmt::format(
+            "{} was written to, and the disk did not make sure of it ({}): whether this is "
+            "kept nobody knows yet; look to the disk, then with \"boltwitness history\" (for "
+            "a signature, \"boltwitness verify\") before it is done again",
+            path, error.what()));
   }
 }
 

@@ -169,8 +169,8 @@ record::Job Logbook::job_of(std::string_view joint) const {
   return guarded(path_, [&] {
     const Glance glance(*database_);
     Unreadable unreadable;
-    auto job = job_without_joints(unreadable);
     soundness_->check_lookups(joint);
+    auto job = job_without_joints(unreadable);
     read_lines_of_joints(*database_, {unreadable, joint}, job);
     refuse_if_any(unreadable);
     record::keep_what_is_used(job);
@@ -182,6 +182,7 @@ record::Job Logbook::job_of(std::string_view joint) const {
 record::Job Logbook::job_of_none() const {
   return guarded(path_, [&] {
     const Glance glance(*database_);
+    soundness_->check_places();
     Unreadable unreadable;
     auto job = job_without_joints(unreadable);
     refuse_if_any(unreadable);
@@ -289,7 +290,10 @@ std::vector<record::HistoryLine> Logbook::history_of(std::string_view joint) con
 }
 
 std::string Logbook::wrench_used_last() const {
-  return guarded(path_, [&] { return logbook::wrench_used_last(*database_, *soundness_); });
+  return guarded(path_, [&] {
+    const Glance glance(*database_);
+    return logbook::wrench_used_last(*database_, *soundness_);
+  });
 }
 
 void Logbook::copy(record::CopyTaker& taker) const {
@@ -366,28 +370,31 @@ void Logbook::job_in_parts(const std::function<void(record::Job)>& take) const {
 template <class Kind>
 std::optional<record::Entry<Kind>> Logbook::latest(std::string_view name) const {
   return guarded(path_, [&]() -> std::optional<record::Entry<Kind>> {
-    Unreadable unreadable;
+    const Glance glance(*database_);
     soundness_->check_lookups_in(kNamedIn<Kind>, name);
-    auto entries = read_rows(*database_, {unreadable, name}, Rows<Kind>{});
+    Unreadable unreadable;
+    auto entries = read_consistent<Kind>(*database_, {unreadable, name});
     refuse_if_any(unreadable);
     return entries.empty() ? std::nullopt : std::optional(std::move(entries.back()));
   });
 }
 
 std::optional<record::Entry<record::Joint>> Logbook::joint(std::string_view code) const {
-  auto found = latest<record::Joint>(code);
-  if (found) return found;
-  // One that was struck in a merged copy and worked on in the other counts on.
-  const bool was_there = guarded(path_, [&] {
+  return guarded(path_, [&] {
+    const Glance glance(*database_);
+    auto found = latest<record::Joint>(code);
+    if (found) return found;
+    // One that was struck in a merged copy and worked on in the other counts on.
     Unreadable unreadable;
-    return !read_rows(*database_, {.unreadable = unreadable, .name = code, .struck_too = true},
-                      Rows<record::Joint>{})
-                .empty();
+    const bool was_there =
+        !read_consistent<record::Joint>(
+             *database_, {.unreadable = unreadable, .name = code, .struck_too = true})
+             .empty();
+    if (!was_there) return found;
+    auto job = job_of(code);
+    if (!job.joints.empty()) found = std::move(job.joints.back());
+    return found;
   });
-  if (!was_there) return found;
-  auto job = job_of(code);
-  if (!job.joints.empty()) found = std::move(job.joints.back());
-  return found;
 }
 
 std::optional<record::Entry<record::Wrench>> Logbook::wrench(std::string_view name) const {
@@ -535,8 +542,27 @@ std::optional<record::Moment> Logbook::last_entered() const {
   });
 }
 
+// Each joint that covers others, whichever those are: what a letter changed in one of them is about
+// another joint, or none.
+void Logbook::check_covers() const {
+  SQLite::Statement row(*database_, R"(
+      SELECT DISTINCT c.entry_id, e.line, j.code
+      FROM joint_covers c LEFT JOIN entry e ON e.id = c.entry_id
+                          LEFT JOIN joint j ON j.entry_id = c.entry_id
+      WHERE c.entry_id NOT IN (SELECT struck_id FROM strike))");
+  while (row.executeStep()) {
+    record::Stamp stamp;
+    stamp.id = row.getColumn(0).getString();
+    stamp.line = row.getColumn(1).getInt64();
+    soundness_->check(stamp);
+    soundness_->check_lookups_in(kNamedIn<record::Joint>, row.getColumn(2).getString());
+  }
+}
+
 std::vector<std::string> Logbook::covers_of(std::string_view joint) const {
   return guarded(path_, [&] {
+    const Glance glance(*database_);
+    check_covers();
     SQLite::Statement row(*database_, R"(
         SELECT j.code FROM current_joint j JOIN joint_covers c ON c.entry_id = j.entry_id
         WHERE c.covered_code = :joint ORDER BY j.entry_id)");

@@ -198,6 +198,7 @@ class Logbook {
   void begin_reading(int times) const;
   [[nodiscard]] const std::function<void()>* line_read() const;
   void refuse_too_many_positions() const;
+  void check_covers() const;
   void refuse_what_no_copy_holds() const;
   template <class Kind>
   [[nodiscard]] std::optional<record::Entry<Kind>> latest(std::string_view name) const;

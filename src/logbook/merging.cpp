@@ -26,6 +26,7 @@
 #include "logbook/position_total.h"
 #include "logbook/rows/content_tables.h"
 #include "logbook/set_aside.h"
+#include "logbook/soundness.h"
 #include "logbook/unreadable_lines.h"
 #include "logbook/verification.h"
 #include "quantity/number_text.h"

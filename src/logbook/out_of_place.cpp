@@ -26,7 +26,7 @@ std::vector<record::UnreadableLine> lines_out_of_place(SQLite::Database& databas
   add(database, R"(
       SELECT e.line, e.id, e.kind FROM logbook_start s JOIN entry e ON e.id = s.entry_id
       WHERE e.id > (SELECT min(id) FROM entry))",
-      "a first line that is not the first: one of the two was put in", lines);
+      "a first line that is not the first: it, or what stands before it, was put in", lines);
   add(database, "SELECT line, id, kind FROM entry WHERE id >= 'e677d21f'",
       "its id is of a year after 9999, which boltwitness never gives, and nothing could be written "
       "behind it",

@@ -2,6 +2,7 @@
 
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
+#include <sqlite3.h>
 
 #include <utility>
 
@@ -38,6 +39,20 @@ void check_readable(SQLite::Database& database, const LinesWritten& lines) {
         fmt::format("{} of {} lines could be read back from the logbook, so nothing was written",
                     read, lines.count));
   }
+}
+
+// In a damaged file a line may find nothing to hang on, or another in its place: what the library
+// refuses then is of the file, and not of what was entered.
+template <class Work>
+auto recorded(SQLite::Database& database, const std::string& path, Work&& work) {
+  return guarded_write(path, [&] {
+    try {
+      return std::forward<Work>(work)();
+    } catch (const SQLite::Exception& error) {
+      if (error.getErrorCode() == SQLITE_CONSTRAINT) check_structure(database, path);
+      throw;
+    }
+  });
 }
 
 }  // namespace
@@ -82,12 +97,12 @@ void check_not_written(const Logbook& logbook, const Writer& writer) {
 
 Recording::Recording(Logbook& logbook, Writer writer)
     : logbook_(logbook), writer_(std::move(writer)) {
-  transaction_ = guarded_write(logbook_.path_, [&] {
+  transaction_ = recorded(*logbook_.database_, logbook_.path_, [&] {
     return std::make_unique<SQLite::Transaction>(*logbook_.database_,
                                                  SQLite::TransactionBehavior::IMMEDIATE);
   });
   check_not_written(logbook_, writer_);
-  guarded_write(logbook_.path_, [&] {
+  recorded(*logbook_.database_, logbook_.path_, [&] {
     logbook_.soundness_->check_places();
     logbook_.soundness_->check_ends();
   });
@@ -104,7 +119,7 @@ record::Stamp Recording::append(const record::Content& content, const std::strin
                                 record::Moment done_at) {
   const Writer writer{by, writer_.device, done_at, writer_.now,
                       std::exchange(writer_.given, std::nullopt)};
-  return guarded_write(logbook_.path_, [&] {
+  return recorded(*logbook_.database_, logbook_.path_, [&] {
     auto stamp = lines_->append(writer, content);
     has_joints_ = has_joints_ || std::holds_alternative<record::Joint>(content);
     const auto* strike = std::get_if<record::Strike>(&content);
@@ -129,7 +144,7 @@ void Recording::read_back() {
 }
 
 void Recording::commit() {
-  guarded_write(logbook_.path_, [&] {
+  recorded(*logbook_.database_, logbook_.path_, [&] {
     read_back();
     if (has_joints_) check_position_total(*logbook_.database_);
     if (only_strikes_) {

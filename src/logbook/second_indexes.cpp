@@ -46,25 +46,38 @@ SecondIndexes::SecondIndexes(SQLite::Database& database, std::string path)
 }
 
 void SecondIndexes::check_joint(std::string_view code) const {
-  std::unordered_set<std::string> ids;
   for (const auto& pair : pairs_) {
     const bool is_about_it = pair.columns.front() == "joint_code" || pair.table == "joint";
-    if (is_about_it) check(pair, std::string(code), ids);
+    if (is_about_it) check(pair, std::string(code));
   }
-  check_strikes(ids);
 }
 
 void SecondIndexes::check_lines(std::string_view table, std::string_view name) const {
-  std::unordered_set<std::string> ids;
   for (const auto& pair : pairs_) {
-    if (pair.table == table) check(pair, std::string(name), ids);
+    if (pair.table == table) check(pair, std::string(name));
   }
-  check_strikes(ids);
 }
 
-// Adds the ids of the lines to those that are known.
-void SecondIndexes::check(const Pair& pair, const std::string& name,
-                          std::unordered_set<std::string>& ids) const {
+void SecondIndexes::check_strikes() const {
+  for (const auto& pair : pairs_) {
+    if (pair.table != kStrikes) continue;
+    const auto all = [&](std::string_view tail) {
+      return fmt::format("SELECT {0}, entry_id FROM {1} INDEXED BY {2}{3} ORDER BY {0}, entry_id",
+                         fmt::join(pair.columns, ", "), pair.table, pair.index, tail);
+    };
+    SQLite::Statement first(database_, all(""));
+    SQLite::Statement second(database_, all("_again"));
+    for (bool more = true; more;) {
+      more = first.executeStep();
+      if (more != second.executeStep()) refuse(pair);
+      for (int i = 0; more && i < first.getColumnCount(); ++i) {
+        if (first.getColumn(i).getString() != second.getColumn(i).getString()) refuse(pair);
+      }
+    }
+  }
+}
+
+void SecondIndexes::check(const Pair& pair, const std::string& name) const {
   const auto query = [&](std::string_view tail) {
     return fmt::format("SELECT entry_id, {} FROM {} INDEXED BY {}{} WHERE {} = ? ORDER BY entry_id",
                        fmt::join(pair.columns, ", "), pair.table, pair.index, tail,
@@ -76,26 +89,19 @@ void SecondIndexes::check(const Pair& pair, const std::string& name,
       database_,
       fmt::format("SELECT 1 FROM entry JOIN {} ON entry_id = id WHERE id = ?", pair.table));
   const auto rows = rows_by(first, name);
-  bool is_sound = rows == rows_by(second, name);
+  if (rows != rows_by(second, name)) refuse(pair);
   for (const auto& row : rows) {
     is_there.reset();
     is_there.bind(1, row.front());
-    is_sound = is_sound && is_there.executeStep();
-    ids.insert(row.front());
+    if (!is_there.executeStep()) refuse(pair);
   }
-  if (is_sound) return;
+}
+
+void SecondIndexes::refuse(const Pair& pair) const {
   throw LogbookError(LogbookError::Kind::Damaged,
                      fmt::format("{}: the file is damaged ({} and {}_again do not lead to the same "
                                  "lines); \"boltwitness verify\" tells more; go back to a copy",
                                  path_, pair.index, pair.index));
-}
-
-void SecondIndexes::check_strikes(const std::unordered_set<std::string>& ids) const {
-  for (const auto& pair : pairs_) {
-    if (pair.table != kStrikes) continue;
-    std::unordered_set<std::string> strikes;
-    for (const auto& id : ids) check(pair, id, strikes);
-  }
 }
 
 }  // namespace logbook

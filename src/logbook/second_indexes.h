@@ -2,7 +2,6 @@
 
 #include <string>
 #include <string_view>
-#include <unordered_set>
 #include <vector>
 
 namespace SQLite {
@@ -20,12 +19,15 @@ class SecondIndexes {
  public:
   SecondIndexes(SQLite::Database& database, std::string path);
 
-  // LogbookError (Damaged) where the two of a kind do not lead to the same lines about this joint
-  // or to the same strikes of them, or to a line that is not there.
+  // LogbookError (Damaged) where the two of a kind do not lead to the same lines about this joint,
+  // or to a line that is not there.
   void check_joint(std::string_view code) const;
 
   // The same of the lines in this table that bear the name.
   void check_lines(std::string_view table, std::string_view name) const;
+
+  // The same of all strikes: whether a line counts hangs on them, whoever asks.
+  void check_strikes() const;
 
  private:
   struct Pair {
@@ -33,8 +35,8 @@ class SecondIndexes {
     std::string index;
     std::vector<std::string> columns;  // the name first
   };
-  void check(const Pair& pair, const std::string& name, std::unordered_set<std::string>& ids) const;
-  void check_strikes(const std::unordered_set<std::string>& ids) const;
+  void check(const Pair& pair, const std::string& name) const;
+  [[noreturn]] void refuse(const Pair& pair) const;
 
   SQLite::Database& database_;
   std::string path_;

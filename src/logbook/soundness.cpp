@@ -13,7 +13,7 @@
 #include "logbook/out_of_place.h"
 #include "logbook/photograph_bytes.h"
 #include "logbook/rows/content_tables.h"
-#include "logbook/rows/kind_rows.h"
+#include "logbook/rows/strike_rows.h"
 #include "logbook/second_indexes.h"
 #include "logbook/signature.h"
 
@@ -108,9 +108,7 @@ std::string in_words(const record::UnreadableLine& line) {
 // The first line out of place, else the first strike of what cannot be struck, or of nothing.
 std::optional<record::UnreadableLine> line_no_door_writes(SQLite::Database& database) {
   auto lines = lines_out_of_place(database);
-  if (lines.empty()) {
-    (void)read_rows(database, {.unreadable = lines, .struck_too = true}, Rows<record::Strike>{});
-  }
+  if (lines.empty()) lines = strikes_of_nothing(database);
   return lines.empty() ? std::nullopt : std::optional(std::move(lines.front()));
 }
 
@@ -146,9 +144,7 @@ std::optional<std::string> first_misfit(SQLite::Database& database, const record
                                            : fmt::format("at line {} does not fit", signature.line),
                        kSeeVerify);
   }
-  if (const auto line = line_no_door_writes(database)) {
-    return in_words(*line);
-  }
+  if (const auto line = line_no_door_writes(database)) return in_words(*line);
   return std::nullopt;
 }
 
@@ -258,8 +254,10 @@ void Soundness::check_all(const LineChecked& line_checked) {
 }
 
 void Soundness::check_places() {
-  const auto lines = lines_out_of_place(database_);
-  if (!lines.empty()) refuse_damaged(path_, in_words(lines.front()));
+  if (places_fit_) return;
+  if (!is_small()) second_indexes().check_strikes();
+  if (const auto line = line_no_door_writes(database_)) refuse_damaged(path_, in_words(*line));
+  places_fit_ = true;
 }
 
 void Soundness::check(const record::Job& job) {
@@ -272,6 +270,7 @@ void Soundness::check(const record::Job& job) {
 void Soundness::check(const record::Stamp& line) {
   if (all_fits_) return;
   if (is_small()) return check_all();
+  check_places();
   check_one(line);
 }
 
@@ -287,11 +286,15 @@ const SecondIndexes& Soundness::second_indexes() {
 }
 
 void Soundness::check_lookups(std::string_view joint) {
-  if (!is_small()) second_indexes().check_joint(joint);
+  if (is_small()) return;
+  check_places();
+  second_indexes().check_joint(joint);
 }
 
 void Soundness::check_lookups_in(std::string_view table, std::string_view name) {
-  if (!is_small()) second_indexes().check_lines(table, name);
+  if (is_small()) return;
+  check_places();
+  second_indexes().check_lines(table, name);
 }
 
 void Soundness::check_to_write() {

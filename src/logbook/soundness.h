@@ -52,13 +52,14 @@ class Soundness {
   // Whether every line was looked at already, so that check_all does nothing.
   [[nodiscard]] bool is_all_checked() const { return all_fits_; }
 
-  // The lines of this job alone where the file is not small (is_checked_whole), else every line.
+  // The lines of this job, and what check_places looks at, where the file is not small
+  // (is_checked_whole), else every line.
   void check(const record::Job& job);
 
-  // This line where the file is not small, else every line.
+  // The same of this line.
   void check(const record::Stamp& line);
 
-  // Whether all lines about this joint are found by its code, and all strikes of them, where the
+  // Whether all lines about this joint are found by its code, and all strikes as such, where the
   // file is not small; before they are looked for.
   void check_lookups(std::string_view joint);
 
@@ -81,7 +82,8 @@ class Soundness {
   // Whether the line, which is struck, is what was written; after check_all or check.
   [[nodiscard]] bool is_as_written(const record::Stamp& struck);
 
-  // Refuses lines that stand where none can (out_of_place.h), behind which none could be written.
+  // Refuses lines that no program of ours writes where they stand (out_of_place.h), and strikes of
+  // nothing; in a file that is not small also where not all strikes are found. Looked at once.
   void check_places();
 
   // Refuses an end of merged copies that was none where the file is small. The next line names all
@@ -108,6 +110,7 @@ class Soundness {
   std::unique_ptr<const SecondIndexes> second_indexes_;  // none until the first is looked for
   std::optional<bool> is_small_;                         // as it was when that was asked first
   bool all_fits_ = false;
+  bool places_fit_ = false;
   std::unordered_set<std::string> altered_struck_;  // ids, where all_fits_
   bool struck_fit_too_ = false;
 };

@@ -15,9 +15,9 @@ struct PositionOrder {
   bool operator==(const PositionOrder&) const = default;
 };
 
-// By the layout: a circle, and free points that
-// form an even ring (ring.h), go in the cross pattern (cross_pattern.h); all others from the centre
-// outwards (centre_outwards.h). InputError for a count that the layout cannot hold.
+// By the layout: a circle, and free points that form an even ring (ring.h), go in the cross pattern
+// (cross_pattern.h); all others from the centre outwards (centre_outwards.h). InputError for a
+// count that the layout cannot hold.
 [[nodiscard]] PositionOrder position_order(const record::Layout& layout, int count);
 
 // The order for a joint: the one entered for it (record/stated_order.h), which wins, else the

@@ -58,3 +58,8 @@ void forge_last(const std::string& path, const std::string& sql) {
     database.exec(fmt::format("UPDATE line_hash SET hash = '{}' WHERE entry_id = '{}'", hash, id));
   });
 }
+
+void enlarge(const std::string& path) {
+  SQLite::Database shell(path, SQLite::OPEN_READWRITE);
+  shell.exec("CREATE TABLE room (a); INSERT INTO room VALUES (zeroblob(9000000)); DROP TABLE room");
+}

@@ -12,6 +12,7 @@
 #include "record/concerns.h"
 #include "support/catch.h"
 #include "support/every_deed.h"
+#include "support/forged_logbook.h"
 #include "support/random_logbook.h"
 #include "support/temporary_folder.h"
 #include "support/trial.h"
@@ -48,12 +49,6 @@ std::string last_used(const record::Job& job) {
   take(job.findings);
   take(job.pulls);
   return name;
-}
-
-// More than is held against its hashes as a whole, of pages that hold nothing.
-void enlarge(const std::string& path) {
-  SQLite::Database shell(path, SQLite::OPEN_READWRITE);
-  shell.exec("CREATE TABLE room (a); INSERT INTO room VALUES (zeroblob(9000000)); DROP TABLE room");
 }
 
 // As a shell would that takes the trigger out and puts it back.
@@ -109,7 +104,10 @@ struct Large {
   Large() {
     trial.environment["BOLTWITNESS_LOG"] = path;
     trial.environment["XDG_DATA_HOME"] = trial.folder().file("own");
-    for (const auto& deed : every_deed(trial.folder(), path)) trial.done(deed);
+    for (const auto& deed : every_deed(trial.folder(), path)) {
+      trial.typed = deed.typed;
+      trial.done(deed.command);
+    }
     trial.done("strike 9 --why 'not so'");
     {
       auto logbook = logbook::Logbook::open_to_write(path);
@@ -178,7 +176,7 @@ TEST_CASE("a letter that changed in any index of a large file is no other answer
       {"J01", {"compare J01", "show J01", "out J01/1", "tighten J01/1", "show J07"}},
       {"J02", {"compare J02", "show J02", "out J02/1"}},
       {"TW1", {"found J01/4 20s --wrench TW1", "wrench TW1 --serial 9"}},
-      {struck, {"compare J01", "show J01"}}};
+      {struck, {"compare J01", "show J01", "wrench", "fluid", "item CL8 --what pins --count 2"}}};
   std::set<std::string> tried;
   const auto pages = index_pages(large.path);
   for (const auto& page : pages) {
@@ -202,6 +200,50 @@ TEST_CASE("a letter that changed in any index of a large file is no other answer
   }
   CHECK(pages.size() == 26);
   CHECK(tried.size() == pages.size());
+}
+
+TEST_CASE("a letter that changed in a large file opens no hold point and loses no wrench or cover",
+          "[logbook]") {
+  Large large;
+  auto& trial = large.trial;
+  trial.done("hold-point HY --what 'hoist rigged'");
+  trial.done("joint J09 --holds cover --size M8 --grade 8.8 --count 2 --covers J01");
+  struct Change {
+    std::string what;
+    std::string word;  // that stands in the page
+    IndexPage page;
+  };
+  std::vector<Change> changes;
+  {
+    SQLite::Database shell(large.path, SQLite::OPEN_READWRITE);
+    shell.exec("PRAGMA journal_mode = DELETE");
+    const auto size = shell.execAndGet("PRAGMA page_size").getInt();
+    const auto add = [&](const char* table, const std::string& word) {
+      SQLite::Statement root(shell, "SELECT rootpage FROM sqlite_schema WHERE name = ?");
+      root.bind(1, table);
+      REQUIRE(root.executeStep());
+      changes.push_back({table, word, {table, (root.getColumn(0).getInt64() - 1) * size, size}});
+    };
+    for (const auto* which : {"SELECT entry_id FROM hold_point WHERE code = 'HY'",
+                              "SELECT entry_id FROM wrench", "SELECT entry_id FROM joint_covers"}) {
+      add("sqlite_autoindex_entry_1", shell.execAndGet(which).getString());
+    }
+    add("hold_point", shell.execAndGet("SELECT max(entry_id) FROM hold_point").getString());
+    add("wrench", shell.execAndGet("SELECT entry_id FROM wrench").getString());
+    add("joint_covers", shell.execAndGet("SELECT entry_id FROM joint_covers").getString());
+    add("joint_covers", "J01");
+  }
+  const auto whole = trial.folder().file("whole");
+  std::filesystem::copy_file(large.path, whole);
+  for (const auto& change : changes) {
+    std::filesystem::copy_file(whole, large.path,
+                               std::filesystem::copy_options::overwrite_existing);
+    REQUIRE(change_letter(large.path, change.page, change.word, 0));
+    const auto refused = trial.run("out J01/1");
+    INFO(change.what << ", " << change.word << ": " << refused.out << refused.err);
+    CHECK(refused.code == 3);
+    CHECK_THAT(refused.said(), ContainsSubstring("go back to a copy"));
+  }
 }
 
 TEST_CASE("a large file that is whole is answered out of", "[logbook]") {

@@ -78,10 +78,7 @@ TEST_CASE("a struck line that cannot be read goes along in every copy", "[logboo
 TEST_CASE("a struck line that cannot be read stops no other answer", "[logbook]") {
   Gearbox gearbox;
   auto& trial = gearbox.trial;
-  const auto copy = trial.folder().file("older.bolts");
-  std::filesystem::copy_file(gearbox.log, copy);
   gearbox.forge_fluid(GENERATE("amount_typed = 'seven'", "note = cast(x'ff' AS TEXT)"));
-  const std::filesystem::path pages = trial.folder().path();
   for (const auto* command : {"status",
                               "show J06",
                               "history",

@@ -11,3 +11,6 @@ void forge(const std::string& path, const std::string& sql);
 
 // The same of the last line alone: those before it keep the hashes that another copy has of them.
 void forge_last(const std::string& path, const std::string& sql);
+
+// More than is held against its hashes as a whole, of pages that hold nothing.
+void enlarge(const std::string& path);

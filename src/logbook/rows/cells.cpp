@@ -1,6 +1,7 @@
 #include "logbook/rows/cells.h"
 
 #include <SQLiteCpp/SQLiteCpp.h>
+#include <sqlite3.h>
 
 #include <algorithm>
 #include <cmath>
@@ -47,6 +48,12 @@ record::Moment moment_in(const SQLite::Column& cell) {
 }
 
 }  // namespace
+
+void refuse_if_of_no_line(SQLite::Statement& row) {
+  if (row.getColumn(1).isNull()) {
+    throw SQLite::Exception("rows of a line that is not found", SQLITE_CORRUPT);
+  }
+}
 
 record::Stamp stamp_of(SQLite::Statement& row) {
   return {id_of(row),

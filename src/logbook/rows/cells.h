@@ -34,6 +34,9 @@ inline constexpr int kFirstContentColumn = 7;
 
 [[nodiscard]] record::Stamp stamp_of(SQLite::Statement& row);
 
+// SQLite::Exception (SQLITE_CORRUPT) where the row has no entry.
+void refuse_if_of_no_line(SQLite::Statement& row);
+
 // Number, id and kind of the row's entry, whatever they are.
 [[nodiscard]] std::int64_t line_of(SQLite::Statement& row);
 [[nodiscard]] std::string id_of(SQLite::Statement& row);

@@ -83,7 +83,7 @@ std::vector<record::Entry<record::Disposition>> read_rows(SQLite::Database& data
       SELECT {}, rows.deviation, rows.rule, rows.joint_code, rows.position, rows.evidence,
              rows.judged_on, rows.decision, rows.reason, rows.second_person, w.what, p.deviation,
              p.position, p.evidence
-      FROM disposition rows CROSS JOIN entry e ON e.id = rows.entry_id
+      FROM disposition rows LEFT JOIN entry e ON e.id = rows.entry_id
                             LEFT JOIN disposition_done w ON w.entry_id = rows.entry_id
                             LEFT JOIN disposition_part p ON p.entry_id = rows.entry_id
       {} ORDER BY rows.entry_id, p.position, p.deviation)",

@@ -88,7 +88,7 @@ std::vector<record::Entry<record::Measured>> read_rows(SQLite::Database& databas
              rows.prevailing_typed, rows.restart, rows.neighbours, rows.readings_typed,
              rows.radius_typed, p.setting, p.mark, p.offset_degrees, {},
              rows.prevailing_nm, p.applied_nm
-      FROM finding rows CROSS JOIN entry e ON e.id = rows.entry_id
+      FROM finding rows LEFT JOIN entry e ON e.id = rows.entry_id
                         LEFT JOIN setting_reading p ON p.entry_id = rows.entry_id
       {} ORDER BY rows.entry_id, p.pull)",
                                     kStampColumns, kAdapterColumns, filter.where("joint_code")));

@@ -37,7 +37,7 @@ std::vector<record::Entry<record::FluidAmount>> read_rows(SQLite::Database& data
   if (is_empty(database, "fluid")) return {};
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.fluid, rows.move, rows.amount_ml, rows.amount_typed, rows.note
-      FROM fluid rows CROSS JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
+      FROM fluid rows LEFT JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
                                               kStampColumns, filter.where("fluid")));
   filter.bind(row);
   return gathered<record::FluidAmount>(row, filter, fluid_of);

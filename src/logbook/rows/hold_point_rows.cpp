@@ -49,7 +49,7 @@ std::vector<record::Entry<record::HoldPoint>> read_rows(SQLite::Database& databa
   ChildRows joints(database, "hold_point_joint", "joint_code");
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.code, rows.what, rows.wait_seconds
-      FROM hold_point rows CROSS JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
+      FROM hold_point rows LEFT JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
                                               kStampColumns, filter.where("code")));
   filter.bind(row);
   return gathered<record::HoldPoint>(row, filter, [&](SQLite::Statement& each) {
@@ -69,7 +69,7 @@ std::vector<record::Entry<record::HoldPointStep>> read_rows(SQLite::Database& da
   if (is_empty(database, "hold_point_step")) return {};
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.code, rows.move, rows.note
-      FROM hold_point_step rows CROSS JOIN entry e ON e.id = rows.entry_id
+      FROM hold_point_step rows LEFT JOIN entry e ON e.id = rows.entry_id
       {} ORDER BY rows.entry_id)",
                                               kStampColumns, filter.where("code")));
   filter.bind(row);

@@ -52,7 +52,7 @@ std::vector<record::Entry<record::CountedItem>> read_rows(SQLite::Database& data
   if (is_empty(database, "item")) return {};
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.code, rows.what, rows.count, rows.before_joint
-      FROM item rows CROSS JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
+      FROM item rows LEFT JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
                                               kStampColumns, filter.where("code")));
   filter.bind(row);
   return gathered<record::CountedItem>(row, filter, item_of);
@@ -64,7 +64,7 @@ std::vector<record::Entry<record::ItemReturn>> read_rows(SQLite::Database& datab
   if (is_empty(database, "item_return")) return {};
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.code, rows.count
-      FROM item_return rows CROSS JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
+      FROM item_return rows LEFT JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
                                               kStampColumns, filter.where("code")));
   filter.bind(row);
   return gathered<record::ItemReturn>(row, filter, return_of);

@@ -91,7 +91,7 @@ std::vector<record::Entry<record::Joint>> read_rows(SQLite::Database& database,
              rows.order_text, rows.passes, rows.length_typed, rows.live_load,
              rows.into_material, rows.engaged_mm, rows.engaged_typed, rows.seat_material,
              rows.face_mm, rows.face_typed
-      FROM joint rows CROSS JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
+      FROM joint rows LEFT JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
                                               kStampColumns, filter.where("code")));
   filter.bind(row);
   return gathered<record::Joint>(row, filter, [&](SQLite::Statement& each) {

@@ -67,7 +67,7 @@ std::vector<record::Entry<record::Photograph>> read_rows(SQLite::Database& datab
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.joint_code, rows.deviation, rows.note, rows.format, rows.width_px,
              rows.height_px, rows.length_bytes, rows.sha256, p.position
-      FROM photograph rows CROSS JOIN entry e ON e.id = rows.entry_id
+      FROM photograph rows LEFT JOIN entry e ON e.id = rows.entry_id
                            LEFT JOIN photograph_position p ON p.entry_id = rows.entry_id
       {} ORDER BY rows.entry_id, p.position)",
                                               kStampColumns, filter.where("joint_code")));

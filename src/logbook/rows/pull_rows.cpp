@@ -55,7 +55,7 @@ std::vector<record::Entry<record::Pull>> read_rows(SQLite::Database& database,
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.joint_code, rows.position, rows.wrench_name, rows.scale_unit, rows.restart,
              rows.setting, rows.mark, rows.offset_degrees, rows.reading_typed
-      FROM pull rows CROSS JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
+      FROM pull rows LEFT JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
                                               kStampColumns, filter.where("joint_code")));
   filter.bind(row);
   return gathered<record::Pull>(row, filter, pull_of);

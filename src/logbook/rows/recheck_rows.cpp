@@ -38,7 +38,7 @@ std::vector<record::Entry<record::Recheck>> read_rows(SQLite::Database& database
   if (is_empty(database, "recheck")) return {};
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.joint_code, rows.turned_degrees, rows.counter, p.position
-      FROM recheck rows CROSS JOIN entry e ON e.id = rows.entry_id
+      FROM recheck rows LEFT JOIN entry e ON e.id = rows.entry_id
                         LEFT JOIN recheck_position p ON p.entry_id = rows.entry_id
       {} ORDER BY rows.entry_id, p.position)",
                                               kStampColumns, filter.where("joint_code")));

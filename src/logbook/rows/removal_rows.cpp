@@ -56,7 +56,7 @@ std::vector<record::Entry<record::Removal>> read_rows(SQLite::Database& database
       SELECT {}, rows.joint_code, rows.broke, rows.marked, rows.bag, rows.note, p.position,
              rows.other_length_mm, rows.other_size, rows.other_grade, rows.other_length_typed,
              rows.damaged_thread
-      FROM removal rows CROSS JOIN entry e ON e.id = rows.entry_id
+      FROM removal rows LEFT JOIN entry e ON e.id = rows.entry_id
                         LEFT JOIN removal_position p ON p.entry_id = rows.entry_id
       {} ORDER BY rows.entry_id, p.position)",
                                               kStampColumns, filter.where("joint_code")));

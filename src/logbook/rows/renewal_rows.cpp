@@ -25,7 +25,7 @@ std::vector<record::Entry<record::Renewal>> read_rows(SQLite::Database& database
   if (is_empty(database, "renewal")) return {};
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.joint_code, p.position
-      FROM renewal rows CROSS JOIN entry e ON e.id = rows.entry_id
+      FROM renewal rows LEFT JOIN entry e ON e.id = rows.entry_id
                         LEFT JOIN renewal_position p ON p.entry_id = rows.entry_id
       {} ORDER BY rows.entry_id, p.position)",
                                               kStampColumns, filter.where("joint_code")));

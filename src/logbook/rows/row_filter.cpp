@@ -14,7 +14,7 @@ std::string RowFilter::where(std::string_view name_column) const {
   if (name) add(fmt::format("rows.{} = :name", name_column));
   if (from_id) add("rows.entry_id >= :from");
   if (until_id) add("rows.entry_id < :until");
-  if (!struck_too) add("e.id NOT IN (SELECT struck_id FROM strike)");
+  if (!struck_too) add("rows.entry_id NOT IN (SELECT struck_id FROM strike)");
   return conditions;
 }
 

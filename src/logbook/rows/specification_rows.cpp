@@ -70,7 +70,7 @@ std::vector<record::Entry<record::Specified>> read_rows(SQLite::Database& databa
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.joint_code, rows.text_typed, rows.procedure, rows.source, rows.condition,
              rows.torque_nm, rows.low_nm, rows.high_nm
-      FROM specification rows CROSS JOIN entry e ON e.id = rows.entry_id
+      FROM specification rows LEFT JOIN entry e ON e.id = rows.entry_id
       {} ORDER BY rows.entry_id)",
                                               kStampColumns, filter.where("joint_code")));
   filter.bind(row);

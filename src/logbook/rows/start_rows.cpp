@@ -51,7 +51,7 @@ std::vector<record::Entry<record::LogbookStart>> read_rows(SQLite::Database& dat
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.machine, rows.unit, rows.tolerance_percent, rows.method_percent,
              rows.tolerance_typed, rows.method_typed, rows.angle_degrees, rows.angle_typed
-      FROM logbook_start rows CROSS JOIN entry e ON e.id = rows.entry_id
+      FROM logbook_start rows LEFT JOIN entry e ON e.id = rows.entry_id
       {} ORDER BY rows.entry_id)",
                                               kStampColumns, filter.where("machine")));
   filter.bind(row);

@@ -12,21 +12,28 @@
 namespace logbook {
 namespace {
 
-// The strikes that pass the condition, each with whether what it strikes can be struck.
+// Whether what a strike strikes can be struck.
+std::string can_be_struck() {
+  return fmt::format(R"(
+      EXISTS (SELECT 1 FROM entry struck WHERE struck.id = rows.struck_id
+              AND struck.id < rows.entry_id AND struck.kind NOT IN ('{}', '{}')))",
+                     record::Kinds::word_of<record::Strike>(),
+                     record::Kinds::word_of<record::LogbookStart>());
+}
+
+// The strikes that pass the condition, each with that.
 std::string strikes_where(const std::string& condition) {
   return fmt::format(R"(
-      SELECT {}, rows.struck_id, rows.reason,
-             EXISTS (SELECT 1 FROM entry struck WHERE struck.id = rows.struck_id
-                     AND struck.id < rows.entry_id AND struck.kind NOT IN ('{}', '{}'))
-      FROM strike rows CROSS JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
-                     kStampColumns, record::Kinds::word_of<record::Strike>(),
-                     record::Kinds::word_of<record::LogbookStart>(), condition);
+      SELECT {}, rows.struck_id, rows.reason, {}
+      FROM strike rows LEFT JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
+                     kStampColumns, can_be_struck(), condition);
 }
 
 record::Strike strike_in(SQLite::Statement& row) {
   if (!flag_at(row, 2)) {
     throw failure::InputError(
-        "struck_id: a strike, the first line, a line that came later or none; expected one that can "
+        "struck_id: a strike, the first line, a line that came later or none; expected one that "
+        "can "
         "be struck");
   }
   return {some_text_at(row, 0), some_text_at(row, 1)};
@@ -50,6 +57,13 @@ std::vector<record::Entry<record::Strike>> read_rows(SQLite::Database& database,
   SQLite::Statement row(database, strikes_where(filter.where("struck_id")));
   filter.bind(row);
   return gathered<record::Strike>(row, filter, strike_in);
+}
+
+std::vector<record::UnreadableLine> strikes_of_nothing(SQLite::Database& database) {
+  std::vector<record::UnreadableLine> refused;
+  SQLite::Statement row(database, strikes_where("WHERE NOT " + can_be_struck()));
+  (void)gathered<record::Strike>(row, {.unreadable = refused}, strike_in);
+  return refused;
 }
 
 StrikesOfLine::StrikesOfLine(SQLite::Database& database)

@@ -15,6 +15,9 @@ class Statement;
 
 namespace logbook {
 
+// The strikes of what is not there or cannot be struck, which no program of ours writes.
+[[nodiscard]] std::vector<record::UnreadableLine> strikes_of_nothing(SQLite::Database& database);
+
 // The strikes of one line after the other, read with one statement.
 class StrikesOfLine {
  public:

@@ -36,7 +36,7 @@ std::vector<record::Entry<record::FinalStripe>> read_rows(SQLite::Database& data
   if (is_empty(database, "stripe")) return {};
   SQLite::Statement row(database, fmt::format(R"(
       SELECT {}, rows.joint_code, rows.teardown_mark_wiped, rows.counter, p.position
-      FROM stripe rows CROSS JOIN entry e ON e.id = rows.entry_id
+      FROM stripe rows LEFT JOIN entry e ON e.id = rows.entry_id
                        LEFT JOIN stripe_position p ON p.entry_id = rows.entry_id
       {} ORDER BY rows.entry_id, p.position)",
                                               kStampColumns, filter.where("joint_code")));

@@ -88,7 +88,7 @@ std::vector<record::Entry<record::Tightening>> read_rows(SQLite::Database& datab
              rows.wrench_name, rows.setting, rows.scale_unit, rows.turned_degrees,
              rows.skipped_why, rows.second_check, p.position, rows.seen, p.place,
              {}, rows.applied_nm
-      FROM tightening rows CROSS JOIN entry e ON e.id = rows.entry_id
+      FROM tightening rows LEFT JOIN entry e ON e.id = rows.entry_id
                            LEFT JOIN tightening_position p ON p.entry_id = rows.entry_id
       {} ORDER BY rows.entry_id, p.place, p.position)",
                                     kStampColumns, kAdapterColumns, filter.where("joint_code")));

@@ -72,7 +72,7 @@ std::vector<record::Entry<record::Wrench>> read_rows(SQLite::Database& database,
              rows.kind, rows.accuracy_percent, rows.serial, rows.calibrated_on, rows.valid_months,
              rows.range_typed, rows.graduation_typed, rows.accuracy_typed,
              rows.found_off_percent, rows.scale_low_nm, rows.scale_high_nm
-      FROM wrench rows CROSS JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
+      FROM wrench rows LEFT JOIN entry e ON e.id = rows.entry_id {} ORDER BY rows.entry_id)",
                                               kStampColumns, filter.where("name")));
   filter.bind(row);
   return gathered<record::Wrench>(row, filter, wrench_of);
