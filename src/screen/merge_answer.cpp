@@ -141,6 +141,7 @@ std::string merge_json(const MergeMade& made) {
                                  {"written", made.written},
                                  {"lines", nlohmann::ordered_json::array()},
                                  {"unreadable", unreadable_rows_json(made.unreadable)},
+                                 {"no_copy_holds", nullptr},
                                  {"lines_of_copy", made.lines_of_copy},
                                  {"ahead", made.is_ahead},
                                  {"signatures", made.signatures},
@@ -155,6 +156,7 @@ std::string merge_json(const MergeMade& made) {
                              {"by", line.stamp.by},
                              {"says", line.says}});
   }
+  if (made.no_copy_holds) json["no_copy_holds"] = *made.no_copy_holds;
   if (made.moved > 0) {
     json["moved"] = {
         {"lines", made.moved}, {"from", made.first_moved}, {"to", made.first_moved_to}};

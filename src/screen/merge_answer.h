@@ -39,9 +39,9 @@ struct MergeMade {
 [[nodiscard]] std::string merge_text(const MergeMade& made, const words::Page& page);
 
 // {"copy","written":bool,"lines":[{"line","id","by","says"}],
-// "unreadable":[{"line","id","kind","why","struck"}],"lines_of_copy","ahead":bool,
-// "signatures","moved":{"lines","from","to"}|null,"kept":file|null,"deviations":[as audit_json has
-// them],"ready":bool,"in_order":bool}
+// "unreadable":[{"line","id","kind","why","struck"}],"no_copy_holds":text|null,"lines_of_copy",
+// "ahead":bool,"signatures","moved":{"lines","from","to"}|null,"kept":file|null,"deviations":[as
+// audit_json has them],"ready":bool,"in_order":bool}
 [[nodiscard]] std::string merge_json(const MergeMade& made);
 
 }  // namespace screen

@@ -476,6 +476,8 @@ TEST_CASE("a line that cannot be read comes along where it is struck", "[logbook
   REQUIRE(json["unreadable"].size() == 1);
   CHECK(json["unreadable"][0]["line"] == 5);
   CHECK(json["unreadable"][0]["struck"] == true);
+  CHECK_THAT(json["no_copy_holds"].get<std::string>(),
+             ContainsSubstring("line 5 (removal): bag holds text"));
   CHECK(json["lines"].size() == 1);
   const auto merged = two.merged();
   CHECK(merged.code == 0);
