@@ -161,13 +161,11 @@ void refuse_misfit(const record::Verification& found, const std::string& path) {
 void refuse_unreadable_line(const record::Verification& found, const std::string& path) {
   if (found.unreadable.empty()) return;
   const auto& first = found.unreadable.front();
-  const bool do_mend = std::ranges::all_of(found.unreadable, record::can_be_struck) &&
-                       std::ranges::all_of(found.signatures, &record::SignatureCheck::fits);
-  const auto strikes = do_mend ? record::Strikes::Mend : record::Strikes::AreNotEnough;
   throw failure::Refusal(
       fmt::format("line {} of {} ({}) cannot be read: {}; no copy of it was kept beside the good "
                   "ones; {}",
-                  first.line, path, first.kind, first.why, record::how_to_go_on(first, strikes)));
+                  first.line, path, first.kind, first.why,
+                  record::how_to_go_on(first, found.what_strikes_do())));
 }
 
 }  // namespace

@@ -111,8 +111,19 @@ struct Verification {
   std::vector<UnreadableLine> unreadable = {};
 
   [[nodiscard]] bool fits() const {
-    return is_as_written() && chain.has_value() && unreadable.empty() &&
-           std::ranges::all_of(signatures, &SignatureCheck::fits);
+    return is_only_unreadable() && chain.has_value() && unreadable.empty();
+  }
+
+  // Whether nothing else is wrong than lines that cannot be read, be there any or not.
+  [[nodiscard]] bool is_only_unreadable() const {
+    return is_as_written() && std::ranges::all_of(signatures, &SignatureCheck::fits);
+  }
+
+  // Whether the logbook is usable again once every line that cannot be read is struck.
+  [[nodiscard]] Strikes what_strikes_do() const {
+    return is_only_unreadable() && std::ranges::all_of(unreadable, can_be_struck)
+               ? Strikes::Mend
+               : Strikes::AreNotEnough;
   }
 
   // Whether nothing was changed, whoever signed it, whether its lines have hashes yet or not, and

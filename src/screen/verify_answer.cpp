@@ -93,20 +93,11 @@ std::string in_words(const ChainCheck::Misfit& misfit) {
   return {};
 }
 
-// Whether there is nothing wrong but lines that cannot be read.
-bool is_only_unreadable(const record::Verification& found) {
-  return found.is_as_written() &&
-         std::ranges::all_of(found.signatures, &record::SignatureCheck::fits);
-}
-
 // How to go on is told where nothing else is wrong: who finds more than that writes nothing.
 std::string in_words(const record::UnreadableLine& line, const record::Verification& found) {
   const auto wrong = fmt::format("line {} cannot be read ({}): {}", line.line, line.kind, line.why);
-  if (!is_only_unreadable(found)) return wrong;
-  const auto strikes = std::ranges::all_of(found.unreadable, record::can_be_struck)
-                           ? record::Strikes::Mend
-                           : record::Strikes::AreNotEnough;
-  return fmt::format("{}; {}", wrong, record::how_to_go_on(line, strikes));
+  if (!found.is_only_unreadable()) return wrong;
+  return fmt::format("{}; {}", wrong, record::how_to_go_on(line, found.what_strikes_do()));
 }
 
 std::string in_words(const record::PhotographMisfit& misfit) {
@@ -189,7 +180,7 @@ constexpr const char* kWhatToDo =
 
 // Where nothing is wrong but lines that cannot be read.
 std::string what_to_do_about_lines(const record::Verification& found) {
-  if (!std::ranges::all_of(found.unreadable, record::can_be_struck)) {
+  if (found.what_strikes_do() == record::Strikes::AreNotEnough) {
     return "What to do: go on with the last copy that verify finds in order, and enter what came "
            "after it again. Every command that answers out of this logbook refuses it, and not "
            "every one of these lines can be struck.";
@@ -364,7 +355,8 @@ std::string verification_text(const record::Verification& found, const AskedOfOl
     if (!asked.hashes.empty()) text += paragraph(contained_or_not(*found.chain, asked));
   }
   if (!misfits.empty()) {
-    text += '\n' + paragraph(is_only_unreadable(found) ? what_to_do_about_lines(found) : kWhatToDo);
+    text +=
+        '\n' + paragraph(found.is_only_unreadable() ? what_to_do_about_lines(found) : kWhatToDo);
   }
   return text;
 }
