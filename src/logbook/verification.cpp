@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <iterator>
 #include <map>
 #include <optional>
 #include <set>
@@ -11,6 +12,7 @@
 #include <utility>
 
 #include "logbook/chain_check.h"
+#include "logbook/failed_checks.h"
 #include "logbook/logbook_error.h"
 #include "logbook/logbook_file.h"
 #include "logbook/photograph_bytes.h"
@@ -105,6 +107,8 @@ std::vector<std::string> unsound_in(SQLite::Database& database) {
     throw_if_unreadable(says);
     if (says != "ok") unsound.push_back(std::move(says));
   }
+  std::ranges::move(failed_checks(database, kMostUnsound - unsound.size()),
+                    std::back_inserter(unsound));
   return unsound;
 }
 
