@@ -8,6 +8,8 @@
 
 #include "logbook/canonical_line.h"
 #include "logbook/chain_check.h"
+#include "logbook/every_kind.h"
+#include "logbook/failed_checks.h"
 #include "logbook/hash_chain.h"
 #include "logbook/logbook_error.h"
 #include "logbook/out_of_place.h"
@@ -29,16 +31,21 @@ constexpr const char* kSeeVerify = "\"boltwitness verify\" tells all that does n
   throw LogbookError(LogbookError::Kind::Damaged, fmt::format("{}: {}", path, what));
 }
 
-std::string line_does_not_fit(std::int64_t line, record::Strikes strikes) {
+// What else there is to do than to go back to a copy; `strikes` is nothing where that was not
+// looked at, for which the whole logbook is read.
+std::string or_strike(std::int64_t line, std::optional<record::Strikes> strikes) {
+  if (!strikes) return "; \"boltwitness status\" tells whether striking it is enough";
+  if (*strikes == record::Strikes::AreNotEnough) return {};
   return fmt::format(
-      "line {0} is not what was written: it was changed behind the program, or the disk failed; "
-      "{1}; go back to a copy{2}",
-      line, kSeeVerify,
-      strikes == record::Strikes::AreNotEnough
-          ? std::string()
-          : fmt::format(", or \"boltwitness strike {} --why TEXT\" takes it out of what counts, "
-                        "then enter it again",
-                        line));
+      ", or \"boltwitness strike {} --why TEXT\" takes it out of what counts, then enter it again",
+      line);
+}
+
+std::string line_does_not_fit(std::int64_t line, std::optional<record::Strikes> strikes) {
+  return fmt::format(
+      "line {} is not what was written: it was changed behind the program, or the disk failed; "
+      "{}; go back to a copy{}",
+      line, kSeeVerify, or_strike(line, strikes));
 }
 
 std::string struck_line_does_not_fit(std::int64_t line) {
@@ -88,7 +95,22 @@ bool is_passed_over(const Misfit& misfit, const std::unordered_set<std::string>&
   return misfit.line != 0 && misfit.fault != Fault::Numbers && struck.contains(misfit.id);
 }
 
-// Of lines and signatures: whether nothing of them is wrong but lines that can be struck.
+// The first line out of place, else the first strike of what cannot be struck, or of nothing.
+std::optional<record::UnreadableLine> line_no_door_writes(SQLite::Database& database) {
+  auto lines = lines_out_of_place(database);
+  if (lines.empty()) lines = strikes_of_nothing(database);
+  return lines.empty() ? std::nullopt : std::optional(std::move(lines.front()));
+}
+
+// Whether a line that nothing can strike, its hash right, is refused by every reader.
+bool is_shut_for_good(SQLite::Database& database) {
+  if (line_no_door_writes(database)) return true;
+  std::vector<record::UnreadableLine> unreadable;
+  (void)read_start(database, {.unreadable = unreadable, .struck_too = true});
+  return !unreadable.empty();
+}
+
+// Whether nothing is wrong with lines, their places and signatures but lines that can be struck.
 record::Strikes what_strikes_do_to(SQLite::Database& database, const record::ChainCheck& chain,
                                    const std::unordered_set<std::string>& struck) {
   const auto are_mended = std::ranges::all_of(chain.misfits, [&](const Misfit& misfit) {
@@ -96,20 +118,14 @@ record::Strikes what_strikes_do_to(SQLite::Database& database, const record::Cha
   });
   const bool do_mend =
       are_mended && chain.others == 0 &&
-      std::ranges::all_of(check_signatures(database), &record::SignatureCheck::fits);
+      std::ranges::all_of(check_signatures(database), &record::SignatureCheck::fits) &&
+      !is_shut_for_good(database);
   return do_mend ? record::Strikes::Mend : record::Strikes::AreNotEnough;
 }
 
 std::string in_words(const record::UnreadableLine& line) {
   return fmt::format("line {} ({}): {}; {}; go back to a copy", line.line, line.kind, line.why,
                      kSeeVerify);
-}
-
-// The first line out of place, else the first strike of what cannot be struck, or of nothing.
-std::optional<record::UnreadableLine> line_no_door_writes(SQLite::Database& database) {
-  auto lines = lines_out_of_place(database);
-  if (lines.empty()) lines = strikes_of_nothing(database);
-  return lines.empty() ? std::nullopt : std::optional(std::move(lines.front()));
 }
 
 enum class Struck { HasToFit, IsPassedOver };
@@ -171,7 +187,8 @@ std::optional<std::string> structure_misfit(SQLite::Database& database) {
     if (!row.executeStep() || row.getColumn(0).getString() == "ok") continue;
     return row.getColumn(0).getString();
   }
-  return std::nullopt;
+  auto failed = failed_checks(database, 1);
+  return failed.empty() ? std::nullopt : std::optional(std::move(failed.front()));
 }
 
 bool fits_its_hash(SQLite::Database& database, CanonicalLines& lines, const std::string& id) {
@@ -277,7 +294,7 @@ void Soundness::check(const record::Stamp& line) {
 void Soundness::check_one(const record::Stamp& line) {
   if (!lines_) lines_ = std::make_unique<CanonicalLines>(database_);
   if (fits_its_hash(database_, *lines_, line.id)) return;
-  refuse_damaged(path_, line_does_not_fit(line.line, what_strikes_do()));
+  refuse_damaged(path_, line_does_not_fit(line.line, std::nullopt));
 }
 
 const SecondIndexes& Soundness::second_indexes() {

@@ -48,7 +48,8 @@ struct Case {
   const char* altered;
   Hashes hashes;
   bool is_signed;
-  int line;  // that is told of
+  int line;                 // that is told of
+  const char* before = "";  // altered before it, with the hashes made anew
 };
 
 }  // namespace
@@ -58,6 +59,13 @@ TEST_CASE("a strike is told of where it makes the logbook usable again, and nowh
   constexpr const char* kOtherHash =
       "UPDATE line_hash SET hash = printf('%064d', 3) WHERE entry_id = (SELECT entry_id FROM "
       "fluid)";
+  constexpr const char* kStrikeOfNothing =
+      "UPDATE strike SET struck_id = '00000000-0000-7000-8000-000000000001'";
+  constexpr const char* kSecondStart = R"(
+      INSERT INTO entry SELECT 10, '7fffffff-ffff-7fff-8fff-000000000001', kind, by_whom, done_at,
+        entered_at, device FROM entry WHERE line = 1;
+      INSERT INTO logbook_start SELECT '7fffffff-ffff-7fff-8fff-000000000001', 'another', unit, 45,
+        method_percent, '45%', method_typed, angle_degrees, angle_typed FROM logbook_start)";
   const auto each = GENERATE_COPY(values<Case>({
       {"UPDATE removal SET note = 'dry'", Hashes::AsTheyWere, false, 6},
       {"UPDATE fluid SET note = 'dry'", Hashes::AsTheyWere, false, 5},
@@ -89,13 +97,20 @@ TEST_CASE("a strike is told of where it makes the logbook usable again, and nowh
       {"UPDATE signature SET signed_at = '2026-01-01T00:00:00.000Z'; UPDATE fluid SET "
        "amount_typed = 'seven'",
        Hashes::AsTheyWere, true, 5},
+      {"UPDATE item SET what = 'x'", Hashes::AsTheyWere, false, 9, kStrikeOfNothing},
+      {"UPDATE item SET what = 'x'", Hashes::AsTheyWere, false, 9, kSecondStart},
+      {"UPDATE item SET what = 'x'", Hashes::AsTheyWere, false, 9,
+       "UPDATE logbook_start SET machine = ''"},
+      {"UPDATE fluid SET amount_typed = 'seven'", Hashes::MadeAnew, false, 5, kStrikeOfNothing},
+      {"UPDATE fluid SET amount_typed = 'seven'", Hashes::MadeAnew, false, 5, kSecondStart},
   }));
   const bool is_large = GENERATE(false, true);
-  CAPTURE(each.altered, each.hashes == Hashes::MadeAnew, each.is_signed, is_large);
+  CAPTURE(each.before, each.altered, each.hashes == Hashes::MadeAnew, each.is_signed, is_large);
   Gearbox gearbox;
   auto& trial = gearbox.trial;
   if (is_large) gearbox.make_large();
   if (each.is_signed) trial.done("sign");
+  if (*each.before != '\0') forge(gearbox.log, each.before);
   (each.hashes == Hashes::MadeAnew ? forge : alter)(gearbox.log, each.altered);
   std::map<std::string, std::string> answers;
   for (const auto* command : {"status", "history", "show J06", "verify", "backup", "export"}) {
@@ -114,6 +129,21 @@ TEST_CASE("a strike is told of where it makes the logbook usable again, and nowh
     // These read the whole; verify and backup tell nobody to write to what was altered.
     if (command == "status" || command == "history") CHECK(is_told == helps);
   }
+}
+
+TEST_CASE("what reads a few lines of a large logbook leaves to status whether a strike is enough",
+          "[logbook]") {
+  Gearbox gearbox;
+  gearbox.make_large();
+  alter(gearbox.log, "UPDATE removal SET note = 'dry'");
+  const auto refused = gearbox.trial.run("out J06/3");
+  CHECK(refused.code == 3);
+  CHECK_THAT(refused.said(),
+             ContainsSubstring("line 6 is not what was written") &&
+                 ContainsSubstring("\"boltwitness status\" tells whether striking it is enough") &&
+                 !ContainsSubstring("boltwitness strike"));
+  CHECK_THAT(gearbox.trial.run("status").said(),
+             ContainsSubstring("\"boltwitness strike 6 --why TEXT\""));
 }
 
 TEST_CASE("an export that a struck line keeps from being made does not say to strike it",

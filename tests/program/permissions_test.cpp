@@ -14,6 +14,7 @@
 
 #include "support/catch.h"
 #include "support/child_program.h"
+#include "support/forged_logbook.h"
 #include "support/pictures.h"
 #include "support/torture.h"
 #include "support/trial.h"
@@ -48,6 +49,7 @@ class Shared {
   Shared(const Shared&) = delete;
   Shared& operator=(const Shared&) = delete;
 
+  void forge_logbook(const std::string& sql) const { forge(log_, sql); }
   void allow_folder(unsigned mode) const { allow(folder_, mode); }
   void allow_logbook(unsigned mode) const { allow(log_, mode); }
   void give_logbook_to(unsigned user) const {
@@ -167,6 +169,24 @@ TEST_CASE("a logbook that may not be written in a folder that may is left as it 
   check_answers(shared);
   check_writes_nothing(shared);
   CHECK(shared.files() == before);
+}
+
+TEST_CASE("who may only read a logbook is told of a value that no table of it takes", "[program]") {
+  const Shared shared;
+  shared.forge_logbook("UPDATE joint SET count = -1");
+  for (const unsigned mode : {0666U, 0444U}) {
+    shared.allow_logbook(mode);
+    shared.allow_folder(0777);
+    for (const auto* line : {"verify", "status", "show J01"}) {
+      const auto ran = shared.run(line);
+      const Outcome outcome{ran.code.value_or(-1), ran.out, ran.err};
+      const auto answer = outcome.told() + outcome.said();
+      INFO(mode << ' ' << line << '\n' << answer);
+      CHECK(outcome.code == (std::string(line) == "verify" ? 1 : 3));
+      CHECK_THAT(answer, ContainsSubstring("CHECK constraint failed in joint") &&
+                             !ContainsSubstring("boltwitness strike"));
+    }
+  }
 }
 
 TEST_CASE("a logbook that may be written in a folder that may not is read", "[program]") {
