@@ -298,10 +298,33 @@ std::vector<std::unique_ptr<CopiedTable>> copied_tables(SQLite::Database& from,
   return tables;
 }
 
+// What a copy calls one of its lines: "line 5 (removal)".
+std::string line_of_copy(SQLite::Database& other, const std::string& id) {
+  SQLite::Statement row(other, "SELECT line, kind FROM entry WHERE id = ?");
+  row.bind(1, id);
+  if (!row.executeStep()) return fmt::format("the line with the id {}", id);
+  return fmt::format("line {} ({})", row.getColumn(0).getInt64(), row.getColumn(1).getString());
+}
+
+// Runs what puts a part of the copy into the logbook; what the schema refuses of it is told with
+// the copy and what `which` calls that part.
+template <class Insert, class Which>
+void insert_or_name(const std::string& copy, const Insert& insert, const Which& which) {
+  try {
+    insert();
+  } catch (const SQLite::Exception& error) {
+    if ((error.getErrorCode() & 0xFF) != SQLITE_CONSTRAINT) throw;
+    throw failure::InputError(
+        fmt::format("{}: its {} cannot stand in a logbook: {}; nothing was merged; take a copy of "
+                    "it from before that was written",
+                    copy, which(), error.what()));
+  }
+}
+
 // Each behind the last line first, since its rows are only taken for that one.
 void insert_lines(SQLite::Database& ours, SQLite::Database& other,
-                  const std::vector<std::string>& ids, std::int64_t last_line,
-                  const MergeProgress& progress) {
+                  const std::vector<std::string>& ids, const std::string& copy,
+                  std::int64_t last_line, const MergeProgress& progress) {
   HashChain chain(ours);
   auto tables = copied_tables(other, ours, ids.front());
   SQLite::Statement from(other, R"(
@@ -317,13 +340,16 @@ void insert_lines(SQLite::Database& ours, SQLite::Database& other,
     const auto id = text(0);
     if (id != *next) continue;
     ++next;
-    chain.open(id);
-    into.reset();
-    into.bind(1, ++last_line);
-    for (int i = 0; i < 6; ++i) into.bind(i + 2, text(i));
-    into.exec();
-    for (const auto& table : tables) table->copy(id);
-    chain.close_as(id, {text(6), text(7), text(8)}, text(9));
+    const auto insert = [&] {
+      chain.open(id);
+      into.reset();
+      into.bind(1, ++last_line);
+      for (int i = 0; i < 6; ++i) into.bind(i + 2, text(i));
+      into.exec();
+      for (const auto& table : tables) table->copy(id);
+      chain.close_as(id, {text(6), text(7), text(8)}, text(9));
+    };
+    insert_or_name(copy, insert, [&] { return line_of_copy(other, id); });
     progress.line();
   }
 }
@@ -362,14 +388,18 @@ std::vector<SignatureRow> new_signatures(SQLite::Database& ours, SQLite::Databas
   return rows;
 }
 
-void insert_signatures(SQLite::Database& ours, const std::vector<SignatureRow>& rows) {
+void insert_signatures(SQLite::Database& ours, const std::vector<SignatureRow>& rows,
+                       const std::string& copy) {
   SQLite::Statement into(ours, R"(
       INSERT INTO signature (line_id, public_key, by_whom, signed_at, signature)
       VALUES (?, ?, ?, ?, ?))");
   for (const auto& row : rows) {
-    into.reset();
-    for (int i = 0; i < 5; ++i) into.bind(i + 1, row[static_cast<std::size_t>(i)]);
-    into.exec();
+    const auto insert = [&] {
+      into.reset();
+      for (int i = 0; i < 5; ++i) into.bind(i + 1, row[static_cast<std::size_t>(i)]);
+      into.exec();
+    };
+    insert_or_name(copy, insert, [&] { return fmt::format("signature of {}", row[2]); });
   }
 }
 
@@ -389,14 +419,6 @@ void insert_photographs(SQLite::Database& ours, SQLite::Database& other) {
       (void)keep_photograph_bytes(ours, *bytes);
     }
   }
-}
-
-// What a copy calls one of its lines: "line 5 (removal)".
-std::string line_of_copy(SQLite::Database& other, const std::string& id) {
-  SQLite::Statement row(other, "SELECT line, kind FROM entry WHERE id = ?");
-  row.bind(1, id);
-  if (!row.executeStep()) return fmt::format("the line with the id {}", id);
-  return fmt::format("line {} ({})", row.getColumn(0).getInt64(), row.getColumn(1).getString());
 }
 
 // The schema holds a strike against what it strikes where that is there before it.
@@ -489,7 +511,7 @@ Merging::Merging(Logbook& logbook, const std::string& copy, const MergeProgress&
       insert_photographs(ours, *other);
       // What keeps lines in order and as they are, while lines are put between them.
       SetAside order(ours, {"entry_in_time", "entry_never_changed"});
-      insert_lines(ours, *other, ids, merged_.lines_before, progress);
+      insert_lines(ours, *other, ids, copy, merged_.lines_before, progress);
       number_by_id(ours, ids.front(), merged_.new_lines.front());
       order.put_back();
       keep_ends(ours);
@@ -497,7 +519,7 @@ Merging::Merging(Logbook& logbook, const std::string& copy, const MergeProgress&
       check_readable(ours, *other, ids, copy, merged_);
       check_position_total(ours);
     }
-    insert_signatures(ours, signatures);
+    insert_signatures(ours, signatures, copy);
     merged_.new_signatures = signatures.size();
   });
 }
