@@ -218,10 +218,12 @@ void Logbook::refuse_what_no_copy_holds() const {
   if (!found) return;
   throw LogbookError(
       LogbookError::Kind::Damaged,
-      fmt::format("{}: {}; it is struck, but no copy in text can hold that; \"boltwitness backup\" "
-                  "copies the file as it is, and a table leaves that line out: boltwitness export "
-                  "findings",
-                  path_, *found));
+      fmt::format("{}: {}; {}no copy in text can hold that; \"boltwitness backup\" copies the file "
+                  "as it is{}",
+                  path_, found->says, found->is_struck ? "it is struck, but " : "",
+                  found->is_struck
+                      ? ", and a table leaves that line out: boltwitness export findings"
+                      : ""));
 }
 
 std::vector<record::HistoryLine> Logbook::history() const {

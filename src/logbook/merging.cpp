@@ -469,7 +469,9 @@ void check_readable(SQLite::Database& database, SQLite::Database& other,
   }
   std::erase_if(unreadable, [](const auto& line) { return line.struck; });
   if (!unreadable.empty()) refuse_unreadable_lines(unreadable, other, copy);
-  if (!merged.unreadable.empty()) merged.no_copy_holds = value_no_copy_holds(database);
+  if (!merged.unreadable.empty()) {
+    if (auto found = value_no_copy_holds(database)) merged.no_copy_holds = std::move(found->says);
+  }
   SQLite::Statement number(database, "SELECT line FROM entry WHERE id = ?");
   for (auto& strike : read.strikes) {
     if (!is_taken(strike.stamp.id)) continue;

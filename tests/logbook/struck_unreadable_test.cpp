@@ -10,6 +10,7 @@
 
 #include "exchange/logbook_json.h"
 #include "logbook/copied_rows.h"
+#include "logbook/copyable_values.h"
 #include "logbook/restore.h"
 #include "logbook/verification.h"
 #include "support/catch.h"
@@ -136,6 +137,35 @@ TEST_CASE("what no copy can hold keeps a struck line out of one, and is told", "
   CHECK(!std::filesystem::exists(file));
   trial.done("backup");
   trial.done("export findings");
+}
+
+TEST_CASE("what no copy can hold is told of the first line, else of a signature", "[logbook]") {
+  Gearbox gearbox;
+  auto& trial = gearbox.trial;
+  trial.environment["XDG_DATA_HOME"] = trial.folder().file("home");
+  trial.done("sign");
+  const auto found = [&] {
+    SQLite::Database database(gearbox.log);
+    return logbook::value_no_copy_holds(database);
+  };
+  CHECK(!found());
+  alter(gearbox.log, "UPDATE signature SET by_whom = 'K' || char(7)");
+  REQUIRE(found());
+  CHECK_THAT(found()->says, ContainsSubstring("the signature with the key ") &&
+                                ContainsSubstring("by_whom holds text with control characters"));
+  CHECK(!found()->is_struck);
+  alter(gearbox.log, "UPDATE joint SET holds = char(7)");
+  CHECK_THAT(found()->says, ContainsSubstring("(joint): holds holds text"));
+  CHECK(!found()->is_struck);
+  alter(gearbox.log,
+        "UPDATE line_hash SET given_later = char(7) WHERE entry_id = (SELECT id FROM entry WHERE "
+        "line = 2)");
+  CHECK_THAT(found()->says, ContainsSubstring("line 2 (wrench): when it got its hash holds text"));
+  alter(gearbox.log, R"(
+      UPDATE logbook_start SET entry_id = entry_id || char(7);
+      UPDATE line_hash SET entry_id = entry_id || char(7) WHERE entry_id = (SELECT min(id) FROM entry);
+      UPDATE entry SET id = id || char(7) WHERE line = 1)");
+  CHECK_THAT(found()->says, ContainsSubstring("line 1 (start): its stamp holds text"));
 }
 
 TEST_CASE("a copy in which a struck line lost its rows is refused", "[logbook]") {
