@@ -69,9 +69,10 @@ void add_strikes_of(SQLite::Database& database, const RowFilter& part,
   }
 }
 
-void refuse_if_any(const std::string& path, const std::vector<record::UnreadableLine>& unreadable,
+void refuse_if_any(const std::string& path, std::vector<record::UnreadableLine> unreadable,
                    Soundness& soundness) {
   if (unreadable.empty()) return;
+  record::each_once(unreadable);
   const auto& first = unreadable.front();
   const auto others = unreadable.size() - 1;
   throw LogbookError(

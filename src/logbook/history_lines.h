@@ -44,7 +44,7 @@ void add_strikes_of(SQLite::Database& database, const RowFilter& part,
                     std::vector<record::HistoryLine>& lines);
 
 // LogbookError (Damaged) where there is any: its number, the value and how to go on.
-void refuse_if_any(const std::string& path, const std::vector<record::UnreadableLine>& unreadable,
+void refuse_if_any(const std::string& path, std::vector<record::UnreadableLine> unreadable,
                    Soundness& soundness);
 
 }  // namespace logbook

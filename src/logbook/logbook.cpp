@@ -17,6 +17,7 @@
 #include "logbook/history_lines.h"
 #include "logbook/joint_lines.h"
 #include "logbook/logbook_file.h"
+#include "logbook/out_of_place.h"
 #include "logbook/parts_of_lines.h"
 #include "logbook/photograph_bytes.h"
 #include "logbook/position_total.h"
@@ -257,7 +258,11 @@ std::vector<record::HistoryLine> Logbook::history(Unreadable& unreadable) const 
         add_strike(*struck, std::move(strike));
       }
     }
-    std::ranges::sort(unreadable, {}, &record::UnreadableLine::line);
+    for (auto& line : lines_out_of_place(*database_)) {
+      std::erase_if(read.lines, [&](const auto& each) { return each.stamp.id == line.id; });
+      unreadable.push_back(std::move(line));
+    }
+    record::each_once(unreadable);
     return std::move(read.lines);
   });
 }

@@ -459,11 +459,6 @@ void check_readable(SQLite::Database& database, SQLite::Database& other,
   auto read = read_or_tell(database,
                            {.unreadable = unreadable, .from_id = ids.front(), .struck_too = true});
   std::erase_if(unreadable, [&](const auto& line) { return !is_taken(line.id); });
-  std::ranges::sort(unreadable, {}, &record::UnreadableLine::line);
-  // One whose rows stand in several tables is met in each.
-  const auto again = std::unique(unreadable.begin(), unreadable.end(),
-                                 [](const auto& a, const auto& b) { return a.line == b.line; });
-  unreadable.erase(again, unreadable.end());
   for (const auto& line : unreadable) {
     if (line.struck) merged.unreadable.push_back(line);
   }

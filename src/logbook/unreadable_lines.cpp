@@ -75,6 +75,7 @@ LinesRead read_or_tell(SQLite::Database& database, const RowFilter& filter) {
   for (const auto& strike : read.strikes) known.insert(strike.stamp.id);
   for (const auto& line : filter.unreadable) known.insert(line.id);
   add_lines_without_rows(database, filter, known);
+  record::each_once(filter.unreadable);
   mark_struck(database, filter.unreadable);
   return read;
 }
@@ -97,11 +98,7 @@ std::vector<record::UnreadableLine> unreadable_lines(SQLite::Database& database,
     std::ranges::move(part.unreadable, std::back_inserter(all));
   });
   std::ranges::move(lines_out_of_place(database), std::back_inserter(all));
-  // One whose rows stand in several tables is met in each.
-  std::ranges::stable_sort(all, {}, &record::UnreadableLine::line);
-  const auto again = std::unique(all.begin(), all.end(),
-                                 [](const auto& a, const auto& b) { return a.line == b.line; });
-  all.erase(again, all.end());
+  record::each_once(all);
   return all;
 }
 

@@ -29,8 +29,8 @@ struct LinesRead {
   std::vector<record::Entry<record::Strike>> strikes;  // no strike is ever struck
 };
 
-// Reads them; one that cannot be read is put where the filter says, where it is also marked as
-// struck, be it that its rows were lost or are of a kind that there is not.
+// Reads them; one that cannot be read is put where the filter says, be it that its rows were lost
+// or are of a kind that there is not: by rising number, each once, marked as struck where it is.
 [[nodiscard]] LinesRead read_or_tell(SQLite::Database& database, const RowFilter& filter);
 
 }  // namespace logbook

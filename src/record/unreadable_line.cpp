@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <utility>
+
 #include "record/content.h"
 
 namespace record {
@@ -11,6 +14,14 @@ bool is_start(const UnreadableLine& line) { return line.kind == Kinds::word_of<L
 bool is_strike(const UnreadableLine& line) { return line.kind == Kinds::word_of<Strike>(); }
 
 }  // namespace
+
+void each_once(std::vector<UnreadableLine>& lines) {
+  std::ranges::stable_sort(
+      lines, {}, [](const auto& line) { return std::pair(line.line, !line.out_of_place); });
+  const auto again = std::unique(lines.begin(), lines.end(),
+                                 [](const auto& a, const auto& b) { return a.line == b.line; });
+  lines.erase(again, lines.end());
+}
 
 bool can_be_struck(const UnreadableLine& line) {
   return !is_start(line) && !is_strike(line) && !line.out_of_place;

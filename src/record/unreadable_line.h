@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <string>
+#include <vector>
 
 namespace record {
 
@@ -15,6 +16,10 @@ struct UnreadableLine {
   bool struck = false;
   bool out_of_place = false;  // it stands where no line can, so that nothing can strike it
 };
+
+// Puts them by rising number, each once: one whose rows stand in several tables is met in each.
+// That one is out of place is kept.
+void each_once(std::vector<UnreadableLine>& lines);
 
 // Neither the first line nor a strike can, nor what is out of place.
 [[nodiscard]] bool can_be_struck(const UnreadableLine& line);

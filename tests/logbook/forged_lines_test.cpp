@@ -6,7 +6,9 @@
 #include <filesystem>
 #include <nlohmann/json.hpp>
 #include <string>
+#include <vector>
 
+#include "logbook/verification.h"
 #include "support/catch.h"
 #include "support/content_of.h"
 #include "support/forged_logbook.h"
@@ -174,7 +176,93 @@ TEST_CASE("a first line put behind the others does not come in by a merge", "[lo
   const auto refused = trial.run("merge " + apart);
   CHECK(refused.code == 2);
   CHECK_THAT(refused.said(),
-             ContainsSubstring("the start is the first line of a logbook and never"));
+             ContainsSubstring("apart.bolts: its line 9 (start) cannot stand in a logbook: ") &&
+                 ContainsSubstring("the start is the first line of a logbook and never") &&
+                 ContainsSubstring("nothing was merged"));
+}
+
+TEST_CASE("a strike of what cannot be struck does not come in by a merge", "[logbook]") {
+  Gearbox gearbox;
+  auto& trial = gearbox.trial;
+  const auto apart = trial.folder().file("apart.bolts");
+  std::filesystem::copy_file(gearbox.log, apart);
+  trial.done("strike 4 --why 'not so' --log " + apart);
+  const auto* struck = GENERATE("1", "7");
+  CAPTURE(struck);
+  forge_last(apart,
+             fmt::format("UPDATE strike SET struck_id = (SELECT id FROM entry WHERE line = {}) "
+                         "WHERE entry_id = (SELECT id FROM entry WHERE line = 9)",
+                         struck));
+  const auto before = content_of(gearbox.log);
+  const auto refused = trial.run("merge " + apart);
+  CHECK(refused.code == 2);
+  CHECK_THAT(
+      refused.said(),
+      ContainsSubstring("apart.bolts: its line 9 (strike) cannot stand in a logbook: a strike or "
+                        "the first line cannot be struck; nothing was merged; take a copy "
+                        "of it from before that"));
+  CHECK(content_of(gearbox.log) == before);
+}
+
+TEST_CASE("a value that a CHECK refuses shows through a connection that may not write",
+          "[logbook]") {
+  Gearbox gearbox;
+  auto& trial = gearbox.trial;
+  const auto apart = trial.folder().file("apart.bolts");
+  std::filesystem::copy_file(gearbox.log, apart);
+  trial.done("item CL1 --what pins --count 2 --log " + apart);
+  forge_last(apart, "UPDATE item SET count = -1 WHERE code = 'CL1'");
+  const bool is_large = GENERATE(false, true);
+  CAPTURE(is_large);
+  if (is_large) {
+    alter(apart,
+          "CREATE TABLE large (of BLOB); INSERT INTO large VALUES (zeroblob(9000000)); "
+          "DROP TABLE large");
+  }
+  for (const int flags : {SQLite::OPEN_READWRITE, SQLite::OPEN_READONLY}) {
+    SQLite::Database database(apart, flags);
+    const auto found = logbook::verify_open(database, logbook::Look::AtHashes);
+    CHECK(found.unsound == std::vector<std::string>{"CHECK constraint failed in item"});
+  }
+  // Which reads the copy alone.
+  const auto refused = trial.run("merge " + apart);
+  CHECK(refused.code == 3);
+  CHECK_THAT(refused.said(), ContainsSubstring("apart.bolts"));
+}
+
+TEST_CASE("a line whose rows stand in two tables is told once", "[logbook]") {
+  Gearbox gearbox;
+  auto& trial = gearbox.trial;
+  forge(gearbox.log, R"(
+      UPDATE entry SET kind = 'item' WHERE line = 4;
+      INSERT INTO item_return SELECT id, 'CL1', 1 FROM entry WHERE line = 4)");
+  const auto unreadable = trial.run("history --json").json()["unreadable"];
+  REQUIRE(unreadable.size() == 1);
+  CHECK(unreadable[0]["line"] == 4);
+  for (const auto* command : {"status", "show J06", "history"}) {
+    const auto said = trial.run(command).said();
+    INFO(command << ": " << said);
+    CHECK_THAT(said, ContainsSubstring("line 4") && !ContainsSubstring("more"));
+  }
+}
+
+TEST_CASE("the history lists what stands out of place with what cannot be read", "[logbook]") {
+  Gearbox gearbox;
+  auto& trial = gearbox.trial;
+  const auto lines = trial.done("history --json").json()["lines"];
+  forge(gearbox.log, R"(
+      INSERT INTO entry SELECT 9, '7fffffff-ffff-7fff-8fff-000000000001', kind, by_whom, done_at,
+        entered_at, device FROM entry WHERE line = 1;
+      INSERT INTO logbook_start SELECT '7fffffff-ffff-7fff-8fff-000000000001', 'another', unit, 45,
+        method_percent, '45%', method_typed, angle_degrees, angle_typed FROM logbook_start)");
+  const auto answer = trial.run("history --json");
+  CHECK(answer.code == 3);
+  const auto json = answer.json();
+  CHECK(json["lines"] == lines);
+  REQUIRE(json["unreadable"].size() == 1);
+  CHECK(json["unreadable"][0]["line"] == 9);
+  CHECK_THAT(json["unreadable"][0]["why"].get<std::string>(),
+             ContainsSubstring("a first line that is not the first"));
 }
 
 TEST_CASE("a strike of what cannot be struck is told by verify and kept from copies", "[logbook]") {
