@@ -32,6 +32,7 @@ const std::vector<Rule>& rules() {
       kNotToBeTested,
       kFoundAfterTightening,
       kTightenedBeforeOut,
+      kDatedTooEarly,
       kTestedInBag,
       kNoSpecification,
       kNoSource,

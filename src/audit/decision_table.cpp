@@ -47,6 +47,7 @@ const std::vector<NotTaken>& table() {
       {&kOverTorqued, as_is, kOpenPass},
       {&kTurn, as_is, kOpenPass},
       {&kOtherTarget, as_is, kOpenPass},
+      {&kDatedTooEarly, as_is, kOpenPass},
       {&kStripeTooEarly, as_is,
        "the stripe seals no final value; bring the joint to it, then draw the stripe again: stripe "
        "JOINT/POSITIONS --wiped"},

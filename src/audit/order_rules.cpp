@@ -237,9 +237,14 @@ bool was_done_in_order_since(const JointWork& work, const PlannedPass& pass) {
 }
 
 // A pass before that of this line was done at the position since: it was slackened and is gone
-// through anew.
-bool was_undone_since(const JointWork& work, int position, const Tightened& line) {
-  return std::ranges::any_of(work.done_at(position), [&](const Tightened* entry) {
+// through anew. One that had been written before this line, which its pass stands on still, is no
+// work anew: the lines are in another order than their times.
+bool was_undone_since(const JointCase& at, int position, const Tightened& line) {
+  const auto* step = at.progress().step(at.joint.joint->code, line.content.pass, position);
+  const bool stands =
+      step != nullptr && step->stands == progress::Step::Stands::Done && step->entry == &line;
+  return std::ranges::any_of(at.work->done_at(position), [&](const Tightened* entry) {
+    if (stands && entry->stamp.id < line.stamp.id) return false;
     return record::is_work(entry->content) && entry->content.pass < line.content.pass &&
            record::is_later(entry->stamp, line.stamp);
   });
@@ -248,7 +253,7 @@ bool was_undone_since(const JointWork& work, int position, const Tightened& line
 // Work on a position that came out in the midst of its passes, before it began again at the first,
 // or that was undone since.
 bool counts_no_more(const JointCase& at, const Done& one) {
-  if (was_undone_since(*at.work, one.position, *one.entry)) return true;
+  if (was_undone_since(at, one.position, *one.entry)) return true;
   const auto& code = at.joint.joint->code;
   if (at.progress().broken_off(code, one.position) == nullptr) return false;
   const auto steps = at.progress().steps_of(code, one.position);

@@ -214,6 +214,13 @@ void out_twice(const JointCase& at, Deviations& deviations) {
   }
 }
 
+std::string with_its_own_time(const record::Entry<record::Tightening>& line) {
+  return fmt::format(
+      "if its time is wrong, enter it again with its own: tighten {} --pass {} --at ... --replace "
+      "{} --why ...",
+      record::address_text(line.content), line.content.pass, line.stamp.line);
+}
+
 // Written when it lay in its bag, and dated as if it had been in.
 void tightened_before_out(const JointCase& at, const finding::PositionState& position,
                           Deviations& deviations) {
@@ -227,14 +234,30 @@ void tightened_before_out(const JointCase& at, const finding::PositionState& pos
       says("line {} tightened it {}, before it came out (line {}), and was written after that: it "
            "counts for nothing of what has gone back since",
            as::line(last.stamp), as::moment(last.stamp.done_at), as::line(position.removal->stamp)),
-      fmt::format(
-          "if its time is wrong, enter it again with its own: tighten {} --pass {} --at ... "
-          "--replace {} --why ...",
-          record::address_text(last.content), last.content.pass, last.stamp.line)));
+      with_its_own_time(last)));
+}
+
+// Written when what it comes after stood there already, and dated as if it had come before that.
+void dated_too_early(const JointCase& at, const finding::PositionState& position,
+                     Deviations& deviations) {
+  if (at.work == nullptr) return;
+  const auto early = at.progress().dated_too_early(at.joint.joint->code, position.position);
+  if (early.empty()) return;
+  const auto& [work, follows] = early.front();
+  deviations.push_back(flag_position(
+      kDatedTooEarly, Level::Check, at.joint, position.position,
+      says("line {} did pass {} {}, before line {} ({}), and was written after that: it counts for "
+           "nothing of what that line leaves to be done, and the pass is open",
+           as::line(work->stamp), as::count(work->content.pass), as::moment(work->stamp.done_at),
+           as::line(*follows), as::moment(follows->done_at)),
+      with_its_own_time(*work)));
 }
 
 }  // namespace
 
+constinit const Rule kDatedTooEarly{
+    "dated too early", "tightenings that were dated before the line that they have to follow",
+    dated_too_early, kRestsOn<record::Tightening>, each_in_turn};
 constinit const Rule kTightenedBeforeOut{
     "tightened before out", "tightenings that were dated before the fastener came out",
     tightened_before_out, kRestsOn<record::Removal, record::Tightening>, each_in_turn};

@@ -77,6 +77,7 @@ extern const Rule kTightenedPastYield;
 extern const Rule kStrayEntry;  // the job: what its lines name is not there, so no joint has them
 extern const Rule kOutTwice;
 extern const Rule kTightenedBeforeOut;
+extern const Rule kDatedTooEarly;
 
 // time_rules.cpp
 extern const Rule kTestedInBag;

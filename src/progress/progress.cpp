@@ -296,6 +296,7 @@ void Progress::count_anew(Place& place, int position) {
     steps_[number].entry = nullptr;
     steps_[number].on_top_of = nullptr;
     steps_[number].done_before_by_other = nullptr;
+    steps_[number].to_follow = nullptr;
   }
   place.finish = {};
   begin_anew(place);
@@ -312,7 +313,7 @@ void Progress::count_at(Place& place, const record::Entry<record::Tightening>& e
   if (!done.seen.empty()) place.finish.looked_at = &entry;
   if (done.second_check) {
     place.finish.second_check = &entry;
-    if (is_over_torque(done, place)) start_again(place, 0);
+    if (is_over_torque(done, place)) start_again(place, 0, entry.stamp);
     return;
   }
   if (record::is_work(done) && done.target.kind == record::PassKind::Angle) {
@@ -321,19 +322,21 @@ void Progress::count_at(Place& place, const record::Entry<record::Tightening>& e
   if (record::is_work(done) && done.target.kind == record::PassKind::Renew) {
     place.finish.angled = nullptr;
   }
-  Step* step = step_done(place, done);
+  const auto number_done = step_done(place, done);
+  Step* step = number_done ? &steps_[*number_done] : nullptr;
   if (step == nullptr) {
     // Whatever it was, the stripe and the look of before are not of what stands now.
     if (record::is_work(done)) {
       place.finish.second_check = nullptr;
       place.finish.stripe = nullptr;
     }
-    if (lets_go(done)) start_again(place, 0);
+    if (lets_go(done)) start_again(place, 0, entry.stamp);
     other_work_.push_back({&entry, position});
     return;
   }
   // What is turned further on top of a wrong turn does not make it right.
   if (place.to_restart_at && step->pass_number() > *place.to_restart_at) return;
+  if (place.to_restart_at) lead_on_after(place, entry.stamp, *place.to_restart_at);
   place.to_restart_at.reset();
   if (record::is_skipped(done)) {
     if (step->stands == Stands::Done) return;
@@ -359,13 +362,14 @@ void Progress::count_at(Place& place, const record::Entry<record::Tightening>& e
   step->on_top_of = is_angle && step->stands == Stands::Done ? step->entry : nullptr;
   if (step->on_top_of != nullptr || is_outside_window(done, step->planned().pass) ||
       is_over_torque(done, place)) {
-    start_again(place, step->planned().restart_from);
+    start_again(place, step->planned().restart_from, entry.stamp);
   } else {
     step->stands = Stands::Done;
+    step->to_follow = nullptr;
   }
   if (lets_go(done) || starts_angles_again(place, *step) ||
       is_less_than_behind(place, *step, done)) {
-    reopen_behind(place, *step);
+    reopen_behind(place, *step, entry.stamp);
   }
   step->entry = &entry;
   if (!has_final_value(place)) return;
@@ -373,19 +377,36 @@ void Progress::count_at(Place& place, const record::Entry<record::Tightening>& e
   place.finish.tested = nullptr;
 }
 
-void Progress::start_again(Place& place, int pass_number) {
+namespace {
+
+void open_again(Step& step, const record::Stamp& by) {
+  if (step.stands == Stands::Done) step.to_follow = &by;
+  step.stands = Stands::Open;
+}
+
+}  // namespace
+
+void Progress::start_again(Place& place, int pass_number, const record::Stamp& by) {
   place.finish.stripe = nullptr;
   for (const std::size_t number : place.steps) {
     Step& step = steps_[number];
     if (step.pass_number() < pass_number) continue;
-    step.stands = Stands::Open;
+    open_again(step, by);
     if (!place.to_restart_at) place.to_restart_at = step.pass_number();
   }
 }
 
-void Progress::reopen_behind(const Place& place, const Step& step) {
+void Progress::reopen_behind(const Place& place, const Step& step, const record::Stamp& by) {
   for (const std::size_t number : place.steps) {
-    if (steps_[number].pass_number() > step.pass_number()) steps_[number].stands = Stands::Open;
+    if (steps_[number].pass_number() > step.pass_number()) open_again(steps_[number], by);
+  }
+}
+
+// The pass that had to be done before any later one counts is done by this line.
+void Progress::lead_on_after(const Place& place, const record::Stamp& by, int pass_number) {
+  for (const std::size_t number : place.steps) {
+    Step& step = steps_[number];
+    if (step.pass_number() > pass_number && step.stands == Stands::Open) step.to_follow = &by;
   }
 }
 
@@ -431,7 +452,7 @@ void Progress::count_at(Place& place, const record::Entry<record::Recheck>& entr
   place.finish.turned = &entry;
   place.finish.looked_at = nullptr;
   place.finish.second_check = nullptr;
-  start_again(place, 0);
+  start_again(place, 0, entry.stamp);
 }
 
 void Progress::count_at(Place& place, const record::Entry<record::Measured>& entry,
@@ -447,7 +468,7 @@ void Progress::broken_loose(Place& place, const record::Stamp& tested) {
   if (!is_begun(place)) return;
   place.finish.tested = &tested;
   place.finish.second_check = nullptr;
-  start_again(place, 0);
+  start_again(place, 0, tested);
 }
 
 void Progress::count_at(Place& place, const record::Entry<record::Disposition>& entry,
@@ -456,7 +477,7 @@ void Progress::count_at(Place& place, const record::Entry<record::Disposition>& 
       entry.content.decision == record::Decision::Renew && begins_with_new_one(place);
   if (!goes_on && !is_begun(place)) return;
   place.finish.second_check = nullptr;
-  start_again(place, 0);
+  start_again(place, 0, entry.stamp);
 }
 
 // Something that its plan asks for has been done.
@@ -484,19 +505,20 @@ std::vector<const Step*> Progress::steps_at(const Place& place) const {
   return steps;
 }
 
-Step* Progress::step_done(const Place& place, const record::Tightening& tightening) {
-  Step* fitting = nullptr;
+std::optional<std::size_t> Progress::step_done(const Place& place,
+                                               const record::Tightening& tightening) const {
+  std::optional<std::size_t> fitting;
   for (const std::size_t number : place.steps) {
-    Step& step = steps_[number];
+    const Step& step = steps_[number];
     const auto& pass = step.planned().pass;
     if (!same_target(plan::target_of(pass), tightening.target) &&
         !same_but_for_running(pass, tightening.target) && !asks_for_any(pass, tightening.target)) {
       continue;
     }
-    if (step.pass_number() == tightening.pass) return &step;
+    if (step.pass_number() == tightening.pass) return number;
     const bool first_open =
-        step.stands == Stands::Open && (fitting == nullptr || fitting->stands != Stands::Open);
-    if (fitting == nullptr || first_open) fitting = &step;
+        step.stands == Stands::Open && (!fitting || steps_[*fitting].stands != Stands::Open);
+    if (!fitting || first_open) fitting = number;
   }
   return fitting;
 }
@@ -618,6 +640,46 @@ std::vector<const record::Entry<record::Tightening>*> Progress::dated_before_out
   const auto* found = place(joint, position);
   return found == nullptr ? std::vector<const record::Entry<record::Tightening>*>{}
                           : found->dated_before_out;
+}
+
+const record::Stamp* Progress::last_counted(std::string_view joint, int position) const {
+  const auto* found = place(joint, position);
+  return found == nullptr || found->counted.empty() ? nullptr : &stamp_of(found->counted.back());
+}
+
+std::vector<DatedTooEarly> Progress::dated_too_early(std::string_view joint, int position) const {
+  std::vector<DatedTooEarly> early;
+  const auto* found = place(joint, position);
+  if (found == nullptr) return early;
+  const auto has_to_follow = [&](std::size_t number) {
+    return steps_[number].stands == Stands::Open && steps_[number].to_follow != nullptr;
+  };
+  // Nearly every position has none such.
+  if (std::ranges::none_of(found->steps, has_to_follow)) return early;
+  std::vector<const record::Entry<record::Tightening>*> works;
+  for (const auto& event : found->counted) {
+    const auto* const* work = std::get_if<const record::Entry<record::Tightening>*>(&event);
+    if (work != nullptr && record::is_work((*work)->content)) works.push_back(*work);
+  }
+  // A look, test or decision is about what was done before it; where nothing of that had been
+  // written yet, this is it.
+  const auto speaks_of_other = [&](const record::Stamp& line, std::size_t number) {
+    return std::ranges::any_of(works, [&](const auto* work) {
+      return &work->stamp == &line ||
+             (work->stamp.id < line.id && step_done(*found, work->content) == number);
+    });
+  };
+  for (const auto* work : works) {
+    const auto number = step_done(*found, work->content);
+    if (!number || !has_to_follow(*number)) continue;
+    const auto& stamp = work->stamp;
+    const auto& follows = *steps_[*number].to_follow;
+    const bool is_written_after = stamp.id > follows.id && !apart_->are_apart(stamp, follows);
+    if (is_written_after && stamp.done_at < follows.done_at && speaks_of_other(follows, *number)) {
+      early.push_back({work, &follows});
+    }
+  }
+  return early;
 }
 
 const record::Entry<record::Tightening>* Progress::broken_off(std::string_view joint,

@@ -29,6 +29,9 @@ struct Step {
   // The line of somebody else that had brought it to its torque already when `entry` did, with
   // nothing between that sent it back.
   const record::Entry<record::Tightening>* done_before_by_other = nullptr;
+  // The line after which it has to be done, where it had been done before that or was passed over:
+  // what opened it again, or the pass before it that had to come first. None once it is done.
+  const record::Stamp* to_follow = nullptr;
 
   [[nodiscard]] const plan::PlannedPass& planned() const { return joint->passes[pass]; }
   [[nodiscard]] int pass_number() const { return planned().number; }
@@ -39,6 +42,13 @@ struct Step {
 struct OtherWork {
   const record::Entry<record::Tightening>* entry = nullptr;
   int position = 0;
+};
+
+// Work that was written after the line that it has to follow, and dated before it, so that it
+// counts for nothing: its step is open.
+struct DatedTooEarly {
+  const record::Entry<record::Tightening>* work = nullptr;
+  const record::Stamp* follows = nullptr;  // what opened its step again, or the pass before it
 };
 
 // From when to when a position had its final value.
@@ -149,6 +159,15 @@ class Progress {
   [[nodiscard]] std::vector<const record::Entry<record::Tightening>*> dated_before_out(
       std::string_view joint, int position) const;
 
+  // The work on this position since then that is dated before the line that it has to follow, and
+  // was written after that; in the order done. Not what was written in a copy of the logbook apart
+  // from that line, where nobody could know of it.
+  [[nodiscard]] std::vector<DatedTooEarly> dated_too_early(std::string_view joint,
+                                                           int position) const;
+
+  // The line that was done last at this position since then, and counts; nothing where none does.
+  [[nodiscard]] const record::Stamp* last_counted(std::string_view joint, int position) const;
+
   // The last work on this position before it came out in the midst of its passes, before a final
   // stripe was drawn; nothing where it did not.
   [[nodiscard]] const record::Entry<record::Tightening>* broken_off(std::string_view joint,
@@ -200,17 +219,20 @@ class Progress {
   [[nodiscard]] bool is_begun(const Place& place) const;
   [[nodiscard]] bool begins_with_new_one(const Place& place) const;
   void count_decisions(const record::Job& job);
+  void lead_on_after(const Place& place, const record::Stamp& by, int pass_number);
   void count_anew(Place& place, int position);
   [[nodiscard]] bool is_over_torque(const record::Tightening& tightening, const Place& place) const;
   [[nodiscard]] std::vector<const Step*> steps_at(const Place& place) const;
   [[nodiscard]] bool has_final_value(const Place& place) const;
-  void start_again(Place& place, int pass_number);
-  void reopen_behind(const Place& place, const Step& step);
+  void start_again(Place& place, int pass_number, const record::Stamp& by);
+  void reopen_behind(const Place& place, const Step& step, const record::Stamp& by);
   [[nodiscard]] bool starts_angles_again(const Place& place, const Step& step) const;
   [[nodiscard]] bool is_less_than_behind(const Place& place, const Step& step,
                                          const record::Tightening& done) const;
   void count_one(Place& place, const Event& event, int position);
-  [[nodiscard]] Step* step_done(const Place& place, const record::Tightening& tightening);
+  // Its number in steps_; nothing where the plan does not ask for what was done.
+  [[nodiscard]] std::optional<std::size_t> step_done(const Place& place,
+                                                     const record::Tightening& tightening) const;
   // Of the joint; nothing where the plan has none there.
   [[nodiscard]] const Places* places_of(std::string_view joint) const;
   [[nodiscard]] Places* places_of(std::string_view joint);

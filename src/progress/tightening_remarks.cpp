@@ -27,6 +27,9 @@ using Stands = Step::Stands;
 // torque set on another wrench by a percent.
 constexpr double kSameSetting = 0.01;
 
+// Greater than every id, as that of a line that is not written yet.
+constexpr std::string_view kAboveAllIds = "ffffffff-ffff-7fff-bfff-ffffffffffff";
+
 class Remarks {
  public:
   Remarks(const record::Tightening& tightening, const Reassembly& before, record::Moment done_at)
@@ -59,6 +62,7 @@ class Remarks {
     not_renewed();
     not_repaired();
     before_it_came_out();
+    before_what_it_follows();
     counts_for_nothing();
     undoes_later();
     not_told();
@@ -211,6 +215,36 @@ class Remarks {
                     "gone back since",
                     record::write_address(tightening_.joint, positions),
                     record::write_local(first->done_at), first->line));
+  }
+
+  // Counted as it is going to be written: behind all that is there.
+  void before_what_it_follows() {
+    const auto is_before_other = [&](const Step* step) {
+      const auto* last = before_.last_counted(tightening_.joint, step->position);
+      return last != nullptr && last->done_at > done_at_;
+    };
+    if (std::ranges::none_of(steps_, is_before_other)) return;
+    record::Entry<record::Tightening> line{
+        {std::string(kAboveAllIds), 0, {}, done_at_, done_at_, {}}, tightening_};
+    Progress with_it = before_;
+    with_it.count(line);
+    std::vector<int> positions;
+    const record::Stamp* first = nullptr;
+    for (const auto* step : steps_) {
+      for (const auto& early : with_it.dated_too_early(tightening_.joint, step->position)) {
+        if (early.work != &line) continue;
+        positions.push_back(step->position);
+        if (first == nullptr || record::is_earlier(*early.follows, *first)) first = early.follows;
+      }
+    }
+    if (positions.empty()) return;
+    std::ranges::sort(positions);
+    say(
+        fmt::format("line {} of {} is later than this, and pass {} has to be done after it at {}: "
+                    "this counts for nothing; where its time is wrong, give its own with --at and "
+                    "--replace",
+                    first->line, record::write_local(first->done_at), tightening_.pass,
+                    record::write_address(tightening_.joint, positions)));
   }
 
   [[nodiscard]] bool is_before_out(int position) const {

@@ -4,10 +4,14 @@
 
 #include <algorithm>
 #include <iterator>
+#include <map>
+#include <set>
+#include <unordered_set>
 
 #include "act/lookup.h"
 #include "act/option_error.h"
 #include "failure/failure.h"
+#include "plan/reassembly_order.h"
 #include "record/address.h"
 #include "record/most_positions.h"
 #include "record/typed_text.h"
@@ -106,8 +110,50 @@ void Intake::add(const TableRow& row, record::Content content, const std::string
   taken_.push_back(std::move(line));
 }
 
-std::vector<std::string> Intake::remarks() const {
+// The rows that are dated before a line which they come after; once a joint, since a table can have
+// very many.
+std::vector<std::string> Intake::counts_for_nothing() {
+  if (tightened_.empty()) return {};
+  std::unordered_set<std::string_view> rows;   // their ids
+  std::map<std::string, std::set<int>> named;  // the positions, by joint
+  for (const auto& row : tightened_) {
+    rows.insert(row.stamp.id);
+    named[row.content.joint].insert(row.content.positions.begin(), row.content.positions.end());
+  }
+  const auto is_row = [&](const auto* work) { return rows.contains(work->stamp.id); };
+  std::map<std::string, std::set<int>> before_out;
+  std::map<std::string, std::set<int>> too_early;
+  try {
+    for (const auto& [joint, positions] : named) {
+      for (const int position : positions) {
+        if (std::ranges::any_of(progress().dated_before_out(joint, position), is_row)) {
+          before_out[joint].insert(position);
+        }
+        if (std::ranges::any_of(progress().dated_too_early(joint, position), is_row,
+                                &progress::DatedTooEarly::work)) {
+          too_early[joint].insert(position);
+        }
+      }
+    }
+  } catch (const plan::PlanCycle&) {
+    return {};  // nothing follows anything before that is mended, which the audit asks for
+  }
+  std::vector<std::string> remarks;
+  const auto tell = [&](const auto& by_joint, std::string_view before_what) {
+    for (const auto& [joint, positions] : by_joint) {
+      remarks.push_back(fmt::format(
+          "{}: rows are dated before {}, and count for nothing: audit names their lines",
+          record::write_address(joint, {positions.begin(), positions.end()}), before_what));
+    }
+  };
+  tell(before_out, "it came out");
+  tell(too_early, "the line that they have to follow");
+  return remarks;
+}
+
+std::vector<std::string> Intake::remarks() {
   auto remarks = remarks_;
+  std::ranges::move(counts_for_nothing(), std::back_inserter(remarks));
   std::ranges::move(tested_.remarks(), std::back_inserter(remarks));
   return remarks;
 }

@@ -77,12 +77,13 @@ class Intake {
 
   // What is remarkable about a row that is taken all the same.
   void remark(std::vector<std::string> texts);
-  [[nodiscard]] std::vector<std::string> remarks() const;
+  [[nodiscard]] std::vector<std::string> remarks();
 
   // What has been added since it was last asked.
   [[nodiscard]] std::vector<NewLine> take_lines() { return std::exchange(taken_, {}); }
 
  private:
+  [[nodiscard]] std::vector<std::string> counts_for_nothing();
   void know(const record::Joint& joint);
   [[nodiscard]] double positions_with(const record::Joint& joint) const;
   void know(const record::Wrench& wrench);

@@ -205,7 +205,7 @@ CsvFault TableIntake::fault(const CsvRow& cells, std::string_view column,
 }
 
 // With what its joints name that no row and no line of the logbook has.
-std::vector<std::string> TableIntake::remarks() const {
+std::vector<std::string> TableIntake::remarks() {
   auto remarks = intake_.remarks();
   for (const auto& joint : joints_) {
     std::ranges::move(act::remarks_on_others(joint, intake_.joint_codes()),

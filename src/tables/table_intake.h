@@ -41,7 +41,7 @@ class TableIntake {
   [[nodiscard]] std::string faults_text(std::string_view file) const;
 
   // What is odd about rows that are taken all the same.
-  [[nodiscard]] std::vector<std::string> remarks() const;
+  [[nodiscard]] std::vector<std::string> remarks();
 
  private:
   void add_faults(const std::vector<exchange::CsvFault>& faults);

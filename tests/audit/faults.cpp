@@ -999,6 +999,25 @@ std::vector<Fault> faults_of_time() {
          entry->stamp.done_at = removal->stamp.done_at - std::chrono::hours(1);
          return about(entry->content);
        }},
+      {"tightening dated before the pass that it follows", "dated too early", closed,
+       [](Job& job, Dice& dice) -> Planted {
+         const auto pass_before = [&](const record::Entry<record::Tightening>& entry) {
+           return std::ranges::find_if(job.tightenings, [&](const auto& one) {
+             const auto applied = record::applied_torque(one.content);
+             const auto then = record::applied_torque(entry.content);
+             return one.content.joint == entry.content.joint &&
+                    one.content.pass == entry.content.pass - 1 && record::is_work(one.content) &&
+                    one.content.positions.front() == entry.content.positions.front() && applied &&
+                    then && *applied < *then;
+           });
+         };
+         auto* entry = tightening_with(job, dice, [&](const auto& one) {
+           return record::is_work(one.content) && pass_before(one) != job.tightenings.end();
+         });
+         if (entry == nullptr) return std::nullopt;
+         entry->stamp.done_at = pass_before(*entry)->stamp.done_at - std::chrono::milliseconds(500);
+         return about(entry->content);
+       }},
       {"work dated before the hold point was put up", "hold point", closed,
        [](Job& job, Dice& dice) -> Planted {
          auto* entry = tightening_with(job, dice, [](const auto&) { return true; });

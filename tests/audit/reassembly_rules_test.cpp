@@ -525,6 +525,53 @@ TEST_CASE("rule: found after tightening", "[audit]") {
   CHECK_THAT(ids(out), !ContainsSubstring("found-after-tightening"));
 }
 
+TEST_CASE("rule: dated too early", "[audit]") {
+  const auto done = back_together(taken_apart());
+  auto early = done;
+  const auto first = line_of(early, 1, 2).stamp;
+  auto& second = line_of(early, 2, 2);
+  second.stamp.done_at = first.done_at - std::chrono::minutes(1);
+  const auto named = deviations_of(early);
+  const auto found = std::ranges::find(named, "dated-too-early:J01/02", &audit::Deviation::id);
+  REQUIRE(found != named.end());
+  CHECK(found->level == Level::Check);
+  CHECK_THAT(found->says, ContainsSubstring(fmt::format("line {} did pass 2", second.stamp.line)) &&
+                              ContainsSubstring(fmt::format("before line {} (", first.line)));
+  CHECK_THAT(found->what_to_do, ContainsSubstring("tighten J01/02 --pass 2 --at ... --replace " +
+                                                  std::to_string(second.stamp.line)));
+  CHECK_THAT(ids(early), !ContainsSubstring("pass-order"));
+  // Done once more at its own time: the line is in nobody's way.
+  auto again = early;
+  const auto anew = line_of(again, 2, 2).content;
+  again.tightenings.push_back({next_stamp(again, kBack + std::chrono::hours(20)), anew});
+  CHECK_THAT(ids(again), !ContainsSubstring("dated-too-early"));
+  // Written in the order done, it was slackened since.
+  auto slackened = done;
+  const auto pass = line_of(slackened, 1, 2).content;
+  slackened.tightenings.push_back({next_stamp(slackened, kBack + std::chrono::hours(20)), pass});
+  CHECK_THAT(ids(slackened), !ContainsSubstring("dated-too-early"));
+}
+
+TEST_CASE("a look is no line to follow for work that was written down after it", "[audit]") {
+  const auto done = back_together(taken_apart());
+  auto looked = done;
+  const auto work = looked.tightenings;
+  record::Recheck turned;
+  turned.joint = "J01";
+  turned.positions = {1};
+  turned.turned = quantity::Angle::degrees(5);
+  auto stamp = next_stamp(looked, kBack + std::chrono::days(1));
+  stamp.id = looked.removals.back().stamp.id + "a";  // entered before all of the work
+  looked.rechecks.push_back({stamp, turned});
+  CHECK_THAT(ids(looked), !ContainsSubstring("dated-too-early"));
+  // What is written after it of a day before is no work that it asks for.
+  looked.rechecks.back().stamp = next_stamp(looked, kBack + std::chrono::days(1));
+  auto late = next_stamp(looked, kBack + std::chrono::hours(23));
+  late.id = looked.rechecks.back().stamp.id + "a";
+  looked.tightenings.push_back({late, line_of(looked, 1, 1).content});
+  CHECK_THAT(ids(looked), ContainsSubstring("dated-too-early:J01/01"));
+}
+
 TEST_CASE("rule: tightened before out", "[audit]") {
   const auto done = back_together(taken_apart());
   auto early = done;

@@ -2,6 +2,7 @@
 // lost without a word.
 
 #include <algorithm>
+#include <fstream>
 #include <nlohmann/json.hpp>
 
 #include "support/catch.h"
@@ -161,6 +162,52 @@ TEST_CASE("a tightening dated before the fastener came out is said and named", "
              ContainsSubstring("A1/02 came out on 2026-06-01 08:00 (line 5), after this"));
   CHECK_THAT(cover.audit_ids(), ContainsSubstring("tightened-before-out:A1/02"));
   CHECK_THAT(cover.status(), ContainsSubstring("A1/1-4: pass 1 open"));
+}
+
+TEST_CASE("a pass dated before the one that it follows is said at every door, and named", "[cli]") {
+  Cover cover;
+  cover.trial.done("tighten A1/1");
+  SECTION("by the command") {
+    const auto said = cover.trial.done("tighten A1/1 --pass 2" + cover.ago(10)).said();
+    CHECK_THAT(said,
+               ContainsSubstring("line 6 of 2026-06-01 09:00 is later than this, and pass 2 "
+                                 "has to be done after it at A1/01: this counts for nothing"));
+    const auto audit = cover.trial.run("audit --json").json()["deviations"][0];
+    CHECK(audit["id"] == "dated-too-early:A1/01");
+    CHECK_THAT(audit["says"].get<std::string>(), ContainsSubstring("line 7 did pass 2 2026-06-01"));
+    // With its own time, as the audit suggests, it counts.
+    cover.later(10);
+    auto command = audit["do"].get<std::string>();
+    command = command.substr(command.find("tighten"));
+    const auto at = record::write_utc(cover.trial.now);
+    command.replace(command.find("--at ..."), 8, "--at " + at);
+    command.replace(command.find("--why ..."), 9, "--why 'time mistyped'");
+    CHECK_THAT(cover.trial.done(command).said(), !ContainsSubstring("counts for nothing"));
+  }
+  SECTION("by a table") {
+    const auto table = cover.trial.folder().file("work.csv");
+    std::ofstream(table) << "address,pass,wrench,set,unit,at\n"
+                         << "A1/1,2,TW2,80,N·m,2026-06-01T08:50:00Z\n";
+    CHECK_THAT(cover.trial.done("import " + table).said(),
+               ContainsSubstring("A1/01: rows are dated before the line that they have to follow, "
+                                 "and count for nothing: audit names their lines"));
+    CHECK_THAT(cover.audit_ids(), ContainsSubstring("dated-too-early:A1/01"));
+  }
+  SECTION("by a table with one from before it came out") {
+    const auto table = cover.trial.folder().file("work.csv");
+    std::ofstream(table) << "address,pass,wrench,set,unit,at\n"
+                         << "A1/2,1,TW2,56,N·m,2026-06-01T07:00:00Z\n";
+    CHECK_THAT(cover.trial.done("import " + table).said(),
+               ContainsSubstring("A1/02: rows are dated before it came out"));
+    CHECK_THAT(cover.audit_ids(), ContainsSubstring("tightened-before-out:A1/02"));
+  }
+  // The pass stands open, and is done anew without a word about the line from before.
+  SECTION("done anew") {
+    cover.trial.done("tighten A1/1 --pass 2" + cover.ago(10));
+    cover.later(10);
+    for (int pass = 0; pass < 3; ++pass) cover.trial.done("tighten A1/1-4");
+    CHECK_THAT(cover.audit_ids(), !ContainsSubstring("dated-too-early"));
+  }
 }
 
 TEST_CASE("a stripe and a check dated before the final value are refused", "[cli]") {
