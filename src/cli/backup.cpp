@@ -14,6 +14,7 @@
 #include "logbook/copy_reminder.h"
 #include "logbook/folder_named.h"
 #include "screen/backup_answer.h"
+#include "terminal/progress_bars.h"
 #include "terminal/session.h"
 
 namespace cli {
@@ -71,8 +72,11 @@ int run_backup(const BackupOptions& options, const terminal::Session& session) {
   const auto logbook = session.logbook_path();
   std::optional<std::size_t> keep;
   if (options.keep) keep = static_cast<std::size_t>(*options.keep);
-  const auto made = logbook::back_up(logbook, folder_for_copies(options, logbook, session),
-                                     session.now(), keep, session.waiting());
+  terminal::ProgressBars bars(session);
+  const auto made =
+      logbook::back_up(logbook, folder_for_copies(options, logbook, session), session.now(), keep,
+                       session.waiting(), bars.of_lines("copying"), bars.of_lines("verifying"));
+  bars.end();
   if (const auto own = session.state_folder()) {
     logbook::remember_copy(*own, made.file.string(), session.now());
   }

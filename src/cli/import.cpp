@@ -20,6 +20,7 @@
 #include "tables/table_intake.h"
 #include "terminal/file_pieces.h"
 #include "terminal/progress_bar.h"
+#include "terminal/progress_bars.h"
 #include "terminal/session.h"
 
 namespace cli {
@@ -87,17 +88,19 @@ void import_logbook(const ImportOptions& options, const std::string& content,
     throw failure::UsageError("--as names a table; this file is the copy of a whole logbook");
   }
   const auto path = session.new_logbook_path();
-  const exchange::LogbookJsonReader copy(content);
+  terminal::ProgressBars bars(session);
+  // Either form has one line of text for each.
+  bars.begin("reading the copy", static_cast<std::size_t>(std::ranges::count(content, '\n')));
+  const exchange::LogbookJsonReader copy(content, [&] { bars.step(); });
   const auto lines = static_cast<std::size_t>(copy.size().lines);
   std::int64_t first = 0;
-  {
-    terminal::ProgressBar bar(session, "lines", lines);
-    const auto restore = options.check ? logbook::check_restorable : logbook::restore_logbook;
-    restore(path, copy, [&](const record::StoredLine& line) {
-      if (first == 0) first = line.line;
-      bar.step();
-    });
-  }
+  bars.begin("lines", lines);
+  const auto restore = options.check ? logbook::check_restorable : logbook::restore_logbook;
+  restore(path, copy, [&](const record::StoredLine& line) {
+    if (first == 0) first = line.line;
+    bars.step();
+  });
+  bars.end();
   tell({std::string(screen::kWholeLogbook), lines, lines, first, !options.check}, session);
 }
 

@@ -558,12 +558,15 @@ std::string write_rows_json(const record::StoredLine& line) {
   return json + '}';
 }
 
-LogbookJsonReader::LogbookJsonReader(std::string_view text) : text_(text) {
+LogbookJsonReader::LogbookJsonReader(std::string_view text,
+                                     const std::function<void()>& element_read)
+    : text_(text) {
   if (text_.starts_with(kMarkBeforeJson)) text_.remove_prefix(kMarkBeforeJson.size());
   Elements elements;
   const auto around =
       each_element(text_, [&](const std::string& array, std::size_t index, const Json& element) {
         elements.take(array, index, element);
+        if (element_read) element_read();
       });
   const bool is_document = !is_in_json_lines(text_);
   if (is_document) check_document(text_, around);

@@ -63,8 +63,9 @@ class LogbookJsonReader : public record::CopySource {
   // missing, unknown or there twice, another type, an id that is no UUID, a time that is none, line
   // numbers that do not rise, an id twice, text with control characters, lines that are not all
   // there. What may stand in the rows only the schema of a logbook knows; see logbook/restore.h. Of
-  // the photographs only what they are called by is read.
-  explicit LogbookJsonReader(std::string_view text);
+  // the photographs only what they are called by is read. `element_read` is called after each line,
+  // signature and photograph.
+  explicit LogbookJsonReader(std::string_view text, const std::function<void()>& element_read = {});
 
   [[nodiscard]] record::CopySize size() const override { return size_; }
   void each_line(const std::function<void(const record::StoredLine& line)>& take) const override;

@@ -142,9 +142,9 @@ void remove_older(Backup& backup, SQLite::Database& logbook, const std::string& 
 }
 
 // One file, which stays one when it is looked at.
-void copy_to(const fs::path& file, SQLite::Database& logbook) {
+void copy_to(const fs::path& file, SQLite::Database& logbook, const LinesProgress& copying) {
   const auto copy = connect(file.string(), SQLite::OPEN_READWRITE, Waiting::not_at_all());
-  copy_pages(*copy, logbook);
+  copy_pages(*copy, logbook, copying);
   copy->exec("PRAGMA journal_mode = DELETE");
 }
 
@@ -171,7 +171,8 @@ void refuse_unreadable_line(const record::Verification& found, const std::string
 }  // namespace
 
 Backup back_up(const std::string& path, const fs::path& folder, record::Moment now,
-               std::optional<std::size_t> keep, Waiting& waiting) {
+               std::optional<std::size_t> keep, Waiting& waiting, const LinesProgress& copying,
+               const LinesProgress& verifying) {
   try {
     Backup backup;
     const auto stem = fs::path(path).stem().string();
@@ -179,7 +180,7 @@ Backup back_up(const std::string& path, const fs::path& folder, record::Moment n
     {
       const DraftFile draft(folder);
       try {
-        copy_to(draft.path(), *logbook.database);
+        copy_to(draft.path(), *logbook.database, copying);
       } catch (const SQLite::Exception& error) {
         if (!is_trouble_with_the_disk(error)) throw;
         throw LogbookError(
@@ -189,7 +190,7 @@ Backup back_up(const std::string& path, const fs::path& folder, record::Moment n
                 "folder and the room on its disk{}",
                 path, folder.string(), error.what(), limit_on_files()));
       }
-      backup.verified = verify(draft.path().string(), {}, Waiting::not_at_all());
+      backup.verified = verify(draft.path().string(), {}, Waiting::not_at_all(), verifying);
       refuse_misfit(backup.verified, path);
       refuse_unreadable_line(backup.verified, path);
       auto name = next_name(folder, stem, now);

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "logbook/lines_progress.h"
 #include "logbook/waiting.h"
 #include "record/moment.h"
 #include "record/verification.h"
@@ -28,11 +29,14 @@ struct Backup {
 // lines and then by name, this one counted; only such as have a name of this form, the same first
 // line, and no line that this logbook has not. This one stays even where so many newer ones came
 // meanwhile, or the clock was put back.
+// `copying` is told of the pages that are copied, `verifying` of the lines of the copy.
 // Refusal where the copy does not fit, as verify tells; LogbookError where the logbook cannot be
 // read or the folder not be written. Nothing is left behind then.
 [[nodiscard]] Backup back_up(const std::string& path, const std::filesystem::path& folder,
                              record::Moment now, std::optional<std::size_t> keep,
-                             Waiting& waiting = Waiting::silent());
+                             Waiting& waiting = Waiting::silent(),
+                             const LinesProgress& copying = {},
+                             const LinesProgress& verifying = {});
 
 // Whether `file` has the name that back_up gives to a copy of the logbook at `path`.
 [[nodiscard]] bool is_named_as_copy(const std::filesystem::path& file,

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 #include <sqlite3.h>
 
+#include <optional>
 #include <utility>
 
 #include "logbook/logless_vfs.h"
@@ -80,10 +81,24 @@ std::unique_ptr<SQLite::Database> connect_unchanging(const std::string& file) {
   return database;
 }
 
-void copy_pages(SQLite::Database& to, SQLite::Database& from) {
+void copy_pages(SQLite::Database& to, SQLite::Database& from, const LinesProgress& progress) {
+  constexpr int kAll = -1;
+  constexpr int kAtOnce = 64;  // pages: 256 KiB
+  // A writer between two parts would have it begin again.
+  std::optional<SQLite::Transaction> as_it_stands;
+  if (progress.begin) {
+    as_it_stands.emplace(from, SQLite::TransactionBehavior::DEFERRED);
+    (void)from.execAndGet("SELECT count(*) FROM sqlite_schema");
+  }
   SQLite::Backup copying(to, from);
-  if (const int result = copying.executeStep(); result != SQLITE_DONE) {
-    throw SQLite::Exception("another program holds it", result);
+  bool is_begun = false;
+  for (;;) {
+    const int result = copying.executeStep(progress.begin ? kAtOnce : kAll);
+    if (result == SQLITE_DONE) return;
+    if (result != SQLITE_OK) throw SQLite::Exception("another program holds it", result);
+    if (!is_begun) progress.begin(static_cast<std::size_t>(copying.getTotalPageCount() / kAtOnce));
+    is_begun = true;
+    progress.step();
   }
 }
 

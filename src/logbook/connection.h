@@ -3,6 +3,8 @@
 #include <memory>
 #include <string>
 
+#include "logbook/lines_progress.h"
+
 namespace SQLite {
 class Database;
 }
@@ -34,7 +36,8 @@ class Waiting;
 [[nodiscard]] std::unique_ptr<SQLite::Database> connect_unchanging(const std::string& file);
 
 // Copies all of one database into another, in place of what that holds. SQLite::Exception (busy)
-// where another program did not let go of it.
-void copy_pages(SQLite::Database& to, SQLite::Database& from);
+// where another program did not let go of it. Where somebody is told how far it has come, it goes
+// in parts; `from` is then read as it stood when it began, whoever writes to it meanwhile.
+void copy_pages(SQLite::Database& to, SQLite::Database& from, const LinesProgress& progress = {});
 
 }  // namespace logbook

@@ -5,8 +5,8 @@
 
 namespace logbook {
 
-// Told how far work on every line of a logbook has come: how many steps are coming, where that can
-// be told, then after each. There may be fewer, where lines are struck.
+// Told how far work on every line or page of a logbook has come: how many steps are coming, where
+// that can be told, then after each. There may be fewer, where lines are struck.
 struct LinesProgress {
   std::function<void(std::size_t steps)> begin;
   std::function<void()> step;

@@ -141,6 +141,47 @@ TEST_CASE("a merge shows how far it is, and one that is stopped by Ctrl-C has ta
   CHECK(whole.lines() == lines + 4000);
 }
 
+TEST_CASE("a backup shows how far it is, and one that is stopped by Ctrl-C has left no copy",
+          "[program][slow]") {
+  const Whole whole;
+  const auto before = content_of(whole.log());
+  const auto folder = whole.file("stick");
+  fs::create_directory(folder);
+  TerminalProgram program({"--log", whole.log(), "backup", folder});
+  // So few pages are copied before anybody could look.
+  REQUIRE(program.shows_slowed("verifying          ["));
+  program.press("\x03");
+  CHECK_FALSE(program.ended().has_value());
+  CHECK(content_of(whole.log()) == before);
+  // Nothing that anybody could take for a copy.
+  for (const auto& each : fs::directory_iterator(folder)) {
+    CHECK(each.path().filename().string().starts_with(".writing-"));
+  }
+  // The next one tidies away what those left when they were stopped.
+  CHECK(run_program({"--log", whole.log(), "backup", folder}) == 0);
+  CHECK(std::distance(fs::directory_iterator(folder), fs::directory_iterator()) == 1);
+}
+
+TEST_CASE("an import of a copy that is stopped by Ctrl-C has made no logbook", "[program][slow]") {
+  Whole whole;
+  const auto copy = whole.file("whole.json");
+  whole.trial.done("export --to " + copy);
+  const auto made = whole.file("made.bolts");
+  for (const std::string bar : {"reading the copy   [", "lines              ["}) {
+    INFO(bar);
+    TerminalProgram program({"--log", made, "import", copy});
+    REQUIRE(program.shows_slowed(bar));
+    program.press("\x03");
+    CHECK_FALSE(program.ended().has_value());
+    CHECK_FALSE(fs::exists(made));
+  }
+  CHECK(run_program({"--log", made, "import", copy}) == 0);
+  CHECK(logbook::Logbook::open_to_read(made).last_line() == whole.lines());
+  const auto files = whole.files();
+  CHECK(
+      std::ranges::none_of(files, [](const auto& name) { return name.starts_with(".writing-"); }));
+}
+
 TEST_CASE("an audit ends with its answer alone on the screen", "[program][slow]") {
   const Whole whole;
   TerminalProgram program({"--log", whole.log(), "audit"});
