@@ -167,14 +167,11 @@ TEST_CASE("an import of a copy that is stopped by Ctrl-C has made no logbook", "
   const auto copy = whole.file("whole.json");
   whole.trial.done("export --to " + copy);
   const auto made = whole.file("made.bolts");
-  for (const std::string bar : {"reading the copy   [", "lines              ["}) {
-    INFO(bar);
-    TerminalProgram program({"--log", made, "import", copy});
-    REQUIRE(program.shows_slowed(bar));
-    program.press("\x03");
-    CHECK_FALSE(program.ended().has_value());
-    CHECK_FALSE(fs::exists(made));
-  }
+  TerminalProgram program({"--log", made, "import", copy});
+  REQUIRE(program.shows_slowed("reading the copy   ["));
+  program.press("\x03");
+  CHECK_FALSE(program.ended().has_value());
+  CHECK_FALSE(fs::exists(made));
   CHECK(run_program({"--log", made, "import", copy}) == 0);
   CHECK(logbook::Logbook::open_to_read(made).last_line() == whole.lines());
   const auto files = whole.files();
