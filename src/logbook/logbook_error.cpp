@@ -70,10 +70,11 @@ LogbookError translated(const SQLite::Exception& error, const std::string& path)
                           "permissions and the room on the disk{}",
                           path, error.what(), limit_on_files())};
     default:
-      return {Kind::Damaged,
-              fmt::format("{}: {}; \"boltwitness verify\" tells whether the file is damaged; then go "
-                          "back to a copy",
-                          path, error.what())};
+      return {
+          Kind::Damaged,
+          fmt::format("{}: {}; \"boltwitness verify\" tells whether the file is damaged; then go "
+                      "back to a copy",
+                      path, error.what())};
   }
 }
 

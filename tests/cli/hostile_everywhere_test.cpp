@@ -1,7 +1,6 @@
 // Text that acts, at every option and word that is declared and in every column of text that the
 // schema has: found by walking both, so that a new one is tried without being listed here.
 
-#include <SQLiteCpp/SQLiteCpp.h>
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
@@ -84,7 +83,7 @@ class EveryKind {
           "out J31/1-2", "tighten J31/1-2 --pass 1", "hold-point HV --close --note 'on again'"}) {
       trial.done(command);
     }
-    SQLite::Database(log, SQLite::OPEN_READWRITE).exec("PRAGMA wal_checkpoint(TRUNCATE)");
+    into_one_file(log);
     whole_ = content_of(log);
   }
 
@@ -136,18 +135,6 @@ const std::map<std::string, std::pair<std::string, std::string>> kCorrections = 
     {"tighten", {"tighten J31/1-2|--pass 1|--set 11", "tightening"}},
 };
 
-// The last line of this kind that stands.
-std::int64_t last_of(const std::string& log, const std::string& kind) {
-  SQLite::Database shell(log, SQLite::OPEN_READONLY);
-  SQLite::Statement row(shell,
-                        "SELECT max(line) FROM entry WHERE kind = ? AND id NOT IN (SELECT "
-                        "struck_id FROM strike)");
-  row.bind(1, kind);
-  REQUIRE(row.executeStep());
-  REQUIRE_FALSE(row.getColumn(0).isNull());
-  return row.getColumn(0).getInt64();
-}
-
 // A line in which only the value of this option is left to be said, at its end.
 std::string line_for(const EveryKind& job, const std::string& command, const std::string& option) {
   std::string parts;
@@ -155,7 +142,7 @@ std::string line_for(const EveryKind& job, const std::string& command, const std
   if (option == "--why" && !kLines.contains(command + " --why") && command != "settle" &&
       command != "strike" && correction != kCorrections.end()) {
     parts = fmt::format("{}|--replace {}", correction->second.first,
-                        last_of(job.log, correction->second.second));
+                        last_line_of(job.log, correction->second.second));
   } else {
     const auto own = kLines.find(command + " " + option);
     const auto line = own != kLines.end() ? own : kLines.find(command);
@@ -166,7 +153,7 @@ std::string line_for(const EveryKind& job, const std::string& command, const std
   const std::map<std::string, std::string> meant = {
       {"NEW", job.trial.folder().file("new.bolts")},
       {"MARK", job.trial.folder().file("mark.png")},
-      {"LINE", std::to_string(last_of(job.log, "fluid"))}};
+      {"LINE", std::to_string(last_line_of(job.log, "fluid"))}};
   std::string line;
   for (std::size_t at = 0; at <= parts.size();) {
     const auto end = std::min(parts.find('|', at), parts.size());
@@ -252,18 +239,7 @@ TEST_CASE("text that acts in any column of text comes out inert everywhere, or i
           "[cli][torture][slow]") {
   EveryKind job;
   auto& trial = job.trial;
-  std::vector<std::pair<std::string, std::string>> columns;
-  {
-    SQLite::Database shell(job.log, SQLite::OPEN_READONLY);
-    SQLite::Statement column(shell, R"(
-        SELECT t.name, c.name FROM sqlite_schema t JOIN pragma_table_info(t.name) c
-        WHERE t.type = 'table' AND c.type = 'TEXT' AND t.name <> 'line_hash'
-              AND c.name NOT IN ('id', 'entry_id', 'line_id', 'struck_id') AND c.pk = 0
-        ORDER BY 1, 2)");
-    while (column.executeStep()) {
-      columns.emplace_back(column.getColumn(0).getString(), column.getColumn(1).getString());
-    }
-  }
+  const auto columns = columns_of_text(job.log);
   CHECK(columns.size() > 70);
   std::string acting;
   for (const auto& hidden : kHidden) {

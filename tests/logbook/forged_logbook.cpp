@@ -63,3 +63,31 @@ void enlarge(const std::string& path) {
   SQLite::Database shell(path, SQLite::OPEN_READWRITE);
   shell.exec("CREATE TABLE room (a); INSERT INTO room VALUES (zeroblob(9000000)); DROP TABLE room");
 }
+
+std::vector<std::pair<std::string, std::string>> columns_of_text(const std::string& path) {
+  SQLite::Database shell(path, SQLite::OPEN_READONLY);
+  SQLite::Statement column(shell, R"(
+      SELECT t.name, c.name FROM sqlite_schema t JOIN pragma_table_info(t.name) c
+      WHERE t.type = 'table' AND c.type = 'TEXT' AND t.name <> 'line_hash'
+            AND c.name NOT IN ('id', 'entry_id', 'line_id', 'struck_id') AND c.pk = 0
+      ORDER BY 1, 2)");
+  std::vector<std::pair<std::string, std::string>> columns;
+  while (column.executeStep()) {
+    columns.emplace_back(column.getColumn(0).getString(), column.getColumn(1).getString());
+  }
+  return columns;
+}
+
+std::int64_t last_line_of(const std::string& path, const std::string& kind) {
+  SQLite::Database shell(path, SQLite::OPEN_READONLY);
+  SQLite::Statement row(shell, R"(
+      SELECT coalesce(max(line), 0) FROM entry
+      WHERE kind = ? AND id NOT IN (SELECT struck_id FROM strike))");
+  row.bind(1, kind);
+  row.executeStep();
+  return row.getColumn(0).getInt64();
+}
+
+void into_one_file(const std::string& path) {
+  SQLite::Database(path, SQLite::OPEN_READWRITE).exec("PRAGMA wal_checkpoint(TRUNCATE)");
+}
