@@ -182,12 +182,13 @@ constexpr const char* kWhatToDo =
 std::string what_to_do_about_lines(const record::Verification& found) {
   if (found.what_strikes_do() == record::Strikes::AreNotEnough) {
     return "What to do: go on with the last copy that verify finds in order, and enter what came "
-           "after it again. Every command that answers out of this logbook refuses it, and not "
-           "every one of these lines can be struck.";
+           "after it again. Every command that reads one of these lines refuses the logbook, and "
+           "not "
+           "all of them can be struck.";
   }
   return fmt::format(
       "What to do: strike each of these lines and enter it again; until then every command that "
-      "answers out of this logbook refuses it. An earlier version of boltwitness wrote what it "
+      "reads one of them refuses the logbook. An earlier version of boltwitness wrote what it "
       "could not read again, or somebody changed it{}. Where that may be so, put a copy of the "
       "file as it is aside first: boltwitness help hashes.",
       found.chain ? " and computed the hashes anew" : "");

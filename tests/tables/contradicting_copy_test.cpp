@@ -202,7 +202,7 @@ TEST_CASE("a copy that contradicts itself is refused by what it says, its hashes
          lines[4]["struck"] = false;
          lines[6]["struck"] = true;
        },
-       "struck_id: a strike, the first line or a line that came later"},
+       "struck_id: a strike, the first line, a line that came later or none"},
       {"a strike of the first line",
        [](Json& lines) {
          rows(lines, 6, "strike")[0]["struck_id"] = lines[0]["id"];
