@@ -170,7 +170,7 @@ std::string fault_of(const std::string& call, const ProgramOutcome& outcome, con
 
 }  // namespace
 
-TEST_CASE("a call that fails is told, and nothing half-made is left", "[program][slow][torture]") {
+TEST_CASE("a call that fails is told, and nothing half-made is left", "[program][torture][slow]") {
   const ReadyFolder folder;
   std::size_t tried = 0;
   std::size_t refused = 0;
