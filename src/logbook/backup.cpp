@@ -149,9 +149,7 @@ void copy_to(const fs::path& file, SQLite::Database& logbook, const LinesProgres
 }
 
 void refuse_misfit(const record::Verification& found, const std::string& path) {
-  const bool is_signed_as_it_is =
-      std::ranges::all_of(found.signatures, &record::SignatureCheck::fits);
-  if (found.is_as_written() && is_signed_as_it_is) return;
+  if (found.is_only_unreadable()) return;
   throw failure::Refusal(fmt::format(
       "{} is not as boltwitness wrote it, so no copy of it was kept beside the good ones; "
       "\"boltwitness verify\" tells what does not fit; go back to the last copy that does",

@@ -8,6 +8,7 @@
 #include <memory>
 
 #include "logbook/connection.h"
+#include "logbook/rows/cells.h"
 #include "logbook/rows/content_tables.h"
 #include "logbook/schema.h"
 
@@ -32,20 +33,6 @@ std::vector<std::string> names_in(SQLite::Database& database, const std::string&
   std::vector<std::string> names;
   while (row.executeStep()) names.push_back(row.getColumn(0).getString());
   return names;
-}
-
-void bind_as_it_is(SQLite::Statement& statement, int index, const SQLite::Column& value) {
-  if (value.isNull()) {
-    statement.bind(index);
-  } else if (value.isInteger()) {
-    statement.bind(index, value.getInt64());
-  } else if (value.isFloat()) {
-    statement.bind(index, value.getDouble());
-  } else if (value.isBlob()) {
-    statement.bind(index, value.getBlob(), value.getBytes());
-  } else {
-    statement.bind(index, value.getString());
-  }
 }
 
 class RowsTriedOut {

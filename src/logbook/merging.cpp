@@ -24,6 +24,7 @@
 #include "logbook/out_of_place.h"
 #include "logbook/photograph_bytes.h"
 #include "logbook/position_total.h"
+#include "logbook/rows/cells.h"
 #include "logbook/rows/content_tables.h"
 #include "logbook/set_aside.h"
 #include "logbook/soundness.h"
@@ -232,18 +233,6 @@ std::vector<std::string> new_ids(SQLite::Database& ours, SQLite::Database& other
   return ids;
 }
 
-void bind(SQLite::Statement& statement, int index, const SQLite::Column& value) {
-  if (value.isNull()) {
-    statement.bind(index);
-  } else if (value.isInteger()) {
-    statement.bind(index, value.getInt64());
-  } else if (value.isFloat()) {
-    statement.bind(index, value.getDouble());
-  } else {
-    statement.bind(index, value.getString());
-  }
-}
-
 // The rows of one table from one id on, in the order of the ids, copied line by line.
 class CopiedTable {
  public:
@@ -265,7 +254,7 @@ class CopiedTable {
       if (at > id) break;
       if (at < id) continue;
       into_.reset();
-      for (int i = 0; i < columns_; ++i) bind(into_, i + 1, from_.getColumn(i));
+      for (int i = 0; i < columns_; ++i) bind_as_it_is(into_, i + 1, from_.getColumn(i));
       into_.exec();
     }
   }

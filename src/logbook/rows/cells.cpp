@@ -49,6 +49,20 @@ record::Moment moment_in(const SQLite::Column& cell) {
 
 }  // namespace
 
+void bind_as_it_is(SQLite::Statement& statement, int index, const SQLite::Column& value) {
+  if (value.isNull()) {
+    statement.bind(index);
+  } else if (value.isInteger()) {
+    statement.bind(index, value.getInt64());
+  } else if (value.isFloat()) {
+    statement.bind(index, value.getDouble());
+  } else if (value.isBlob()) {
+    statement.bind(index, value.getBlob(), value.getBytes());
+  } else {
+    statement.bind(index, value.getString());
+  }
+}
+
 void refuse_if_of_no_line(SQLite::Statement& row) {
   if (row.getColumn(1).isNull()) {
     throw SQLite::Exception("rows of a line that is not found", SQLITE_CORRUPT);

@@ -17,8 +17,9 @@
 #include "record/word.h"
 
 namespace SQLite {
+class Column;
 class Statement;
-}
+}  // namespace SQLite
 
 namespace logbook {
 
@@ -33,6 +34,9 @@ inline constexpr const char* kStampColumns =
 inline constexpr int kFirstContentColumn = 7;
 
 [[nodiscard]] record::Stamp stamp_of(SQLite::Statement& row);
+
+// Binds the value of a cell that is copied, whatever its type.
+void bind_as_it_is(SQLite::Statement& statement, int index, const SQLite::Column& value);
 
 // SQLite::Exception (SQLITE_CORRUPT) where the row has no entry.
 void refuse_if_of_no_line(SQLite::Statement& row);
